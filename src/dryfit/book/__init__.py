@@ -1,0 +1,7 @@
+"""The book: reading a job with all that the rooms know, and building everything from it."""
+
+from .building import Bench, build, piece_of
+from .model import Book
+from .reading import job_schema, read, read_job_text
+
+__all__ = ["Bench", "Book", "build", "job_schema", "piece_of", "read", "read_job_text"]

@@ -1,0 +1,98 @@
+"""The pipeline from a job to its book; everything worked out on the way is kept for the next time.
+
+A `Bench` holds what may be kept between edits. Building on the same bench after an edit gives the same
+book as building anew, bit for bit; it only takes less work.
+"""
+
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
+
+from ..findings import in_order
+from ..job.model import Job
+from ..joints import KINDS
+from ..keeping import Keep
+from ..piece.building import build_piece
+from ..piece.clash import clashes
+from ..piece.kinds import Kinds
+from ..piece.model import Part, Piece
+from ..piece.setout import NOTHING_MADE, Made
+from ..piece.solids import Solids
+from ..shop.model import Shop
+from ..studies import STUDIES
+from ..studies.base import Pace, Scene, Work
+from ..studies.runner import Results, run
+from .model import Book
+
+
+class Bench:
+    """What is kept between two builds.
+
+    Attributes:
+        keep: meetings, options, joints, parts, solids, clashes.
+        results: of studies.
+    """
+
+    def __init__(self) -> None:
+        self.keep = Keep()
+        self.results = Results()
+
+
+def piece_of(job: Job, shop: Shop | None = None, made: Made | None = None, bench: Bench | None = None) -> Piece:
+    """The piece with all findings that need no solids: what a drag step shows."""
+    bench = bench if bench is not None else Bench()
+    return build_piece(job, Kinds(KINDS), shop or Shop(), made or NOTHING_MADE, bench.keep)
+
+
+def build(
+    job: Job,
+    shop: Shop | None = None,
+    made: Made | None = None,
+    *,
+    bench: Bench | None = None,
+    paces: Iterable[Pace] = (Pace.LIVE, Pace.REST),
+    work: Work | None = None,
+) -> Book:
+    """Work out the whole book of a job.
+
+    Args:
+        job: as read; a design fault in it is a finding of the book, never an error.
+        shop: what the maker owns; the default shop if left out.
+        made: what is cut, measured and pinned already.
+        bench: what may be kept from an earlier build; the book is the same with and without.
+        paces: which studies to run.
+        work: reports progress, and calls the work off.
+    """
+    bench = bench if bench is not None else Bench()
+    shop = shop or Shop()
+    piece = piece_of(job, shop, made, bench)
+    solids = Solids(bench.keep)
+    clashed = clashes(piece.parts, solids, frozenset(joint.key for joint in piece.joints), bench.keep)
+    ran = run(STUDIES, _scene(job, shop, piece, solids), bench.results, paces=paces, work=work)
+    measures = ran.results.get("measures")
+    masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
+    return Book(
+        job=job,
+        shop=shop,
+        piece=piece,
+        studies=MappingProxyType(dict(ran.results)),
+        findings=in_order([*piece.findings, *clashed, *ran.findings]),
+        solids=solids,
+        mass_kg=MappingProxyType(masses),
+        left_out=MappingProxyType(dict(ran.left_out)),
+    )
+
+
+def _scene(job: Job, shop: Shop, piece: Piece, solids: Solids) -> Scene:
+    def part(name: str) -> Part:
+        return piece.part_by_name[name]
+
+    glue = tuple((face.grain, face.area_mm2) for joint in piece.joints for face in KINDS[joint.kind].glue(joint))
+    return Scene(
+        job=job,
+        shop=shop,
+        piece=piece,
+        glue=glue,
+        volume_mm3=lambda name: solids.volume(part(name)),
+        surface_mm2=lambda name: solids.surface(part(name)),
+        centroid=lambda name: solids.centroid(part(name)),
+    )

@@ -1,0 +1,47 @@
+"""Reading a job with all that the rooms know: the joint kinds' options, the studies' tables, the trade's films."""
+
+from pathlib import Path
+from typing import Any
+
+from ..job.model import Job
+from ..job.reading import read_file, read_text
+from ..job.schema import schema
+from ..joints import KINDS, NAMED
+from ..studies import STUDIES
+from ..trade.finishes import film_of
+
+
+def _options() -> dict[str, Any]:
+    return {name: kind.options for name, kind in KINDS.items()}
+
+
+def _tables() -> dict[str, Any]:
+    return {name: model for study in STUDIES.values() for name, model in study.tables.items()}
+
+
+def _film(system: str) -> float | None:
+    figure = film_of(system)
+    return None if figure is None else figure.value
+
+
+def read(path: str | Path) -> Job:
+    """Read a job file.
+
+    Raises:
+        dryfit.errors.JobError: it cannot be used; with every mistake in it.
+    """
+    return read_file(Path(path), kinds=_options(), named=NAMED, tables=_tables(), film_of=_film)
+
+
+def read_job_text(text: str, file: str = "job.toml") -> Job:
+    """Read the text of a job file, `file` being what messages call it.
+
+    Raises:
+        dryfit.errors.JobError: it cannot be used; with every mistake in it.
+    """
+    return read_text(text, file, kinds=_options(), named=NAMED, tables=_tables(), film_of=_film)
+
+
+def job_schema() -> dict[str, Any]:
+    """The JSON Schema of a job file, the options of every kind and the tables of every study in it."""
+    return schema(_options(), NAMED, _tables())

@@ -1,0 +1,219 @@
+"""The display list: one drawing as plain data, for the page and for the paper alike.
+
+Millimetres on the sheet, x to the right, **y down**, the origin in the sheet's top left corner. A drawing
+is a tuple of frozen items in the order in which they are painted; each names its pen (the line weights of
+the drawing office: ISO 128, two widths 0.5 and 0.25 with 0.7 for cut wood), its layer, and its owner - the
+board or the cut it shows - so that a renderer can light what is chosen. Nothing in it needs sums to be
+shown: hatches are lines, dimensions are lines, arrowheads and text.
+"""
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import Literal, TypeAlias
+
+from ..geometry.frames import Vec2
+from .lettering import ASCENT, CAPITAL, DESCENT, TEXT, Weight, width
+
+Anchor: TypeAlias = Literal["start", "middle", "end"]
+Ink: TypeAlias = Literal["black", "white", "grey"]
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """A line's width, and its dashes (drawn, left out, drawn ...) where it is not full."""
+
+    width: float
+    dashes: tuple[float, ...] = ()
+
+
+PENS: Mapping[str, Pen] = MappingProxyType({
+    "cut wood": Pen(0.7),  # outline of wood in a section
+    "incoming": Pen(0.6),  # the board that comes in, in a booklet
+    "outline": Pen(0.5),  # edges, walls of joints, marks, table heads, title block's border
+    "balloon": Pen(0.35),  # balloons, tick boxes, floor, tags
+    "hidden": Pen(0.25, (1.6, 0.8)),
+    "hidden small": Pen(0.25, (0.9, 0.6)),
+    "left long": Pen(0.25, (1.0, 0.7)),
+    "tag long": Pen(0.35, (1.0, 0.7)),
+    "break": Pen(0.25),  # zigzags and the grain's arrow
+    "dimension": Pen(0.18),  # dimensions, extensions, table rules, leaders
+    "extension over wood": Pen(0.18, (0.8, 0.6)),
+    "axis": Pen(0.18, (4.0, 0.8, 0.4, 0.8)),
+    "hatch": Pen(0.13),
+    "picture": Pen(0.13),  # other parts in a small picture
+    "picture part": Pen(0.7),  # the part in a small picture
+    "ghost": Pen(0.25, (2.5, 1.2)),  # where the blank's end was
+})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stroke:
+    """A line through points, closed or not."""
+
+    points: tuple[Vec2, ...]
+    pen: str
+    closed: bool = False
+    layer: str = ""
+    owner: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strokes:
+    """Many separate lines of one pen: a hatch, a set of rules."""
+
+    segments: tuple[tuple[Vec2, Vec2], ...]
+    pen: str
+    layer: str = ""
+    owner: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Area:
+    """A filled outline with holes; even-odd, opaque."""
+
+    loops: tuple[tuple[Vec2, ...], ...]
+    ink: Ink = "black"
+    layer: str = ""
+    owner: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Circle:
+    """A circle; filled where it has an ink."""
+
+    centre: Vec2
+    radius: float
+    pen: str = ""
+    ink: Ink | None = None
+    layer: str = ""
+    owner: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arc:
+    """Part of a circle, anticlockwise as seen on paper, from and to angles off the paper's right."""
+
+    centre: Vec2
+    radius: float
+    start: float
+    end: float
+    pen: str
+    layer: str = ""
+    owner: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """One line of lettering.
+
+    Attributes:
+        at: on the base line, at the anchor.
+        turn: degrees anticlockwise as seen on paper; 90 is read from the right.
+        ground: white ground around it, 0 for none; for text that stands on hatch or lines.
+    """
+
+    at: Vec2
+    text: str
+    size: float = TEXT
+    weight: Weight = "regular"
+    anchor: Anchor = "start"
+    turn: float = 0.0
+    ground: float = 0.0
+    ink: Ink = "black"
+    layer: str = "words"
+    owner: str = ""
+
+    @property
+    def corners(self) -> tuple[Vec2, Vec2, Vec2, Vec2]:
+        """The four corners of its ink, around the box; without the white ground."""
+        return self.box_grown(0.0)
+
+    def box_grown(self, by: float) -> tuple[Vec2, Vec2, Vec2, Vec2]:
+        """The same box, grown on all sides."""
+        wide = width(self.text, self.size, self.weight)
+        left = {"start": 0.0, "middle": -wide / 2, "end": -wide}[self.anchor]
+        below = self.size * DESCENT / CAPITAL if any(letter in "gjpqy,;()ßQ" for letter in self.text) else 0.0
+        above = self.size * ASCENT / CAPITAL if any(letter in "bdfhkl()" for letter in self.text) else self.size
+        box = (
+            (left - by, below + by), (left + wide + by, below + by),
+            (left + wide + by, -above - by), (left - by, -above - by),
+        )  # fmt: skip
+        cosine, sine = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
+        x, y = self.at
+        first, second, third, fourth = ((x + p * cosine + q * sine, y - p * sine + q * cosine) for p, q in box)
+        return first, second, third, fourth
+
+
+Item: TypeAlias = Stroke | Strokes | Area | Circle | Arc | Text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Display:
+    """A whole sheet: its size in mm and what is drawn on it, in painting order."""
+
+    width: float
+    height: float
+    items: tuple[Item, ...]
+
+
+def rectangle(x: float, y: float, wide: float, high: float) -> tuple[Vec2, ...]:
+    """The corners of an upright rectangle from its top left corner."""
+    return (x, y), (x + wide, y), (x + wide, y + high), (x, y + high)
+
+
+def shifted(items: Iterable[Item], dx: float, dy: float) -> tuple[Item, ...]:
+    """The same items moved on the sheet."""
+    return tuple(_shifted(item, dx, dy) for item in items)
+
+
+def _shifted(item: Item, dx: float, dy: float) -> Item:
+    def move(p: Vec2) -> Vec2:
+        return p[0] + dx, p[1] + dy
+
+    match item:
+        case Stroke():
+            return replace(item, points=tuple(map(move, item.points)))
+        case Strokes():
+            return replace(item, segments=tuple((move(p), move(q)) for p, q in item.segments))
+        case Area():
+            return replace(item, loops=tuple(tuple(map(move, loop)) for loop in item.loops))
+        case Circle() | Arc():
+            return replace(item, centre=move(item.centre))
+        case Text():
+            return replace(item, at=move(item.at))
+
+
+def extent(items: Iterable[Item]) -> tuple[float, float, float, float]:
+    """The smallest upright rectangle around items: left, top, right, bottom; infinite for none."""
+    points = [point for item in items for point in outline_points(item)]
+    if not points:
+        return math.inf, math.inf, -math.inf, -math.inf
+    across, down = [x for x, _ in points], [y for _, y in points]
+    return min(across), min(down), max(across), max(down)
+
+
+def arc_points(item: Arc, count: int = 24) -> list[Vec2]:
+    """Points along an arc, its ends among them."""
+    (x, y), r = item.centre, item.radius
+    angles = (math.radians(item.start + (item.end - item.start) * i / count) for i in range(count + 1))
+    return [(x + r * math.cos(angle), y - r * math.sin(angle)) for angle in angles]
+
+
+def outline_points(item: Item) -> list[Vec2]:
+    """Points whose hull holds the item."""
+    match item:
+        case Stroke():
+            return list(item.points)
+        case Strokes():
+            return [point for segment in item.segments for point in segment]
+        case Area():
+            return [point for loop in item.loops for point in loop]
+        case Circle():
+            (x, y), r = item.centre, item.radius
+            return [(x - r, y - r), (x + r, y + r)]
+        case Arc():
+            return arc_points(item)
+        case Text():
+            return list(item.box_grown(item.ground))

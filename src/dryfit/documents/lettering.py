@@ -1,0 +1,141 @@
+"""Measured lettering: how wide a text is on paper, read from the committed fonts themselves.
+
+The advances come once from the four TTF files beside this module, by a small reader of the tables `head`,
+`hhea`, `hmtx` and `cmap` (format 4) after the OpenType specification; no font library is needed and no
+table of widths can grow stale. Kerning is left out: in these fonts it only draws letters together, so a
+measured width is never too small by more than a hair.
+
+Sizes are heights of capitals in mm, as ISO 3098 counts them; the em is that height / 0.698.
+"""
+
+import struct
+from collections.abc import Sequence
+from functools import cache
+from pathlib import Path
+from typing import Literal, TypeAlias
+
+FOLDER = Path(__file__).parent / "fonts"
+FAMILY = "IBM Plex Sans"  # typst and SVG find the condensed cut by its stretch, not by its name
+STRETCH = "75%"
+CAPITAL = 0.698  # height of capitals / em (OS/2 sCapHeight 698 of 1000)
+ASCENT, DESCENT = 0.780, 0.220  # what ink of b, d, f and of g, p, y takes of an em, above and below the line
+
+CAPTION, TEXT, FIGURE, NAME, LETTER = 1.8, 2.5, 3.5, 5.0, 7.0
+
+Weight: TypeAlias = Literal["regular", "medium", "semibold", "bold"]
+FILES: dict[Weight, str] = {
+    "regular": "IBMPlexSansCondensed-Regular.ttf",
+    "medium": "IBMPlexSansCondensed-Medium.ttf",
+    "semibold": "IBMPlexSansCondensed-SemiBold.ttf",
+    "bold": "IBMPlexSansCondensed-Bold.ttf",
+}
+CSS_WEIGHT: dict[Weight, int] = {"regular": 400, "medium": 500, "semibold": 600, "bold": 700}
+STAND_IN = "?"  # printed for a character that the fonts do not have
+
+
+def em(size: float) -> float:
+    """The font size whose capitals are `size` high."""
+    return size / CAPITAL
+
+
+def width(text: str, size: float, weight: Weight = "regular") -> float:
+    """How far the text reaches along its line."""
+    advances = _advances(weight)
+    wide = advances.get(ord(STAND_IN), 0)
+    return sum(advances.get(ord(letter), wide) for letter in text) * em(size) / 1000
+
+
+def printable(text: str) -> str:
+    """The text in characters that the fonts have, on one line: others become a question mark.
+
+    A font that lacks a character would hand the whole word to another font without a warning.
+    """
+    known = _advances("regular")
+    plain = " ".join(text.split())
+    return "".join(letter if ord(letter) in known else STAND_IN for letter in plain)
+
+
+def fitted(text: str, room: float, size: float, weight: Weight = "regular") -> str:
+    """The text, cut short with an ellipsis where it is wider than `room`."""
+    if width(text, size, weight) <= room:
+        return text
+    for end in range(len(text) - 1, 0, -1):
+        short = text[:end].rstrip() + "…"
+        if width(short, size, weight) <= room:
+            return short
+    return ""
+
+
+def wrapped(text: str, room: float, size: float, weight: Weight = "regular") -> list[str]:
+    """The text in lines no wider than `room`; a single word that is wider is cut short."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        longer = f"{line} {word}" if line else word
+        if width(longer, size, weight) <= room:
+            line = longer
+            continue
+        if line:
+            lines.append(line)
+        line = fitted(word, room, size, weight)
+    return [*lines, line] if line else lines
+
+
+def widest(texts: Sequence[str], size: float, weight: Weight = "regular") -> float:
+    """Width of the widest of several texts, 0 for none."""
+    return max((width(text, size, weight) for text in texts), default=0.0)
+
+
+@cache
+def _advances(weight: Weight) -> dict[int, int]:
+    """Advance of each character in thousandths of the em, by code point."""
+    font = (FOLDER / FILES[weight]).read_bytes()
+    tables = _tables(font)
+    per_em = struct.unpack_from(">H", font, tables["head"] + 18)[0]
+    measured = struct.unpack_from(">H", font, tables["hhea"] + 34)[0]
+    pairs = struct.unpack_from(f">{2 * measured}H", font, tables["hmtx"])
+    glyph_widths = pairs[::2]
+    glyphs = _characters(font, tables["cmap"])
+    return {
+        code: round(glyph_widths[min(glyph, measured - 1)] * 1000 / per_em)
+        for code, glyph in glyphs.items()
+    }
+
+
+def _tables(font: bytes) -> dict[str, int]:
+    """Where each table of a font starts."""
+    count = struct.unpack_from(">H", font, 4)[0]
+    rows = (struct.unpack_from(">4sIII", font, 12 + 16 * row) for row in range(count))
+    return {tag.decode("ascii"): offset for tag, _, offset, _ in rows}
+
+
+def _characters(font: bytes, cmap: int) -> dict[int, int]:
+    """Glyph of each character of the basic plane, from the font's Unicode table (format 4)."""
+    count = struct.unpack_from(">H", font, cmap + 2)[0]
+    for row in range(count):
+        platform, _, offset = struct.unpack_from(">HHI", font, cmap + 4 + 8 * row)
+        if platform in (0, 3) and struct.unpack_from(">H", font, cmap + offset)[0] == 4:
+            return _format_4(font, cmap + offset)
+    raise AssertionError("the font has no Unicode table of format 4")
+
+
+def _format_4(font: bytes, at: int) -> dict[int, int]:
+    segments = struct.unpack_from(">H", font, at + 6)[0] // 2
+    ends = struct.unpack_from(f">{segments}H", font, at + 14)
+    starts = struct.unpack_from(f">{segments}H", font, at + 16 + 2 * segments)
+    deltas = struct.unpack_from(f">{segments}h", font, at + 16 + 4 * segments)
+    ranges_at = at + 16 + 6 * segments
+    ranges = struct.unpack_from(f">{segments}H", font, ranges_at)
+    glyphs: dict[int, int] = {}
+    for segment, (start, end, delta, jump) in enumerate(zip(starts, ends, deltas, ranges, strict=True)):
+        for code in range(start, min(end, 0xFFFE) + 1):
+            glyph = code
+            if jump:
+                place = ranges_at + 2 * segment + jump + 2 * (code - start)
+                glyph = struct.unpack_from(">H", font, place)[0]
+                if glyph == 0:
+                    continue
+            glyph = (glyph + delta) & 0xFFFF
+            if glyph:
+                glyphs[code] = glyph
+    return glyphs

@@ -1,0 +1,140 @@
+"""What a board's surfaces and ends are called, in words, from how it stands; and figures as they are worked.
+
+The rules are those of the set-out: a face is upper or lower; left or right where the board stands within
+1 degree of plumb; inside or outside on a frame's board; front or wall on a board lying flat. An end is left
+or right, or lower and upper on a board steeper than 45.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..geometry.frames import Vec
+from ..geometry.views import Surface
+from ..piece.model import Board, Cut, Part
+
+PLUMB = math.sin(math.radians(1.0))
+STEEP = 1e-9  # how much steeper than 45 an end must be to be called lower or upper
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Names:
+    """The words for one board.
+
+    Attributes:
+        words: of each surface: "upper face", "front edge", "left end" ...
+        face_side, other_face: the surface all marking is done from, and the one opposite.
+    """
+
+    words: Mapping[Surface, str]
+    face_side: Surface
+    other_face: Surface
+
+    def short(self, surface: Surface) -> str:
+        """Its name without the noun: "upper"."""
+        return self.words[surface].rsplit(" ", 1)[0]
+
+    def loud(self, surface: Surface) -> str:
+        """Its name as it stands in a view: "UPPER FACE"."""
+        return self.words[surface].upper()
+
+
+def names(board: Board) -> Names:
+    """The words for a board's surfaces and ends."""
+    plus, minus = _faces(board)
+    front, wall = _edges(board)
+    datum, far = _ends(board.frame.x)
+    words = {
+        Surface.PLUS: f"{plus} face",
+        Surface.MINUS: f"{minus} face",
+        Surface.FRONT: f"{front} edge",
+        Surface.WALL: f"{wall} edge",
+        Surface.DATUM: f"{datum} end",
+        Surface.FAR: f"{far} end",
+    }
+    upper = board.face_side > 0
+    return Names(
+        words=words,
+        face_side=Surface.PLUS if upper else Surface.MINUS,
+        other_face=Surface.MINUS if upper else Surface.PLUS,
+    )
+
+
+def _faces(board: Board) -> tuple[str, str]:
+    if board.lies == "flat":
+        return ("front", "wall") if board.frame.y[2] > 0 else ("wall", "front")
+    if board.inside:
+        return ("inside", "outside") if board.inside > 0 else ("outside", "inside")
+    return _standing(board.frame.x, board.frame.y)
+
+
+def _edges(board: Board) -> tuple[str, str]:
+    """Of the edge at the whole depth, and of the one at 0."""
+    if board.lies == "flat":
+        return _standing(board.frame.x, board.frame.z)
+    return "front", "wall"
+
+
+def _standing(along: Vec, normal: Vec) -> tuple[str, str]:
+    """What the side a normal points to is called, and the side behind it."""
+    if abs(along[0]) <= PLUMB * math.hypot(along[0], along[1]):
+        return ("left", "right") if normal[0] < 0 else ("right", "left")
+    return ("upper", "lower") if normal[1] > 0 else ("lower", "upper")
+
+
+def _ends(along: Vec) -> tuple[str, str]:
+    if abs(along[1]) - abs(along[0]) > STEEP:
+        return ("lower", "upper") if along[1] > 0 else ("upper", "lower")
+    return ("left", "right") if along[0] > 0 else ("right", "left")
+
+
+def position(value: float) -> str:
+    """A running position, to 0.1: "734.7", "250"."""
+    return _plain(f"{round(value, 1) + 0.0:.1f}")
+
+
+def width(value: float) -> str:
+    """A width by gauge or board, to 0.05: "24.45"."""
+    return f"{round(value * 20) / 20 + 0.0:.2f}"
+
+
+def depth(value: float) -> str:
+    """A depth, to 0.1: "8.0"."""
+    return f"{round(value, 1) + 0.0:.1f}"
+
+
+def angle(value: float) -> str:
+    """An angle, to 0.05: "7.5°"."""
+    return _plain(f"{round(value * 20) / 20 + 0.0:.2f}", all_noughts=True) + "°"
+
+
+def rise(lean: float) -> str:
+    """How far a wall leans over 300 of run: "39.5 in 300"."""
+    return f"{position(300 * math.tan(math.radians(abs(lean))))} in 300"
+
+
+def _plain(text: str, *, all_noughts: bool = False) -> str:
+    if all_noughts and "." in text:
+        return text.rstrip("0").rstrip(".")
+    return text.removesuffix(".0")
+
+
+def plural(count: int, noun: str) -> str:
+    """A count with its noun: "3 raked slots", "1 housing"."""
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+
+
+def scale_words(scale: float) -> str:
+    """A scale as drawings give it: "1:10"."""
+    return f"1:{round(1 / scale)}"
+
+
+def numbered(part: Part) -> dict[str, int]:
+    """The number of each cut on the sheets, by its key: in order along the board, free ends without one."""
+    worked = [cut for cut in part.cuts if cut.joint is not None or not cut.end]
+    return {cut.key: number for number, cut in enumerate(worked, start=1)}
+
+
+def takes_mark(cut: Cut, marks: Mapping[str, str]) -> str:
+    """The letter of the board a cut takes; the name of what has no letter; "" for nothing."""
+    return marks.get(cut.takes, cut.takes)

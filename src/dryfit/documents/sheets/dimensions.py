@@ -1,0 +1,221 @@
+"""Dimensions after ISO 129's habits: running lines from one datum, and plain ones.
+
+A running line starts at an open circle and has an arrowhead at each mark, pointing away from the datum; a
+figure stands above the line and ends 0.9 left of its own arrow. Where figures would collide they are turned
+upright, then spread (means of pooled groups, order kept) with cranked extension lines, then put on two
+lines - in this order, all figures of a line alike.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from ...geometry.frames import Vec2
+from ..display import Circle, Item, Stroke, Text
+from ..lettering import FIGURE, TEXT, width
+from ..symbols import HEAD_LONG, arrowhead
+
+DATUM = 2.4  # diameter of the circle at the zero
+GAP, PAST = 0.8, 1.6  # of an extension line: from the wood, and past the dimension line
+BESIDE = 0.9  # figure to its own arrow
+LIFT = 0.8  # figure above its line
+AIR = 2.0  # least room beside a level figure
+APART = 1.5  # of the height of figures, between turned ones
+CRANK = 3.0  # height in which an extension line steps aside
+FAR = 14.0  # a figure spread further than this from its mark is hard to follow: two lines then
+
+Form = Literal["level", "turned", "spread", "two lines"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """One running position on paper.
+
+    Attributes:
+        x: of the mark.
+        figure: as printed.
+        foot: y of the wood that its extension line starts from.
+        key: of the cut it belongs to.
+    """
+
+    x: float
+    figure: str
+    foot: float
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A running line before it is placed.
+
+    Attributes:
+        zero: x of the datum.
+        says: which face, and from where.
+        form: how its figures stand.
+        places: x of each figure's arrow.
+        rows: for each mark, 0 or 1: the line it stands on.
+        lifted: whether the words need a row of their own above the figures.
+    """
+
+    zero: float
+    says: str
+    marks: tuple[Mark, ...]
+    form: Form
+    places: tuple[float, ...]
+    rows: tuple[int, ...]
+    lifted: bool
+
+    @property
+    def figures_high(self) -> float:
+        """Height of one row of figures above its line."""
+        if self.form == "level":
+            return FIGURE + LIFT
+        return max(width(mark.figure, FIGURE, "bold") for mark in self.marks) + LIFT
+
+    @property
+    def crank(self) -> float:
+        """Height needed between wood and line for cranked extensions."""
+        return CRANK if self.form in ("spread", "two lines") else 0.0
+
+    @property
+    def high(self) -> float:
+        """From the top of all figures and words down to the lowest line."""
+        rows = 1 + max(self.rows, default=0)
+        return rows * self.figures_high + (rows - 1) * 1.2 + (TEXT + 1.6 if self.lifted else 0.0)
+
+
+def plan(zero: float, marks: Sequence[Mark], says: str) -> Line:
+    """Choose how the figures of a running line stand."""
+    ordered = tuple(sorted(_once(marks), key=lambda mark: mark.x))
+    xs = [mark.x for mark in ordered]
+    widths = [width(mark.figure, FIGURE, "bold") for mark in ordered]
+    room = [x - before for x, before in zip(xs, [zero + DATUM / 2, *xs[:-1]], strict=True)]
+    form: Form = "level"
+    places, rows = xs, [0] * len(xs)
+    if any(gap < wide + AIR for gap, wide in zip(room, widths, strict=True)):
+        least = APART * FIGURE
+        first = zero + DATUM / 2 + FIGURE + BESIDE + 0.4
+        places = pooled(xs, least, first)
+        moved = max(abs(p - x) for p, x in zip(places, xs, strict=True))
+        form = "turned" if moved < 0.05 else "spread"
+        if moved > FAR:
+            form, rows = "two lines", [number % 2 for number in range(len(xs))]
+            places = pooled(xs, least / 2 + 0.3, first)
+    lifted = _words_collide(zero, places, widths, form, says)
+    return Line(
+        zero=zero, says=says, marks=ordered, form=form, places=tuple(places), rows=tuple(rows), lifted=lifted
+    )
+
+
+def _once(marks: Sequence[Mark]) -> list[Mark]:
+    """One mark for each figure printed: two cuts that start together share it."""
+    found: dict[str, Mark] = {}
+    for mark in marks:
+        found.setdefault(mark.figure, mark)
+    return list(found.values())
+
+
+def _words_collide(zero: float, places: Sequence[float], widths: Sequence[float], form: Form, says: str) -> bool:
+    if not places:
+        return False
+    first = places[0] - BESIDE - (widths[0] if form == "level" else FIGURE)
+    return zero + DATUM / 2 + 1.6 + width(says, TEXT) + AIR > first
+
+
+def pooled(wanted: Sequence[float], apart: float, least: float) -> list[float]:
+    """Places as near as can be to those wanted, in their order, at least `apart`, none before `least`.
+
+    Pooling of adjacent means: groups that would overlap are merged and stand about their mean.
+    """
+    groups: list[tuple[float, int]] = []  # (mean of wanted less the place in the group, count)
+    for number, x in enumerate(wanted):
+        groups.append((x - number * apart, 1))
+        while len(groups) > 1 and groups[-1][0] <= groups[-2][0]:
+            (m1, n1), (m0, n0) = groups.pop(), groups.pop()
+            groups.append(((m0 * n0 + m1 * n1) / (n0 + n1), n0 + n1))
+    means = [max(mean, least) for mean, count in groups for _ in range(count)]
+    return [mean + number * apart for number, mean in enumerate(means)]
+
+
+def drawn(line: Line, y: float, away: float) -> list[Item]:
+    """The line with its lowest row at `y`; `away` 1 where the line lies below the wood, -1 above it."""
+    heights = [y - row * (line.figures_high + 1.2) for row in (0, 1)]
+    items: list[Item] = []
+    for row in sorted(set(line.rows) or {0}):
+        last = max((x for x, r in zip(line.places, line.rows, strict=True) if r == row), default=line.zero + 30)
+        items += _baseline(line.zero, last, heights[row])
+    for mark, x, row in zip(line.marks, line.places, line.rows, strict=True):
+        items += _mark(mark, x, heights[row], line.form, away)
+    top = y - line.high + TEXT if line.lifted else y - LIFT
+    items.append(Text(at=(line.zero + DATUM / 2 + 1.6, top), text=line.says, layer="dimension"))
+    return items
+
+
+def _baseline(zero: float, last: float, y: float) -> list[Item]:
+    return [
+        Circle(centre=(zero, y), radius=DATUM / 2, pen="dimension", layer="dimension"),
+        Stroke(points=((zero + DATUM / 2, y), (last, y)), pen="dimension", layer="dimension"),
+    ]
+
+
+def _mark(mark: Mark, x: float, y: float, form: Form, away: float) -> list[Item]:
+    level = form == "level"
+    figure = Text(
+        at=(x - BESIDE, y - LIFT),
+        text=mark.figure,
+        size=FIGURE,
+        weight="bold",
+        anchor="end" if level else "start",
+        turn=0.0 if level else 90.0,
+        layer="dimension",
+        owner=mark.key,
+    )
+    start, stop = mark.foot + away * GAP, y + away * PAST
+    points: tuple[Vec2, ...] = ((x, start), (x, stop))
+    if abs(x - mark.x) > 0.02:
+        points = ((mark.x, start), (mark.x, start + away * 0.6), (x, start + away * CRANK), (x, stop))
+    extension = Stroke(points=points, pen="dimension", layer="dimension", owner=mark.key)
+    return [extension, arrowhead((x, y), (1.0, 0.0), mark.key), figure]
+
+
+def across(x: float, top: float, bottom: float, figure: str, *, bold: bool = False, beside: float = -1.0) -> list[Item]:
+    """A plain upright dimension between two levels, its figure read from the right, left (-1) or right of the line.
+
+    Narrower than its figure needs, the arrows come from outside and the figure stands past the lower one.
+    """
+    size = TEXT
+    weight: Literal["regular", "semibold"] = "semibold" if bold else "regular"
+    wide = width(figure, size, weight)
+    middle, side = (top + bottom) / 2, x - 0.9 if beside < 0 else x + 0.9 + size
+    words = Text(
+        at=(side, middle), text=figure, size=size, weight=weight, anchor="middle", turn=90.0, layer="dimension", ground=0.4
+    )
+    if bottom - top >= wide + 2 * HEAD_LONG + 1.2:
+        ends = ((x, top), (x, bottom))
+        heads = [arrowhead((x, top), (0.0, -1.0)), arrowhead((x, bottom), (0.0, 1.0))]
+        return [Stroke(points=ends, pen="dimension", layer="dimension"), *heads, words]
+    ends = ((x, top - 4.0), (x, bottom + 4.0 + wide))
+    heads = [arrowhead((x, top), (0.0, 1.0)), arrowhead((x, bottom), (0.0, -1.0))]
+    below = Text(
+        at=(side, bottom + 3.4), text=figure, size=size, weight=weight, anchor="end", turn=90.0, layer="dimension", ground=0.4
+    )
+    return [Stroke(points=ends, pen="dimension", layer="dimension"), *heads, below]
+
+
+def level(left: float, right: float, y: float, figure: str, *, bold: bool = False) -> list[Item]:
+    """A plain level dimension; too narrow for its figure, the arrows come from outside and it stands to the right."""
+    weight: Literal["regular", "semibold"] = "semibold" if bold else "regular"
+    wide = width(figure, TEXT, weight)
+    if right - left >= wide + 2 * HEAD_LONG + 1.2:
+        return [
+            Stroke(points=((left, y), (right, y)), pen="dimension", layer="dimension"),
+            arrowhead((left, y), (-1.0, 0.0)),
+            arrowhead((right, y), (1.0, 0.0)),
+            Text(at=((left + right) / 2, y - LIFT), text=figure, weight=weight, anchor="middle", layer="dimension"),
+        ]
+    return [
+        Stroke(points=((left - 4.0, y), (right + 4.0 + wide, y)), pen="dimension", layer="dimension"),
+        arrowhead((left, y), (1.0, 0.0)),
+        arrowhead((right, y), (-1.0, 0.0)),
+        Text(at=(right + 3.2, y - LIFT), text=figure, weight=weight, layer="dimension"),
+    ]

@@ -1,0 +1,108 @@
+"""A display list as SVG: real text, millimetres, the size of the sheet."""
+
+import math
+from functools import singledispatch
+
+from ..geometry.frames import Vec2
+from .display import PENS, Arc, Area, Circle, Display, Ink, Stroke, Strokes, Text
+from .lettering import CSS_WEIGHT, FAMILY, STRETCH, em
+
+COLOUR: dict[Ink, str] = {"black": "#000", "white": "#fff", "grey": "#d9d9d9"}
+_NAMES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"}
+
+
+def escape(text: str) -> str:
+    """Any text as it may stand in an SVG element or attribute; characters XML forbids become a space."""
+    return "".join(_NAMES.get(letter, letter if _allowed(letter) else " ") for letter in text)
+
+
+def _allowed(letter: str) -> bool:
+    code = ord(letter)
+    return code in (9, 10, 13) or 0x20 <= code <= 0xD7FF or 0xE000 <= code <= 0xFFFD or code >= 0x10000
+
+
+def number(value: float) -> str:
+    """A figure rounded to 0.001, without trailing noughts and never -0."""
+    text = f"{round(value, 3) + 0.0:.3f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def svg(display: Display) -> str:
+    """The drawing as one SVG document of exactly its sheet's size."""
+    wide, high = number(display.width), number(display.height)
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}" '
+        f'font-family="{FAMILY}" font-stretch="{STRETCH}" fill="none" stroke-linejoin="miter">'
+    )
+    return "\n".join([head, *(_element(item) for item in display.items), "</svg>", ""])
+
+
+@singledispatch
+def _element(item: object) -> str:
+    raise AssertionError(f"{type(item).__name__} is no item of a display list")
+
+
+@_element.register
+def _(item: Stroke) -> str:
+    return f'<path d="{_path(item.points, item.closed)}"{_pen(item.pen)}{_owner(item.owner)}/>'
+
+
+@_element.register
+def _(item: Strokes) -> str:
+    path = "".join(_path(segment, False) for segment in item.segments)
+    return f'<path d="{path}"{_pen(item.pen)}{_owner(item.owner)}/>'
+
+
+@_element.register
+def _(item: Area) -> str:
+    path = "".join(_path(loop, True) for loop in item.loops)
+    return f'<path d="{path}" fill="{COLOUR[item.ink]}" fill-rule="evenodd"{_owner(item.owner)}/>'
+
+
+@_element.register
+def _(item: Circle) -> str:
+    x, y = map(number, item.centre)
+    fill = f' fill="{COLOUR[item.ink]}"' if item.ink else ""
+    pen = _pen(item.pen) if item.pen else ""
+    return f'<circle cx="{x}" cy="{y}" r="{number(item.radius)}"{fill}{pen}{_owner(item.owner)}/>'
+
+
+@_element.register
+def _(item: Arc) -> str:
+    def at(angle: float) -> str:
+        radians = math.radians(angle)
+        x, y = item.centre
+        return f"{number(x + item.radius * math.cos(radians))} {number(y - item.radius * math.sin(radians))}"
+
+    radius, large = number(item.radius), int((item.end - item.start) % 360 > 180)
+    path = f"M{at(item.start)}A{radius} {radius} 0 {large} 0 {at(item.end)}"
+    return f'<path d="{path}"{_pen(item.pen)}{_owner(item.owner)}/>'
+
+
+@_element.register
+def _(item: Text) -> str:
+    x, y = map(number, item.at)
+    turn = f' transform="rotate({number(-item.turn)} {x} {y})"' if item.turn else ""
+    anchor = "" if item.anchor == "start" else f' text-anchor="{item.anchor}"'
+    words = (
+        f'<text x="{x}" y="{y}" font-size="{number(em(item.size))}" font-weight="{CSS_WEIGHT[item.weight]}"'
+        f'{anchor}{turn} fill="{COLOUR[item.ink]}"{_owner(item.owner)}>{escape(item.text)}</text>'
+    )
+    if not item.ground:
+        return words
+    return f'<path d="{_path(item.box_grown(item.ground), True)}" fill="{COLOUR["white"]}"/>{words}'
+
+
+def _path(points: tuple[Vec2, ...], closed: bool) -> str:
+    steps = "L".join(f"{number(x)} {number(y)}" for x, y in points)
+    return f"M{steps}Z" if closed else f"M{steps}"
+
+
+def _pen(name: str) -> str:
+    pen = PENS[name]
+    dashes = f' stroke-dasharray="{" ".join(map(number, pen.dashes))}"' if pen.dashes else ""
+    return f' stroke="#000" stroke-width="{number(pen.width)}"{dashes}'
+
+
+def _owner(name: str) -> str:
+    return f' data-owner="{escape(name)}"' if name else ""

@@ -1,0 +1,65 @@
+"""What stops Dryfit from reading what it was given.
+
+    JobError                  a job cannot be used: one or more mistakes, each with its place
+    |-- ShopError             the shop file cannot be used
+    |-- MadeError             NAME.made.toml cannot be used
+    |-- EditError             a change of the file cannot be written
+    `-- Cancelled             the work was called off
+
+A fault of the *design* (a slot too near an end, boards that overlap) is never an error but a `Finding`.
+"""
+
+from dataclasses import dataclass
+
+from .places import Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mistake:
+    """One mistake in a file.
+
+    Attributes:
+        file: name of the file as the user gave it.
+        line: counted from 1; 0 where the mistake has no line (a file that is not there).
+        path: the value it is about, empty for syntax.
+        read: what stands there, as written, shortened; empty if nothing does.
+        says: what is wrong, in a sentence without a full stop.
+        remedy: what would be right.
+    """
+
+    file: str
+    line: int
+    path: Path = ()
+    read: str = ""
+    says: str
+    remedy: str
+
+    def __str__(self) -> str:
+        place = f"{self.file}:{self.line}" if self.line else self.file
+        value = f" ({self.read})" if self.read else ""
+        return f"{place}: {self.says}{value}; {self.remedy}"
+
+
+class JobError(Exception):
+    """A file that cannot be used; `mistakes` holds every mistake found in one reading."""
+
+    def __init__(self, mistakes: tuple[Mistake, ...]) -> None:
+        assert mistakes, "an error without a mistake helps nobody"
+        self.mistakes = mistakes
+        super().__init__("\n".join(str(mistake) for mistake in mistakes))
+
+
+class ShopError(JobError):
+    """The shop file cannot be used."""
+
+
+class MadeError(JobError):
+    """The file of what has been made and measured cannot be used."""
+
+
+class EditError(JobError):
+    """A change of the job file cannot be written, or would leave a file that cannot be read."""
+
+
+class Cancelled(Exception):  # noqa: N818 - it is no error of anybody's
+    """Raised out of `work.step` when the work is no longer wanted."""

@@ -1,0 +1,301 @@
+"""Exact views of a part from its cuts: what each surface shows, and where the walls are marked on it.
+
+Positions `a` run along the board from `zero`, the long point of the datum end; `c` through the thickness
+from the middle, `d` across from the wall edge. The view of a face has the coordinates (a, d), of an edge
+(a, c), of an end (c, d). Nothing here knows what a cut is called or which joint it belongs to: a raked slot
+has two positions because its walls meet the two faces at two places.
+
+Worked example: a board 24 thick, a slot 24.15 across the walls, 9 degrees off square. The upper face shows
+24.451 of it from 734.706, the lower face the same from 730.905: the marks are 3.801 apart.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+from typing import TypeAlias
+
+from shapely import MultiPoint, Polygon, box, unary_union
+from shapely.geometry.base import BaseGeometry
+from shapely.geometry.polygon import orient
+
+from .frames import Vec, Vec2, length
+from .sections import TOUCH, Patch, polygons, section, vertices
+from .shapes import HalfSpace, Shape
+
+Loop: TypeAlias = tuple[Vec2, ...]
+
+
+class Surface(StrEnum):
+    """The surfaces of a board, in its own frame."""
+
+    PLUS = "face at +c"
+    MINUS = "face at -c"
+    FRONT = "front edge"
+    WALL = "wall edge"
+    DATUM = "datum end"
+    FAR = "far end"
+
+
+FACES = (Surface.PLUS, Surface.MINUS)
+EDGES = (Surface.FRONT, Surface.WALL)
+ENDS = (Surface.DATUM, Surface.FAR)
+OPPOSITE = {surface: pair[1 - pair.index(surface)] for pair in (FACES, EDGES, ENDS) for surface in pair}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """One cut: its key, the end it makes (-1 datum, 1 far, 0 none), and its shapes."""
+
+    key: str
+    end: int
+    shapes: tuple[Shape, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wood:
+    """A board to be looked at.
+
+    Attributes:
+        profile: (a, thickness), straight between, constant beyond.
+        depth: across, from wall edge to front edge.
+        start, end: of the blank, in the board's own a.
+        zero: where positions are counted from, in the board's own a.
+        cuts: ends among them.
+    """
+
+    profile: tuple[tuple[float, float], ...]
+    depth: float
+    start: float
+    end: float
+    zero: float
+    cuts: tuple[Taken, ...]
+
+    def thickness_at(self, a: float) -> float:
+        """Thickness at `a`, in the board's own a."""
+        profile = self.profile
+        if a <= profile[0][0]:
+            return profile[0][1]
+        for (a0, t0), (a1, t1) in zip(profile, profile[1:], strict=False):
+            if a <= a1:
+                return t0 + (t1 - t0) * (a - a0) / (a1 - a0)
+        return profile[-1][1]
+
+    @property
+    def corners(self) -> list[Vec2]:
+        """(a, thickness) where the faces bend, from the blank's start to its end."""
+        inner = [(a, t) for a, t in self.profile if self.start < a < self.end]
+        return [(self.start, self.thickness_at(self.start)), *inner, (self.end, self.thickness_at(self.end))]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trace:
+    """One cut as it is met in one view.
+
+    Attributes:
+        opening: where it breaks this surface; empty where it is hidden behind it.
+        extent: hull of all it takes, as seen through the wood, for hidden lines.
+        marks: in the view's first coordinate, where its nearer and its farther wall are marked on this
+            surface; None where it is hidden. On faces and edges: running positions from `zero`.
+        across: from and to, in the view's second coordinate, of the opening or of what is hidden.
+        deep: from and to below this surface.
+    """
+
+    key: str
+    end: int
+    opening: tuple[Loop, ...]
+    extent: Loop
+    marks: Vec2 | None
+    across: Vec2
+    deep: Vec2
+
+    @property
+    def seen(self) -> bool:
+        """Whether it breaks this surface."""
+        return bool(self.opening)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """One surface of a part.
+
+    Attributes:
+        outline: of the surface, ends made, no other cut taken out.
+        behind: what is seen past that outline of the opposite surface (a bevel, a tongue).
+        traces: the cuts that take anything from the wood, in the part's order.
+    """
+
+    surface: Surface
+    outline: tuple[Loop, ...]
+    behind: tuple[Loop, ...]
+    traces: tuple[Trace, ...]
+
+    def trace(self, key: str) -> Trace | None:
+        """The trace of one cut."""
+        return next((trace for trace in self.traces if trace.key == key), None)
+
+
+class Looker:
+    """Looks at one board from all sides; what several views need is worked out once."""
+
+    def __init__(self, wood: Wood) -> None:
+        self._wood = wood
+        self._patches = {surface: _patches(wood, surface) for surface in Surface}
+        self._broken = {
+            surface: [unary_union([section(shape, p) for shape in cut.shapes for p in patches]) for cut in wood.cuts]
+            for surface, patches in self._patches.items()
+        }
+        self._areas = {surface: self._area(surface) for surface in Surface}
+
+    @cached_property
+    def _bodies(self) -> list[list[Vec]]:
+        """For each cut, points in space whose hull is what it takes of the wood."""
+        return [self._points(number) for number in range(len(self._wood.cuts))]
+
+    def view(self, surface: Surface) -> View:
+        """One surface with all the cuts met there."""
+        zero, own = self._zero(surface), self._areas[surface]
+        behind = Polygon() if surface in ENDS else self._areas[OPPOSITE[surface]].difference(own)
+        traces = (self._trace(surface, number) for number in range(len(self._wood.cuts)))
+        return View(
+            surface=surface,
+            outline=_loops(own, zero),
+            behind=_loops(behind, zero),
+            traces=tuple(trace for trace in traces if trace is not None),
+        )
+
+    def slice_at(self, d: float) -> tuple[Loop, ...]:
+        """What is left of the board at distance `d` from the wall edge, in (a, c)."""
+        patch = _edge_patch(self._wood, d)
+        taken = [section(shape, patch) for cut in self._wood.cuts for shape in cut.shapes]
+        return _loops(patch.region.difference(unary_union(taken)), self._wood.zero)
+
+    def left_of(self, surface: Surface) -> tuple[Loop, ...]:
+        """What is left of a surface after all its cuts."""
+        return _loops(self._areas[surface].difference(unary_union(self._broken[surface])), self._zero(surface))
+
+    def _zero(self, surface: Surface) -> float:
+        return 0.0 if surface in ENDS else self._wood.zero
+
+    def _area(self, surface: Surface) -> BaseGeometry:
+        """A surface with the ends made."""
+        whole = unary_union([patch.region for patch in self._patches[surface]])
+        broken = zip(self._wood.cuts, self._broken[surface], strict=True)
+        return whole.difference(unary_union([taken for cut, taken in broken if cut.end]))
+
+    def _points(self, number: int) -> list[Vec]:
+        """Where one cut breaks the surfaces, and its corners inside the wood."""
+        cut = self._wood.cuts[number]
+        points = [p for shape in cut.shapes for p in vertices(shape) if _inside(self._wood, p)]
+        for surface in (*FACES, *EDGES):
+            for patch in self._patches[surface]:
+                for area in polygons(self._broken[surface][number].intersection(patch.region)):
+                    points += [patch.place((x, y)) for x, y in area.exterior.coords[:-1]]
+        return points
+
+    def _trace(self, surface: Surface, number: int) -> Trace | None:
+        """One cut in one view; None where it takes no wood."""
+        cut, body = self._wood.cuts[number], self._bodies[number]
+        if not body:
+            return None
+        opening, zero = self._broken[surface][number], self._zero(surface)
+        if not cut.end:
+            opening = opening.intersection(self._areas[surface])
+        first, second = (0 if surface not in ENDS else 1), (1 if surface in EDGES else 2)
+        loops = _loops(opening, zero)
+        along = [u for loop in loops for u, _ in loop]
+        across = [v for loop in loops for _, v in loop] or [p[second] for p in body]
+        depths = [_depth(self._wood, surface, p) for p in body]
+        return Trace(
+            key=cut.key,
+            end=cut.end,
+            opening=loops,
+            extent=_hull([(p[first], p[second]) for p in body], zero),
+            marks=(min(along), max(along)) if along else None,
+            across=(length(min(across)), length(max(across))),
+            deep=(length(min(depths)), length(max(depths))),
+        )
+
+
+def _patches(wood: Wood, surface: Surface) -> list[Patch]:
+    """The flat pieces of a surface: faces bend where the thickness changes."""
+    if surface in EDGES:
+        return [_edge_patch(wood, wood.depth if surface is Surface.FRONT else 0.0)]
+    if surface in ENDS:
+        return [_end_patch(wood, -1 if surface is Surface.DATUM else 1)]
+    side = 1.0 if surface is Surface.PLUS else -1.0
+    pairs = zip(wood.corners, wood.corners[1:], strict=False)
+    return [_face_patch(wood, side, first, second) for first, second in pairs]
+
+
+def _face_patch(wood: Wood, side: float, first: Vec2, second: Vec2) -> Patch:
+    (a0, t0), (a1, t1) = first, second
+    rise = side * (t1 - t0) / (a1 - a0) / 2
+    origin = (0.0, side * t0 / 2 - a0 * rise, 0.0)
+    return Patch(origin, (1.0, rise, 0.0), (0.0, 0.0, 1.0), box(a0, 0.0, a1, wood.depth))
+
+
+def _edge_patch(wood: Wood, d: float) -> Patch:
+    upper, lower = [(a, t / 2) for a, t in wood.corners], [(a, -t / 2) for a, t in wood.corners]
+    return Patch((0.0, 0.0, d), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), Polygon([*lower, *upper[::-1]]))
+
+
+def _end_patch(wood: Wood, end: int) -> Patch:
+    """The plane that the end's first saw cut leaves; the blank's own end where there is none."""
+    a, lean = wood.start if end < 0 else wood.end, 0.0
+    for cut in wood.cuts:
+        for shape in cut.shapes:
+            if cut.end == end and isinstance(shape, HalfSpace) and shape.normal[0]:
+                lean = -shape.normal[1] / shape.normal[0]
+                a = shape.point[0] - shape.point[1] * lean
+                break
+    half = wood.thickness_at(a) / 2
+    return Patch((a, 0.0, 0.0), (lean, 1.0, 0.0), (0.0, 0.0, 1.0), box(-half, 0.0, half, wood.depth))
+
+
+def _inside(wood: Wood, p: Vec) -> bool:
+    half = wood.thickness_at(p[0]) / 2 + TOUCH
+    return wood.start <= p[0] <= wood.end and abs(p[1]) <= half and -TOUCH <= p[2] <= wood.depth + TOUCH
+
+
+def _depth(wood: Wood, surface: Surface, p: Vec) -> float:
+    """How far a point lies below a surface; below an end, along the board from its plane."""
+    half = wood.thickness_at(p[0]) / 2
+    match surface:
+        case Surface.PLUS:
+            return max(half - p[1], 0.0)
+        case Surface.MINUS:
+            return max(half + p[1], 0.0)
+        case Surface.FRONT:
+            return max(wood.depth - p[2], 0.0)
+        case Surface.WALL:
+            return max(p[2], 0.0)
+        case _:
+            plane = _end_patch(wood, -1 if surface is Surface.DATUM else 1)
+            below = p[0] - plane.place((p[1], p[2]))[0]
+            return max(below if surface is Surface.DATUM else -below, 0.0)
+
+
+def _hull(points: list[Vec2], zero: float) -> Loop:
+    hull = MultiPoint(points).convex_hull
+    return _loop(hull.exterior.coords, zero) if isinstance(hull, Polygon) else ()
+
+
+def _loops(area: BaseGeometry, zero: float) -> tuple[Loop, ...]:
+    """Outer outlines, anticlockwise, from the corner nearest the datum end; in order along the board."""
+    return tuple(sorted(_loop(part.exterior.coords, zero) for part in polygons(area)))
+
+
+def _loop(coords: Iterable[tuple[float, ...]], zero: float) -> Loop:
+    ring = orient(Polygon([(length(p[0] - zero), length(p[1])) for p in coords])).exterior.coords[:-1]
+    corners = [(p[0], p[1]) for p in ring]
+    turns = zip(corners[-1:] + corners[:-1], corners, corners[1:] + corners[:1], strict=True)
+    corners = [at for before, at, after in turns if not _straight(before, at, after)]
+    first = corners.index(min(corners))
+    return tuple(corners[first:] + corners[:first])
+
+
+def _straight(before: Vec2, at: Vec2, after: Vec2) -> bool:
+    """Whether a corner lies on the line between its neighbours, and so is none."""
+    turn = (at[0] - before[0]) * (after[1] - at[1]) - (at[1] - before[1]) * (after[0] - at[0])
+    return abs(turn) < TOUCH * max(1.0, abs(after[0] - before[0]) + abs(after[1] - before[1]))

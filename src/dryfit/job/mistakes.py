@@ -1,0 +1,243 @@
+"""Gathering mistakes while a file is read: each with its line, what was read, and what would be right.
+
+Lines are looked up only when there is something to report, so a sound file pays nothing for them.
+"""
+
+import types
+from collections.abc import Iterable, Mapping
+from functools import cached_property
+from typing import Any, Union, get_args, get_origin
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from ..errors import Mistake
+from ..places import Path
+from ..units import MM_PER, Units
+from .arithmetic import ArithmeticMistake, Expression
+from .names import nearest, shown
+from .spans import Spans
+from .syntax import EVERYTHING
+
+FARTHEST = 100_000.0  # 100 m: no piece and no room is larger
+_GUESSES = 100  # nearest names looked for in one reading; a file with more mistakes needs another kind of help
+
+
+class Mistakes:
+    """The mistakes of one reading, one for each place and sentence.
+
+    Attributes:
+        file: name of the file as given.
+        text: its text.
+        lost: first words of tables that could not be read (their absence is no further mistake).
+        broken: measures that have no value because of a mistake already noted.
+        units: of the job.
+    """
+
+    def __init__(self, file: str, text: str, lost: frozenset[str] = frozenset()) -> None:
+        self.file = file
+        self.text = text
+        self.lost = lost
+        self.broken: set[str] = set()
+        self.units: Units = "mm"
+        self._found: dict[tuple[Path, str], Mistake] = {}
+        self._guesses = 0
+
+    @cached_property
+    def spans(self) -> Spans:
+        """Where everything stands."""
+        return Spans(self.text)
+
+    def __bool__(self) -> bool:
+        return bool(self._found)
+
+    def sorted(self) -> tuple[Mistake, ...]:
+        """All of them, in the order of the file."""
+        return tuple(sorted(self._found.values(), key=lambda mistake: mistake.line))
+
+    def add(self, path: Path, says: str, remedy: str, *, read: str | None = None) -> None:
+        """Note one. `read` is what stands at `path` in the file unless it is given."""
+        # One board of a row is enough to tell of a mistake that all of the row share.
+        key = (path, says if len(path) < 3 else "")
+        if key in self._found:
+            return
+        if read is None:
+            read = self.spans.written(path)
+        line = self.spans.line_of(path)
+        self._found[key] = Mistake(
+            file=self.file, line=line, path=path, read=shown_raw(read), says=says, remedy=remedy
+        )
+
+    def guess(self, word: str, known: Iterable[str]) -> str:
+        """The nearest of the known words, "" for none."""
+        self._guesses += 1
+        return nearest(word, known) if self._guesses <= _GUESSES else ""
+
+    def unknown(self, path: Path, says: str, word: str, known: Iterable[str], *, read: str | None = None) -> None:
+        """Note a word that is not known, with the nearest that is."""
+        words = list(known)
+        close = self.guess(word, words)
+        if close:
+            remedy = f"did you mean {close}?"
+        elif words:
+            remedy = f"known are {', '.join(words[:12])}{' ...' if len(words) > 12 else ''}"
+        else:
+            remedy = "take it out"
+        self.add(path, says, remedy, read=read)
+
+    def is_lost(self, table: str) -> bool:
+        """Whether part of a table could not be read at all."""
+        return table in self.lost or EVERYTHING in self.lost
+
+    def length(self, value: Expression, path: Path, scope: Mapping[str, float]) -> float | None:
+        """Work a length out in mm; None, with the mistake noted, where that cannot be done."""
+        try:
+            length = value.evaluate(scope, self.units)
+        except ArithmeticMistake as mistake:
+            if not self._follows(value, scope):
+                self.add(path, mistake.says, mistake.remedy)
+            return None
+        if -FARTHEST <= length <= FARTHEST:
+            return length
+        self.add(path, f"this comes to {length / 1000:.6g} m", "keep lengths within 100 m")
+        return None
+
+    def _follows(self, value: Expression, scope: Mapping[str, float]) -> bool:
+        """Whether it fails only because of a mistake noted elsewhere."""
+        missing = [name for name in value.names if name not in scope]
+        return bool(missing) and all(name in self.broken or self.is_lost("measures") for name in missing)
+
+    def said(self, length: float) -> str:
+        """A length in the job's units."""
+        return f"{round(length / MM_PER[self.units], 3) + 0.0:.10g} {self.units}"
+
+    def at_least(self, length: float | None, least: float, path: Path, what: str) -> float | None:
+        """The length, if it is not under `least`; else None, with the mistake noted."""
+        if length is None or length >= least:
+            return length
+        self.add(path, f"{what} comes to {self.said(length)}", f"make it {self.said(least)} or more")
+        return None
+
+    def more_than(self, length: float | None, bound: float, path: Path, what: str) -> float | None:
+        """The length, if it is over `bound`; else None, with the mistake noted."""
+        if length is None or length > bound:
+            return length
+        self.add(path, f"{what} comes to {self.said(length)}", f"make it more than {self.said(bound)}")
+        return None
+
+    def validated(
+        self, model: type[BaseModel], data: Mapping[str, Any], path: Path, *, called: str = "", partial: bool = False
+    ) -> BaseModel | None:
+        """Read a table by its model; wrong keys are noted and left out, so that the rest is still looked at.
+
+        Args:
+            model: of the table.
+            data: the table as TOML gives it.
+            path: of the table.
+            called: what a message calls it; left out: as the model says.
+            partial: whether keys that must be there may stand elsewhere.
+        """
+        try:
+            return model.__pydantic_validator__.validate_python(data)
+        except ValidationError as error:
+            details = error.errors(include_url=False)
+        wrong = {str(detail["loc"][0]) for detail in details if detail["loc"]}
+        for detail in details:
+            if not (partial and detail["type"] == "missing" and len(detail["loc"]) == 1):
+                self._explain(model, detail, path, called)
+        rest = {key: value for key, value in data.items() if key not in wrong}
+        try:
+            return model.__pydantic_validator__.validate_python(rest)
+        except ValidationError:
+            return None
+
+    def _explain(self, model: type[BaseModel], detail: ErrorDetails, path: Path, called: str) -> None:
+        loc = detail["loc"]
+        at = (*path, *loc)
+        inner = model_at(model, loc[:-1])
+        if detail["type"] == "extra_forbidden":
+            key = str(loc[-1])
+            owner = called if inner is model and called else getattr(inner, "called", called or "this table")
+            self.unknown(at, f"{shown(key)} is no key of {owner}", key, keys(inner), read=key)
+            return
+        says, remedy = _sentence(str(loc[-1]) if loc else called, detail)
+        if detail["type"] == "literal_error":
+            self.unknown(at, says, str(detail["input"]), _words(detail))
+        elif detail["type"] == "missing":
+            self.add(at, says, remedy, read="")
+        else:
+            self.add(at, says, remedy, read=None if self.spans.values.get(at) else shown(detail["input"]))
+
+
+def shown_raw(text: str) -> str:
+    """A piece of the file on one line, not too long."""
+    return shown(f"{text}")[1:-1] if len(text) < 58 else shown(text)[1:]
+
+
+def keys(model: type[BaseModel]) -> list[str]:
+    """The keys that a table of this model can have."""
+    return [info.alias or name for name, info in model.model_fields.items()]
+
+
+def model_at(model: type[BaseModel], loc: tuple[str | int, ...]) -> type[BaseModel]:
+    """The model of the table that stands at `loc` in a table of `model`."""
+    for key in loc:
+        if isinstance(key, int):
+            continue
+        for name, info in model.model_fields.items():
+            if key == (info.alias or name):
+                model = next(_models(info.annotation), model)
+    return model
+
+
+def _models(annotation: Any) -> Iterable[type[BaseModel]]:
+    if isinstance(annotation, type) and get_origin(annotation) is None and issubclass(annotation, BaseModel):
+        yield annotation
+    elif get_origin(annotation) in (Union, types.UnionType, list, tuple) or hasattr(annotation, "__metadata__"):
+        for inner in get_args(annotation):
+            yield from _models(inner)
+
+
+def _words(detail: ErrorDetails) -> list[str]:
+    expected = str(detail.get("ctx", {}).get("expected", ""))
+    return [part for part in expected.replace(" or ", ", ").replace("'", '"').split(", ") if part]
+
+
+def _sentence(key: str, detail: ErrorDetails) -> tuple[str, str]:
+    """What is wrong with the value of a key, and what would be right."""
+    kind, context = detail["type"], detail.get("ctx", {})
+    error = context.get("error")
+    if isinstance(error, ArithmeticMistake):
+        return error.says, error.remedy
+    if kind in _PLAIN:
+        says, remedy = _PLAIN[kind]
+        return f'"{key}" {says}', remedy
+    if kind == "literal_error":
+        return f'"{key}" has a word that is not known', ""
+    if kind in ("too_short", "too_long"):
+        least, most = context.get("min_length"), context.get("max_length")
+        wanted = f"{least} or more" if most is None else f"at most {most}" if kind == "too_long" else f"{least}"
+        return f'"{key}" has {context.get("actual_length") or "too many"} values', f"give it {wanted}"
+    for sign, words in (("ge", "at least"), ("gt", "more than"), ("le", "at most"), ("lt", "less than")):
+        if sign in context:
+            return f'"{key}" is out of bounds', f"make it {words} {context[sign]:g}"
+    return f'"{key}" cannot be used: {detail["msg"][:1].lower()}{detail["msg"][1:]}', "look up its table in the manual"
+
+
+_PLAIN = {
+    "missing": ("is missing", "add it"),
+    "string_type": ("is no text", "put it in quotes"),
+    "int_type": ("is no whole number", "write a number without quotes, such as 2"),
+    "int_from_float": ("is no whole number", "write a number such as 2"),
+    "int_parsing": ("is no whole number", "write a number such as 2"),
+    "float_type": ("is no number", "write a number without quotes, such as 0.5"),
+    "float_parsing": ("is no number", "write a number such as 0.5"),
+    "finite_number": ("is no usable number", "write a number such as 0.5"),
+    "bool_type": ("is neither true nor false", "write true or false, without quotes"),
+    "bool_parsing": ("is neither true nor false", "write true or false"),
+    "list_type": ("is no list", "put it in brackets: [ ... ]"),
+    "tuple_type": ("is no list", "put it in brackets: [ ... ]"),
+    "dict_type": ("is no table", "write { key = value }"),
+    "model_type": ("is no table", "write { key = value }"),
+    "model_attributes_type": ("is no table", "write { key = value }"),
+}

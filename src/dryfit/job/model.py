@@ -1,0 +1,221 @@
+"""What the client wants, as read from a job file: every length in mm, every angle in degrees.
+
+These are plain, frozen facts with no rule of joinery in them. Boards of a `count` stand here one by one,
+frames as chains of boards; what a value was in the file is found again through `path`.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+from ..places import Pair, Path
+
+Point: TypeAlias = tuple[float, float]
+EndForm: TypeAlias = Literal["square", "level", "plumb"]
+LineIs: TypeAlias = Literal["centre", "left face", "right face"]
+Units: TypeAlias = Literal["mm", "in"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timber:
+    """One `[timber.NAME]`.
+
+    Attributes:
+        species: as written; looked up in the trade's table when figures are asked for.
+        thickness: nominal, as ordered.
+        measured: once it is in the shop; None before.
+        planed: False when the blank must be bought thicker and planed.
+    """
+
+    name: str
+    species: str
+    form: str
+    thickness: float
+    measured: float | None = None
+    planed: bool = True
+    path: Path = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardSpec:
+    """One board as typed; in the job's words and directions, not yet set out.
+
+    Attributes:
+        line: from start to end, in the elevation (x along the wall, y up).
+        depth: across the board, out of the wall; for a board lying flat its `width` on the wall.
+        ends: form asked for at the line's start and end; None where the default holds.
+        scribe: extra left at the line's start and end.
+        thickness_at: (distance from the line's start, thickness), sorted; empty where one thickness holds.
+        frame: name of the frame whose board it is; "" for none.
+        inside: for a frame's board, the side of its line (drawn direction) on which the inside lies:
+            +1 left, -1 right; 0 for no frame's board.
+        path: of its table (`("board", 3)`, `("frame", 0)`); `index` is i for a row, side for a frame.
+    """
+
+    name: str
+    timber: str
+    line: tuple[Point, Point]
+    line_is: LineIs = "centre"
+    depth: float
+    back: float = 0.0
+    lies: Literal["across", "flat"] = "across"
+    ends: tuple[EndForm | None, EndForm | None] = (None, None)
+    scribe: tuple[float, float] = (0.0, 0.0)
+    thickness_at: tuple[tuple[float, float], ...] = ()
+    frame: str = ""
+    inside: int = 0
+    path: Path = ()
+    index: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrameSpec:
+    """One `[[frame]]`: its boards, in the order of its points, stand in `Job.boards`."""
+
+    name: str
+    boards: tuple[str, ...]
+    points: tuple[Point, ...]
+    closed: bool
+    size: Literal["outside", "inside", "centre"]
+    path: Path = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointSpec:
+    """One `[[joint]]`: what is asked of the joint between two boards.
+
+    Attributes:
+        between: names as written, in the file's order.
+        kind: "" where the default for such a meeting holds.
+        front: the board whose slot opens to the front, "" where it is left to be settled.
+        options: what else the table says, as read (lengths still as written).
+        path: of its table.
+    """
+
+    between: Pair
+    kind: str = ""
+    front: str = ""
+    options: Mapping[str, object] = field(default_factory=dict)
+    path: Path = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointRules:
+    """The `[joints]` table: which kind for which meeting, and what holds for all.
+
+    Attributes:
+        clearance: across the walls; None where each kind's own default holds.
+        kinds: `[joints."KIND"]` as read, by kind.
+    """
+
+    crossing: str = "cross halving"
+    end_on_face: str = "housing"
+    corner: str = "mitre"
+    in_line: str = "splice"
+    clearance: float | None = None
+    kinds: Mapping[str, Mapping[str, object]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finish:
+    """The `[finish]` table.
+
+    Attributes:
+        coats: how many; 0 without a finish.
+        film: dry thickness of one coat on one face.
+        sanded: taken off each face by sanding, after the thickness was measured.
+        before_assembly: boards finished before the piece goes together ("all" stands for every board).
+        joint_zones: "masked" keeps film off the places where boards enter each other.
+    """
+
+    system: str = ""
+    coats: int = 0
+    film: float = 0.0
+    sanded: float = 0.0
+    before_assembly: tuple[str, ...] = ()
+    joint_zones: Literal["masked", "coated"] = "masked"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wall:
+    """The `[wall]` table: what the piece stands at or hangs on.
+
+    Attributes:
+        hung: True where nothing stands on the floor.
+        left, right, ceiling: where the room ends, for ends that stand to it; None where it is not said.
+        studs: centres along the wall.
+    """
+
+    kind: str = ""
+    lining: float = 0.0
+    hollow: float = 0.0
+    studs: tuple[float, ...] = ()
+    hung: bool = False
+    left: float | None = None
+    right: float | None = None
+    ceiling: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """One `[[unit]]`: boards glued up in the shop and carried as one; `boards` with frames taken apart."""
+
+    name: str
+    boards: tuple[str, ...]
+    path: Path = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fixing:
+    """One `[[fixing]]`: what holds a board to the wall, `at` along its line from the line's start."""
+
+    name: str
+    board: str
+    kind: str
+    at: tuple[float, ...]
+    options: Mapping[str, object] = field(default_factory=dict)
+    path: Path = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dangling:
+    """A reference to a board that is not there; `nearest` is a name it may stand for, "" for none."""
+
+    path: Path
+    name: str
+    nearest: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """A whole job, read and checked.
+
+    Attributes:
+        file: its name as given, for messages and title blocks.
+        text: the file as read.
+        state: first eight hex digits of the text's SHA-256: the state that papers carry.
+        date: as written (ISO), "" where the sheets leave a blank.
+        measures: the named dimensions, in mm.
+        tables: tables that studies own, as read, for each study to check and take.
+        dangling: references to boards that are not there, found while reading.
+    """
+
+    file: str
+    text: str
+    state: str
+    title: str
+    client: str = ""
+    date: str = ""
+    units: Units = "mm"
+    measures: Mapping[str, float] = field(default_factory=dict)
+    timbers: Mapping[str, Timber] = field(default_factory=dict)
+    joints: JointRules = field(default_factory=JointRules)
+    joint_specs: tuple[JointSpec, ...] = ()
+    finish: Finish = field(default_factory=Finish)
+    boards: tuple[BoardSpec, ...] = ()
+    frames: tuple[FrameSpec, ...] = ()
+    units_glued: tuple[Unit, ...] = ()
+    wall: Wall = field(default_factory=Wall)
+    fixings: tuple[Fixing, ...] = ()
+    tables: Mapping[str, object] = field(default_factory=dict)
+    dangling: tuple[Dangling, ...] = ()

@@ -1,0 +1,31 @@
+"""The nearest known word, for messages about one that is not known."""
+
+import difflib
+from collections.abc import Iterable
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """The known word most like `word`, "" if none is like it.
+
+    >>> nearest("Bounds", ["bay", "bounds"]), nearest("thicknes", ["thickness"]), nearest("x", ["bay"])
+    ('bounds', 'thickness', '')
+    """
+    folded = {candidate.casefold(): candidate for candidate in known}
+    same = folded.get(word.casefold())
+    if same is not None:
+        return same
+    close = difflib.get_close_matches(word[:80].casefold(), folded, n=1, cutoff=0.6)
+    return folded[close[0]] if close else ""
+
+
+def shown(value: object, width: int = 60) -> str:
+    """A value as a message shows it: on one line, quoted if it is text, not too long."""
+    text = f'"{value}"' if isinstance(value, str) else _plain(value)
+    text = "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in text)
+    return text if len(text) <= width else f"{text[: width - 3]}..."
+
+
+def _plain(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return str(value)

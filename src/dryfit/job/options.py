@@ -1,0 +1,190 @@
+"""Options of joint kinds: a pydantic model each, whose lengths may be arithmetic.
+
+    class HousingOptions(Options):
+        depth: Quantity = Field("t_b / 3", description="How deep the end goes in.")
+        stop: Annotated[Quantity, Within(least=0)] = Field(12.0, description="...")
+        ratio: float = Field(0.5, gt=0, lt=1, description="...")
+
+A maker's number or text is in the job's units; a default is in mm. A `Quantity` may use the measures and,
+of the meeting at hand, `t_a`, `t_b` and `overlap`; `evaluated` gives the same model with plain floats, so
+that a kind's sums see nothing of all this.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Annotated, Any, TypeVar, get_args
+
+from pydantic import BaseModel, ConfigDict, GetJsonSchemaHandler, PlainValidator, WithJsonSchema
+from pydantic_core import CoreSchema
+
+from ..units import MM_PER, Units, figure
+from .arithmetic import ArithmeticMistake, Expression, number, parse
+from .names import shown
+
+ModelT = TypeVar("ModelT", bound=BaseModel)
+
+
+class Options(BaseModel):
+    """Base of the options of a joint kind."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+def to_expression(value: object) -> Expression:
+    """Read what a maker wrote for a length.
+
+    Raises:
+        ArithmeticMistake: it is neither a number nor arithmetic.
+    """
+    if isinstance(value, Expression):
+        return value
+    if isinstance(value, str):
+        return parse(value)
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        return number(value)
+    raise ArithmeticMistake(f"{shown(value)} is no length", 'write a number, or text such as "width / 2"')
+
+
+# For a type checker a float, which it is once `evaluated`; in between it holds an Expression.
+Quantity = Annotated[
+    float,
+    PlainValidator(to_expression),
+    WithJsonSchema({"anyOf": [{"type": "number"}, {"type": "string"}], "unit": "mm", "arithmetic": True}),
+]
+# The name of a board: renamed with it, and found by "who uses this".
+BoardName = Annotated[str, WithJsonSchema({"type": "string", "refers": "board"})]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Within:
+    """Bounds in mm for a `Quantity`, held when it is worked out: `Annotated[Quantity, Within(least=0)]`.
+
+    Attributes:
+        least, most: the bounds themselves are allowed.
+        above: a bound that is not allowed itself.
+    """
+
+    least: float | None = None
+    most: float | None = None
+    above: float | None = None
+
+    def check(self, name: str, value: float, units: Units = "mm") -> None:
+        """Raise an ArithmeticMistake if `value` is out of bounds."""
+        if self.least is not None and value < self.least:
+            limit = f"make it at least {_said(self.least, units)}"
+        elif self.above is not None and value <= self.above:
+            limit = f"make it more than {_said(self.above, units)}"
+        elif self.most is not None and value > self.most:
+            limit = f"make it at most {_said(self.most, units)}"
+        else:
+            return
+        raise ArithmeticMistake(f"{name} comes to {_said(value, units)}", limit)
+
+    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        """Give the bounds to the number branch of the schema."""
+        published = dict(handler(schema))
+        bounds = {"minimum": self.least, "exclusiveMinimum": self.above, "maximum": self.most}
+        published["within"] = {key: bound for key, bound in bounds.items() if bound is not None}
+        return published
+
+
+def _said(length: float, units: Units) -> str:
+    return f"{figure(length / MM_PER[units], 0.001)} {units}"
+
+
+@lru_cache(maxsize=256)
+def quantities(model: type[BaseModel]) -> Mapping[str, Within | None]:
+    """The fields of a model that are lengths (or may be, or lists of lengths), each with its bounds."""
+    found: dict[str, Within | None] = {}
+    for name, info in model.model_fields.items():
+        parts = [*info.metadata, *_metadata(info.annotation)]
+        if any(isinstance(part, PlainValidator) and part.func is to_expression for part in parts):
+            found[name] = next((part for part in parts if isinstance(part, Within)), None)
+    return found
+
+
+def _metadata(annotation: Any) -> Iterator[Any]:
+    """All that `Annotated` says in an annotation, however deep."""
+    yield from getattr(annotation, "__metadata__", ())
+    for inner in get_args(annotation):
+        yield from _metadata(inner)
+
+
+@lru_cache(maxsize=256)
+def references(model: type[BaseModel]) -> tuple[str, ...]:
+    """The fields of a model that hold the name of a board (or a list of names)."""
+    properties = model.model_json_schema().get("properties", {})
+    return tuple(name for name, schema in properties.items() if _refers(schema))
+
+
+def _refers(schema: object) -> bool:
+    if isinstance(schema, dict):
+        return schema.get("refers") == "board" or any(_refers(part) for part in schema.values())
+    return isinstance(schema, list) and any(_refers(part) for part in schema)
+
+
+def evaluated(options: ModelT, scope: Mapping[str, float], units: Units = "mm") -> ModelT:
+    """The same options with every length as a float in mm.
+
+    Args:
+        options: as validated.
+        scope: measures in mm, and `t_a`, `t_b`, `overlap` of the meeting.
+        units: of the job, for what the maker wrote; defaults are in mm.
+
+    Raises:
+        ArithmeticMistake: a length that cannot be worked out or is out of bounds.
+    """
+    names, lengths = _plan(options)
+    if not lengths:
+        return options
+    # A name that is missing is left out here, and named by the expression that uses it.
+    values = tuple([(name, scope[name]) for name in names if name in scope])
+    result: ModelT = _evaluated(options, values, units)
+    return result
+
+
+@lru_cache(maxsize=4096)
+def _plan(options: BaseModel) -> tuple[tuple[str, ...], tuple[tuple[str, Units | None], ...]]:
+    """The names its lengths use; and the fields with lengths to work out, None where the job's units hold."""
+    names: dict[str, None] = {}
+    lengths: list[tuple[str, Units | None]] = []
+    for field in quantities(type(options)):
+        used = _names(getattr(options, field))
+        if used is not None:
+            names |= dict.fromkeys(used)
+            lengths.append((field, None if field in options.model_fields_set else "mm"))
+    return tuple(names), tuple(lengths)
+
+
+def _names(value: object) -> tuple[str, ...] | None:
+    """The names a length uses; None where there is nothing to work out."""
+    if isinstance(value, str):  # a default, which pydantic does not validate
+        value = parse(value)
+    if isinstance(value, Expression):
+        return value.names
+    if isinstance(value, tuple):
+        return tuple(name for part in value for name in _names(part) or ())
+    return None
+
+
+@lru_cache(maxsize=4096)
+def _evaluated(options: BaseModel, values: tuple[tuple[str, float], ...], units: Units) -> Any:
+    _, lengths = _plan(options)
+    scope = dict(values)
+    fields = {name: getattr(options, name) for name in type(options).model_fields}
+    for name, own_units in lengths:
+        within = quantities(type(options))[name]
+        fields[name] = _length(name, fields[name], scope, own_units or units, within)
+    return type(options).model_construct(_fields_set=set(options.model_fields_set), **fields)
+
+
+def _length(name: str, value: object, scope: Mapping[str, float], units: Units, within: Within | None) -> object:
+    if isinstance(value, tuple):
+        return tuple(_length(name, part, scope, units, within) for part in value)
+    if isinstance(value, str):
+        value = parse(value)
+    length = value.evaluate(scope, units) if isinstance(value, Expression) else value
+    if within is not None and isinstance(length, (int, float)):
+        within.check(name, length, units)
+    return length

@@ -1,0 +1,396 @@
+"""The tables of a job file, as pydantic models: what may be written, its kinds, defaults and a sentence each.
+
+Required keys are checked by the reader, not here: so one wrong value does not hide what else is wrong in
+its table. `schema` publishes all of it as JSON Schema, with joint kinds and studies put in from outside.
+"""
+
+import datetime
+from collections.abc import Iterable, Mapping
+from typing import Annotated, Any, ClassVar, Literal
+
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PlainValidator, WithJsonSchema
+
+from .arithmetic import ArithmeticMistake, Expression
+from .model import EndForm, LineIs, Units
+from .names import shown
+from .options import BoardName, to_expression
+
+MOST_BOARDS = 2000
+LONGEST_NAME = 100
+NOT_NAMES = ("wall", "floor")  # bodies of their own in a meeting
+
+Length = Annotated[
+    Expression,
+    PlainValidator(to_expression),
+    WithJsonSchema({"anyOf": [{"type": "number"}, {"type": "string"}], "unit": "mm", "arithmetic": True}),
+]
+Point = Annotated[list[Length], Field(min_length=2, max_length=2)]
+
+
+def one_line(text: str) -> str:
+    """Refuse what cannot be printed on one line of a sheet."""
+    if not text.isprintable():
+        raise ArithmeticMistake("the text has a line end or a character that cannot be printed", "take it out")
+    return text
+
+
+def a_name(text: str) -> str:
+    """Refuse what would be no use as the name of a thing."""
+    one_line(text)
+    if not text.strip():
+        raise ArithmeticMistake("the name is empty", "give it a name")
+    if text != text.strip():
+        raise ArithmeticMistake("the name begins or ends with a blank", f"write {shown(text.strip())}")
+    if len(text) > LONGEST_NAME:
+        raise ArithmeticMistake("the name is too long", f"keep it under {LONGEST_NAME} characters")
+    return text
+
+
+def board_name(text: str) -> str:
+    """Refuse also the names of bodies that are always there."""
+    if text.casefold() in NOT_NAMES:
+        raise ArithmeticMistake(f"{shown(text)} is no name for a board", f"choose another; the {text.lower()} is always there")
+    return a_name(text)
+
+
+def iso_date(value: object) -> str:
+    """A date as TOML or as text."""
+    if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
+        return value.isoformat()
+    if isinstance(value, str):
+        try:
+            return datetime.date.fromisoformat(value).isoformat()
+        except ValueError:
+            pass
+    raise ArithmeticMistake(f"{shown(value)} is no date", "write a date as 2026-05-04")
+
+
+def _both(value: object) -> object:
+    return {"start": value, "end": value} if isinstance(value, str) else value
+
+
+def _listed(value: object) -> object:
+    return value if isinstance(value, list) else [value]
+
+
+OneLine = Annotated[str, AfterValidator(one_line)]
+Name = Annotated[str, AfterValidator(a_name)]
+NewBoardName = Annotated[str, AfterValidator(board_name)]
+Date = Annotated[str, PlainValidator(iso_date), WithJsonSchema({"type": "string", "format": "date"})]
+Timber = Annotated[str, WithJsonSchema({"type": "string", "refers": "timber"})]
+_LENGTH_SCHEMA: dict[str, Any] = {"anyOf": [{"type": "number"}, {"type": "string"}], "unit": "mm", "arithmetic": True}
+
+
+def _one_or_list(item: dict[str, Any]) -> WithJsonSchema:
+    return WithJsonSchema({"anyOf": [item, {"type": "array", "items": item}]})
+
+
+class TableModel(BaseModel):
+    """Base of all tables: nothing unknown, nothing turned from one kind into another.
+
+    Attributes:
+        required: keys that must be there.
+        called: what a message calls such a table.
+    """
+
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", strict=True, json_schema_extra=lambda schema, model: _publish(schema, model)
+    )
+    required: ClassVar[tuple[str, ...]] = ()
+    called: ClassVar[str] = "this table"
+
+
+def _publish(schema: dict[str, Any], model: type[BaseModel]) -> None:
+    required = getattr(model, "required", ())
+    if required:
+        schema["required"] = list(required)
+    for name in required:
+        published = schema["properties"][name]
+        published.pop("default", None)
+        branches = [branch for branch in published.get("anyOf", []) if branch != {"type": "null"}]
+        if len(branches) == 1 and "anyOf" in published:
+            del published["anyOf"]
+            published.update(branches[0])
+
+
+class JobTable(TableModel):
+    """What the whole job is called, for whom and when."""
+
+    called = "[job]"
+    title: OneLine = Field("", description="Printed on every sheet; left out: the file's name.")
+    client: OneLine = Field("", description="For whom it is made.")
+    date: Date = Field("", description="Printed on the sheets, as 2026-05-04; left out: a blank to fill in.")
+    units: Units = Field("mm", description="What a bare number in this file is in.")
+
+
+class TimberTable(TableModel):
+    """One timber as ordered, and as it came."""
+
+    called = "a timber"
+    required = ("species", "thickness")
+    species: OneLine | None = Field(None, description="As the trade calls it, such as oak, European.")
+    form: OneLine = Field("board", description="Board, edge-glued panel, plywood ...")
+    thickness: Length | None = Field(None, description="Nominal, as ordered.")
+    measured: Length | None = Field(None, description="Once it is in the shop: the joints follow this.")
+    planed: bool = Field(True, description="False where the blank is bought thicker and planed.")
+
+
+class JointsTable(TableModel):
+    """Which kind of joint for which meeting, for the whole piece; options of a kind in a table of its own."""
+
+    called = "[joints]"
+    crossing: str = Field("cross halving", description="Where two boards run through each other.")
+    end_on_face: str = Field("housing", description="Where a board ends on another's face.")
+    corner: str = Field("mitre", description="Where two boards end at one point.")
+    in_line: str = Field("splice", description="Where two boards follow each other in one direction.")
+    clearance: Length | None = Field(None, description="Across the walls, in all; left out: as each kind has it.")
+
+
+class FinishTable(TableModel):
+    """What goes on the surface, and when."""
+
+    called = "[finish]"
+    system: OneLine = Field("", description="What is put on, such as varnish, polyurethane.")
+    coats: int | None = Field(None, ge=0, le=50, description="How many.")
+    film: Length | None = Field(None, description="Dry, one coat on one face; left out: the usual for the system.")
+    sanded: Length | None = Field(None, description="Taken off each face after the thickness was measured.")
+    before_assembly: Annotated[
+        list[str], BeforeValidator(_listed), _one_or_list({"type": "string", "refers": "board"})
+    ] = Field(
+        default_factory=list, description='Boards finished before the piece goes together, or "all".'
+    )
+    joint_zones: Literal["masked", "coated"] = Field("masked", description="Whether film goes where boards enter.")
+
+
+class WallTable(TableModel):
+    """What the piece stands at or hangs on."""
+
+    called = "[wall]"
+    kind: OneLine = Field("", description="How the wall is built.")
+    lining: Length | None = Field(None, description="Total thickness of what hides the structure.")
+    hollow: Length | None = Field(None, description="Worst gap behind a board.")
+    studs: list[Length] = Field(default_factory=list, max_length=MOST_BOARDS, description="Centres along the wall.")
+    hung: bool = Field(False, description="True where nothing stands on the floor.")
+    left: Length | None = Field(None, description="Where the room ends on the left.")
+    right: Length | None = Field(None, description="Where the room ends on the right.")
+    ceiling: Length | None = Field(None, description="Height of the ceiling.")
+
+
+class Ends(TableModel):
+    """A form for each end of a board."""
+
+    called = "ends"
+    start: EndForm | None = Field(None, description="At the line's start.")
+    end: EndForm | None = Field(None, description="At the line's end.")
+
+
+class Scribe(TableModel):
+    """Extra left at the ends of a board."""
+
+    called = "scribe"
+    start: Length | None = Field(None, description="At the line's start.")
+    end: Length | None = Field(None, description="At the line's end.")
+
+
+_ENDS_SCHEMA = {"enum": ["square", "level", "plumb"]}
+
+
+class _BoardKeys(TableModel):
+    name: NewBoardName | None = Field(None, description="Its name; {i} stands for its number in a row.")
+    timber: Timber | None = Field(None, description="A [timber.NAME]; left out: the only one there is.")
+    line: Annotated[list[Point], Field(min_length=2, max_length=2)] | None = Field(
+        None, description="From start to end: x along the wall, y up."
+    )
+    line_is: LineIs | None = Field(None, description="What the line is, looking from its start to its end.")
+    depth: Length | None = Field(None, description="Across the board, out of the wall.")
+    width: Length | None = Field(None, description="Across a board that lies flat on the wall.")
+    back: Length | None = Field(None, description="Where the board begins, out of the wall.")
+    lies: Literal["across", "flat"] | None = Field(None, description="Across the wall, or flat against it.")
+    ends: Annotated[
+        Ends,
+        BeforeValidator(_both),
+        WithJsonSchema(
+            {
+                "anyOf": [
+                    _ENDS_SCHEMA,
+                    {
+                        "type": "object",
+                        "properties": {"start": _ENDS_SCHEMA, "end": _ENDS_SCHEMA},
+                        "additionalProperties": False,
+                    },
+                ]
+            }
+        ),
+    ] | None = Field(None, description="Form of the free ends; left out: as what they stand to, else square.")
+    scribe: Scribe | None = Field(None, description="Extra left at an end to scribe to the wall.")
+    thickness_at: Annotated[list[Point], Field(min_length=1, max_length=100)] | None = Field(
+        None, description="Measured: distance from the line's start, and thickness."
+    )
+
+
+class ExceptTable(_BoardKeys):
+    """What one board of a row has otherwise."""
+
+    called = "[[board.except]]"
+    required = ("i",)
+    i: int | None = Field(None, ge=1, le=MOST_BOARDS, description="Which of the row.")
+    absent: bool = Field(False, description="True leaves it out.")
+
+
+class BoardTable(_BoardKeys):
+    """One board, or a row of them."""
+
+    called = "a board"
+    required = ("name", "line")
+    count: int | None = Field(None, ge=1, le=MOST_BOARDS, description="How many; i is 1, 2, 3 ... in arithmetic.")
+    exceptions: list[ExceptTable] = Field(
+        default_factory=list, alias="except", max_length=MOST_BOARDS, description="What single boards have otherwise."
+    )
+
+
+class FrameTable(TableModel):
+    """A chain of boards with a joint at each corner."""
+
+    called = "a frame"
+    required = ("name", "points", "depth")
+    name: NewBoardName | None = Field(None, description="Its name; its boards are NAME 1, NAME 2 ...")
+    names: list[NewBoardName] | None = Field(None, description="Names of its boards, in the order of the points.")
+    timber: Annotated[
+        list[str], BeforeValidator(_listed), _one_or_list({"type": "string", "refers": "timber"})
+    ] | None = Field(None, description="One for all, or a list, one a side.")
+    points: Annotated[list[Point], Field(min_length=2, max_length=MOST_BOARDS)] | None = Field(
+        None, description="Its corners in order."
+    )
+    size: Literal["outside", "inside", "centre"] = Field("outside", description="What the points are corners of.")
+    closed: bool = Field(True, description="Whether the last point joins the first.")
+    depth: Annotated[list[Length], BeforeValidator(_listed), _one_or_list(_LENGTH_SCHEMA)] | None = Field(
+        None, description="Out of the wall: one for all, or a list, one a side."
+    )
+    back: Annotated[list[Length], BeforeValidator(_listed), _one_or_list(_LENGTH_SCHEMA)] | None = Field(
+        None, description="Where the boards begin, out of the wall: one for all, or a list."
+    )
+
+
+class JointTable(TableModel):
+    """One joint, where the default is not wanted; what else it says are options of its kind."""
+
+    model_config = ConfigDict(extra="allow")
+    called = "a joint"
+    required = ("between",)
+    between: Annotated[list[BoardName], Field(min_length=2, max_length=2)] | None = Field(
+        None, description="The two boards."
+    )
+    kind: str = Field("", description="Left out: the default for such a meeting.")
+    front: BoardName = Field("", description="The board whose slot opens to the front; left out: settled.")
+
+
+class UnitTable(TableModel):
+    """Boards glued up in the shop and carried as one."""
+
+    called = "a unit"
+    required = ("name", "boards")
+    name: Name | None = Field(None, description="Its name.")
+    boards: Annotated[list[BoardName], Field(min_length=1, max_length=MOST_BOARDS)] | None = Field(
+        None, description="Its boards; a frame's name stands for the frame's."
+    )
+
+
+class FixingTable(TableModel):
+    """What holds a board to the wall; what else it says are options of its kind."""
+
+    model_config = ConfigDict(extra="allow")
+    called = "a fixing"
+    required = ("board", "kind", "at")
+    name: Name | None = Field(None, description="Left out: fixing of BOARD.")
+    board: BoardName | None = Field(None, description="The board it holds.")
+    kind: str | None = Field(None, description="The kind, such as long screw.")
+    at: Annotated[list[Length], Field(min_length=1, max_length=MOST_BOARDS)] | None = Field(
+        None, description="Along the board's centre-line, from the line's start."
+    )
+
+
+SINGLE: dict[str, type[TableModel]] = {"job": JobTable, "finish": FinishTable, "wall": WallTable}
+MANY: dict[str, type[TableModel]] = {
+    "board": BoardTable,
+    "frame": FrameTable,
+    "joint": JointTable,
+    "unit": UnitTable,
+    "fixing": FixingTable,
+}
+NAMED_TABLES = ("load",)  # tables of studies to come: read freely until a study takes them
+CORE = ("dryfit", "measures", "timber", "joints", *SINGLE, *MANY)
+
+
+def schema(
+    kinds: Mapping[str, type[BaseModel]], named: Iterable[str] = (), tables: Mapping[str, type[BaseModel]] | None = None
+) -> dict[str, Any]:
+    """The whole job file as JSON Schema (2020-12), for editors and for the page's cards.
+
+    Args:
+        kinds: options of the joint kinds, by name.
+        named: kinds that may be named and are not made yet: their options are free.
+        tables: tables that studies own.
+    """
+    definitions: dict[str, Any] = {}
+
+    def ref(model: type[BaseModel], name: str) -> dict[str, Any]:
+        published = model.model_json_schema(ref_template="#/$defs/{model}")
+        definitions.update(published.pop("$defs", {}))
+        definitions[name] = published
+        return {"$ref": f"#/$defs/{name}"}
+
+    options = {kind: ref(model, f"options of {kind}") for kind, model in kinds.items()}
+    options.update({kind: {"type": "object"} for kind in named if kind not in kinds})
+    properties: dict[str, Any] = {
+        "dryfit": {"const": 1, "description": "Version of the file format."},
+        "measures": {"type": "object", "additionalProperties": _LENGTH_SCHEMA, "description": "Named dimensions."},
+        "timber": {"type": "object", "additionalProperties": ref(TimberTable, "timber")},
+        "joints": _joints_schema(ref(JointsTable, "joints"), definitions, options),
+    }
+    properties.update({word: ref(model, word) for word, model in SINGLE.items()})
+    for word, model in MANY.items():
+        item = ref(model, word)
+        if word in ("joint", "fixing"):
+            item = _with_options(definitions[word], kinds, options)
+        properties[word] = {"type": "array", "items": item}
+    for word, owned in (tables or {}).items():
+        item = ref(owned, f"table {word}")
+        properties[word] = {"anyOf": [item, {"type": "array", "items": item}]}
+    for word in NAMED_TABLES:
+        properties.setdefault(word, {"anyOf": [{"type": "object"}, {"type": "array", "items": {"type": "object"}}]})
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Dryfit job",
+        "type": "object",
+        "properties": properties,
+        "additionalProperties": False,
+        "$defs": definitions,
+    }
+
+
+def _joints_schema(ref: dict[str, Any], definitions: dict[str, Any], options: Mapping[str, Any]) -> dict[str, Any]:
+    table = definitions["joints"]
+    for meeting in ("crossing", "end_on_face", "corner", "in_line"):
+        table["properties"][meeting] = {**table["properties"][meeting], "enum": sorted(options)}
+    table["properties"].update(options)
+    return ref
+
+
+def _with_options(
+    table: dict[str, Any], kinds: Mapping[str, type[BaseModel]], options: Mapping[str, Any]
+) -> dict[str, Any]:
+    """A table with `kind` and that kind's options, as a union on `kind`."""
+    branches = []
+    for kind in sorted(options):
+        own = dict(table["properties"])
+        own["kind"] = {"const": kind}
+        if kind in kinds:
+            own = {**kinds[kind].model_json_schema(ref_template="#/$defs/{model}").get("properties", {}), **own}
+        required = sorted({*table.get("required", ()), "kind"})
+        branches.append(
+            {"type": "object", "properties": own, "required": required, "additionalProperties": kind not in kinds}
+        )
+    if "kind" not in table.get("required", ()):
+        free = {name: part for name, part in table["properties"].items() if name != "kind"}
+        branches.append({"type": "object", "properties": free, "required": table["required"], "not": {"required": ["kind"]}})
+    return {"description": table.get("description", ""), "anyOf": branches}

@@ -1,0 +1,213 @@
+"""From a text to plain values, or to every mistake of spelling that TOML itself has rules for.
+
+`tomllib` stops at its first mistake. Here the table with the mistake is blanked out (its line ends stay,
+so that lines still count right) and the rest is read on, so that one run shows them all.
+"""
+
+import re
+import tomllib
+from dataclasses import dataclass
+from typing import Any
+
+from ..errors import Mistake
+from .names import shown
+from .spans import NESTING, Spans, Table, too_deep
+
+LARGEST = 1_000_000  # bytes of a job file
+EVERYTHING = "*"
+_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+_CLASHES = 20  # mistakes that only show between tables, such as one declared twice
+_BOM = "\ufeff"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Read:
+    """What could be read.
+
+    Attributes:
+        data: as `tomllib` gives it, without the tables that could not be read.
+        text: what was read, blanked where it could not be.
+        lost: the first words of the tables left out; `EVERYTHING` where nothing is sure.
+        mistakes: of spelling.
+    """
+
+    data: dict[str, Any]
+    text: str
+    lost: frozenset[str] = frozenset()
+    mistakes: tuple[Mistake, ...] = ()
+
+
+def read_syntax(text: str, file: str) -> Read:
+    """Read a TOML text, as much of it as can be."""
+    refused = _refused(text, file)
+    if refused:
+        return Read(data={}, text="", lost=frozenset({EVERYTHING}), mistakes=(refused,))
+    try:
+        return Read(data=tomllib.loads(text.removeprefix(_BOM)), text=text)
+    except (ValueError, RecursionError):  # TOMLDecodeError, or a number too long for Python
+        return _Recovery(text, file).run()
+
+
+def _refused(text: str, file: str) -> Mistake | None:
+    """A text that is not even tried."""
+
+    def at(offset: int, says: str, remedy: str) -> Mistake:
+        return Mistake(file=file, line=text.count("\n", 0, offset) + 1, says=says, remedy=remedy)
+
+    if len(text) > LARGEST or len(text.encode("utf-8", "surrogatepass")) > LARGEST:
+        return at(0, "the file is larger than 1 MB", "split the job, or take out what is not part of it")
+    if "\0" in text:
+        return at(text.index("\0"), "the file is no text: it has a zero byte", "give a job file, saved as UTF-8 text")
+    try:
+        text.encode()
+    except UnicodeEncodeError as bad:
+        return at(bad.start, "the file has a character that is no text", "save the file as UTF-8 text")
+    deep = too_deep(text)
+    if deep is not None:
+        return at(deep, f"brackets stand more than {NESTING} deep in one another", "close brackets, or write less deep")
+    return None
+
+
+class _Recovery:
+    def __init__(self, text: str, file: str) -> None:
+        self.file = file
+        self.original = text
+        self.text = text
+        self.spans = Spans(text)
+        self.lost: set[str] = set()
+        self.mistakes: list[Mistake] = []
+
+    def run(self) -> Read:
+        for table in self.spans.tables:
+            start, end = self.extent(table)
+            error = _error(self.original[start:end])
+            if error is not None:
+                self.note(table, error)
+        for _ in range(_CLASHES):
+            error = _error(self.text)
+            if error is None:
+                break
+            offset = self.offset(0, error)
+            at = max(k for k, table in enumerate(self.spans.tables) if self.extent(table)[0] <= offset)
+            self.note(self.spans.tables[at], error)
+        error = _error(self.text)
+        if error is not None:
+            self.lost.add(EVERYTHING)
+            self.text = _blank(self.text, 0, len(self.text))
+        data = tomllib.loads(self.text.removeprefix(_BOM))
+        mistakes = tuple(sorted(self.mistakes, key=lambda mistake: mistake.line))
+        return Read(data=data, text=self.text, lost=frozenset(self.lost), mistakes=mistakes)
+
+    def extent(self, table: Table) -> tuple[int, int]:
+        start = self.original.rfind("\n", 0, table.header.start) + 1
+        return start, table.body.end
+
+    def note(self, table: Table, error: ValueError | RecursionError) -> None:
+        """Add the mistake and blank the table out."""
+        start, end = self.extent(table)
+        # A clash is found in the whole text, a mistake of one table in that table's text alone.
+        whole = self.text[start:end].strip() == "" or _error(self.original[start:end]) is None
+        offset = self.offset(0 if whole else start, error)
+        faults = [fault for fault in self.spans.faults if start <= fault.start < max(end, start + 1)]
+        message = _PLACE.sub("", str(error))
+        if faults and faults[0].start < offset and message.startswith(("Unclosed", "Unterminated", "Invalid value")):
+            offset = faults[0].start if message.startswith("Un") else min(offset, faults[0].at)
+        self.mistakes.append(self.mistake(message, min(offset, len(self.original) - 1)))
+        self.lost.add(str(table.path[0]) if table.path else self.named(start))
+        self.text = _blank(self.text, start, end)
+
+    def named(self, start: int) -> str:
+        """The word that an unreadable header most likely names."""
+        word = re.match(r"[ \t]*\[+[ \t\"']*([A-Za-z_]+)", self.original[start : start + 80])
+        return word[1] if word else EVERYTHING
+
+    def offset(self, base: int, error: ValueError | RecursionError) -> int:
+        """Where an error stands in the whole text, its piece starting at `base`."""
+        place = _PLACE.search(str(error))
+        if place is None:  # a number of thousands of digits, the one error without a place
+            digits = re.compile(r"[0-9_]{400,}").search(self.original, base)
+            return digits.start() if digits else base
+        if place[1] is None:
+            return len(self.original[base:].rstrip()) + base
+        line = self.spans.line_at(base) + int(place[1]) - 1
+        start = 0
+        for _ in range(line - 1):
+            start = self.original.find("\n", start) + 1
+        return start + int(place[2]) - 1
+
+    def mistake(self, message: str, offset: int) -> Mistake:
+        start = self.original.rfind("\n", 0, offset) + 1
+        end = self.original.find("\n", offset)
+        line = self.original[start : end if end >= 0 else len(self.original)].strip()
+        says, remedy = explained(message, line)
+        number = self.spans.line_at(offset)
+        return Mistake(file=self.file, line=number, read=shown_line(line), says=says, remedy=remedy)
+
+
+def shown_line(line: str) -> str:
+    """A line of the file as a message shows it."""
+    return shown(line)[1:-1] if len(line) < 58 else shown(line)[1:]
+
+
+def _error(text: str) -> ValueError | RecursionError | None:
+    try:
+        tomllib.loads(text.removeprefix(_BOM))
+    except (ValueError, RecursionError) as error:
+        return error
+    return None
+
+
+def _blank(text: str, start: int, end: int) -> str:
+    return text[:start] + re.sub(r"[^\n]", " ", text[start:end]) + text[end:]
+
+
+def explained(message: str, line: str) -> tuple[str, str]:
+    """What a message of `tomllib` means to a maker: what is wrong, and what would be right."""
+    key, _, value = (part.strip() for part in line.partition("="))
+    for start, says, remedy in _MEANINGS:
+        if message.startswith(start):
+            return says, remedy
+    if message.startswith(("Invalid value", "Expected newline")):
+        return _value(key, value)
+    if message.startswith("Expected '='"):
+        return "a key stands without a value", f"write {key.split()[0] if key.split() else 'key'} = and a value"
+    if message.startswith(("Cannot declare", "Cannot redefine")):
+        return "this table stands in the file twice", "put both into one, or write [[...]] for a list of tables"
+    if message.startswith(("Cannot overwrite", "Cannot mutate", "Duplicate")):
+        return f'"{key}" is written twice' if value else "this name is used twice", "keep one of the two"
+    return "this line is no TOML", 'write key = value, [table] or [[table]]; text stands in quotes'
+
+
+_MEANINGS = (
+    ("Unclosed array", "a list is opened and not closed", "close it with ], and put commas between its values"),
+    ("Unclosed inline table", "a table in braces is opened and not closed", "close it with } on the same line"),
+    ("Unterminated string", "a text is opened and not closed", "close it with the quote it starts with"),
+    ("Illegal character '\\n'", "a text is not closed on its line", "close it with the quote it starts with"),
+    ("Illegal character '\\r'", "a text is not closed on its line", "close it with the quote it starts with"),
+    ("Expected \"'\"", "a text is not closed on its line", "close it with the quote it starts with"),
+    ("Expected '\"'", "a text is not closed on its line", "close it with the quote it starts with"),
+    ("Illegal character", "a character stands here that cannot be printed", "take the character away"),
+    ("Found invalid", "a character stands here that cannot be printed", "take the character away"),
+    ("Unescaped '\\\\'", "a backslash stands alone in a text", "write two backslashes, or put the text in 'single quotes'"),
+    ("Invalid hex value", "a backslash with u needs four digits", "write two backslashes, or put the text in 'single quotes'"),
+    ("Escaped character", "a backslash stands for no character", "write two backslashes, or put the text in 'single quotes'"),
+    ("Expected ']", "a table's header is not closed", "write [name], or [[name]] for one of several"),
+    ("Invalid initial", "a name is missing or has a character it cannot have", 'put a name with blanks in quotes: ["..."]'),
+    ("Invalid date", "this is no day of the calendar", "write a date as 2026-05-04"),
+    ("Exceeds the limit", "a number has thousands of digits", "keep lengths within 100 m"),
+)
+
+
+def _value(key: str, value: str) -> tuple[str, str]:
+    if not value or value.startswith("#"):
+        return f'"{key}" has no value', f"write one behind {key} ="
+    bare = value.split("#")[0].strip()
+    if bare.lower() in ("true", "false", "yes", "no", "on", "off"):
+        return f'"{key}" is neither true nor false', "write true or false, in small letters"
+    if re.fullmatch(r"-?\d+,\d+", bare):
+        return f'"{key}" has a decimal comma', f"write a point: {key} = {bare.replace(',', '.')}"
+    if re.fullmatch(r"0\d+(\.\d+)?", bare):
+        return f'"{key}" is a number that starts with 0', f"write {key} = {bare.lstrip('0')}"
+    if bare[0] not in "[{\"'":
+        return f'the value of "{key}" is neither a number nor text in quotes', f'put it in quotes: {key} = "{bare}"'
+    return f'something is wrong in the value of "{key}"', "look at its quotes, commas and brackets"

@@ -1,0 +1,52 @@
+"""What several kinds share and no other room needs: defaults, and the limits of the angle between boards."""
+
+from ..findings import Finding, Severity, declare
+from ..job.options import Options
+from ..piece.model import Judgement, Meeting
+from ..places import Where
+
+LEAST_ANGLE = 15.0  # degrees: below, a slot would be longer on the face than it leaves wood to hold (common practice)
+SHALLOW_ANGLE = 30.0  # from here down it is made, with a warning
+ANGLE_SLACK = 1e-6
+
+SHALLOW = declare("shallow-angle", "Two boards meet at a shallow angle: slots grow long and leave thin points.")
+
+
+def default_clearance(clearance: float | None, *, glued: bool) -> float:
+    """Play across the walls: as asked, else 0.10 glued and 0.15 dry (common practice)."""
+    if clearance is None:
+        return 0.10 if glued else 0.15
+    return clearance
+
+
+def told(options: Options) -> tuple[tuple[str, object], ...]:
+    """Options as a joint carries them: names and plain values."""
+    return tuple((name, getattr(options, name)) for name in type(options).model_fields)
+
+
+def judge_angle(meeting: Meeting, kind: str) -> Judgement:
+    """Possible from 15 degrees between the boards on."""
+    if meeting.angle < LEAST_ANGLE - ANGLE_SLACK:
+        reason = f"the boards meet at {meeting.angle:.1f} degrees; a {kind} is made from {LEAST_ANGLE:.0f} on"
+        return Judgement(possible=False, reasons=(reason,))
+    return Judgement(possible=True)
+
+
+def shallow_angle(meeting: Meeting) -> tuple[Finding, ...]:
+    """A warning from 15 up to, not including, 30 degrees."""
+    if meeting.angle >= SHALLOW_ANGLE - ANGLE_SLACK:
+        return ()
+    a, b = meeting.key
+    return (
+        Finding(
+            code=SHALLOW,
+            severity=Severity.WARN,
+            where=Where(boards=(a, b), joint=meeting.key),
+            says=f"{a} and {b} meet at {meeting.angle:.1f} degrees",
+            remedy="turn one of the boards further, or take care of the thin points that are left",
+            found=meeting.angle,
+            limit=SHALLOW_ANGLE,
+            unit="deg",
+            source="common practice",
+        ),
+    )

@@ -1,0 +1,269 @@
+"""Cross halving: two boards that run through each other, each notched for the other to half the depth.
+
+The board whose slot opens to the front lies first, the other comes down onto it from the front, or leaves
+that way. Both come flush on their wall edges; the seats never touch. Lengths in mm.
+"""
+
+from typing import Literal
+
+from pydantic import Field
+
+from ..findings import Finding, Severity, declare
+from ..geometry.frames import length, turned
+from ..geometry.shapes import OVER, Prism, prism
+from ..job.options import Options, Quantity
+from ..piece.kinds import JointKind
+from ..piece.model import (
+    Cut,
+    Figures,
+    Gap,
+    GlueFace,
+    Hand,
+    Joint,
+    Judgement,
+    Mating,
+    Meeting,
+    Motion,
+    Side,
+    Touch,
+)
+from ..piece.plane import Lines, lean, slot, square_slot
+from ..places import Where
+from .common import default_clearance, judge_angle, shallow_angle, told
+from .registry import register
+
+OPEN_NOTCH = declare("open-notch", "A slot runs out at an edge where the other board does not fill it.")
+SEAT = declare("slot-without-seat", "A slot takes the whole width of its board, so that nothing is left of it there.")
+LEAST_SEAT = 1.0  # of wood left behind a slot, below this the board falls in two
+
+
+class CrossHalvingOptions(Options):
+    """Options of a cross halving."""
+
+    clearance: Quantity | None = Field(
+        default=None, description="Play across the walls, total of both sides; left out: 0.15 dry, 0.10 glued."
+    )
+    ratio: float = Field(
+        default=0.5,
+        gt=0.05,
+        lt=0.95,
+        description="Share of the common depth cut from the board that opens to the front.",
+    )
+    end_clearance: Quantity = Field(default=1.0, description="Gap between the two seats, in all.")
+    walls: Literal["leaning", "square"] = Field(
+        default="leaning", description="Walls that follow the other board, or square ones that leave wedge gaps."
+    )
+    swelling: Quantity = Field(default=0.0, description="Growth of the board's thickness to be allowed for.")
+    glued: bool = Field(default=False, description="Whether the crossing is glued.")
+
+    def play(self) -> float:
+        """Clearance across the walls, with its default (common practice: 0.15 dry, 0.10 glued)."""
+        return default_clearance(self.clearance, glued=self.glued)
+
+
+@register
+class CrossHalving(JointKind[CrossHalvingOptions]):
+    """Two boards notched for each other."""
+
+    name = "cross halving"
+    serves = frozenset({(Touch.THROUGH, Touch.THROUGH)})
+    options = CrossHalvingOptions
+
+    def judge(self, meeting: Meeting, options: CrossHalvingOptions) -> Judgement:
+        """Possible from 15 degrees on."""
+        return judge_angle(meeting, self.name)
+
+    def hands(self, meeting: Meeting, options: CrossHalvingOptions) -> tuple[Hand, ...]:
+        """Either board's slot may open to the front."""
+        return tuple(_hand(meeting, front, options) for front in (meeting.a.body, meeting.b.body))
+
+    def matings(self, meeting: Meeting, options: CrossHalvingOptions, hand: Hand) -> tuple[Mating, ...]:
+        """Each slot with the board that enters it."""
+        return tuple(
+            _mating(receives, enters, options) for receives, enters in ((meeting.a, meeting.b), (meeting.b, meeting.a))
+        )
+
+    def make(self, meeting: Meeting, options: CrossHalvingOptions, hand: Hand) -> Joint:
+        """Cut the slot that opens to the front, then the one that opens to the wall."""
+        first, second = meeting.side(hand.front), meeting.other(hand.front)
+        low, high = _seats(meeting, options)
+        cuts = (
+            _cut(meeting, first, second, options, from_front=True, seat=low),
+            _cut(meeting, second, first, options, from_front=False, seat=high),
+        )
+        return Joint(
+            key=meeting.key,
+            kind=self.name,
+            meeting=meeting,
+            options=told(options),
+            hand=hand,
+            cuts=cuts,
+            gaps=_gaps(meeting, options),
+            hidden_mm2=_hidden(first, second, low, high),
+            findings=(
+                *shallow_angle(meeting),
+                *_notches(meeting, first, second, options),
+                *_no_seat(meeting, first, second, low, high),
+            ),
+        )
+
+    def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
+        """Walls against faces, if it is glued: end grain of one on side grain of the other."""
+        if not dict(joint.options)["glued"]:
+            return ()
+        return tuple(GlueFace(grain="side-end", area_mm2=area) for _, area in joint.hidden_mm2)
+
+    def notes(self, joint: Joint) -> tuple[str, ...]:
+        """Which board lies first."""
+        front, other = joint.hand.front, joint.meeting.other(joint.hand.front).body
+        return (f"{front} lies first, its slot up; {other} comes down onto it, slot down.", "The seats never touch.")
+
+
+def slot_width(receives: Side, enters: Side, options: CrossHalvingOptions) -> float:
+    """Across the walls: the board as it enters, with film on it and on the walls, play and swelling."""
+    return enters.thickness + 2 * enters.film + 2 * receives.film + options.play() + options.swelling
+
+
+def _seats(meeting: Meeting, options: CrossHalvingOptions) -> tuple[float, float]:
+    """Out of the wall: the seat of the slot from the front, and of the slot from the wall."""
+    low, high = meeting.overlap
+    middle = high - options.ratio * (high - low)
+    half = options.end_clearance / 2
+    return middle - half, middle + half
+
+
+def _hand(meeting: Meeting, front: str, options: CrossHalvingOptions) -> Hand:
+    first, second = meeting.side(front), meeting.other(front)
+    low, high = _seats(meeting, options)
+    free = max(first.front - high, low - second.back)
+    return Hand(
+        name=f"{front} opens to the front",
+        front=front,
+        motions=(Motion(body=second.body, direction=(0.0, 0.0, 1.0), free=length(free)),),
+        open_notch=length(max(0.0, first.front - second.front)),
+    )
+
+
+def _mating(receives: Side, enters: Side, options: CrossHalvingOptions) -> Mating:
+    x, y = turned(receives.turn)
+    return Mating(
+        key=f"slot in {receives.body} for {enters.body}",
+        cut_in=receives.body,
+        takes=enters.body,
+        normal=(-y + 0.0, x, 0.0),
+        nominal=length(slot_width(receives, enters, options)),
+        play=length(options.play()),
+        play_from="clearance",
+    )
+
+
+def _cut(
+    meeting: Meeting, receives: Side, enters: Side, options: CrossHalvingOptions, *, from_front: bool, seat: float
+) -> Cut:
+    width = slot_width(receives, enters, options)
+    lines = Lines.of(receives, enters)
+    square = options.walls == "square"
+    plane = (square_slot if square else slot)(receives, enters, width, OVER)
+    seat_d = seat - receives.back
+    whole = receives.front - receives.back
+    shape: Prism = prism(plane, seat_d, whole + OVER) if from_front else prism(plane, -OVER, seat_d)
+    on_face = width / lines.sine + (receives.thickness * abs(lines.cotangent) if square else 0.0)
+    raked = meeting.angle < 90.0
+    return Cut(
+        key=f"slot in {receives.body} for {enters.body}",
+        body=receives.body,
+        kind="raked slot" if raked and not square else "slot",
+        takes=enters.body,
+        joint=meeting.key,
+        shapes=(shape,),
+        figures=Figures(
+            across=length(on_face if square else width),
+            on_face=length(on_face),
+            deep=length(whole - seat_d if from_front else seat_d),
+            opens="front edge" if from_front else "wall edge",
+            between_faces=90.0 if square else meeting.angle,
+            lean=0.0 if square else lean(lines),
+            sum=_sum(receives, enters, options),
+        ),
+        size_is="FIT TO",
+        tool="from the face, through the thickness",
+    )
+
+
+def _sum(receives: Side, enters: Side, options: CrossHalvingOptions) -> str:
+    """How the width across the walls came about."""
+    terms = [f"{enters.body} {enters.thickness:.2f}"]
+    if enters.film or receives.film:
+        terms.append(f"film {2 * enters.film + 2 * receives.film:.2f}")
+    if options.swelling:
+        terms.append(f"swelling {options.swelling:.2f}")
+    return " + ".join([*terms, f"clearance {options.play():.2f}"])
+
+
+def _gaps(meeting: Meeting, options: CrossHalvingOptions) -> tuple[Gap, ...]:
+    seat = Gap(between="seat", size=length(options.end_clearance))
+    if options.walls == "square" and meeting.angle < 90.0:
+        return (seat,)
+    walls = (
+        Gap(between="wall", size=length((slot_width(receives, enters, options) - enters.thickness) / 2), count=2)
+        for receives, enters in ((meeting.a, meeting.b), (meeting.b, meeting.a))
+    )
+    return (*walls, seat)
+
+
+def _hidden(first: Side, second: Side, low: float, high: float) -> tuple[tuple[str, float], ...]:
+    """Faces of each board inside the other's slot, and the walls of its own that they cover."""
+    sine = Lines.of(first, second).sine
+    in_first = 2 * first.thickness / sine * max(0.0, min(first.front, second.front) - high)
+    in_second = 2 * second.thickness / sine * max(0.0, low - max(first.back, second.back))
+    both = in_first + in_second
+    return ((first.body, both), (second.body, both))
+
+
+def _notches(meeting: Meeting, first: Side, second: Side, options: CrossHalvingOptions) -> tuple[Finding, ...]:
+    """Slots that run out where the other board does not fill them: at the front a fault, at the wall a note."""
+    found = []
+    for side, length_open, edge, severity in (
+        (first, first.front - second.front, "front", Severity.WARN),
+        (second, first.back - second.back, "wall", Severity.NOTE),
+    ):
+        if length_open > 1e-6:
+            other = meeting.other(side.body)
+            width = slot_width(side, other, options)
+            found.append(
+                Finding(
+                    code=OPEN_NOTCH,
+                    severity=severity,
+                    where=Where(boards=(side.body,), joint=meeting.key, cut=f"slot in {side.body} for {other.body}"),
+                    says=f"open notch {length_open:.0f} x {width:.1f} at the {edge} of {side.body}",
+                    remedy=f"let {other.body} open to the front, or bring the two {edge} edges level"
+                    if edge == "front"
+                    else "nothing, where the wall hides it",
+                    found=length_open,
+                    limit=0.0,
+                    unit="mm",
+                    source="geometry",
+                )
+            )
+    return tuple(found)
+
+
+def _no_seat(meeting: Meeting, first: Side, second: Side, low: float, high: float) -> tuple[Finding, ...]:
+    """A slot must leave wood behind it."""
+    found = []
+    for side, left, edge in ((first, low - first.back, "wall"), (second, second.front - high, "front")):
+        if left < LEAST_SEAT:
+            found.append(
+                Finding(
+                    code=SEAT,
+                    severity=Severity.STOP,
+                    where=Where(boards=(side.body,), joint=meeting.key),
+                    says=f"the slot in {side.body} leaves {max(left, 0.0):.1f} of wood at the {edge}",
+                    remedy="change the ratio or the depths so that both boards keep wood behind their slots",
+                    found=left,
+                    limit=LEAST_SEAT,
+                    unit="mm",
+                    source="common practice",
+                )
+            )
+    return tuple(found)

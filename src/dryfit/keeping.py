@@ -1,0 +1,43 @@
+"""Keeping what was worked out, by the value it was worked out from.
+
+Every stage after reading is a pure function of frozen values, so its answer may be kept by those values:
+there is nothing to mark as out of date, and a kept answer equals a fresh one bit for bit. The counters
+show which work an edit really repeated.
+"""
+
+from collections import Counter, OrderedDict
+from collections.abc import Callable, Hashable
+from typing import Any, TypeVar
+
+T = TypeVar("T")
+
+
+class Keep:
+    """Answers kept by stage and key, the least lately used forgotten first.
+
+    Attributes:
+        made: how often each stage had to work, by stage.
+        found: how often its answer was there already, by stage.
+    """
+
+    def __init__(self, limit: int = 20_000) -> None:
+        self.limit = limit
+        self.made: Counter[str] = Counter()
+        self.found: Counter[str] = Counter()
+        self._kept: OrderedDict[tuple[str, Hashable], Any] = OrderedDict()
+
+    def get(self, stage: str, key: Hashable, make: Callable[[], T]) -> T:
+        """Return what `make` gave for this key before, or call it now."""
+        place = (stage, key)
+        kept = self._kept
+        if place in kept:
+            self.found[stage] += 1
+            kept.move_to_end(place)
+            answer: T = kept[place]
+            return answer
+        self.made[stage] += 1
+        answer = make()
+        kept[place] = answer
+        if len(kept) > self.limit:
+            kept.popitem(last=False)
+        return answer

@@ -1,0 +1,1 @@
+"""The piece: setting out, settling, making parts; the protocol that a joint kind follows."""

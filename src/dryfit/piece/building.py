@@ -1,0 +1,64 @@
+"""From a job to the piece: set out, find the meetings, choose, settle, make.
+
+Each step is a pure function of frozen values and is kept by them, so an edit repeats only the work whose
+values changed; nothing after `settle` changes the piece.
+"""
+
+from ..findings import Finding
+from ..job.model import Job
+from ..keeping import Keep
+from ..shop.model import Shop
+from . import checks
+from .choose import Chosen, choose
+from .kinds import Kinds
+from .meetings import Met, find_meetings, runs_past
+from .model import Board, Cut, Hand, Joint, Part, Piece
+from .parts import cuts_by_board, make_part, marks
+from .setout import NOTHING_MADE, Made, set_out
+from .settle import settle
+
+
+def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, keep: Keep | None = None) -> Piece:
+    """Make the piece of a job, all findings that need no solids with it."""
+    keep = keep if keep is not None else Keep()
+    boards = tuple(set_out(spec, job, made) for spec in job.boards)
+    met: Met = keep.get("meetings", boards, lambda: find_meetings(boards))
+    choices = choose(met.meetings, job, kinds, keep)
+    settled = settle(choices.chosen, made)
+    joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in choices.chosen)
+    cuts = cuts_by_board(joints)
+    letters = marks(boards, {name: pin.mark for name, pin in made.pins.items()})
+    parts = tuple(
+        _part(board, letters[board.name], tuple(cuts.get(board.name, ())), shop.trim, keep) for board in boards
+    )
+    findings = [
+        *met.findings,
+        *(finding for meeting in met.meetings for finding in [runs_past(meeting)] if finding),
+        *choices.findings,
+        *settled.findings,
+        *(finding for joint in joints for finding in joint.findings),
+        *(finding for part in parts for finding in _checked(part, keep)),
+        *checks.connection(job, met.meetings, [board.name for board in boards]),
+        *checks.dangling(job),
+    ]
+    return Piece(
+        boards=boards,
+        meetings=met.meetings,
+        joints=joints,
+        parts=parts,
+        decisions=settled.decisions,
+        findings=tuple(findings),
+    )
+
+
+def _joint(item: Chosen, hand: Hand, keep: Keep) -> Joint:
+    key = (item.meeting, item.kind.name, item.options, hand)
+    return keep.get("joint", key, lambda: item.kind.make(item.meeting, item.options, hand))
+
+
+def _part(board: Board, mark: str, cuts: tuple[Cut, ...], trim: float, keep: Keep) -> Part:
+    return keep.get("part", (board, mark, cuts, trim), lambda: make_part(board, mark, cuts, trim))
+
+
+def _checked(part: Part, keep: Keep) -> tuple[Finding, ...]:
+    return keep.get("part checks", part, lambda: (*checks.nothing_left(part), *checks.short_grain(part)))

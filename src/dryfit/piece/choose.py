@@ -1,0 +1,196 @@
+"""Choosing a kind of joint for each meeting: the maker's word, else the rule for such meetings.
+
+What cannot be made is reported at its meeting and left unmade; the rest of the piece goes on.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from ..findings import Finding, Severity, declare
+from ..job.arithmetic import ArithmeticMistake
+from ..job.model import Job, JointSpec
+from ..job.options import Options, evaluated
+from ..keeping import Keep
+from ..places import Cure, Edit, Pair, Where
+from .kinds import JointKind, Kinds
+from .meetings import pair_key
+from .model import Meeting
+
+KIND_NOT_MADE = declare("joint-not-made-yet", "A kind of joint that Dryfit knows by name but cannot make yet.")
+KIND_UNSUITED = declare("joint-unsuited", "The kind of joint asked for does not suit how the boards meet.")
+NOT_JOINED = declare("not-joined", "Two boards stand in each other's way and no joint is cut for them.")
+LAID_ON = declare("laid-on", "Two boards touch without a joint: nothing is cut.")
+OPTION_FAULT = declare("joint-option", "A length of a joint's options cannot be worked out at this meeting.")
+NO_MEETING = declare("joint-without-meeting", "A joint is asked for between boards that do not meet.")
+
+_RULE = {"crossing": "crossing", "end on face": "end_on_face", "corner": "corner", "in line": "in_line"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """A meeting with the kind that will join it and its options, lengths worked out."""
+
+    meeting: Meeting
+    kind: JointKind[Any]
+    options: Options
+    spec: JointSpec | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choices:
+    """What is joined and how, and what could not be."""
+
+    chosen: tuple[Chosen, ...]
+    findings: tuple[Finding, ...]
+
+
+def choose(meetings: tuple[Meeting, ...], job: Job, kinds: Kinds, keep: Keep) -> Choices:
+    """Choose a kind and its options for every meeting."""
+    specs = {pair_key(*spec.between): spec for spec in job.joint_specs}
+    chosen: list[Chosen] = []
+    findings: list[Finding] = []
+    for meeting in meetings:
+        answer = _choose_one(meeting, job, specs.get(meeting.key), kinds, keep)
+        if isinstance(answer, Chosen):
+            chosen.append(answer)
+        elif answer is not None:
+            findings.append(answer)
+    findings.extend(_unmet(specs, meetings, job))
+    return Choices(chosen=tuple(chosen), findings=tuple(findings))
+
+
+def _choose_one(
+    meeting: Meeting, job: Job, spec: JointSpec | None, kinds: Kinds, keep: Keep
+) -> Chosen | Finding | None:
+    if meeting.form == "touching":
+        return _laid_on(meeting)
+    rule = _RULE.get(meeting.form, "")
+    name = (spec.kind if spec else "") or (getattr(job.joints, rule) if rule else "")
+    if not name:
+        return _not_joined(meeting)
+    if name not in kinds:
+        return _not_made(meeting, name, kinds)
+    kind = kinds[name]
+    if (meeting.a.touch, meeting.b.touch) not in kind.serves:
+        return _unsuited(meeting, f"a {name} does not serve a {meeting.form}", spec)
+    try:
+        options = _options(meeting, job, spec, kind, keep)
+    except ArithmeticMistake as mistake:
+        return _fault(meeting, mistake, spec)
+    judgement = kind.judge(meeting, options)
+    if not judgement.possible:
+        return _unsuited(meeting, "; ".join(judgement.reasons), spec)
+    return Chosen(meeting=meeting, kind=kind, options=options, spec=spec)
+
+
+def _options(meeting: Meeting, job: Job, spec: JointSpec | None, kind: JointKind[Any], keep: Keep) -> Options:
+    """Options of the kind for the whole piece, overlaid by those of this joint, worked out here."""
+    given: dict[str, object] = {}
+    if job.joints.clearance is not None and "clearance" in kind.options.model_fields:
+        given["clearance"] = job.joints.clearance
+    asked = {**job.joints.kinds.get(kind.name, {}), **(spec.options if spec else {})}
+    key = (kind.name, tuple(given.items()), tuple(sorted((name, repr(value)) for name, value in asked.items())))
+    options = keep.get("options", key, lambda: _validated(kind, given, asked))
+    low, high = meeting.overlap
+    scope: Mapping[str, float] = {
+        **job.measures,
+        "t_a": meeting.a.thickness,
+        "t_b": meeting.b.thickness,
+        "overlap": high - low,
+    }
+    worked: Options = evaluated(options, scope, job.units)
+    return worked
+
+
+def _validated(kind: JointKind[Any], given: dict[str, object], asked: Mapping[str, object]) -> Options:
+    """The kind's options: lengths in `given` are mm already, those `asked` are still as the maker wrote them."""
+    options: Options = kind.options.model_validate(dict(asked))
+    missing = {name: value for name, value in given.items() if name not in options.model_fields_set}
+    return options.model_copy(update=missing) if missing else options
+
+
+def _where(meeting: Meeting, spec: JointSpec | None = None) -> Where:
+    return Where(boards=(meeting.a.body, meeting.b.body), joint=meeting.key, path=spec.path if spec else None)
+
+
+def _laid_on(meeting: Meeting) -> Finding:
+    a, b = meeting.a.body, meeting.b.body
+    return Finding(
+        code=LAID_ON,
+        severity=Severity.NOTE,
+        where=_where(meeting),
+        says=f"{a} touches {b}; nothing is cut",
+        remedy="glue or screw it",
+    )
+
+
+def _not_joined(meeting: Meeting) -> Finding:
+    a, b = meeting.a.body, meeting.b.body
+    return Finding(
+        code=NOT_JOINED,
+        severity=Severity.STOP,
+        where=_where(meeting),
+        says=f"{a} and {b} stand in each other's way and no joint is cut for them",
+        remedy=f"move or shorten {a} so that it clears {b}",
+    )
+
+
+def _not_made(meeting: Meeting, name: str, kinds: Kinds) -> Finding:
+    a, b = meeting.a.body, meeting.b.body
+    able = [other for other in kinds if (meeting.a.touch, meeting.b.touch) in kinds[other].serves and other != name]
+    cures = tuple(
+        Cure(
+            label=f"make it a {other}",
+            edits=(Edit(action="add", path=("joint",), value={"between": [a, b], "kind": other}),),
+        )
+        for other in able
+    )
+    return Finding(
+        code=KIND_NOT_MADE,
+        severity=Severity.STOP,
+        where=_where(meeting),
+        says=f"{a} and {b} meet at a {meeting.form}: a {name} cannot be made yet",
+        remedy=f"choose {' or '.join(able)} for it"
+        if able
+        else "move one so that they cross, or one ends on the other",
+        cures=cures,
+    )
+
+
+def _unsuited(meeting: Meeting, reason: str, spec: JointSpec | None) -> Finding:
+    return Finding(
+        code=KIND_UNSUITED,
+        severity=Severity.STOP,
+        where=_where(meeting, spec),
+        says=f"{meeting.a.body} and {meeting.b.body}: {reason}",
+        remedy="turn or move one of the boards, or choose another kind",
+    )
+
+
+def _fault(meeting: Meeting, mistake: ArithmeticMistake, spec: JointSpec | None) -> Finding:
+    return Finding(
+        code=OPTION_FAULT,
+        severity=Severity.STOP,
+        where=_where(meeting, spec),
+        says=f"{meeting.a.body} and {meeting.b.body}: {mistake.says}",
+        remedy=mistake.remedy,
+    )
+
+
+def _unmet(specs: Mapping[Pair, JointSpec], meetings: tuple[Meeting, ...], job: Job) -> list[Finding]:
+    """Joints asked for between boards that are there but do not meet."""
+    met = {meeting.key for meeting in meetings}
+    names = {board.name for board in job.boards}
+    return [
+        Finding(
+            code=NO_MEETING,
+            severity=Severity.WARN,
+            where=Where(boards=key, path=spec.path),
+            says=f"{key[0]} and {key[1]} do not meet, so the joint asked for is not made",
+            remedy="bring them together, or take the joint out",
+            cures=(Cure(label="take the joint out", edits=(Edit(action="remove", path=spec.path),)),),
+        )
+        for key, spec in specs.items()
+        if key not in met and names.issuperset(key)
+    ]

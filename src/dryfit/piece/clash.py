@@ -1,0 +1,109 @@
+"""The clash check: do any two parts overlap, once all cuts are made?
+
+Solids of all near pairs are laid over each other, joined or not. An overlap counts when it is deeper than
+0.02 in the direction in which it is thinnest: a slot narrower than its board by less is contact.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from ..findings import Finding, Severity, declare
+from ..geometry.frames import Frame, Vec
+from ..geometry.nearness import Strip, near_pairs
+from ..geometry.solids import placed
+from ..keeping import Keep
+from ..places import Pair, Where
+from .meetings import pair_key, separation
+from .model import Part
+from .solids import Solids
+
+DEEPEST = 0.02  # mm that may overlap: contact, as a hand would call it
+OVERLAP = declare("overlap", "Two finished parts take up the same space.")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Overlap:
+    """Where two parts overlap: how deep, how much, and around which place in the world."""
+
+    depth: float
+    volume_mm3: float
+    place: Vec
+
+
+NONE = Overlap(depth=0.0, volume_mm3=0.0, place=(0.0, 0.0, 0.0))
+
+
+def clashes(parts: Sequence[Part], solids: Solids, joined: frozenset[Pair], keep: Keep) -> tuple[Finding, ...]:
+    """Findings for every pair of parts that overlap deeper than 0.02."""
+    found = []
+    for one, other in near_parts(parts):
+        overlap = overlap_of(one, other, solids, keep)
+        if overlap.depth > DEEPEST:
+            found.append(_finding(one, other, overlap, joined))
+    return tuple(found)
+
+
+def near_parts(parts: Sequence[Part]) -> list[tuple[Part, Part]]:
+    """Pairs of parts whose uncut bodies overlap in space."""
+    strips = [_strip(part) for part in parts]
+    return [
+        (parts[i], parts[j])
+        for i, j in near_pairs(strips, 0.0)
+        if min(parts[i].board.front, parts[j].board.front) - max(parts[i].board.back, parts[j].board.back) > DEEPEST
+        and separation(strips[i], strips[j]) < -DEEPEST
+    ]
+
+
+def overlap_of(one: Part, other: Part, solids: Solids, keep: Keep) -> Overlap:
+    """How two parts overlap, kept by what they are made from and how they lie to each other."""
+    first, second = solids.solid(one), solids.solid(other)
+    key = (solids.key(one), solids.key(other), one.board.frame, other.board.frame)
+    return keep.get("clash", key, lambda: _overlap(first, one.board.frame, second, other.board.frame))
+
+
+def _overlap(first: Any, frame: Frame, second: Any, other: Frame) -> Overlap:
+    common = placed(first, frame) ^ placed(second, other)
+    if common.is_empty() or common.volume() <= 0.0:
+        return NONE
+    axes = np.array([frame.x, frame.y, other.x, other.y, frame.z, other.z])
+    deepest = NONE
+    for lump in common.decompose():
+        points = lump.to_mesh64().vert_properties[:, :3]
+        along = points @ axes.T
+        depth = float((along.max(axis=0) - along.min(axis=0)).min())
+        if depth > deepest.depth:
+            middle = points.mean(axis=0)
+            place = (float(middle[0]), float(middle[1]), float(middle[2]))
+            deepest = Overlap(depth=depth, volume_mm3=float(common.volume()), place=place)
+    return deepest
+
+
+def _strip(part: Part) -> Strip:
+    board = part.board
+    low, high = part.long
+    if board.lies == "flat":
+        point = board.frame.place((low, 0.0, board.depth / 2))
+        half = board.depth / 2
+    else:
+        point = board.frame.place((low, 0.0, 0.0))
+        half = board.thickest / 2
+    return Strip((point[0], point[1]), (board.frame.x[0], board.frame.x[1]), high - low, half)
+
+
+def _finding(one: Part, other: Part, overlap: Overlap, joined: frozenset[Pair]) -> Finding:
+    key = pair_key(one.id, other.id)
+    x, y, _ = overlap.place
+    return Finding(
+        code=OVERLAP,
+        severity=Severity.STOP,
+        where=Where(boards=(one.id, other.id), joint=key if key in joined else None, path=one.board.path),
+        says=f"{one.id} and {other.id} overlap by {overlap.depth:.2f} near x {x:.0f}, y {y:.0f}",
+        remedy="move one of them clear, or let them be joined",
+        found=overlap.depth,
+        limit=DEEPEST,
+        unit="mm",
+        source="geometry",
+    )

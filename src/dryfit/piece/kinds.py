@@ -1,0 +1,162 @@
+"""The protocol of joint kinds: what a kind must say so that every other room can use it unseen.
+
+A kind is one file in `joints/` with one class. `settle` searches its hands, `parts` gathers its cuts,
+drawings read cuts and notes, the fit reads matings, the order reads motions, the frame reads springs, the
+workshop reads operations; none of them knows its name. The four live members (`judge`, `hands`,
+`matings`, `make`) run in every drag step: aim at 50 us each. The late ones have empty answers here.
+
+Adding a kind: docs/adding-a-joint.md.
+"""
+
+from abc import ABC, abstractmethod
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, ClassVar, Generic, TypeVar
+
+from ..job.model import Timber
+from ..job.options import Options
+from .model import (
+    GlueFace,
+    Hand,
+    Hardware,
+    Joint,
+    Judgement,
+    Mating,
+    Meeting,
+    Touch,
+)
+
+OptionsT = TypeVar("OptionsT", bound=Options)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spring:
+    """Stiffness of a joint about and along one axis, with how sure it is.
+
+    Attributes:
+        axis: "along", "across", "out" for slip, the same with "turn " in front for rotation.
+        low, likely, high: in N/mm, or N mm/rad for a turn.
+        source: where the figures come from.
+    """
+
+    axis: str
+    low: float
+    likely: float
+    high: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrengthCheck:
+    """One demand against one capacity: guidance with its assumptions, never "complies"."""
+
+    name: str
+    demand: float
+    capacity: float
+    unit: str
+    source: str
+    assumptions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One way to carry out an operation.
+
+    Attributes:
+        process: "router on a guide", "hand saw and chisel" ...
+        needs: what the tool must be able to do, as name and figure ("reach", 46.4).
+        setup: operations with an equal key share one set-up.
+    """
+
+    process: str
+    needs: tuple[tuple[str, float], ...]
+    setup: tuple[object, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Operation:
+    """A step at the bench that makes one or more cuts.
+
+    Attributes:
+        key: unique in the piece.
+        cuts: keys of the cuts it makes.
+        ways: alternatives, the first one preferred.
+        after: keys of operations, or "glued:UNIT", that must come first.
+    """
+
+    key: str
+    cuts: tuple[str, ...]
+    ways: tuple[Way, ...]
+    after: tuple[str, ...] = ()
+
+
+class JointKind(ABC, Generic[OptionsT]):
+    """One kind of joint; see the module's text. All members are pure.
+
+    Attributes:
+        name: the trade's name, as the job file writes it.
+        serves: the pairs of touches (of side a, of side b) that it can join.
+        options: the pydantic model of its options: validates, documents, and makes the page's card.
+    """
+
+    name: ClassVar[str]
+    serves: ClassVar[frozenset[tuple[Touch, Touch]]]
+    options: ClassVar[type[Any]]
+
+    @abstractmethod
+    def judge(self, meeting: Meeting, options: OptionsT) -> Judgement:
+        """Say whether the kind can join this meeting, and why or why not."""
+
+    @abstractmethod
+    def hands(self, meeting: Meeting, options: OptionsT) -> tuple[Hand, ...]:
+        """Return the ways it can be made, the plainest first, each with its ways apart."""
+
+    @abstractmethod
+    def matings(self, meeting: Meeting, options: OptionsT, hand: Hand) -> tuple[Mating, ...]:
+        """Return the pairs of walls that slide past each other."""
+
+    @abstractmethod
+    def make(self, meeting: Meeting, options: OptionsT, hand: Hand) -> Joint:
+        """Return the joint with its cuts, gaps and findings."""
+
+    def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
+        """Return what must be bought or made for it."""
+        return ()
+
+    def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
+        """Return the faces that are glued."""
+        return ()
+
+    def springs(self, joint: Joint, timbers: Mapping[str, Timber]) -> tuple[Spring, ...]:
+        """Return its stiffnesses; empty where nothing is known."""
+        return ()
+
+    def strength(
+        self, joint: Joint, timbers: Mapping[str, Timber], demand: Mapping[str, float]
+    ) -> tuple[StrengthCheck, ...]:
+        """Return its checks under a demand (`shear_n`, `pull_n`, `moment_nmm`)."""
+        return ()
+
+    def operations(self, joint: Joint) -> tuple[Operation, ...]:
+        """Return the bench work that makes it."""
+        return ()
+
+    def notes(self, joint: Joint) -> tuple[str, ...]:
+        """Return notes for its drawing."""
+        return ()
+
+
+class Kinds(Mapping[str, JointKind[Any]]):
+    """The registered kinds by name, handed in by whoever puts the rooms together."""
+
+    def __init__(self, kinds: Mapping[str, JointKind[Any]]) -> None:
+        self._kinds = dict(kinds)
+
+    def __getitem__(self, name: str) -> JointKind[Any]:
+        return self._kinds[name]
+
+    def __iter__(self) -> Any:
+        return iter(self._kinds)
+
+    def __len__(self) -> int:
+        return len(self._kinds)

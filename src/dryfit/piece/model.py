@@ -1,0 +1,455 @@
+"""The piece: boards set out in space, where they meet, how each meeting is made, and the parts that result.
+
+Everything here is frozen data with names and pairs for identity. Directions: see `geometry.frames` for
+the world (x right along the wall, y up, z out of the wall) and `geometry.shapes` for a board's own frame
+(a along from the datum end, c through the thickness, d from the wall edge).
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cached_property
+from itertools import pairwise
+from typing import Literal, TypeAlias
+
+from ..findings import Finding
+from ..geometry.frames import Frame, Vec
+from ..geometry.shapes import Shape
+from ..job.model import EndForm
+from ..places import Edit, Pair, Path
+
+WALL = "wall"
+FLOOR = "floor"
+DATUM_END, FAR_END = -1, 1  # the two ends of a board: where positions are counted from, and the other
+
+
+class Touch(StrEnum):
+    """With what a body takes part in a meeting."""
+
+    THROUGH = "through"
+    END = "end"
+    EDGE = "edge"
+    FACE = "face"
+
+
+Form: TypeAlias = Literal[
+    "crossing", "end on face", "corner", "in line", "touching", "crossed flat", "overlap", "fixing"
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Board:
+    """A member as set out: an oriented box in space, one thickness or a straight-sided taper.
+
+    The frame's x runs from the datum end to the far end, so a board drawn from either end is the same
+    board. Its origin lies on the centre-line as drawn, at the datum end, on the wall edge.
+
+    Attributes:
+        length: of the centre-line as drawn.
+        depth: across, along the frame's z.
+        profile: (a, thickness) as put together without film; straight between, constant beyond.
+        film: dry finish on one face where it enters others, and where others enter it.
+        face_side: which face is the face side: +1 the one at +c, -1 the one at -c.
+        flipped: True where it was drawn from the far end to the datum end.
+        ends: form of the datum and the far end where nothing else decides it.
+        scribe: extra left at the datum and the far end.
+        inside: the side of a frame's inside in this frame, +1 or -1 of c; 0 for none.
+        frame_name: the job's `[[frame]]` it belongs to, "" for none.
+        path, index: its table in the job file, and its number in a row or frame.
+    """
+
+    name: str
+    timber: str
+    frame: Frame
+    length: float
+    depth: float
+    profile: tuple[tuple[float, float], ...]
+    film: float = 0.0
+    lies: Literal["across", "flat"] = "across"
+    face_side: int = 1
+    flipped: bool = False
+    ends: tuple[EndForm, EndForm] = ("square", "square")
+    scribe: tuple[float, float] = (0.0, 0.0)
+    inside: int = 0
+    frame_name: str = ""
+    path: Path = ()
+    index: int = 1
+
+    def thickness_at(self, a: float) -> float:
+        """Thickness at distance `a` from the datum end, as put together without film."""
+        profile = self.profile
+        if len(profile) == 1 or a <= profile[0][0]:
+            return profile[0][1]
+        for (a0, t0), (a1, t1) in pairwise(profile):
+            if a <= a1:
+                return t0 + (t1 - t0) * (a - a0) / (a1 - a0)
+        return profile[-1][1]
+
+    @property
+    def thickest(self) -> float:
+        """The greatest thickness along the board."""
+        return max(thickness for _, thickness in self.profile)
+
+    @property
+    def back(self) -> float:
+        """Where its body starts, out of the wall."""
+        return self.frame.origin[2] - (self.thickest / 2 if self.lies == "flat" else 0.0)
+
+    @property
+    def front(self) -> float:
+        """Where its body ends, out of the wall."""
+        return self.back + (self.thickest if self.lies == "flat" else self.depth)
+
+    @property
+    def angle(self) -> float:
+        """Direction from datum end to far end in the elevation, anticlockwise from level."""
+        return math.degrees(math.atan2(self.frame.x[1], self.frame.x[0]))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Side:
+    """One body's share in a meeting, in that body's own frame.
+
+    Attributes:
+        body: a board's name, "wall" or "floor".
+        touch: with what it touches.
+        at: distance along the centre-line from the datum end to where the two centre-lines meet.
+        turn: from this body's x to the other's x, degrees anticlockwise about this body's z, in
+            (-180, 180]; 0 for a wall or floor.
+        end: which end takes part where the touch is END (DATUM_END, FAR_END), else 0.
+        face: which face is touched where the touch is FACE (+1 or -1 of c), else 0.
+        thickness: here, as put together without film.
+        thickest: of the whole body, so that cuts through it run out everywhere.
+        film: dry finish on one face here.
+        back, front: its own body out of the wall, in the world.
+        before, after: what lies between `at` and the datum end, and the far end, of its drawn line.
+        opposed: True where another board ends on the other face at the same place.
+        path: its table in the job file.
+    """
+
+    body: str
+    touch: Touch
+    at: float
+    turn: float
+    end: int = 0
+    face: int = 0
+    thickness: float
+    thickest: float
+    film: float = 0.0
+    back: float
+    front: float
+    before: float
+    after: float
+    opposed: bool = False
+    path: Path = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meeting:
+    """Where two bodies touch; its key, the pair of names, is the joint's identity.
+
+    The key is in the order of names and says nothing of who is who: for an end on a face side `a` is the
+    board that ends, for a flat board crossed by another `a` is the other, at a corner `a` comes first in
+    the file; else the sides stand in the key's order. The frame has its origin where the centre-lines meet,
+    in the middle of the common depth; its x along side `b`, z out of the wall.
+
+    Attributes:
+        angle: between the two bodies, in (0, 90].
+    """
+
+    key: Pair
+    form: Form
+    a: Side
+    b: Side
+    angle: float
+    frame: Frame
+
+    @property
+    def overlap(self) -> tuple[float, float]:
+        """The common depth: (greatest back, least front)."""
+        return max(self.a.back, self.b.back), min(self.a.front, self.b.front)
+
+    def side(self, body: str) -> Side:
+        """The side of that body."""
+        return self.a if self.a.body == body else self.b
+
+    def other(self, body: str) -> Side:
+        """The side of the other body."""
+        return self.b if self.a.body == body else self.a
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Motion:
+    """One straight way for a body to leave the other.
+
+    Attributes:
+        body: the one that moves.
+        direction: unit vector in the world.
+        free: distance after which nothing of the joint is in the way.
+    """
+
+    body: str
+    direction: Vec
+    free: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hand:
+    """One way in which a joint can be made.
+
+    Attributes:
+        name: tells it from the joint's other hands, in words ("long shelf opens to the front").
+        front: the board whose slot opens to the front; "" where the word has no meaning.
+        motions: the ways apart.
+        open_notch: length of slot left open at the front, 0 for none.
+    """
+
+    name: str
+    front: str = ""
+    motions: tuple[Motion, ...]
+    open_notch: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judgement:
+    """Whether a kind can serve a meeting, how well against others (lower is better), and why."""
+
+    possible: bool
+    rank: int = 0
+    reasons: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mating:
+    """A pair of walls that slide past each other: one thing that can bind, be measured, be made.
+
+    Attributes:
+        key: "slot in long shelf for raking 1".
+        cut_in, takes: the board with the slot, the board that enters it.
+        normal: across the walls, in the frame of `cut_in`.
+        nominal: width between the walls.
+        play: width less what enters, and `play_from` where it comes from, in words.
+    """
+
+    key: str
+    cut_in: str
+    takes: str
+    normal: Vec
+    nominal: float
+    play: float
+    play_from: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figures:
+    """What a maker reads of a cut; None where the word has no meaning for it.
+
+    Attributes:
+        across: width across the walls.
+        on_face: the same on the face it is cut from.
+        deep: depth from the face or edge it opens to.
+        opens: where it opens to: "front edge", "wall edge", "face" (see `Cut.face`) or "end".
+        stop: distance of a stop from the edge it does not reach, 0 for none.
+        between_faces: the angle between the two boards, 90 when square.
+        lean: off square, 0 when square; signed: positive where the walls lean to the far end at +c.
+        sum: how the governing size came about, in words.
+    """
+
+    across: float | None = None
+    on_face: float | None = None
+    deep: float | None = None
+    opens: str = ""
+    stop: float = 0.0
+    between_faces: float = 90.0
+    lean: float = 0.0
+    sum: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """One thing taken from a board.
+
+    Attributes:
+        key: unique in the piece and steady: "slot in long shelf for raking 1".
+        body: the board.
+        kind: the trade's word: "slot", "raked slot", "housing", "end", "notch" ...
+        takes: the body that enters, "" for none.
+        joint: the joint it belongs to; None for a free end.
+        end: DATUM_END or FAR_END where the cut makes that end, else 0.
+        face: +1 or -1 of c where it is let into one face only, else 0.
+        shapes: what is taken away, in the board's frame.
+        size_is: "FIXED", "FIT TO" (what `takes` names) or "LEAVE LONG".
+        tool: what the maker must have in mind: "from the face", "tilted guide", "saw" ...
+    """
+
+    key: str
+    body: str
+    kind: str
+    takes: str = ""
+    joint: Pair | None = None
+    end: int = 0
+    face: int = 0
+    shapes: tuple[Shape, ...]
+    figures: Figures = field(default_factory=Figures)
+    size_is: Literal["FIXED", "FIT TO", "LEAVE LONG"] = "FIXED"
+    tool: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """How far apart a pair of facing surfaces lies when put together: for the clash check and the fit.
+
+    Attributes:
+        between: names of the two surfaces in words ("wall", "seat", "bottom", "shoulder", "stopped end").
+        size: the distance.
+        count: how many such pairs the joint has.
+    """
+
+    between: str
+    size: float
+    count: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueFace:
+    """A surface that is glued; `grain` is "side-side", "side-end" or "end-end"."""
+
+    grain: str
+    area_mm2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hardware:
+    """Something to buy or make for a joint."""
+
+    name: str
+    size: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """A meeting as it will be made.
+
+    Attributes:
+        key: of its meeting.
+        options: as evaluated for this meeting, by name.
+        hand: the way chosen.
+        hidden_mm2: surface of each body that no finish reaches, by board.
+    """
+
+    key: Pair
+    kind: str
+    meeting: Meeting
+    options: tuple[tuple[str, object], ...]
+    hand: Hand
+    cuts: tuple[Cut, ...]
+    gaps: tuple[Gap, ...]
+    hidden_mm2: tuple[tuple[str, float], ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decision:
+    """Something decided before cutting, with who decided it and why.
+
+    Attributes:
+        about: what was decided ("which slot opens to the front").
+        key: the joint, or the board twice.
+        value: what was chosen.
+        decider: "already made", "maker" or "chosen".
+        reason: a sentence.
+        others: what else was possible.
+        keep: the change of the job file that makes it the maker's word.
+    """
+
+    about: str
+    key: Pair
+    value: str
+    decider: Literal["already made", "maker", "chosen"]
+    reason: str
+    others: tuple[str, ...] = ()
+    keep: Edit | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """The board as sawn before its joints.
+
+    Attributes:
+        start, end: in the board's frame, trim and scribe included.
+        length, width, thickness: as ordered from or cut to.
+    """
+
+    start: float
+    end: float
+    width: float
+    thickness: float
+
+    @property
+    def length(self) -> float:
+        """Along the grain."""
+        return self.end - self.start
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A board with all its cuts.
+
+    Attributes:
+        mark: the letter on it.
+        long, short: (a at the datum end, a at the far end) of the long and the short points.
+        cuts: ends and joints, from the datum end on.
+    """
+
+    board: Board
+    mark: str
+    blank: Blank
+    long: tuple[float, float]
+    short: tuple[float, float]
+    cuts: tuple[Cut, ...]
+
+    @property
+    def id(self) -> str:
+        """A part is named as its board."""
+        return self.board.name
+
+    @property
+    def length(self) -> float:
+        """Over the long points."""
+        return self.long[1] - self.long[0]
+
+    @property
+    def zero(self) -> float:
+        """Where sheets count from: the long point of the datum end."""
+        return self.long[0]
+
+
+@dataclass(frozen=True)
+class Piece:
+    """The whole piece, as cut. `frame` and `parent` are kept for doors, drawers and several pieces in one job."""
+
+    boards: tuple[Board, ...]
+    meetings: tuple[Meeting, ...]
+    joints: tuple[Joint, ...]
+    parts: tuple[Part, ...]
+    decisions: tuple[Decision, ...]
+    findings: tuple[Finding, ...]
+    frame: Frame | None = None
+    parent: str | None = None
+
+    @cached_property
+    def part_by_name(self) -> Mapping[str, Part]:
+        """Parts by their board's name."""
+        return {part.id: part for part in self.parts}
+
+    @cached_property
+    def board_by_name(self) -> Mapping[str, Board]:
+        """Boards by name."""
+        return {board.name: board for board in self.boards}
+
+    @cached_property
+    def joint_by_key(self) -> Mapping[Pair, Joint]:
+        """Joints by their pair."""
+        return {joint.key: joint for joint in self.joints}

@@ -1,0 +1,132 @@
+"""Parts: each board with all its cuts, its blank, its long and short points and its mark."""
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+
+from ..geometry.frames import length
+from ..geometry.shapes import HalfSpace, half_space
+from ..geometry.solids import Stock
+from .model import DATUM_END, FAR_END, Blank, Board, Cut, Figures, Joint, Part
+
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # I and O are never given: they read as figures
+MANY = 24
+
+
+def free_end(board: Board, end: int) -> Cut:
+    """The cut of an end that nothing else decides: square, level or plumb, through the line's end."""
+    form = board.ends[0 if end == DATUM_END else 1]
+    a = 0.0 if end == DATUM_END else board.length
+    normal = _end_normal(board, form, end)
+    lean = math.degrees(math.atan2(abs(normal[1]), abs(normal[0])))
+    kind = "end" if lean < 1e-9 else f"{form} end"
+    word = "datum end" if end == DATUM_END else "far end"
+    scribe = board.scribe[0 if end == DATUM_END else 1]
+    return Cut(
+        key=f"{word} of {board.name}",
+        body=board.name,
+        kind=kind,
+        end=end,
+        shapes=(half_space((a, 0.0), normal),),
+        figures=Figures(opens="end", lean=lean, sum="on the line as drawn"),
+        size_is="LEAVE LONG" if scribe else "FIXED",
+        tool="saw",
+    )
+
+
+def _end_normal(board: Board, form: str, end: int) -> tuple[float, float]:
+    """Normal of an end's plane in the board's (a, c) plane, pointing away from the board."""
+    ux, uy, _ = board.frame.x
+    if form == "square" or board.lies == "flat":
+        return (float(end), 0.0)
+    # world y in the board's plane is (uy, ux); world x is (ux, -uy)
+    normal = (uy, ux) if form == "level" else (ux, -uy)
+    sign = 1.0 if normal[0] * end > 0 else -1.0
+    return (sign * normal[0], sign * normal[1])
+
+
+def make_part(board: Board, mark: str, joint_cuts: Sequence[Cut], trim: float) -> Part:
+    """Put a board's cuts together: an end that no joint makes is a free one."""
+    made = {cut.end for cut in joint_cuts if cut.end}
+    cuts = [*(free_end(board, end) for end in (DATUM_END, FAR_END) if end not in made), *joint_cuts]
+    planes = {end: _planes(cuts, end) for end in (DATUM_END, FAR_END)}
+    points = [_points(board, planes[end], end) for end in (DATUM_END, FAR_END)]
+    longest = (length(points[0][0]), length(points[1][0]))
+    shortest = (length(points[0][1]), length(points[1][1]))
+    blank = Blank(
+        start=length(longest[0] - trim - board.scribe[0]),
+        end=length(longest[1] + trim + board.scribe[1]),
+        width=board.depth,
+        thickness=board.thickest,
+    )
+    return Part(board=board, mark=mark, blank=blank, long=longest, short=shortest, cuts=tuple(_in_order(cuts)))
+
+
+def _planes(cuts: Iterable[Cut], end: int) -> list[HalfSpace]:
+    return [shape for cut in cuts if cut.end == end for shape in cut.shapes if isinstance(shape, HalfSpace)]
+
+
+def _points(board: Board, planes: list[HalfSpace], end: int) -> tuple[float, float]:
+    """Long and short point of an end along a, over both faces."""
+    places = []
+    for face in (1, -1):
+        reach = []
+        for plane in planes:
+            c = face * board.thickness_at(plane.point[0]) / 2
+            nx, ny, _ = plane.normal
+            reach.append(plane.point[0] - ny * (c - plane.point[1]) / nx)
+        places.append(min(reach) if end == FAR_END else max(reach))
+    return (max(places), min(places)) if end == FAR_END else (min(places), max(places))
+
+
+def _in_order(cuts: list[Cut]) -> list[Cut]:
+    """The datum end, what lies along the board, the far end; ties by key."""
+
+    def place(cut: Cut) -> tuple[float, str]:
+        if cut.end:
+            return (-math.inf if cut.end == DATUM_END else math.inf), cut.key
+        return min((_first(shape) for shape in cut.shapes), default=0.0), cut.key
+
+    return sorted(cuts, key=place)
+
+
+def _first(shape: object) -> float:
+    outline = getattr(shape, "outline", None)
+    if outline is not None:
+        return float(min(knot[0] for knot in outline))
+    start = getattr(shape, "start", None)
+    return float(start[0]) if start is not None else 0.0
+
+
+def cuts_by_board(joints: Iterable[Joint]) -> dict[str, list[Cut]]:
+    """All joints' cuts, by the board they are made in."""
+    found: dict[str, list[Cut]] = {}
+    for joint in joints:
+        for cut in joint.cuts:
+            found.setdefault(cut.body, []).append(cut)
+    return found
+
+
+def marks(boards: Sequence[Board], pinned: Mapping[str, str]) -> dict[str, str]:
+    """A letter for every board: the pinned ones stay, the rest take what is free in the file's order."""
+    given = {name: mark for name, mark in pinned.items() if mark}
+    taken = set(given.values())
+    free = (mark for mark in _letters(len(boards)) if mark not in taken)
+    return {board.name: given.get(board.name) or next(free) for board in boards}
+
+
+def _letters(count: int) -> Iterable[str]:
+    """One letter a part while there are 24 or fewer, then A1, A2 ..."""
+    if count <= MANY:
+        yield from LETTERS
+    number = 1
+    while True:
+        yield from (f"{letter}{number}" for letter in LETTERS)
+        number += 1
+
+
+def stock_of(part: Part) -> Stock:
+    """The part's blank without trim, from long point to long point, with the board's own thickness."""
+    low, high = part.long
+    places = sorted({low, high, *(a for a, _ in part.board.profile if low < a < high)})
+    top = [(a, part.board.thickness_at(a) / 2) for a in places]
+    return Stock(outline=(*((a, -c) for a, c in top), *((a, c) for a, c in reversed(top))), depth=part.board.depth)

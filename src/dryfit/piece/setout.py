@@ -1,0 +1,178 @@
+"""Setting out: boards placed in space, each counted from its datum end however its line was drawn.
+
+The datum end is the left end, for boards steeper than 45 the lower one, unless the made file pins it. All
+that follows works in the frame that starts there, so a line drawn the other way gives the same board to
+the last bit. The face side is the upper face, the left one within 1 degree of plumb, the inside of a
+frame, and the front of a board lying flat.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+from ..geometry.frames import Frame, Vec2
+from ..job.model import BoardSpec, EndForm, Job, Wall
+from .model import Board
+
+STEEP = 1e-9  # of the length: how much steeper than 45 a line must be to count from its lower end
+PLUMB = math.sin(math.radians(1.0))  # within 1 degree of plumb the face side is the left face
+TOUCHING = 1.0  # an end this near the floor, a wall or the ceiling stands to it
+SLANT = math.sin(math.radians(15.0))  # a cut that would slice a board lengthwise is no end
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pin:
+    """What the made file holds still for one board, once a sheet of it was printed.
+
+    Attributes:
+        datum: "start" or "end" of its line as drawn.
+        face_side: "upper", "lower", "left", "right", "front" ... in words; "" where it is not pinned.
+        mark: its letter.
+    """
+
+    datum: str = ""
+    face_side: str = ""
+    mark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What has been cut, measured and pinned: NAME.made.toml.
+
+    Attributes:
+        pins: by board.
+        thickness: (distance from the line's start, thickness) by board, as measured.
+        fronts: which board's slot opens to the front, by pair in order of names, where a slot is cut.
+    """
+
+    pins: Mapping[str, Pin]
+    thickness: Mapping[str, tuple[tuple[float, float], ...]]
+    fronts: Mapping[tuple[str, str], str]
+
+
+NOTHING_MADE = Made(pins={}, thickness={}, fronts={})
+
+
+def set_out(spec: BoardSpec, job: Job, made: Made = NOTHING_MADE) -> Board:
+    """Place one board in space, in the frame that starts at its datum end."""
+    pin = made.pins.get(spec.name, Pin())
+    start, end = spec.line
+    flipped = _counts_from_the_end(start, end, pin)
+    if flipped:
+        start, end = end, start
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    size = math.hypot(dx, dy)
+    u = (dx / size + 0.0, dy / size + 0.0)
+    profile = _profile(spec, job, made, size, flipped)
+    thickness = _middle(profile, size)
+    side = {"centre": 0, "left face": 1, "right face": -1}[spec.line_is] * (-1 if flipped else 1)
+    start = (start[0] + side * u[1] * thickness / 2, start[1] - side * u[0] * thickness / 2)
+    frame = _flat(start, u, spec, thickness) if spec.lies == "flat" else _across(start, u, spec)
+    ends = tuple(
+        asked or _stands_to(point, u, spec, job.wall)
+        for asked, point in zip(_swap(spec.ends, flipped), _ends(start, u, size), strict=True)
+    )
+    inside = spec.inside * (-1 if flipped else 1)
+    return Board(
+        name=spec.name,
+        timber=spec.timber,
+        frame=frame,
+        length=size,
+        depth=spec.depth,
+        profile=profile,
+        film=_film(spec.name, job),
+        lies=spec.lies,
+        face_side=_face_side(u, spec, inside, pin),
+        flipped=flipped,
+        ends=(ends[0], ends[1]),
+        scribe=_swap(spec.scribe, flipped),
+        inside=inside,
+        frame_name=spec.frame,
+        path=spec.path,
+        index=spec.index,
+    )
+
+
+def _counts_from_the_end(start: Vec2, end: Vec2, pin: Pin) -> bool:
+    if pin.datum:
+        return pin.datum == "end"
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    steep = abs(dy) - abs(dx) > STEEP * math.hypot(dx, dy)
+    return dy < 0 if steep else dx < 0
+
+
+def _profile(spec: BoardSpec, job: Job, made: Made, size: float, flipped: bool) -> tuple[tuple[float, float], ...]:
+    """Thickness along the board as put together; one thickness wins: made, thickness_at, measured, thickness."""
+    timber = job.timbers.get(spec.timber)
+    ordered = 0.0 if timber is None else (timber.thickness if timber.measured is None else timber.measured)
+    places = made.thickness.get(spec.name) or spec.thickness_at or ((0.0, ordered),)
+    loss = 2 * job.finish.sanded
+    if flipped:
+        places = tuple((size - a, thickness) for a, thickness in reversed(places))
+    if len({thickness for _, thickness in places}) == 1:
+        return ((0.0, places[0][1] - loss),)
+    return tuple((a, thickness - loss) for a, thickness in places)
+
+
+def _middle(profile: tuple[tuple[float, float], ...], size: float) -> float:
+    """Thickness at the middle of the length: what a line along a face stands off a tapering board's centre."""
+    if len(profile) == 1:
+        return profile[0][1]
+    (a0, t0), (a1, t1) = profile[0], profile[-1]
+    for (b0, s0), (b1, s1) in pairwise(profile):
+        if b0 <= size / 2 <= b1:
+            return s0 + (s1 - s0) * (size / 2 - b0) / (b1 - b0)
+    return t0 if size / 2 < a0 else t1 if size / 2 > a1 else t0
+
+
+def _across(start: Vec2, u: Vec2, spec: BoardSpec) -> Frame:
+    return Frame((start[0], start[1], spec.back), (u[0], u[1], 0.0), (-u[1] + 0.0, u[0], 0.0), (0.0, 0.0, 1.0))
+
+
+def _flat(start: Vec2, u: Vec2, spec: BoardSpec, thickness: float) -> Frame:
+    """Lying flat: d runs across it on the wall to the left of its line, +c points to the wall."""
+    n = (-u[1] + 0.0, u[0])
+    low = (start[0] - n[0] * spec.depth / 2, start[1] - n[1] * spec.depth / 2)
+    return Frame((low[0], low[1], spec.back + thickness / 2), (u[0], u[1], 0.0), (0.0, 0.0, -1.0), (n[0], n[1], 0.0))
+
+
+def _ends(start: Vec2, u: Vec2, size: float) -> tuple[Vec2, Vec2]:
+    return start, (start[0] + u[0] * size, start[1] + u[1] * size)
+
+
+def _swap(pair: tuple, flipped: bool) -> tuple:  # type: ignore[type-arg]
+    return (pair[1], pair[0]) if flipped else (pair[0], pair[1])
+
+
+def _stands_to(point: Vec2, u: Vec2, spec: BoardSpec, wall: Wall) -> EndForm:
+    """The form of a free end: as the floor, ceiling or wall it stands to, else square."""
+    if spec.lies == "flat":
+        return "square"
+    level = [y for y in (None if wall.hung else 0.0, wall.ceiling) if y is not None]
+    plumb = [x for x in (wall.left, wall.right) if x is not None]
+    if abs(u[1]) > SLANT and any(abs(point[1] - y) <= TOUCHING for y in level):
+        return "level"
+    if abs(u[0]) > SLANT and any(abs(point[0] - x) <= TOUCHING for x in plumb):
+        return "plumb"
+    return "square"
+
+
+def _face_side(u: Vec2, spec: BoardSpec, inside: int, pin: Pin) -> int:
+    if spec.lies == "flat":
+        return -1
+    if pin.face_side in ("upper", "lower"):
+        return (1 if u[0] >= 0 else -1) * (1 if pin.face_side == "upper" else -1)
+    if pin.face_side in ("left", "right"):
+        return (1 if u[1] >= 0 else -1) * (1 if pin.face_side == "left" else -1)
+    if inside:
+        return inside
+    if abs(u[0]) <= PLUMB:
+        return 1 if u[1] > 0 else -1
+    return 1 if u[0] > 0 else -1
+
+
+def _film(name: str, job: Job) -> float:
+    finish = job.finish
+    finished = name in finish.before_assembly or "all" in finish.before_assembly
+    return finish.coats * finish.film if finished and finish.joint_zones == "coated" else 0.0

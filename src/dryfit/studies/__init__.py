@@ -1,0 +1,6 @@
+"""Studies: questions worked out from the piece, one file each, in the order in which they are registered."""
+
+from . import measures
+from .registry import STUDIES, register
+
+__all__ = ["STUDIES", "measures", "register"]

@@ -1,0 +1,193 @@
+"""Measures of the piece: mass, areas to finish, overall sizes, centre of gravity, diagonals.
+
+What it works out   What a maker wants to know of the whole before ordering, finishing and carrying it.
+Assumes             Parts of even density, at 12 % moisture; the density of its species from the
+                    trade's table, nothing for a species it has no figure for (which is then said).
+                    Finished area is the surface of the solids less what the joints hide.
+Source              Density: as the table says for each species. The rest is geometry.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from ..findings import Finding, Severity, declare
+from ..geometry.frames import Vec
+from ..places import Where
+from ..trade.species import density, find_species
+from .base import Pace, Scene, Study, Work
+from .registry import register
+
+NO_FIGURES = declare("no-figures", "There are no figures for a species, so what depends on them is left out.")
+
+MM3_PER_M3 = 1e9
+MM2_PER_M2 = 1e6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartMeasure:
+    """What the sums need of one part.
+
+    Attributes:
+        density_kg_m3: None where the trade's table has no figure; `unknown` then says so, with a remedy.
+        centroid: in the world.
+        corners: the eight corners over its long points, in the world.
+    """
+
+    name: str
+    timber: str
+    species: str
+    density_kg_m3: float | None
+    source: str
+    unknown: tuple[str, str]
+    volume_mm3: float
+    surface_mm2: float
+    hidden_mm2: float
+    centroid: Vec
+    corners: tuple[Vec, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasuresValue:
+    """All that the measures read."""
+
+    parts: tuple[PartMeasure, ...]
+    glued: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measures:
+    """Measures of the piece.
+
+    Attributes:
+        densities: (timber, kg/m3, source) of each timber that has one.
+        mass_kg: of each part, by board; parts without a density are missing.
+        total_kg: of the parts that have one.
+        finished_m2, hidden_m2: of the whole.
+        glued_m2: by grain pair.
+        low, high: corners of the box around the piece, in the world.
+        centre_of_gravity: in the world; None where nothing has a mass.
+        diagonals: of the box's front, lower left to upper right and lower right to upper left (equal: it
+            is a box), in the elevation.
+    """
+
+    densities: tuple[tuple[str, float, str], ...]
+    mass_kg: tuple[tuple[str, float], ...]
+    total_kg: float
+    finished_m2: float
+    hidden_m2: float
+    glued_m2: tuple[tuple[str, float], ...]
+    low: Vec
+    high: Vec
+    centre_of_gravity: Vec | None
+    diagonals: tuple[float, float]
+
+
+@register
+class MeasuresStudy(Study[MeasuresValue, Measures]):
+    """Mass, areas, overall sizes, centre of gravity, diagonals."""
+
+    name = "measures"
+    version = 1
+    pace = Pace.REST
+
+    def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> MeasuresValue:
+        """Copy volumes, surfaces, centroids and hidden areas."""
+        hidden: dict[str, float] = {}
+        glued: dict[str, float] = {}
+        for joint in scene.piece.joints:
+            for body, area in joint.hidden_mm2:
+                hidden[body] = hidden.get(body, 0.0) + area
+        for grain, area in scene.glue:
+            glued[grain] = glued.get(grain, 0.0) + area
+        return MeasuresValue(
+            parts=tuple(_part(scene, part, hidden) for part in scene.piece.parts),
+            glued=tuple(sorted(glued.items())),
+        )
+
+    def run(self, value: MeasuresValue, work: Work) -> Measures:
+        """Add up."""
+        masses = [
+            (part.name, part.volume_mm3 / MM3_PER_M3 * part.density_kg_m3)
+            for part in value.parts
+            if part.density_kg_m3 is not None
+        ]
+        corners = [corner for part in value.parts for corner in part.corners] or [(0.0, 0.0, 0.0)]
+        low: Vec = (min(c[0] for c in corners), min(c[1] for c in corners), min(c[2] for c in corners))
+        high: Vec = (max(c[0] for c in corners), max(c[1] for c in corners), max(c[2] for c in corners))
+        across = math.hypot(high[0] - low[0], high[1] - low[1])
+        return Measures(
+            densities=_densities(value),
+            mass_kg=tuple(masses),
+            total_kg=math.fsum(mass for _, mass in masses),
+            finished_m2=math.fsum(max(0.0, part.surface_mm2 - part.hidden_mm2) for part in value.parts) / MM2_PER_M2,
+            hidden_m2=math.fsum(part.hidden_mm2 for part in value.parts) / MM2_PER_M2,
+            glued_m2=tuple((grain, area / MM2_PER_M2) for grain, area in value.glued),
+            low=low,
+            high=high,
+            centre_of_gravity=_centre(value, dict(masses)),
+            diagonals=(across, across),
+        )
+
+    def findings(self, value: MeasuresValue, result: Measures) -> tuple[Finding, ...]:
+        """A species without a density is said once a timber."""
+        unknown = {part.timber: part.unknown for part in value.parts if part.density_kg_m3 is None}
+        return tuple(
+            Finding(
+                code=NO_FIGURES,
+                severity=Severity.WARN,
+                where=Where(path=("timber", timber, "species")),
+                says=f"{timber}: {says}; its mass is left out",
+                remedy=remedy,
+            )
+            for timber, (says, remedy) in sorted(unknown.items())
+        )
+
+
+def _part(scene: Scene, part: Any, hidden: Mapping[str, float]) -> PartMeasure:
+    board = part.board
+    timber = scene.job.timbers[board.timber]
+    kg_m3, source, unknown = _density(timber.species, timber.thickness)
+    half = board.thickest / 2
+    corners = tuple(board.frame.place((a, c, d)) for a in part.long for c in (-half, half) for d in (0.0, board.depth))
+    return PartMeasure(
+        name=part.id,
+        timber=board.timber,
+        species=timber.species,
+        density_kg_m3=kg_m3,
+        source=source,
+        unknown=unknown,
+        volume_mm3=scene.volume_mm3(part.id),
+        surface_mm2=scene.surface_mm2(part.id),
+        hidden_mm2=hidden.get(part.id, 0.0),
+        centroid=board.frame.place(scene.centroid(part.id)),
+        corners=corners,
+    )
+
+
+def _densities(value: MeasuresValue) -> tuple[tuple[str, float, str], ...]:
+    found = {part.timber: (part.density_kg_m3, part.source) for part in value.parts if part.density_kg_m3 is not None}
+    return tuple((timber, density, source) for timber, (density, source) in sorted(found.items()))
+
+
+def _density(word: str, thickness: float) -> tuple[float | None, str, tuple[str, str]]:
+    """Density of a species by the maker's word, with its source; or why there is none and what to write."""
+    match = find_species(word)
+    if match.found is None:
+        return None, "", (match.says, match.remedy)
+    figure = density(match.found, thickness)
+    if figure is None:
+        return None, "", (f"no density is known for {match.found.name}", "weigh a board of known size")
+    return figure.value, figure.cited, ("", "")
+
+
+def _centre(value: MeasuresValue, masses: Mapping[str, float]) -> Vec | None:
+    total = math.fsum(masses.values())
+    if total <= 0.0:
+        return None
+    sums = [
+        math.fsum(masses[part.name] * part.centroid[axis] for part in value.parts if part.name in masses)
+        for axis in range(3)
+    ]
+    return (sums[0] / total, sums[1] / total, sums[2] / total)

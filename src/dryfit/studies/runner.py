@@ -1,0 +1,140 @@
+"""Running studies: in the order of their needs, kept by name, version and value.
+
+A study whose value is as it was gives its kept result, and the wave stops there. Kept results are bounded
+by their size in bytes, the least lately used forgotten first.
+"""
+
+import hashlib
+import pickle
+from collections import OrderedDict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from ..errors import Cancelled
+from ..findings import Finding
+from .base import Pace, Scene, Study, Work
+
+BYTES = 64 * 1024 * 1024
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ran:
+    """What a run of studies gave.
+
+    Attributes:
+        results: by name; cancelled studies and those of a slower pace are not there.
+        left_out: why a study has no result, by name.
+    """
+
+    results: Mapping[str, Any]
+    findings: tuple[Finding, ...]
+    left_out: Mapping[str, str] = field(default_factory=dict)
+
+
+class Results:
+    """Kept results, bounded by bytes.
+
+    Attributes:
+        worked: names of the studies that had to work, in order, since the last `forget_counts`.
+    """
+
+    def __init__(self, limit_bytes: int = BYTES) -> None:
+        self.limit_bytes = limit_bytes
+        self.worked: list[str] = []
+        self._kept: OrderedDict[str, bytes] = OrderedDict()
+        self._size = 0
+
+    def get(self, key: str) -> Any | None:
+        """The result kept under a key, None if there is none (results themselves are never None)."""
+        kept = self._kept.get(key)
+        if kept is None:
+            return None
+        self._kept.move_to_end(key)
+        return pickle.loads(kept)
+
+    def put(self, key: str, result: Any) -> None:
+        """Keep a result, forgetting the oldest when there is no room."""
+        packed = pickle.dumps(result, protocol=5)
+        self._kept[key] = packed
+        self._size += len(packed)
+        while self._size > self.limit_bytes and len(self._kept) > 1:
+            _, old = self._kept.popitem(last=False)
+            self._size -= len(old)
+
+
+def in_order(studies: Mapping[str, Study[Any, Any]]) -> tuple[Study[Any, Any], ...]:
+    """Studies so that each comes after those it needs.
+
+    Raises:
+        ValueError: a study needs one that is not there, or they need each other in a ring.
+    """
+    done: dict[str, Study[Any, Any]] = {}
+    waiting = dict(sorted(studies.items()))
+    while waiting:
+        ready = [name for name, study in waiting.items() if all(need in done for need in study.needs)]
+        if not ready:
+            raise ValueError(f"studies that wait for each other or for what is not there: {', '.join(waiting)}")
+        for name in ready:
+            done[name] = waiting.pop(name)
+    return tuple(done.values())
+
+
+def run(
+    studies: Mapping[str, Study[Any, Any]],
+    scene: Scene,
+    kept: Results,
+    *,
+    paces: Iterable[Pace] = (Pace.LIVE, Pace.REST),
+    work: Work | None = None,
+) -> Ran:
+    """Run the studies of the given paces, and those they need."""
+    wanted = _wanted(studies, frozenset(paces))
+    results: dict[str, Any] = {}
+    findings: list[Finding] = []
+    left_out: dict[str, str] = {}
+    for study in in_order(studies):
+        if study.name not in wanted:
+            left_out[study.name] = f"runs only when {study.pace.value}" if study.pace is Pace.ASKED else "not asked for"
+            continue
+        if any(need in left_out for need in study.needs):
+            left_out[study.name] = "a study it needs has no result"
+            continue
+        try:
+            value = study.reads(scene, {need: results[need] for need in study.needs})
+            result = _result(study, value, kept, work or Work())
+        except Cancelled:
+            left_out[study.name] = "called off"
+            continue
+        results[study.name] = result
+        findings.extend(study.findings(value, result))
+    return Ran(results=results, findings=tuple(findings), left_out=left_out)
+
+
+def _wanted(studies: Mapping[str, Study[Any, Any]], paces: frozenset[Pace]) -> set[str]:
+    wanted: set[str] = set()
+    waiting = [name for name, study in studies.items() if study.pace in paces]
+    while waiting:
+        name = waiting.pop()
+        if name not in wanted:
+            wanted.add(name)
+            waiting.extend(studies[name].needs)
+    return wanted
+
+
+def key_of(study: Study[Any, Any], value: Any) -> str:
+    """Name, version and value of a study as one key."""
+    packed = pickle.dumps(value, protocol=5)
+    return f"{study.name}/{study.version}/{hashlib.sha256(packed).hexdigest()}"
+
+
+def _result(study: Study[Any, Any], value: Any, kept: Results, work: Work) -> Any:
+    key = key_of(study, value)
+    result = kept.get(key)
+    if result is None:
+        work.step(0.0, study.name)
+        kept.worked.append(study.name)
+        result = study.run(value, work)
+        kept.put(key, result)
+        work.step(1.0, study.name)
+    return result

@@ -1,0 +1,46 @@
+"""Finishes: what a coat leaves on the wood, how far a litre goes, how long it takes.
+
+A slot that takes a finished board is wider by the film on both of its faces, coat for coat: of 0.033 mm a
+coat, three coats make 0.2 mm, more than the whole clearance of a good fit.
+"""
+
+from dataclasses import dataclass
+from functools import cache
+
+from . import figures
+from .figures import Figure
+from .names import Match, also, find
+
+FIGURES = "finishes_figures.csv"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class System:
+    """A finishing system; `also` are other names of it."""
+
+    id: str
+    name: str
+    also: tuple[str, ...]
+
+
+@cache
+def all_systems() -> tuple[System, ...]:
+    """Every finishing system of which something is known."""
+    return tuple(System(id=row["id"], name=row["name"], also=also(row["also"])) for row in figures.rows("finishes.csv"))
+
+
+@cache
+def find_system(word: str) -> Match[System]:
+    """Find a system by id or name, in either order, or by a word that fits only one."""
+    return find(word, all_systems())
+
+
+def figure(system: System, name: str) -> Figure | None:
+    """The figure to use: "film", "solids", "spread", "recoat", "cure" or "coats"; None if it is not known."""
+    return figures.figure(FIGURES, system.id, name)
+
+
+def film_of(word: str) -> Figure | None:
+    """Dry film of one coat on one face, in mm; None if the word names no one system, or its film is not known."""
+    found = find_system(word).found
+    return figure(found, "film") if found else None

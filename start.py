@@ -1,0 +1,249 @@
+"""One command for everything; on Windows write `py start.py` instead of `python3 start.py`.
+
+  python3 start.py demo              make a demo job's book, in out/
+  python3 start.py open JOB.toml     anything that is not below goes to `dryfit`
+  python3 start.py test [--fast] [--no-lint] [PYTEST ARGUMENTS]
+  python3 start.py lint              style, types and import rules
+  python3 start.py bench             measure
+
+The first time it makes the environment `.venv` beside this file, from a lock that holds the hash of
+every package, and installs the project into it in place. A stamp in `.venv` lets later starts skip that.
+Uses the standard library only, and no syntax that an older Python could not read: such a Python is to be
+told plainly what it lacks.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import importlib.util
+import json
+import os
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+NEEDS = (3, 11)
+HOME = Path(__file__).resolve().parent
+VENV = HOME / ".venv"
+STAMP = VENV / "dryfit-stamp.json"
+LOG = VENV / "dryfit-setup.log"
+WINDOWS = os.name == "nt"
+LOCKS = {"core": "requirements.lock.txt", "dev": "requirements-dev.lock.txt"}
+
+OFFLINE = (
+    "NewConnectionError",
+    "NameResolutionError",
+    "ConnectTimeoutError",
+    "ProxyError",
+    "Max retries exceeded",
+    "Connection broken",
+    "Read timed out",
+)
+
+
+class Trouble(Exception):  # noqa: N818 - it is nothing that went wrong in here
+    """Something the user can put right; its text says how."""
+
+
+def main(arguments: list[str]) -> int:
+    """Set up what the command needs, and run it."""
+    if sys.version_info < NEEDS:
+        found = f"{sys.version_info[0]}.{sys.version_info[1]}"
+        raise Trouble(f"Dryfit needs Python {NEEDS[0]}.{NEEDS[1]} or newer; this is Python {found}, {sys.executable}.")
+    if not arguments:
+        print(__doc__.partition("\n\n")[2].partition("\n\n")[0])
+        return 2
+    developer = {"test": test, "lint": lint, "bench": bench}.get(arguments[0])
+    set_up("dev" if developer else "core")
+    return developer(arguments[1:]) if developer else run_dryfit(arguments)
+
+
+# ---- the environment
+
+
+def set_up(lock: str) -> None:
+    """Bring `.venv` to what the lock says; nothing to do if its stamp says that it is there."""
+    wanted, stamp = fingerprint(lock), read_stamp()
+    if stamp.get("place") == place() and stamp.get(lock) == wanted and program("python").exists():
+        return
+    began = time.monotonic()
+    print(f"Setting up Dryfit in {VENV.name}: fetching and installing its packages, once.", flush=True)
+    make_venv(afresh=bool(stamp) and stamp.get("place") != place())
+    kept = {name: value for name, value in stamp.items() if name in LOCKS and value == fingerprint(name)}
+    write_stamp({"place": "unfinished"})
+    pip("--require-hashes", "--only-binary=:all:", "-r", str(HOME / LOCKS[lock]))
+    pip("--no-deps", "--no-build-isolation", "--no-index", "--editable", str(HOME))
+    done = {lock: wanted, "core": fingerprint("core")}  # the developer's lock holds the user's
+    write_stamp({"place": place(), **kept, **done})
+    print(f"Ready after {time.monotonic() - began:.0f} s.", flush=True)
+
+
+def place() -> str:
+    """What an environment cannot survive a change of: its folder, and the version of its Python."""
+    return f"{sys.version_info[0]}.{sys.version_info[1]} {VENV}"
+
+
+def fingerprint(lock: str) -> str:
+    """Hash of all that decides what is installed; src is not in it, being installed in place."""
+    digest = hashlib.sha256()
+    for name in (LOCKS[lock], "pyproject.toml"):
+        digest.update((HOME / name).read_bytes())
+    return digest.hexdigest()
+
+
+def read_stamp() -> dict[str, str]:
+    """What was set up last; empty if that is not known."""
+    try:
+        stamp = json.loads(STAMP.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return {}
+    return stamp if isinstance(stamp, dict) else {}
+
+
+def write_stamp(stamp: dict[str, str]) -> None:
+    """Note what is set up."""
+    STAMP.write_text(json.dumps(stamp, indent=1), encoding="utf-8")
+
+
+def program(name: str) -> Path:
+    """A program of the environment."""
+    return VENV / "Scripts" / f"{name}.exe" if WINDOWS else VENV / "bin" / name
+
+
+def make_venv(*, afresh: bool) -> None:
+    """Make the environment; one that is there and can install is kept, unless it must be `afresh`."""
+    if importlib.util.find_spec("ensurepip") is None:
+        raise Trouble(
+            "This Python cannot make an environment: its part `ensurepip` is missing.\n"
+            "On Debian and Ubuntu: sudo apt install python3-venv    Then run the same command again."
+        )
+    if (
+        not afresh
+        and program("python").exists()
+        and quiet([program("python"), "-m", "pip", "--version"]).returncode == 0
+    ):
+        return
+    made = quiet([sys.executable, "-m", "venv", "--clear", VENV])
+    if made.returncode:
+        raise Trouble(f"The environment {VENV} could not be made:\n{tail(made.stdout)}")
+
+
+def pip(*arguments: str) -> None:
+    """Run `pip install`, showing on a terminal which package is at hand."""
+    command = [str(program("python")), "-m", "pip", "install", "--disable-pip-version-check", "--no-input"]
+    command += ["--retries", "2", "--progress-bar", "off", *arguments]
+    said = []
+    with subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, encoding="utf-8", errors="replace"
+    ) as process:
+        assert process.stdout is not None
+        for line in process.stdout:
+            said.append(line)
+            if line.startswith("Collecting ") and sys.stdout.isatty():
+                print(f"\r  {line.split()[1]:<60}", end="", flush=True)
+    if sys.stdout.isatty():
+        print(f"\r{'':<62}\r", end="", flush=True)
+    if process.returncode:
+        text = "".join(said)
+        LOG.write_text(text, encoding="utf-8")
+        raise Trouble(f"{why_pip_failed(text)}\n(All that pip said is in {LOG}.)")
+
+
+def why_pip_failed(text: str) -> str:
+    """What went wrong, in plain words, from what pip printed."""
+    if any(word in text for word in OFFLINE):
+        return "The packages could not be fetched: is this computer online? Then run the same command again."
+    if "DO NOT MATCH THE HASHES" in text:
+        return (
+            "A package is not the one that the lock names; nothing was installed. Try again, and if it stays so, report it."
+        )
+    if "No space left" in text:
+        return "The disk is full: Dryfit needs about 250 MB, with the tests' tools about 500 MB."
+    if "No matching distribution" in text:
+        return (
+            "A package has no ready-made build for this machine and this Python "
+            f"({sys.version_info[0]}.{sys.version_info[1]}). Try Python 3.11, 3.12 or 3.13, 64 bit.\n{tail(text)}"
+        )
+    return f"The packages could not be installed:\n{tail(text)}"
+
+
+def quiet(command: list[str | Path]) -> subprocess.CompletedProcess[str]:
+    """Run a command and keep what it prints."""
+    return subprocess.run(
+        [str(word) for word in command],
+        cwd=HOME,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        encoding="utf-8",
+        errors="replace",
+        check=False,
+    )
+
+
+def tail(text: str, lines: int = 8) -> str:
+    """The last lines of what a program said."""
+    return "\n".join(f"  {line}" for line in text.strip().splitlines()[-lines:])
+
+
+# ---- the commands
+
+
+def run_dryfit(arguments: list[str]) -> int:
+    """Hand over to `dryfit`, in the folder the user is in."""
+    command = [str(program("dryfit")), *arguments]
+    sys.stdout.flush()
+    if not WINDOWS:
+        os.execv(command[0], command)  # so that Ctrl-C and signals reach it and nobody else
+    return subprocess.call(command)
+
+
+def lint(_arguments: list[str]) -> int:
+    """Check style, types and import rules; 0 if all is well."""
+    faults = 0
+    for name, *command in (
+        ("style", "ruff", "check", "--output-format=concise", "."),
+        ("layout", "ruff", "format", "--check", "."),
+        ("types", "mypy"),
+        ("import rules", "lint-imports", "--no-logo"),
+    ):
+        began = time.monotonic()
+        checked = quiet([program(command[0]), *command[1:]])
+        verdict = "faults" if checked.returncode else "well"
+        print(f"{name:<13} {verdict:<7} {time.monotonic() - began:4.1f} s", flush=True)
+        if checked.returncode:
+            print(checked.stdout, flush=True)
+            faults += 1
+    return 1 if faults else 0
+
+
+def test(arguments: list[str]) -> int:
+    """Lint, then run the tests; what is not ours among the arguments goes to pytest, whose summary comes last."""
+    own = {"--fast", "--no-lint"} & set(arguments)
+    rest = [word for word in arguments if word not in own]
+    if "--no-lint" not in own and lint([]):
+        print("The tests were not run; `python3 start.py test --no-lint` runs them all the same.")
+        return 1
+    if not rest:
+        rest = ["-n", "auto"]
+    if "--fast" in own:
+        rest = ["-m", "not slow and not browser", *rest]
+    return subprocess.call([str(program("python")), "-m", "pytest", *rest], cwd=HOME)
+
+
+def bench(arguments: list[str]) -> int:
+    """Run the measurements in bench/."""
+    script = HOME / "bench" / "run.py"
+    if not script.exists():
+        raise Trouble("There is nothing to measure yet: bench/run.py is not there.")
+    return subprocess.call([str(program("python")), str(script), *arguments], cwd=HOME)
+
+
+if __name__ == "__main__":
+    try:
+        sys.exit(main(sys.argv[1:]))
+    except Trouble as trouble:
+        sys.exit(f"start.py: {trouble}")
+    except KeyboardInterrupt:
+        sys.exit(130)

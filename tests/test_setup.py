@@ -1,0 +1,269 @@
+"""Setting up: the locks, `start.py`, and the wheel.
+
+`start.py` is loaded here as a module; what it would install is looked at, not installed. The one slow test
+makes a real environment and finds every package server closed.
+"""
+
+import ast
+import importlib.util
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tomllib
+import zipfile
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+LOCKS = ("requirements.lock.txt", "requirements-dev.lock.txt")
+
+
+@pytest.fixture
+def start():
+    spec = importlib.util.spec_from_file_location("start", ROOT / "start.py")
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+def ranges(file):
+    """Requirement lines of a .in file, by name."""
+    lines = (ROOT / "requirements" / file).read_text(encoding="utf-8").splitlines()
+    kept = [line.strip() for line in lines if line.strip() and not line.startswith(("#", "-"))]
+    return {re.match(r"[A-Za-z0-9_-]+", line)[0]: line for line in kept}
+
+
+def pins(lock):
+    """Locked releases by name; a package may have several, for different Pythons."""
+    found = {}
+    for name, release in re.findall(
+        r"^([a-z0-9-]+)==([^\s;]+)", (ROOT / lock).read_text(encoding="utf-8"), re.MULTILINE
+    ):
+        found.setdefault(name, set()).add(release)
+    return found
+
+
+# ---- the locks
+
+
+@pytest.mark.parametrize("lock", LOCKS)
+def test_a_lock_names_no_server_and_hashes_every_package(lock):
+    text = (ROOT / lock).read_text(encoding="utf-8")
+    assert not re.search(r"://|^\s*-(?!-hash=)", text, re.MULTILINE), "an address or an option stands in the lock"
+    entries = re.split(r"\n(?=\S)", text.strip())
+    assert len(entries) > 10
+    for entry in entries:
+        assert re.match(r"[a-z0-9-]+==\S+", entry), entry[:80]
+        assert "--hash=sha256:" in entry, entry[:80]
+
+
+def test_the_developers_lock_holds_every_release_of_the_users_lock():
+    core, dev = (pins(lock) for lock in LOCKS)
+    assert {name: dev.get(name) for name in core} == core
+
+
+def test_what_the_project_needs_is_what_is_locked():
+    build = {re.match(r"[a-z]+", line)[0]: line for line in PROJECT["build-system"]["requires"]}
+    needed = {re.match(r"[a-z0-9]+", line)[0]: line for line in PROJECT["project"]["dependencies"]}
+    assert ranges("core.in") == needed | build
+    locked = pins(LOCKS[0])
+    assert set(ranges("core.in")) <= set(locked)
+    for name, line in build.items():
+        assert line == f"{name}=={next(iter(locked[name]))}", "the build tool is not the locked one"
+
+
+def test_every_tool_is_locked():
+    assert set(ranges("dev.in")) <= set(pins(LOCKS[1]))
+
+
+# ---- start.py
+
+
+def test_start_uses_the_standard_library_only_and_no_new_syntax():
+    tree = ast.parse((ROOT / "start.py").read_text(encoding="utf-8"), feature_version=(3, 8))
+    for node in ast.walk(tree):
+        modules = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
+        modules += [node.module] if isinstance(node, ast.ImportFrom) else []
+        assert all(module.partition(".")[0] in sys.stdlib_module_names for module in modules), modules
+
+
+def test_an_old_python_is_told_what_it_lacks(start, monkeypatch):
+    monkeypatch.setattr(start.sys, "version_info", (3, 9, 2))
+    with pytest.raises(start.Trouble, match=r"needs Python 3\.11 or newer; this is Python 3\.9"):
+        start.main(["demo"])
+
+
+def test_a_python_without_ensurepip_gets_the_command_that_brings_it(start, monkeypatch):
+    monkeypatch.setattr(start.importlib.util, "find_spec", lambda name: None)
+    with pytest.raises(start.Trouble, match="sudo apt install python3-venv"):
+        start.make_venv(afresh=True)
+
+
+@pytest.mark.parametrize(
+    ("said", "means"),
+    [
+        ("WARNING: Retrying ... NewConnectionError(...)\nERROR: No matching distribution found", "online"),
+        ("ERROR: THESE PACKAGES DO NOT MATCH THE HASHES FROM THE REQUIREMENTS FILE", "not the one that the lock names"),
+        ("ERROR: Could not install packages: [Errno 28] No space left on device", "disk is full"),
+        ("ERROR: No matching distribution found for typst==0.15.2", "no ready-made build"),
+        ("ERROR: something never heard of", "something never heard of"),
+    ],
+    ids=["offline", "wrong hash", "full disk", "no build", "unknown"],
+)
+def test_a_failed_installation_is_put_in_plain_words(start, said, means):
+    assert means in start.why_pip_failed(said)
+
+
+@pytest.fixture
+def environment(start, monkeypatch, tmp_path):
+    """An environment in `tmp_path` whose making and installing is only noted."""
+    done = []
+    for name in (*start.LOCKS.values(), "pyproject.toml"):
+        shutil.copy(ROOT / name, tmp_path / name)
+    python = tmp_path / ".venv" / ("Scripts" if os.name == "nt" else "bin")
+    python.mkdir(parents=True)
+    (python / ("python.exe" if os.name == "nt" else "python")).touch()
+    for name, value in {"HOME": tmp_path, "VENV": tmp_path / ".venv", "STAMP": tmp_path / ".venv" / "stamp"}.items():
+        monkeypatch.setattr(start, name, value)
+    monkeypatch.setattr(start, "make_venv", lambda *, afresh: done.append("afresh" if afresh else "venv"))
+    monkeypatch.setattr(start, "pip", lambda *arguments: done.append(arguments[-1]))
+    return SimpleNamespace(start=start, done=done, folder=tmp_path)
+
+
+def test_the_second_start_installs_nothing(environment):
+    environment.start.set_up("core")
+    assert [Path(step).name for step in environment.done] == ["venv", "requirements.lock.txt", environment.folder.name]
+    environment.done.clear()
+    environment.start.set_up("core")
+    assert environment.done == []
+
+
+def test_the_developers_environment_serves_the_user_too(environment):
+    environment.start.set_up("dev")
+    environment.done.clear()
+    environment.start.set_up("core")
+    environment.start.set_up("dev")
+    assert environment.done == []
+
+
+@pytest.mark.parametrize("file", ["requirements.lock.txt", "pyproject.toml"])
+def test_a_changed_lock_or_project_file_is_installed_on_the_next_start(environment, file):
+    environment.start.set_up("core")
+    environment.done.clear()
+    with (environment.folder / file).open("a", encoding="utf-8") as text:
+        text.write("\n# changed\n")
+    environment.start.set_up("core")
+    assert environment.done[0] == "venv"
+
+
+def test_an_interrupted_setting_up_starts_afresh(environment, monkeypatch):
+    def interrupted(*arguments):
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as patch:
+        patch.setattr(environment.start, "pip", interrupted)
+        with pytest.raises(KeyboardInterrupt):
+            environment.start.set_up("core")
+    environment.done.clear()
+    environment.start.set_up("core")
+    assert environment.done[0] == "afresh"
+
+
+def test_an_environment_that_was_moved_is_made_afresh(environment):
+    environment.start.set_up("core")
+    environment.done.clear()
+    text = environment.start.STAMP.read_text(encoding="utf-8")
+    environment.start.STAMP.write_text(text.replace(environment.folder.name, "elsewhere"), encoding="utf-8")
+    environment.start.set_up("core")
+    assert environment.done[0] == "afresh"
+
+
+def test_words_without_a_command_of_our_own_go_to_dryfit(start, monkeypatch):
+    asked = []
+    monkeypatch.setattr(start, "set_up", asked.append)
+    monkeypatch.setattr(start, "run_dryfit", lambda arguments: asked.append(arguments) or 0)
+    assert start.main(["check", "wall.toml", "--json"]) == 0
+    assert asked == ["core", ["check", "wall.toml", "--json"]]
+
+
+def test_what_follows_test_goes_to_pytest(start, monkeypatch):
+    asked = []
+    monkeypatch.setattr(start, "set_up", asked.append)
+    monkeypatch.setattr(start, "lint", lambda arguments: asked.append("lint") or 0)
+    monkeypatch.setattr(start.subprocess, "call", lambda command, cwd: asked.append(command[1:]) or 5)
+    assert start.main(["test", "-x", "tests/trade", "--fast"]) == 5
+    fast = ["-m", "not slow and not browser"]
+    assert asked == ["dev", "lint", ["-m", "pytest", *fast, "-x", "tests/trade"]]
+
+
+def test_faults_of_style_stop_the_tests_unless_told_otherwise(start, monkeypatch):
+    called = []
+    monkeypatch.setattr(start, "set_up", lambda lock: None)
+    monkeypatch.setattr(start, "lint", lambda arguments: 1)
+    monkeypatch.setattr(start.subprocess, "call", lambda command, cwd: called.append(command) or 0)
+    assert start.main(["test"]) == 1
+    assert not called
+    assert start.main(["test", "--no-lint"]) == 0
+    assert called
+
+
+@pytest.mark.slow
+def test_without_a_network_the_user_reads_a_sentence_and_no_traceback(tmp_path):
+    for name in ("start.py", *LOCKS, "pyproject.toml"):
+        shutil.copy(ROOT / name, tmp_path / name)
+    closed = {"PIP_CONFIG_FILE": os.devnull, "PIP_INDEX_URL": "http://127.0.0.1:9/", "PIP_NO_CACHE_DIR": "1"}
+    kept = {name: value for name, value in os.environ.items() if not name.startswith("PIP_")}
+
+    ran = subprocess.run(
+        [sys.executable, "start.py", "check", "wall.toml"],
+        cwd=tmp_path,
+        env=kept | closed,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
+
+    assert ran.returncode == 1
+    assert "is this computer online?" in ran.stderr
+    assert "Traceback" not in ran.stdout + ran.stderr
+
+
+# ---- the wheel
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("wheel")
+    command = [sys.executable, "-m", "hatchling", "build", "--target", "wheel", "--directory", str(folder)]
+    built = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+    assert built.returncode == 0, built.stderr
+    (made,) = folder.glob("*.whl")
+    with zipfile.ZipFile(made) as archive:
+        yield archive
+
+
+def test_the_wheel_holds_every_file_of_the_package_and_nothing_else(wheel):
+    package = ROOT / "src" / "dryfit"
+    ours = {path.relative_to(ROOT / "src").as_posix() for path in package.rglob("*") if path.is_file()}
+    ours = {name for name in ours if "__pycache__" not in name}
+    held = {name for name in wheel.namelist() if ".dist-info/" not in name}
+    assert held == ours
+    assert "dryfit/py.typed" in held
+    assert "dryfit/trade/data/species_figures.csv" in held
+
+
+def test_the_wheel_asks_for_the_projects_needs_and_brings_the_command(wheel):
+    def held(name):
+        (path,) = (path for path in wheel.namelist() if path.endswith(f".dist-info/{name}"))
+        return wheel.read(path).decode()
+
+    asked = re.findall(r"^Requires-Dist: ([a-z0-9]+)", held("METADATA"), re.MULTILINE)
+    assert asked == [re.match(r"[a-z0-9]+", line)[0] for line in PROJECT["project"]["dependencies"]]
+    assert "dryfit = dryfit.cli:main" in held("entry_points.txt")
+    assert "MIT License" in held("licenses/LICENSE")
