@@ -248,10 +248,11 @@ def wheel(tmp_path_factory):
         yield archive
 
 
-def test_the_wheel_holds_every_file_of_the_package_and_nothing_else(wheel):
+def test_the_wheel_holds_every_file_of_the_package_the_demos_and_nothing_else(wheel):
     package = ROOT / "src" / "dryfit"
     ours = {path.relative_to(ROOT / "src").as_posix() for path in package.rglob("*") if path.is_file()}
     ours = {name for name in ours if "__pycache__" not in name}
+    ours |= {f"dryfit/examples/{path.name}" for path in (ROOT / "examples").iterdir() if path.is_file()}
     held = {name for name in wheel.namelist() if ".dist-info/" not in name}
     assert held == ours
     assert "dryfit/py.typed" in held

@@ -12,6 +12,25 @@ from typing import Any, TypeVar
 T = TypeVar("T")
 
 
+class Same:
+    """A key for a value by its identity, for values that are themselves kept and dear to hash.
+
+    It holds the value, so that no other can take its place. A value that was made anew, though equal, is
+    another key: the work is then done again and gives the same answer.
+    """
+
+    __slots__ = ("value",)
+
+    def __init__(self, value: object) -> None:
+        self.value = value
+
+    def __hash__(self) -> int:
+        return id(self.value)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Same) and self.value is other.value
+
+
 class Keep:
     """Answers kept by stage and key, the least lately used forgotten first.
 

@@ -7,6 +7,7 @@ longer direction, so a long raking board does not fill the box around it.
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from .frames import Vec2
 
@@ -30,6 +31,7 @@ def near_pairs(strips: Sequence[Strip], reach: float) -> list[tuple[int, int]]:
         return []
     mean = sum(strip.length for strip in strips) / len(strips)
     size = max(mean / 6, 4 * max(strip.half for strip in strips), 4 * reach, 1e-3)
+    size = 2.0 ** math.ceil(math.log2(size))  # steady while the piece changes, so that cells may be kept
     cells: dict[tuple[int, int], list[int]] = {}
     for index, strip in enumerate(strips):
         for cell in _cells(strip, reach, size):
@@ -41,7 +43,12 @@ def near_pairs(strips: Sequence[Strip], reach: float) -> list[tuple[int, int]]:
     return sorted(pairs)
 
 
-def _cells(strip: Strip, reach: float, size: float) -> Iterator[tuple[int, int]]:
+@lru_cache(maxsize=8192)
+def _cells(strip: Strip, reach: float, size: float) -> tuple[tuple[int, int], ...]:
+    return tuple(_walked(strip, reach, size))
+
+
+def _walked(strip: Strip, reach: float, size: float) -> Iterator[tuple[int, int]]:
     grow = strip.half + reach
     (x, y), (ux, uy) = strip.start, strip.u
     if abs(ux) >= abs(uy):

@@ -77,6 +77,12 @@ def prism(points: tuple[tuple[float, float], ...], low: float, high: float) -> P
     return Prism(outline=outline(*points), low=length(low), high=length(high))
 
 
+def corners(shape: Prism) -> tuple[Vec, ...]:
+    """The knots of both ends of a prism, in the board's frame: all of it, but for what an arc bulges."""
+    ends = ((shape.outline, shape.low), (shape.outline_high or shape.outline, shape.high))
+    return tuple(shape.frame.place((x, y, z)) for knots, z in ends for x, y, _ in knots)
+
+
 def half_space(point: tuple[float, float], normal: tuple[float, float]) -> HalfSpace:
     """Everything beyond a plane that stands square to the board's (a, c) plane."""
     size = math.hypot(*normal)

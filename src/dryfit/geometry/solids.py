@@ -76,16 +76,16 @@ def _tool(shape: Shape) -> Any:
 
 
 def _prism(shape: Prism) -> Any:
-    points = _flattened(shape.outline)
+    points = flattened(shape.outline)
     height = shape.high - shape.low
     if shape.outline_high is None:
         body = m3.Manifold.extrude(m3.CrossSection([_array(points)]), height)
     else:
-        body = _tapered(points, _flattened(shape.outline_high), height)
+        body = _tapered(points, flattened(shape.outline_high), height)
     return body.translate((0.0, 0.0, shape.low)).transform(_rows(shape.frame))
 
 
-def _flattened(outline: tuple[Knot, ...]) -> list[Vec2]:
+def flattened(outline: tuple[Knot, ...]) -> list[Vec2]:
     """An outline with its bulges as short straight sides."""
     points: list[Vec2] = []
     for (x, y, bulge), (x1, y1, _) in zip(outline, outline[1:] + outline[:1], strict=True):

@@ -93,9 +93,7 @@ def _row(table: BoardTable, path: Path, count: int, ground: Ground) -> Iterator[
             yield board
 
 
-def _exceptions(
-    table: BoardTable, path: Path, count: int, ground: Ground
-) -> dict[int, tuple[ExceptTable, Path]]:
+def _exceptions(table: BoardTable, path: Path, count: int, ground: Ground) -> dict[int, tuple[ExceptTable, Path]]:
     found: dict[int, tuple[ExceptTable, Path]] = {}
     for at, own in enumerate(table.exceptions):
         place: Path = (*path, "except", at)

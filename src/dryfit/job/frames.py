@@ -11,8 +11,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..places import Path
+from .arithmetic import Expression
 from .boards import SHORTEST, Ground
-from .model import BoardSpec, FrameSpec, Point
+from .model import BoardSpec, FrameSpec, Point, Timber
 from .names import shown
 from .schema import FrameTable
 
@@ -129,31 +130,129 @@ class _Frame:
         return names if all(claimed) else None
 
     def sides(self, name: str, names: list[str] | None, count: int) -> list[Side] | None:
-        timbers = self.spread(self.table.timber or [None], "timber", count)
-        depths = self.lengths("depth", count)
-        backs = self.lengths("back", count) if self.table.back is not None else [0.0] * count
-        if timbers is None or depths is None or backs is None:
+        timbers = self.timbers(name, count)
+        depths = self.lengths("depth", self.table.depth, count)
+        backs = self.lengths("back", self.table.back, count) if self.table.back else [0.0] * count
+        if names is None or timbers is None or depths is None or backs is None:
             return None
-        several = len(self.table.timber or ()) > 1
-        sides = []
-        for at, (timber, depth, back) in enumerate(zip(timbers, depths, backs, strict=True)):
-            place: Path = (*self.path, "timber", at) if several else (*self.path, "timber")
-            chosen = self.ground.timber(timber, place if timber else self.path, f"frame {shown(name)}")
-            spec = self.ground.timbers.get(chosen or "")
-            if spec is None or names is None:
-                return None
-            thickness = (spec.measured or spec.thickness) - 2 * self.ground.sanded
-            sides.append(Side(names[at], spec.name, thickness, depth, back))
-        return sides
+        return [
+            Side(side, timber.name, (timber.measured or timber.thickness) - 2 * self.ground.sanded, depth, back)
+            for side, timber, depth, back in zip(names, timbers, depths, backs, strict=True)
+        ]
 
-    def spread[T](self, values: list[T], key: str, count: int) -> list[T] | None:
-        raise NotImplementedError
+    def timbers(self, name: str, count: int) -> list[Timber] | None:
+        typed: list[str | None] = [*self.table.timber] if self.table.timber else [None]
+        path = (*self.path, "timber")
+        if not self.as_many("timber", len(typed), count):
+            return None
+        found = []
+        for at, timber in enumerate(typed):
+            place = self.path if timber is None else path if len(typed) == 1 else (*path, at)
+            chosen = self.ground.timber(timber, place, f"the frame {shown(name)}")
+            found.append(self.ground.timbers.get(chosen) if chosen else None)
+        sound = [timber for timber in found if timber is not None]
+        if len(sound) < len(found):
+            return None
+        return sound * count if len(sound) == 1 else sound
 
-    def lengths(self, key: str, count: int) -> list[float] | None:
-        raise NotImplementedError
+    def lengths(self, key: str, typed: list[Expression] | None, count: int) -> list[float] | None:
+        if typed is None or not self.as_many(key, len(typed), count):
+            return None
+        path: Path = (*self.path, key)
+        places = [path if len(typed) == 1 else (*path, at) for at in range(len(typed))]
+        found = [
+            self.mistakes.length(value, place, self.ground.measures) for value, place in zip(typed, places, strict=True)
+        ]
+        if key == "depth":
+            found = [self.mistakes.more_than(depth, 0.0, at, key) for depth, at in zip(found, places, strict=True)]
+        sound = [length for length in found if length is not None]
+        if len(sound) < len(found):
+            return None
+        return sound * count if len(sound) == 1 else sound
+
+    def as_many(self, key: str, given: int, count: int) -> bool:
+        """Whether there is one value for all sides, or one a side."""
+        if given in (1, count):
+            return True
+        self.mistakes.add(
+            (*self.path, key), f"the frame has {count} sides and {given} values here", f"give 1 or {count}"
+        )
+        return False
 
     def lines(self, points: tuple[Point, ...], sides: list[Side]) -> list[tuple[Point, Point]] | None:
-        raise NotImplementedError
+        """The centre-lines of the sides; None, with the mistake noted, where there are none."""
+        closed, area = self.table.closed, _area(points)
+        if self.table.size == "centre":
+            if len({side.thickness for side in sides}) > 1:
+                says = "the sides differ in thickness, so their centre-lines do not say where the faces are"
+                self.mistakes.add((*self.path, "size"), says, 'write size = "outside" or "inside"')
+                return None
+            shifts = [0.0] * len(sides)
+        elif abs(area) < SHORTEST:
+            says = "the points lie in one line, so the frame has no inside"
+            self.mistakes.add((*self.path, "points"), says, 'move one of them, or write size = "centre"')
+            return None
+        else:
+            # Anticlockwise points have their inside on the left, which is where a positive shift leads.
+            inward = math.copysign(0.5, area) if self.table.size == "outside" else -math.copysign(0.5, area)
+            shifts = [inward * side.thickness for side in sides]
+        corners = self.corners(points, shifts, closed=closed)
+        return None if corners is None else self.drawn(points, corners, closed=closed)
+
+    def corners(self, points: tuple[Point, ...], shifts: list[float], *, closed: bool) -> list[Point] | None:
+        """Where neighbouring centre-lines cross; at a free end, square across from the point."""
+        units = [_unit(points[k], points[(k + 1) % len(points)]) for k in range(len(shifts))]
+        found: list[Point] = []
+        for k, point in enumerate(points):
+            before, after = (k - 1, k) if closed else (max(k - 1, 0), min(k, len(shifts) - 1))
+            corner = _corner(point, (units[before], shifts[before]), (units[after], shifts[after]))
+            if corner is None:
+                says = "the two sides at this corner lie in one line"
+                remedy = "take the point out, or give both sides one timber"
+                self.mistakes.add((*self.path, "points", k), says, remedy)
+                return None
+            found.append(corner)
+        return found
+
+    def drawn(
+        self, points: tuple[Point, ...], corners: list[Point], *, closed: bool
+    ) -> list[tuple[Point, Point]] | None:
+        count = len(points) if closed else len(points) - 1
+        lines = []
+        for k in range(count):
+            after = (k + 1) % len(points)
+            line = corners[k], corners[after]
+            u = _unit(points[k], points[after])
+            along = (line[1][0] - line[0][0]) * u[0] + (line[1][1] - line[0][1]) * u[1]
+            if along < SHORTEST:
+                says = f"nothing is left of side {k + 1} between the boards beside it"
+                self.mistakes.add((*self.path, "points"), says, "make the frame larger, or its boards thinner")
+                return None
+            lines.append(line)
+        return lines
+
+
+def _unit(start: Point, end: Point) -> Point:
+    length = math.dist(start, end)
+    return (end[0] - start[0]) / length, (end[1] - start[1]) / length
+
+
+def _corner(point: Point, one: tuple[Point, float], other: tuple[Point, float]) -> Point | None:
+    """Where two lines through `point`, each shifted to its left, cross; None for lines that do not.
+
+    Each side is a unit vector u and its shift along n, which is u turned 90 degrees to the left.
+    """
+    (ux, uy), shift = one
+    (vx, vy), other_shift = other
+    sine = ux * vy - uy * vx
+    if abs(sine) < STRAIGHT:
+        if ux * vx + uy * vy < 0 or abs(shift - other_shift) > STRAIGHT:
+            return None
+        return point[0] - uy * shift, point[1] + ux * shift
+    # x . n = shift and x . m = other_shift, with n = (-uy, ux) and m = (-vy, vx)
+    x = (shift * vx - other_shift * ux) / sine
+    y = (shift * vy - other_shift * uy) / sine
+    return point[0] + x, point[1] + y
 
 
 def _area(points: tuple[Point, ...]) -> float:

@@ -4,7 +4,7 @@ Lines are looked up only when there is something to report, so a sound file pays
 """
 
 import types
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 from typing import Any, Union, get_args, get_origin
 
@@ -16,6 +16,7 @@ from ..places import Path
 from ..units import MM_PER, Units
 from .arithmetic import ArithmeticMistake, Expression
 from .names import nearest, shown
+from .options import Within
 from .spans import Spans
 from .syntax import EVERYTHING
 
@@ -64,9 +65,7 @@ class Mistakes:
         if read is None:
             read = self.spans.written(path)
         line = self.spans.line_of(path)
-        self._found[key] = Mistake(
-            file=self.file, line=line, path=path, read=shown_raw(read), says=says, remedy=remedy
-        )
+        self._found[key] = Mistake(file=self.file, line=line, path=path, read=shown_raw(read), says=says, remedy=remedy)
 
     def guess(self, word: str, known: Iterable[str]) -> str:
         """The nearest of the known words, "" for none."""
@@ -125,6 +124,13 @@ class Mistakes:
         self.add(path, f"{what} comes to {self.said(length)}", f"make it more than {self.said(bound)}")
         return None
 
+    def within(self, bounds: Within, length: float, path: Path) -> None:
+        """Note a length that is out of the bounds of an option."""
+        try:
+            bounds.check(str(path[-1]), length, self.units)
+        except ArithmeticMistake as mistake:
+            self.add(path, mistake.says, mistake.remedy)
+
     def validated(
         self, model: type[BaseModel], data: Mapping[str, Any], path: Path, *, called: str = "", partial: bool = False
     ) -> BaseModel | None:
@@ -138,7 +144,7 @@ class Mistakes:
             partial: whether keys that must be there may stand elsewhere.
         """
         try:
-            return model.__pydantic_validator__.validate_python(data)
+            return model.model_validate(data)
         except ValidationError as error:
             details = error.errors(include_url=False)
         wrong = {str(detail["loc"][0]) for detail in details if detail["loc"]}
@@ -147,7 +153,7 @@ class Mistakes:
                 self._explain(model, detail, path, called)
         rest = {key: value for key, value in data.items() if key not in wrong}
         try:
-            return model.__pydantic_validator__.validate_python(rest)
+            return model.model_validate(rest)
         except ValidationError:
             return None
 
@@ -190,7 +196,7 @@ def model_at(model: type[BaseModel], loc: tuple[str | int, ...]) -> type[BaseMod
     return model
 
 
-def _models(annotation: Any) -> Iterable[type[BaseModel]]:
+def _models(annotation: Any) -> Iterator[type[BaseModel]]:
     if isinstance(annotation, type) and get_origin(annotation) is None and issubclass(annotation, BaseModel):
         yield annotation
     elif get_origin(annotation) in (Union, types.UnionType, list, tuple) or hasattr(annotation, "__metadata__"):

@@ -49,7 +49,9 @@ def a_name(text: str) -> str:
 def board_name(text: str) -> str:
     """Refuse also the names of bodies that are always there."""
     if text.casefold() in NOT_NAMES:
-        raise ArithmeticMistake(f"{shown(text)} is no name for a board", f"choose another; the {text.lower()} is always there")
+        raise ArithmeticMistake(
+            f"{shown(text)} is no name for a board", f"choose another; the {text.lower()} is always there"
+        )
     return a_name(text)
 
 
@@ -156,9 +158,7 @@ class FinishTable(TableModel):
     sanded: Length | None = Field(None, description="Taken off each face after the thickness was measured.")
     before_assembly: Annotated[
         list[str], BeforeValidator(_listed), _one_or_list({"type": "string", "refers": "board"})
-    ] = Field(
-        default_factory=list, description='Boards finished before the piece goes together, or "all".'
-    )
+    ] = Field(default_factory=list, description='Boards finished before the piece goes together, or "all".')
     joint_zones: Literal["masked", "coated"] = Field("masked", description="Whether film goes where boards enter.")
 
 
@@ -206,22 +206,25 @@ class _BoardKeys(TableModel):
     width: Length | None = Field(None, description="Across a board that lies flat on the wall.")
     back: Length | None = Field(None, description="Where the board begins, out of the wall.")
     lies: Literal["across", "flat"] | None = Field(None, description="Across the wall, or flat against it.")
-    ends: Annotated[
-        Ends,
-        BeforeValidator(_both),
-        WithJsonSchema(
-            {
-                "anyOf": [
-                    _ENDS_SCHEMA,
-                    {
-                        "type": "object",
-                        "properties": {"start": _ENDS_SCHEMA, "end": _ENDS_SCHEMA},
-                        "additionalProperties": False,
-                    },
-                ]
-            }
-        ),
-    ] | None = Field(None, description="Form of the free ends; left out: as what they stand to, else square.")
+    ends: (
+        Annotated[
+            Ends,
+            BeforeValidator(_both),
+            WithJsonSchema(
+                {
+                    "anyOf": [
+                        _ENDS_SCHEMA,
+                        {
+                            "type": "object",
+                            "properties": {"start": _ENDS_SCHEMA, "end": _ENDS_SCHEMA},
+                            "additionalProperties": False,
+                        },
+                    ]
+                }
+            ),
+        ]
+        | None
+    ) = Field(None, description="Form of the free ends; left out: as what they stand to, else square.")
     scribe: Scribe | None = Field(None, description="Extra left at an end to scribe to the wall.")
     thickness_at: Annotated[list[Point], Field(min_length=1, max_length=100)] | None = Field(
         None, description="Measured: distance from the line's start, and thickness."
@@ -255,9 +258,9 @@ class FrameTable(TableModel):
     required = ("name", "points", "depth")
     name: NewBoardName | None = Field(None, description="Its name; its boards are NAME 1, NAME 2 ...")
     names: list[NewBoardName] | None = Field(None, description="Names of its boards, in the order of the points.")
-    timber: Annotated[
-        list[str], BeforeValidator(_listed), _one_or_list({"type": "string", "refers": "timber"})
-    ] | None = Field(None, description="One for all, or a list, one a side.")
+    timber: (
+        Annotated[list[str], BeforeValidator(_listed), _one_or_list({"type": "string", "refers": "timber"})] | None
+    ) = Field(None, description="One for all, or a list, one a side.")
     points: Annotated[list[Point], Field(min_length=2, max_length=MOST_BOARDS)] | None = Field(
         None, description="Its corners in order."
     )
@@ -392,5 +395,7 @@ def _with_options(
         )
     if "kind" not in table.get("required", ()):
         free = {name: part for name, part in table["properties"].items() if name != "kind"}
-        branches.append({"type": "object", "properties": free, "required": table["required"], "not": {"required": ["kind"]}})
+        branches.append(
+            {"type": "object", "properties": free, "required": table["required"], "not": {"required": ["kind"]}}
+        )
     return {"description": table.get("description", ""), "anyOf": branches}

@@ -175,7 +175,7 @@ def explained(message: str, line: str) -> tuple[str, str]:
         return "this table stands in the file twice", "put both into one, or write [[...]] for a list of tables"
     if message.startswith(("Cannot overwrite", "Cannot mutate", "Duplicate")):
         return f'"{key}" is written twice' if value else "this name is used twice", "keep one of the two"
-    return "this line is no TOML", 'write key = value, [table] or [[table]]; text stands in quotes'
+    return "this line is no TOML", "write key = value, [table] or [[table]]; text stands in quotes"
 
 
 _MEANINGS = (
@@ -184,15 +184,31 @@ _MEANINGS = (
     ("Unterminated string", "a text is opened and not closed", "close it with the quote it starts with"),
     ("Illegal character '\\n'", "a text is not closed on its line", "close it with the quote it starts with"),
     ("Illegal character '\\r'", "a text is not closed on its line", "close it with the quote it starts with"),
-    ("Expected \"'\"", "a text is not closed on its line", "close it with the quote it starts with"),
+    ('Expected "\'"', "a text is not closed on its line", "close it with the quote it starts with"),
     ("Expected '\"'", "a text is not closed on its line", "close it with the quote it starts with"),
     ("Illegal character", "a character stands here that cannot be printed", "take the character away"),
     ("Found invalid", "a character stands here that cannot be printed", "take the character away"),
-    ("Unescaped '\\\\'", "a backslash stands alone in a text", "write two backslashes, or put the text in 'single quotes'"),
-    ("Invalid hex value", "a backslash with u needs four digits", "write two backslashes, or put the text in 'single quotes'"),
-    ("Escaped character", "a backslash stands for no character", "write two backslashes, or put the text in 'single quotes'"),
+    (
+        "Unescaped '\\\\'",
+        "a backslash stands alone in a text",
+        "write two backslashes, or put the text in 'single quotes'",
+    ),
+    (
+        "Invalid hex value",
+        "a backslash with u needs four digits",
+        "write two backslashes, or put the text in 'single quotes'",
+    ),
+    (
+        "Escaped character",
+        "a backslash stands for no character",
+        "write two backslashes, or put the text in 'single quotes'",
+    ),
     ("Expected ']", "a table's header is not closed", "write [name], or [[name]] for one of several"),
-    ("Invalid initial", "a name is missing or has a character it cannot have", 'put a name with blanks in quotes: ["..."]'),
+    (
+        "Invalid initial",
+        "a name is missing or has a character it cannot have",
+        'put a name with blanks in quotes: ["..."]',
+    ),
     ("Invalid date", "this is no day of the calendar", "write a date as 2026-05-04"),
     ("Exceeds the limit", "a number has thousands of digits", "keep lengths within 100 m"),
 )
@@ -201,7 +217,7 @@ _MEANINGS = (
 def _value(key: str, value: str) -> tuple[str, str]:
     if not value or value.startswith("#"):
         return f'"{key}" has no value', f"write one behind {key} ="
-    bare = value.split("#")[0].strip()
+    bare = value.split("#", maxsplit=1)[0].strip()
     if bare.lower() in ("true", "false", "yes", "no", "on", "off"):
         return f'"{key}" is neither true nor false', "write true or false, in small letters"
     if re.fullmatch(r"-?\d+,\d+", bare):

@@ -5,13 +5,13 @@ values changed; nothing after `settle` changes the piece.
 """
 
 from ..findings import Finding
-from ..job.model import Job
-from ..keeping import Keep
+from ..job.model import BoardSpec, Job
+from ..keeping import Keep, Same
 from ..shop.model import Shop
 from . import checks
 from .choose import Chosen, choose
 from .kinds import Kinds
-from .meetings import Met, find_meetings, runs_past
+from .meetings import find_meetings, runs_past
 from .model import Board, Cut, Hand, Joint, Part, Piece
 from .parts import cuts_by_board, make_part, marks
 from .setout import NOTHING_MADE, Made, set_out
@@ -21,10 +21,10 @@ from .settle import settle
 def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, keep: Keep | None = None) -> Piece:
     """Make the piece of a job, all findings that need no solids with it."""
     keep = keep if keep is not None else Keep()
-    boards = tuple(set_out(spec, job, made) for spec in job.boards)
-    met: Met = keep.get("meetings", boards, lambda: find_meetings(boards))
+    boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
+    met = find_meetings(boards, keep)
     choices = choose(met.meetings, job, kinds, keep)
-    settled = settle(choices.chosen, made)
+    settled = settle(choices.chosen, made, keep)
     joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in choices.chosen)
     cuts = cuts_by_board(joints)
     letters = marks(boards, {name: pin.mark for name, pin in made.pins.items()})
@@ -51,14 +51,21 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     )
 
 
+def _board(spec: BoardSpec, job: Job, made: Made, keep: Keep) -> Board:
+    """A board is kept by all that setting out reads of the job for it."""
+    key = (spec, job.timbers.get(spec.timber), job.finish, job.wall, *made.of(spec.name))
+    return keep.get("board", key, lambda: set_out(spec, job, made))
+
+
 def _joint(item: Chosen, hand: Hand, keep: Keep) -> Joint:
-    key = (item.meeting, item.kind.name, item.options, hand)
+    key = (Same(item.meeting), item.kind.name, Same(item.options), Same(hand))
     return keep.get("joint", key, lambda: item.kind.make(item.meeting, item.options, hand))
 
 
 def _part(board: Board, mark: str, cuts: tuple[Cut, ...], trim: float, keep: Keep) -> Part:
-    return keep.get("part", (board, mark, cuts, trim), lambda: make_part(board, mark, cuts, trim))
+    return keep.get("part", (Same(board), mark, trim, *map(Same, cuts)), lambda: make_part(board, mark, cuts, trim))
 
 
 def _checked(part: Part, keep: Keep) -> tuple[Finding, ...]:
-    return keep.get("part checks", part, lambda: (*checks.nothing_left(part), *checks.short_grain(part)))
+    checked = (checks.nothing_left, checks.short_grain, checks.thin_web)
+    return keep.get("part checks", Same(part), lambda: tuple(found for check in checked for found in check(part)))

@@ -5,6 +5,8 @@ beyond it, one that does not is a housing.
 """
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
 
 from ..findings import Finding, Severity, declare
 from ..geometry.polygons import level_crossings
@@ -12,79 +14,96 @@ from ..geometry.shapes import Prism
 from ..job.model import Job
 from ..places import Where
 from .model import Cut, Meeting, Part
+from .parts import ends_on_face
 
 SHORT_GRAIN = declare("short-grain", "A cut lies too near an end or another cut: what is left between breaks out.")
 TOUCHES_NOTHING = declare("touches-nothing", "A board meets no other: it would hang in the air.")
+THIN_WEB = declare("thin-web", "Two housings opposite each other leave too little of the board between them.")
 APART = declare("apart", "Some boards are joined to each other but not to the rest of the piece.")
 DANGLING = declare("no-such-board", "The job file speaks of a board that is not there.")
 NOTHING_LEFT = declare("nothing-left", "The cuts of a board leave nothing of it.")
 
 WARN_BELOW = 50.0
+SLACK = 1e-6
+
+_Least: TypeAlias = dict[tuple[str, str], tuple[float, Cut, Cut | None]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Span:
+    """Where a cut lies on one face of its board: along (a) and across (d)."""
+
+    low: float
+    high: float
+    d_low: float
+    d_high: float
+    cut: Cut
+    through: bool
 
 
 def short_grain(part: Part) -> tuple[Finding, ...]:
-    """Wood left between a through cut and the ends, and between neighbouring through cuts."""
-    found: list[Finding] = []
-    t = part.board.thickest
-    spans = sorted((*span, cut) for cut in part.cuts if not cut.end for span in [_span(part, cut)] if span)
-    previous: tuple[float, Cut | None] = (part.zero, None)
-    for low, high, cut in spans:
-        found += _left(part, low - previous[0], previous[1], cut, t)
-        previous = (high, cut) if high > previous[0] else previous
-    if previous[1] is not None:
-        found += _left(part, _far_face(part) - previous[0], previous[1], None, t)
-    return tuple(found)
+    """Wood left between a cut and the ends, and between neighbouring cuts, on the face where it is least."""
+    least: _Least = {}
+    for face in (1, -1):
+        datum, far = ends_on_face(part, face)
+        spans = [(span, cut) for cut in part.cuts if not cut.end for span in [_on_face(part, cut, face)] if span]
+        spans.sort(key=lambda item: item[0])
+        reached, previous = datum, None
+        for (low, high), cut in spans:
+            _note(least, low - reached, cut, previous)
+            if high > reached:
+                reached, previous = high, cut
+        if previous is not None:
+            _note(least, far - reached, previous, None)
+    return tuple(finding for left, cut, other in least.values() for finding in _too_little(part, left, cut, other))
 
 
-def _far_face(part: Part) -> float:
-    return part.long[1]
+def _note(
+    least: dict[tuple[str, str], tuple[float, Cut, Cut | None]], left: float, cut: Cut, other: Cut | None
+) -> None:
+    """Keep the least wood left between a cut and its neighbour, or the end, over both faces."""
+    key = (cut.key, other.key if other is not None else "")
+    if key not in least or left < least[key][0]:
+        least[key] = (left, cut, other)
 
 
-def _span(part: Part, cut: Cut) -> tuple[float, float] | None:
-    """Where a through cut lies along the board, over both faces; a housing's face only; None for others."""
-    lows, highs = [], []
+def _on_face(part: Part, cut: Cut, face: int) -> tuple[float, float] | None:
+    """Where a cut opens on a face, along the board; None where it does not."""
+    spans = []
     for shape in cut.shapes:
         if not isinstance(shape, Prism):
-            return None
+            continue
         points = [(x, y) for x, y, _ in shape.outline]
         middle = (min(x for x, _ in points) + max(x for x, _ in points)) / 2
-        half = part.board.thickness_at(middle) / 2
-        for c in (half, -half):
-            crossed = level_crossings(points, c)
-            if crossed:
-                lows.append(crossed[0])
-                highs.append(crossed[1])
-    return (min(lows), max(highs)) if lows else None
+        crossed = level_crossings(points, face * part.board.thickness_at(middle) / 2)
+        if crossed:
+            spans.append(crossed)
+    return (min(low for low, _ in spans), max(high for _, high in spans)) if spans else None
 
 
 def _through(part: Part, cut: Cut) -> bool:
     """Whether a cut goes through the thickness."""
-    for shape in cut.shapes:
-        if isinstance(shape, Prism):
-            cs = [knot[1] for knot in shape.outline]
-            return max(cs) - min(cs) >= part.board.thickest
-    return False
+    return _on_face(part, cut, 1) is not None and _on_face(part, cut, -1) is not None
 
 
-def _left(part: Part, left: float, before: Cut | None, after: Cut | None, t: float) -> list[Finding]:
-    """A finding where too little wood is left between two cuts, or a cut and an end."""
-    cuts = [cut for cut in (before, after) if cut is not None]
-    slots = [cut for cut in cuts if _through(part, cut)]
+def _too_little(part: Part, left: float, cut: Cut, other: Cut | None) -> list[Finding]:
+    """Through cuts want 2 t, better more, on either side; housings want t."""
+    t = part.board.thickest
+    slots = [one for one in (cut, other) if one is not None and _through(part, one)]
+    stop, warn = 0.0, t
     if slots:
-        stop, warn = 2 * t, max(2 * t, WARN_BELOW, *((cut.figures.deep or 0.0) / 2 for cut in slots))
-    else:
-        stop, warn = 0.0, t
+        stop, warn = 2 * t, max(2 * t, WARN_BELOW, *((one.figures.deep or 0.0) / 2 for one in slots))
     if left >= warn:
         return []
     severity = Severity.STOP if left < stop else Severity.WARN
     limit = stop if severity is Severity.STOP else warn
-    ends = "the end" if len(cuts) == 1 else cuts[1].key
+    beyond = "the end" if other is None else f"the {other.key}"
     return [
         Finding(
             code=SHORT_GRAIN,
             severity=severity,
-            where=Where(boards=(part.id,), joint=cuts[0].joint, cut=cuts[0].key, path=part.board.path),
-            says=f"{part.id}: {left:.1f} of wood is left between the {cuts[0].key} and {ends}",
+            where=Where(boards=(part.id,), joint=cut.joint, cut=cut.key, path=part.board.path),
+            says=f"{part.id}: {left:.1f} of wood is left between the {cut.key} and {beyond}",
             remedy=f"leave at least {limit:.0f}: move the joint, or lengthen {part.id}",
             found=left,
             limit=limit,
@@ -92,6 +111,37 @@ def _left(part: Part, left: float, before: Cut | None, after: Cut | None, t: flo
             source="common practice",
         )
     ]
+
+
+def thin_web(part: Part) -> tuple[Finding, ...]:
+    """Between the floors of two housings opposite each other half the board must stay."""
+    found = []
+    sides = [[cut for cut in part.cuts if cut.face == face and not cut.end] for face in (1, -1)]
+    for plus in sides[0]:
+        for minus in sides[1]:
+            web = part.board.thickest - (plus.figures.deep or 0.0) - (minus.figures.deep or 0.0)
+            if web < part.board.thickest / 2 - SLACK and _share(_on_face(part, plus, 1), _on_face(part, minus, -1)):
+                found.append(_web_finding(part, plus, minus, web))
+    return tuple(found)
+
+
+def _share(one: tuple[float, float] | None, other: tuple[float, float] | None) -> bool:
+    return one is not None and other is not None and max(one[0], other[0]) < min(one[1], other[1])
+
+
+def _web_finding(part: Part, plus: Cut, minus: Cut, web: float) -> Finding:
+    half = part.board.thickest / 2
+    return Finding(
+        code=THIN_WEB,
+        severity=Severity.WARN,
+        where=Where(boards=(part.id,), joint=plus.joint, cut=plus.key, path=part.board.path),
+        says=f"{part.id}: {web:.1f} is left between the {plus.key} and the {minus.key}",
+        remedy=f"make the two no deeper than {half:.1f} together",
+        found=web,
+        limit=half,
+        unit="mm",
+        source="common practice",
+    )
 
 
 def nothing_left(part: Part) -> tuple[Finding, ...]:
@@ -126,6 +176,8 @@ def connection(job: Job, meetings: Iterable[Meeting], names: Sequence[str]) -> t
     touched: set[str] = set()
     for meeting in meetings:
         a, b = meeting.a.body, meeting.b.body
+        if a not in parent or b not in parent:
+            continue  # the wall or the floor
         touched |= {a, b}
         parent[root(a)] = root(b)
     paths = {board.name: board.path for board in job.boards}

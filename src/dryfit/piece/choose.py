@@ -63,14 +63,14 @@ def choose(meetings: tuple[Meeting, ...], job: Job, kinds: Kinds, keep: Keep) ->
 def _choose_one(
     meeting: Meeting, job: Job, spec: JointSpec | None, kinds: Kinds, keep: Keep
 ) -> Chosen | Finding | None:
-    if meeting.form == "touching":
+    if meeting.form == "touching" and not (spec and spec.kind):
         return _laid_on(meeting)
     rule = _RULE.get(meeting.form, "")
     name = (spec.kind if spec else "") or (getattr(job.joints, rule) if rule else "")
     if not name:
         return _not_joined(meeting)
     if name not in kinds:
-        return _not_made(meeting, name, kinds)
+        return _not_made(meeting, name, kinds, spec)
     kind = kinds[name]
     if (meeting.a.touch, meeting.b.touch) not in kind.serves:
         return _unsuited(meeting, f"a {name} does not serve a {meeting.form}", spec)
@@ -136,7 +136,7 @@ def _not_joined(meeting: Meeting) -> Finding:
     )
 
 
-def _not_made(meeting: Meeting, name: str, kinds: Kinds) -> Finding:
+def _not_made(meeting: Meeting, name: str, kinds: Kinds, spec: JointSpec | None) -> Finding:
     a, b = meeting.a.body, meeting.b.body
     able = [other for other in kinds if (meeting.a.touch, meeting.b.touch) in kinds[other].serves and other != name]
     cures = tuple(

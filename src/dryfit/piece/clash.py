@@ -6,15 +6,14 @@ Solids of all near pairs are laid over each other, joined or not. An overlap cou
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from functools import partial
 
 import numpy as np
 
 from ..findings import Finding, Severity, declare
-from ..geometry.frames import Frame, Vec
+from ..geometry.frames import Vec
 from ..geometry.nearness import Strip, near_pairs
-from ..geometry.solids import placed
-from ..keeping import Keep
+from ..keeping import Keep, Same
 from ..places import Pair, Where
 from .meetings import pair_key, separation
 from .model import Part
@@ -39,16 +38,16 @@ NONE = Overlap(depth=0.0, volume_mm3=0.0, place=(0.0, 0.0, 0.0))
 def clashes(parts: Sequence[Part], solids: Solids, joined: frozenset[Pair], keep: Keep) -> tuple[Finding, ...]:
     """Findings for every pair of parts that overlap deeper than 0.02."""
     found = []
-    for one, other in near_parts(parts):
+    for one, other in near_parts(parts, keep):
         overlap = overlap_of(one, other, solids, keep)
         if overlap.depth > DEEPEST:
             found.append(_finding(one, other, overlap, joined))
     return tuple(found)
 
 
-def near_parts(parts: Sequence[Part]) -> list[tuple[Part, Part]]:
+def near_parts(parts: Sequence[Part], keep: Keep) -> list[tuple[Part, Part]]:
     """Pairs of parts whose uncut bodies overlap in space."""
-    strips = [_strip(part) for part in parts]
+    strips = [keep.get("strip", Same(part), partial(_strip, part)) for part in parts]
     return [
         (parts[i], parts[j])
         for i, j in near_pairs(strips, 0.0)
@@ -59,13 +58,12 @@ def near_parts(parts: Sequence[Part]) -> list[tuple[Part, Part]]:
 
 def overlap_of(one: Part, other: Part, solids: Solids, keep: Keep) -> Overlap:
     """How two parts overlap, kept by what they are made from and how they lie to each other."""
-    first, second = solids.solid(one), solids.solid(other)
-    key = (solids.key(one), solids.key(other), one.board.frame, other.board.frame)
-    return keep.get("clash", key, lambda: _overlap(first, one.board.frame, second, other.board.frame))
+    return keep.get("clash", (Same(one), Same(other)), lambda: _overlap(one, other, solids))
 
 
-def _overlap(first: Any, frame: Frame, second: Any, other: Frame) -> Overlap:
-    common = placed(first, frame) ^ placed(second, other)
+def _overlap(one: Part, two: Part, solids: Solids) -> Overlap:
+    frame, other = one.board.frame, two.board.frame
+    common = solids.placed(one) ^ solids.placed(two)
     if common.is_empty() or common.volume() <= 0.0:
         return NONE
     axes = np.array([frame.x, frame.y, other.x, other.y, frame.z, other.z])

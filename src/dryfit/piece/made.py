@@ -65,6 +65,9 @@ class MadeTables(_Table):
     cut: list[CutTable] = []
 
 
+HEAD = "# What has been pinned, measured and cut. Dryfit writes it; you may too.\ndryfit_made = 1\n"
+
+
 def made_path(job_file: FilePath) -> FilePath:
     """Where what is made of a job is kept."""
     return job_file.with_name(f"{job_file.stem}.made.toml")
@@ -112,7 +115,7 @@ def read_made_text(text: str, file: str) -> Made:
 
 def with_pins(text: str, pins: dict[str, Pin]) -> str:
     """The text of a made file with pins put to its end; everything before stays as it was."""
-    new = "" if text.strip() else "# What has been pinned, measured and cut. Dryfit writes it; you may too.\ndryfit_made = 1\n"
+    new = "" if text.strip() else HEAD
     lines = [text if not text or text.endswith("\n") else text + "\n", new]
     for name, pin in pins.items():
         lines.append(f"\n[pinned.{quoted(name)}]\n")

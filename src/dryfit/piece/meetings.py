@@ -8,10 +8,12 @@ combinations.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache, partial
 
 from ..findings import Finding, Severity, declare
 from ..geometry.frames import Frame, Vec2
 from ..geometry.nearness import Strip, near_pairs
+from ..keeping import Keep, Same
 from ..places import Pair, Where
 from .model import DATUM_END, FAR_END, Board, Form, Meeting, Side, Touch
 
@@ -33,6 +35,7 @@ class Met:
     findings: tuple[Finding, ...]
 
 
+@lru_cache(maxsize=8192)
 def name_order(name: str) -> tuple[tuple[int, int, str], ...]:
     """A sorting key in which "raking 2" comes before "raking 10"."""
     pieces: list[tuple[int, int, str]] = []
@@ -47,7 +50,7 @@ def pair_key(one: str, other: str) -> Pair:
     return (one, other) if name_order(one) <= name_order(other) else (other, one)
 
 
-def find_meetings(boards: Sequence[Board]) -> Met:
+def find_meetings(boards: Sequence[Board], keep: Keep) -> Met:
     """Find every meeting between the boards."""
     strips = [_strip(board) for board in boards]
     meetings: list[Meeting] = []
@@ -56,13 +59,32 @@ def find_meetings(boards: Sequence[Board]) -> Met:
         first, second = boards[i], boards[j]
         if min(first.front, second.front) - max(first.back, second.back) < -TOUCHING:
             continue
-        met = _meet(first, second)
+        met = keep.get("meeting", (Same(first), Same(second)), partial(_meet, first, second))
         if isinstance(met, Meeting):
             meetings.append(met)
         elif met is not None:
             findings.append(met)
+    meetings = _without_kept_apart(meetings)
     meetings.sort(key=lambda meeting: (name_order(meeting.key[0]), name_order(meeting.key[1])))
-    return Met(meetings=tuple(_with_opposed(meetings)), findings=tuple(findings))
+    return Met(meetings=tuple(_with_opposed(meetings, keep)), findings=tuple(findings))
+
+
+def _without_kept_apart(meetings: list[Meeting]) -> list[Meeting]:
+    """Leave out ends that meet each other only through a third board on which both stand.
+
+    A board whose line passes through is not divided: each end stands on the face that it sees.
+    """
+    stands_on: dict[tuple[str, int], set[str]] = {}
+    for meeting in meetings:
+        if meeting.form == "end on face":
+            stands_on.setdefault((meeting.a.body, meeting.a.end), set()).add(meeting.b.body)
+    return [
+        meeting
+        for meeting in meetings
+        if not (meeting.a.end and meeting.b.end)
+        or not stands_on.get((meeting.a.body, meeting.a.end), set())
+        & stands_on.get((meeting.b.body, meeting.b.end), set())
+    ]
 
 
 def _strip(board: Board) -> Strip:
@@ -196,8 +218,9 @@ class _Crossing:
 
 
 def _end_point(board: Board, end: int) -> Vec2:
+    """Where the line as drawn ends."""
     a = 0.0 if end == DATUM_END else board.length
-    point = board.frame.place((a, 0.0, 0.0))
+    point = board.frame.place((a, board.line_c, 0.0))
     return (point[0], point[1])
 
 
@@ -360,7 +383,7 @@ def _extent(axis: Vec2, strip: Strip) -> tuple[float, float]:
     return min(start, start + along) - across, max(start, start + along) + across
 
 
-def _with_opposed(meetings: list[Meeting]) -> list[Meeting]:
+def _with_opposed(meetings: list[Meeting], keep: Keep) -> list[Meeting]:
     """Mark ends that stand on both faces of a board at the same place."""
     places: dict[str, list[tuple[float, float, int, int]]] = {}
     for index, meeting in enumerate(meetings):
@@ -379,6 +402,10 @@ def _with_opposed(meetings: list[Meeting]) -> list[Meeting]:
             if face not in reach or high > reach[face][0]:
                 reach[face] = (high, index)
     return [
-        replace(meeting, b=replace(meeting.b, opposed=True)) if index in opposed else meeting
+        keep.get("opposed", Same(meeting), partial(_opposed, meeting)) if index in opposed else meeting
         for index, meeting in enumerate(meetings)
     ]
+
+
+def _opposed(meeting: Meeting) -> Meeting:
+    return replace(meeting, b=replace(meeting.b, opposed=True))

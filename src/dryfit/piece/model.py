@@ -47,6 +47,7 @@ class Board:
 
     Attributes:
         length: of the centre-line as drawn.
+        line_c: where in the thickness the line as drawn runs: 0 on the centre-line, else along a face.
         depth: across, along the frame's z.
         profile: (a, thickness) as put together without film; straight between, constant beyond.
         film: dry finish on one face where it enters others, and where others enter it.
@@ -65,6 +66,7 @@ class Board:
     length: float
     depth: float
     profile: tuple[tuple[float, float], ...]
+    line_c: float = 0.0
     film: float = 0.0
     lies: Literal["across", "flat"] = "across"
     face_side: int = 1

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 
 from ..geometry.frames import length
-from ..geometry.shapes import HalfSpace, half_space
+from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners, half_space
 from ..geometry.solids import Stock
 from .model import DATUM_END, FAR_END, Blank, Board, Cut, Figures, Joint, Part
 
@@ -26,7 +26,7 @@ def free_end(board: Board, end: int) -> Cut:
         body=board.name,
         kind=kind,
         end=end,
-        shapes=(half_space((a, 0.0), normal),),
+        shapes=(half_space((a, board.line_c), normal),),
         figures=Figures(opens="end", lean=lean, sum="on the line as drawn"),
         size_is="LEAVE LONG" if scribe else "FIXED",
         tool="saw",
@@ -65,16 +65,25 @@ def _planes(cuts: Iterable[Cut], end: int) -> list[HalfSpace]:
     return [shape for cut in cuts if cut.end == end for shape in cut.shapes if isinstance(shape, HalfSpace)]
 
 
+def end_on_face(board: Board, planes: Sequence[HalfSpace], end: int, face: int) -> float:
+    """Where an end lies along the board on one face: of several planes, the one that takes most."""
+    reach = []
+    for plane in planes:
+        c = face * board.thickness_at(plane.point[0]) / 2
+        nx, ny, _ = plane.normal
+        reach.append(plane.point[0] - ny * (c - plane.point[1]) / nx)
+    return min(reach) if end == FAR_END else max(reach)
+
+
+def ends_on_face(part: Part, face: int) -> tuple[float, float]:
+    """Where the datum and the far end lie along the board on one face (+1 or -1 of c)."""
+    datum, far = (end_on_face(part.board, _planes(part.cuts, end), end, face) for end in (DATUM_END, FAR_END))
+    return datum, far
+
+
 def _points(board: Board, planes: list[HalfSpace], end: int) -> tuple[float, float]:
     """Long and short point of an end along a, over both faces."""
-    places = []
-    for face in (1, -1):
-        reach = []
-        for plane in planes:
-            c = face * board.thickness_at(plane.point[0]) / 2
-            nx, ny, _ = plane.normal
-            reach.append(plane.point[0] - ny * (c - plane.point[1]) / nx)
-        places.append(min(reach) if end == FAR_END else max(reach))
+    places = [end_on_face(board, planes, end, face) for face in (1, -1)]
     return (max(places), min(places)) if end == FAR_END else (min(places), max(places))
 
 
@@ -89,12 +98,11 @@ def _in_order(cuts: list[Cut]) -> list[Cut]:
     return sorted(cuts, key=place)
 
 
-def _first(shape: object) -> float:
-    outline = getattr(shape, "outline", None)
-    if outline is not None:
-        return float(min(knot[0] for knot in outline))
-    start = getattr(shape, "start", None)
-    return float(start[0]) if start is not None else 0.0
+def _first(shape: Shape) -> float:
+    """Where a shape starts along the board."""
+    if isinstance(shape, Prism):
+        return min(a for a, _, _ in corners(shape))
+    return shape.start[0] if isinstance(shape, Bore) else shape.point[0]
 
 
 def cuts_by_board(joints: Iterable[Joint]) -> dict[str, list[Cut]]:

@@ -50,6 +50,10 @@ class Made:
     thickness: Mapping[str, tuple[tuple[float, float], ...]]
     fronts: Mapping[tuple[str, str], str]
 
+    def of(self, name: str) -> tuple[Pin | None, tuple[tuple[float, float], ...]]:
+        """What setting out reads of it for one board."""
+        return self.pins.get(name), self.thickness.get(name, ())
+
 
 NOTHING_MADE = Made(pins={}, thickness={}, fronts={})
 
@@ -67,11 +71,12 @@ def set_out(spec: BoardSpec, job: Job, made: Made = NOTHING_MADE) -> Board:
     profile = _profile(spec, job, made, size, flipped)
     thickness = _middle(profile, size)
     side = {"centre": 0, "left face": 1, "right face": -1}[spec.line_is] * (-1 if flipped else 1)
-    start = (start[0] + side * u[1] * thickness / 2, start[1] - side * u[0] * thickness / 2)
+    drawn, line_c = start, side * (spec.depth if spec.lies == "flat" else thickness) / 2
+    start = (drawn[0] + u[1] * line_c, drawn[1] - u[0] * line_c)
     frame = _flat(start, u, spec, thickness) if spec.lies == "flat" else _across(start, u, spec)
     ends = tuple(
         asked or _stands_to(point, u, spec, job.wall)
-        for asked, point in zip(_swap(spec.ends, flipped), _ends(start, u, size), strict=True)
+        for asked, point in zip(_swap(spec.ends, flipped), _ends(drawn, u, size), strict=True)
     )
     inside = spec.inside * (-1 if flipped else 1)
     return Board(
@@ -79,6 +84,7 @@ def set_out(spec: BoardSpec, job: Job, made: Made = NOTHING_MADE) -> Board:
         timber=spec.timber,
         frame=frame,
         length=size,
+        line_c=0.0 if spec.lies == "flat" else line_c,
         depth=spec.depth,
         profile=profile,
         film=_film(spec.name, job),
@@ -160,7 +166,9 @@ def _stands_to(point: Vec2, u: Vec2, spec: BoardSpec, wall: Wall) -> EndForm:
 
 def _face_side(u: Vec2, spec: BoardSpec, inside: int, pin: Pin) -> int:
     if spec.lies == "flat":
-        return -1
+        return 1 if pin.face_side == "wall" else -1
+    if inside and pin.face_side == "outside":
+        return -inside
     if pin.face_side in ("upper", "lower"):
         return (1 if u[0] >= 0 else -1) * (1 if pin.face_side == "upper" else -1)
     if pin.face_side in ("left", "right"):

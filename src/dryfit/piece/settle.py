@@ -13,9 +13,11 @@ piece is never turned; level boards lie first, which is how a wall of shelves is
 import heapq
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from ..findings import Finding, Severity, declare
 from ..geometry.frames import turned
+from ..keeping import Keep, Same
 from ..places import Cure, Edit, Pair, Where
 from .choose import Chosen
 from .meetings import name_order
@@ -86,13 +88,28 @@ class _Over:
             way.append(came[way[-1]])
         return way[::-1]
 
+    def before(self, names: set[str]) -> set[str]:
+        """The names, and all that must lie before any of them."""
+        earlier: dict[str, list[str]] = {}
+        for first, following in self.later.items():
+            for then in following:
+                earlier.setdefault(then, []).append(first)
+        found, waiting = set(names), list(names)
+        while waiting:
+            for first in earlier.get(waiting.pop(), ()):
+                if first not in found:
+                    found.add(first)
+                    waiting.append(first)
+        return found
 
-def settle(chosen: tuple[Chosen, ...], made: Made) -> Settled:
+
+def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep) -> Settled:
     """Settle the hand of every joint."""
     hands: dict[Pair, Hand] = {}
     opens: list[_Open] = []
     for item in chosen:
-        ways = item.kind.hands(item.meeting, item.options)
+        key = (Same(item.meeting), item.kind.name, Same(item.options))
+        ways: tuple[Hand, ...] = keep.get("hands", key, partial(item.kind.hands, item.meeting, item.options))
         if len(ways) == 1:
             hands[item.meeting.key] = ways[0]
         else:
@@ -158,27 +175,28 @@ def _settle_free(free: list[_Open], over: _Over, hands: dict[Pair, Hand], decisi
 
 
 def _laying_order(free: Iterable[_Open], over: _Over) -> dict[str, int]:
-    """One order of all boards that keeps every "before" said so far; level boards early, then names.
+    """One order of all boards that keeps every "before" said so far.
 
-    In a ring (already found and reported) the order of names goes on, so that there always is one.
+    Level boards come first, with those steep ones that must lie before some level one; the other steep
+    ones follow; ties by name. In a ring (already found and reported) the order of names goes on, so that
+    there always is one.
     """
-    slope: dict[str, bool] = {}
+    steep: dict[str, bool] = {}
     for joint in free:
         a, b = joint.meeting.a, joint.meeting.b
-        across = joint.meeting.frame.x
-        steep_b = abs(across[1]) > abs(across[0])
-        x = _direction_of_a(joint.meeting)
-        slope[b.body] = steep_b
-        slope[a.body] = abs(x[1]) > abs(x[0])
+        steep[a.body] = _is_steep(_direction_of_a(joint.meeting))
+        steep[b.body] = _is_steep(joint.meeting.frame.x[:2])
         over.later.setdefault(a.body, set())
         over.later.setdefault(b.body, set())
+    early = over.before({name for name in over.later if not steep.get(name, False)})
     waits = dict.fromkeys(over.later, 0)
     for following in over.later.values():
         for name in following:
             waits[name] += 1
 
-    def priority(name: str) -> tuple[bool, tuple[tuple[int, int, str], ...], str]:
-        return slope.get(name, False), name_order(name), name
+    def priority(name: str) -> tuple[int, tuple[tuple[int, int, str], ...], str]:
+        turn = 0 if not steep.get(name, False) else 1 if name in early else 2
+        return turn, name_order(name), name
 
     ready = [(priority(name), name) for name, count in waits.items() if count == 0]
     heapq.heapify(ready)
@@ -196,6 +214,10 @@ def _laying_order(free: Iterable[_Open], over: _Over) -> dict[str, int]:
             if waits[then] == 0 and then not in rank:
                 heapq.heappush(ready, (priority(then), then))
     return rank
+
+
+def _is_steep(direction: tuple[float, float]) -> bool:
+    return abs(direction[1]) - abs(direction[0]) > 1e-9  # steeper than 45, whatever the last bit
 
 
 def _direction_of_a(meeting: Meeting) -> tuple[float, float]:

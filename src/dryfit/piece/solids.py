@@ -1,13 +1,12 @@
 """The solids of parts, made when asked for and kept by what they are made from."""
 
-from collections.abc import Hashable
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..geometry.solids import centroid_of, mesh_of, placed, solid_of
-from ..keeping import Keep
+from ..keeping import Keep, Same
 from .model import Part
 from .parts import stock_of
 
@@ -18,14 +17,13 @@ class Solids:
     def __init__(self, keep: Keep | None = None) -> None:
         self.keep = keep if keep is not None else Keep()
 
-    def key(self, part: Part) -> Hashable:
-        """What the part's solid is made from; equal keys, equal solids."""
-        return stock_of(part), tuple(shape for cut in part.cuts for shape in cut.shapes)
-
     def solid(self, part: Part) -> Any:
-        """The part as a manifold in its board's frame."""
-        stock = stock_of(part)
-        return solid_of(stock, tuple(shape for cut in part.cuts for shape in cut.shapes), self.keep)
+        """The part as a manifold in its board's frame: by identity, else by what it is made from."""
+        return self.keep.get("solid of part", Same(part), lambda: self._made(part))
+
+    def _made(self, part: Part) -> Any:
+        shapes = tuple(shape for cut in part.cuts for shape in cut.shapes)
+        return solid_of(stock_of(part), shapes, self.keep)
 
     def placed(self, part: Part) -> Any:
         """The part as a manifold where it stands."""

@@ -1,0 +1,144 @@
+"""What the sheets need of a book, worked out once: each part's views, names and numbers, and its elevation.
+
+A `Desk` is what a sheet's maker has in front of him: the book, and this.
+"""
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from shapely import Polygon, unary_union
+from shapely.geometry.base import BaseGeometry
+
+from ..book.model import Book
+from ..geometry.frames import Vec2
+from ..geometry.sections import polygons
+from ..geometry.shapes import Bore
+from ..geometry.views import Loop, Looker, Surface, Taken, View, Wood
+from ..piece.model import Board, Cut, Part
+from .naming import Names, names, numbered
+
+
+def wood_of(part: Part) -> Wood:
+    """A part as the views need it; as long as the blank, so that ends have something to be cut from."""
+    cuts = tuple(Taken(key=cut.key, end=cut.end, shapes=cut.shapes) for cut in part.cuts)
+    return Wood(
+        profile=part.board.profile,
+        depth=part.board.depth,
+        start=min(part.blank.start, part.long[0]) - 1.0,
+        end=max(part.blank.end, part.long[1]) + 1.0,
+        zero=part.zero,
+        cuts=cuts,
+    )
+
+
+def is_bored(cut: Cut) -> bool:
+    """Whether the cut is round holes only; then it is marked on its axis, not on a wall."""
+    return bool(cut.shapes) and all(isinstance(shape, Bore) for shape in cut.shapes)
+
+
+@dataclass
+class Look:
+    """One part as its sheets show it."""
+
+    part: Part
+    _views: dict[Surface, View] = field(default_factory=dict)
+
+    @cached_property
+    def looker(self) -> Looker:
+        """Looks at the part from all sides."""
+        return Looker(wood_of(self.part))
+
+    @cached_property
+    def names(self) -> Names:
+        """What its surfaces are called."""
+        return names(self.part.board)
+
+    @cached_property
+    def numbers(self) -> dict[str, int]:
+        """The number of each cut by key."""
+        return numbered(self.part)
+
+    def view(self, surface: Surface) -> View:
+        """One surface."""
+        if surface not in self._views:
+            self._views[surface] = self.looker.view(surface)
+        return self._views[surface]
+
+    def position(self, cut: Cut, surface: Surface) -> float | None:
+        """Running position of a cut on a surface: its wall nearer the datum end, a bore's axis; None if not there."""
+        trace = self.view(surface).trace(cut.key)
+        if trace is None or trace.marks is None:
+            return None
+        return sum(trace.marks) / 2 if is_bored(cut) else trace.marks[0]
+
+    def end_at(self, end: int, surface: Surface) -> float:
+        """Running position at which a face or edge ends: the datum end (-1) or the far one (1)."""
+        points = [a for loop in self.view(surface).outline for a, _ in loop]
+        return (min(points) if end < 0 else max(points)) if points else 0.0
+
+
+@dataclass
+class Desk:
+    """A book laid out for drawing."""
+
+    book: Book
+
+    @cached_property
+    def looks(self) -> dict[str, Look]:
+        """A look at each part, by its board's name."""
+        return {part.id: Look(part) for part in self.book.piece.parts}
+
+    @cached_property
+    def marks(self) -> dict[str, str]:
+        """The letter of each part, by its board's name."""
+        return {part.id: part.mark for part in self.book.piece.parts}
+
+    @cached_property
+    def elevations(self) -> dict[str, Polygon]:
+        """The outline of each part seen from the room, in the world's x and y, cuts along it not taken out."""
+        return {name: elevation(look) for name, look in self.looks.items()}
+
+    @cached_property
+    def visible(self) -> dict[str, BaseGeometry]:
+        """What is seen of each part from the room: less what stands in front of it."""
+        fronts = {name: front_area(look) for name, look in self.looks.items()}
+        boards = {name: look.part.board for name, look in self.looks.items()}
+        seen: dict[str, BaseGeometry] = {}
+        for name, area in fronts.items():
+            nearer = [fronts[other] for other, board in boards.items() if board.front > boards[name].front + 1.0]
+            seen[name] = area.difference(unary_union(nearer)) if nearer else area
+        return seen
+
+    @cached_property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """The piece in elevation: left, foot, right, head; the floor at 0 belongs to it unless it hangs."""
+        shapes = [shape for shape in self.elevations.values() if not shape.is_empty]
+        if not shapes:
+            return 0.0, 0.0, 1000.0, 1000.0
+        left, foot, right, head = unary_union(shapes).bounds
+        return left, (foot if self.book.job.wall.hung else min(foot, 0.0)), right, head
+
+
+def elevation(look: Look) -> Polygon:
+    """The outline of one part in the world's x and y."""
+    board, zero = look.part.board, look.part.zero
+    surfaces = (look.names.face_side, look.names.other_face) if board.lies == "flat" else (Surface.FRONT, Surface.WALL)
+    loops = [loop for surface in surfaces for loop in look.view(surface).outline]
+    area = unary_union([Polygon(in_world(board, zero, loop)) for loop in loops])
+    pieces = sorted(polygons(area), key=lambda piece: -piece.area)
+    return pieces[0] if pieces else Polygon()
+
+
+def front_area(look: Look) -> BaseGeometry:
+    """What stands at a part's front: its front edge, or its face if it lies flat, with all cuts out."""
+    board = look.part.board
+    surface = Surface.FRONT if board.lies == "across" else look.names.face_side
+    loops = look.looker.left_of(surface)
+    return unary_union([Polygon(in_world(board, look.part.zero, loop)) for loop in loops])
+
+
+def in_world(board: Board, zero: float, loop: Loop) -> list[Vec2]:
+    """A loop of a front view of the board (running a; c, or d if it lies flat) in the world's x and y."""
+    flat = board.lies == "flat"
+    points = [board.frame.place((a + zero, 0.0 if flat else v, v if flat else 0.0)) for a, v in loop]
+    return [(x, y) for x, y, _ in points]

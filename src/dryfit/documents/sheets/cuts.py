@@ -1,0 +1,115 @@
+"""The rows of a part's cut table: everything needed to make each cut, a box to tick and a blank to fill in."""
+
+from collections.abc import Sequence
+
+from ...geometry.views import Surface
+from ...piece.model import DATUM_END, Cut
+from ..looks import Desk, Look, is_bored
+from ..naming import depth, position, width
+from .facts import bore_words, depth_words, end_words, scribe_of, tag_of, takes_words
+from .table import Cell, Column, Row, bold
+
+WIDE = 200.0  # of the table beside its section sketches on a landscape sheet
+
+
+def columns(look: Look, wide: float) -> list[Column]:
+    """The columns in the room there is; tool is given where the sheet is wide enough for it."""
+    faces = [look.names.short(surface) + " face" for surface in _faces(look)]
+    fixed = [
+        Column(title="", wide=6.0),
+        Column(title="cut", wide=25.0),
+        Column(title="takes", wide=26.0),
+        Column(title=faces[0], wide=15.0),
+        Column(title=faces[1], wide=15.0),
+        Column(title="across walls", wide=14.0),
+        Column(title="on the face", wide=13.0),
+        Column(title="deep", wide=13.0),
+        Column(title="this size is", wide=26.0),
+        Column(title="done", wide=9.0),
+    ]
+    used = sum(column.wide for column in fixed)
+    rest = wide - used
+    if rest > 50:
+        return [*fixed[:-1], Column(title="made with", wide=rest - 18.0), fixed[-1], Column(title="measured", wide=18.0)]
+    return [*fixed, Column(title="measured", wide=rest)]
+
+
+def _faces(look: Look) -> tuple[Surface, Surface]:
+    return look.names.face_side, look.names.other_face
+
+
+def rows(desk: Desk, look: Look, columns: Sequence[Column]) -> list[Row]:
+    """One row a cut in the order of its number, then the free ends."""
+    with_tool = any(column.title == "made with" for column in columns)
+    cuts = sorted(look.part.cuts, key=lambda cut: look.numbers.get(cut.key, 10_000))
+    return [_row(desk, look, cut, with_tool) for cut in cuts]
+
+
+def _row(desk: Desk, look: Look, cut: Cut, with_tool: bool) -> Row:
+    number = str(look.numbers.get(cut.key, ""))
+    start = (bold(number), Cell(text=_kind(look, cut)), Cell(text=_takes(desk, cut)))
+    tool = (Cell(text=cut.tool),) if with_tool else ()
+    end = (Cell(tags=(_tag(desk, look, cut),)), *tool, Cell(tick=True), Cell())
+    return (*start, *_places(look, cut), *_sizes(cut), *end)
+
+
+def _kind(look: Look, cut: Cut) -> str:
+    if not cut.end:
+        return cut.kind
+    return look.names.words[Surface.DATUM if cut.end == DATUM_END else Surface.FAR]
+
+
+def _takes(desk: Desk, cut: Cut) -> str:
+    """What enters; for an end that enters another board, that board."""
+    if cut.takes or not cut.joint:
+        return takes_words(desk, cut) or ("free" if cut.end else "")
+    other = cut.joint[1] if cut.joint[0] == cut.body else cut.joint[0]
+    mark = desk.marks.get(other)
+    return f"in {mark} {other}" if mark else f"to the {other}"
+
+
+def _tag(desk: Desk, look: Look, cut: Cut) -> tuple[object, str]:
+    return tag_of(desk, cut, scribe_of(look.part, cut.end) if cut.end else 0.0)
+
+
+def _places(look: Look, cut: Cut) -> tuple[Cell, ...]:
+    """Running positions on face side and other face; of what only an edge shows, on that edge."""
+    faces = _faces(look)
+    if cut.end:
+        return tuple(bold(position(look.end_at(cut.end, face))) for face in faces)
+    found = [look.position(cut, face) for face in faces]
+    if any(place is not None for place in found):
+        return tuple(Cell(text="–") if place is None else bold(position(place)) for place in found)
+    for edge in (Surface.FRONT, Surface.WALL):
+        place = look.position(cut, edge)
+        if place is not None:
+            return (bold(f"{look.names.words[edge]} {position(place)}", span=2),)
+    return Cell(text="–"), Cell(text="–")
+
+
+def _sizes(cut: Cut) -> tuple[Cell, ...]:
+    if is_bored(cut):
+        return (Cell(text=bore_words(cut), span=3),)
+    if cut.end and cut.figures.deep is None:
+        return (Cell(text=end_words(cut), span=3),)
+    figures = cut.figures
+    across = Cell() if figures.across is None else bold(width(figures.across))
+    on_face = "" if figures.on_face is None else width(figures.on_face)
+    return across, Cell(text=on_face), Cell(text=depth_words(cut))
+
+
+def measured_blanks(desk: Desk, look: Look) -> list[tuple[str, str]]:
+    """For each board that is taken: its letter, and what its slot is wider than it, in words."""
+    found: dict[str, str] = {}
+    for cut in look.part.cuts:
+        joint = desk.book.piece.joint_by_key.get(cut.joint) if cut.joint else None
+        if cut.size_is != "FIT TO" or cut.figures.across is None or joint is None or cut.takes not in desk.marks:
+            continue
+        more = cut.figures.across - joint.meeting.side(cut.takes).thickness
+        found.setdefault(desk.marks[cut.takes], f"+ {width(more)}")
+    return sorted(found.items())
+
+
+def deepest(look: Look) -> str:
+    """Two more than the board is thick: how far from a mark an arris must stay sharp."""
+    return depth(look.part.board.thickest + 2).removesuffix(".0")

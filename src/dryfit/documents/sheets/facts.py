@@ -1,0 +1,82 @@
+"""What a sheet says of a part in words: timber, sizes, ends, cuts; and each cut's row."""
+
+from ...piece.model import DATUM_END, Board, Cut, Part
+from ...geometry.shapes import Bore
+from ..looks import Desk
+from ..naming import angle, depth, position
+from ..symbols import Tag
+
+
+def timber_words(desk: Desk, board: Board) -> str:
+    """Species and form as the job has them, or the timber's own name."""
+    timber = desk.book.job.timbers.get(board.timber)
+    if timber is None:
+        return board.timber
+    return " ".join(word for word in (timber.species, timber.form) if word) or timber.name
+
+
+def thickness_words(board: Board) -> str:
+    """ "24", or "23.8 to 24.1" for a board whose thickness changes."""
+    sizes = sorted({round(thickness, 2) for _, thickness in board.profile})
+    words = [f"{size:.2f}".rstrip("0").rstrip(".") for size in (sizes[0], sizes[-1])]
+    return words[0] if len(sizes) == 1 else f"{words[0]} to {words[1]}"
+
+
+def facts(desk: Desk, part: Part) -> str:
+    """One line on a part: timber, finished size, blank, mass."""
+    board, blank = part.board, part.blank
+    long, short = part.length, part.short[1] - part.short[0]
+    across = f"{position(board.depth)} × {thickness_words(board)}"
+    size = f"finished {position(long)} × {across}"
+    if long - short > 0.05:
+        size = f"long points {position(long)}, short points {position(short)}, {across}"
+    rough = f"blank {position(blank.length)} × {position(blank.width)} × {position(blank.thickness)}"
+    parts = [timber_words(desk, board), size, rough]
+    mass = desk.book.mass_kg.get(part.id)
+    if mass is not None:
+        parts.append(f"{mass:.1f} kg")
+    return " · ".join(word for word in parts if word)
+
+
+def tag_of(desk: Desk, cut: Cut, scribe: float = 0.0) -> tuple[Tag, str]:
+    """The tag of a cut's size."""
+    if cut.size_is == "FIT TO":
+        return "FIT TO", f"FIT TO {desk.marks.get(cut.takes, cut.takes)}".strip()
+    if cut.size_is == "LEAVE LONG":
+        return "LEAVE LONG", f"LEAVE LONG {position(scribe)}"
+    return "FIXED", "FIXED"
+
+
+def scribe_of(part: Part, end: int) -> float:
+    """What is left long at an end."""
+    return part.board.scribe[0 if end == DATUM_END else 1]
+
+
+def takes_words(desk: Desk, cut: Cut) -> str:
+    """Letter and name of what a cut takes."""
+    if not cut.takes:
+        return ""
+    mark = desk.marks.get(cut.takes)
+    return f"{mark} {cut.takes}" if mark else cut.takes
+
+
+def bore_words(cut: Cut) -> str:
+    """The diameters of a bore with their depths: "12 × 280 deep, 6.6 through"."""
+    bore = next(shape for shape in cut.shapes if isinstance(shape, Bore))
+    steps = list(zip(bore.profile, bore.profile[1:], strict=False))
+    words = []
+    for number, ((_, diameter), (bottom, _)) in enumerate(steps):
+        last = number == len(steps) - 1 and len(steps) > 1
+        words.append(f"{position(diameter)} on" if last else f"{position(diameter)} × {position(bottom)} deep")
+    return ", ".join(words)
+
+
+def end_words(cut: Cut) -> str:
+    """How an end is cut: "cut square", "cut 9° off square"."""
+    lean = abs(cut.figures.lean)
+    return "cut square" if lean < 0.025 else f"cut {angle(lean)} off square"
+
+
+def depth_words(cut: Cut) -> str:
+    """Its depth, or nothing."""
+    return "" if cut.figures.deep is None else depth(cut.figures.deep)

@@ -1,0 +1,80 @@
+"""The register of sheets: adding a kind of sheet is one file in this folder and its line in `__init__`.
+
+A sheet's maker takes the desk and gives drafts: sheets without their title block and page number, which can
+only be set once all sheets of the paper are there. It may give none (nothing to say) or many.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from ..display import Display, Item
+from ..looks import Desk
+
+A4 = (210.0, 297.0)
+A3 = (297.0, 420.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A sheet that still lacks its title block.
+
+    Attributes:
+        title, kind: for the title block: "A  long shelf", "part".
+        number: what tells it from the job's other sheets: "A", "lists".
+        scale: in words: "1:10, sections 1:2".
+        size: width and height of the paper.
+        items: what is drawn, the heading among it.
+    """
+
+    title: str
+    kind: str
+    number: str
+    scale: str
+    size: tuple[float, float]
+    items: tuple[Item, ...]
+
+
+Maker: TypeAlias = Callable[[Desk], Iterable[Draft]]
+Finisher: TypeAlias = Callable[[Draft, int, int], Display]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """One registered kind of sheet.
+
+    Attributes:
+        name: its own.
+        paper: the PDF it belongs to: "workshop".
+        order: where it stands in that PDF, low first.
+    """
+
+    name: str
+    paper: str
+    order: int
+    make: Maker
+
+
+SHEETS: dict[str, Sheet] = {}
+
+
+def sheet(name: str, *, paper: str, order: int) -> Callable[[Maker], Maker]:
+    """Register the function below as the maker of a kind of sheet.
+
+    Raises:
+        ValueError: the name has an owner already.
+    """
+
+    def register(make: Maker) -> Maker:
+        if name in SHEETS:
+            raise ValueError(f"two kinds of sheet are called {name!r}")
+        SHEETS[name] = Sheet(name=name, paper=paper, order=order, make=make)
+        return make
+
+    return register
+
+
+def drafts(paper: str, desk: Desk) -> list[Draft]:
+    """All sheets of one paper, in their order."""
+    kinds = sorted((kind for kind in SHEETS.values() if kind.paper == paper), key=lambda kind: (kind.order, kind.name))
+    return [draft for kind in kinds for draft in kind.make(desk)]

@@ -1,0 +1,341 @@
+"""Words and marks on the wood of a face, each where there is room for it, what matters most first.
+
+Cut numbers and what they take, what kind of end it is, the letter, the face mark, the triangle, the grain,
+the names of face and edges, the width and one depth of each kind. What finds no room on a narrow board is
+left to the heading, the running line and the table, which say it too; cut numbers then go outside.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from ...geometry.frames import Vec2
+from ...geometry.views import Surface, Trace
+from ...piece.model import DATUM_END, FAR_END, Cut
+from ..display import Item, Stroke, Text, extent
+from ..lettering import FIGURE, TEXT, width
+from ..looks import Desk, is_bored
+from ..naming import depth, position
+from ..symbols import BALLOON, TAG_HIGH, balloon, face_mark, grain, tag, tag_width, triangle
+from .dimensions import Mark, across
+from .faces import Plane, cuts_seen
+from .facts import end_words, scribe_of, tag_of, takes_words
+from .placing import Rect, Room, along
+
+HIGH = 3.4  # of a line of text with its tails
+RISE = 2.7  # of its base line below its top
+
+
+@dataclass
+class Wording:
+    """Places words on one face.
+
+    Attributes:
+        main: whether this is the face side, which carries the marks.
+        lines: extension lines that cross the wood, to be kept clear.
+        outside: labels of cuts that found no room, as (x, number, key).
+        mark_x: where the face mark starts, for the V on the edge.
+    """
+
+    desk: Desk
+    plane: Plane
+    main: bool
+    lines: list[Mark]
+    away: float
+    outside: list[tuple[float, str, str]] = field(default_factory=list)
+    mark_x: float | None = None
+    _items: list[Item] = field(default_factory=list)
+
+    def items(self) -> list[Item]:
+        """All that found room."""
+        self._room = self._empty_room()
+        self._ends()
+        for trace in self._labelled():
+            self._label(trace)
+        if self.main:
+            self._face_mark()
+        self._name()
+        self._depths()
+        if self.main:
+            self._width()
+            self._triangle()
+        self._edges()
+        self._grain()
+        return self._items
+
+    def _empty_room(self) -> Room:
+        plane, ruler = self.plane, self.plane.ruler
+        room = Room(Rect(ruler.left + 0.9, plane.top + 0.8, ruler.right - 0.9, plane.bottom - 0.8))
+        for trace in plane.view.traces:
+            self._block(room, trace)
+        for left, right in ruler.breaks:
+            room.block(left - 0.8, plane.top, right + 0.8, plane.bottom)
+        for mark in self.lines:
+            edge = plane.bottom if self.away > 0 else plane.top
+            if abs(edge - mark.foot) > 0.5:
+                room.block(mark.x - 0.1, mark.foot, mark.x + 0.1, edge)
+        for loop in plane.view.behind:
+            points = [plane.at(p) for p in loop]
+            room.block_items([Stroke(points=tuple(points), pen="outline")])
+        return room
+
+    def _block(self, room: Room, trace: Trace) -> None:
+        plane = self.plane
+        if trace.end:
+            return
+        if trace.seen:
+            for loop in trace.opening:
+                room.block_items([Stroke(points=tuple(plane.at(p) for p in loop), pen="outline")])
+        elif is_bored(self._cut(trace)):
+            a = sum(p[0] for p in trace.extent) / len(trace.extent)
+            room.block(plane.ruler.x(a) - 0.1, plane.top, plane.ruler.x(a) + 0.1, plane.bottom)
+        else:
+            room.block_items([Stroke(points=tuple(plane.at(p) for p in trace.extent), pen="hidden")])
+
+    def _cut(self, trace: Trace) -> Cut:
+        return next(cut for cut in self.plane.look.part.cuts if cut.key == trace.key)
+
+    def _labelled(self) -> list[Trace]:
+        return [trace for trace in cuts_seen(self.plane.look, self.plane.surface)]
+
+    # --- words -----------------------------------------------------------------------------------
+
+    def _text(self, text: str, places: Iterator[Vec2] | list[Vec2], *, name: bool = False) -> bool:
+        """Place one line; the places are top left corners."""
+        size = FIGURE if name else TEXT
+        wide = width(text, size, "bold" if name else "regular")
+        high = size + 0.3 if name else HIGH
+        spot = self._room.find(wide, high, places)
+        if spot is None:
+            return False
+        base = spot[1] + (size + 0.1 if name else RISE)
+        self._items.append(
+            Text(at=(spot[0], base), text=text, size=size, weight="bold" if name else "regular", layer="words")
+        )
+        return True
+
+    def _ends(self) -> None:
+        for end in (DATUM_END, FAR_END):
+            cut = next((cut for cut in self.plane.look.part.cuts if cut.end == end), None)
+            if cut is not None:
+                self._end(cut, end)
+
+    def _end(self, cut: Cut, end: int) -> None:
+        plane, part = self.plane, self.plane.look.part
+        at = plane.ruler.x(plane.look.end_at(end, plane.surface))
+        kind, text = tag_of(self.desk, cut, scribe_of(part, end))
+        lines = self._end_lines(cut, end)
+        y = plane.top + (1.4 if plane.sign > 0 else 1.4)
+        if self.main and end == DATUM_END:
+            y = self._letter(at + 2.0, y)
+        wide = tag_width(text)
+        left = at + 2.0 if end == DATUM_END else at - 2.0 - wide
+        spot = self._room.find(wide, TAG_HIGH, [(left, y + step) for step in (0.0, 3.0, 6.0, 9.0)])
+        if spot is None:
+            return
+        self._items += tag(*spot, kind, text)
+        y = spot[1] + TAG_HIGH + 0.8
+        for line in lines:
+            long = width(line, TEXT)
+            x = at + 2.0 if end == DATUM_END else at - 2.0 - long
+            if not self._text(line, [(x, y)]):
+                return
+            y += HIGH + 0.75
+
+    def _letter(self, x: float, y: float) -> float:
+        """Where the part's letter is to be written; gives the y below it."""
+        mark = self.plane.look.part.mark
+        gap = width(mark, FIGURE, "bold") + 0.8
+        spot = self._room.find(gap + width("write here", TEXT), FIGURE + 0.6, [(x, y)])
+        if spot is None:
+            return y
+        base = y + FIGURE
+        self._items.append(Text(at=(x, base), text=mark, size=FIGURE, weight="bold"))
+        self._items.append(Text(at=(x + gap, base), text="write here"))
+        return y + FIGURE + 1.8
+
+    def _end_lines(self, cut: Cut, end: int) -> list[str]:
+        part, plane = self.plane.look.part, self.plane
+        scribe = scribe_of(part, end)
+        if not scribe:
+            return [end_words(cut)]
+        finish = plane.look.end_at(end, plane.surface)
+        return [f"finish line {position(finish)}", f"cut at {position(finish + end * scribe)}", "scribe on site"]
+
+    def _label(self, trace: Trace) -> None:
+        """Number and what is taken, beside the opening: right, left, then the number alone, else outside."""
+        cut = self._cut(trace)
+        number = str(self.plane.look.numbers.get(cut.key, ""))
+        mark = self.desk.marks.get(cut.takes, cut.takes)
+        words = f"takes {mark}" if mark else ""
+        left, top, right, bottom = extent(
+            [Stroke(points=tuple(self.plane.at(p) for loop in trace.opening for p in loop), pen="outline")]
+        )
+        wide = max(BALLOON, width(words, TEXT))
+        for high, across_wide, with_words in ((BALLOON + HIGH + 0.7, wide, True), (BALLOON, BALLOON, False)):
+            if with_words and not words:
+                continue
+            levels = self._levels(top, bottom, high)
+            places = [(right + 1.2, y) for y in levels] + [(left - 1.2 - across_wide, y) for y in levels]
+            spot = self._room.find(across_wide, high, places)
+            if spot is None:
+                continue
+            self._draw_label(spot, across_wide, number, words if with_words else "", spot[0] > left, cut.key)
+            return
+        self.outside.append(((left + right) / 2, number, cut.key))
+
+    def _levels(self, top: float, bottom: float, high: float) -> list[float]:
+        """Heights to try: near the middle of the opening's outer half first, then along it."""
+        plane = self.plane
+        low, far = plane.top + 3.6, plane.bottom - 3.6 - high
+        middle = (top + bottom - high) / 2
+        wanted = [min(max(middle, low), far), top + 1.0, bottom - high - 1.0, plane.top + 0.9, plane.bottom - high - 0.9]
+        return wanted
+
+    def _draw_label(self, spot: Vec2, wide: float, number: str, words: str, right: bool, key: str) -> None:
+        x, y = spot
+        centre = x + BALLOON / 2 if right else x + wide - BALLOON / 2
+        self._items += balloon((centre, y + BALLOON / 2), number, key)
+        if words:
+            at = x if right else x + wide
+            base = y + BALLOON + 0.7 + RISE
+            self._items.append(Text(at=(at, base), text=words, anchor="start" if right else "end", owner=key))
+
+    def _name(self) -> None:
+        names, plane = self.plane.look.names, self.plane
+        text = names.loud(plane.surface)
+        wide = width(text, FIGURE, "bold")
+        levels = [(plane.top + plane.bottom) / 2 + off for off in (3.0, -2.0, 6.0, -7.0)]
+        left, right = plane.ruler.left, plane.ruler.right
+        places = [(x - wide / 2, y) for y in levels for x, _ in along(left + (right - left) * 0.2, right - (right - left) * 0.2, y)]
+        self._text(text, places, name=True)
+
+    # --- marks -----------------------------------------------------------------------------------
+
+    def _face_mark(self) -> None:
+        """The loop starts on the arris of the face edge and runs into the face."""
+        plane = self.plane
+        front = plane.y(plane.look.part.board.depth)
+        into = -1.0 if front == plane.bottom else 1.0
+        size = min(1.0, (plane.bottom - plane.top) / 11.0)
+        wide, high = 7.4 * size, 8.4 * size
+        top = front - high - 0.8 if into < 0 else front + 0.8
+        start = plane.ruler.x(plane.look.end_at(DATUM_END, plane.surface))
+        spot = self._room.find(wide, high, [(start + 3.0 + step, top) for step in range(0, 160, 3)], air=0.3)
+        if spot is None:
+            return
+        self.mark_x = spot[0] + 1.2 * size
+        self._items.append(face_mark((self.mark_x, front), into, size))
+
+    def _triangle(self) -> None:
+        """Over the set: its point to the front on level boards, up on standing ones."""
+        plane, board = self.plane, self.plane.look.part.board
+        standing = plane.look.names.words[Surface.FAR] in ("upper end", "lower end")
+        size = min(4.6, (plane.bottom - plane.top) / 3.6)
+        if standing:
+            turn = -90.0 if plane.look.names.words[Surface.FAR] == "upper end" else 90.0
+            words = "point up"
+        else:
+            turn = 180.0 if plane.y(board.depth) == plane.bottom else 0.0
+            words = "point to the front" if board.lies == "across" else "point up"
+        wide, high = max(width(words, TEXT), 2 * size), 2 * size + HIGH
+        middle = (plane.top + plane.bottom - high) / 2
+        left, right = plane.ruler.left, plane.ruler.right
+        places = [(x - wide / 2, y) for y in (middle, middle - 3, middle + 3) for x, _ in along(left, right, y)]
+        spot = self._room.find(wide, high, places)
+        if spot is None:
+            return
+        centre = (spot[0] + wide / 2, spot[1] + size)
+        self._items.append(triangle(centre, size, turn))
+        at = (spot[0] + wide / 2, spot[1] + 2 * size + RISE)
+        self._items.append(Text(at=at, text=words, anchor="middle", layer="mark"))
+
+    def _grain(self) -> None:
+        plane = self.plane
+        long = min(36.0, max(20.0, (plane.ruler.right - plane.ruler.left) / 6))
+        levels = [plane.top + (plane.bottom - plane.top) * share for share in (0.5, 0.35, 0.65, 0.2, 0.8)]
+        places = [(x - long / 2, y - 1.6) for y in levels for x, _ in along(plane.ruler.left, plane.ruler.right, y)]
+        spot = self._room.find(long, 3.2, places)
+        if spot is not None:
+            self._items += grain((spot[0], spot[1] + 1.6), long)
+
+    def _edges(self) -> None:
+        """The names of the two edges, twice where there is room."""
+        plane, names = self.plane, self.plane.look.names
+        left, right = plane.ruler.left, plane.ruler.right
+        for surface, v in ((Surface.WALL, 0.0), (Surface.FRONT, plane.look.part.board.depth)):
+            text = names.words[surface]
+            y = plane.top + 0.9 if plane.y(v) == plane.top else plane.bottom - HIGH - 0.5
+            shares = (0.25, 0.72) if right - left > 120 else (0.5,)
+            for share in shares:
+                x = left + (right - left) * share
+                self._text(text, [(x - width(text, TEXT) / 2, y)] + [(x + off, y) for off in (-14, 14, -24, 24, -34, 34)])
+
+    # --- sizes -----------------------------------------------------------------------------------
+
+    def _width(self) -> None:
+        """The board's width, once."""
+        plane, board = self.plane, self.plane.look.part.board
+        left, right = plane.ruler.left, plane.ruler.right
+        high = plane.bottom - plane.top
+        figure = position(board.depth)
+        if high < width(figure, TEXT) + 6.0:
+            return
+        start = left + min(40.0, (right - left) * 0.2)
+        places = [(start + step, plane.top + 0.8) for step in range(0, int((right - left) * 0.7), 2)]
+        spot = self._room.find(4.6, high - 1.6, places)
+        if spot is not None:
+            self._items += across(spot[0] + 4.0, plane.top, plane.bottom, figure)
+
+    def _depths(self) -> None:
+        """One depth for each reach across the board, where it is not the whole width."""
+        done: set[tuple[str, str]] = set()
+        for trace in self._labelled():
+            if is_bored(self._cut(trace)) or (not self.main and self._on_face_side(trace)):
+                continue
+            for low, high in self._reaches(trace):
+                size = (depth(low), depth(high))
+                if size not in done and self._depth(trace, low, high):
+                    done.add(size)
+
+    def _on_face_side(self, trace: Trace) -> bool:
+        other = self.plane.look.view(self.plane.look.names.face_side).trace(trace.key)
+        return other is not None and other.seen
+
+    def _reaches(self, trace: Trace) -> list[Vec2]:
+        """The stretches across the board to dimension: from the edge it opens to, else both edges."""
+        low, high = trace.across
+        whole = self.plane.look.part.board.depth
+        at_wall, at_front = low < 0.05, high > whole - 0.05
+        if at_wall and at_front:
+            return []
+        if at_wall or at_front:
+            return [(low, high)]
+        return [(low, high), (high, whole)]
+
+    def _depth(self, trace: Trace, low: float, high: float) -> bool:
+        plane = self.plane
+        left, _, right, _ = extent(
+            [Stroke(points=tuple(plane.at(p) for loop in trace.opening for p in loop), pen="outline")]
+        )
+        top, bottom = sorted((plane.y(low), plane.y(high)))
+        figure = position(high - low)
+        if bottom - top < width(figure, TEXT, "semibold") + 6.0:
+            return False
+        inner_top, inner_bottom = max(top, plane.top + 0.8), min(bottom, plane.bottom - 0.8)
+        places = [(left - 6.6, inner_top), (right + 1.8, inner_top), (left - 9.6, inner_top)]
+        spot = self._room.find(4.8, inner_bottom - inner_top, places)
+        if spot is None:
+            return False
+        x = spot[0] + 4.2
+        edge = left if x < left else right
+        for v in (low, high):
+            if 0.05 < v < plane.look.part.board.depth - 0.05:
+                points = ((edge + (-0.8 if x < left else 0.8), plane.y(v)), (x + (-1.6 if x < left else 1.6), plane.y(v)))
+                self._items.append(Stroke(points=points, pen="dimension", layer="dimension"))
+        self._items += across(x, top, bottom, figure, bold=True)
+        return True
+
+
+def spoken(desk: Desk, cut: Cut) -> str:
+    """What a cut takes, for the table."""
+    return takes_words(desk, cut)

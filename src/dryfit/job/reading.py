@@ -1,0 +1,305 @@
+"""Reading a job file: from its text to a `Job`, or to every mistake in it at once.
+
+    job = read_text(text, "wall.toml", kinds={"housing": HousingOptions}, named=("splice",))
+
+Joint kinds and the tables of studies come in from outside, so nothing here knows one of them.
+"""
+
+import hashlib
+from collections.abc import Callable, Iterable, Mapping
+from pathlib import Path as FilePath
+from typing import Any
+
+from pydantic import BaseModel
+
+from ..errors import JobError, Mistake
+from ..places import Path
+from .boards import Ground, read_boards, thick_enough
+from .frames import read_frames
+from .kinds import Kinds
+from .measures import read_measures
+from .mistakes import Mistakes
+from .model import BoardSpec, Finish, FrameSpec, Job, Timber, Wall
+from .names import shown
+from .references import Names, read_fixings, read_joint_specs, read_units
+from .schema import CORE, MANY, NAMED_TABLES, FinishTable, JobTable, TableModel, TimberTable, WallTable
+from .syntax import LARGEST, read_syntax
+
+FilmOf = Callable[[str], float | None]
+
+
+def read_file(
+    path: str | FilePath,
+    *,
+    kinds: Mapping[str, type[BaseModel]],
+    named: Iterable[str] = (),
+    tables: Mapping[str, type[BaseModel]] | None = None,
+    film_of: FilmOf | None = None,
+) -> Job:
+    """Read a job file from disk; see `read_text`."""
+    name = str(path)
+    try:
+        with FilePath(path).open("rb") as file:
+            data = file.read(LARGEST + 2)  # enough to see that it is too large
+    except OSError as error:
+        reason = (error.strerror or "it cannot be read").lower()
+        raise JobError(
+            (Mistake(file=name, line=0, says=f"cannot be opened: {reason}", remedy="check its name"),)
+        ) from None
+    return read_text(decoded(data, name), name, kinds=kinds, named=named, tables=tables, film_of=film_of)
+
+
+def decoded(data: bytes, name: str) -> str:
+    """A file's text.
+
+    Raises:
+        JobError: it is not UTF-8.
+    """
+    try:
+        return data[: LARGEST + 1].decode("utf-8") if len(data) <= LARGEST else data.decode("utf-8", "replace")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        says = "the file is not saved as UTF-8 text"
+        mistake = Mistake(file=name, line=line, says=says, remedy="save it as UTF-8 in your editor")
+        raise JobError((mistake,)) from None
+
+
+def read_text(
+    text: str,
+    file: str,
+    *,
+    kinds: Mapping[str, type[BaseModel]],
+    named: Iterable[str] = (),
+    tables: Mapping[str, type[BaseModel]] | None = None,
+    film_of: FilmOf | None = None,
+) -> Job:
+    """Read a job.
+
+    Args:
+        text: of the file, as it is.
+        file: its name, for messages.
+        kinds: options of the joint kinds that are made, by name.
+        named: kinds that may be named though they are not made yet; their options are not looked at.
+        tables: tables that studies own, by name, with the model of each.
+        film_of: dry film of one coat of a finish on one face, None where it is not known.
+
+    Raises:
+        JobError: the text cannot be used; all its mistakes are in it.
+    """
+    syntax = read_syntax(text, file)
+    reader = _Reader(syntax.data, Mistakes(file, syntax.text, syntax.lost), Kinds(kinds, named), tables or {})
+    job = reader.job(text, film_of)
+    mistakes = sorted((*syntax.mistakes, *reader.mistakes.sorted()), key=lambda mistake: mistake.line)
+    if mistakes or job is None:
+        raise JobError(tuple(mistakes))
+    return job
+
+
+class _Reader:
+    def __init__(
+        self, data: dict[str, Any], mistakes: Mistakes, kinds: Kinds, tables: Mapping[str, type[BaseModel]]
+    ) -> None:
+        self.data = data
+        self.mistakes = mistakes
+        self.kinds = kinds
+        self.tables = tables
+
+    def job(self, text: str, film_of: FilmOf | None) -> Job | None:
+        """The whole job; None where mistakes leave none."""
+        self.unknown_tables()
+        head = self.single("job", JobTable)
+        self.mistakes.units = head.units
+        measures = read_measures(self.table("measures"), self.mistakes)
+        timbers, known = self.timbers(measures)
+        finish = self.finish(measures, film_of)
+        ground = Ground(self.mistakes, measures, timbers, known, sanded=finish.sanded)
+        boards, frames = self.boards(ground)
+        names = Names.of(boards, frames, self.mistakes)
+        rules = self.kinds.rules(self.table("joints"), measures, self.mistakes)
+        job = Job(
+            file=self.mistakes.file,
+            text=text,
+            state=hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:8],
+            title=head.title or FilePath(self.mistakes.file).stem,
+            client=head.client,
+            date=head.date,
+            units=head.units,
+            measures=measures,
+            timbers=timbers,
+            joints=rules,
+            joint_specs=read_joint_specs(self.many("joint"), names, self.kinds, rules, measures),
+            finish=Finish(
+                system=finish.system,
+                coats=finish.coats,
+                film=finish.film,
+                sanded=finish.sanded,
+                before_assembly=names.resolved(finish.before_assembly, ("finish", "before_assembly"), every="all"),
+                joint_zones=finish.joint_zones,
+            ),
+            boards=boards,
+            frames=frames,
+            units_glued=read_units(self.many("unit"), names),
+            wall=self.wall(measures),
+            fixings=read_fixings(self.many("fixing"), names, self.kinds, rules, measures),
+            tables=self.study_tables(names, measures),
+            dangling=tuple(names.dangling),
+        )
+        return None if self.mistakes else job
+
+    def unknown_tables(self) -> None:
+        known = [*CORE, *self.tables, *NAMED_TABLES]
+        for word, value in self.data.items():
+            if word not in known:
+                called = "table" if isinstance(value, (dict, list)) else "key"
+                says = f"{shown(word)} is no {called} of a job file"
+                self.mistakes.unknown((word,), says, word, known, read=word)
+        version = self.data.get("dryfit", 1)
+        if version != 1 or isinstance(version, bool):
+            self.mistakes.add(("dryfit",), "this version of the file format is not known", "write dryfit = 1")
+
+    def table(self, word: str) -> dict[str, Any]:
+        value = self.data.get(word, {})
+        if isinstance(value, dict):
+            return value
+        several = isinstance(value, list) and value and isinstance(value[0], dict)
+        says = f"there is only one [{word}]" if several else f"{shown(word)} is a table"
+        self.mistakes.add((word,), says, f"write [{word}] on a line of its own", read=None if not several else "")
+        return {}
+
+    def single(self, word: str, model: type[TableModel]) -> Any:
+        return self.mistakes.validated(model, self.table(word), (word,)) or model()
+
+    def many(self, word: str) -> list[tuple[Any, Path]]:
+        """The tables of a list that could be read, with their paths."""
+        value = self.data.get(word, [])
+        if not isinstance(value, list):
+            self.mistakes.add((word,), f"there may be several {word}s", f"write [[{word}]], with two brackets", read="")
+            return []
+        model = MANY[word]
+        found: list[tuple[Any, Path]] = []
+        for at, table in enumerate(value):
+            path: Path = (word, at)
+            if not isinstance(table, dict):
+                self.mistakes.add(path, f"this is no table of a {word}", f"write [[{word}]] on a line of its own")
+                continue
+            read = self.mistakes.validated(model, table, path)
+            if read is not None:
+                self.required(model, table, path)
+                found.append((read, path))
+        return found
+
+    def required(self, model: type[TableModel], table: Mapping[str, Any], path: Path) -> None:
+        for key in model.required:
+            if key not in table:
+                self.mistakes.add(path, f'{model.called} has no "{key}"', f"add {key} = ...", read="")
+
+    def timbers(self, measures: Mapping[str, float]) -> tuple[dict[str, Timber], frozenset[str]]:
+        """The sound timbers, and the names of all that stand in the file."""
+        found = {}
+        tables = self.table("timber")
+        for name, table in tables.items():
+            path: Path = ("timber", name)
+            if not isinstance(table, dict):
+                self.mistakes.add(path, f"{shown(name)} is no table", f"write [timber.{name}] on a line of its own")
+                continue
+            read = self.mistakes.validated(TimberTable, table, path)
+            if not isinstance(read, TimberTable):
+                continue
+            self.required(TimberTable, table, path)
+            timber = self.timber(name, read, path, measures)
+            if timber is not None:
+                found[name] = timber
+        return found, frozenset(tables)
+
+    def timber(self, name: str, read: TimberTable, path: Path, measures: Mapping[str, float]) -> Timber | None:
+        sizes: list[float | None] = []
+        for key, value in (("thickness", read.thickness), ("measured", read.measured)):
+            place: Path = (*path, key)
+            length = None if value is None else self.mistakes.length(value, place, measures)
+            sizes.append(thick_enough(length, place, self.mistakes))
+        thickness, measured = sizes
+        if read.species is None or thickness is None:
+            return None
+        return Timber(
+            name=name,
+            species=read.species,
+            form=read.form,
+            thickness=thickness,
+            measured=measured,
+            planed=read.planed,
+            path=path,
+        )
+
+    def finish(self, measures: Mapping[str, float], film_of: FilmOf | None) -> Finish:
+        """The finish, its boards still as written."""
+        read: FinishTable = self.single("finish", FinishTable)
+        path: Path = ("finish",)
+        film = self.small(read.film, (*path, "film"), measures, "film", 5.0)
+        sanded = self.small(read.sanded, (*path, "sanded"), measures, "what is sanded off", 5.0) or 0.0
+        if read.system and "coats" not in self.table("finish"):
+            self.mistakes.add(path, "the finish has no coats", "add coats = 2, or as many as there are", read="")
+        if film is None:
+            film = (film_of(read.system) if film_of is not None and read.system else None) or 0.0
+        return Finish(
+            system=read.system,
+            coats=read.coats or 0,
+            film=film,
+            sanded=sanded,
+            before_assembly=tuple(read.before_assembly),
+            joint_zones=read.joint_zones,
+        )
+
+    def small(self, value: Any, path: Path, measures: Mapping[str, float], what: str, most: float) -> float | None:
+        """A length from 0 to a few mm."""
+        if value is None:
+            return None
+        length = self.mistakes.at_least(self.mistakes.length(value, path, measures), 0.0, path, what)
+        if length is not None and length > most:
+            says = f"{what} comes to {self.mistakes.said(length)} a face"
+            self.mistakes.add(path, says, f"keep it within {self.mistakes.said(most)}")
+        return length
+
+    def wall(self, measures: Mapping[str, float]) -> Wall:
+        read: WallTable = self.single("wall", WallTable)
+
+        def length(key: str, least: float | None = None) -> float | None:
+            value, path = getattr(read, key), ("wall", key)
+            found = None if value is None else self.mistakes.length(value, path, measures)
+            return found if least is None else self.mistakes.at_least(found, least, path, key)
+
+        studs = [self.mistakes.length(value, ("wall", "studs", at), measures) for at, value in enumerate(read.studs)]
+        return Wall(
+            kind=read.kind,
+            lining=length("lining", 0.0) or 0.0,
+            hollow=length("hollow", 0.0) or 0.0,
+            studs=tuple(stud for stud in studs if stud is not None),
+            hung=read.hung,
+            left=length("left"),
+            right=length("right"),
+            ceiling=length("ceiling", 1.0),
+        )
+
+    def boards(self, ground: Ground) -> tuple[tuple[BoardSpec, ...], tuple[FrameSpec, ...]]:
+        boards = list(read_boards(self.many("board"), ground))
+        frames = []
+        for spec, sides in read_frames(self.many("frame"), ground):
+            frames.append(spec)
+            boards.extend(sides)
+        return tuple(boards), tuple(frames)
+
+    def study_tables(self, names: Names, measures: Mapping[str, float]) -> dict[str, object]:
+        """Tables of studies, each checked by its model and kept as read."""
+        found: dict[str, object] = {}
+        for word in (*self.tables, *(word for word in NAMED_TABLES if word not in self.tables)):
+            if word not in self.data:
+                continue
+            value = found[word] = self.data[word]
+            model = self.tables.get(word)
+            for at, table in enumerate(value if isinstance(value, list) else [value]):
+                path: Path = (word, at) if isinstance(value, list) else (word,)
+                if not isinstance(table, dict):
+                    self.mistakes.add(path, f"{shown(word)} is a table", f"write [{word}] on a line of its own")
+                elif model is not None:
+                    self.kinds.check(model, table, path, measures, self.mistakes, called=f"[{word}]")
+                    names.refer(model, table, path)
+        return found
