@@ -155,9 +155,7 @@ def why_pip_failed(text: str) -> str:
     if any(word in text for word in OFFLINE):
         return "The packages could not be fetched: is this computer online? Then run the same command again."
     if "DO NOT MATCH THE HASHES" in text:
-        return (
-            "A package is not the one that the lock names; nothing was installed. Try again, and if it stays so, report it."
-        )
+        return "A package is not the one that the lock names: nothing was installed. Report it if it stays so."
     if "No space left" in text:
         return "The disk is full: Dryfit needs about 250 MB, with the tests' tools about 500 MB."
     if "No matching distribution" in text:
@@ -234,10 +232,7 @@ def test(arguments: list[str]) -> int:
 
 def bench(arguments: list[str]) -> int:
     """Run the measurements in bench/."""
-    script = HOME / "bench" / "run.py"
-    if not script.exists():
-        raise Trouble("There is nothing to measure yet: bench/run.py is not there.")
-    return subprocess.call([str(program("python")), str(script), *arguments], cwd=HOME)
+    return subprocess.call([str(program("python")), "-m", "bench.run", *arguments], cwd=HOME)
 
 
 if __name__ == "__main__":

@@ -43,7 +43,7 @@ class Bar:
 
     @property
     def front(self) -> float:
-        return self.back + self.depth
+        return round(self.back + self.depth, 6)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -224,7 +224,7 @@ def crossings(draw: DrawFn) -> Pair:
     options = _asked(
         clearance=_some(draw, lengths(0.1, 0.6)),
         ratio=draw(st.sampled_from([None, 0.5, 0.25, 0.4, 0.7])),
-        end_clearance=_some(draw, lengths(0.5, 3.0)),
+        end_clearance=_some(draw, lengths(0.5, 2.5)),
         walls=draw(st.sampled_from([None, "leaning", "square"])),
         swelling=_some(draw, lengths(0.0, 0.5)),
         glued=draw(st.sampled_from([None, True])),

@@ -71,6 +71,8 @@ def clipped(points: Polygon, point: Point, direction: float) -> Polygon:
 
 def common(one: Polygon, other: Polygon) -> float:
     """Area that two convex polygons share."""
+    if not one or not other:
+        return 0.0
     kept = one
     turn = sum(other[i - 1][0] * p[1] - p[0] * other[i - 1][1] for i, p in enumerate(other))
     for i, q in enumerate(other):

@@ -15,7 +15,6 @@ from pathlib import Path
 from typing import Literal, TypeAlias
 
 FOLDER = Path(__file__).parent / "fonts"
-FAMILY = "IBM Plex Sans"  # typst and SVG find the condensed cut by its stretch, not by its name
 STRETCH = "75%"
 CAPITAL = 0.698  # height of capitals / em (OS/2 sCapHeight 698 of 1000)
 ASCENT, DESCENT = 0.780, 0.220  # what ink of b, d, f and of g, p, y takes of an em, above and below the line
@@ -28,6 +27,14 @@ FILES: dict[Weight, str] = {
     "medium": "IBMPlexSansCondensed-Medium.ttf",
     "semibold": "IBMPlexSansCondensed-SemiBold.ttf",
     "bold": "IBMPlexSansCondensed-Bold.ttf",
+}
+# The names by which typst finds the four, in its own lettering and in SVG: for two of them the condensed cut of
+# the family, for two the name in the font's own first name record. Any other name gives a serif, unwarned.
+FAMILY: dict[Weight, str] = {
+    "regular": "IBM Plex Sans",
+    "medium": "IBM Plex Sans Cond Medm",
+    "semibold": "IBM Plex Sans Cond SmBld",
+    "bold": "IBM Plex Sans",
 }
 CSS_WEIGHT: dict[Weight, int] = {"regular": 400, "medium": 500, "semibold": 600, "bold": 700}
 STAND_IN = "?"  # printed for a character that the fonts do not have

@@ -32,7 +32,7 @@ def svg(display: Display) -> str:
     wide, high = number(display.width), number(display.height)
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}" '
-        f'font-family="{FAMILY}" font-stretch="{STRETCH}" fill="none" stroke-linejoin="miter">'
+        f'font-stretch="{STRETCH}" fill="none" stroke-linejoin="miter">'
     )
     return "\n".join([head, *(_element(item) for item in display.items), "</svg>", ""])
 
@@ -85,7 +85,8 @@ def _(item: Text) -> str:
     turn = f' transform="rotate({number(-item.turn)} {x} {y})"' if item.turn else ""
     anchor = "" if item.anchor == "start" else f' text-anchor="{item.anchor}"'
     words = (
-        f'<text x="{x}" y="{y}" font-size="{number(em(item.size))}" font-weight="{CSS_WEIGHT[item.weight]}"'
+        f'<text x="{x}" y="{y}" font-family="{FAMILY[item.weight]}" font-size="{number(em(item.size))}"'
+        f' font-weight="{CSS_WEIGHT[item.weight]}"'
         f'{anchor}{turn} fill="{COLOUR[item.ink]}"{_owner(item.owner)}>{escape(item.text)}</text>'
     )
     if not item.ground:

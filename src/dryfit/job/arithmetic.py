@@ -9,7 +9,7 @@ than any operator: `2 * 3 1/2 in` is 7 inches, `5 ft 3 in` is 63.
 
 import math
 import operator
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 from typing import TypeAlias
 
@@ -17,7 +17,17 @@ from ..units import CONVERSION_DECIMALS, MM_PER, UNIT_WORDS, Units
 from .names import nearest, shown
 from .tokens import ArithmeticMistake, Token, tokens
 
-__all__ = ["COUNTER", "FUNCTIONS", "MEETING_NAMES", "RESERVED", "ArithmeticMistake", "Expression", "number", "parse"]
+__all__ = [
+    "COUNTER",
+    "FUNCTIONS",
+    "MEETING_NAMES",
+    "RESERVED",
+    "ArithmeticMistake",
+    "Expression",
+    "UnknownName",
+    "number",
+    "parse",
+]
 
 NESTING = 50  # brackets in brackets: far deeper than anything typed by hand
 LONGEST = 2000  # characters of one text
@@ -98,7 +108,7 @@ class Expression:
             for step in self._steps:
                 step(stack, scope, per)
         except KeyError as unknown:
-            raise _unknown_name(str(unknown.args[0]), scope) from None
+            raise UnknownName(str(unknown.args[0]), scope) from None
         except ZeroDivisionError:
             says = f"{shown(self.text)} divides by zero"
             raise ArithmeticMistake(says, "give a divisor that is not zero") from None
@@ -112,17 +122,32 @@ class Expression:
         return result + 0.0 if per == 1.0 else round(result * per, CONVERSION_DECIMALS) + 0.0
 
 
-def _unknown_name(name: str, scope: Mapping[str, float]) -> ArithmeticMistake:
-    close = nearest(name, scope)
-    if name == COUNTER:
-        remedy = "use i only in a [[board]] that has a count"
-    elif name in MEETING_NAMES:
-        remedy = "use t_a, t_b and overlap only in the options of a joint"
-    elif close:
-        remedy = f"did you mean {close}?"
-    else:
-        remedy = f"add {name} to [measures], or write a number"
-    return ArithmeticMistake(f'there is no measure "{name}"', remedy)
+class UnknownName(ArithmeticMistake):
+    """A text uses a name that has no value.
+
+    Attributes:
+        name: which.
+        known: the names that have one.
+    """
+
+    def __init__(self, name: str, known: Iterable[str]) -> None:
+        self.name = name
+        self.known = tuple(known)
+        super().__init__(f'there is no measure "{name}"', "")
+
+    @property
+    def remedy(self) -> str:
+        """What would be right; looked for only when it is asked, since that takes long."""
+        return self.remedy_with(nearest)
+
+    def remedy_with(self, guess: Callable[[str, Iterable[str]], str]) -> str:
+        """What would be right, with `guess` to look for the nearest known name."""
+        if self.name == COUNTER:
+            return "use i only in a [[board]] that has a count"
+        if self.name in MEETING_NAMES:
+            return "use t_a, t_b and overlap only in the options of a joint"
+        close = guess(self.name, self.known)
+        return f"did you mean {close}?" if close else f"add {self.name} to [measures], or write a number"
 
 
 def number(value: float) -> Expression:
@@ -186,6 +211,20 @@ def _call(function: Callable[..., float], count: int) -> Step:
         stack.append(function(*given))
 
     return step
+
+
+_UNITS_IN_FULL = {
+    "inch": "in",
+    "inche": "in",
+    "foot": "ft",
+    "feet": "ft",
+    "millimetre": "mm",
+    "millimeter": "mm",
+    "centimetre": "cm",
+    "centimeter": "cm",
+    "metre": "m",
+    "meter": "m",
+}
 
 
 class _Reader:
@@ -311,7 +350,7 @@ def _not_expected(before: Token, word: Token) -> ArithmeticMistake:
     if word.text == ")":
         return ArithmeticMistake("a bracket is closed that was not opened", "take ) away, or add ( before")
     if before.kind == "number" and word.kind == "name":
-        close = nearest(word.text, UNIT_WORDS) or "mm, cm, m, in or ft"
+        close = _UNITS_IN_FULL.get(word.text.lower().rstrip("s"), "mm, cm, m, in or ft")
         return ArithmeticMistake(
             f"{word.text} stands right behind the number {before.text}",
             f"write * between to multiply; as a unit write {close}",

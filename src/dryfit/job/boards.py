@@ -10,6 +10,7 @@ from .mistakes import Mistakes
 from .model import BoardSpec, EndForm, LineIs, Point, Timber
 from .names import shown
 from .schema import MOST_BOARDS, BoardTable, ExceptTable
+from .style import key
 
 NUMBER = "{i}"  # in a name: the board's number in its row
 SHORTEST = 1.0  # two points nearer than this are one: boards meet within 1
@@ -51,14 +52,17 @@ class Ground:
             return name
         if self.mistakes.is_lost("timber"):
             return None
-        if name is not None:
-            says = f"there is no [timber.{name}]"
-            self.mistakes.unknown(path, says, name, sorted(self.known_timbers))
+        if name is not None and self.known_timbers:
+            self.mistakes.unknown(path, f"there is no [timber.{name}]", name, sorted(self.known_timbers))
+        elif name is not None:
+            self.mistakes.add(path, f"there is no [timber.{name}]", f"add a table [timber.{key(name)}]")
         elif self.known_timbers:
             remedy = f"add timber = {shown(min(self.known_timbers))}, or another of the file"
-            self.mistakes.add(path, f"{owner} has no timber", remedy)
+            self.mistakes.add(path, f"{shown(owner)} has no timber", remedy)
         else:
-            self.mistakes.add(path, f"{owner} has no timber", "add a table [timber.NAME], and timber = NAME here")
+            self.mistakes.add(
+                path, f"{shown(owner)} has no timber", "add a table [timber.NAME], and timber = NAME here"
+            )
         return None
 
 
@@ -135,7 +139,7 @@ class _Typed:
         """The board; None where a mistake leaves it without what it needs."""
         named = bool(self.row.name) and self.ground.claim(name, (*self.path, "name"))
         wanted, timber_path = self.get("timber")
-        timber = self.ground.timber(wanted, timber_path if wanted else self.path, shown(name))
+        timber = self.ground.timber(wanted, timber_path if wanted else self.path, name)
         line = self.line()
         flat = self.get("lies")[0] == "flat"
         depth = self.depth(flat=flat)
@@ -181,18 +185,18 @@ class _Typed:
         return (x0, y0), (x1, y1)
 
     def depth(self, *, flat: bool) -> float | None:
-        key, other = ("width", "depth") if flat else ("depth", "width")
-        value, path = self.get(key)
+        wanted, other = ("width", "depth") if flat else ("depth", "width")
+        value, path = self.get(wanted)
         stray, stray_path = self.get(other)
         if stray is not None:
             lying = "lies flat" if flat else "does not lie flat"
-            self.mistakes.add(stray_path, f'"{other}" is said of a board that {lying}', f"call it {key}")
-        elif value is None and not self.was_wrong(key):
-            self.mistakes.add(self.path, f'a board has no "{key}"', f"add {key} = ...", read="")
+            self.mistakes.add(stray_path, f'"{other}" is said of a board that {lying}', f"call it {wanted}")
+        elif value is None and not self.was_wrong(wanted):
+            self.mistakes.add(self.path, f'a board has no "{wanted}"', f"add {wanted} = ...", read="")
         if value is None:
             return None
         length = self.mistakes.length(value, path, self.scope)
-        return self.mistakes.more_than(length, 0.0, path, key)
+        return self.mistakes.more_than(length, 0.0, path, wanted)
 
     def was_wrong(self, key: str) -> bool:
         """Whether the key is written, and its value was refused already."""

@@ -13,6 +13,7 @@ from . import style
 from .spans import Span, Spans, Table
 
 _BLANK_LINES = re.compile(r"(?:[ \t]*\r?\n)+")
+_KEY_AND_EQUALS = re.compile(r"([A-Za-z0-9_-]+[ \t]*?)[ \t]?=")
 _COMMENT_LINE = re.compile(r"[ \t]*#[^\n]*(?:\n|\Z)")
 
 
@@ -76,16 +77,18 @@ class Sheet:
         if isinstance(name, int):
             return self.insert(path, value)
         span = self.spans.values.get(parent)
+        if span is not None and self.text[span.start] != "{":
+            raise EditRefused(f"{style.key(str(parent[-1]))} is no table", "give it as a whole")
         if span is not None:
             return self._add_inline(span, f"{style.key(name)} = {style.render(value)}")
         table = self._table(parent)
         if table is not None:
             return self._add_line(table, name, value)
-        if any(isinstance(step, int) for step in parent):
-            return self.add_key(parent, {name: value})
         beside = self._dotted(parent)
         if beside is not None:
             return self._add_dotted(beside, parent, name, value)
+        if any(isinstance(step, int) for step in parent):
+            return self.add_key(parent, {name: value})
         return self.add_table(parent, {name: value}, several=False)
 
     def _table(self, path: Path) -> Table | None:
@@ -116,11 +119,8 @@ class Sheet:
         inside = self._statements(table)
         written = style.render(value)
         if inside:
-            last = inside[-1]
-            equals = self.text.index("=", self.spans.keys[self._path_at(last)][-1].end) if last else 0
-            width = equals - last.start - 1
-            padded = style.key(name).ljust(width) if self.text[equals - 1] == " " else style.key(name)
-            return self._line_behind(last, f"{padded} = {written}")
+            padded = style.key(name).ljust(self._column(inside))
+            return self._line_behind(inside[-1], f"{padded} = {written}")
         line = f"{style.key(name)} = {written}"
         if table.header.start == table.header.end:  # before the first header there is nothing yet
             at = table.body.start
@@ -128,8 +128,13 @@ class Sheet:
             return self.put(Span(at, at), line + self.newline + following)
         return self._line_behind(table.header, line)
 
-    def _path_at(self, statement: Span) -> Path:
-        return next(path for path, span in self.spans.statements.items() if span == statement)
+    def _column(self, statements: list[Span]) -> int:
+        """To what width most keys of a table are filled up before their equals sign; 0 for none."""
+        widths = []
+        for statement in statements:
+            found = _KEY_AND_EQUALS.match(self.text, statement.start)
+            widths.append(len(found[1]) if found else 0)
+        return max(widths, key=widths.count) if len(widths) > 1 else 0
 
     def _statements(self, table: Table) -> list[Span]:
         """The statements of one table's own body, in order."""
@@ -233,6 +238,9 @@ class Sheet:
         if after:
             return self.put(Span(start, after.end()), "")
         comma = self._comma_before(path, start)
+        around = self.spans.values[path[:-1]]
+        if comma == start and isinstance(path[-1], str):  # the only key
+            return self.put(around, "{}")
         return self.put(Span(comma, span.end), "")
 
     def _comma_before(self, path: Path, start: int) -> int:

@@ -14,7 +14,6 @@ from ..places import Path
 from .arithmetic import Expression
 from .boards import SHORTEST, Ground
 from .model import BoardSpec, FrameSpec, Point, Timber
-from .names import shown
 from .schema import FrameTable
 
 STRAIGHT = 1e-9  # sine of the angle under which two sides run on in one line
@@ -148,7 +147,7 @@ class _Frame:
         found = []
         for at, timber in enumerate(typed):
             place = self.path if timber is None else path if len(typed) == 1 else (*path, at)
-            chosen = self.ground.timber(timber, place, f"the frame {shown(name)}")
+            chosen = self.ground.timber(timber, place, name)
             found.append(self.ground.timbers.get(chosen) if chosen else None)
         sound = [timber for timber in found if timber is not None]
         if len(sound) < len(found):

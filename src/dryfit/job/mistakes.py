@@ -14,8 +14,8 @@ from pydantic_core import ErrorDetails
 from ..errors import Mistake
 from ..places import Path
 from ..units import MM_PER, Units
-from .arithmetic import ArithmeticMistake, Expression
-from .names import nearest, shown
+from .arithmetic import ArithmeticMistake, Expression, UnknownName
+from .names import nearest, printable, shown
 from .options import Within
 from .spans import Spans
 from .syntax import EVERYTHING
@@ -58,14 +58,20 @@ class Mistakes:
 
     def add(self, path: Path, says: str, remedy: str, *, read: str | None = None) -> None:
         """Note one. `read` is what stands at `path` in the file unless it is given."""
-        # One board of a row is enough to tell of a mistake that all of the row share.
-        key = (path, says if len(path) < 3 else "")
-        if key in self._found:
+        if self._is_told(path, says):
             return
-        if read is None:
-            read = self.spans.written(path)
+        written = self.spans.written(path) if read is None else read
         line = self.spans.line_of(path)
-        self._found[key] = Mistake(file=self.file, line=line, path=path, read=shown_raw(read), says=says, remedy=remedy)
+        self._found[self._key(path, says)] = Mistake(
+            file=self.file, line=line, path=path, read=printable(written), says=says, remedy=remedy
+        )
+
+    def _key(self, path: Path, says: str) -> tuple[Path, str]:
+        # Of a value one mistake is told: the boards of a row share it, each with its own figures.
+        return path, says if len(path) < 3 else ""
+
+    def _is_told(self, path: Path, says: str) -> bool:
+        return self._key(path, says) in self._found
 
     def guess(self, word: str, known: Iterable[str]) -> str:
         """The nearest of the known words, "" for none."""
@@ -74,6 +80,8 @@ class Mistakes:
 
     def unknown(self, path: Path, says: str, word: str, known: Iterable[str], *, read: str | None = None) -> None:
         """Note a word that is not known, with the nearest that is."""
+        if self._is_told(path, says):
+            return
         words = list(known)
         close = self.guess(word, words)
         if close:
@@ -93,8 +101,9 @@ class Mistakes:
         try:
             length = value.evaluate(scope, self.units)
         except ArithmeticMistake as mistake:
-            if not self._follows(value, scope):
-                self.add(path, mistake.says, mistake.remedy)
+            if not self._follows(value, scope) and not self._is_told(path, mistake.says):
+                remedy = mistake.remedy_with(self.guess) if isinstance(mistake, UnknownName) else mistake.remedy
+                self.add(path, mistake.says, remedy)
             return None
         if -FARTHEST <= length <= FARTHEST:
             return length
@@ -166,18 +175,15 @@ class Mistakes:
             owner = called if inner is model and called else getattr(inner, "called", called or "this table")
             self.unknown(at, f"{shown(key)} is no key of {owner}", key, keys(inner), read=key)
             return
-        says, remedy = _sentence(str(loc[-1]) if loc else called, detail)
+        named = [step for step in loc if isinstance(step, str)]
+        key = f'"{named[-1]}"' if named else called or "this"
+        says, remedy = _sentence(key if not loc or named[-1:] == [loc[-1]] else f"a part of {key}", detail)
         if detail["type"] == "literal_error":
             self.unknown(at, says, str(detail["input"]), _words(detail))
         elif detail["type"] == "missing":
             self.add(at, says, remedy, read="")
         else:
             self.add(at, says, remedy, read=None if self.spans.values.get(at) else shown(detail["input"]))
-
-
-def shown_raw(text: str) -> str:
-    """A piece of the file on one line, not too long."""
-    return shown(f"{text}")[1:-1] if len(text) < 58 else shown(text)[1:]
 
 
 def keys(model: type[BaseModel]) -> list[str]:
@@ -209,25 +215,27 @@ def _words(detail: ErrorDetails) -> list[str]:
     return [part for part in expected.replace(" or ", ", ").replace("'", '"').split(", ") if part]
 
 
-def _sentence(key: str, detail: ErrorDetails) -> tuple[str, str]:
-    """What is wrong with the value of a key, and what would be right."""
+def _sentence(said: str, detail: ErrorDetails) -> tuple[str, str]:
+    """What is wrong with the thing so called, and what would be right."""
     kind, context = detail["type"], detail.get("ctx", {})
     error = context.get("error")
     if isinstance(error, ArithmeticMistake):
         return error.says, error.remedy
     if kind in _PLAIN:
         says, remedy = _PLAIN[kind]
-        return f'"{key}" {says}', remedy
+        return f"{said} {says}", remedy
     if kind == "literal_error":
-        return f'"{key}" has a word that is not known', ""
+        return f"{said} has a word that is not known", ""
     if kind in ("too_short", "too_long"):
         least, most = context.get("min_length"), context.get("max_length")
         wanted = f"{least} or more" if most is None else f"at most {most}" if kind == "too_long" else f"{least}"
-        return f'"{key}" has {context.get("actual_length") or "too many"} values', f"give it {wanted}"
+        found = context.get("actual_length")
+        counted = "too many values" if found is None else f"{found} value{'' if found == 1 else 's'}"
+        return f"{said} has {counted}", f"give it {wanted}"
     for sign, words in (("ge", "at least"), ("gt", "more than"), ("le", "at most"), ("lt", "less than")):
         if sign in context:
-            return f'"{key}" is out of bounds', f"make it {words} {context[sign]:g}"
-    return f'"{key}" cannot be used: {detail["msg"][:1].lower()}{detail["msg"][1:]}', "look up its table in the manual"
+            return f"{said} is out of bounds", f"make it {words} {context[sign]:g}"
+    return f"{said} cannot be used: {detail['msg'][:1].lower()}{detail['msg'][1:]}", "look up its table in the manual"
 
 
 _PLAIN = {

@@ -110,6 +110,10 @@ class Spans:
         """The line, counted from 1, of a place in the text."""
         return bisect_right(self._line_starts, offset)
 
+    def line_start(self, line: int) -> int:
+        """Where a line begins, lines counted from 1."""
+        return self._line_starts[min(line, len(self._line_starts)) - 1]
+
     def line_of(self, path: Path) -> int:
         """The line of a value, or of the nearest table or list it would stand in; 1 for none.
 
@@ -152,7 +156,8 @@ def too_deep(text: str) -> int | None:
 
 def next_header(text: str, at: int) -> int:
     """The start of the first line behind `at` that looks like a table's header; the text's end if none does."""
-    match = _HEADER_LINE.search(text, text.find("\n", at) + 1) if "\n" in text[at:] else None
+    line_end = text.find("\n", at)
+    match = _HEADER_LINE.search(text, line_end + 1) if line_end >= 0 else None
     return match.start() if match else len(text)
 
 

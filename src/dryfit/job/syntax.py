@@ -6,16 +6,18 @@ so that lines still count right) and the rest is read on, so that one run shows 
 
 import re
 import tomllib
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from typing import Any
 
 from ..errors import Mistake
-from .names import shown
+from .names import printable
 from .spans import NESTING, Spans, Table, too_deep
 
 LARGEST = 1_000_000  # bytes of a job file
 EVERYTHING = "*"
 _PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+_KEY = re.compile(r"""[A-Za-z0-9_."' -]+""")
 _CLASHES = 20  # mistakes that only show between tables, such as one declared twice
 _BOM = "\ufeff"
 
@@ -71,82 +73,89 @@ def _refused(text: str, file: str) -> Mistake | None:
 class _Recovery:
     def __init__(self, text: str, file: str) -> None:
         self.file = file
-        self.original = text
         self.text = text
         self.spans = Spans(text)
+        self.starts = [self.start_of(table) for table in self.spans.tables]
+        self.faults = [fault.start for fault in self.spans.faults]
         self.lost: set[str] = set()
+        self.blank: set[int] = set()  # tables to be left out, by their number
         self.mistakes: list[Mistake] = []
 
     def run(self) -> Read:
-        for table in self.spans.tables:
-            start, end = self.extent(table)
-            error = _error(self.original[start:end])
+        for number, start in enumerate(self.starts):
+            error = _error(self.text[start : self.end_of(number)])
             if error is not None:
-                self.note(table, error)
+                self.note(number, _message(error), self.offset(start, error))
         for _ in range(_CLASHES):
-            error = _error(self.text)
+            text = self.remaining()
+            error = _error(text)
             if error is None:
                 break
             offset = self.offset(0, error)
-            at = max(k for k, table in enumerate(self.spans.tables) if self.extent(table)[0] <= offset)
-            self.note(self.spans.tables[at], error)
-        error = _error(self.text)
-        if error is not None:
+            number = bisect_right(self.starts, offset) - 1
+            if number in self.blank:  # a message that points past its table says nothing of this one
+                break
+            self.note(number, _message(error), offset)
+        text = self.remaining()
+        if _error(text) is not None:
             self.lost.add(EVERYTHING)
-            self.text = _blank(self.text, 0, len(self.text))
-        data = tomllib.loads(self.text.removeprefix(_BOM))
+            text = ""
+        data = tomllib.loads(text.removeprefix(_BOM))
         mistakes = tuple(sorted(self.mistakes, key=lambda mistake: mistake.line))
-        return Read(data=data, text=self.text, lost=frozenset(self.lost), mistakes=mistakes)
+        return Read(data=data, text=text, lost=frozenset(self.lost), mistakes=mistakes)
 
-    def extent(self, table: Table) -> tuple[int, int]:
-        start = self.original.rfind("\n", 0, table.header.start) + 1
-        return start, table.body.end
+    def start_of(self, table: Table) -> int:
+        return self.text.rfind("\n", 0, table.header.start) + 1
 
-    def note(self, table: Table, error: ValueError | RecursionError) -> None:
-        """Add the mistake and blank the table out."""
-        start, end = self.extent(table)
-        # A clash is found in the whole text, a mistake of one table in that table's text alone.
-        whole = self.text[start:end].strip() == "" or _error(self.original[start:end]) is None
-        offset = self.offset(0 if whole else start, error)
-        faults = [fault for fault in self.spans.faults if start <= fault.start < max(end, start + 1)]
-        message = _PLACE.sub("", str(error))
-        if faults and faults[0].start < offset and message.startswith(("Unclosed", "Unterminated", "Invalid value")):
-            offset = faults[0].start if message.startswith("Un") else min(offset, faults[0].at)
-        self.mistakes.append(self.mistake(message, min(offset, len(self.original) - 1)))
+    def end_of(self, number: int) -> int:
+        return self.starts[number + 1] if number + 1 < len(self.starts) else len(self.text)
+
+    def remaining(self) -> str:
+        """The text with what could not be read blanked out, so that all else keeps its place."""
+        pieces = []
+        for number, start in enumerate(self.starts):
+            piece = self.text[start : self.end_of(number)]
+            pieces.append(re.sub(r"[^\n]", " ", piece) if number in self.blank else piece)
+        return "".join(pieces)
+
+    def note(self, number: int, message: str, offset: int) -> None:
+        """Add a mistake, and leave its table out."""
+        table, start, end = self.spans.tables[number], self.starts[number], self.end_of(number)
+        at = bisect_left(self.faults, start)
+        if at < len(self.faults) and self.faults[at] < min(offset, end):
+            fault = self.spans.faults[at]
+            # What is opened and not closed is told where it begins, not where that was noticed.
+            offset = fault.start if message.startswith("Un") else min(offset, fault.at)
+        self.mistakes.append(self.mistake(message, min(offset, len(self.text) - 1)))
         self.lost.add(str(table.path[0]) if table.path else self.named(start))
-        self.text = _blank(self.text, start, end)
+        self.blank.add(number)
 
     def named(self, start: int) -> str:
         """The word that an unreadable header most likely names."""
-        word = re.match(r"[ \t]*\[+[ \t\"']*([A-Za-z_]+)", self.original[start : start + 80])
+        word = re.match(r"[ \t]*\[+[ \t\"']*([A-Za-z_]+)", self.text[start : start + 80])
         return word[1] if word else EVERYTHING
 
     def offset(self, base: int, error: ValueError | RecursionError) -> int:
         """Where an error stands in the whole text, its piece starting at `base`."""
         place = _PLACE.search(str(error))
         if place is None:  # a number of thousands of digits, the one error without a place
-            digits = re.compile(r"[0-9_]{400,}").search(self.original, base)
+            digits = re.compile(r"[0-9_]{400,}").search(self.text, base)
             return digits.start() if digits else base
         if place[1] is None:
-            return len(self.original[base:].rstrip()) + base
-        line = self.spans.line_at(base) + int(place[1]) - 1
-        start = 0
-        for _ in range(line - 1):
-            start = self.original.find("\n", start) + 1
-        return start + int(place[2]) - 1
+            return len(self.text[base:].rstrip()) + base
+        return self.spans.line_start(self.spans.line_at(base) + int(place[1]) - 1) + int(place[2]) - 1
 
     def mistake(self, message: str, offset: int) -> Mistake:
-        start = self.original.rfind("\n", 0, offset) + 1
-        end = self.original.find("\n", offset)
-        line = self.original[start : end if end >= 0 else len(self.original)].strip()
-        says, remedy = explained(message, line)
+        start = self.text.rfind("\n", 0, offset) + 1
+        end = self.text.find("\n", offset)
+        line = self.text[start : end if end >= 0 else len(self.text)].strip()
+        says, remedy = explained(message, line[:400])
         number = self.spans.line_at(offset)
-        return Mistake(file=self.file, line=number, read=shown_line(line), says=says, remedy=remedy)
+        return Mistake(file=self.file, line=number, read=printable(line), says=says, remedy=remedy)
 
 
-def shown_line(line: str) -> str:
-    """A line of the file as a message shows it."""
-    return shown(line)[1:-1] if len(line) < 58 else shown(line)[1:]
+def _message(error: ValueError | RecursionError) -> str:
+    return _PLACE.sub("", str(error))
 
 
 def _error(text: str) -> ValueError | RecursionError | None:
@@ -157,17 +166,15 @@ def _error(text: str) -> ValueError | RecursionError | None:
     return None
 
 
-def _blank(text: str, start: int, end: int) -> str:
-    return text[:start] + re.sub(r"[^\n]", " ", text[start:end]) + text[end:]
-
-
 def explained(message: str, line: str) -> tuple[str, str]:
     """What a message of `tomllib` means to a maker: what is wrong, and what would be right."""
-    key, _, value = (part.strip() for part in line.partition("="))
+    key, equals, value = (part.strip() for part in line.partition("="))
     for start, says, remedy in _MEANINGS:
         if message.startswith(start):
             return says, remedy
-    if message.startswith(("Invalid value", "Expected newline")):
+    if line.startswith("[") and message.startswith("Expected newline"):
+        return "something stands behind a table's header", "begin a new line behind it"
+    if message.startswith(("Invalid value", "Expected newline")) and equals and _KEY.fullmatch(key):
         return _value(key, value)
     if message.startswith("Expected '='"):
         return "a key stands without a value", f"write {key.split()[0] if key.split() else 'key'} = and a value"

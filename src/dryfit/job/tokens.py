@@ -31,13 +31,20 @@ class ArithmeticMistake(ValueError):  # noqa: N818 - the maker's word for it
 
     Attributes:
         says: what is wrong, in a sentence without a full stop.
-        remedy: what would be right.
     """
 
     def __init__(self, says: str, remedy: str) -> None:
         self.says = says
-        self.remedy = remedy
-        super().__init__(f"{says}; {remedy}")
+        self._remedy = remedy
+        super().__init__(says, remedy)
+
+    @property
+    def remedy(self) -> str:
+        """What would be right."""
+        return self._remedy
+
+    def __str__(self) -> str:
+        return f"{self.says}; {self.remedy}"
 
 
 @dataclass(frozen=True, slots=True)

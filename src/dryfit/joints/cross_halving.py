@@ -4,14 +4,14 @@ The board whose slot opens to the front lies first, the other comes down onto it
 that way. Both come flush on their wall edges; the seats never touch. Lengths in mm.
 """
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from ..findings import Finding, Severity, declare
 from ..geometry.frames import length, turned
 from ..geometry.shapes import OVER, Prism, prism
-from ..job.options import Options, Quantity
+from ..job.options import Options, Quantity, Within
 from ..piece.kinds import JointKind
 from ..piece.model import (
     Cut,
@@ -40,7 +40,7 @@ LEAST_SEAT = 1.0  # of wood left behind a slot, below this the board falls in tw
 class CrossHalvingOptions(Options):
     """Options of a cross halving."""
 
-    clearance: Quantity | None = Field(
+    clearance: Annotated[Quantity, Within(least=0)] | None = Field(
         default=None, description="Play across the walls, total of both sides; left out: 0.15 dry, 0.10 glued."
     )
     ratio: float = Field(
@@ -49,11 +49,15 @@ class CrossHalvingOptions(Options):
         lt=0.95,
         description="Share of the common depth cut from the board that opens to the front.",
     )
-    end_clearance: Quantity = Field(default=1.0, description="Gap between the two seats, in all.")
+    end_clearance: Annotated[Quantity, Within(least=0)] = Field(
+        default=1.0, description="Gap between the two seats, in all."
+    )
     walls: Literal["leaning", "square"] = Field(
         default="leaning", description="Walls that follow the other board, or square ones that leave wedge gaps."
     )
-    swelling: Quantity = Field(default=0.0, description="Growth of the board's thickness to be allowed for.")
+    swelling: Annotated[Quantity, Within(least=0)] = Field(
+        default=0.0, description="Growth of the board's thickness to be allowed for."
+    )
     glued: bool = Field(default=False, description="Whether the crossing is glued.")
 
     def play(self) -> float:
@@ -111,7 +115,8 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
         """Walls against faces, if it is glued: end grain of one on side grain of the other."""
         if not dict(joint.options)["glued"]:
             return ()
-        return tuple(GlueFace(grain="side-end", area_mm2=area) for _, area in joint.hidden_mm2)
+        (_, area), _ = joint.hidden_mm2  # what touches is hidden on both bodies, and glued once
+        return (GlueFace(grain="side-end", area_mm2=area),)
 
     def notes(self, joint: Joint) -> tuple[str, ...]:
         """Which board lies first."""
@@ -122,6 +127,13 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
 def slot_width(receives: Side, enters: Side, options: CrossHalvingOptions) -> float:
     """Across the walls: the board as it enters, with film on it and on the walls, play and swelling."""
     return enters.thickness + 2 * enters.film + 2 * receives.film + options.play() + options.swelling
+
+
+def _on_face(receives: Side, enters: Side, options: CrossHalvingOptions) -> float:
+    """Length of the slot on its board's face."""
+    lines = Lines.of(receives, enters)
+    wedge = receives.thickness * abs(lines.cotangent) if options.walls == "square" else 0.0
+    return slot_width(receives, enters, options) / lines.sine + wedge
 
 
 def _seats(meeting: Meeting, options: CrossHalvingOptions) -> tuple[float, float]:
@@ -167,7 +179,7 @@ def _cut(
     seat_d = seat - receives.back
     whole = receives.front - receives.back
     shape: Prism = prism(plane, seat_d, whole + OVER) if from_front else prism(plane, -OVER, seat_d)
-    on_face = width / lines.sine + (receives.thickness * abs(lines.cotangent) if square else 0.0)
+    on_face = _on_face(receives, enters, options)
     raked = meeting.angle < 90.0
     return Cut(
         key=f"slot in {receives.body} for {enters.body}",
@@ -229,7 +241,7 @@ def _notches(meeting: Meeting, first: Side, second: Side, options: CrossHalvingO
     ):
         if length_open > 1e-6:
             other = meeting.other(side.body)
-            width = slot_width(side, other, options)
+            width = _on_face(side, other, options)
             found.append(
                 Finding(
                     code=OPEN_NOTCH,

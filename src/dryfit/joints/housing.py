@@ -6,14 +6,14 @@ A plain through housing bottoms: it sets the length of the board that ends. Wher
 
 import math
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
 from ..findings import Finding, Severity, declare
 from ..geometry.frames import Vec, Vec2, length
 from ..geometry.shapes import OVER, HalfSpace, Prism, half_space, prism
-from ..job.options import Options, Quantity
+from ..job.options import Options, Quantity, Within
 from ..piece.kinds import JointKind
 from ..piece.model import (
     FAR_END,
@@ -51,24 +51,28 @@ RakedForm: TypeAlias = Literal["floor square to walls", "floor parallel to face"
 class HousingOptions(Options):
     """Options of a housing."""
 
-    clearance: Quantity | None = Field(
+    clearance: Annotated[Quantity, Within(least=0)] | None = Field(
         default=None, description="Play across the walls, total of both sides; left out: 0.10 glued, 0.15 dry."
     )
     depth: Quantity | None = Field(
         default=None,
-        description="Depth on the centre-line, square to the face; left out: a third, a quarter where two are opposite.",
+        description="Depth on the centre-line, square to the face; left out: a third, or a quarter where two meet.",
     )
     stop: Literal["through", "front", "wall", "both"] = Field(
         default="through", description="At which edges the housing stops short."
     )
-    stop_distance: Quantity = Field(default=12.0, description="From the edge of the board that ends to a stopped end.")
+    stop_distance: Annotated[Quantity, Within(least=0)] = Field(
+        default=12.0, description="From the edge of the board that ends to a stopped end."
+    )
     raked: Literal["", "floor square to walls", "floor parallel to face", "shouldered"] = Field(
         default="", description="Form of a raked housing; left out: by the rake and the depth."
     )
     tongue: Quantity | None = Field(
         default=None, description="Thickness of a shouldered end's tongue; left out: half the board."
     )
-    swelling: Quantity = Field(default=0.0, description="Growth of the board's thickness to be allowed for.")
+    swelling: Annotated[Quantity, Within(least=0)] = Field(
+        default=0.0, description="Growth of the board's thickness to be allowed for."
+    )
     glued: bool = Field(default=True, description="Whether the end is glued in.")
 
     def play(self) -> float:
@@ -155,6 +159,10 @@ class Housing(JointKind[HousingOptions]):
         plan = _plan(meeting, options, run)
         if plan.depth <= 0.0:
             return Judgement(possible=False, reasons=("the housing has no depth",))
+        fall = plan.width / 2 * abs(plan.lines.along[0])
+        if plan.form == "floor square to walls" and plan.depth - fall < EVEN:
+            reason = f"a floor square to the walls falls {fall:.1f} to either side and would come out of the face"
+            return Judgement(possible=False, reasons=(reason,))
         if plan.form == "shouldered" and plan.enters < LEAST_TONGUE:
             reason = f"a tongue of {plan.enters:.1f} is all that the end has room for; it wants {LEAST_TONGUE:.0f}"
             return Judgement(possible=False, reasons=(reason,))
@@ -291,12 +299,20 @@ def _tongue(lines: Lines, options: HousingOptions, depth: float, gap: float, fac
 def _motions(meeting: Meeting, plan: _Plan, run: _Run) -> tuple[Motion, ...]:
     """Out of the face, and towards each edge where no wood of the receiving board stands in the way."""
     body = meeting.a.body
-    motions = [Motion(body=body, direction=_outward(meeting, plan), free=length(plan.depth / _steepness(plan)))]
+    motions = [Motion(body=body, direction=_outward(meeting, plan), free=length(_way_out(plan)))]
     if not run.closed_high:
         motions.append(Motion(body=body, direction=(0.0, 0.0, 1.0), free=length(meeting.b.front - run.tongue_low)))
     if not run.closed_low:
         motions.append(Motion(body=body, direction=(0.0, 0.0, -1.0), free=length(run.tongue_high - meeting.b.back)))
     return tuple(motions)
+
+
+def _way_out(plan: _Plan) -> float:
+    """How far the end travels along its walls until its deepest corner is at the face."""
+    if plan.form in ("", "floor square to walls"):
+        corner = plan.lines.a.thickness / 2 * abs(plan.lines.along[0])  # of an end left square, below its middle
+        return (plan.depth + corner) / plan.lines.sine - plan.gap
+    return (plan.depth - plan.gap) / _steepness(plan)
 
 
 def _steepness(plan: _Plan) -> float:

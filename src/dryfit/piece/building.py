@@ -9,7 +9,8 @@ from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
 from ..shop.model import Shop
 from . import checks
-from .choose import Chosen, choose
+from .choose import Chosen, choose, choose_fixings
+from .fixings import meetings_with_wall
 from .kinds import Kinds
 from .meetings import find_meetings, runs_past
 from .model import Board, Cut, Hand, Joint, Part, Piece
@@ -24,8 +25,9 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
     met = find_meetings(boards, keep)
     choices = choose(met.meetings, job, kinds, keep)
-    settled = settle(choices.chosen, made, keep)
-    joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in choices.chosen)
+    fixings = choose_fixings(meetings_with_wall(job, {board.name: board for board in boards}), job, kinds, keep)
+    settled = settle((*choices.chosen, *fixings.chosen), made, keep)
+    joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in (*choices.chosen, *fixings.chosen))
     cuts = cuts_by_board(joints)
     letters = marks(boards, {name: pin.mark for name, pin in made.pins.items()})
     parts = tuple(
@@ -35,10 +37,12 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         *met.findings,
         *(finding for meeting in met.meetings for finding in [runs_past(meeting)] if finding),
         *choices.findings,
+        *fixings.findings,
         *settled.findings,
         *(finding for joint in joints for finding in joint.findings),
         *(finding for part in parts for finding in _checked(part, keep)),
         *checks.connection(job, met.meetings, [board.name for board in boards]),
+        *checks.slicing_ends(job, boards),
         *checks.dangling(job),
     ]
     return Piece(

@@ -5,22 +5,25 @@ beyond it, one that does not is a housing.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from ..findings import Finding, Severity, declare
+from ..geometry.frames import WORLD
 from ..geometry.polygons import level_crossings
-from ..geometry.shapes import Prism
+from ..geometry.shapes import Prism, corners
+from ..geometry.solids import flattened
 from ..job.model import Job
 from ..places import Where
-from .model import Cut, Meeting, Part
+from .model import Board, Cut, Meeting, Part
 from .parts import ends_on_face
+from .setout import slices
 
 SHORT_GRAIN = declare("short-grain", "A cut lies too near an end or another cut: what is left between breaks out.")
 TOUCHES_NOTHING = declare("touches-nothing", "A board meets no other: it would hang in the air.")
 THIN_WEB = declare("thin-web", "Two housings opposite each other leave too little of the board between them.")
 APART = declare("apart", "Some boards are joined to each other but not to the rest of the piece.")
 DANGLING = declare("no-such-board", "The job file speaks of a board that is not there.")
+END_SLICES = declare("end-slices", "An end is asked for that would run along the board, not across it.")
 NOTHING_LEFT = declare("nothing-left", "The cuts of a board leave nothing of it.")
 
 WARN_BELOW = 50.0
@@ -29,33 +32,38 @@ SLACK = 1e-6
 _Least: TypeAlias = dict[tuple[str, str], tuple[float, Cut, Cut | None]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Span:
-    """Where a cut lies on one face of its board: along (a) and across (d)."""
-
-    low: float
-    high: float
-    d_low: float
-    d_high: float
-    cut: Cut
-    through: bool
-
-
 def short_grain(part: Part) -> tuple[Finding, ...]:
     """Wood left between a cut and the ends, and between neighbouring cuts, on the face where it is least."""
     least: _Least = {}
     for face in (1, -1):
         datum, far = ends_on_face(part, face)
-        spans = [(span, cut) for cut in part.cuts if not cut.end for span in [_on_face(part, cut, face)] if span]
+        spans = [(span, cut) for cut in part.cuts if _counts(cut) for span in [_on_face(part, cut, face)] if span]
         spans.sort(key=lambda item: item[0])
         reached, previous = datum, None
         for (low, high), cut in spans:
-            _note(least, low - reached, cut, previous)
+            if previous is None or _weaken(part, cut, previous):
+                _note(least, low - reached, cut, previous)
             if high > reached:
                 reached, previous = high, cut
         if previous is not None:
             _note(least, far - reached, previous, None)
     return tuple(finding for left, cut, other in least.values() for finding in _too_little(part, left, cut, other))
+
+
+def _counts(cut: Cut) -> bool:
+    """An end, and what is worked on one, leaves nothing beyond it that could break out."""
+    return not cut.end and cut.figures.opens != "end"
+
+
+def _weaken(part: Part, cut: Cut, other: Cut) -> bool:
+    """Whether wood between two cuts holds less for both: not where they lie beside each other across the board."""
+    (low, high), (start, end) = _across(cut), _across(other)
+    return max(low, start) < min(high, end) or (_through(part, cut) and _through(part, other))
+
+
+def _across(cut: Cut) -> tuple[float, float]:
+    places = [d for shape in cut.shapes if isinstance(shape, Prism) for _, _, d in corners(shape)]
+    return min(places), max(places)
 
 
 def _note(
@@ -68,12 +76,14 @@ def _note(
 
 
 def _on_face(part: Part, cut: Cut, face: int) -> tuple[float, float] | None:
-    """Where a cut opens on a face, along the board; None where it does not."""
+    """Where a cut opens on a face, along the board; None where it does not. What is not swept across counts not."""
     spans = []
     for shape in cut.shapes:
-        if not isinstance(shape, Prism):
+        if not isinstance(shape, Prism) or abs(shape.frame.z[2]) < 1.0:
             continue
-        points = [(x, y) for x, y, _ in shape.outline]
+        points = flattened(shape.outline)
+        if shape.frame is not WORLD:
+            points = [shape.frame.place((x, y, 0.0))[:2] for x, y in points]
         middle = (min(x for x, _ in points) + max(x for x, _ in points)) / 2
         crossed = level_crossings(points, face * part.board.thickness_at(middle) / 2)
         if crossed:
@@ -120,7 +130,8 @@ def thin_web(part: Part) -> tuple[Finding, ...]:
     for plus in sides[0]:
         for minus in sides[1]:
             web = part.board.thickest - (plus.figures.deep or 0.0) - (minus.figures.deep or 0.0)
-            if web < part.board.thickest / 2 - SLACK and _share(_on_face(part, plus, 1), _on_face(part, minus, -1)):
+            thin = web < part.board.thickest / 2 - SLACK and _share(_across(plus), _across(minus))
+            if thin and _share(_on_face(part, plus, 1), _on_face(part, minus, -1)):
                 found.append(_web_finding(part, plus, minus, web))
     return tuple(found)
 
@@ -209,6 +220,23 @@ def connection(job: Job, meetings: Iterable[Meeting], names: Sequence[str]) -> t
         for group in sorted(groups.values(), key=len, reverse=True)[1:]
     ]
     return tuple(found)
+
+
+def slicing_ends(job: Job, boards: Iterable[Board]) -> tuple[Finding, ...]:
+    """A level end on a nearly level board, or a plumb one on an upright, is cut square instead."""
+    return tuple(
+        Finding(
+            code=END_SLICES,
+            severity=Severity.WARN,
+            where=Where(boards=(board.name,), path=spec.path),
+            says=f"a {form} end would run along {board.name}, not across it; the end is cut square",
+            remedy=f'leave out ends, or write "square" for that end of {board.name}',
+        )
+        for spec, board in zip(job.boards, boards, strict=True)
+        if board.lies != "flat"
+        for form in dict.fromkeys(spec.ends)
+        if form is not None and slices(form, board.frame.x)
+    )
 
 
 def dangling(job: Job) -> tuple[Finding, ...]:

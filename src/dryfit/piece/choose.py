@@ -9,10 +9,11 @@ from typing import Any
 
 from ..findings import Finding, Severity, declare
 from ..job.arithmetic import ArithmeticMistake
-from ..job.model import Job, JointSpec
+from ..job.model import Fixing, Job, JointSpec
 from ..job.options import Options, evaluated
 from ..keeping import Keep
 from ..places import Cure, Edit, Pair, Where
+from .fixings import off_the_board, wall_options
 from .kinds import JointKind, Kinds
 from .meetings import pair_key
 from .model import Meeting
@@ -25,6 +26,7 @@ OPTION_FAULT = declare("joint-option", "A length of a joint's options cannot be 
 NO_MEETING = declare("joint-without-meeting", "A joint is asked for between boards that do not meet.")
 
 _RULE = {"crossing": "crossing", "end on face": "end_on_face", "corner": "corner", "in line": "in_line"}
+_CROSSED_FLAT = "notch"  # the flat board stays whole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +69,8 @@ def _choose_one(
         return _laid_on(meeting)
     rule = _RULE.get(meeting.form, "")
     name = (spec.kind if spec else "") or (getattr(job.joints, rule) if rule else "")
+    if not name and meeting.form == "crossed flat":
+        name = _CROSSED_FLAT
     if not name:
         return _not_joined(meeting)
     if name not in kinds:
@@ -84,11 +88,29 @@ def _choose_one(
     return Chosen(meeting=meeting, kind=kind, options=options, spec=spec)
 
 
+def choose_fixings(fixings: tuple[tuple[Meeting, Fixing], ...], job: Job, kinds: Kinds, keep: Keep) -> Choices:
+    """Choose the options of every fixing; its kind is the maker's."""
+    chosen: list[Chosen] = []
+    findings: list[Finding] = []
+    for meeting, fixing in fixings:
+        asked = JointSpec(between=meeting.key, kind=fixing.kind, options=fixing.options, path=fixing.path)
+        answer = _choose_one(meeting, job, asked, kinds, keep)
+        if isinstance(answer, Chosen):
+            chosen.append(answer)
+            findings.extend(off_the_board(meeting))
+        elif answer is not None:
+            findings.append(answer)
+    return Choices(chosen=tuple(chosen), findings=tuple(findings))
+
+
 def _options(meeting: Meeting, job: Job, spec: JointSpec | None, kind: JointKind[Any], keep: Keep) -> Options:
     """Options of the kind for the whole piece, overlaid by those of this joint, worked out here."""
+    fields = kind.options.model_fields
     given: dict[str, object] = {}
-    if job.joints.clearance is not None and "clearance" in kind.options.model_fields:
+    if job.joints.clearance is not None and "clearance" in fields:
         given["clearance"] = job.joints.clearance
+    if meeting.form == "fixing":
+        given |= {name: value for name, value in wall_options(job.wall).items() if name in fields}
     asked = {**job.joints.kinds.get(kind.name, {}), **(spec.options if spec else {})}
     key = (kind.name, tuple(given.items()), tuple(sorted((name, repr(value)) for name, value in asked.items())))
     options = keep.get("options", key, lambda: _validated(kind, given, asked))
@@ -142,14 +164,18 @@ def _not_made(meeting: Meeting, name: str, kinds: Kinds, spec: JointSpec | None)
     cures = tuple(
         Cure(
             label=f"make it a {other}",
-            edits=(Edit(action="add", path=("joint",), value={"between": [a, b], "kind": other}),),
+            edits=(
+                Edit(action="set", path=(*spec.path, "kind"), value=other)
+                if spec is not None
+                else Edit(action="add", path=("joint",), value={"between": [a, b], "kind": other}),
+            ),
         )
         for other in able
     )
     return Finding(
         code=KIND_NOT_MADE,
         severity=Severity.STOP,
-        where=_where(meeting),
+        where=_where(meeting, spec),
         says=f"{a} and {b} meet at a {meeting.form}: a {name} cannot be made yet",
         remedy=f"choose {' or '.join(able)} for it"
         if able
@@ -159,6 +185,14 @@ def _not_made(meeting: Meeting, name: str, kinds: Kinds, spec: JointSpec | None)
 
 
 def _unsuited(meeting: Meeting, reason: str, spec: JointSpec | None) -> Finding:
+    if meeting.form == "fixing":
+        return Finding(
+            code=KIND_UNSUITED,
+            severity=Severity.STOP,
+            where=Where(boards=(meeting.a.body,), fixing=meeting.key[0], path=meeting.path),
+            says=f"{meeting.key[0]}: {reason}",
+            remedy="take another screw, or another fixing",
+        )
     return Finding(
         code=KIND_UNSUITED,
         severity=Severity.STOP,

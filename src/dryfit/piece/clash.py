@@ -7,12 +7,16 @@ Solids of all near pairs are laid over each other, joined or not. An overlap cou
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
+from typing import Any
 
+import manifold3d as m3
 import numpy as np
+from numpy.typing import NDArray
 
 from ..findings import Finding, Severity, declare
 from ..geometry.frames import Vec
 from ..geometry.nearness import Strip, near_pairs
+from ..geometry.shapes import HalfSpace
 from ..keeping import Keep, Same
 from ..places import Pair, Where
 from .meetings import pair_key, separation
@@ -32,6 +36,9 @@ class Overlap:
     place: Vec
 
 
+LEVEL_DIGITS = 5  # heights nearer than this are one
+WIDTH_STEP = 1e-3
+DUST_MM3 = 1e-6  # what rounding leaves between faces that touch
 NONE = Overlap(depth=0.0, volume_mm3=0.0, place=(0.0, 0.0, 0.0))
 
 
@@ -66,17 +73,49 @@ def _overlap(one: Part, two: Part, solids: Solids) -> Overlap:
     common = solids.placed(one) ^ solids.placed(two)
     if common.is_empty() or common.volume() <= 0.0:
         return NONE
-    axes = np.array([frame.x, frame.y, other.x, other.y, frame.z, other.z])
+    axes = np.array([frame.x, frame.y, other.x, other.y, frame.z, other.z, *_end_normals(one), *_end_normals(two)])
     deepest = NONE
     for lump in common.decompose():
+        if lump.volume() <= DUST_MM3:
+            continue
         points = lump.to_mesh64().vert_properties[:, :3]
         along = points @ axes.T
         depth = float((along.max(axis=0) - along.min(axis=0)).min())
+        depth = min(depth, _thickness(lump, points)) if depth > DEEPEST else depth
         if depth > deepest.depth:
             middle = points.mean(axis=0)
             place = (float(middle[0]), float(middle[1]), float(middle[2]))
             deepest = Overlap(depth=depth, volume_mm3=float(common.volume()), place=place)
     return deepest
+
+
+def _thickness(lump: Any, points: NDArray[np.float64]) -> float:
+    """How deep an overlap is where it is deepest, though it runs round a corner.
+
+    Two boards that are both tight in each other's slots overlap in strips that hang together at the seats:
+    as one body they would seem as deep as a board is thick. So it is looked at slab by slab out of the wall,
+    in which the strips lie apart.
+    """
+    levels = np.unique(np.round(points[:, 2], LEVEL_DIGITS))
+    slabs = zip(levels, levels[1:], strict=False)
+    return max((min(float(top - low), _width(lump.slice(float(low + top) / 2))) for low, top in slabs), default=0.0)
+
+
+def _width(area: Any) -> float:
+    """Diameter of the largest disc that a flat area holds, to a thousandth."""
+    x0, y0, x1, y1 = area.bounds()
+    low, high = 0.0, min(x1 - x0, y1 - y0)
+    while high - low > WIDTH_STEP:
+        middle = (low + high) / 2
+        shrunk = area.offset(-middle / 2, m3.JoinType.Miter)
+        low, high = (low, middle) if shrunk.is_empty() else (middle, high)
+    return high
+
+
+def _end_normals(part: Part) -> list[Vec]:
+    """Directions in the world in which parts touch besides their own axes: square to mitres and bevels."""
+    planes = (shape for cut in part.cuts for shape in cut.shapes if isinstance(shape, HalfSpace))
+    return [part.board.frame.direct(plane.normal) for plane in planes]
 
 
 def _strip(part: Part) -> Strip:

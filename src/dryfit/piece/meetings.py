@@ -59,7 +59,11 @@ def find_meetings(boards: Sequence[Board], keep: Keep) -> Met:
         first, second = boards[i], boards[j]
         if min(first.front, second.front) - max(first.back, second.back) < -TOUCHING:
             continue
-        met = keep.get("meeting", (Same(first), Same(second)), partial(_meet, first, second))
+        # in the order of names, so that a moved table of the file does not change the last bit
+        swapped = pair_key(first.name, second.name)[0] != first.name
+        if swapped:
+            first, second = second, first
+        met = keep.get("meeting", (Same(first), Same(second), swapped), partial(_meet, first, second, swapped))
         if isinstance(met, Meeting):
             meetings.append(met)
         elif met is not None:
@@ -96,7 +100,8 @@ def _strip(board: Board) -> Strip:
     return Strip((origin[0], origin[1]), (x[0], x[1]), board.length, board.thickest / 2)
 
 
-def _meet(first: Board, second: Board) -> Meeting | Finding | None:
+def _meet(first: Board, second: Board, swapped: bool) -> Meeting | Finding | None:
+    """How two boards meet, given in the order of their names; `swapped` where the file has them the other way."""
     if first.lies == "flat" or second.lies == "flat":
         return _meet_flat(first, second)
     if min(first.front, second.front) - max(first.back, second.back) <= SHARED:
@@ -105,8 +110,7 @@ def _meet(first: Board, second: Board) -> Meeting | Finding | None:
     turn = round(math.degrees(math.atan2(u[0] * v[1] - u[1] * v[0], u[0] * v[0] + u[1] * v[1])), ANGLE_DIGITS)
     if min(abs(turn), 180.0 - abs(turn)) < PARALLEL:
         return _meet_parallel(first, second, turn)
-    crossing = _Crossing(first, second, turn)
-    return crossing.meeting()
+    return _Crossing(first, second, turn, swapped).meeting()
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,8 +149,8 @@ class _Reach:
 class _Crossing:
     """Two boards at an angle, seen in the elevation."""
 
-    def __init__(self, first: Board, second: Board, turn: float) -> None:
-        self.first, self.second, self.turn = first, second, turn
+    def __init__(self, first: Board, second: Board, turn: float, swapped: bool) -> None:
+        self.first, self.second, self.turn, self.swapped = first, second, turn, swapped
         (px, py, _), (ux, uy, _) = first.frame.origin, first.frame.x
         (qx, qy, _), (vx, vy, _) = second.frame.origin, second.frame.x
         cross = ux * vy - uy * vx
@@ -160,8 +164,7 @@ class _Crossing:
     def meeting(self) -> Meeting | Finding | None:
         one, other = self.of_first, self.of_second
         if one.through and other.through:
-            swap = pair_key(self.first.name, self.second.name)[0] != self.first.name
-            return self._made("crossing", Touch.THROUGH, Touch.THROUGH, swap)
+            return self._made("crossing", Touch.THROUGH, Touch.THROUGH, swap=False)
         if one.end and other.through:
             return self._made("end on face", Touch.END, Touch.FACE, swap=False)
         if other.end and one.through:
@@ -175,9 +178,9 @@ class _Crossing:
         one, other = self.of_first, self.of_second
         ends = [_end_point(self.first, one.end), _end_point(self.second, other.end)]
         if math.dist(*ends) <= TOUCHING:
-            return self._made("corner", Touch.END, Touch.END, swap=False)
+            return self._made("corner", Touch.END, Touch.END, swap=self.swapped)
         depths = [_depth_of_end(one), _depth_of_end(other)]
-        steeper = abs(self.first.frame.x[1]) > abs(self.second.frame.x[1])
+        steeper = abs(self.first.frame.x[1]) - abs(self.second.frame.x[1]) > SHARED
         first_ends = depths[0] > depths[1] if abs(depths[0] - depths[1]) > SHARED else steeper
         return self._made("end on face", Touch.END, Touch.FACE, swap=not first_ends)
 
@@ -339,7 +342,7 @@ def _flat_meeting(form: Form, other: Board, flat: Board, turn: float) -> Meeting
     sine = math.sin(math.radians(turn))
     if abs(sine) > math.sin(math.radians(PARALLEL)):
         ox, oy = other.frame.origin[0] - middle.start[0], other.frame.origin[1] - middle.start[1]
-        along = (ox * middle.u[1] - oy * middle.u[0]) / sine  # along the other board to the flat one's middle line
+        along = (oy * middle.u[0] - ox * middle.u[1]) / sine  # along the other board to the flat one's middle line
         at_other = min(max(along, 0.0), other.length)
     else:
         at_other = min(max(other.frame.find(point)[0], 0.0), other.length)
@@ -348,7 +351,7 @@ def _flat_meeting(form: Form, other: Board, flat: Board, turn: float) -> Meeting
     a = replace(_side(other, Touch.THROUGH, _Reach(at_other, 0.0, 0.0, 0.0), turn, 0), touch=touch)
     b = replace(_side(flat, Touch.THROUGH, _Reach(on_flat, 0.0, 0.0, 0.0), -turn, 0), touch=Touch.FACE, face=-1)
     angle = min(abs(turn), 180.0 - abs(turn))
-    return _plain_meeting(form, a, b, angle, other)
+    return replace(_plain_meeting(form, a, b, angle, other), wide=flat.depth if form == "crossed flat" else 0.0)
 
 
 def _runs_across(other: Board, flat: Board, turn: float) -> bool:

@@ -158,6 +158,10 @@ class Meeting:
 
     Attributes:
         angle: between the two bodies, in (0, 90].
+        places: along side a from its datum end, where a fixing goes through it; empty for boards.
+        studs_off: of a fixing in a wall of studs: how far each place is from the nearest stud's centre.
+        wide: of a board lying flat that is crossed, its width on the wall; else 0.
+        path: of the `[[fixing]]`; empty for boards.
     """
 
     key: Pair
@@ -166,6 +170,10 @@ class Meeting:
     b: Side
     angle: float
     frame: Frame
+    places: tuple[float, ...] = ()
+    studs_off: tuple[float, ...] = ()
+    wide: float = 0.0
+    path: Path = ()
 
     @property
     def overlap(self) -> tuple[float, float]:

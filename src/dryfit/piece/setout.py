@@ -7,11 +7,11 @@ frame, and the front of a board lying flat.
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ..geometry.frames import Frame, Vec2
+from ..geometry.frames import Frame, Vec2, length
 from ..job.model import BoardSpec, EndForm, Job, Wall
 from .model import Board
 
@@ -75,7 +75,7 @@ def set_out(spec: BoardSpec, job: Job, made: Made = NOTHING_MADE) -> Board:
     start = (drawn[0] + u[1] * line_c, drawn[1] - u[0] * line_c)
     frame = _flat(start, u, spec, thickness) if spec.lies == "flat" else _across(start, u, spec)
     ends = tuple(
-        asked or _stands_to(point, u, spec, job.wall)
+        asked if asked and not slices(asked, u) else _stands_to(point, u, spec, job.wall)
         for asked, point in zip(_swap(spec.ends, flipped), _ends(drawn, u, size), strict=True)
     )
     inside = spec.inside * (-1 if flipped else 1)
@@ -118,7 +118,8 @@ def _profile(spec: BoardSpec, job: Job, made: Made, size: float, flipped: bool) 
         places = tuple((size - a, thickness) for a, thickness in reversed(places))
     if len({thickness for _, thickness in places}) == 1:
         return ((0.0, places[0][1] - loss),)
-    return tuple((a, thickness - loss) for a, thickness in places)
+    # Rounded, so that a line drawn the other way, whose places are its length less these, gives the same.
+    return tuple((length(a), thickness - loss) for a, thickness in places)
 
 
 def _middle(profile: tuple[tuple[float, float], ...], size: float) -> float:
@@ -157,11 +158,16 @@ def _stands_to(point: Vec2, u: Vec2, spec: BoardSpec, wall: Wall) -> EndForm:
         return "square"
     level = [y for y in (None if wall.hung else 0.0, wall.ceiling) if y is not None]
     plumb = [x for x in (wall.left, wall.right) if x is not None]
-    if abs(u[1]) > SLANT and any(abs(point[1] - y) <= TOUCHING for y in level):
+    if not slices("level", u) and any(abs(point[1] - y) <= TOUCHING for y in level):
         return "level"
-    if abs(u[0]) > SLANT and any(abs(point[0] - x) <= TOUCHING for x in plumb):
+    if not slices("plumb", u) and any(abs(point[0] - x) <= TOUCHING for x in plumb):
         return "plumb"
     return "square"
+
+
+def slices(form: EndForm, u: Sequence[float]) -> bool:
+    """Whether an end of this form would run along a board in direction `u` rather than across it."""
+    return (form == "level" and abs(u[1]) <= SLANT) or (form == "plumb" and abs(u[0]) <= SLANT)
 
 
 def _face_side(u: Vec2, spec: BoardSpec, inside: int, pin: Pin) -> int:

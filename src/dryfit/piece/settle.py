@@ -107,15 +107,18 @@ def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep) -> Settled:
     """Settle the hand of every joint."""
     hands: dict[Pair, Hand] = {}
     opens: list[_Open] = []
+    decisions: list[Decision] = []
     for item in chosen:
         key = (Same(item.meeting), item.kind.name, Same(item.options))
         ways: tuple[Hand, ...] = keep.get("hands", key, partial(item.kind.hands, item.meeting, item.options))
-        if len(ways) == 1:
-            hands[item.meeting.key] = ways[0]
-        else:
-            opens.append(_Open(item, {hand.front: hand for hand in ways}))
+        by_front = {hand.front: hand for hand in ways}
+        if by_front.keys() == {item.meeting.a.body, item.meeting.b.body}:
+            opens.append(_Open(item, by_front))
+            continue
+        hands[item.meeting.key] = ways[0]
+        if len(ways) > 1:
+            decisions.append(_plainest(item, ways))
     over = _Over()
-    decisions: list[Decision] = []
     findings: list[Finding] = []
     free: list[_Open] = []
     for joint in opens:
@@ -224,6 +227,18 @@ def _direction_of_a(meeting: Meeting) -> tuple[float, float]:
     """Direction of side a in the elevation: b's, turned back."""
     (bx, by, _), (tx, ty) = meeting.frame.x, turned(meeting.b.turn)
     return (bx * tx - by * ty, bx * ty + by * tx)
+
+
+def _plainest(item: Chosen, ways: tuple[Hand, ...]) -> Decision:
+    """Ways that do not turn on what opens to the front: the kind names the plainest first."""
+    return Decision(
+        about="how it goes together",
+        key=item.meeting.key,
+        value=ways[0].name,
+        decider="chosen",
+        reason="it is the plainest way to make it",
+        others=tuple(hand.name for hand in ways[1:]),
+    )
 
 
 def _decision(joint: _Open, front: str, decider: str, reason: str) -> Decision:

@@ -20,11 +20,12 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from ..errors import Mistake, ShopError
+from ..errors import JobError, Mistake, ShopError
 from ..job.arithmetic import Expression
 from ..job.mistakes import Mistakes
+from ..job.reading import decoded
 from ..job.schema import Length, Name, OneLine
-from ..job.syntax import read_syntax
+from ..job.syntax import LARGEST, read_syntax
 from ..places import Path
 from .model import PRACTICE, Cutter, CutterShape, Shop
 
@@ -76,16 +77,17 @@ def read_shop(path: str | pathlib.Path) -> Shop:
     Raises:
         ShopError: it is not there, or cannot be used; holds every mistake.
     """
-    file = str(path)
+    name = str(path)
     try:
-        text = pathlib.Path(path).read_bytes().decode()
+        with pathlib.Path(path).open("rb") as file:
+            text = decoded(file.read(LARGEST + 2), name)
     except OSError as error:
-        raise _refusal(
-            file, f"the shop file cannot be read: {error.strerror}", "give the name of a shop file"
-        ) from error
-    except UnicodeDecodeError as error:
-        raise _refusal(file, "the shop file is no text", "save it as UTF-8 text") from error
-    return parse_shop(text, file)
+        reason = (error.strerror or "it cannot be read").lower()
+        mistake = Mistake(file=name, line=0, says=f"the shop file cannot be opened: {reason}", remedy="check its name")
+        raise ShopError((mistake,)) from None
+    except JobError as error:
+        raise ShopError(error.mistakes) from None
+    return parse_shop(text, name)
 
 
 def parse_shop(text: str, file: str = "shop.toml") -> Shop:
@@ -170,7 +172,3 @@ def _cutter(table: CutterTable, index: int, mistakes: Mistakes) -> Cutter:
         length=more_than_nothing(table.length, "length"),
         shape=table.shape,
     )
-
-
-def _refusal(file: str, says: str, remedy: str) -> ShopError:
-    return ShopError((Mistake(file=file, line=0, says=says, remedy=remedy),))

@@ -5,6 +5,7 @@ by their size in bytes, the least lately used forgotten first.
 """
 
 import hashlib
+import io
 import pickle
 from collections import OrderedDict
 from collections.abc import Iterable, Mapping
@@ -56,8 +57,9 @@ class Results:
     def put(self, key: str, result: Any) -> None:
         """Keep a result, forgetting the oldest when there is no room."""
         packed = pickle.dumps(result, protocol=5)
+        self._size += len(packed) - len(self._kept.get(key, b""))
         self._kept[key] = packed
-        self._size += len(packed)
+        self._kept.move_to_end(key)
         while self._size > self.limit_bytes and len(self._kept) > 1:
             _, old = self._kept.popitem(last=False)
             self._size -= len(old)
@@ -124,8 +126,11 @@ def _wanted(studies: Mapping[str, Study[Any, Any]], paces: frozenset[Pace]) -> s
 
 def key_of(study: Study[Any, Any], value: Any) -> str:
     """Name, version and value of a study as one key."""
-    packed = pickle.dumps(value, protocol=5)
-    return f"{study.name}/{study.version}/{hashlib.sha256(packed).hexdigest()}"
+    packed = io.BytesIO()
+    pickler = pickle.Pickler(packed, protocol=5)
+    pickler.fast = True  # no memo: two equal values give the same bytes, whichever of their parts are one object
+    pickler.dump(value)
+    return f"{study.name}/{study.version}/{hashlib.sha256(packed.getvalue()).hexdigest()}"
 
 
 def _result(study: Study[Any, Any], value: Any, kept: Results, work: Work) -> Any:

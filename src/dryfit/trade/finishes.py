@@ -5,7 +5,7 @@ coat, three coats make 0.2 mm, more than the whole clearance of a good fit.
 """
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from . import figures
 from .figures import Figure
@@ -29,7 +29,7 @@ def all_systems() -> tuple[System, ...]:
     return tuple(System(id=row["id"], name=row["name"], also=also(row["also"])) for row in figures.rows("finishes.csv"))
 
 
-@cache
+@lru_cache(maxsize=256)
 def find_system(word: str) -> Match[System]:
     """Find a system by id or name, in either order, or by a word that fits only one."""
     return find(word, all_systems())

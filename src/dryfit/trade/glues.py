@@ -5,7 +5,7 @@ maker's hand governs.
 """
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from . import figures
 from .figures import Figure
@@ -38,7 +38,7 @@ def all_glues() -> tuple[Glue, ...]:
     )
 
 
-@cache
+@lru_cache(maxsize=256)
 def find_glue(word: str) -> Match[Glue]:
     """Find a glue by id or name, in either order, or by a word that fits only one."""
     return find(word, all_glues())

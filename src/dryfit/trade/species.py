@@ -6,7 +6,7 @@ specimens: for weight, movement and comparison, not for design by strength.
 """
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal, cast
 
 from . import figures
@@ -49,7 +49,7 @@ def all_species() -> tuple[Species, ...]:
     )
 
 
-@cache
+@lru_cache(maxsize=256)
 def find_species(word: str) -> Match[Species]:
     """Find a species by id, name or botanical name, in either order, or by a word that fits only one."""
     return find(word, all_species())

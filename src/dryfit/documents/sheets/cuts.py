@@ -1,55 +1,46 @@
 """The rows of a part's cut table: everything needed to make each cut, a box to tick and a blank to fill in."""
 
-from collections.abc import Sequence
-
 from ...geometry.views import Surface
 from ...piece.model import DATUM_END, Cut
 from ..looks import Desk, Look, is_bored
 from ..naming import depth, position, width
-from .facts import bore_words, depth_words, end_words, scribe_of, tag_of, takes_words
+from .facts import bore_words, depth_words, end_angle_words, scribe_of, tag_of, takes_words
+from ..symbols import Tag
 from .table import Cell, Column, Row, bold
 
-WIDE = 200.0  # of the table beside its section sketches on a landscape sheet
-
-
 def columns(look: Look, wide: float) -> list[Column]:
-    """The columns in the room there is; tool is given where the sheet is wide enough for it."""
+    """The columns in the room there is; what is left over goes to the names and to what is measured."""
     faces = [look.names.short(surface) + " face" for surface in _faces(look)]
-    fixed = [
+    spare = max(0.0, wide - 180.0)
+    return [
         Column(title="", wide=6.0),
-        Column(title="cut", wide=25.0),
-        Column(title="takes", wide=26.0),
-        Column(title=faces[0], wide=15.0),
-        Column(title=faces[1], wide=15.0),
-        Column(title="across walls", wide=14.0),
-        Column(title="on the face", wide=13.0),
-        Column(title="deep", wide=13.0),
-        Column(title="this size is", wide=26.0),
-        Column(title="done", wide=9.0),
+        Column(title="cut", wide=26.5),
+        Column(title="takes", wide=26.0 + spare * 0.4),
+        Column(title=faces[0], wide=14.0 + spare * 0.1),
+        Column(title=faces[1], wide=14.0 + spare * 0.1),
+        Column(title="across walls", wide=13.0 + spare * 0.05),
+        Column(title="on the face", wide=12.5 + spare * 0.05),
+        Column(title="deep", wide=12.0),
+        Column(title="this size is", wide=27.5),
+        Column(title="done", wide=9.5),
+        Column(title="measured", wide=19.0 + spare * 0.3),
     ]
-    used = sum(column.wide for column in fixed)
-    rest = wide - used
-    if rest > 50:
-        return [*fixed[:-1], Column(title="made with", wide=rest - 18.0), fixed[-1], Column(title="measured", wide=18.0)]
-    return [*fixed, Column(title="measured", wide=rest)]
 
 
 def _faces(look: Look) -> tuple[Surface, Surface]:
     return look.names.face_side, look.names.other_face
 
 
-def rows(desk: Desk, look: Look, columns: Sequence[Column]) -> list[Row]:
+def rows(desk: Desk, look: Look) -> list[Row]:
     """One row a cut in the order of its number, then the free ends."""
-    with_tool = any(column.title == "made with" for column in columns)
     cuts = sorted(look.part.cuts, key=lambda cut: look.numbers.get(cut.key, 10_000))
-    return [_row(desk, look, cut, with_tool) for cut in cuts]
+    return [_row(desk, look, cut) for cut in cuts]
 
 
-def _row(desk: Desk, look: Look, cut: Cut, with_tool: bool) -> Row:
+def _row(desk: Desk, look: Look, cut: Cut) -> Row:
     number = str(look.numbers.get(cut.key, ""))
     start = (bold(number), Cell(text=_kind(look, cut)), Cell(text=_takes(desk, cut)))
-    tool = (Cell(text=cut.tool),) if with_tool else ()
-    end = (Cell(tags=(_tag(desk, look, cut),)), *tool, Cell(tick=True), Cell())
+    end = (Cell(tags=(_tag(desk, look, cut),)), Cell(tick=True), Cell())
     return (*start, *_places(look, cut), *_sizes(cut), *end)
 
 
@@ -68,7 +59,7 @@ def _takes(desk: Desk, cut: Cut) -> str:
     return f"in {mark} {other}" if mark else f"to the {other}"
 
 
-def _tag(desk: Desk, look: Look, cut: Cut) -> tuple[object, str]:
+def _tag(desk: Desk, look: Look, cut: Cut) -> tuple[Tag, str]:
     return tag_of(desk, cut, scribe_of(look.part, cut.end) if cut.end else 0.0)
 
 
@@ -91,7 +82,7 @@ def _sizes(cut: Cut) -> tuple[Cell, ...]:
     if is_bored(cut):
         return (Cell(text=bore_words(cut), span=3),)
     if cut.end and cut.figures.deep is None:
-        return (Cell(text=end_words(cut), span=3),)
+        return (Cell(text=end_angle_words(cut), span=3),)
     figures = cut.figures
     across = Cell() if figures.across is None else bold(width(figures.across))
     on_face = "" if figures.on_face is None else width(figures.on_face)
@@ -113,3 +104,12 @@ def measured_blanks(desk: Desk, look: Look) -> list[tuple[str, str]]:
 def deepest(look: Look) -> str:
     """Two more than the board is thick: how far from a mark an arris must stay sharp."""
     return depth(look.part.board.thickest + 2).removesuffix(".0")
+
+
+def tools(look: Look) -> list[str]:
+    """How the cuts are made, those alike together: "2, 4: from the face, through the thickness"."""
+    found: dict[str, list[str]] = {}
+    for cut in sorted(look.part.cuts, key=lambda cut: look.numbers.get(cut.key, 10_000)):
+        if cut.tool and cut.key in look.numbers and not cut.end:
+            found.setdefault(cut.tool, []).append(str(look.numbers[cut.key]))
+    return [f"{', '.join(numbers)}: {tool}" for tool, numbers in found.items()]

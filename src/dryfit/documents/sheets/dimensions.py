@@ -6,6 +6,7 @@ upright, then spread (means of pooled groups, order kept) with cranked extension
 lines - in this order, all figures of a line alike.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -19,9 +20,11 @@ DATUM = 2.4  # diameter of the circle at the zero
 GAP, PAST = 0.8, 1.6  # of an extension line: from the wood, and past the dimension line
 BESIDE = 0.9  # figure to its own arrow
 LIFT = 0.8  # figure above its line
+WORDS = DATUM / 2 + 1.6  # from the datum to the words on the line
+AFTER = 9.0  # from an arrow to words in the gap after it: room for a cut's number between
 AIR = 2.0  # least room beside a level figure
 APART = 1.5  # of the height of figures, between turned ones
-CRANK = 3.0  # height in which an extension line steps aside
+CRANK = 3.2  # height in which an extension line steps aside
 FAR = 14.0  # a figure spread further than this from its mark is hard to follow: two lines then
 
 Form = Literal["level", "turned", "spread", "two lines"]
@@ -35,12 +38,14 @@ class Mark:
         x: of the mark.
         figure: as printed.
         foot: y of the wood that its extension line starts from.
+        edge: y of the wood's edge that the line passes on its way; where it steps aside it does so past this.
         key: of the cut it belongs to.
     """
 
     x: float
     figure: str
     foot: float
+    edge: float = 0.0
     key: str = ""
 
 
@@ -54,7 +59,8 @@ class Line:
         form: how its figures stand.
         places: x of each figure's arrow.
         rows: for each mark, 0 or 1: the line it stands on.
-        lifted: whether the words need a row of their own above the figures.
+        words_x: where the words start: at the datum, or in the first gap between figures that holds them.
+        lifted: whether the words need a row of their own, on the far side from the wood.
     """
 
     zero: float
@@ -63,6 +69,7 @@ class Line:
     form: Form
     places: tuple[float, ...]
     rows: tuple[int, ...]
+    words_x: float
     lifted: bool
 
     @property
@@ -77,11 +84,15 @@ class Line:
         """Height needed between wood and line for cranked extensions."""
         return CRANK if self.form in ("spread", "two lines") else 0.0
 
-    @property
-    def high(self) -> float:
-        """From the top of all figures and words down to the lowest line."""
+    def over(self, away: float) -> float:
+        """From the top of all that stands above the lowest line down to it; `away` as in `drawn`."""
         rows = 1 + max(self.rows, default=0)
-        return rows * self.figures_high + (rows - 1) * 1.2 + (TEXT + 1.6 if self.lifted else 0.0)
+        lift = TEXT + 1.6 if self.lifted and away < 0 else 0.0
+        return rows * self.figures_high + (rows - 1) * 1.2 + lift
+
+    def under(self, away: float) -> float:
+        """From the lowest line down to the end of what stands below it."""
+        return PAST + (TEXT + 1.0 if self.lifted and away > 0 else 0.0)
 
 
 def plan(zero: float, marks: Sequence[Mark], says: str) -> Line:
@@ -101,9 +112,16 @@ def plan(zero: float, marks: Sequence[Mark], says: str) -> Line:
         if moved > FAR:
             form, rows = "two lines", [number % 2 for number in range(len(xs))]
             places = pooled(xs, least / 2 + 0.3, first)
-    lifted = _words_collide(zero, places, widths, form, says)
+    words_x = _gap_for_words(zero, places, widths, form, says)
     return Line(
-        zero=zero, says=says, marks=ordered, form=form, places=tuple(places), rows=tuple(rows), lifted=lifted
+        zero=zero,
+        says=says,
+        marks=ordered,
+        form=form,
+        places=tuple(places),
+        rows=tuple(rows),
+        words_x=zero + WORDS if words_x is None else words_x,
+        lifted=words_x is None,
     )
 
 
@@ -115,11 +133,17 @@ def _once(marks: Sequence[Mark]) -> list[Mark]:
     return list(found.values())
 
 
-def _words_collide(zero: float, places: Sequence[float], widths: Sequence[float], form: Form, says: str) -> bool:
-    if not places:
-        return False
-    first = places[0] - BESIDE - (widths[0] if form == "level" else FIGURE)
-    return zero + DATUM / 2 + 1.6 + width(says, TEXT) + AIR > first
+def _gap_for_words(
+    zero: float, places: Sequence[float], widths: Sequence[float], form: Form, says: str
+) -> float | None:
+    """Where the words stand on the line itself: before the first figure, else in a gap; None if in no gap."""
+    wide = width(says, TEXT)
+    starts = [zero + WORDS, *(x + AFTER for x in places)]
+    stops = [x - BESIDE - (w if form == "level" else FIGURE) for x, w in zip(places, widths, strict=True)]
+    for start, stop in zip(starts, [*stops, math.inf] if not places else stops, strict=False):
+        if start + wide + AIR <= stop:
+            return start
+    return None
 
 
 def pooled(wanted: Sequence[float], apart: float, least: float) -> list[float]:
@@ -146,8 +170,10 @@ def drawn(line: Line, y: float, away: float) -> list[Item]:
         items += _baseline(line.zero, last, heights[row])
     for mark, x, row in zip(line.marks, line.places, line.rows, strict=True):
         items += _mark(mark, x, heights[row], line.form, away)
-    top = y - line.high + TEXT if line.lifted else y - LIFT
-    items.append(Text(at=(line.zero + DATUM / 2 + 1.6, top), text=line.says, layer="dimension"))
+    base = y - LIFT
+    if line.lifted:
+        base = y - line.over(away) + TEXT if away < 0 else y + PAST + 0.8 + TEXT
+    items.append(Text(at=(line.words_x, base), text=line.says, layer="dimension"))
     return items
 
 
@@ -173,7 +199,8 @@ def _mark(mark: Mark, x: float, y: float, form: Form, away: float) -> list[Item]
     start, stop = mark.foot + away * GAP, y + away * PAST
     points: tuple[Vec2, ...] = ((x, start), (x, stop))
     if abs(x - mark.x) > 0.02:
-        points = ((mark.x, start), (mark.x, start + away * 0.6), (x, start + away * CRANK), (x, stop))
+        bend = mark.edge + away * (GAP + 0.6)
+        points = ((mark.x, start), (mark.x, bend), (x, bend + away * (CRANK - 0.6)), (x, stop))
     extension = Stroke(points=points, pen="dimension", layer="dimension", owner=mark.key)
     return [extension, arrowhead((x, y), (1.0, 0.0), mark.key), figure]
 

@@ -92,7 +92,8 @@ def wood(plane: Plane) -> list[Item]:
         if not trace.end:
             items += _cut_items(plane, trace, cut)
     for loop in view.behind:
-        items += _outline(plane, loop, "outline", plane.look.part.id)
+        wide = (max(a for a, _ in loop) - min(a for a, _ in loop)) * plane.ruler.scale
+        items += _outline(plane, loop, "outline" if wide > 1.6 else "dimension", plane.look.part.id)
     for loop in view.outline:
         items += _outline(plane, loop, "outline", plane.look.part.id)
     return [*items, *_left_long(plane), *_breaks(plane)]
@@ -216,7 +217,11 @@ def _mark(plane: Plane, trace: Trace, away: float) -> Mark | None:
         return None
     levels = [plane.y(v) for v in trace.across]
     foot = max(levels) if away > 0 else min(levels)
-    return Mark(x=plane.ruler.x(a), figure=position(a), foot=foot, key=trace.key)
+    return Mark(x=plane.ruler.x(a), figure=position(a), foot=foot, edge=_edge(plane, away), key=trace.key)
+
+
+def _edge(plane: Plane, away: float) -> float:
+    return plane.bottom if away > 0 else plane.top
 
 
 def _steps(plane: Plane, away: float) -> list[Mark]:
@@ -226,14 +231,21 @@ def _steps(plane: Plane, away: float) -> list[Mark]:
     feet: dict[str, tuple[float, float]] = {}
     for loop in plane.view.outline:
         for (a, v), (a1, v1) in zip(loop, [*loop[1:], loop[0]], strict=True):
-            if abs(a - a1) > 1e-6 or abs(v - v1) < STEP or a < 0.05:
+            if abs(a - a1) > 1e-6 or abs(v - v1) < STEP or a < 0.05 or _bevel(plane, a):
                 continue
             levels = (plane.y(v), plane.y(v1))
             foot = max(levels) if away > 0 else min(levels)
             before = feet.get(position(a))
             nearest = foot if before is None else (max if away > 0 else min)(foot, before[1])
             feet[position(a)] = (a, nearest)
-    return [Mark(x=plane.ruler.x(a), figure=figure, foot=foot) for figure, (a, foot) in feet.items()]
+    edge = _edge(plane, away)
+    return [Mark(x=plane.ruler.x(a), figure=figure, foot=foot, edge=edge) for figure, (a, foot) in feet.items()]
+
+
+def _bevel(plane: Plane, a: float) -> bool:
+    """A face that begins a bevel's breadth past the datum: the table and the section of the end give that."""
+    start = plane.look.end_at(DATUM_END, plane.surface)
+    return abs(a - start) < 0.05 and a * plane.ruler.scale < 8.0
 
 
 def cuts_seen(look: Look, surface: Surface) -> Sequence[Trace]:

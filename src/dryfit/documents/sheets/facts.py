@@ -3,7 +3,7 @@
 from ...piece.model import DATUM_END, Board, Cut, Part
 from ...geometry.shapes import Bore
 from ..looks import Desk
-from ..naming import angle, depth, position
+from ..naming import angle, depth, position, rise
 from ..symbols import Tag
 
 
@@ -75,6 +75,12 @@ def end_words(cut: Cut) -> str:
     """How an end is cut: "cut square", "cut 9° off square"."""
     lean = abs(cut.figures.lean)
     return "cut square" if lean < 0.025 else f"cut {angle(lean)} off square"
+
+
+def end_angle_words(cut: Cut) -> str:
+    """The same with what the saw is set to and what it rises: "9° on the saw, 47.5 in 300"."""
+    lean = abs(cut.figures.lean)
+    return "cut square" if lean < 0.025 else f"{angle(lean)} on the saw, {rise(lean)}"
 
 
 def depth_words(cut: Cut) -> str:

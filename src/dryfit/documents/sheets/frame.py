@@ -20,6 +20,7 @@ BLOCK_WIDE, BLOCK_HIGH, BLOCK_ROW = 180.0, 17.0, 8.5
 LETTER_WIDE, LETTER_HIGH = 14.0, 12.0
 STOP_HIGH = 6.0
 UNITS = "mm, degrees"
+DOT = " · "
 
 # left edges of the fields in the two rows, from the block's left, with their captions
 _UPPER = ((0.0, "job"), (33.0, "title"), (94.0, "kind of paper"), (124.0, "cut by"), (153.0, "number"))
@@ -80,10 +81,22 @@ def heading(letter: str, name: str, facts: str, right: float, left: float = LEFT
     shown = fitted(printable(name), right - text_left, NAME, "semibold")
     items.append(Text(at=(text_left, MARGIN + NAME), text=shown, size=NAME, weight="semibold", layer="frame"))
     base = MARGIN + LETTER_HIGH - 1.0
-    for line in wrapped(printable(facts), right - text_left, TEXT)[:3]:
+    for line in _by_pieces(printable(facts), right - text_left)[:3]:
         items.append(Text(at=(text_left, base), text=line, layer="frame"))
         base += 4.0
     return items, max(base - 4.0 + 1.6, MARGIN + LETTER_HIGH) + 1.4
+
+
+def _by_pieces(facts: str, room: float) -> list[str]:
+    """Lines broken at the dots between facts where that can be."""
+    lines: list[str] = []
+    for piece in facts.split(DOT):
+        longer = f"{lines[-1]}{DOT}{piece}" if lines else piece
+        if lines and width(longer, TEXT) <= room:
+            lines[-1] = longer
+        else:
+            lines += wrapped(piece, room, TEXT) or [piece]
+    return lines
 
 
 def said(x: float, rows: Sequence[tuple[str, str]]) -> list[Item]:

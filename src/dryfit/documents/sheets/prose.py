@@ -7,7 +7,7 @@ from ..display import Item, Text
 from ..lettering import TEXT, Weight, fitted, width
 from ..symbols import blank
 
-LINE = 3.9  # from base line to base line at the size of text
+LINE = 3.7  # from base line to base line at the size of text
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,13 +31,14 @@ def paragraph(x: float, y: float, room: float, runs: Sequence[Run]) -> tuple[lis
         Its items, and the y of its bottom.
     """
     items: list[Item] = []
-    at, base, gap = 0.0, y + TEXT + 0.4, width(" ", TEXT)
+    at, base = 0.0, y + TEXT + 0.4
     for word, weight, space in _words(runs):
         shown = fitted(word, room, TEXT, weight)
         wide = width(shown, TEXT, weight)
         if at and at + wide + (space + 1 if space else 0) > room:
             at, base = 0.0, base + LINE
         items.append(Text(at=(x + at, base), text=shown, weight=weight))
+        gap = width(" ", TEXT, weight)
         at += wide + gap
         if space:
             items.append(blank(x + at, base, space))
@@ -67,5 +68,5 @@ def _joined(items: list[Item]) -> list[Item]:
 def _follows(last: Text, item: Text) -> bool:
     if last.weight != item.weight or last.at[1] != item.at[1]:
         return False
-    end = last.at[0] + width(last.text, TEXT, last.weight) + width(" ", TEXT)
+    end = last.at[0] + width(last.text + " ", TEXT, last.weight)
     return abs(end - item.at[0]) < 0.4

@@ -12,7 +12,7 @@ from ..display import Item, Stroke, Strokes, Text
 from ..lettering import TEXT, Weight, fitted, wrapped
 from ..symbols import TAG_HIGH, TICK, Tag, tag, tag_width, tick_box
 
-ROW = 5.2
+ROW = 5.0
 HEAD_LINE = 3.4
 PAD = 1.0
 

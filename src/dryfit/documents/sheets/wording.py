@@ -18,7 +18,7 @@ from ..naming import depth, position
 from ..symbols import BALLOON, TAG_HIGH, balloon, face_mark, grain, tag, tag_width, triangle
 from .dimensions import Mark, across
 from .faces import Plane, cuts_seen
-from .facts import end_words, scribe_of, tag_of, takes_words
+from .facts import end_words, scribe_of, tag_of
 from .placing import Rect, Room, along
 
 HIGH = 3.4  # of a line of text with its tails
@@ -124,7 +124,7 @@ class Wording:
         at = plane.ruler.x(plane.look.end_at(end, plane.surface))
         kind, text = tag_of(self.desk, cut, scribe_of(part, end))
         lines = self._end_lines(cut, end)
-        y = plane.top + (1.4 if plane.sign > 0 else 1.4)
+        y = plane.top + 1.4
         if self.main and end == DATUM_END:
             y = self._letter(at + 2.0, y)
         wide = tag_width(text)
@@ -237,7 +237,7 @@ class Wording:
         else:
             turn = 180.0 if plane.y(board.depth) == plane.bottom else 0.0
             words = "point to the front" if board.lies == "across" else "point up"
-        wide, high = max(width(words, TEXT), 2 * size), 2 * size + HIGH
+        wide, high = max(width(words, TEXT), 2 * size), 2 * size + HIGH + 0.8
         middle = (plane.top + plane.bottom - high) / 2
         left, right = plane.ruler.left, plane.ruler.right
         places = [(x - wide / 2, y) for y in (middle, middle - 3, middle + 3) for x, _ in along(left, right, y)]
@@ -246,7 +246,7 @@ class Wording:
             return
         centre = (spot[0] + wide / 2, spot[1] + size)
         self._items.append(triangle(centre, size, turn))
-        at = (spot[0] + wide / 2, spot[1] + 2 * size + RISE)
+        at = (spot[0] + wide / 2, spot[1] + 2 * size + 0.8 + RISE)
         self._items.append(Text(at=at, text=words, anchor="middle", layer="mark"))
 
     def _grain(self) -> None:
@@ -335,7 +335,3 @@ class Wording:
         self._items += across(x, top, bottom, figure, bold=True)
         return True
 
-
-def spoken(desk: Desk, cut: Cut) -> str:
-    """What a cut takes, for the table."""
-    return takes_words(desk, cut)

@@ -1,0 +1,343 @@
+"""Sections of the cuts whose walls or floor are not plain from the faces: leaning slots, housings, bevelled ends.
+
+Each is cut along the board through the middle of the cut and drawn face side up with the datum end left, so
+it lies on the paper as the board lies on the bench. The lean is given three ways, once for all that share it.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from shapely import Polygon, box, unary_union
+
+from ...geometry.frames import Vec2
+from ...geometry.sections import polygons
+from ...geometry.views import FACES, Surface
+from ...piece.model import DATUM_END, Cut
+from ..display import Item, Stroke, Text, shifted
+from ..hatch import hatch
+from ..lettering import TEXT, width, wrapped
+from ..looks import Look, is_bored
+from ..naming import angle, depth, position, rise
+from ..symbols import BALLOON, balloon
+from .ruler import clipped
+
+BEFORE, PAST = 10.6, 6.6  # of wood shown on either side, on paper; a figure stands over the first
+WIDE = 32.0  # of one sketch
+BETWEEN = 2.0
+ABOVE, BELOW = 5.4, 4.6  # figures over and under the section
+LEAST_LEAN = 0.025  # degrees; less prints as square
+STEP = 1.4  # of the hatch in sections
+LINE = 3.6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sketch:
+    """One section, drawn from (0, 0) down.
+
+    Attributes:
+        says: lines that stand under it, and under its neighbours if they share them.
+        leans: the line of its own, "head leans RIGHT"; may be empty.
+        end: whether it shows an end that the table and the edge's view describe too.
+    """
+
+    items: tuple[Item, ...]
+    wide: float
+    high: float
+    leans: str
+    says: tuple[str, ...]
+    scale: float
+    end: bool = False
+
+
+def sketches(look: Look) -> list[Sketch]:
+    """The sections a part needs; cuts alike share one, with all their numbers."""
+    groups: dict[tuple[object, ...], list[Cut]] = {}
+    for cut in sorted(look.part.cuts, key=lambda cut: look.numbers.get(cut.key, 10_000)):
+        if _needs(look, cut):
+            groups.setdefault(_alike(look, cut), []).append(cut)
+    made = [_end(look, cuts[0]) if cuts[0].end else _slot(look, cuts) for cuts in groups.values()]
+    return sorted(made, key=lambda sketch: (sketch.end, not sketch.says, sketch.says))
+
+
+def _needs(look: Look, cut: Cut) -> bool:
+    leans = abs(cut.figures.lean) > LEAST_LEAN
+    if cut.end:
+        return leans
+    if is_bored(cut):
+        return False
+    return leans or len(_open_faces(look, cut)) == 1
+
+
+def _open_faces(look: Look, cut: Cut) -> list[Surface]:
+    faces = []
+    for face in FACES:
+        trace = look.view(face).trace(cut.key)
+        if trace is not None and trace.seen:
+            faces.append(face)
+    return faces
+
+
+def _alike(look: Look, cut: Cut) -> tuple[object, ...]:
+    if cut.end:
+        return ("end", cut.end)
+    f = cut.figures
+    sizes = (round(f.lean, 2), round(f.across or 0, 2), round(f.deep or 0, 1), round(_thickness(look, cut), 1))
+    return (*sizes, tuple(_open_faces(look, cut)))
+
+
+def _thickness(look: Look, cut: Cut) -> float:
+    trace = look.view(look.names.face_side).trace(cut.key)
+    a = sum(p[0] for p in trace.extent) / len(trace.extent) if trace and trace.extent else 0.0
+    return look.part.board.thickness_at(a + look.part.zero)
+
+
+def _scale(thickness: float, wide: float) -> float:
+    """The largest drawing scale at which a section keeps to its column."""
+    for scale in (0.5, 0.2, 0.1):
+        if thickness * scale <= 22 and wide * scale <= WIDE - BEFORE - PAST + 3:
+            return scale
+    return 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class _Window:
+    """A stretch of the section on paper: `a` from `low` to `high`, the face side up at `top`."""
+
+    look: Look
+    low: float
+    high: float
+    scale: float
+    up: float
+    half: float
+
+    def at(self, p: Vec2) -> Vec2:
+        y = ABOVE + (self.half - self.up * p[1]) * self.scale
+        return (p[0] - self.low) * self.scale, y
+
+    @property
+    def bottom(self) -> float:
+        return ABOVE + 2 * self.half * self.scale
+
+
+def _window(look: Look, cut: Cut, low: float, high: float) -> _Window:
+    thick = _thickness(look, cut)
+    scale = _scale(thick, high - low)
+    up = 1.0 if look.names.face_side is Surface.PLUS else -1.0
+    return _Window(look, low - BEFORE / scale, high + PAST / scale, scale, up, thick / 2)
+
+
+def _wood(window: _Window, d: float) -> list[Item]:
+    """Hatched wood with its outline, open where the section goes on."""
+    loops = window.look.looker.slice_at(d)
+    inside = unary_union([Polygon(loop) for loop in loops]).intersection(
+        box(window.low, -1e4, window.high, 1e4)
+    )
+    shown = [[window.at((x, y)) for x, y in piece.exterior.coords[:-1]] for piece in polygons(inside)]
+    items: list[Item] = list(hatch(shown, STEP, owner=window.look.part.id))
+    for loop in loops:
+        for run in clipped(loop, window.low, window.high):
+            points = tuple(window.at(p) for p in run)
+            items.append(Stroke(points=points, pen="cut wood", layer="section"))
+    return items
+
+
+def _middle(look: Look, cut: Cut) -> float:
+    """Where across the board the cut is cut through."""
+    for surface in FACES:
+        trace = look.view(surface).trace(cut.key)
+        if trace is not None:
+            return (trace.across[0] + trace.across[1]) / 2
+    return look.part.board.depth / 2
+
+
+def _slot(look: Look, cuts: Sequence[Cut]) -> Sketch:
+    """A slot or housing; its positions stand at its walls where it is the only one of its kind."""
+    cut = cuts[0]
+    trace = look.view(look.names.face_side).trace(cut.key)
+    assert trace is not None, "a cut with a section takes some wood"
+    points = [p[0] for p in trace.extent]
+    window = _window(look, cut, min(points), max(points))
+    items = _wood(window, _middle(look, cut))
+    wide = (window.high - window.low) * window.scale
+    items += _figures(look, cuts, window)
+    numbers = [str(look.numbers[one.key]) for one in cuts]
+    x = wide - BALLOON / 2
+    for number in reversed(numbers[: int(wide // (BALLOON + 0.6))]):
+        items += balloon((x, ABOVE - 0.5 - BALLOON / 2), number, cut.key)
+        x -= BALLOON + 0.6
+    lean = cut.figures.lean
+    return Sketch(
+        items=tuple(items),
+        wide=wide,
+        high=window.bottom + BELOW,
+        leans=_leans(window, lean),
+        says=_says(look, cut),
+        scale=window.scale,
+    )
+
+
+def _figures(look: Look, cuts: Sequence[Cut], window: _Window) -> list[Item]:
+    """The position at its wall on each face it opens to, and the depth of a floor."""
+    cut, items = cuts[0], []
+    open_faces = _open_faces(look, cut)
+    for face in open_faces:
+        place = look.position(cut, face)
+        if place is None or len(cuts) > 1:
+            continue
+        upper = face is look.names.face_side
+        x, _ = window.at((place, 0.0))
+        y = ABOVE - 0.8 if upper else window.bottom + 0.8
+        far = y - 3.0 if upper else y + 3.0
+        items.append(Stroke(points=((x, y), (x, far)), pen="dimension", layer="dimension"))
+        base = far + TEXT - 0.4 if upper else far
+        items.append(Text(at=(x - 0.9, base), text=position(place), weight="semibold", anchor="end", layer="dimension"))
+    if len(open_faces) == 1 and cut.figures.deep is not None:
+        items += _floor(look, cut, window, open_faces[0])
+    return items
+
+
+def _floor(look: Look, cut: Cut, window: _Window, face: Surface) -> list[Item]:
+    """How deep a housing is, beside the section on the side of its face."""
+    assert cut.figures.deep is not None
+    text = f"{depth(cut.figures.deep)} deep"
+    upper = face is look.names.face_side
+    x = (window.high - window.low) * window.scale
+    base = ABOVE - 1.2 if upper else window.bottom + 0.8 + 3.0
+    if upper and width(text, TEXT) + BALLOON > x / 2:
+        base = window.bottom + 0.8 + 3.0
+    return [Text(at=(x, base), text=text, weight="semibold", anchor="end", layer="dimension")]
+
+
+def _leans(window: _Window, lean: float) -> str:
+    if abs(lean) <= LEAST_LEAN:
+        return ""
+    return f"head leans {'RIGHT' if lean * window.up > 0 else 'LEFT'}"
+
+
+def _says(look: Look, cut: Cut) -> tuple[str, ...]:
+    """The angle three ways, and how far the marks on the two faces lie apart."""
+    lean = abs(cut.figures.lean)
+    if lean <= LEAST_LEAN:
+        return ()
+    lines = [f"{angle(cut.figures.between_faces)} between faces", f"{angle(lean)} on the saw", rise(lean)]
+    places = [look.position(cut, face) for face in FACES]
+    if places[0] is not None and places[1] is not None:
+        lines.append(f"marks shift {position(abs(places[0] - places[1]))}")
+    return tuple(lines)
+
+
+def _end(look: Look, cut: Cut) -> Sketch:
+    """A bevelled end, with the point that is long."""
+    names = look.names
+    at = [look.end_at(cut.end, face) for face in FACES]
+    low, high = min(at), max(at)
+    window = _window(look, cut, low, high)
+    items = _wood(window, _middle(look, cut))
+    outer = max if cut.end > 0 else min
+    long_face = FACES[at.index(outer(at))]
+    word = names.words[Surface.DATUM if cut.end == DATUM_END else Surface.FAR]
+    lean = abs(cut.figures.lean)
+    lines = [f"{angle(lean)} on the saw", rise(lean), f"long point {names.short(long_face).upper()}"]
+    return Sketch(
+        items=tuple(items),
+        wide=(window.high - window.low) * window.scale,
+        high=window.bottom + 1.0,
+        leans=word,
+        says=tuple(lines),
+        scale=window.scale,
+        end=True,
+    )
+
+
+def seen_from(look: Look) -> str:
+    """From where all sections of the part are seen."""
+    edge = Surface.FRONT if look.names.face_side is Surface.PLUS else Surface.WALL
+    return f"seen from the {look.names.words[edge]}, {look.names.words[look.names.face_side]} up"
+
+
+@dataclass(frozen=True, slots=True)
+class Arranged:
+    """Sections in rows, from (0, 0) down.
+
+    Attributes:
+        high: of all.
+        corner: (x, y) from which on the lower right corner is free: beside a last row that is not full.
+    """
+
+    items: list[Item]
+    high: float
+    corner: Vec2
+
+
+def arranged(made: Sequence[Sketch], wide: float, title: str) -> Arranged:
+    """Put sections in rows with their words under them."""
+    items: list[Item] = []
+    y, corner = 0.0, (0.0, 0.0)
+    for line in wrapped(title, wide, TEXT) if made else ():
+        items.append(Text(at=(0.0, y + TEXT), text=line))
+        y += LINE
+    y += 0.4 if made else 0.0
+    for row in _rows(made, wide):
+        more, high = _drawn_row(row)
+        items += shifted(more, 0.0, y)
+        corner = (sum(max(sketch.wide, WIDE) + BETWEEN for sketch in row), y)
+        y += high + 0.6
+    return Arranged(items, y if made else 0.0, corner)
+
+
+def _rows(made: Iterable[Sketch], wide: float) -> list[list[Sketch]]:
+    """As many side by side as fit."""
+    rows: list[list[Sketch]] = []
+    used = 0.0
+    for sketch in made:
+        need = max(sketch.wide, WIDE) + BETWEEN
+        if not rows or used + need > wide + BETWEEN:
+            rows.append([])
+            used = 0.0
+        rows[-1].append(sketch)
+        used += need
+    return rows
+
+
+def _drawn_row(row: Sequence[Sketch]) -> tuple[list[Item], float]:
+    items: list[Item] = []
+    x, places = 0.0, []
+    for sketch in row:
+        room = max(sketch.wide, WIDE)
+        items += shifted(sketch.items, x + (room - sketch.wide) / 2, 0.0)
+        places.append((x, room))
+        x += room + BETWEEN
+    y = max(sketch.high for sketch in row) + TEXT
+    if not any(sketch.leans or sketch.says for sketch in row):
+        return items, y - TEXT + 0.6
+    if any(sketch.leans for sketch in row):
+        for sketch, (left, room) in zip(row, places, strict=True):
+            if sketch.leans:
+                at = (left + room / 2, y)
+                items.append(Text(at=at, text=sketch.leans, weight="semibold", anchor="middle"))
+        y += LINE
+    if len(row) > 1 and len({sketch.says for sketch in row}) == 1:
+        words, y = _lines(_paired(row[0].says), (places[0][0], x - BETWEEN), y)
+        return [*items, *words], y
+    bottoms = [y]
+    for sketch, (left, room) in zip(row, places, strict=True):
+        words, bottom = _lines(sketch.says, (left, room), y)
+        items += words
+        bottoms.append(bottom)
+    return items, max(bottoms)
+
+
+def _paired(says: Sequence[str]) -> list[str]:
+    """Two to a line where the room is that of two sketches."""
+    return [" · ".join(says[i : i + 2]) for i in range(0, len(says), 2)]
+
+
+def _lines(says: Sequence[str], place: Vec2, y: float) -> tuple[list[Item], float]:
+    left, room = place
+    items: list[Item] = []
+    for line in says:
+        items.append(Text(at=(left + room / 2, y), text=line, anchor="middle"))
+        y += LINE
+    return items, y - LINE + 1.2 if says else y - TEXT
+
+

@@ -1,0 +1,169 @@
+"""The views of a part under one another, each the one above rolled away from you, with their running lines.
+
+A face at +c that is the face side stands first, then the front edge, then the other face. Where the face side
+lies at -c the front edge stands above it: arrises that meet on the wood still meet on paper.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ...geometry.views import FACES, Surface
+from ..display import Item, Stroke, Text
+from ..lettering import FIGURE, TEXT, width
+from ..looks import Desk, Look
+from ..symbols import BALLOON, balloon, edge_mark
+from .dimensions import BESIDE, LIFT, PAST, Line, drawn, plan, pooled
+from .faces import Plane, cuts_seen, marks, plane_for, wood
+from .placing import Rect, Room
+from .ruler import Ruler
+from .wording import Wording
+
+FIRST, SAME = "from the datum end", "from the same end"
+CLEAR = 3.0  # from a line above the wood to the wood
+ROLLED = "each view is the one above rolled away from you: left stays left"
+OUTSIDE_ROW = 6.4  # height of a row of cut numbers outside a narrow face
+
+
+@dataclass(frozen=True, slots=True)
+class Stacked:
+    """What a stack of views comes to: its items and the y below it."""
+
+    items: list[Item]
+    bottom: float
+
+
+def surfaces(look: Look) -> list[Surface]:
+    """The views that are drawn, from the top of the sheet down."""
+    side, other = look.names.face_side, look.names.other_face
+    shown = [side, Surface.FRONT] if side is Surface.PLUS else [Surface.FRONT, side]
+    return [*shown, other] if cuts_seen(look, other) else shown
+
+
+def stacked(desk: Desk, look: Look, ruler: Ruler, top: float) -> Stacked:
+    """Draw the views from `top` down."""
+    items: list[Item] = []
+    y = top
+    mark_x: float | None = None
+    edge: Plane | None = None
+    for number, surface in enumerate(surfaces(look)):
+        says = f"{_loud(look, surface)}, {FIRST if number == 0 else SAME}"
+        if surface in FACES:
+            plane, more, y, mark = _face(desk, look, surface, ruler, y, says, first=number == 0)
+            mark_x = mark if mark is not None else mark_x
+        else:
+            edge, more, y = _edge(desk, look, ruler, y, says, first=number == 0)
+        items += more
+    if edge is not None:
+        items += _edge_sign(look, edge, mark_x)
+    return Stacked(items, y)
+
+
+def _loud(look: Look, surface: Surface) -> str:
+    """ "UPPER face", "FRONT edge"."""
+    word, noun = look.names.words[surface].rsplit(" ", 1)
+    return f"{word.upper()} {noun}"
+
+
+def _zero(look: Look, ruler: Ruler) -> float:
+    return ruler.x(0.0)
+
+
+def _face(
+    desk: Desk, look: Look, surface: Surface, ruler: Ruler, y: float, says: str, *, first: bool
+) -> tuple[Plane, list[Item], float, float | None]:
+    """One face with its running line: above it at the top of the sheet, else below."""
+    away = -1.0 if first else 1.0
+    line = plan(_zero(look, ruler), marks(plane_for(look, surface, ruler, 0.0), away), says)
+    above = line.over(away) + line.crank + CLEAR if first else 0.0
+    plane = plane_for(look, surface, ruler, y + above)
+    narrow = plane.bottom - plane.top < BALLOON + 2.0
+    row = OUTSIDE_ROW if narrow and cuts_seen(look, surface) else 0.0
+    if row and not first:
+        plane = plane_for(look, surface, ruler, y + above + row)
+    line = plan(_zero(look, ruler), marks(plane, away), says)
+    level = y + line.over(away) if first else plane.bottom + 1.2 + line.crank + line.over(away)
+    wording = Wording(desk=desk, plane=plane, main=surface is look.names.face_side, lines=list(line.marks), away=away)
+    items = [*wood(plane), *wording.items(), *drawn(line, level, away)]
+    below = plane.bottom + (row if first else 0.0)
+    items += _outside(plane, wording.outside, below=first)
+    bottom = below + 2.0 if first else level + line.under(away) + 1.4
+    return plane, items, bottom, wording.mark_x
+
+
+def _outside(plane: Plane, labels: Sequence[tuple[float, str, str]], *, below: bool) -> list[Item]:
+    """Numbers of cuts that found no room on the wood, in a row beside it with leaders."""
+    if not labels:
+        return []
+    ordered = sorted(labels)
+    places = pooled([x for x, _, _ in ordered], BALLOON + 0.6, plane.ruler.left + BALLOON / 2)
+    edge = plane.bottom if below else plane.top
+    way = 1.0 if below else -1.0
+    items: list[Item] = []
+    for (x, number, key), place in zip(ordered, places, strict=True):
+        centre = (place, edge + way * (OUTSIDE_ROW - BALLOON / 2 - 0.2))
+        items.append(Stroke(points=((x, edge), centre), pen="dimension", layer="balloon", owner=key))
+        items += balloon(centre, number, key)
+    return items
+
+
+def _edge(
+    desk: Desk, look: Look, ruler: Ruler, y: float, says: str, *, first: bool
+) -> tuple[Plane, list[Item], float]:
+    """The front edge with what only it shows; its name stands below it."""
+    away = -1.0 if first else 1.0
+    made = marks(plane_for(look, Surface.FRONT, ruler, 0.0), away)
+    if not made:
+        return _bare_edge(look, ruler, y)
+    line = plan(_zero(look, ruler), made, says)
+    above = line.over(away) + line.crank + CLEAR if first else 0.4
+    plane = plane_for(look, Surface.FRONT, ruler, y + above)
+    line = plan(_zero(look, ruler), marks(plane, away), says)
+    level = y + line.over(away) if first else plane.bottom + 1.6 + line.crank + line.over(away)
+    items = [*wood(plane), *drawn(line, level, away), *_numbers(look, plane, line, level, away)]
+    return plane, items, (plane.bottom + 2.4 if first else level + line.under(away) + 1.8)
+
+
+def _bare_edge(look: Look, ruler: Ruler, y: float) -> tuple[Plane, list[Item], float]:
+    plane = plane_for(look, Surface.FRONT, ruler, y + 0.4)
+    name = look.names.loud(Surface.FRONT)
+    base = plane.bottom + 1.4 + FIGURE
+    left = ruler.left + 1.0
+    items: list[Item] = [
+        *wood(plane),
+        Text(at=(left, base), text=name, size=FIGURE, weight="bold"),
+        Text(at=(left + width(name, FIGURE, "bold") + 3.0, base), text=ROLLED),
+    ]
+    return plane, items, base + 2.6
+
+
+def _numbers(look: Look, plane: Plane, line: Line, level: float, away: float) -> list[Item]:
+    """Cut numbers beside their arrows, and the words on how the views follow one another, where there is room."""
+    room = Room(Rect(line.zero, level - line.over(away) - 4.0, plane.ruler.right + 6.0, level + 3.0))
+    for mark, x in zip(line.marks, line.places, strict=True):
+        high = FIGURE if line.form == "level" else width(mark.figure, FIGURE, "bold")
+        wide = width(mark.figure, FIGURE, "bold") if line.form == "level" else FIGURE
+        room.block(x - BESIDE - wide, level - LIFT - high, x + 0.2, level + PAST)
+    items: list[Item] = []
+    for mark, x in zip(line.marks, line.places, strict=True):
+        spot = room.find(BALLOON, BALLOON, [(x + 1.4, level - BALLOON / 2 - 1.0)], air=0.4)
+        if spot is not None and mark.key in look.numbers:
+            centre = (spot[0] + BALLOON / 2, spot[1] + BALLOON / 2)
+            items += balloon(centre, str(look.numbers[mark.key]), mark.key)
+    if not line.lifted:
+        room.block(line.words_x, level - LIFT - TEXT, line.words_x + width(line.says, TEXT), level)
+    wide, left = width(ROLLED, TEXT), line.words_x + 4.0 + width(line.says, TEXT)
+    spot = room.find(wide, TEXT, [(left + step, level - LIFT - TEXT) for step in range(0, 140, 4)], air=1.5)
+    if spot is not None:
+        items.append(Text(at=(spot[0], level - LIFT), text=ROLLED))
+    return items
+
+
+def _edge_sign(look: Look, edge: Plane, mark_x: float | None) -> list[Item]:
+    """The V on the face edge, under the loop on the face side, its point to the face side."""
+    x = mark_x if mark_x is not None else edge.ruler.left + 6.0
+    high = min(2.4, (edge.bottom - edge.top) * 0.75)
+    towards_top = look.names.face_side is Surface.PLUS
+    base = edge.top + high + 0.1 if towards_top else edge.bottom - high - 0.1
+    return [edge_mark((x, base), high, -1.0 if towards_top else 1.0)]
+
+

@@ -1,0 +1,237 @@
+"""A new name for a board, frame, unit, fixing, timber or measure, in every place that refers to it.
+
+What a key refers to is read off the models of the schema, so a joint kind or a study that marks a field as
+`BoardName` or `Quantity` is followed without a word here.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
+from typing import Any, Literal, TypeAlias
+
+from pydantic import BaseModel
+
+from ..places import Path
+from . import style
+from .arithmetic import RESERVED
+from .boards import NUMBER
+from .edits import EditRefused, Sheet
+from .mistakes import keys
+from .names import shown
+from .schema import MANY, SINGLE, BoardTable, ExceptTable, JointsTable, TableModel, TimberTable
+from .spans import Span
+from .tokens import ArithmeticMistake, tokens
+
+Role: TypeAlias = Literal["length", "board", "timber", "free"]
+Texts: TypeAlias = Iterator[tuple[Path, str, Role]]
+
+
+class Models:
+    """The models that tell what the keys of a job file refer to."""
+
+    def __init__(self, kinds: Mapping[str, type[BaseModel]], tables: Mapping[str, type[BaseModel]]) -> None:
+        self.kinds = kinds
+        self.tables = tables
+
+    def texts(self, data: Mapping[str, Any]) -> Texts:
+        """Every text of a file that is a length, or refers to something, with its place and role."""
+        for name, value in _table(data, "measures").items():
+            yield from _spread(("measures", name), value, "length")
+        for name, table in _table(data, "timber").items():
+            yield from _of(TimberTable, table, ("timber", name))
+        yield from self._joints(_table(data, "joints"))
+        for word, model in SINGLE.items():
+            yield from _of(model, data.get(word), (word,))
+        for word, model in MANY.items():
+            for path, table in _rows(data, word):
+                yield from _of(model, table, path)
+                if word in ("joint", "fixing"):
+                    yield from self._options(model, table, path)
+        for word, owned in self.tables.items():
+            for path, table in _rows(data, word):
+                yield from _of(owned, table, path)
+        if "load" not in self.tables:
+            for path, table in _rows(data, "load"):
+                if isinstance(table.get("board"), str):
+                    yield (*path, "board"), table["board"], "board"
+
+    def _joints(self, table: Mapping[str, Any]) -> Texts:
+        yield from _of(JointsTable, table, ("joints",))
+        for kind, options in table.items():
+            if isinstance(options, dict):
+                yield from self._of_kind(kind, options, ("joints", kind))
+
+    def _options(self, model: type[TableModel], table: Mapping[str, Any], path: Path) -> Texts:
+        own = {key: value for key, value in table.items() if key not in keys(model)}
+        yield from self._of_kind(str(table.get("kind", "")), own, path)
+
+    def _of_kind(self, kind: str, options: Mapping[str, Any], path: Path) -> Texts:
+        model = self.kinds.get(kind)
+        if model is not None:
+            yield from _of(model, options, path)
+            return
+        models = list(self.kinds.values()) if not kind else []
+        for key, value in options.items():
+            role: Role = next((_roles(model)[key] for model in models if key in _roles(model)), "free")
+            yield from _spread((*path, key), value, role)
+
+
+def _table(data: Mapping[str, Any], word: str) -> Mapping[str, Any]:
+    value = data.get(word)
+    return value if isinstance(value, dict) else {}
+
+
+def _rows(data: Mapping[str, Any], word: str) -> Iterator[tuple[Path, dict[str, Any]]]:
+    value = data.get(word)
+    if isinstance(value, dict):
+        yield (word,), value
+    elif isinstance(value, list):
+        yield from (((word, at), table) for at, table in enumerate(value) if isinstance(table, dict))
+
+
+def _of(model: type[BaseModel], table: object, path: Path) -> Texts:
+    if not isinstance(table, dict):
+        return
+    roles = _roles(model)
+    for key, value in table.items():
+        if model is BoardTable and key == "except":
+            for at, inner in enumerate(value if isinstance(value, list) else []):
+                yield from _of(ExceptTable, inner, (*path, key, at))
+        elif key in roles:
+            yield from _spread((*path, key), value, roles[key])
+
+
+def _spread(path: Path, value: object, role: Role) -> Texts:
+    """Every text in a value, however deep."""
+    if isinstance(value, str):
+        yield path, value, role
+    elif isinstance(value, list):
+        for at, part in enumerate(value):
+            yield from _spread((*path, at), part, role)
+    elif isinstance(value, dict):
+        for name, part in value.items():
+            yield from _spread((*path, name), part, role)
+
+
+@lru_cache(maxsize=256)
+def _roles(model: type[BaseModel]) -> Mapping[str, Role]:
+    """What the texts under a key are, for keys where they are more than words."""
+    published = model.model_json_schema()
+    found: dict[str, Role] = {}
+    for name, schema in published.get("properties", {}).items():
+        role = _role(schema, published.get("$defs", {}))
+        if role is not None:
+            found[name] = role
+    return found
+
+
+def _role(schema: object, definitions: Mapping[str, Any], depth: int = 0) -> Role | None:
+    if isinstance(schema, list):
+        return next(filter(None, (_role(part, definitions, depth) for part in schema)), None)
+    if not isinstance(schema, dict) or depth > 8:
+        return None
+    if schema.get("arithmetic") is True:
+        return "length"
+    if schema.get("refers") in ("board", "timber"):
+        found: Role = schema["refers"]
+        return found
+    reference = str(schema.get("$ref", "")).rpartition("/")[2]
+    inner = [part for key, part in schema.items() if key not in ("default", "description")]
+    return _role([definitions.get(reference), *inner], definitions, depth + 1)
+
+
+def rename(sheet: Sheet, path: Path, new: str, models: Models) -> str:
+    """The text with the thing named at `path` called `new`, wherever it is referred to.
+
+    Raises:
+        EditRefused: there is no name at `path`, or the new one is no name for such a thing.
+    """
+    if len(path) == 2 and path[0] in ("measures", "timber"):
+        return _rename_key(sheet, path, new, models)
+    old = sheet.get(path)
+    if not isinstance(old, str) or path not in sheet.spans.values:
+        raise EditRefused("there is no name here", "name the place of a name")
+    patches = [(sheet.spans.values[path], style.quoted(new, sheet.spans.written(path)))]
+    renamed = renamed_boards(sheet.data, path, new) if path[0] in ("board", "frame") else {}
+    for place, text, role in models.texts(sheet.data):
+        if role == "board" and text in renamed and place != path:
+            patches.append(_patch(sheet, place, renamed[text]))
+    return sheet.many(patches)
+
+
+def renamed_boards(data: Mapping[str, Any], path: Path, new: str) -> dict[str, str]:
+    """The boards and frames that a change of the name at `path` renames: old name to new.
+
+    A row's name renames every board of the row, a frame's name its numbered boards too. Also for the file
+    of what has been made, whose tables are called after boards.
+    """
+    table = data[str(path[0])][path[1]]
+    old = str(_at(data, path))
+    if path[0] == "frame" and path[2] == "name":
+        count = 0 if "names" in table else len(table.get("points", ()))
+        return {old: new, **{f"{old} {side}": f"{new} {side}" for side in range(1, count + 1)}}
+    row = table.get("count") if path[0] == "board" else None
+    if row is None:
+        return {old: new}
+    if len(path) > 3:  # the name of one exception in a row
+        own_number = str(_at(data, path[:-1]).get("i", ""))
+        return {old.replace(NUMBER, own_number): new.replace(NUMBER, own_number)}
+    own = {other.get("i") for other in table.get("except", ()) if "name" in other}
+    numbers = [number for number in range(1, int(row) + 1) if number not in own]
+    return {_numbered(old, number): _numbered(new, number) for number in numbers}
+
+
+def _numbered(name: str, number: int) -> str:
+    return (name if NUMBER in name else f"{name} {NUMBER}").replace(NUMBER, str(number))
+
+
+def _at(data: Any, path: Path) -> Any:
+    for step in path:
+        data = data[step]
+    return data
+
+
+def _rename_key(sheet: Sheet, path: Path, new: str, models: Models) -> str:
+    """Rename a measure or a timber, whose name is a key."""
+    root, old = path
+    spans = sheet.spans.keys.get(path)
+    if not spans:
+        raise EditRefused(f"there is no {root} called {shown(old)}", "name one of the file")
+    if root == "measures" and (new in RESERVED or not new.isidentifier() or not new.isascii()):
+        raise EditRefused(
+            f"{shown(new)} is no name for a measure", "use letters, digits and _, and no unit or function"
+        )
+    if new in sheet.data[str(root)]:
+        raise EditRefused(f"there is a {root} called {shown(new)} already", "choose another name")
+    patches: list[tuple[Span, str]] = [(span, style.key(new)) for span in spans]
+    for place, text, role in models.texts(sheet.data):
+        if root == "timber" and role == "timber" and text == old:
+            patches.append(_patch(sheet, place, new))
+        elif root == "measures" and role in ("length", "free"):
+            changed = renamed_in(text, str(old), new)
+            if changed != text:
+                patches.append(_patch(sheet, place, changed))
+    return sheet.many(patches)
+
+
+def renamed_in(text: str, old: str, new: str) -> str:
+    """Arithmetic with one name in place of another; other text as it is."""
+    try:
+        words = tokens(text)
+    except ArithmeticMistake:
+        return text
+    pieces, at = [], 0
+    for word in words:
+        if word.kind == "name" and word.text == old:
+            pieces += [text[at : word.start], new]
+            at = word.start + len(old)
+    return "".join([*pieces, text[at:]])
+
+
+def _patch(sheet: Sheet, place: Path, text: str) -> tuple[Span, str]:
+    span = sheet.spans.values[place]
+    return span, style.quoted(text, sheet.text[span.start : span.end])
+
+
+def users(data: Mapping[str, Any], board: str, models: Models) -> Iterable[Path]:
+    """Where a board is referred to: "who uses this"."""
+    return [place for place, text, role in models.texts(data) if role == "board" and text == board]

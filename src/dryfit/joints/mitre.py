@@ -1,0 +1,427 @@
+"""Mitre: two boards that end at one point, each cut along the line between the inside and the outside arris.
+
+Plain, or strengthened: with keys let into pockets of a circular cutter across the outside arris after the
+frame is glued, or with a loose tongue in both mitre faces. A tongue lies along the mitre's normal, so the
+last board of a closed frame cannot go on alone: the frame closes as two halves. Lengths in mm.
+"""
+
+import math
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from ..findings import Finding, Severity, declare
+from ..geometry.frames import Vec, Vec2, length
+from ..geometry.shapes import OVER, HalfSpace, Knot, Prism, Shape, half_space, prism
+from ..job.options import Options, Quantity, Within
+from ..piece.corner import Corner
+from ..piece.kinds import JointKind, Operation, Way
+from ..piece.model import (
+    Cut,
+    Figures,
+    Gap,
+    GlueFace,
+    Hand,
+    Hardware,
+    Joint,
+    Judgement,
+    Mating,
+    Meeting,
+    Motion,
+    Side,
+    Touch,
+)
+from ..places import Where
+from .common import judge_angle, told
+from .registry import register
+
+END_GRAIN = declare("end-grain-shows", "At a corner of unequal boards end grain is left in sight.")
+TONGUE_WALL = declare("tongue-near-outside", "A loose tongue leaves too little wood to the outside of its corner.")
+KEY_DEEP = declare("key-too-deep", "The pocket of a key reaches too near the inside of its corner.")
+
+UNEQUAL = 1.0  # edges that differ by no more are taken as level
+KEY_SPACING = 100.0  # one key for so much depth, two at least (common practice)
+LEAST_OUTSIDE = 4.0  # wood outside a tongue's groove (common practice)
+LEAST_INSIDE = 4.0  # wood between a key's pocket and the inside arris (common practice)
+EVEN = 0.5
+GROOVE_DEEPER = 0.5  # a groove is so much deeper than half the tongue (common practice)
+
+
+class MitreOptions(Options):
+    """Options of a mitre."""
+
+    strengthen: Literal["none", "keys", "tongue"] = Field(default="none", description="What holds it besides the glue.")
+    keys: int = Field(default=0, ge=0, le=40, description="How many keys; 0 for one in 100 of depth, two at least.")
+    key_thickness: Annotated[Quantity, Within(above=0.0)] = Field(default=4.0, description="Of a key and its pocket.")
+    cutter: Annotated[Quantity, Within(above=0.0)] = Field(
+        default=100.0, description="Diameter of the circular cutter for the pockets."
+    )
+    plunge: Annotated[Quantity, Within(above=0.0)] = Field(
+        default=12.0, description="Of the cutter, from the outside arris along the bisector."
+    )
+    tongue: Quantity | None = Field(
+        default=None, description="Thickness of a loose tongue; left out: a third of the board."
+    )
+    tongue_width: Quantity | None = Field(
+        default=None, description="Across both grooves; left out: two thirds of the board."
+    )
+    tongue_stop: Quantity = Field(default=12.0, description="From the edges to the ends of a tongue's groove.")
+    tongue_play: Quantity = Field(default=0.1, description="Of a tongue in its grooves, total of both sides.")
+    glued: bool = Field(default=True, description="Whether the corner is glued.")
+
+
+@register
+class Mitre(JointKind[MitreOptions]):
+    """Two ends cut to one line."""
+
+    name = "mitre"
+    serves = frozenset({(Touch.END, Touch.END)})
+    options = MitreOptions
+
+    def judge(self, meeting: Meeting, options: MitreOptions) -> Judgement:
+        """Possible from 15 degrees on, either way."""
+        return judge_angle(meeting, self.name)
+
+    def hands(self, meeting: Meeting, options: MitreOptions) -> tuple[Hand, ...]:
+        """One way to make it; with a tongue it goes together along the mitre's normal only."""
+        body = meeting.b.body
+        corner = Corner.of(meeting.b, meeting.a)
+        nx, ny = corner.outward
+        x, y = meeting.frame.x, meeting.frame.y
+        apart: Vec = (-(nx * x[0] + ny * y[0]) + 0.0, -(nx * x[1] + ny * y[1]) + 0.0, 0.0)
+        tongue = options.strengthen == "tongue"
+        motions = [
+            Motion(body=body, direction=apart, free=length(_tongue_width(meeting, options) / 2 if tongue else 0.0))
+        ]
+        if not tongue:
+            low, high = meeting.overlap
+            motions += [Motion(body=body, direction=(0.0, 0.0, way), free=length(high - low)) for way in (1.0, -1.0)]
+        return (Hand(name=f"{meeting.a.body} and {body} mitred", motions=tuple(motions)),)
+
+    def matings(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Mating, ...]:
+        """A tongue's groove in either board."""
+        if options.strengthen != "tongue":
+            return ()
+        matings = []
+        for side, other in ((meeting.a, meeting.b), (meeting.b, meeting.a)):
+            nx, ny = Corner.of(side, other).outward
+            matings.append(
+                Mating(
+                    key=f"groove in {side.body} towards {other.body}",
+                    cut_in=side.body,
+                    takes=f"tongue of {side.body} and {other.body}",
+                    normal=(-ny + 0.0, nx, 0.0),
+                    nominal=length(_tongue(meeting, options) + options.tongue_play),
+                    play=length(options.tongue_play),
+                    play_from="tongue_play",
+                )
+            )
+        return tuple(matings)
+
+    def make(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> Joint:
+        """Cut both ends, then what strengthens them."""
+        pairs = ((meeting.a, meeting.b), (meeting.b, meeting.a))
+        cuts = [_end(meeting, side, other) for side, other in pairs]
+        if options.strengthen == "keys":
+            cuts += [_pockets(meeting, side, other, options) for side, other in pairs]
+        elif options.strengthen == "tongue":
+            cuts += [_groove(meeting, side, other, options) for side, other in pairs]
+        low, high = meeting.overlap
+        face = Corner.of(meeting.a, meeting.b).cut_length * (high - low)
+        gaps = [Gap(between="mitre", size=0.0)]
+        if options.strengthen == "tongue":
+            gaps.append(Gap(between="wall", size=length(options.tongue_play / 2), count=4))
+        return Joint(
+            key=meeting.key,
+            kind=self.name,
+            meeting=meeting,
+            options=told(options),
+            hand=hand,
+            cuts=tuple(cuts),
+            gaps=tuple(gaps),
+            hidden_mm2=((meeting.a.body, face), (meeting.b.body, face)),
+            findings=(*_end_grain(meeting), *_too_near(meeting, options)),
+        )
+
+    def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
+        """Keys or a tongue, to be made in the shop."""
+        options = dict(joint.options)
+        low, high = joint.meeting.overlap
+        if options["strengthen"] == "keys":
+            thickness, count = (
+                _number(options["key_thickness"]),
+                len(_key_places(joint.meeting, int(_number(options["keys"])))),
+            )
+            reach = _key_reach(joint.meeting, _number(options["cutter"]), _number(options["plunge"]))
+            size = f"{thickness:.1f} thick, strip {2 * reach + 10:.0f} x {_number(options['plunge']) + 10:.0f} a key"
+            return (Hardware(name="key, grain across the mitre", size=size, count=count),)
+        if options["strengthen"] == "tongue":
+            wide = _width_of(_thinner(joint.meeting), options["tongue_width"])
+            thick = _thick_of(_thinner(joint.meeting), options["tongue"])
+            long = high - low - 2 * _number(options["tongue_stop"])
+            size = f"{thick:.1f} x {wide:.1f} x {long:.0f}, grain across the corner"
+            return (Hardware(name="loose tongue", size=size, count=1),)
+        return ()
+
+    def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
+        """One mitre face on the other: end grain on end grain."""
+        if not dict(joint.options)["glued"]:
+            return ()
+        return (GlueFace(grain="end-end", area_mm2=joint.hidden_mm2[0][1]),)
+
+    def operations(self, joint: Joint) -> tuple[Operation, ...]:
+        """The ends are sawn; pockets wait until the corner is glued."""
+        ends = tuple(cut.key for cut in joint.cuts if cut.end)
+        rest = tuple(cut.key for cut in joint.cuts if not cut.end)
+        corner = Corner.of(joint.meeting.a, joint.meeting.b)
+        bevel = round(90.0 - corner.to_length, 6)
+        name = f"mitre {joint.key[0]} and {joint.key[1]}"
+        saw = Way(process="saw and shooting board", needs=(("bevel", bevel),), setup=("mitre saw", bevel))
+        made = [Operation(key=name, cuts=ends, ways=(saw,))]
+        if rest:
+            keys = dict(joint.options)["strengthen"] == "keys"
+            how = Way(
+                process="circular cutter on a corner jig" if keys else "router on a mitre jig",
+                needs=(),
+                setup=("keys" if keys else "groove", bevel),
+            )
+            after = (f"glued:{joint.key[0]}+{joint.key[1]}",) if keys else (name,)
+            made.append(
+                Operation(key=f"{'keys' if keys else 'grooves'} of {name}", cuts=rest, ways=(how,), after=after)
+            )
+        return tuple(made)
+
+    def notes(self, joint: Joint) -> tuple[str, ...]:
+        """What must not be forgotten."""
+        strengthen = dict(joint.options)["strengthen"]
+        if strengthen == "keys":
+            return ("The pockets are cut after the corner is glued and before anything stands in the way.",)
+        if strengthen == "tongue":
+            return ("The tongue goes in along the mitre's normal: a closed frame is closed as two halves.",)
+        return ("Size the end grain with thin glue first, then glue.",)
+
+
+def _number(value: object) -> float:
+    assert isinstance(value, (int, float))
+    return float(value)
+
+
+def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
+    """An end cut along the mitre; square at the long point where the other board is not beside it."""
+    corner = Corner.of(side, other)
+    low, high = meeting.overlap
+    whole = low <= side.back + UNEQUAL and high >= side.front - UNEQUAL
+    plane = half_space(corner.at((0.0, 0.0)), corner.outward)
+    shapes: tuple[Shape, ...] = (plane,) if whole else _stepped(corner, side, low, high)
+    return Cut(
+        key=f"mitre of {side.body} to {other.body}",
+        body=side.body,
+        kind="mitre" if whole else "mitre in part of the depth",
+        joint=meeting.key,
+        end=side.end,
+        shapes=shapes,
+        figures=Figures(
+            across=length(corner.cut_length),
+            deep=length(corner.long_less_short),
+            opens="end",
+            between_faces=round(corner.phi, 9),
+            lean=round(90.0 - corner.to_length, 9),
+            sum=f"long point {corner.long_less_short:.1f} past the short point",
+        ),
+        tool="saw",
+    )
+
+
+def _stepped(corner: Corner, side: Side, low: float, high: float) -> tuple[HalfSpace | Prism, ...]:
+    """Square at the long point, and the mitre's wedge taken off over the common depth only."""
+    way = -corner.away[0]  # towards the end
+    out = abs(corner.inner[0])
+    square = half_space(corner.at((way * out, 0.0)), (way, 0.0))
+    size = math.hypot(*corner.inner)
+    ux, uy = corner.inner[0] / size, corner.inner[1] / size
+    long = size + 2 * OVER / abs(uy)
+    p, q = (ux * long, uy * long), (-ux * long, -uy * long)
+    beyond = way * (out + 4 * OVER + long)
+    wedge = tuple(corner.at(point) for point in (p, q, (beyond, q[1]), (beyond, p[1])))
+    start = -OVER if low <= side.back + UNEQUAL else low - side.back
+    stop = side.front - side.back + OVER if high >= side.front - UNEQUAL else high - side.back
+    return square, prism(wedge, start, stop)
+
+
+def _key_places(meeting: Meeting, wanted: int) -> tuple[float, ...]:
+    """Middles of the keys out of the wall, evenly over the common depth."""
+    low, high = meeting.overlap
+    count = wanted or max(2, round((high - low) / KEY_SPACING))
+    step = (high - low) / count
+    return tuple(length(low + (number + 0.5) * step) for number in range(count))
+
+
+def _key_reach(meeting: Meeting, cutter: float, plunge: float) -> float:
+    """How far a pocket reaches along either outer face from the arris."""
+    radius, half = cutter / 2, math.radians(_half_outer(meeting))
+    stand = radius - plunge  # the cutter's middle, outside the arris on the bisector
+    return math.sqrt(radius**2 - (stand * math.sin(half)) ** 2) - stand * math.cos(half)
+
+
+def _half_outer(meeting: Meeting) -> float:
+    return Corner.of(meeting.a, meeting.b).phi / 2
+
+
+def _pockets(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> Cut:
+    """Pockets of a circular cutter for keys across the outside arris: this board's share."""
+    corner = Corner.of(side, other)
+    radius = options.cutter / 2
+    stand = radius - options.plunge
+    bx, by = corner.bisector
+    middle = corner.at((-corner.inner[0] - stand * bx, -corner.inner[1] - stand * by))
+    ring: tuple[Knot, ...] = (
+        (length(middle[0] - radius), length(middle[1]), 1.0),
+        (length(middle[0] + radius), length(middle[1]), 1.0),
+    )
+    half = options.key_thickness / 2
+    shapes = tuple(
+        Prism(outline=ring, low=length(z - side.back - half), high=length(z - side.back + half))
+        for z in _key_places(meeting, options.keys)
+    )
+    return Cut(
+        key=f"key pockets in {side.body} to {other.body}",
+        body=side.body,
+        kind="key pockets",
+        takes="keys",
+        joint=meeting.key,
+        shapes=shapes,
+        figures=Figures(
+            across=length(options.key_thickness),
+            on_face=length(_key_reach(meeting, options.cutter, options.plunge)),
+            deep=length(options.plunge),
+            opens="end",
+            between_faces=round(corner.phi, 9),
+            sum=f"cutter {options.cutter:.0f}, plunged {options.plunge:.0f} along the bisector",
+        ),
+        size_is="FIT TO",
+        tool="circular cutter, after gluing",
+    )
+
+
+def _thinner(meeting: Meeting) -> float:
+    return min(meeting.a.thickness, meeting.b.thickness)
+
+
+def _thick_of(thickness: float, asked: object) -> float:
+    return _number(asked) if asked is not None else max(EVEN, math.floor(thickness / 3 / EVEN) * EVEN)
+
+
+def _width_of(thickness: float, asked: object) -> float:
+    return _number(asked) if asked is not None else max(2.0, math.floor(thickness * 2 / 3))
+
+
+def _tongue(meeting: Meeting, options: MitreOptions) -> float:
+    return _thick_of(_thinner(meeting), options.tongue)
+
+
+def _tongue_width(meeting: Meeting, options: MitreOptions) -> float:
+    return _width_of(_thinner(meeting), options.tongue_width)
+
+
+def _groove_middle(corner: Corner) -> Vec2:
+    """A third of the mitre from the inside arris: there is most wood behind it (common practice)."""
+    return (corner.inner[0] / 3, corner.inner[1] / 3)
+
+
+def _groove(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> Cut:
+    """A groove square to the mitre face for half the tongue, stopped at both edges."""
+    corner = Corner.of(side, other)
+    nx, ny = corner.outward
+    mx, my = _groove_middle(corner)
+    half = (_tongue(meeting, options) + options.tongue_play) / 2
+    deep = _tongue_width(meeting, options) / 2 + GROOVE_DEEPER
+    tx, ty = -ny, nx
+    corners = tuple(
+        corner.at((mx + tx * across - nx * along, my + ty * across - ny * along))
+        for across, along in ((-half, -OVER), (half, -OVER), (half, deep), (-half, deep))
+    )
+    low, high = meeting.overlap
+    stop = options.tongue_stop
+    return Cut(
+        key=f"groove in {side.body} towards {other.body}",
+        body=side.body,
+        kind="tongue groove",
+        takes="tongue",
+        joint=meeting.key,
+        shapes=(prism(corners, low - side.back + stop, high - side.back - stop),),
+        figures=Figures(
+            across=length(2 * half),
+            deep=length(deep),
+            opens="end",
+            stop=length(stop),
+            between_faces=round(corner.phi, 9),
+            lean=round(90.0 - corner.to_length, 9),
+            sum=f"tongue {_tongue(meeting, options):.1f} + play {options.tongue_play:.2f}",
+        ),
+        size_is="FIT TO",
+        tool="router on the mitre face",
+    )
+
+
+def _end_grain(meeting: Meeting) -> tuple[Finding, ...]:
+    """A board deeper than the other at a corner shows its end grain there."""
+    found = []
+    low, high = meeting.overlap
+    for side, other in ((meeting.a, meeting.b), (meeting.b, meeting.a)):
+        shown = max(side.front - high, low - side.back)
+        if shown > UNEQUAL:
+            edge = "front" if side.front - high >= low - side.back else "wall"
+            found.append(
+                Finding(
+                    code=END_GRAIN,
+                    severity=Severity.WARN if edge == "front" else Severity.NOTE,
+                    where=Where(boards=(side.body, other.body), joint=meeting.key, path=side.path),
+                    says=f"{shown:.0f} of end grain of {side.body} shows at the {edge}, beside {other.body}",
+                    remedy="bring the two edges level, or let it show",
+                    found=shown,
+                    limit=UNEQUAL,
+                    unit="mm",
+                    source="geometry",
+                )
+            )
+    return tuple(found)
+
+
+def _too_near(meeting: Meeting, options: MitreOptions) -> tuple[Finding, ...]:
+    """Wood left outside a tongue's groove, and inside a key's pocket."""
+    corner = Corner.of(meeting.a, meeting.b)
+    boards = (meeting.a.body, meeting.b.body)
+    if options.strengthen == "tongue":
+        half = (_tongue(meeting, options) + options.tongue_play) / 2
+        deep = _tongue_width(meeting, options) / 2 + GROOVE_DEEPER
+        left = min(
+            (corner.cut_length * 2 / 3 - half) * math.tan(math.radians(one.to_length)) - deep
+            for one in (corner, Corner.of(meeting.b, meeting.a))
+        )
+        return _little(
+            TONGUE_WALL, meeting, boards, left, LEAST_OUTSIDE, "outside the tongue", "make the tongue narrower"
+        )
+    if options.strengthen == "keys":
+        left = corner.cut_length - options.plunge
+        return _little(KEY_DEEP, meeting, boards, left, LEAST_INSIDE, "inside the keys", "plunge the cutter less deep")
+    return ()
+
+
+def _little(
+    code: str, meeting: Meeting, boards: tuple[str, str], left: float, least: float, place: str, remedy: str
+) -> tuple[Finding, ...]:
+    if left >= least:
+        return ()
+    return (
+        Finding(
+            code=code,
+            severity=Severity.STOP,
+            where=Where(boards=boards, joint=meeting.key),
+            says=f"{boards[0]} and {boards[1]}: {left:.1f} of wood is left {place}",
+            remedy=remedy,
+            found=left,
+            limit=least,
+            unit="mm",
+            source="common practice",
+        ),
+    )

@@ -1,0 +1,168 @@
+"""Notch: a board that stands across one lying flat on the wall is notched over it; the flat one stays whole.
+
+The notch is cut from the wall edge (or from the front edge, where the flat board lies there), as wide as the
+flat board where it is crossed and as deep as it is thick. Lengths in mm.
+"""
+
+from pydantic import Field
+
+from ..findings import Finding, Severity, declare
+from ..geometry.frames import Vec2, length, turned
+from ..geometry.shapes import OVER, prism
+from ..job.options import Options, Quantity
+from ..piece.kinds import JointKind
+from ..piece.model import (
+    Cut,
+    Figures,
+    Gap,
+    Hand,
+    Joint,
+    Judgement,
+    Mating,
+    Meeting,
+    Motion,
+    Side,
+    Touch,
+)
+from ..piece.plane import Lines, lean
+from ..places import Where
+from .common import default_clearance, judge_angle, told
+from .registry import register
+
+NOTCH_DEEP = declare("notch-too-deep", "A notch over a flat board takes more than half of the board it is cut in.")
+
+
+class NotchOptions(Options):
+    """Options of a notch over a board lying flat."""
+
+    clearance: Quantity | None = Field(
+        default=None, description="Play along the notched board, total of both sides; left out: 0.15."
+    )
+    behind: Quantity = Field(default=1.0, description="Gap over the flat board's face.")
+
+    def play(self) -> float:
+        """Clearance across the walls."""
+        return default_clearance(self.clearance, glued=False)
+
+
+@register
+class Notch(JointKind[NotchOptions]):
+    """A board notched over one that lies flat."""
+
+    name = "notch"
+    serves = frozenset({(Touch.EDGE, Touch.FACE)})
+    options = NotchOptions
+
+    def judge(self, meeting: Meeting, options: NotchOptions) -> Judgement:
+        """Possible where the flat board is crossed at one of the other's edges."""
+        if meeting.form != "crossed flat":
+            return Judgement(possible=False, reasons=("a notch is made over a board that lies flat",))
+        a, b = meeting.a, meeting.b
+        if b.back > a.back + OVER and b.front < a.front - OVER:
+            return Judgement(possible=False, reasons=("the flat board lies in the middle of the other's depth",))
+        return judge_angle(meeting, self.name)
+
+    def hands(self, meeting: Meeting, options: NotchOptions) -> tuple[Hand, ...]:
+        """The notched board comes off the flat one square to the wall."""
+        way = 1.0 if _from_wall(meeting) else -1.0
+        free = length(_deep(meeting, options))
+        motion = Motion(body=meeting.a.body, direction=(0.0, 0.0, way), free=free)
+        return (Hand(name=f"{meeting.a.body} notched over {meeting.b.body}", motions=(motion,)),)
+
+    def matings(self, meeting: Meeting, options: NotchOptions, hand: Hand) -> tuple[Mating, ...]:
+        """The notch with the flat board in it."""
+        a, b = meeting.a, meeting.b
+        x, y = turned(a.turn)
+        return (
+            Mating(
+                key=f"notch in {a.body} over {b.body}",
+                cut_in=a.body,
+                takes=b.body,
+                normal=(-y + 0.0, x, 0.0),
+                nominal=length(meeting.wide + options.play()),
+                play=length(options.play()),
+                play_from="clearance",
+            ),
+        )
+
+    def make(self, meeting: Meeting, options: NotchOptions, hand: Hand) -> Joint:
+        """One notch; the flat board stays whole."""
+        a, b = meeting.a, meeting.b
+        deep = _deep(meeting, options)
+        whole = a.front - a.back
+        low, high = (-OVER, deep) if _from_wall(meeting) else (whole - deep, whole + OVER)
+        lines = Lines.of(a, b)
+        width = meeting.wide + options.play()
+        cut = Cut(
+            key=f"notch in {a.body} over {b.body}",
+            body=a.body,
+            kind="notch",
+            takes=b.body,
+            joint=meeting.key,
+            shapes=(prism(_outline(a, lines, width), low, high),),
+            figures=Figures(
+                across=length(width),
+                on_face=length(width / lines.sine),
+                deep=length(deep),
+                opens="wall edge" if _from_wall(meeting) else "front edge",
+                between_faces=meeting.angle,
+                lean=lean(lines),
+                sum=f"{b.body} {meeting.wide:.1f} wide + clearance {options.play():.2f}",
+            ),
+            size_is="FIT TO",
+            tool="from the face, through the thickness",
+        )
+        return Joint(
+            key=meeting.key,
+            kind=self.name,
+            meeting=meeting,
+            options=told(options),
+            hand=hand,
+            cuts=(cut,),
+            gaps=(
+                Gap(between="wall", size=length(options.play() / 2), count=2),
+                Gap(between="seat", size=length(options.behind)),
+            ),
+            findings=_too_deep(meeting, deep),
+        )
+
+    def notes(self, joint: Joint) -> tuple[str, ...]:
+        """Which goes first."""
+        return (f"{joint.meeting.b.body} goes to the wall first; {joint.meeting.a.body} comes over it.",)
+
+
+def _from_wall(meeting: Meeting) -> bool:
+    return meeting.b.back <= meeting.a.back + OVER
+
+
+def _deep(meeting: Meeting, options: NotchOptions) -> float:
+    a, b = meeting.a, meeting.b
+    return (b.front - a.back if _from_wall(meeting) else a.front - b.back) + options.behind
+
+
+def _outline(a: Side, lines: Lines, width: float) -> tuple[Vec2, ...]:
+    """Walls parallel to the flat board's edges, through the notched board's thickness."""
+    c = a.thickest / 2 + OVER
+    half = width / 2
+    return lines.on_line(-c, -half), lines.on_line(-c, half), lines.on_line(c, half), lines.on_line(c, -half)
+
+
+def _too_deep(meeting: Meeting, deep: float) -> tuple[Finding, ...]:
+    """No more than half the depth."""
+    a = meeting.a
+    half = (a.front - a.back) / 2
+    if deep <= half:
+        return ()
+    return (
+        Finding(
+            code=NOTCH_DEEP,
+            severity=Severity.STOP,
+            where=Where(boards=(a.body, meeting.b.body), joint=meeting.key),
+            says=f"the notch in {a.body} over {meeting.b.body} is {deep:.0f} deep in {a.front - a.back:.0f}",
+            remedy=f"take a thinner {meeting.b.body}, or let it end on either side of {a.body}",
+            found=deep,
+            limit=half,
+            unit="mm",
+            source="common practice",
+        ),
+    )

@@ -1,0 +1,101 @@
+"""Fixings set out: each `[[fixing]]` is a meeting of a board with the wall, at one or more places."""
+
+import math
+from collections.abc import Mapping
+
+from ..findings import Finding, Severity, declare
+from ..geometry.frames import Frame
+from ..job.model import Fixing, Job, Wall
+from ..places import Where
+from .model import WALL, Board, Meeting, Side, Touch
+
+OFF_THE_BOARD = declare("fixing-off-board", "A fixing is placed where its board is not.")
+
+
+def meetings_with_wall(job: Job, boards: Mapping[str, Board]) -> tuple[tuple[Meeting, Fixing], ...]:
+    """A meeting for every fixing whose board is there."""
+    return tuple(
+        (_meeting(fixing, boards[fixing.board], job.wall), fixing) for fixing in job.fixings if fixing.board in boards
+    )
+
+
+def wall_options(wall: Wall) -> dict[str, object]:
+    """What a fixing's options take from the wall, where the maker does not say otherwise."""
+    return {"lining": wall.lining, "hollow": wall.hollow, "into": wall.kind}
+
+
+def _meeting(fixing: Fixing, board: Board, wall: Wall) -> Meeting:
+    places = tuple(board.length - at if board.flipped else at for at in fixing.at)
+    at = places[0]
+    thickness = min(board.thickness_at(place) for place in places)
+    x, z = board.frame.x, (0.0, 0.0, 1.0)
+    origin = board.frame.place((at, 0.0, 0.0))
+    touch = Touch.EDGE if board.lies == "across" else Touch.FACE
+    a = Side(
+        body=board.name,
+        touch=touch,
+        at=at,
+        turn=0.0,
+        thickness=thickness,
+        thickest=board.thickest,
+        film=board.film,
+        back=board.back,
+        front=board.front,
+        before=at,
+        after=board.length - at,
+        path=board.path,
+    )
+    b = Side(
+        body=WALL,
+        touch=Touch.FACE,
+        at=origin[0],
+        turn=0.0,
+        thickness=0.0,
+        thickest=0.0,
+        back=-math.inf,
+        front=0.0,
+        before=0.0,
+        after=0.0,
+    )
+    return Meeting(
+        key=(fixing.name, WALL),
+        form="fixing",
+        a=a,
+        b=b,
+        angle=90.0,
+        frame=Frame(origin, x, (-x[1] + 0.0, x[0], 0.0), z),
+        places=places,
+        studs_off=_studs_off(board, places, wall),
+        path=fixing.path,
+    )
+
+
+def _studs_off(board: Board, places: tuple[float, ...], wall: Wall) -> tuple[float, ...]:
+    if not wall.studs:
+        return ()
+    along = [board.frame.place((place, 0.0, 0.0))[0] for place in places]
+    return tuple(round(min(abs(x - stud) for stud in wall.studs), 6) for x in along)
+
+
+def off_the_board(meeting: Meeting) -> tuple[Finding, ...]:
+    """Every place must lie on the board, clear of its ends by its thickness."""
+    side = meeting.a
+    length = side.before + side.after
+    return tuple(
+        Finding(
+            code=OFF_THE_BOARD,
+            severity=Severity.STOP,
+            where=Where(boards=(side.body,), fixing=meeting.key[0], path=meeting.path),
+            says=f"{meeting.key[0]}: place {number} lies {-left:.0f} beyond the end of {side.body}"
+            if left < 0
+            else f"{meeting.key[0]}: place {number} lies {left:.0f} from the end of {side.body}",
+            remedy=f"keep it {side.thickness:.0f} or more from either end",
+            found=left,
+            limit=side.thickness,
+            unit="mm",
+            source="common practice",
+        )
+        for number, place in enumerate(meeting.places, 1)
+        for left in [min(place, length - place)]
+        if left < side.thickness
+    )

@@ -1,0 +1,66 @@
+"""Screws as they are sold: holes, heads and washers; "wood 5x120" goes into timber, "M6x80" into an anchor."""
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal
+
+from . import figures
+from .figures import Figure
+
+FIGURES = "screws_figures.csv"
+PLUG_CUTTERS = (8.0, 10.0, 12.0, 15.0, 16.0)  # as sold; from memory
+ENGAGEMENT = 6.0  # times the diameter, of thread in solid wood (a trade text on screws in wood)
+
+_MACHINE = re.compile(r"^M(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)$", re.IGNORECASE)
+_WOOD = re.compile(r"^wood\s+(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)$", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Screw:
+    """One screw as sold.
+
+    Attributes:
+        kind: "wood" has a thread for timber, "machine" one for an anchor.
+        diameter: of the thread, outside.
+        length: as sold: under a cap head, over all with a countersunk one.
+    """
+
+    kind: Literal["wood", "machine"]
+    diameter: float
+    length: float
+
+    @property
+    def id(self) -> str:
+        """As in the data files."""
+        return f"{'wood_' if self.kind == 'wood' else 'm'}{self.diameter:g}"
+
+    @property
+    def name(self) -> str:
+        """As it is asked for in a shop."""
+        if self.kind == "wood":
+            return f"wood screw {self.diameter:g} x {self.length:g}"
+        return f"machine screw M{self.diameter:g} x {self.length:g}, cap head"
+
+
+@cache
+def read_screw(text: str) -> Screw | None:
+    """Read "wood 5x120" or "M6x80"; None if it is neither."""
+    for pattern, kind in ((_MACHINE, "machine"), (_WOOD, "wood")):
+        match = pattern.match(text.strip())
+        if match:
+            return Screw(kind=kind, diameter=float(match[1]), length=float(match[2]))  # type: ignore[arg-type]
+    return None
+
+
+def figure(screw: Screw, name: str) -> Figure | None:
+    """A figure of a screw of this diameter, or None: "hole_fine", "hole_medium", "hole_coarse", "head",
+    "head_height", "washer", and "pilot" of wood screws.
+    """  # noqa: D205
+    return figures.figure(FIGURES, screw.id, name)
+
+
+def sizes(kind: str) -> tuple[str, ...]:
+    """The diameters of which something is known, as ids."""
+    start = "wood_" if kind == "wood" else "m"
+    return tuple(row["id"] for row in figures.rows("screws.csv") if row["id"].startswith(start))

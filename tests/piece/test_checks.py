@@ -1,0 +1,174 @@
+"""Checks of the set-out: short grain, thin webs, boards on their own, names that are not there.
+
+Limits (common practice): beside a slot at least 2 t or it is a stop, and a warning below the greatest of 2 t,
+50 and half the slot's depth; beside a housing a warning below t. A 24 board slotted 150.5 deep wants
+75.25, and 48 at least; its slot for a 24 board is 24.15 wide, 12.075 to either side.
+"""
+
+import math
+
+import pytest
+
+from dryfit.findings import Severity
+from dryfit.job.model import Dangling
+
+from .making import asked, built, coded, job_of, plank, rules
+
+HALF = 24.15 / 2
+DRY = rules(clearance=0.15)
+
+
+def crossing_at(x, length=2000.0, **more):
+    """A shelf crossed at x by an upright that has room enough; what is found about the shelf."""
+    job = job_of(plank("shelf", (0, 600), (length, 600)), plank("upright", (x, 0), (x, 1200)), joints=DRY, **more)
+    return [finding for finding in coded(built(job).findings, "short-grain") if finding.where.boards == ("shelf",)]
+
+
+@pytest.mark.parametrize(
+    ("left", "severity", "limit"),
+    [(47.9, Severity.STOP, 48.0), (48.1, Severity.WARN, 75.25), (75.2, Severity.WARN, 75.25), (75.3, None, None)],
+    ids=["below 2 t", "above 2 t", "below half the depth", "enough"],
+)
+@pytest.mark.parametrize("end", ["datum", "far"])
+def test_a_slot_wants_wood_to_the_end(end, left, severity, limit):
+    found = crossing_at(left + HALF if end == "datum" else 2000 - left - HALF)
+
+    assert [finding.severity for finding in found] == ([] if severity is None else [severity])
+    for finding in found:
+        assert (finding.found, finding.limit) == (pytest.approx(left), limit)
+        assert finding.where.cut == "slot in shelf for upright"
+        assert "the end" in finding.says
+
+
+@pytest.mark.parametrize("lean", [1, -1], ids=["leans to the end", "leans from the end"])
+def test_wood_is_measured_on_the_face_where_it_is_least(lean):
+    """At 60 degrees the slot is 24.15 / sin 60 on the face, and shifted 12 / tan 60 from the centre-line to a face."""
+    along = 700 / math.tan(math.radians(60)) * lean
+    job = job_of(
+        plank("shelf", (0, 600), (2000, 600)), plank("raking", (90 - along, -100), (90 + along, 1300)), joints=DRY
+    )
+    (finding,) = [one for one in coded(built(job).findings, "short-grain") if one.where.boards == ("shelf",)]
+
+    least = 90 - HALF / math.sin(math.radians(60)) - 12 / math.tan(math.radians(60))
+    assert finding.found == pytest.approx(least, abs=1e-5)
+
+
+def test_wood_beside_a_level_end_of_a_raking_board_is_the_same_on_both_faces():
+    tan9 = math.tan(math.radians(9))
+    raking = plank("raking", (650, 0), (650 + 1900 * tan9, 1900), ends=("level", "level"))
+    job = job_of(raking, plank("shelf", (0, 60), (2000, 60)), joints=DRY)
+    (finding,) = [one for one in coded(built(job).findings, "short-grain") if one.where.boards == ("raking",)]
+
+    assert finding.found == pytest.approx((60 - HALF) / math.cos(math.radians(9)), abs=1e-5)
+
+
+def test_two_slots_want_wood_between_them():
+    uprights = [plank(f"upright {x}", (x, 0), (x, 1200)) for x in (500, 564)]
+    piece = built(job_of(plank("shelf", (0, 600), (2000, 600)), *uprights, joints=DRY))
+    (finding,) = coded(piece.findings, "short-grain")
+
+    assert finding.severity is Severity.STOP
+    assert finding.found == pytest.approx(64 - 24.15)
+    assert "slot in shelf for upright 500" in finding.says
+    assert "slot in shelf for upright 564" in finding.says
+
+
+def test_three_boards_through_one_point_are_a_stop():
+    lines = (((0, 600), (2000, 600)), ((1000, 0), (1000, 1200)), ((500, 100), (1500, 1100)))
+    piece = built(job_of(*(plank(name, *line) for name, line in zip("abc", lines, strict=True))))
+
+    found = coded(piece.findings, "short-grain")
+    assert {finding.severity for finding in found} == {Severity.STOP}
+    assert {finding.where.boards for finding in found} == {("a",), ("b",), ("c",)}
+
+
+@pytest.mark.parametrize(
+    ("x", "severities"),
+    [(30, [Severity.WARN]), (36.1, []), (5, [Severity.STOP])],
+    ids=["less than t", "t", "over the end"],
+)
+def test_a_housing_wants_its_board_s_thickness_to_the_end(x, severities):
+    """The housing is 24.1 wide, glued: 12.05 to either side; the shelf ends at 0."""
+    piece = built(job_of(plank("shelf", (0, 600), (2000, 600)), plank("upright", (x, 0), (x, 607))))
+
+    assert [finding.severity for finding in coded(piece.findings, "short-grain")] == severities
+
+
+def test_housings_on_opposite_faces_do_not_shorten_each_other_s_grain():
+    low = [plank("low", (500, 0), (500, 600))]
+    for x in (500, 520, 540, 700):
+        piece = built(job_of(plank("shelf", (0, 600), (2000, 600)), *low, plank("high", (x, 600), (x, 1200))))
+        assert not coded(piece.findings, "short-grain"), x
+
+
+def test_housings_beside_each_other_across_the_board_do_not_either():
+    shelf = plank("shelf", (0, 600), (2000, 600), depth=300)
+    ends = [plank("back", (500, 0), (500, 600), depth=100), plank("front", (500, 0), (500, 600), depth=100, back=200)]
+    piece = built(job_of(shelf, *ends))
+
+    assert len(piece.joints) == 2
+    assert not coded(piece.findings, "short-grain")
+
+
+@pytest.mark.parametrize(
+    ("depth", "web"), [(None, None), (6, None), (7, 10.0), (8, 8.0)], ids=["chosen", "a quarter", "7 each", "8 each"]
+)
+def test_housings_opposite_each_other_leave_half_the_board_or_a_warning(depth, web):
+    boards = (
+        plank("shelf", (0, 600), (2000, 600)),
+        plank("low", (500, 0), (500, 600)),
+        plank("high", (510, 600), (510, 1200)),
+    )
+    piece = built(job_of(*boards, joints=rules(housing={} if depth is None else {"depth": depth})))
+
+    assert [finding.found for finding in coded(piece.findings, "thin-web")] == ([] if web is None else [web])
+
+
+def test_a_board_that_touches_nothing_is_named():
+    piece = built(job_of(plank("a", (0, 0), (900, 0)), plank("b", (300, 0), (300, 500)), plank("c", (0, 800), (900, 800))))
+    (finding,) = coded(piece.findings, "touches-nothing")
+
+    assert (finding.severity, finding.where.boards) == (Severity.WARN, ("c",))
+    assert finding.where.path == ("board", "c")
+
+
+def test_one_board_alone_is_a_piece():
+    assert not coded(built(job_of(plank("a", (0, 0), (900, 0)))).findings, "touches-nothing")
+
+
+def test_boards_joined_to_each_other_but_not_to_the_rest_are_a_note():
+    boards = [plank("a", (0, 0), (900, 0)), plank("b", (300, 0), (300, 500)), plank("c", (600, 0), (600, 500))]
+    apart = [plank("d", (2000, 0), (2900, 0)), plank("e", (2300, 0), (2300, 500))]
+    (finding,) = coded(built(job_of(*apart, *boards)).findings, "apart")
+
+    assert (finding.severity, set(finding.where.boards)) == (Severity.NOTE, {"d", "e"})
+
+
+def test_a_name_that_is_not_there_is_a_warning_with_the_nearest():
+    missing = Dangling(path=("unit", 0, "boards", 1), name="shlf", nearest="shelf")
+    (finding,) = coded(built(job_of(plank("shelf", (0, 0), (900, 0)), dangling=(missing,))).findings, "no-such-board")
+
+    assert (finding.severity, finding.where.path) == (Severity.WARN, ("unit", 0, "boards", 1))
+    assert "shelf" in finding.remedy
+
+
+def test_ends_that_leave_nothing_of_a_board_are_a_stop():
+    """At 45 a level and a plumb end of a 60 board come 30 further in on one face: 20 - 30 - 30 = -40."""
+    bit = plank("bit", (0, 0), (20 * math.sqrt(0.5), 20 * math.sqrt(0.5)), thickness=60, ends=("level", "plumb"))
+    (finding,) = coded(built(job_of(bit)).findings, "nothing-left")
+
+    assert (finding.severity, finding.where.boards) == (Severity.STOP, ("bit",))
+    assert finding.found == pytest.approx(-40, abs=1e-5)
+
+
+def test_the_options_of_one_joint_do_not_touch_the_findings_of_another():
+    boards = (
+        plank("shelf", (0, 600), (2000, 600)),
+        plank("low", (500, 0), (500, 600)),
+        plank("high", (1500, 600), (1500, 1200)),
+    )
+    piece = built(job_of(*boards, joint_specs=(asked("low", "shelf", depth=13),)))
+    (finding,) = coded(piece.findings, "housing-too-deep")
+
+    assert finding.where.joint == ("low", "shelf")
+    assert (finding.found, finding.limit) == (13.0, 12.0)

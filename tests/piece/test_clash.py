@@ -1,0 +1,105 @@
+"""The clash check: parts overlap, or they do not; contact up to 0.02 is neither (assembly case A7).
+
+Two 24 boards cross square at (500, 600): without slots they share 24 x 24 x 300; with slots narrower than the
+board by 0.4 in all, each wall bites 0.2.
+"""
+
+import pytest
+
+from dryfit.findings import Severity
+from dryfit.keeping import Keep
+from dryfit.piece.clash import clashes, near_parts
+from dryfit.piece.parts import make_part
+from dryfit.piece.solids import Solids
+
+from .making import asked, built, cut_of, job_of, placed, plank, rules
+
+SHELF = plank("shelf", (0, 600), (2000, 600))
+UPRIGHT = plank("upright", (500, 0), (500, 1200))
+
+
+def found_in(piece, keep=None):
+    keep = keep or Keep()
+    return clashes(piece.parts, Solids(keep), frozenset(joint.key for joint in piece.joints), keep)
+
+
+def uncut(*boards):
+    return [make_part(placed(board), "A", (), 10.0) for board in boards]
+
+
+def test_boards_without_slots_overlap_by_the_thinnest_way_through():
+    parts = uncut(SHELF, UPRIGHT)
+    keep = Keep()
+    (finding,) = clashes(parts, Solids(keep), frozenset(), keep)
+
+    assert (finding.code, finding.severity, finding.where.boards) == ("overlap", Severity.STOP, ("shelf", "upright"))
+    assert finding.found == pytest.approx(24)
+    assert finding.where.joint is None
+    assert "near x 500, y 600" in finding.says
+
+
+@pytest.mark.parametrize(
+    ("narrower", "depth"), [(0.0, None), (0.02, None), (0.04, None), (0.4, 0.2)], ids=["exact", "0.02", "0.04", "0.4"]
+)
+def test_a_slot_narrower_by_a_little_is_contact_and_by_more_an_overlap(narrower, depth):
+    """The upright grows after the joint was made: its part is cut as before from a thicker board."""
+    piece = built(job_of(SHELF, UPRIGHT, joints=rules(clearance=0.0)))
+    thicker = placed(plank("upright", (500, 0), (500, 1200), thickness=24.0 + narrower))
+    slot = cut_of(piece, "slot in upright for shelf")
+    parts = (piece.part_by_name["shelf"], make_part(thicker, "B", (slot,), 10.0))
+    keep = Keep()
+
+    found = clashes(parts, Solids(keep), frozenset({("shelf", "upright")}), keep)
+
+    assert [round(finding.found, 6) for finding in found] == ([] if depth is None else [depth])
+    for finding in found:
+        assert finding.where.joint == ("shelf", "upright")
+
+
+def test_seats_that_would_run_into_each_other_are_found():
+    """Cut for end clearance nought, the seats touch; an upright that stands 1 further out digs 1 into the shelf's."""
+    piece = built(job_of(SHELF, UPRIGHT, joint_specs=(asked("shelf", "upright", end_clearance=0),)))
+    moved = placed(plank("upright", (500, 0), (500, 1200), back=1.0))
+    for board, depth in ((piece.board_by_name["upright"], []), (moved, [])):
+        parts = (piece.part_by_name["shelf"], make_part(board, "B", (cut_of(piece, "slot in upright for shelf"),), 10.0))
+        assert [finding.found for finding in clashes(parts, Solids(), frozenset(), Keep())] == depth
+    sunk = placed(plank("upright", (500, 0), (500, 1200), back=-1.0))
+    parts = (piece.part_by_name["shelf"], make_part(sunk, "B", (cut_of(piece, "slot in upright for shelf"),), 10.0))
+    assert [finding.found for finding in clashes(parts, Solids(), frozenset(), Keep())] == pytest.approx([1.0])
+
+
+def test_a_sound_piece_has_no_clash():
+    boards = [plank(f"X {i}", (0, 300 * i), (1500, 300 * i)) for i in (1, 2, 3)]
+    boards += [plank(f"Y {i}", (300 * i, 0), (300 * i + 100, 1100)) for i in (1, 2, 3)]
+    boards += [plank("Z", (1350, 300), (1350, 600)), plank("W", (1350, 600), (1350, 900), depth=250)]
+
+    assert found_in(built(job_of(*boards))) == ()
+
+
+def test_a_housed_shelf_has_no_clash_and_the_bottom_of_its_housing_touches():
+    """Case A6: 18 uprights, housings 6 deep, an 18 shelf."""
+    shelf = plank("shelf", (0, 500), (800, 500), thickness=18)
+    sides = [plank(f"side {x}", (x, 0), (x, 1000), thickness=18) for x in (0, 800)]
+    piece = built(job_of(shelf, *sides))
+
+    assert found_in(piece) == ()
+    assert piece.part_by_name["shelf"].length == 800 - 18 + 2 * 6
+
+
+def test_boards_one_behind_the_other_are_not_even_near():
+    assert near_parts(uncut(SHELF, plank("upright", (500, 0), (500, 1200), back=300))) == []
+    assert len(near_parts(uncut(SHELF, plank("upright", (500, 0), (500, 1200), back=299)))) == 1
+
+
+def test_an_edit_looks_again_only_at_the_pairs_it_touches():
+    def piece(x):
+        uprights = [plank("Y 1", (x, 0), (x, 1000)), plank("Y 2", (900, 0), (900, 1000))]
+        return built(job_of(plank("X", (0, 500), (1500, 500)), *uprights))
+
+    keep = Keep()
+    found_in(piece(300.0), keep)
+    before = keep.made["clash"]
+    found_in(piece(310.0), keep)
+
+    # X got another slot, so both its pairs are new; another upright is no pair with Y 1
+    assert (before, keep.made["clash"]) == (2, 4)

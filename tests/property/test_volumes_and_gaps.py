@@ -1,0 +1,339 @@
+"""Joints that are what plane geometry says: nothing overlaps, and no gap is wider or narrower than meant.
+
+Pairs of boards are drawn at random: 30 to 150 between them, 12 to 40 thick, any heading, either hand, drawn
+from either end, backs and fronts level or not; each goes through the real set-out, and its solids are
+measured against `closed_forms`, which knows nothing of Dryfit. Film is not in the solids, so a slot of two
+coated boards shows it as part of the gap.
+"""
+
+import math
+from collections import Counter
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import assume, given, note, settings
+
+from dryfit.joints import KINDS
+from dryfit.keeping import Keep
+from dryfit.piece.building import build_piece
+from dryfit.piece.clash import clashes, overlap_of
+from dryfit.piece.kinds import Kinds
+from dryfit.piece.parts import make_part
+from dryfit.piece.setout import set_out
+from dryfit.piece.solids import Solids
+from dryfit.shop.model import Shop
+
+from tests.property import closed_forms as plane
+from tests.property import measuring
+from tests.strategies import PAIRS, Bar, Pair, crossings, housings, pieces
+
+KIND_TABLE = Kinds(KINDS)
+SHARE_MADE = 0.9  # of the drawn meetings inside a kind's limits
+OVERLAP = 1.0  # mm3
+OF_ITSELF = 1e-5  # by how much of itself a volume of clearance may differ
+# Lengths of cuts are rounded to 1e-6 when they are made, so a wall may stand 1e-6 nearer to what it faces.
+ROUNDING = 1e-6
+AS_MEASURED = 2e-5  # mm, of a gap found in a mesh
+NARROWER = 0.4  # assembly case A7: a slot narrower by this must be reported
+
+
+def build(job, keep=None):
+    return build_piece(job, KIND_TABLE, Shop(), keep=keep)
+
+
+def play(pair):
+    """The clearance asked for, or common practice: 0.10 glued, 0.15 dry."""
+    glued = pair.options.get("glued", pair.kind == "housing")
+    return pair.options.get("clearance", 0.10 if glued else 0.15)
+
+
+def bar(pair, drawn):
+    return plane.Bar(thickness=pair.mounted(drawn), film=pair.film_on(drawn), back=drawn.back, front=drawn.front)
+
+
+def crossing(pair, front):
+    """The plane's view of a crossing, and the heading from which its directions count."""
+    first, second = (pair.one, pair.other) if front == pair.one.name else (pair.other, pair.one)
+    turn = pair.angle if second is pair.one else -pair.angle
+    form = plane.Crossing(
+        first=bar(pair, first),
+        second=bar(pair, second),
+        angle=turn % 180.0,
+        clearance=play(pair),
+        swelling=pair.options.get("swelling", 0.0),
+        ratio=pair.options.get("ratio", 0.5),
+        end=pair.options.get("end_clearance", 1.0),
+        square=pair.options.get("walls") == "square",
+    )
+    return form, pair.heading + (pair.angle if first is pair.one else 0.0)
+
+
+def housing(pair, front=""):
+    """The plane's view of a housing: the side on which the end lies is up, so a pair on the right is mirrored."""
+    form = plane.Housing(
+        one=bar(pair, pair.one),
+        other=bar(pair, pair.other),
+        angle=abs(pair.angle),
+        clearance=play(pair),
+        swelling=pair.options.get("swelling", 0.0),
+        depth=pair.options.get("depth"),
+        stop=pair.options.get("stop", "through"),
+        distance=pair.options.get("stop_distance", 12.0),
+        form=pair.options.get("raked", ""),
+        tongue=pair.options.get("tongue"),
+    )
+    return form, pair.heading
+
+
+CLOSED_FORMS = {"cross halving": crossing, "housing": housing}
+
+
+def in_limits(pair):
+    """What a kind says it makes: here every crossing, and a housing while the end has room to go in."""
+    return pair.kind != "housing" or housing(pair)[0].in_limits
+
+
+def made(pair):
+    """The piece of a pair with its one joint; pairs beyond a kind's limits are not looked at."""
+    assume(in_limits(pair))
+    piece = build(pair.job())
+    assume(piece.joints)
+    (joint,) = piece.joints
+    return piece, joint
+
+
+def world(facing, heading, mirrored):
+    """A closed form's direction, as a unit vector in the world."""
+    if facing.direction == plane.Z:
+        return np.array((0.0, 0.0, 1.0))
+    return measuring.turned(heading, -facing.direction if mirrored else facing.direction)
+
+
+def test_every_kind_of_joint_has_its_strategy_and_its_closed_form():
+    assert set(PAIRS) == set(CLOSED_FORMS) == set(KINDS)
+
+
+@pytest.mark.parametrize("kind", PAIRS)
+def test_nine_in_ten_of_the_drawn_meetings_within_the_kinds_limits_are_made(kind):
+    tally = Counter()
+
+    @settings(max_examples=200)
+    @given(pair=PAIRS[kind]())
+    def each(pair):
+        if in_limits(pair):
+            tally["drawn"] += 1
+            piece = build(pair.job())
+            tally["made"] += [joint.kind for joint in piece.joints] == [kind]
+
+    each()
+    assert tally["drawn"] >= 120, f"the strategy draws too few meetings inside the limits: {tally}"
+    assert tally["made"] >= SHARE_MADE * tally["drawn"], tally
+
+
+@pytest.mark.parametrize("kind", PAIRS)
+def test_the_volume_missing_about_a_joint_is_clearance_and_open_notch(kind):
+    @settings(max_examples=150)
+    @given(pair=PAIRS[kind]())
+    def each(pair):
+        piece, joint = made(pair)
+        form, _ = CLOSED_FORMS[kind](pair, joint.hand.front)
+        found = measuring.missing(piece.parts, Solids(Keep()), measuring.box_about(pair.place, 150.0))
+        meant = form.missing()
+        surface = sum(area for _, area in joint.hidden_mm2)
+        note(f"{found} for {meant}")
+        assert abs(found - meant) <= max(OF_ITSELF * meant, ROUNDING * surface)
+
+    each()
+
+
+@pytest.mark.parametrize("kind", PAIRS)
+def test_every_facing_pair_of_surfaces_lies_its_own_gap_apart(kind):
+    @settings(max_examples=150)
+    @given(pair=PAIRS[kind]())
+    def each(pair):
+        piece, joint = made(pair)
+        form, heading = CLOSED_FORMS[kind](pair, joint.hand.front)
+        mirrored = kind == "housing" and pair.angle < 0.0
+        solids = Solids(Keep())
+        first, second = (solids.placed(part) for part in piece.parts)
+        found = measuring.facing(first, second)
+        meant = form.facings()
+        note(f"found {[(pair.normal.round(4).tolist(), pair.gap) for pair in found]}")
+        note(f"meant {meant}")
+        for pair_found in found:
+            assert any(_agrees(pair_found, facing, heading, mirrored) for facing in meant), pair_found
+        for facing in meant:
+            alike = sum(facing == other for other in meant)
+            assert sum(_agrees(pair_found, facing, heading, mirrored) for pair_found in found) >= alike, facing
+
+    each()
+
+
+def _agrees(found, meant, heading, mirrored):
+    aligned = abs(found.normal @ world(meant, heading, mirrored)) > 1 - 1e-9
+    return aligned and abs(found.gap - meant.gap) <= AS_MEASURED
+
+
+@pytest.mark.parametrize("kind", PAIRS)
+def test_the_joint_says_the_gaps_that_its_solids_have(kind):
+    @settings(max_examples=150)
+    @given(pair=PAIRS[kind]())
+    def each(pair):
+        _, joint = made(pair)
+        form, _ = CLOSED_FORMS[kind](pair, joint.hand.front)
+        said = {(gap.between, round(gap.size, 5)) for gap in joint.gaps}
+        assert said == {(facing.name, round(facing.gap, 5)) for facing in form.facings()}
+
+    each()
+
+
+@pytest.mark.parametrize("kind", PAIRS)
+def test_no_two_parts_of_a_pair_overlap(kind):
+    @settings(max_examples=150)
+    @given(pair=PAIRS[kind]())
+    def each(pair):
+        piece, _ = made(pair)
+        keep = Keep()
+        solids = Solids(keep)
+        first, second = (solids.placed(part) for part in piece.parts)
+        assert (first ^ second).volume() <= OVERLAP
+        assert clashes(piece.parts, solids, frozenset(), keep) == ()
+
+    each()
+
+
+@settings(max_examples=60)
+@given(drawing=pieces())
+def test_no_two_parts_of_a_whole_piece_overlap(drawing):
+    piece = build(drawing.job)
+    assert {frozenset(joint.key) for joint in piece.joints} == drawing.meetings
+    keep = Keep()
+    solids = Solids(keep)
+    placed = [solids.placed(part) for part in piece.parts]
+    for i, one in enumerate(placed):
+        for other in placed[:i]:
+            assert (one ^ other).volume() <= OVERLAP
+    assert clashes(piece.parts, solids, frozenset(), keep) == ()
+
+
+@settings(max_examples=100)
+@given(pair=crossings())
+def test_a_crossing_slotted_from_the_front_by_choice_leaves_no_open_notch_there(pair):
+    piece, joint = made(replace(pair, front=""))
+    form, _ = crossing(pair, joint.hand.front)
+    assert form.open_notch() < ROUNDING
+    assert not [finding for finding in piece.findings if finding.code == "open-notch" and "front" in finding.says]
+
+
+def thicker(pair, piece, by):
+    """The parts of a pair whose slots are cut for boards thinner by this than those that come."""
+    extra = {part.id: replace(part.board, profile=((0.0, part.board.profile[0][1] + by),)) for part in piece.parts}
+    return [make_part(extra[part.id], part.mark, part.cuts, 10.0) for part in piece.parts]
+
+
+@pytest.mark.parametrize(
+    ("narrower", "reported"), [(NARROWER, True), (0.019, False)], ids=["0.4 narrower is a clash", "0.019 is contact"]
+)
+def test_a_slot_narrower_than_its_board_is_reported_from_a_fiftieth_on(narrower, reported):
+    """Assembly case A7, reproduced by a prototype apart from this project: 0.02 in all fits, 0.4 is an overlap."""
+
+    @settings(max_examples=80)
+    @given(pair=crossings())
+    def each(pair):
+        assume(pair.options.get("walls") != "square")
+        pair = replace(pair, film=0.0, options={**pair.options, "swelling": 0.0})
+        piece, _ = made(pair)
+        keep = Keep()
+        parts = thicker(pair, piece, play(pair) + narrower)
+        found = clashes(parts, Solids(keep), frozenset(), keep)
+        assert bool(found) == reported
+        if reported:
+            (finding,) = found
+            assert finding.severity == "stop"
+            assert finding.found == pytest.approx(narrower / 2, abs=1e-3)
+
+    each()
+
+
+@settings(max_examples=120)
+@given(pair=housings())
+def test_an_end_is_out_of_its_housing_after_the_distance_its_motion_says_and_not_before(pair):
+    piece, joint = made(pair)
+    form, _ = housing(pair)
+    out = joint.hand.motions[0]
+    assert out.body == pair.one.name
+    assert out.free == pytest.approx(form.way_out, abs=1e-5)
+    moved = moving(piece, out.body)
+    uncut = measuring.blank_of(piece.part_by_name[pair.other.name])
+    assert touching(moved, uncut, out.direction, out.free) <= OVERLAP
+    assert touching(moved, uncut, out.direction, 0.9 * out.free) > 0.0
+    for motion in joint.hand.motions:
+        standing = Solids(Keep()).placed(piece.part_by_name[pair.other.name])
+        for share in (0.2, 0.6, 1.0):
+            assert touching(moved, standing, motion.direction, share * motion.free) <= OVERLAP, motion
+        assert touching(moved, uncut, motion.direction, motion.free) <= OVERLAP, motion
+
+
+@settings(max_examples=120)
+@given(pair=crossings())
+def test_a_halved_board_lifts_off_and_is_free_after_the_distance_its_motion_says(pair):
+    piece, joint = made(pair)
+    (lift,) = joint.hand.motions
+    assert lift.body != joint.hand.front
+    assert lift.direction == (0.0, 0.0, 1.0)
+    moved = moving(piece, lift.body)
+    standing = Solids(Keep()).placed(piece.part_by_name[joint.hand.front])
+    for share in (0.0, 0.3, 0.7, 1.0):
+        assert touching(moved, standing, lift.direction, share * lift.free) <= OVERLAP
+    aside = [tuple(sign * 3.0 * axis for axis in part.board.frame.x) for part in piece.parts for sign in (1, -1)]
+
+    def hits(height):
+        raised = moved.translate((0.0, 0.0, height))
+        return max(float((raised.translate(step) ^ standing).volume()) for step in aside)
+
+    assert hits(lift.free + 1e-3) <= OVERLAP
+    assert hits(lift.free - 1.0) > OVERLAP
+
+
+def moving(piece, body):
+    return Solids(Keep()).placed(piece.part_by_name[body])
+
+
+def touching(solid, other, direction, distance):
+    shifted = solid.translate(tuple(distance * component for component in direction))
+    return float((shifted ^ other).volume())
+
+
+def test_a_mirrored_pair_has_the_volumes_of_the_pair():
+    """Mirrored in a plumb line, a piece is as heavy as before; its slots lean the other way."""
+
+    @settings(max_examples=60)
+    @given(pair=housings())
+    def each(pair):
+        piece, _ = made(pair)
+        mirror = replace(pair, angle=-pair.angle, heading=180.0 - pair.heading, place=(-pair.place[0], pair.place[1]))
+        other, _ = made(mirror)
+        solids = Solids(Keep())
+        for part in piece.parts:
+            assert solids.volume(other.part_by_name[part.id]) == pytest.approx(solids.volume(part), abs=1.0, rel=1e-9)
+
+    each()
+
+
+def test_the_clash_check_measures_how_deep_two_boards_lie_in_each_other():
+    """Two boards 24 thick crossing square with no slot at all (assembly case A7): 24 deep, 24 x 24 x 300."""
+    pair = replace(_plain_crossing(), options={})
+    job = pair.job()
+    boards = [set_out(spec, job) for spec in job.boards]
+    parts = [make_part(board, "A", (), 10.0) for board in boards]
+    keep = Keep()
+    overlap = overlap_of(parts[0], parts[1], Solids(keep), keep)
+    assert overlap.depth == pytest.approx(24.0)
+    assert overlap.volume_mm3 == pytest.approx(24.0 * 24.0 * 300.0)
+    assert math.dist(overlap.place, (500.0, 400.0, 150.0)) < 1e-6
+
+
+def _plain_crossing():
+    one, other = (Bar(name=name, thickness=24.0, depth=300.0, back=0.0, before=200.0, after=200.0) for name in "ab")
+    return Pair(kind="cross halving", one=one, other=other, place=(500.0, 400.0), heading=0.0, angle=90.0, options={})
