@@ -56,14 +56,14 @@ def run_template(monkeypatch, name, package, module):
 
 
 def test_the_template_of_a_joint_makes_a_piece(monkeypatch):
-    monkeypatch.setitem(KINDS, "butt", None)  # so that what the template registers is taken out again
-    del KINDS["butt"]
+    monkeypatch.setitem(KINDS, "plain end", None)  # so that what the template registers is taken out again
+    del KINDS["plain end"]
     run_template(monkeypatch, "docs/adding-a-joint.md", "dryfit.joints", "template")
 
-    book = build(read_job_text(f'{PIECE}[joints]\nend_on_face = "butt"\n[joints.butt]\ngap = 0.5\n'))
+    book = build(read_job_text(f'{PIECE}[joints]\nend_on_face = "plain end"\n[joints."plain end"]\ngap = 0.5\n'))
 
     (joint,) = book.piece.joints
-    assert joint.kind == "butt"
+    assert joint.kind == "plain end"
     assert not book.stops
     upright = book.piece.part_by_name["upright"]
     assert upright.length == pytest.approx(500 - 10 - 0.5)

@@ -5,9 +5,10 @@ book as building anew, bit for bit; it only takes less work.
 """
 
 from collections.abc import Iterable, Mapping
+from itertools import combinations
 from types import MappingProxyType
 
-from ..findings import in_order
+from ..findings import Severity, in_order
 from ..job.model import Job
 from ..joints import KINDS
 from ..keeping import Keep
@@ -17,6 +18,7 @@ from ..piece.kinds import Kinds
 from ..piece.model import Part, Piece
 from ..piece.setout import NOTHING_MADE, Made
 from ..piece.solids import Solids
+from ..places import Pair
 from ..shop.model import Shop
 from ..studies import STUDIES
 from ..studies.base import Pace, Scene, Work
@@ -66,7 +68,8 @@ def build(
     shop = shop or Shop()
     piece = piece_of(job, shop, made, bench)
     solids = Solids(bench.keep)
-    clashed = clashes(piece.parts, solids, frozenset(joint.key for joint in piece.joints), bench.keep)
+    joined = frozenset(joint.key for joint in piece.joints)
+    clashed = clashes(piece.parts, solids, joined, bench.keep, _unmade(piece, joined))
     ran = run(STUDIES, _scene(job, shop, piece, solids), bench.results, paces=paces, work=work)
     measures = ran.results.get("measures")
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
@@ -79,6 +82,17 @@ def build(
         solids=solids,
         mass_kg=MappingProxyType(masses),
         left_out=MappingProxyType(dict(ran.left_out)),
+    )
+
+
+def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:
+    """Pairs of boards that a stop already speaks of and no joint was made for: that they overlap is no news."""
+    return frozenset(
+        frozenset(pair)
+        for finding in piece.findings
+        if finding.severity is Severity.STOP
+        for pair in combinations(finding.where.boards, 2)
+        if pair not in joined and pair[::-1] not in joined
     )
 
 

@@ -39,17 +39,20 @@ def solid_of(stock: Stock, shapes: tuple[Shape, ...], keep: Keep) -> Any:
 def _cut(stock: Stock, shapes: tuple[Shape, ...], keep: Keep) -> Any:
     outline = list(stock.outline)
     bores: list[Bore] = []
-    tools: list[Any] = []
+    tools: list[Shape] = []
     for shape in shapes:
         if isinstance(shape, HalfSpace) and shape.normal[2] == 0.0:
             outline = clip(outline, shape.point[:2], shape.normal[:2])
         elif isinstance(shape, Bore):
             bores.append(shape)
         else:
-            tools.append(_tool(shape))
+            tools.append(shape)
     ended = Stock(outline=tuple(outline), depth=stock.depth)
     blank = keep.get("holed blank", (ended, tuple(bores)), lambda: _holed(ended, tuple(bores)))
-    solid = m3.Manifold.batch_boolean([blank, *tools], m3.OpType.Subtract) if tools else blank
+    # Tools after the blank, always: the kernel numbers its bodies and orders a mesh by their numbers, so a
+    # blank that was kept must not come before tools where a fresh one would come after them.
+    cutters = [_tool(shape) for shape in tools]
+    solid = m3.Manifold.batch_boolean([blank, *cutters], m3.OpType.Subtract) if cutters else blank
     solid.num_tri()  # the kernel is lazy: do the work here, once
     return solid
 

@@ -130,9 +130,9 @@ class UnknownName(ArithmeticMistake):
         known: the names that have one.
     """
 
-    def __init__(self, name: str, known: Iterable[str]) -> None:
+    def __init__(self, name: str, known: Mapping[str, float]) -> None:
         self.name = name
-        self.known = tuple(known)
+        self.known = known
         super().__init__(f'there is no measure "{name}"', "")
 
     @property

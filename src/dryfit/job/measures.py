@@ -25,12 +25,13 @@ def read_measures(table: Mapping[str, Any], mistakes: Mistakes) -> dict[str, flo
             mistakes.broken.add(name)
             mistakes.add(("measures", name), mistake.says, mistake.remedy, read=_written(name, value, mistakes))
     values: dict[str, float] = {}
+    all_names = dict.fromkeys(given, 1.0)
     for name in _order(given, mistakes):
         expression, path = given[name], ("measures", name)
         if all(used in given for used in expression.names):
             value = mistakes.length(expression, path, values)
         else:  # an unknown name: say which, against all names of the file
-            value = mistakes.length(expression, path, dict.fromkeys(given, 1.0)) and None
+            value = mistakes.length(expression, path, all_names) and None
         if value is None:
             mistakes.broken.add(name)
         else:

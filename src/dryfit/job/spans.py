@@ -38,6 +38,10 @@ _LINE_AT = re.compile(
 _BRACKETS = re.compile(rf"{_STRING}|#[^\n]*|[\[\]{{}}]")
 
 
+# More than NESTING names with points between; begun only where a word begins, so that it stays linear.
+_DOTS = re.compile(r"(?<![^\s.,=\[\]{}])(?:[^\s.,=\[\]{}]++[ \t]*\.[ \t]*){50}")
+
+
 class Span(NamedTuple):
     """A piece of the text, `text[start:end]`."""
 
@@ -141,7 +145,10 @@ class Spans:
 
 
 def too_deep(text: str) -> int | None:
-    """The place where brackets stand more than `NESTING` deep in one another, None if nowhere."""
+    """The place where tables or lists stand more than `NESTING` deep in one another, None if nowhere."""
+    dots = _DOTS.search(text)
+    if dots:
+        return dots.start()
     depth = 0
     for match in _BRACKETS.finditer(text):
         mark = match[0]
@@ -262,9 +269,12 @@ class _Scanner:
 
     def parts(self, start: int, end: int) -> list[tuple[str, Span]]:
         """The names of a dotted key, without their quotes."""
-        return [
+        found = [
             (_name(match[0]), Span(match.start(), match.end())) for match in _PART_AT.finditer(self.text, start, end)
         ]
+        if len(found) > NESTING:  # every one of them makes a longer path
+            raise _LostError(start)
+        return found
 
     def value(self, path: Path, at: int, depth: int = 0) -> int:
         mark = self.text[at : at + 1]

@@ -66,7 +66,7 @@ def _refused(text: str, file: str) -> Mistake | None:
         return at(bad.start, "the file has a character that is no text", "save the file as UTF-8 text")
     deep = too_deep(text)
     if deep is not None:
-        return at(deep, f"brackets stand more than {NESTING} deep in one another", "close brackets, or write less deep")
+        return at(deep, f"more than {NESTING} tables or lists stand in one another", "close brackets, or write less deep")
     return None
 
 

@@ -14,6 +14,7 @@ from .fixings import meetings_with_wall
 from .kinds import Kinds
 from .meetings import find_meetings, runs_past
 from .model import Board, Cut, Hand, Joint, Part, Piece
+from .nodes import sort_nodes
 from .parts import cuts_by_board, make_part, marks
 from .setout import NOTHING_MADE, Made, set_out
 from .settle import settle
@@ -24,8 +25,10 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     keep = keep if keep is not None else Keep()
     boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
     met = find_meetings(boards, keep)
-    choices = choose(met.meetings, job, kinds, keep)
-    fixings = choose_fixings(meetings_with_wall(job, {board.name: board for board in boards}), job, kinds, keep)
+    by_name = {board.name: board for board in boards}
+    nodes = sort_nodes(met.meetings, by_name)
+    choices = choose(nodes.meetings, job, kinds, keep)
+    fixings = choose_fixings(meetings_with_wall(job, by_name), job, kinds, keep)
     settled = settle((*choices.chosen, *fixings.chosen), made, keep)
     joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in (*choices.chosen, *fixings.chosen))
     cuts = cuts_by_board(joints)
@@ -36,6 +39,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     findings = [
         *met.findings,
         *(finding for meeting in met.meetings for finding in [runs_past(meeting)] if finding),
+        *nodes.findings,
         *choices.findings,
         *fixings.findings,
         *settled.findings,
@@ -47,7 +51,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     ]
     return Piece(
         boards=boards,
-        meetings=met.meetings,
+        meetings=nodes.meetings,
         joints=joints,
         parts=parts,
         decisions=settled.decisions,

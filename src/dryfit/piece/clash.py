@@ -7,6 +7,7 @@ Solids of all near pairs are laid over each other, joined or not. An overlap cou
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import pairwise
 from typing import Any
 
 import manifold3d as m3
@@ -42,10 +43,18 @@ DUST_MM3 = 1e-6  # what rounding leaves between faces that touch
 NONE = Overlap(depth=0.0, volume_mm3=0.0, place=(0.0, 0.0, 0.0))
 
 
-def clashes(parts: Sequence[Part], solids: Solids, joined: frozenset[Pair], keep: Keep) -> tuple[Finding, ...]:
-    """Findings for every pair of parts that overlap deeper than 0.02."""
+def clashes(
+    parts: Sequence[Part],
+    solids: Solids,
+    joined: frozenset[Pair],
+    keep: Keep,
+    known: frozenset[frozenset[str]] = frozenset(),
+) -> tuple[Finding, ...]:
+    """Findings for every pair of parts that overlap deeper than 0.02, less the pairs known to be unmade."""
     found = []
     for one, other in near_parts(parts, keep):
+        if frozenset((one.id, other.id)) in known:
+            continue
         overlap = overlap_of(one, other, solids, keep)
         if overlap.depth > DEEPEST:
             found.append(_finding(one, other, overlap, joined))
@@ -97,7 +106,7 @@ def _thickness(lump: Any, points: NDArray[np.float64]) -> float:
     in which the strips lie apart.
     """
     levels = np.unique(np.round(points[:, 2], LEVEL_DIGITS))
-    slabs = zip(levels, levels[1:], strict=False)
+    slabs = pairwise(levels)
     return max((min(float(top - low), _width(lump.slice(float(low + top) / 2))) for low, top in slabs), default=0.0)
 
 
@@ -109,7 +118,7 @@ def _width(area: Any) -> float:
         middle = (low + high) / 2
         shrunk = area.offset(-middle / 2, m3.JoinType.Miter)
         low, high = (low, middle) if shrunk.is_empty() else (middle, high)
-    return high
+    return float(high)
 
 
 def _end_normals(part: Part) -> list[Vec]:

@@ -16,6 +16,7 @@ from typing import Any, ClassVar, Generic, TypeVar
 from ..job.model import Timber
 from ..job.options import Options
 from .model import (
+    Ease,
     GlueFace,
     Hand,
     Hardware,
@@ -118,6 +119,20 @@ class JointKind(ABC, Generic[OptionsT]):
     @abstractmethod
     def make(self, meeting: Meeting, options: OptionsT, hand: Hand) -> Joint:
         """Return the joint with its cuts, gaps and findings."""
+
+    def eases(self, meeting: Meeting, options: OptionsT, hand: Hand) -> tuple[Ease, ...]:
+        """Return other ways of making it that come apart otherwise, the cheapest first; by itself, the other hands."""
+        others = [other for other in self.hands(meeting, options) if other != hand]
+        a, b = meeting.key
+        return tuple(
+            Ease(
+                says=f"reverse the slot between {a} and {b}" if other.front else f"make it so: {other.name}",
+                options=(("front", other.front) if other.front else other.word,),
+                hand=other,
+            )
+            for other in others
+            if other.front or other.word[0]
+        )
 
     def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
         """Return what must be bought or made for it."""

@@ -196,12 +196,15 @@ class Motion:
     Attributes:
         body: the one that moves.
         direction: unit vector in the world.
-        free: distance after which nothing of the joint is in the way.
+        free: distance after which nothing of the joint is in the way; 0 where two faces only touch, which may
+            then part in any direction that does not press them together.
+        slack: how far it may stray sideways over that distance: the joint's play there.
     """
 
     body: str
     direction: Vec
     free: float
+    slack: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -213,12 +216,31 @@ class Hand:
         front: the board whose slot opens to the front; "" where the word has no meaning.
         motions: the ways apart.
         open_notch: length of slot left open at the front, 0 for none.
+        rank: of hands that leave no notch: lower is plainer to look at.
+        word: key and value of a `[[joint]]` that ask for this hand, where it is not `front`.
     """
 
     name: str
     front: str = ""
     motions: tuple[Motion, ...]
     open_notch: float = 0.0
+    rank: int = 0
+    word: tuple[str, str] = ("", "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ease:
+    """Another way of making a joint that lets it come apart more freely.
+
+    Attributes:
+        says: as a button would: "open the housing in shelf for upright to the wall".
+        options: what a `[[joint]]` must say for it.
+        hand: how it is then made.
+    """
+
+    says: str
+    options: tuple[tuple[str, str], ...]
+    hand: Hand
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,338 @@
+"""book.json: everything known of a job as plain data, for other programs; its schema is docs/book.schema.json.
+
+Names and pairs stay values: a pair is a list of two, never a key. Figures are rounded to 0.001; shapes, frames
+and thicknesses stand exactly as they are held, so that every part can be rebuilt from the file. There is no
+clock in it and no -0.0: equal books give equal bytes. The encoder names each field itself, which is fast and
+keeps a renamed attribute from changing the file unnoticed.
+"""
+
+import dataclasses
+import json
+import math
+from collections.abc import Mapping
+from enum import Enum
+from typing import Any, TypeAlias
+
+from ..book.model import Book
+from ..findings import Finding
+from ..geometry.frames import Frame
+from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
+from ..geometry.views import FACES, Surface
+from ..joints.registry import KINDS
+from ..piece.model import Board, Cut, Decision, Joint, Mating, Part
+from ..places import Edit, Where
+from .looks import Desk, Look, is_bored
+
+FORMAT = 1
+Data: TypeAlias = dict[str, Any]
+
+
+def book_json(book: Book) -> str:
+    """The whole book as JSON text with a line end."""
+    return json.dumps(book_data(book), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def book_data(book: Book) -> Data:
+    """The whole book as plain data."""
+    desk, piece = Desk(book), book.piece
+    return {
+        "dryfit": FORMAT,
+        "job": _job(book),
+        "boards": [_board(board) for board in piece.boards],
+        "joints": [_joint(joint, piece.decisions) for joint in piece.joints],
+        "parts": [_part(desk, desk.looks[part.id]) for part in piece.parts],
+        "decisions": [_decision(decision) for decision in piece.decisions],
+        "studies": {name: plain(result) for name, result in book.studies.items()},
+        "findings": findings_data(book),
+        "left_out": [{"name": name, "why": why} for name, why in book.left_out.items()],
+    }
+
+
+def findings_data(book: Book) -> list[Data]:
+    """The findings alone, in the book's order."""
+    return [_finding(finding) for finding in book.findings]
+
+
+# --- numbers -------------------------------------------------------------------------------------
+
+
+def rounded(value: float) -> float:
+    """A figure to 0.001, never -0.0."""
+    return round(value, 3) + 0.0
+
+
+def exact(value: float) -> float:
+    """A number as it is held, never -0.0."""
+    return value + 0.0
+
+
+def _figure(value: float | None) -> float | None:
+    return None if value is None else rounded(value)
+
+
+def _exacts(values: tuple[float, ...]) -> list[float]:
+    return [value + 0.0 for value in values]
+
+
+# --- parts of the book ---------------------------------------------------------------------------
+
+
+def _job(book: Book) -> Data:
+    job = book.job
+    return {
+        "title": job.title,
+        "client": job.client,
+        "date": job.date,
+        "units": job.units,
+        "file": job.file,
+        "state": job.state,
+    }
+
+
+def _frame(frame: Frame) -> Data:
+    return {
+        "origin": _exacts(frame.origin),
+        "x": _exacts(frame.x),
+        "y": _exacts(frame.y),
+        "z": _exacts(frame.z),
+    }
+
+
+def _board(board: Board) -> Data:
+    return {
+        "name": board.name,
+        "timber": board.timber,
+        "frame": _frame(board.frame),
+        "length": rounded(board.length),
+        "depth": rounded(board.depth),
+        "thickness": rounded(board.thickest),
+        "profile": [_exacts(knot) for knot in board.profile],
+        "film": rounded(board.film),
+        "lies": board.lies,
+        "face_side": board.face_side,
+        "flipped": board.flipped,
+        "ends": list(board.ends),
+        "scribe": [rounded(left) for left in board.scribe],
+        "frame_of": board.frame_name,
+        "path": list(board.path),
+        "index": board.index,
+    }
+
+
+def _joint(joint: Joint, decisions: tuple[Decision, ...]) -> Data:
+    kind = KINDS[joint.kind]
+    options = kind.options.model_construct(**dict(joint.options))
+    matings = kind.matings(joint.meeting, options, joint.hand)
+    return {
+        "between": list(joint.key),
+        "kind": joint.kind,
+        "meeting": joint.meeting.form,
+        "angle": rounded(joint.meeting.angle),
+        "options": {name: plain(value) for name, value in joint.options},
+        "settled": {
+            "hand": joint.hand.name,
+            "front": joint.hand.front,
+            "decisions": [_decision(decision) for decision in decisions if decision.key == joint.key],
+        },
+        "matings": [_mating(mating) for mating in matings],
+        "gaps": [{"between": gap.between, "size": rounded(gap.size), "count": gap.count} for gap in joint.gaps],
+        "cuts": [cut.key for cut in joint.cuts],
+        "hardware": [
+            {"name": item.name, "size": item.size, "count": item.count} for item in kind.hardware(joint)
+        ],
+    }
+
+
+def _mating(mating: Mating) -> Data:
+    return {
+        "key": mating.key,
+        "cut_in": mating.cut_in,
+        "takes": mating.takes,
+        "normal": _exacts(mating.normal),
+        "nominal": rounded(mating.nominal),
+        "play": rounded(mating.play),
+        "play_from": mating.play_from,
+    }
+
+
+def _decision(decision: Decision) -> Data:
+    return {
+        "about": decision.about,
+        "key": list(decision.key),
+        "value": decision.value,
+        "decider": decision.decider,
+        "reason": decision.reason,
+        "others": list(decision.others),
+        "keep": None if decision.keep is None else _edit(decision.keep),
+    }
+
+
+def _part(desk: Desk, look: Look) -> Data:
+    part, names = look.part, look.names
+    mass = desk.book.mass_kg.get(part.id)
+    return {
+        "id": part.id,
+        "board": part.board.name,
+        "mark": part.mark,
+        "face_side": names.words[names.face_side],
+        "face_edge": names.words[Surface.FRONT],
+        "datum_end": names.words[Surface.DATUM],
+        "zero": exact(part.zero),
+        "length": rounded(part.length),
+        "long_points": [rounded(a) for a in part.long],
+        "short_points": [rounded(a) for a in part.short],
+        "width": rounded(part.board.depth),
+        "thickness": rounded(part.board.thickest),
+        "blank": {
+            "start": rounded(part.blank.start),
+            "end": rounded(part.blank.end),
+            "length": rounded(part.blank.length),
+            "width": rounded(part.blank.width),
+            "thickness": rounded(part.blank.thickness),
+        },
+        "mass_kg": _figure(mass),
+        "volume_mm3": rounded(desk.book.solids.volume(part)),
+        "cuts": [_cut(look, cut) for cut in part.cuts],
+    }
+
+
+def _cut(look: Look, cut: Cut) -> Data:
+    figures = cut.figures
+    return {
+        "key": cut.key,
+        "number": look.numbers.get(cut.key),
+        "kind": cut.kind,
+        "joint": None if cut.joint is None else list(cut.joint),
+        "takes": cut.takes,
+        "end": cut.end,
+        "position": [_position(look, cut, surface) for surface in _surfaces(look, cut)],
+        "across": _figure(figures.across),
+        "on_face": _figure(figures.on_face),
+        "deep": _figure(figures.deep),
+        "opens": figures.opens,
+        "stop": rounded(figures.stop),
+        "between_faces": rounded(figures.between_faces),
+        "lean": rounded(figures.lean),
+        "sum": figures.sum,
+        "size_is": cut.size_is,
+        "tool": cut.tool,
+        "shapes": [_shape(shape) for shape in cut.shapes],
+    }
+
+
+def _surfaces(look: Look, cut: Cut) -> list[Surface]:
+    """Where the cut is marked: the faces, face side first, that it breaks; else the edges that it breaks."""
+    names = look.names
+    faces: list[Surface] = [names.face_side, names.other_face]
+    if cut.end:
+        return faces
+    found = [surface for surface in faces if look.position(cut, surface) is not None]
+    return found or [edge for edge in (Surface.FRONT, Surface.WALL) if look.position(cut, edge) is not None]
+
+
+def _position(look: Look, cut: Cut, surface: Surface) -> Data:
+    """Running positions on one surface from the datum end: of the nearer and the farther wall, or of an axis."""
+    word = look.names.words[surface]
+    if cut.end:
+        return {"on": word, "at": rounded(look.end_at(cut.end, surface)), "to": None}
+    trace = look.view(surface).trace(cut.key)
+    assert trace is not None and trace.marks is not None, "only surfaces that it breaks are asked for"
+    if is_bored(cut) and surface not in FACES:
+        return {"on": word, "at": rounded(sum(trace.marks) / 2), "to": None}
+    return {"on": word, "at": rounded(trace.marks[0]), "to": rounded(trace.marks[1])}
+
+
+def _shape(shape: Shape) -> Data:
+    match shape:
+        case Prism():
+            high = shape.outline_high
+            return {
+                "shape": "prism",
+                "outline": [_exacts(knot) for knot in shape.outline],
+                "outline_high": None if high is None else [_exacts(knot) for knot in high],
+                "low": exact(shape.low),
+                "high": exact(shape.high),
+                "frame": _frame(shape.frame),
+            }
+        case HalfSpace():
+            return {"shape": "half-space", "point": _exacts(shape.point), "normal": _exacts(shape.normal)}
+        case Bore():
+            return {
+                "shape": "bore",
+                "start": _exacts(shape.start),
+                "direction": _exacts(shape.direction),
+                "profile": [_exacts(step) for step in shape.profile],
+            }
+
+
+def _finding(finding: Finding) -> Data:
+    return {
+        "code": finding.code,
+        "severity": finding.severity.value,
+        "where": _where(finding.where),
+        "says": finding.says,
+        "remedy": finding.remedy,
+        "found": _figure(finding.found),
+        "limit": _figure(finding.limit),
+        "unit": finding.unit,
+        "source": finding.source,
+        "cures": [
+            {"label": cure.label, "edits": [_edit(edit) for edit in cure.edits]} for cure in finding.cures
+        ],
+    }
+
+
+def _where(where: Where) -> Data:
+    return {
+        "boards": list(where.boards),
+        "joint": None if where.joint is None else list(where.joint),
+        "fixing": where.fixing,
+        "cut": where.cut,
+        "path": None if where.path is None else list(where.path),
+    }
+
+
+def _edit(edit: Edit) -> Data:
+    return {"action": edit.action, "path": list(edit.path), "value": edit.value}
+
+
+# --- results of studies --------------------------------------------------------------------------
+
+
+def plain(value: Any) -> Any:
+    """Any frozen result as plain data: dataclasses by their fields, pairs as lists, arrays as lists.
+
+    A mapping whose keys are no texts becomes a list of {key, value}. Numbers keep 0.001, below 1 six
+    decimals, because a study's figure may be a share or a chance; what is no finite number becomes null.
+    """
+    if value is None or isinstance(value, (str, bool)):
+        return value.value if isinstance(value, Enum) else value
+    if isinstance(value, Enum):
+        return plain(value.value)
+    if isinstance(value, int):
+        return value
+    if isinstance(value, float):
+        return _number(value)
+    if dataclasses.is_dataclass(value):
+        return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+    if isinstance(value, Mapping):
+        return _mapping(value)
+    if hasattr(value, "tolist"):
+        return plain(value.tolist())
+    if isinstance(value, (set, frozenset)):
+        return sorted((plain(item) for item in value), key=repr)
+    if isinstance(value, (list, tuple)):
+        return [plain(item) for item in value]
+    return str(value)
+
+
+def _number(value: float) -> float | None:
+    if not math.isfinite(value):
+        return None
+    return round(value, 3 if abs(value) >= 1 else 6) + 0.0
+
+
+def _mapping(value: Mapping[Any, Any]) -> Any:
+    if all(isinstance(key, str) for key in value):
+        return {str(key): plain(item) for key, item in value.items()}
+    return [{"key": plain(key), "value": plain(item)} for key, item in value.items()]

@@ -1,0 +1,68 @@
+"""Writes a book's files into a folder: all or, of each, nothing; never half a file.
+
+What is written is the contract with makers and other programs: `book.json`, `parts.csv`, `model.glb`,
+`workshop.pdf`. Extras join the table below one line each; a file that is not in it is never touched.
+"""
+
+import os
+import tempfile
+from collections.abc import Callable, Collection
+from pathlib import Path
+
+from ..book.model import Book
+from ..errors import JobError, Mistake
+from .bookjson import book_json
+from .glb import model_glb
+from .tables import parts_csv
+from .workshop import workshop_pdf
+
+Writer = Callable[[Book], bytes]
+
+WRITERS: dict[str, Writer] = {
+    "book.json": lambda book: book_json(book).encode(),
+    "parts.csv": lambda book: parts_csv(book).encode(),
+    "model.glb": model_glb,
+    "workshop.pdf": workshop_pdf,
+}
+EXTRAS: dict[str, tuple[str, Writer]] = {}  # what --extra names: the file and what makes it
+
+
+def write_book(book: Book, folder: Path, extras: Collection[str] = ()) -> tuple[Path, ...]:
+    """Write the book's files, each at once under its own name; the folder is made if it is not there.
+
+    Returns:
+        What was written, in order.
+
+    Raises:
+        JobError: the folder or a file cannot be written, or an extra is not known.
+    """
+    unknown = [name for name in extras if name not in EXTRAS]
+    if unknown:
+        known = ", ".join(sorted(EXTRAS)) or "none yet"
+        raise _mistake(folder, f"nothing is called {', '.join(unknown)}", f"leave it out; extras are: {known}")
+    writers = WRITERS | {EXTRAS[name][0]: EXTRAS[name][1] for name in extras}
+    made = {name: write(book) for name, write in writers.items()}  # all before the first is written
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        return tuple(_written(folder / name, data) for name, data in made.items())
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise _mistake(folder, f"cannot be written: {reason}", "choose a folder you may write to") from error
+
+
+def _written(path: Path, data: bytes) -> Path:
+    """Write beside the file and rename, so that a reader sees the old one or the new one."""
+    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        os.chmod(name, 0o644)
+        os.replace(name, path)
+    except OSError:
+        Path(name).unlink(missing_ok=True)
+        raise
+    return path
+
+
+def _mistake(folder: Path, says: str, remedy: str) -> JobError:
+    return JobError((Mistake(file=str(folder), line=0, says=says, remedy=remedy),))

@@ -1,0 +1,212 @@
+"""Taking things apart on paper: bodies that stand in each other's way, along a few directions.
+
+A `Blocking` says, for each direction and body, which others block it. A body that nothing blocks is taken
+away; where none is free, the smallest set that moves as one. Taking something away only ever frees the
+rest, so what is free may be taken at once: no choice need be undone, and what cannot be moved in the end
+is locked for any order. Put together again, it all goes in backwards.
+
+What leaves to the front (+z) goes in from the front, while the piece lies on its wall edges; what leaves
+to the wall asks for the piece to be turned over. All that is free on the side that faces up is taken
+before the piece is turned, which for single bodies gives the fewest turns (removal never hurts).
+
+Bodies are numbered; sets of them are the bits of an integer.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+FRONT, NEITHER, WALLWARD = 1, 0, -1
+
+
+class Blocking(Protocol):
+    """Who stands in whose way.
+
+    Attributes:
+        sides: of each direction: `FRONT`, `WALLWARD`, or `NEITHER` for a way in the plane of the elevation.
+    """
+
+    @property
+    def sides(self) -> Sequence[int]:
+        """Where each direction leads."""
+
+    def ways(self, body: int) -> Sequence[int]:
+        """Directions by number, the ones that suit a body best first."""
+
+    def blockers(self, way: int, body: int) -> int:
+        """The set that is known to stand in a body's way."""
+
+    def clear(self, way: int, movers: int, rest: int) -> bool:
+        """Whether it is proved that `movers` leave `rest` unhindered; if not, `blockers` know more from now on."""
+
+    def detour(self, movers: int, rest: int, side: int) -> tuple[int, float, int] | None:
+        """A way in two steps: along the first for a distance, then along the second; None if none is found."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """One move: `movers` leave `rest` along `way`, or first for `first[1]` along the way `first[0]`.
+
+    Attributes:
+        side: which side of the piece faces up while it is done.
+        grouped: whether the movers must themselves be taken apart afterwards, as they then are.
+    """
+
+    movers: int
+    rest: int
+    way: int
+    side: int
+    first: tuple[int, float] | None = None
+    grouped: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """How far it came apart.
+
+    Attributes:
+        moves: in the order in which things leave.
+        locked: sets in which nothing can move.
+        turns: how often the piece is turned over when it is put together, lying on its wall edges first.
+    """
+
+    moves: tuple[Taken, ...]
+    locked: tuple[int, ...]
+    turns: int
+
+
+def bits(bodies: int) -> Iterator[int]:
+    """The numbers in a set, rising."""
+    while bodies:
+        low = bodies & -bodies
+        yield low.bit_length() - 1
+        bodies ^= low
+
+
+def take_apart(graph: Blocking, bodies: int, order: Sequence[int]) -> Apart:
+    """Take everything apart with as few turns as may be; `order` says who goes first where there is a choice."""
+    front = _Run(graph, order).whole(bodies, FRONT)
+    if front.turns == 0:
+        return front
+    wallward = _Run(graph, order).whole(bodies, WALLWARD)
+    return min(front, wallward, key=lambda apart: apart.turns)
+
+
+class _Run:
+    """One taking apart, from one side on."""
+
+    def __init__(self, graph: Blocking, order: Sequence[int]) -> None:
+        self.graph, self.order = graph, order
+
+    def whole(self, bodies: int, side: int) -> Apart:
+        moves: list[Taken] = []
+        locked: list[int] = []
+        turns, last = 0, FRONT
+        while bodies & (bodies - 1):
+            move = self.one(bodies, side)
+            if move is None:
+                move = self.one(bodies, -side)
+                if move is not None:
+                    side, turns = -side, turns + 1
+            if move is None:
+                move = self.group(bodies, side)
+            if move is None:
+                locked.append(bodies)
+                break
+            moves.append(move)
+            last = move.side or last
+            bodies = move.rest
+            if move.grouped:
+                apart = self.whole(move.movers, FRONT)
+                moves.extend(apart.moves)
+                locked.extend(apart.locked)
+                turns += apart.turns
+        return Apart(tuple(moves), tuple(locked), turns + (last == WALLWARD))
+
+    def one(self, bodies: int, side: int) -> Taken | None:
+        """A single body that is free on this side, or goes in two steps."""
+        return self.straight(bodies, side) or self.roundabout(bodies, side)
+
+    def straight(self, bodies: int, side: int) -> Taken | None:
+        graph = self.graph
+        for body in self.order:
+            own = 1 << body
+            if not bodies & own:
+                continue
+            rest = bodies & ~own
+            for way in graph.ways(body):
+                if graph.sides[way] != -side and not graph.blockers(way, body) & rest and graph.clear(way, own, rest):
+                    return Taken(own, rest, way, graph.sides[way])
+        return None
+
+    def roundabout(self, bodies: int, side: int) -> Taken | None:
+        for body in self.order:
+            own = 1 << body
+            if bodies & own:
+                found = self.graph.detour(own, bodies & ~own, side)
+                if found is not None:
+                    first, distance, then = found
+                    up = self.graph.sides[then] or self.graph.sides[first]
+                    return Taken(own, bodies & ~own, then, up, (first, distance))
+        return None
+
+    def group(self, bodies: int, side: int) -> Taken | None:
+        """The smallest set that moves as one; on this side for choice."""
+        graph = self.graph
+        while True:
+            found = sorted(self.closed(bodies), key=lambda item: (item[0].bit_count(), graph.sides[item[1]] == -side))
+            if not found:
+                return None
+            for movers, way in found:
+                if graph.clear(way, movers, bodies & ~movers):
+                    return Taken(movers, bodies & ~movers, way, graph.sides[way], grouped=True)
+            # every candidate has met something that was not known: look again with what is known now
+
+    def closed(self, bodies: int) -> set[tuple[int, int]]:
+        """Sets that nothing outside of them blocks, one for each body and direction, as far as is known."""
+        found: set[tuple[int, int]] = set()
+        for way in range(len(self.graph.sides)):
+            blockers = {body: self.graph.blockers(way, body) & bodies for body in bits(bodies)}
+            for body in blockers:
+                reached = spread(1 << body, blockers)
+                if reached != bodies and 2 * reached.bit_count() <= bodies.bit_count():
+                    found.add((reached, way))
+        return found
+
+
+def spread(start: int, blockers: dict[int, int]) -> int:
+    """All that must move with `start`."""
+    reached, new = start, start
+    while new:
+        follows = 0
+        for body in bits(new):
+            follows |= blockers[body]
+        new = follows & ~reached
+        reached |= new
+    return reached
+
+
+def locks(graph: Blocking, locked: Sequence[int], order: Sequence[int]) -> tuple[int, ...]:
+    """Smallest sets that are locked by themselves, none of them touching another."""
+    found: list[int] = []
+    waiting = list(locked)
+    while waiting:
+        bodies = waiting.pop(0)
+        smallest = _smallest(graph, bodies, order)
+        found.append(smallest)
+        waiting.extend(_left(graph, bodies & ~smallest, order))
+    return tuple(sorted(found))
+
+
+def _smallest(graph: Blocking, bodies: int, order: Sequence[int]) -> int:
+    """Leave out one after another: what is locked without it stays out."""
+    for body in bits(bodies):
+        if bodies & (1 << body):
+            left = _left(graph, bodies & ~(1 << body), order)
+            if left:
+                bodies = min(left, key=lambda item: (item.bit_count(), item))
+    return bodies
+
+
+def _left(graph: Blocking, bodies: int, order: Sequence[int]) -> tuple[int, ...]:
+    return _Run(graph, order).whole(bodies, FRONT).locked
