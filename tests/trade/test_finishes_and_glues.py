@@ -68,7 +68,7 @@ def test_every_system_and_glue_is_found_by_its_id_and_name():
         assert glues.find_glue(glue.id).found == glues.find_glue(glue.name).found == glue
 
 
-@pytest.mark.parametrize("file", ["finishes", "glues"])
+@pytest.mark.parametrize("file", ["finishes", "glues", "screws"])
 def test_every_row_says_how_it_is_known_and_lies_within_its_range(file):
     ids = {row["id"] for row in rows(f"{file}.csv")}
     for row in rows(f"{file}_figures.csv"):

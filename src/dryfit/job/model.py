@@ -158,10 +158,15 @@ class Wall:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unit:
-    """One `[[unit]]`: boards glued up in the shop and carried as one; `boards` with frames taken apart."""
+    """One `[[unit]]`: boards glued up in the shop and carried as one; `boards` with frames taken apart.
+
+    Attributes:
+        last: True where the site asks that it goes in after all else.
+    """
 
     name: str
     boards: tuple[str, ...]
+    last: bool = False
     path: Path = ()
 
 

@@ -129,7 +129,7 @@ def read_units(tables: Iterable[tuple[UnitTable, Path]], names: Names) -> tuple[
             names.mistakes.add((*path, "name"), says, "give one of the two another name")
             continue
         boards = names.resolved(table.boards, (*path, "boards"))
-        found[table.name] = Unit(name=table.name, boards=boards, path=path)
+        found[table.name] = Unit(name=table.name, boards=boards, last=table.last, path=path)
     return tuple(found.values())
 
 

@@ -296,6 +296,7 @@ class UnitTable(TableModel):
     boards: Annotated[list[BoardName], Field(min_length=1, max_length=MOST_BOARDS)] | None = Field(
         None, description="Its boards; a frame's name stands for the frame's."
     )
+    last: bool = Field(False, description="True where the site asks that it goes in after all else.")
 
 
 class FixingTable(TableModel):

@@ -17,6 +17,7 @@ from ..job.options import BoardName, Options, Quantity, Within
 from ..piece.corner import Corner
 from ..piece.kinds import JointKind, Operation, Way
 from ..piece.model import (
+    DATUM_END,
     Cut,
     Figures,
     Gap,
@@ -115,10 +116,12 @@ class Butt(JointKind[ButtOptions]):
             screw = read_screw(options.screw)
             if screw is None or figure(screw, "head") is None:
                 return Judgement(possible=False, reasons=(f'nothing is known of a screw "{options.screw}"',))
-        return judge_angle(meeting, self.name)
+        return Judgement(possible=True) if _in_line(meeting) else judge_angle(meeting, self.name)
 
     def hands(self, meeting: Meeting, options: ButtOptions) -> tuple[Hand, ...]:
         """One way to make it; it comes off square to the face, and sideways where nothing is let in."""
+        if _in_line(meeting):
+            return (Hand(name=f"{meeting.a.body} and {meeting.b.body} end to end", motions=_apart(meeting)),)
         onto = _onto(meeting, options)
         out = _world(meeting, onto, (0.0, float(onto.face)))
         free = _dowel_in_face(onto, options) if options.fasten == "dowels" else 0.0
@@ -136,6 +139,8 @@ class Butt(JointKind[ButtOptions]):
 
     def make(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint:
         """Cut the ends, then the holes in both boards."""
+        if _in_line(meeting):
+            return _end_to_end(meeting, options, hand)
         onto = _onto(meeting, options)
         cuts = [_end(meeting, onto)]
         if meeting.b.touch is Touch.END:
@@ -196,6 +201,40 @@ class Butt(JointKind[ButtOptions]):
     def notes(self, joint: Joint) -> tuple[str, ...]:
         """What must not be trusted."""
         return ("End grain glued to side grain holds little: what is let in carries the load.",)
+
+
+def _in_line(meeting: Meeting) -> bool:
+    return meeting.form == "in line"
+
+
+def _apart(meeting: Meeting) -> tuple[Motion, ...]:
+    """Board b leaves along the line, and square to it."""
+    x = meeting.frame.x
+    turned_round = abs(meeting.b.turn) > 90.0  # b's line runs against a's
+    way = (1.0 if meeting.b.end == DATUM_END else -1.0) * (-1.0 if turned_round else 1.0)
+    along = (way * x[0] + 0.0, way * x[1] + 0.0, 0.0)
+    out = ((0.0, 0.0, 1.0), (0.0, 0.0, -1.0))
+    return tuple(Motion(body=meeting.b.body, direction=direction, free=0.0) for direction in (along, *out))
+
+
+def _end_to_end(meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint:
+    """Two square ends, nothing let in."""
+    cuts = tuple(
+        _end_cut(meeting, side, other, half_space((side.at, 0.0), (float(side.end), 0.0)), f"against {other.body}")
+        for side, other in ((meeting.a, meeting.b), (meeting.b, meeting.a))
+    )
+    low, high = meeting.overlap
+    area = min(meeting.a.thickness, meeting.b.thickness) * (high - low)
+    return Joint(
+        key=meeting.key,
+        kind="butt",
+        meeting=meeting,
+        options=told(options),
+        hand=hand,
+        cuts=cuts,
+        gaps=(Gap(between="end", size=0.0),),
+        hidden_mm2=((meeting.a.body, area), (meeting.b.body, area)),
+    )
 
 
 def _onto(meeting: Meeting, options: ButtOptions) -> _Onto:
@@ -381,7 +420,7 @@ def _room(meeting: Meeting, onto: _Onto, options: ButtOptions) -> tuple[Finding,
                     code=DOWEL_ROOM,
                     severity=Severity.STOP,
                     where=Where(boards=(side.body,), joint=meeting.key),
-                    says=f"{side.body}: {left:.1f} of wood is left {place} the holes for {meeting.other(side.body).body}",
+                    says=f"{side.body}: {left:.1f} of wood is left {place} its holes",
                     remedy="take thinner or shorter ones, or another kind of joint",
                     found=left,
                     limit=LEAST_WOOD,

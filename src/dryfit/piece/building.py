@@ -9,6 +9,7 @@ from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
 from ..shop.model import Shop
 from . import checks
+from .bores import bores_near_cuts
 from .choose import Chosen, choose, choose_fixings
 from .fixings import meetings_with_wall
 from .kinds import Kinds
@@ -75,5 +76,5 @@ def _part(board: Board, mark: str, cuts: tuple[Cut, ...], trim: float, keep: Kee
 
 
 def _checked(part: Part, keep: Keep) -> tuple[Finding, ...]:
-    checked = (checks.nothing_left, checks.short_grain, checks.thin_web)
+    checked = (checks.nothing_left, checks.short_grain, checks.thin_web, bores_near_cuts)
     return keep.get("part checks", Same(part), lambda: tuple(found for check in checked for found in check(part)))

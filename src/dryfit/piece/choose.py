@@ -26,6 +26,7 @@ OPTION_FAULT = declare("joint-option", "A length of a joint's options cannot be 
 NO_MEETING = declare("joint-without-meeting", "A joint is asked for between boards that do not meet.")
 
 _RULE = {"crossing": "crossing", "end on face": "end_on_face", "corner": "corner", "in line": "in_line"}
+_IN_LINE = "butt"  # while a splice cannot be made, which stays a stop
 _CROSSED_FLAT = "notch"  # the flat board stays whole
 
 
@@ -53,9 +54,13 @@ def choose(meetings: tuple[Meeting, ...], job: Job, kinds: Kinds, keep: Keep) ->
     chosen: list[Chosen] = []
     findings: list[Finding] = []
     for meeting in meetings:
-        answer = _choose_one(meeting, job, specs.get(meeting.key), kinds, keep)
+        spec = specs.get(meeting.key)
+        answer = _choose_one(meeting, job, spec, kinds, keep)
         if isinstance(answer, Chosen):
             chosen.append(answer)
+            wanted = (spec.kind if spec else "") or job.joints.in_line
+            if meeting.form == "in line" and wanted not in kinds:
+                findings.append(_not_made(meeting, wanted, spec, _able(meeting, job, kinds, keep)))
         elif answer is not None:
             findings.append(answer)
     findings.extend(_unmet(specs, meetings, job))
@@ -74,7 +79,9 @@ def _choose_one(
     if not name:
         return _not_joined(meeting)
     if name not in kinds:
-        return _not_made(meeting, name, kinds, spec)
+        if meeting.form != "in line" or _IN_LINE not in kinds:
+            return _not_made(meeting, name, spec, _able(meeting, job, kinds, keep))
+        name = _IN_LINE
     kind = kinds[name]
     if (meeting.a.touch, meeting.b.touch) not in kind.serves:
         return _unsuited(meeting, f"a {name} does not serve a {meeting.form}", spec)
@@ -158,9 +165,31 @@ def _not_joined(meeting: Meeting) -> Finding:
     )
 
 
-def _not_made(meeting: Meeting, name: str, kinds: Kinds, spec: JointSpec | None) -> Finding:
+def _able(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[str, ...]:
+    """The kinds that could be made here as the job's rules stand."""
+    able = []
+    for name, kind in kinds.items():
+        if (meeting.a.touch, meeting.b.touch) not in kind.serves:
+            continue
+        try:
+            possible = kind.judge(meeting, _options(meeting, job, None, kind, keep)).possible
+        except ArithmeticMistake:
+            possible = False
+        if possible:
+            able.append(name)
+    return tuple(able)
+
+
+_SAID = {
+    "corner": "at a corner",
+    "in line": "end to end",
+    "crossing": "at a crossing",
+    "crossed flat": "one over the other",
+}
+
+
+def _not_made(meeting: Meeting, name: str, spec: JointSpec | None, able: tuple[str, ...]) -> Finding:
     a, b = meeting.a.body, meeting.b.body
-    able = [other for other in kinds if (meeting.a.touch, meeting.b.touch) in kinds[other].serves and other != name]
     cures = tuple(
         Cure(
             label=f"make it a {other}",
@@ -176,7 +205,7 @@ def _not_made(meeting: Meeting, name: str, kinds: Kinds, spec: JointSpec | None)
         code=KIND_NOT_MADE,
         severity=Severity.STOP,
         where=_where(meeting, spec),
-        says=f"{a} and {b} meet at a {meeting.form}: a {name} cannot be made yet",
+        says=f"{a} and {b} meet {_SAID.get(meeting.form, meeting.form)}: a {name} cannot be made yet",
         remedy=f"choose {' or '.join(able)} for it"
         if able
         else "move one so that they cross, or one ends on the other",

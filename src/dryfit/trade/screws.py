@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from typing import Literal
 
 from . import figures
@@ -12,8 +12,7 @@ FIGURES = "screws_figures.csv"
 PLUG_CUTTERS = (8.0, 10.0, 12.0, 15.0, 16.0)  # as sold; from memory
 ENGAGEMENT = 6.0  # times the diameter, of thread in solid wood (a trade text on screws in wood)
 
-_MACHINE = re.compile(r"^M(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)$", re.IGNORECASE)
-_WOOD = re.compile(r"^wood\s+(\d+(?:\.\d+)?)\s*x\s*(\d+(?:\.\d+)?)$", re.IGNORECASE)
+_SOLD = re.compile(r"(?P<kind>M|wood\s+)(?P<diameter>\d+(?:\.\d+)?)\s*x\s*(?P<length>\d+(?:\.\d+)?)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,20 +42,21 @@ class Screw:
         return f"machine screw M{self.diameter:g} x {self.length:g}, cap head"
 
 
-@cache
+@lru_cache(maxsize=256)
 def read_screw(text: str) -> Screw | None:
     """Read "wood 5x120" or "M6x80"; None if it is neither."""
-    for pattern, kind in ((_MACHINE, "machine"), (_WOOD, "wood")):
-        match = pattern.match(text.strip())
-        if match:
-            return Screw(kind=kind, diameter=float(match[1]), length=float(match[2]))  # type: ignore[arg-type]
-    return None
+    sold = _SOLD.fullmatch(text.strip())
+    if sold is None:
+        return None
+    kind: Literal["wood", "machine"] = "machine" if sold["kind"] in "Mm" else "wood"
+    return Screw(kind=kind, diameter=float(sold["diameter"]), length=float(sold["length"]))
 
 
 def figure(screw: Screw, name: str) -> Figure | None:
-    """A figure of a screw of this diameter, or None: "hole_fine", "hole_medium", "hole_coarse", "head",
-    "head_height", "washer", and "pilot" of wood screws.
-    """  # noqa: D205
+    """A figure of a screw of this diameter, or None if it is not known.
+
+    Known are "hole_fine", "hole_medium", "hole_coarse", "head", "head_height" and "washer", of wood screws "pilot" too.
+    """
     return figures.figure(FIGURES, screw.id, name)
 
 

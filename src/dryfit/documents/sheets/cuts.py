@@ -3,7 +3,7 @@
 from ...geometry.views import Surface
 from ...piece.model import DATUM_END, Cut
 from ..looks import Desk, Look, is_bored
-from ..naming import depth, position, width
+from ..naming import position, width
 from .facts import bore_words, depth_words, end_angle_words, scribe_of, tag_of, takes_words
 from ..symbols import Tag
 from .table import Cell, Column, Row, bold
@@ -41,7 +41,7 @@ def _row(desk: Desk, look: Look, cut: Cut) -> Row:
     number = str(look.numbers.get(cut.key, ""))
     start = (bold(number), Cell(text=_kind(look, cut)), Cell(text=_takes(desk, cut)))
     end = (Cell(tags=(_tag(desk, look, cut),)), Cell(tick=True), Cell())
-    return (*start, *_places(look, cut), *_sizes(cut), *end)
+    return (*start, *_places(look, cut), *_sizes(look, cut), *end)
 
 
 def _kind(look: Look, cut: Cut) -> str:
@@ -78,38 +78,12 @@ def _places(look: Look, cut: Cut) -> tuple[Cell, ...]:
     return Cell(text="–"), Cell(text="–")
 
 
-def _sizes(cut: Cut) -> tuple[Cell, ...]:
+def _sizes(look: Look, cut: Cut) -> tuple[Cell, ...]:
     if is_bored(cut):
-        return (Cell(text=bore_words(cut), span=3),)
+        return (Cell(text=bore_words(look, cut), span=3),)
     if cut.end and cut.figures.deep is None:
         return (Cell(text=end_angle_words(cut), span=3),)
     figures = cut.figures
     across = Cell() if figures.across is None else bold(width(figures.across))
     on_face = "" if figures.on_face is None else width(figures.on_face)
     return across, Cell(text=on_face), Cell(text=depth_words(cut))
-
-
-def measured_blanks(desk: Desk, look: Look) -> list[tuple[str, str]]:
-    """For each board that is taken: its letter, and what its slot is wider than it, in words."""
-    found: dict[str, str] = {}
-    for cut in look.part.cuts:
-        joint = desk.book.piece.joint_by_key.get(cut.joint) if cut.joint else None
-        if cut.size_is != "FIT TO" or cut.figures.across is None or joint is None or cut.takes not in desk.marks:
-            continue
-        more = cut.figures.across - joint.meeting.side(cut.takes).thickness
-        found.setdefault(desk.marks[cut.takes], f"+ {width(more)}")
-    return sorted(found.items())
-
-
-def deepest(look: Look) -> str:
-    """Two more than the board is thick: how far from a mark an arris must stay sharp."""
-    return depth(look.part.board.thickest + 2).removesuffix(".0")
-
-
-def tools(look: Look) -> list[str]:
-    """How the cuts are made, those alike together: "2, 4: from the face, through the thickness"."""
-    found: dict[str, list[str]] = {}
-    for cut in sorted(look.part.cuts, key=lambda cut: look.numbers.get(cut.key, 10_000)):
-        if cut.tool and cut.key in look.numbers and not cut.end:
-            found.setdefault(cut.tool, []).append(str(look.numbers[cut.key]))
-    return [f"{', '.join(numbers)}: {tool}" for tool, numbers in found.items()]

@@ -1,8 +1,9 @@
 """What a sheet says of a part in words: timber, sizes, ends, cuts; and each cut's row."""
 
-from ...piece.model import DATUM_END, Board, Cut, Part
 from ...geometry.shapes import Bore
-from ..looks import Desk
+from ...geometry.views import Surface
+from ...piece.model import DATUM_END, Board, Cut, Part
+from ..looks import Desk, Look
 from ..naming import angle, depth, position, rise
 from ..symbols import Tag
 
@@ -12,7 +13,7 @@ def timber_words(desk: Desk, board: Board) -> str:
     timber = desk.book.job.timbers.get(board.timber)
     if timber is None:
         return board.timber
-    return " ".join(word for word in (timber.species, timber.form) if word) or timber.name
+    return ", ".join(word for word in (timber.species, timber.form) if word) or timber.name
 
 
 def thickness_words(board: Board) -> str:
@@ -60,15 +61,22 @@ def takes_words(desk: Desk, cut: Cut) -> str:
     return f"{mark} {cut.takes}" if mark else cut.takes
 
 
-def bore_words(cut: Cut) -> str:
+def bore_words(look: Look, cut: Cut) -> str:
     """The diameters of a bore with their depths: "12 × 280 deep, 6.6 through"."""
     bore = next(shape for shape in cut.shapes if isinstance(shape, Bore))
     steps = list(zip(bore.profile, bore.profile[1:], strict=False))
+    through = sum(_seen(look, surface, cut) for surface in Surface) > 1
     words = []
     for number, ((_, diameter), (bottom, _)) in enumerate(steps):
-        last = number == len(steps) - 1 and len(steps) > 1
-        words.append(f"{position(diameter)} on" if last else f"{position(diameter)} × {position(bottom)} deep")
+        last = number == len(steps) - 1
+        size = position(diameter)
+        words.append(f"{size} through" if last and through else f"{size} × {position(bottom)} deep")
     return ", ".join(words)
+
+
+def _seen(look: Look, surface: Surface, cut: Cut) -> bool:
+    trace = look.view(surface).trace(cut.key)
+    return trace is not None and trace.seen
 
 
 def end_words(cut: Cut) -> str:
@@ -78,9 +86,9 @@ def end_words(cut: Cut) -> str:
 
 
 def end_angle_words(cut: Cut) -> str:
-    """The same with what the saw is set to and what it rises: "9° on the saw, 47.5 in 300"."""
+    """The same with what the saw is set to and what it rises: "9° on saw, 47.5 in 300"."""
     lean = abs(cut.figures.lean)
-    return "cut square" if lean < 0.025 else f"{angle(lean)} on the saw, {rise(lean)}"
+    return "cut square" if lean < 0.025 else f"{angle(lean)} on saw, {rise(lean)}"
 
 
 def depth_words(cut: Cut) -> str:

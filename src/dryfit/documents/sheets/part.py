@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from ..display import Item, shifted
 from ..looks import Desk, Look
 from ..naming import scale_words
-from .cuts import columns, deepest, measured_blanks, rows, tools
+from .cuts import columns, rows
 from .facts import facts
 from .frame import MARGIN, Space, beside_block, heading, said, small_picture, space
-from .prose import Run, paragraph, strong
+from .notes import checks, origins, sharp_within
+from .prose import Place, Run, flow, strong
 from .registry import A3, A4, Draft, sheet
 from .ruler import SCALES, Ruler, broken, whole
 from .sketches import BETWEEN, WIDE, Sketch, arranged, seen_from, sketches
@@ -133,10 +134,10 @@ class _Page:
         ruler = self._tallest()
         top, y = self._heading("")
         views = stacked(self.desk, self.look, ruler, y)
-        notes = self._notes(self.space.left, views.bottom + 3.0, self.space.wide - PICTURE[0] - 6.0)
+        notes = flow(self._places(views.bottom + 2.0, self.space.wide - PICTURE[0] - 6.0), self._notes())
         items = [*top, *views.items]
-        if notes[1] <= self.space.bottom:
-            items += notes[0]
+        if notes.whole:
+            items += notes.items
         if self.space.bottom - views.bottom > PICTURE[1] + 2.0:
             items += self._picture(self.space.bottom)
         drafts.append(self.draft(tuple(items), ruler.scale, []))
@@ -173,9 +174,9 @@ class _Page:
                 items += shifted(more.items, self.space.left, y)
                 y += more.high + 2.0
                 blocks = blocks[1:]
-            notes = self._notes(self.space.left, y, wide)
-            if not left and not blocks and notes[1] <= self.space.bottom:
-                items += notes[0]
+            notes = flow(self._places(y, wide), self._notes())
+            if not left and not blocks and notes.whole:
+                items += notes.items
             drafts.append(self.draft(tuple(items), None, self.made, "cuts"))
         return drafts
 
@@ -194,31 +195,26 @@ class _Page:
         return [*items, *said(right + 24.0, words)], y + 1.0
 
     def _beside(self, y: float, made: list[Sketch]) -> list[Item] | None:
-        """Table and notes on the left, sections and picture on the right; cautions beside the title block."""
+        """Table and notes on the left, sections and picture on the right; what is left beside the title block."""
         space, top = self.space, y + 0.6
         wide = space.wide - SIDE_WIDE - 4.0
         items, bottom = self._table(space.left, top + 1.0, wide)
-        notes, bottom = paragraph(space.left, bottom + 1.6, wide, self._checks())
         side = arranged(made, SIDE_WIDE, seen_from(self.look))
         beside = side.corner[0] + PICTURE[0] <= SIDE_WIDE + BETWEEN
         clear = side.corner[1] if beside else side.high
         if bottom > space.bottom or top + max(side.high, clear + PICTURE[1]) > space.bottom + 1.5:
             return None
-        items += [*notes, *shifted(side.items, space.right - SIDE_WIDE, top), *self._picture(space.bottom)]
-        room, foot = beside_block(self.size), self.size[1] - MARGIN
-        top = max(bottom, space.bottom - 1.0)
-        rest, end = paragraph(space.left, top, room, [*self._origins(), *self._cautions()])
-        if end > foot + 1.5:
-            rest, end = self._split(bottom, wide, room)
-        return [*items, *rest] if end <= foot + 1.5 else None
+        notes = flow(self._places(bottom + 1.6, wide), self._notes())
+        items += [*notes.items, *shifted(side.items, space.right - SIDE_WIDE, top), *self._picture(space.bottom)]
+        return items if notes.whole else None
 
-    def _split(self, top: float, wide: float, room: float) -> tuple[list[Item], float]:
-        """What is to be known above the title block, what is to be minded beside it."""
-        items, bottom = paragraph(self.space.left, top, wide, self._origins())
-        if bottom > self.space.bottom + 1.0:
-            return [], self.size[1]
-        more, end = paragraph(self.space.left, max(bottom, self.space.bottom), room, self._cautions())
-        return [*items, *more], end
+    def _places(self, y: float, wide: float) -> list[Place]:
+        """Where notes stand from `y` on: above the title block, then, on a landscape sheet, beside it."""
+        above = Place(self.space.left, y, wide, self.space.bottom + 1.2)
+        if not self.landscape:
+            return [above]
+        top = max(y, self.space.bottom - 0.8)
+        return [above, Place(self.space.left, top, beside_block(self.size), self.size[1] - MARGIN + 1.5)]
 
     def _under(self, y: float, made: list[Sketch]) -> list[Item] | None:
         """On a portrait sheet: table, sections with the picture to their right, notes."""
@@ -230,12 +226,11 @@ class _Page:
         items += shifted(side.items, space.left, y)
         if made:
             items += self._picture(y + max(side.high, PICTURE[1]) - 1.0)
-            notes, bottom = self._notes(space.left, y + max(side.high, PICTURE[1]) + 1.0, space.wide)
-        else:
-            notes, bottom = self._notes(space.left, y, wide)
-            bottom = max(bottom, y + PICTURE[1] + 1.0)
-            items += self._picture(y + PICTURE[1])
-        return [*items, *notes] if bottom <= space.bottom else None
+            notes = flow(self._places(y + max(side.high, PICTURE[1]) + 1.0, space.wide), self._notes())
+            return [*items, *notes.items] if notes.whole else None
+        notes = flow(self._places(y, wide), self._notes())
+        items += self._picture(y + PICTURE[1])
+        return [*items, *notes.items] if notes.whole and y + PICTURE[1] <= space.bottom else None
 
     def _table(self, x: float, y: float, wide: float) -> tuple[list[Item], float]:
         cols: list[Column] = columns(self.look, wide)
@@ -246,38 +241,15 @@ class _Page:
         box = (self.space.right - PICTURE[0], bottom - PICTURE[1], self.space.right, bottom)
         return small_picture(self.desk, self.look.part.id, box)
 
-    def _notes(self, x: float, y: float, wide: float) -> tuple[list[Item], float]:
-        items: list[Item] = []
-        for runs in (self._checks(), self._origins(), self._cautions()):
-            more, y = paragraph(x, y, wide, runs)
-            items += more
-        return items, y
-
-    def _checks(self) -> list[Run]:
-        runs = [strong("Check against the board before cutting.")]
-        blanks = measured_blanks(self.desk, self.look)
-        if blanks:
-            runs.append(Run("Width = the board it takes, measured, and its play:"))
-        for mark, more in blanks:
-            runs += [Run(mark, "semibold", blank=11.0), Run(more)]
-        return runs
-
-    def _origins(self) -> list[Run]:
-        runs = [Run("Each figure is the wall nearer the datum end, the waste (hatched) to its right.")]
-        runs += [Run(f"{words}.") for words in tools(self.look)]
-        names = self.look.names
-        for cut in self.look.part.cuts:
-            if cut.end and cut.joint and cut.figures.sum:
-                word = names.words[Surface.DATUM if cut.end < 0 else Surface.FAR]
-                runs.append(Run(f"{word[0].upper()}{word[1:]}: {cut.figures.sum}."))
-        return runs
-
-    def _cautions(self) -> list[Run]:
-        return [
+    def _notes(self) -> list[list[Run]]:
+        """What to check, how the figures are meant, what to mind: in this order, as there is room."""
+        look = self.look
+        minded = [
             Run("Knife the walls, work in the waste."),
-            strong(f"Do not ease an arris within {deepest(self.look)} of these marks."),
+            strong(f"Do not ease an arris within {sharp_within(look)} of these marks."),
             Run("Clamp the board for every cut; the tool at rest before you measure."),
         ]
+        return [checks(self.desk, look), [*origins(look), *minded]]
 
     def draft(self, items: tuple[Item, ...], scale: float | None, made: list[Sketch], more: str = "") -> Draft:
         """The sheet with what its title block needs."""

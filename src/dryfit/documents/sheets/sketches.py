@@ -4,6 +4,7 @@ Each is cut along the board through the middle of the cut and drawn face side up
 it lies on the paper as the board lies on the bench. The lean is given three ways, once for all that share it.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -24,7 +25,7 @@ from .ruler import clipped
 BEFORE, PAST = 10.6, 6.6  # of wood shown on either side, on paper; a figure stands over the first
 WIDE = 32.0  # of one sketch
 BETWEEN = 2.0
-ABOVE, BELOW = 5.4, 4.6  # figures over and under the section
+ABOVE, BELOW = 5.4, 5.0  # figures over and under the section
 LEAST_LEAN = 0.025  # degrees; less prints as square
 STEP = 1.4  # of the hatch in sections
 LINE = 3.6
@@ -56,7 +57,8 @@ def sketches(look: Look) -> list[Sketch]:
         if _needs(look, cut):
             groups.setdefault(_alike(look, cut), []).append(cut)
     made = [_end(look, cuts[0]) if cuts[0].end else _slot(look, cuts) for cuts in groups.values()]
-    return sorted(made, key=lambda sketch: (sketch.end, not sketch.says, sketch.says))
+    alike = Counter(sketch.says for sketch in made)
+    return sorted(made, key=lambda sketch: (sketch.end, not sketch.says, -alike[sketch.says], sketch.says))
 
 
 def _needs(look: Look, cut: Cut) -> bool:
@@ -219,7 +221,7 @@ def _says(look: Look, cut: Cut) -> tuple[str, ...]:
     lean = abs(cut.figures.lean)
     if lean <= LEAST_LEAN:
         return ()
-    lines = [f"{angle(cut.figures.between_faces)} between faces", f"{angle(lean)} on the saw", rise(lean)]
+    lines = [f"{angle(cut.figures.between_faces)} between faces", f"{angle(lean)} on saw, {rise(lean)}"]
     places = [look.position(cut, face) for face in FACES]
     if places[0] is not None and places[1] is not None:
         lines.append(f"marks shift {position(abs(places[0] - places[1]))}")
@@ -237,7 +239,7 @@ def _end(look: Look, cut: Cut) -> Sketch:
     long_face = FACES[at.index(outer(at))]
     word = names.words[Surface.DATUM if cut.end == DATUM_END else Surface.FAR]
     lean = abs(cut.figures.lean)
-    lines = [f"{angle(lean)} on the saw", rise(lean), f"long point {names.short(long_face).upper()}"]
+    lines = [f"{angle(lean)} on saw, {rise(lean)}", f"long point {names.short(long_face).upper()}"]
     return Sketch(
         items=tuple(items),
         wide=(window.high - window.low) * window.scale,

@@ -45,8 +45,10 @@ def stacked(desk: Desk, look: Look, ruler: Ruler, top: float) -> Stacked:
     y = top
     mark_x: float | None = None
     edge: Plane | None = None
+    told = False
     for number, surface in enumerate(surfaces(look)):
-        says = f"{_loud(look, surface)}, {FIRST if number == 0 else SAME}"
+        says = f"{_loud(look, surface)}, {SAME if told else FIRST}"
+        told = told or surface in FACES or bool(marks(plane_for(look, surface, ruler, 0.0), 1.0))
         if surface in FACES:
             plane, more, y, mark = _face(desk, look, surface, ruler, y, says, first=number == 0)
             mark_x = mark if mark is not None else mark_x

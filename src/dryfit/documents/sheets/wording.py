@@ -127,10 +127,13 @@ class Wording:
         y = plane.top + 1.4
         if self.main and end == DATUM_END:
             y = self._letter(at + 2.0, y)
-        wide = tag_width(text)
-        left = at + 2.0 if end == DATUM_END else at - 2.0 - wide
-        spot = self._room.find(wide, TAG_HIGH, [(left, y + step) for step in (0.0, 3.0, 6.0, 9.0)])
-        if spot is None:
+        for text in (text, text.removeprefix("LEAVE ")):
+            wide = tag_width(text)
+            left = at + 2.0 if end == DATUM_END else at - 2.0 - wide
+            spot = self._room.find(wide, TAG_HIGH, [(left, y + step) for step in (0.0, 3.0, 6.0, 9.0)])
+            if spot is not None:
+                break
+        else:
             return
         self._items += tag(*spot, kind, text)
         y = spot[1] + TAG_HIGH + 0.8
@@ -175,7 +178,7 @@ class Wording:
             if with_words and not words:
                 continue
             levels = self._levels(top, bottom, high)
-            places = [(right + 1.2, y) for y in levels] + [(left - 1.2 - across_wide, y) for y in levels]
+            places = [(x, y) for y in levels for x in (right + 1.2, left - 1.2 - across_wide)]
             spot = self._room.find(across_wide, high, places)
             if spot is None:
                 continue
@@ -220,7 +223,7 @@ class Wording:
         wide, high = 7.4 * size, 8.4 * size
         top = front - high - 0.8 if into < 0 else front + 0.8
         start = plane.ruler.x(plane.look.end_at(DATUM_END, plane.surface))
-        spot = self._room.find(wide, high, [(start + 3.0 + step, top) for step in range(0, 160, 3)], air=0.3)
+        spot = self._room.find(wide, high, [(start + 3.0 + step, top) for step in range(0, 160, 3)])
         if spot is None:
             return
         self.mark_x = spot[0] + 1.2 * size

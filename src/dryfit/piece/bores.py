@@ -1,0 +1,98 @@
+"""What long bores leave: wood between them and every other cut of the same board.
+
+A bore runs across the whole board, so it is looked at as a disc in the board's (a, c) plane: how far its
+rim stays from every outline swept across the board, from other bores, and from the ends.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ..findings import Finding, Severity, declare
+from ..geometry.frames import WORLD
+from ..geometry.polygons import distance
+from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
+from ..geometry.solids import flattened
+from ..places import Where
+from .model import Cut, Part
+
+BORE_NEAR = declare("bore-near-cut", "A long bore comes too near another cut: it may break out into it.")
+
+LEAST = 10.0  # of wood, or the bore's diameter if that is more (common practice)
+
+
+@dataclass(frozen=True, slots=True)
+class _Disc:
+    a: float
+    c: float
+    radius: float
+
+
+def bores_near_cuts(part: Part) -> tuple[Finding, ...]:
+    """Findings for every bore that comes nearer to another cut than 10, or its own diameter."""
+    bored = [(cut, disc) for cut in part.cuts for shape in cut.shapes for disc in _discs(shape)]
+    found = []
+    for index, (cut, disc) in enumerate(bored):
+        limit = max(LEAST, 2 * disc.radius)
+        others = [other for other in part.cuts if other.key != cut.key]
+        left, beside = min(
+            ((_left(disc, other), other) for other in others), key=lambda item: item[0], default=(math.inf, cut)
+        )
+        twins = [
+            (math.hypot(disc.a - twin.a, disc.c - twin.c) - disc.radius - twin.radius, same)
+            for same, twin in bored[index + 1 :]
+            if same.key == cut.key
+        ]
+        left, beside = min([(left, beside), *twins], key=lambda item: item[0])
+        if left < limit:
+            found.append(_finding(part, cut, beside, left, limit))
+    return tuple(found)
+
+
+def _discs(shape: Shape) -> Iterator[_Disc]:
+    """A bore that runs across the board, as a disc of its widest step."""
+    if isinstance(shape, Bore) and abs(shape.direction[2]) == 1.0:
+        widest = max(diameter for _, diameter in shape.profile)
+        yield _Disc(shape.start[0], shape.start[1], widest / 2)
+
+
+def _left(disc: _Disc, other: Cut) -> float:
+    return min((_to_shape(disc, shape) for shape in other.shapes), default=math.inf)
+
+
+def _to_shape(disc: _Disc, shape: Shape) -> float:
+    """Wood between a bore's rim and another shape; infinite where the shape lies otherwise in the board."""
+    if isinstance(shape, HalfSpace):
+        nx, ny, _ = shape.normal
+        return -(nx * (disc.a - shape.point[0]) + ny * (disc.c - shape.point[1])) - disc.radius
+    if isinstance(shape, Prism) and shape.frame == WORLD:
+        return distance(flattened(shape.outline), (disc.a, disc.c)) - disc.radius
+    for twin in _discs(shape):
+        return math.hypot(disc.a - twin.a, disc.c - twin.c) - disc.radius - twin.radius
+    if isinstance(shape, Bore):
+        return _to_axis(disc, shape) - disc.radius - max(diameter for _, diameter in shape.profile) / 2
+    return math.inf
+
+
+def _to_axis(disc: _Disc, bore: Bore) -> float:
+    """From a bore's middle to the axis of one that lies in the (a, c) plane, ends included."""
+    long = bore.profile[-1][0]
+    along = (disc.a - bore.start[0]) * bore.direction[0] + (disc.c - bore.start[1]) * bore.direction[1]
+    along = min(max(along, 0.0), long)
+    a, c = bore.start[0] + along * bore.direction[0], bore.start[1] + along * bore.direction[1]
+    return math.hypot(disc.a - a, disc.c - c)
+
+
+def _finding(part: Part, cut: Cut, other: Cut, left: float, limit: float) -> Finding:
+    fixing = cut.joint[0] if cut.joint is not None else None
+    return Finding(
+        code=BORE_NEAR,
+        severity=Severity.STOP,
+        where=Where(boards=(part.id,), joint=None, fixing=fixing, cut=cut.key, path=part.board.path),
+        says=f"{part.id}: {max(left, 0.0):.1f} of wood is left between the {cut.key} and the {other.key}",
+        remedy=f"move the bore until {limit:.0f} is left",
+        found=left,
+        limit=limit,
+        unit="mm",
+        source="common practice",
+    )

@@ -1,0 +1,145 @@
+"""How bodies leave each other, read from the motions of joints' hands: no solids needed.
+
+A direction suits a motion when it strays from it by no more than the joint's play allows on the way out.
+Where two faces only touch (nothing need come free), every direction serves that does not press them
+together. A link whose hand is still open allows what any of its hands allows: it is only ever parted
+once, so the hand can be chosen then.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from ..geometry.frames import Vec, dot
+from ..places import Pair
+from .apart import FRONT, NEITHER, WALLWARD
+from .choose import Chosen
+from .model import Hand, Motion
+
+STRAY = 1e-6  # sine of the angle that is no difference of direction
+UP: Vec = (0.0, 0.0, 1.0)
+DOWN: Vec = (0.0, 0.0, -1.0)
+
+
+def backwards(v: Vec) -> Vec:
+    """The opposite direction."""
+    return (-v[0] + 0.0, -v[1] + 0.0, -v[2] + 0.0)
+
+
+def side_of(direction: Vec) -> int:
+    """Where a direction leads: to the front, to the wall, or neither."""
+    return FRONT if direction[2] > STRAY else WALLWARD if direction[2] < -STRAY else NEITHER
+
+
+def permits(motions: Iterable[Motion], body: str, direction: Vec) -> bool:
+    """Whether `body` may leave the other body of the joint in that direction."""
+    for motion in motions:
+        along = dot(motion.direction, direction if motion.body == body else backwards(direction))
+        if motion.free == 0.0:
+            if along >= -STRAY:
+                return True
+        elif (along > 0.0 and (1.0 - along * along) ** 0.5 <= along * motion.slack / motion.free + STRAY) or along >= 1.0 - STRAY * STRAY:
+            return True
+    return False
+
+
+def free_after(motions: Iterable[Motion], body: str, direction: Vec) -> float | None:
+    """Distance after which the joint holds `body` no longer; None where it cannot leave that way."""
+    fits = [motion.free for motion in motions if permits((motion,), body, direction)]
+    return min(fits) if fits else None
+
+
+@dataclass(slots=True)
+class Link:
+    """A joint between two bodies, and the hands that are still open for it.
+
+    Attributes:
+        hands: what may still be chosen, the plainest first.
+        bodies: of the two boards in the order of the key: the boards, or the units they are in.
+        reason: why fewer hands are open than the joint has; "" while nothing speaks against any.
+    """
+
+    chosen: Chosen
+    hands: tuple[Hand, ...]
+    bodies: Pair
+    reason: str = ""
+    every: tuple[Hand, ...] = field(default=())
+
+    @property
+    def key(self) -> Pair:
+        """Of the joint."""
+        return self.chosen.meeting.key
+
+    def other(self, board: str) -> str:
+        """The other board of the joint."""
+        return self.key[1] if board == self.key[0] else self.key[0]
+
+    def permits(self, direction: Vec) -> bool:
+        """Whether, by any open hand, the first body may leave the second in that direction."""
+        return any(permits(hand.motions, self.key[0], direction) for hand in self.hands)
+
+
+def lies_first(link: Link, hand: Hand) -> tuple[bool, bool]:
+    """Whether the first board, and whether the second, can lie while the other comes down onto it."""
+    name = link.key[0]
+    return permits(hand.motions, name, DOWN), permits(hand.motions, name, UP)
+
+
+class MotionGraph:
+    """`apart.Blocking` of links: bodies by name, directions from the hands' motions."""
+
+    def __init__(self, names: Sequence[str], links: Iterable[Link]) -> None:
+        self.names = tuple(names)
+        self.links = tuple(links)
+        self.number = {name: index for index, name in enumerate(self.names)}
+
+    @cached_property
+    def directions(self) -> tuple[Vec, ...]:
+        """Up and down first, then the others, each with its opposite."""
+        found: dict[tuple[float, ...], Vec] = {}
+        for link in self.links:
+            for hand in link.hands:
+                for motion in hand.motions:
+                    for way in (motion.direction, backwards(motion.direction)):
+                        found.setdefault(tuple(round(part, 6) + 0.0 for part in way), way)
+        for way in (UP, DOWN):
+            found.pop(tuple(way), None)
+        return (UP, DOWN, *(found[key] for key in sorted(found)))
+
+    @cached_property
+    def sides(self) -> tuple[int, ...]:
+        """Where each direction leads."""
+        return tuple(side_of(direction) for direction in self.directions)
+
+    @cached_property
+    def _blocked(self) -> tuple[tuple[int, ...], ...]:
+        table = [[0] * len(self.names) for _ in self.directions]
+        for link in self.links:
+            i, j = (self.number[body] for body in link.bodies)
+            for way, direction in enumerate(self.directions):
+                if not link.permits(direction):
+                    table[way][i] |= 1 << j
+                if not link.permits(backwards(direction)):
+                    table[way][j] |= 1 << i
+        return tuple(tuple(row) for row in table)
+
+    def ways(self, body: int) -> range:
+        """Every direction: up, down, then those in the plane."""
+        return range(len(self.directions))
+
+    def blockers(self, way: int, body: int) -> int:
+        """Bodies whose joint with this one does not part that way."""
+        return self._blocked[way][body]
+
+    def clear(self, way: int, movers: int, rest: int) -> bool:
+        """The joints are all there is to know."""
+        return True
+
+    def detour(self, movers: int, rest: int, side: int) -> None:
+        """A joint parts in one step."""
+        return
+
+
+def by_name(hands: Iterable[Hand]) -> Mapping[str, Hand]:
+    """Hands by the board that opens to the front."""
+    return {hand.front: hand for hand in hands}
