@@ -128,3 +128,14 @@ def test_the_python_shown_in_the_package_works(tmp_path):
     names = {"print": lambda *words: None}
     exec("\n".join(shown).replace("wall.toml", job.as_posix()), names)
     assert {board.name for board in names["book"].piece.boards} == {"shelf", "upright"}
+
+
+def test_every_command_file_and_column_stands_in_the_manual():
+    from dryfit.cli import COMMANDS
+    from dryfit.documents.tables import COLUMNS
+    from dryfit.documents.writing import WRITERS
+
+    manual = page("docs/outputs.md")
+    promised = [*(f"`dryfit {command.name}" for command in COMMANDS), *(f"`{file}`" for file in WRITERS)]
+    promised += [f"`{column}`" for column in COLUMNS]
+    assert [word for word in promised if word not in manual] == []

@@ -19,6 +19,7 @@ from .nodes import sort_nodes
 from .parts import cuts_by_board, make_part, marks
 from .setout import NOTHING_MADE, Made, set_out
 from .settle import settle
+from .units import units_of
 
 
 def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, keep: Keep | None = None) -> Piece:
@@ -30,7 +31,8 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     nodes = sort_nodes(met.meetings, by_name)
     choices = choose(nodes.meetings, job, kinds, keep)
     fixings = choose_fixings(meetings_with_wall(job, by_name), job, kinds, keep)
-    settled = settle((*choices.chosen, *fixings.chosen), made, keep)
+    glued = [item.meeting.key for item in choices.chosen if getattr(item.options, "glued", False)]
+    settled = settle((*choices.chosen, *fixings.chosen), made, keep, units_of(job, glued))
     joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in (*choices.chosen, *fixings.chosen))
     cuts = cuts_by_board(joints)
     letters = marks(boards, {name: pin.mark for name, pin in made.pins.items()})

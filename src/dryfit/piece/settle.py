@@ -1,33 +1,44 @@
-"""Settling, before any cutting, which way each slot opens.
+"""Settling, before any cutting, how each joint is made: which way slots open, from where ends go in.
 
-For every crossing, in this order: what is already made; the maker's word (against something made: a
-stop); that the piece can be put together at all; no open notch at the front; as few turns of the piece as
-is easily known; and then the order of names, so that a tie never depends on the history of the file.
+For all joints together, in this order: what is already made; the maker's word (against something made: a
+stop); that the piece can be put together at all; no open notch at the front; what is plainer to look at;
+large units last where the site asks; as few turns of the piece as may be; and then the order of names, so
+that a tie never depends on the history of the file.
 
-A halved grid is put together lying on its wall edges: the board whose slot opens to the front lies, the
-other comes down over it. So each crossing says "this one before that one", and the piece goes together if
-and only if these never run in a ring. Turns: when every board comes down from the front in one order, the
-piece is never turned; level boards lie first, which is how a wall of shelves is laid out.
+Nothing here needs solids: the motions of the hands say how two bodies leave each other. Units are settled
+by themselves first; in the piece each of them is one body. A halved grid is put together lying on its wall
+edges: the board whose slot opens to the front lies, the other comes down over it. While every joint parts
+out of the wall and "lies before" runs in no ring, one order of all bodies does it without a turn; level
+boards lie first, which is how a wall of shelves is laid out. Otherwise the piece is taken apart on paper
+(`apart`), and each joint is made so that it parts there.
 """
 
 import heapq
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
 from ..findings import Finding, Severity, declare
 from ..geometry.frames import turned
+from ..job.model import Unit
 from ..keeping import Keep, Same
 from ..places import Cure, Edit, Pair, Where
+from . import locks
+from .apart import WALLWARD, Apart, bits, take_apart
+from .apart import locks as smallest_locks
 from .choose import Chosen
+from .locks import edits
 from .meetings import name_order
 from .model import Decision, Hand, Meeting
 from .setout import Made
+from .units import body_of
+from .ways import Link, MotionGraph, backwards, by_name, lies_first, permits, side_of
 
 AGAINST_MADE = declare("against-what-is-made", "The maker's word goes against a slot that is already cut.")
-LOCKED = declare("locked", "Boards that lie over one another in a ring: the piece cannot be put together.")
 
 ABOUT = "which slot opens to the front"
+ABOUT_OTHERS = "how it goes together"
+NO_OTHER_WAY = "the other way the piece could not be put together"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,188 +50,256 @@ class Settled:
     findings: tuple[Finding, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Open:
-    """A joint with more than one hand: which board lies is still open."""
-
-    chosen: Chosen
-    by_front: dict[str, Hand]
-
-    @property
-    def meeting(self) -> Meeting:
-        return self.chosen.meeting
-
-    @property
-    def key(self) -> Pair:
-        return self.chosen.meeting.key
-
-    def other(self, front: str) -> str:
-        a, b = self.by_front
-        return b if front == a else a
-
-
-class _Over:
-    """Who lies before whom: a directed graph that is kept free of rings."""
-
-    def __init__(self) -> None:
-        self.later: dict[str, set[str]] = {}
-
-    def add(self, first: str, then: str) -> None:
-        self.later.setdefault(first, set()).add(then)
-        self.later.setdefault(then, set())
-
-    def path(self, start: str, goal: str) -> list[str] | None:
-        """A way from start to goal, fewest steps, the earliest names first; None if there is none."""
-        came: dict[str, str] = {start: start}
-        row = [start]
-        while row and goal not in came:
-            following: list[str] = []
-            for name in row:
-                for then in sorted(self.later.get(name, ()), key=name_order):
-                    if then not in came:
-                        came[then] = name
-                        following.append(then)
-            row = following
-        if goal not in came:
-            return None
-        way = [goal]
-        while way[-1] != start:
-            way.append(came[way[-1]])
-        return way[::-1]
-
-    def before(self, names: set[str]) -> set[str]:
-        """The names, and all that must lie before any of them."""
-        earlier: dict[str, list[str]] = {}
-        for first, following in self.later.items():
-            for then in following:
-                earlier.setdefault(then, []).append(first)
-        found, waiting = set(names), list(names)
-        while waiting:
-            for first in earlier.get(waiting.pop(), ()):
-                if first not in found:
-                    found.add(first)
-                    waiting.append(first)
-        return found
-
-
-def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep) -> Settled:
-    """Settle the hand of every joint."""
-    hands: dict[Pair, Hand] = {}
-    opens: list[_Open] = []
-    decisions: list[Decision] = []
-    for item in chosen:
-        key = (Same(item.meeting), item.kind.name, Same(item.options))
-        ways: tuple[Hand, ...] = keep.get("hands", key, partial(item.kind.hands, item.meeting, item.options))
-        by_front = {hand.front: hand for hand in ways}
-        if by_front.keys() == {item.meeting.a.body, item.meeting.b.body}:
-            opens.append(_Open(item, by_front))
-            continue
-        hands[item.meeting.key] = ways[0]
-        if len(ways) > 1:
-            decisions.append(_plainest(item, ways))
-    over = _Over()
+def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep, units: Sequence[Unit] = ()) -> Settled:
+    """Settle the hand of every joint; `units` are those that are glued up first."""
+    homes = body_of(units)
+    links = [_link(item, homes, keep) for item in chosen]
+    links.sort(key=lambda link: (name_order(link.key[0]), name_order(link.key[1])))
+    deciders: dict[Pair, str] = {}
     findings: list[Finding] = []
-    free: list[_Open] = []
-    for joint in opens:
-        word = _word(joint, made, findings)
-        if word is None:
-            free.append(joint)
-            continue
-        front, decider = word
-        hands[joint.key] = joint.by_front[front]
-        ring = over.path(joint.other(front), front)
-        if ring is not None:
-            findings.append(_locked(ring, joint))
-        over.add(front, joint.other(front))
-        reason = "the slot is cut" if decider == "already made" else "the job file says so"
-        decisions.append(_decision(joint, front, decider, reason))
-    _settle_free(free, over, hands, decisions)
-    decisions.sort(key=lambda decision: tuple(name_order(name) for name in decision.key))
-    return Settled(hands=hands, decisions=tuple(decisions), findings=tuple(findings))
+    for link in links:
+        _take_word(link, made, deciders, findings)
+    boards = {side.body for item in chosen for side in (item.meeting.a, item.meeting.b) if side.path}
+    loose = [link for link in links if set(link.key) <= boards]
+    named = {unit.name: unit for unit in units}
+    outside = [link for link in loose if link.bodies[0] != link.bodies[1]]
+    for unit in units:
+        inside = [link for link in loose if link.bodies == (unit.name, unit.name)]
+        for link in inside:
+            link.bodies = link.key
+        _Level(inside, {}, made, loose, findings).settle()
+    _Level(outside, named, made, loose, findings).settle()
+    decisions = tuple(_decision(link, deciders) for link in links if len(link.every) > 1)
+    return Settled(hands={link.key: link.hands[0] for link in links}, decisions=decisions, findings=tuple(findings))
 
 
-def _word(joint: _Open, made: Made, findings: list[Finding]) -> tuple[str, str] | None:
-    """What is made or said about this crossing: the board that lies, and who decided it."""
-    spec = joint.chosen.spec
-    said = spec.front if spec is not None and spec.front in joint.by_front else ""
-    cut = made.fronts.get(joint.key, "")
-    if cut in joint.by_front:
+def _link(item: Chosen, homes: Mapping[str, str], keep: Keep) -> Link:
+    key = (Same(item.meeting), item.kind.name, Same(item.options))
+    hands: tuple[Hand, ...] = keep.get("hands", key, partial(item.kind.hands, item.meeting, item.options))
+    a, b = item.meeting.key
+    return Link(item, hands, (homes.get(a, a), homes.get(b, b)), every=hands)
+
+
+def _take_word(link: Link, made: Made, deciders: dict[Pair, str], findings: list[Finding]) -> None:
+    """What is made or said about this joint leaves it one hand."""
+    by_front = by_name(link.every)
+    spec = link.chosen.spec
+    said = spec.front if spec is not None and spec.front and spec.front in by_front else ""
+    cut = made.fronts.get(link.key, "")
+    if cut and cut in by_front and len(by_front) > 1:
         if said and said != cut:
-            findings.append(_against(joint, said, cut))
-        return cut, "already made"
-    return (said, "maker") if said else None
+            findings.append(_against(link, said, cut))
+        link.hands, link.reason = (by_front[cut],), "the slot is cut"
+        deciders[link.key] = "already made"
+    elif said and len(by_front) > 1:
+        link.hands, link.reason = (by_front[said],), "the job file says so"
+        deciders[link.key] = "maker"
 
 
-def _settle_free(free: list[_Open], over: _Over, hands: dict[Pair, Hand], decisions: list[Decision]) -> None:
-    """Choose for the rest: first those that would leave an open notch, the longest first, then by one order."""
-    notched = [joint for joint in free if len({hand.open_notch for hand in joint.by_front.values()}) > 1]
-    notched.sort(key=lambda joint: -max(hand.open_notch for hand in joint.by_front.values()))
-    reasons: dict[Pair, tuple[str, str]] = {}
-    for joint in notched:
-        front = min(joint.by_front, key=lambda name: joint.by_front[name].open_notch)
-        other = joint.other(front)
-        ring = over.path(other, front)
-        if ring is not None:
-            front, other = other, front
-            reasons[joint.key] = (front, "the other way the piece could not be put together")
+class _Level:
+    """The joints of one unit, or of the piece with its units whole.
+
+    Attributes:
+        every: all joints between boards, for cures that open a unit.
+    """
+
+    def __init__(
+        self,
+        links: list[Link],
+        units: Mapping[str, Unit],
+        made: Made,
+        every: Sequence[Link],
+        findings: list[Finding],
+    ) -> None:
+        self.links, self.units, self.made, self.every, self.findings = links, units, made, every, findings
+        self.names = sorted({body for link in links for body in link.bodies}, key=name_order)
+        self.allowed = 0  # bodies that stay locked whatever is chosen
+
+    def settle(self) -> None:
+        """Narrow the hands of every link to one."""
+        if not self.links:
+            return
+        self.allowed = self.stuck()
+        if self.allowed:
+            self.report()
+        self.prefer(lambda hand: hand.open_notch, lambda link, hand: _proud(link, hand))
+        self.prefer(lambda hand: float(hand.rank), lambda link, hand: f"{hand.name}: so nothing of it shows")
+        for unit in self.units.values():
+            if unit.last:
+                self.put_last(unit.name)
+        order = laying_order(self.names, self.links, frozenset(u.name for u in self.units.values() if u.last))
+        if order is not None:
+            self.by_order(order)
         else:
-            reasons[joint.key] = (front, f"{other} stands proud at the front; the other way leaves an open notch")
-        over.add(front, other)
-    rank = _laying_order(free, over)
-    for joint in free:
-        if joint.key in reasons:
-            front, reason = reasons[joint.key]
-        else:
-            front = min(joint.by_front, key=rank.__getitem__)
-            reason = f"{front} lies before {joint.other(front)} when the piece is put together lying on its wall edges"
-        hands[joint.key] = joint.by_front[front]
-        decisions.append(_decision(joint, front, "chosen", reason))
+            self.by_taking_apart()
+
+    def stuck(self) -> int:
+        """How many bodies cannot be brought apart, whatever hands are chosen of those still open."""
+        if laying_order(self.names, self.links) is not None:
+            return 0
+        return sum(locked.bit_count() for locked in self.apart().locked)
+
+    def apart(self) -> Apart:
+        graph = MotionGraph(self.names, self.links)
+        return take_apart(graph, (1 << len(self.names)) - 1, self.removal())
+
+    def removal(self) -> list[int]:
+        """Who leaves first where there is a choice: steep boards before level ones, later names first."""
+        steep = _steep(self.links)
+        last = {unit.name for unit in self.units.values() if unit.last}
+        numbers = range(len(self.names))
+        return sorted(
+            numbers, key=lambda n: (self.names[n] not in last, not steep.get(self.names[n], False), -n)
+        )
+
+    def narrowed(self, links: Sequence[Link], hands: Sequence[tuple[Hand, ...]]) -> bool:
+        """Leave only these hands open if nothing more is locked by it."""
+        before = [link.hands for link in links]
+        for link, fewer in zip(links, hands, strict=True):
+            link.hands = fewer
+        if self.stuck() <= self.allowed:
+            return True
+        for link, more in zip(links, before, strict=True):
+            link.hands = more
+        return False
+
+    def prefer(self, cost: Callable[[Hand], float], why: Callable[[Link, Hand], str]) -> None:
+        """Keep the hands of least cost while the piece still goes together, the dearest mistakes first."""
+        differ = [link for link in self.links if len({cost(hand) for hand in link.hands}) > 1]
+        differ.sort(key=lambda link: -max(cost(hand) for hand in link.hands))
+        best = [tuple(h for h in link.hands if cost(h) == min(map(cost, link.hands))) for link in differ]
+        if not differ:
+            return
+        together = self.narrowed(differ, best)
+        for link, fewer in zip(differ, best, strict=True):
+            if together or self.narrowed([link], [fewer]):
+                link.reason = why(link, fewer[0])
+            else:
+                link.hands = tuple(hand for hand in link.hands if hand not in fewer)
+                link.reason = NO_OTHER_WAY
+
+    def put_last(self, name: str) -> None:
+        """Let one body leave first of all, if there is a way to."""
+        own = [link for link in self.links if name in link.bodies]
+        graph = MotionGraph(self.names, own)
+        for direction in graph.directions:
+            fits = [_parting(link, name, direction) for link in own]
+            if all(fits) and self.narrowed(own, fits):
+                return
+
+    def by_order(self, order: Mapping[str, int]) -> None:
+        """Each joint as the one order of laying asks."""
+        for link in self.links:
+            if len(link.hands) == 1:
+                continue
+            first, second = link.bodies if order[link.bodies[0]] < order[link.bodies[1]] else link.bodies[::-1]
+            lies = 0 if first == link.bodies[0] else 1
+            fit = [hand for hand in link.hands if lies_first(link, hand)[lies]]
+            link.hands = (fit[0] if fit else link.hands[0],)
+            link.reason = link.reason or _lies_before(link, link.key[lies])
+
+    def by_taking_apart(self) -> None:
+        """Each joint as it parts when the piece is taken apart with the fewest turns."""
+        graph = MotionGraph(self.names, self.links)
+        apart = self.apart()
+        for move in apart.moves:
+            movers = {self.names[n] for n in bits(move.movers)}
+            rest = {self.names[n] for n in bits(move.rest)}
+            direction = graph.directions[move.way]
+            for link in self.links:
+                if len(link.hands) > 1 and len(movers & set(link.bodies)) == 1 and rest & set(link.bodies):
+                    out = direction if link.bodies[0] in movers else backwards(direction)
+                    fit = [hand for hand in link.hands if permits(hand.motions, link.key[0], out)]
+                    link.hands = (fit[0],)
+                    board = link.key[0] if link.bodies[0] in movers else link.key[1]
+                    link.reason = link.reason or _goes_in(link, board, side_of(direction))
+        for link in self.links:
+            link.hands = link.hands[:1]
+            link.reason = link.reason or _lies_before(link, link.hands[0].front or link.key[0])
+
+    def report(self) -> None:
+        """A stop for each smallest locked set, with the cheapest change that frees it."""
+        graph = MotionGraph(self.names, self.links)
+        order = self.removal()
+        for lock in smallest_locks(graph, self.apart().locked, order):
+            bodies = [self.names[n] for n in bits(lock)]
+            inside = [link for link in self.links if set(link.bodies) <= set(bodies)]
+            change = locks.cheapest(inside, self.made.fronts, locks.comes_apart)
+            if change is None:
+                change = locks.unit_changes(bodies, self.units, self.every)
+            self.findings.append(locks.finding(bodies, inside, self.units, change))
 
 
-def _laying_order(free: Iterable[_Open], over: _Over) -> dict[str, int]:
-    """One order of all boards that keeps every "before" said so far.
+def _parting(link: Link, body: str, direction: tuple[float, float, float]) -> tuple[Hand, ...]:
+    """The open hands by which a body may leave in that direction."""
+    out = direction if link.bodies[0] == body else backwards(direction)
+    return tuple(hand for hand in link.hands if permits(hand.motions, link.key[0], out))
+
+
+def laying_order(
+    names: Iterable[str], links: Sequence[Link], last: frozenset[str] = frozenset()
+) -> dict[str, int] | None:
+    """One order of all bodies in which each comes down over those that lie; None if there is none.
 
     Level boards come first, with those steep ones that must lie before some level one; the other steep
-    ones follow; ties by name. In a ring (already found and reported) the order of names goes on, so that
-    there always is one.
+    ones follow, then what the site wants last; ties by name.
     """
-    steep: dict[str, bool] = {}
-    for joint in free:
-        a, b = joint.meeting.a, joint.meeting.b
-        steep[a.body] = _is_steep(_direction_of_a(joint.meeting))
-        steep[b.body] = _is_steep(joint.meeting.frame.x[:2])
-        over.later.setdefault(a.body, set())
-        over.later.setdefault(b.body, set())
-    early = over.before({name for name in over.later if not steep.get(name, False)})
-    waits = dict.fromkeys(over.later, 0)
-    for following in over.later.values():
-        for name in following:
-            waits[name] += 1
+    later: dict[str, set[str]] = {name: set() for name in names}
+    waits = dict.fromkeys(later, 0)
+    for link in links:
+        ways = [lies_first(link, hand) for hand in link.hands]
+        first, second = any(way[0] for way in ways), any(way[1] for way in ways)
+        if not first and not second:
+            return None
+        if first != second:
+            one, other = link.bodies if first else link.bodies[::-1]
+            if other not in later[one]:
+                later[one].add(other)
+                waits[other] += 1
+    steep = _steep(links)
+    early = _before(later, {name for name in later if not steep.get(name, False)})
 
     def priority(name: str) -> tuple[int, tuple[tuple[int, int, str], ...], str]:
-        turn = 0 if not steep.get(name, False) else 1 if name in early else 2
+        turn = 3 if name in last else 0 if not steep.get(name, False) else 1 if name in early else 2
         return turn, name_order(name), name
 
     ready = [(priority(name), name) for name, count in waits.items() if count == 0]
     heapq.heapify(ready)
     rank: dict[str, int] = {}
-    while len(rank) < len(waits):
-        if not ready:
-            stuck = min((name for name in waits if name not in rank), key=priority)
-            ready.append((priority(stuck), stuck))
+    while ready:
         _, name = heapq.heappop(ready)
-        if name in rank:
-            continue
         rank[name] = len(rank)
-        for then in over.later[name]:
+        for then in later[name]:
             waits[then] -= 1
-            if waits[then] == 0 and then not in rank:
+            if waits[then] == 0:
                 heapq.heappush(ready, (priority(then), then))
-    return rank
+    return rank if len(rank) == len(waits) else None
 
 
-def _is_steep(direction: tuple[float, float]) -> bool:
-    return abs(direction[1]) - abs(direction[0]) > 1e-9  # steeper than 45, whatever the last bit
+def _before(later: Mapping[str, set[str]], names: set[str]) -> set[str]:
+    """The names, and all that must lie before any of them."""
+    earlier: dict[str, list[str]] = {}
+    for first, following in later.items():
+        for then in following:
+            earlier.setdefault(then, []).append(first)
+    found, waiting = set(names), list(names)
+    while waiting:
+        for first in earlier.get(waiting.pop(), ()):
+            if first not in found:
+                found.add(first)
+                waiting.append(first)
+    return found
+
+
+def _steep(links: Iterable[Link]) -> dict[str, bool]:
+    """Which boards stand steeper than 45; a unit never does."""
+    steep: dict[str, bool] = {}
+    for link in links:
+        meeting = link.chosen.meeting
+        for board, direction in ((meeting.a.body, _direction_of_a(meeting)), (meeting.b.body, meeting.frame.x[:2])):
+            if board in link.bodies:
+                steep[board] = abs(direction[1]) - abs(direction[0]) > 1e-9  # whatever the last bit
+    return steep
 
 
 def _direction_of_a(meeting: Meeting) -> tuple[float, float]:
@@ -229,43 +308,48 @@ def _direction_of_a(meeting: Meeting) -> tuple[float, float]:
     return (bx * tx - by * ty, bx * ty + by * tx)
 
 
-def _plainest(item: Chosen, ways: tuple[Hand, ...]) -> Decision:
-    """Ways that do not turn on what opens to the front: the kind names the plainest first."""
-    return Decision(
-        about="how it goes together",
-        key=item.meeting.key,
-        value=ways[0].name,
-        decider="chosen",
-        reason="it is the plainest way to make it",
-        others=tuple(hand.name for hand in ways[1:]),
-    )
+def _proud(link: Link, hand: Hand) -> str:
+    if not hand.front:
+        return "the other way leaves an open notch"
+    return f"{link.other(hand.front)} stands proud at the front; the other way leaves an open notch"
 
 
-def _decision(joint: _Open, front: str, decider: str, reason: str) -> Decision:
-    spec = joint.chosen.spec
-    if spec is not None:
-        keep = Edit(action="set", path=(*spec.path, "front"), value=front)
-    else:
-        keep = Edit(action="add", path=("joint",), value={"between": list(joint.key), "front": front})
+def _lies_before(link: Link, first: str) -> str:
+    return f"{first} lies before {link.other(first)} when the piece is put together lying on its wall edges"
+
+
+def _goes_in(link: Link, board: str, side: int) -> str:
+    if side == WALLWARD:
+        return f"{board} goes into {link.other(board)} from the wall, with the piece turned over"
+    return _lies_before(link, link.other(board))
+
+
+def _decision(link: Link, deciders: Mapping[Pair, str]) -> Decision:
+    hand = link.hands[0]
+    decider = deciders.get(link.key, "chosen")
+    word = ("front", hand.front) if hand.front else hand.word
+    keep: Edit | None = None
+    if decider == "chosen" and word[0]:
+        (keep,) = edits(link, (word,))
     return Decision(
-        about=ABOUT,
-        key=joint.key,
-        value=front,
+        about=ABOUT if hand.front else ABOUT_OTHERS,
+        key=link.key,
+        value=hand.front or hand.name,
         decider=decider,  # type: ignore[arg-type]
-        reason=reason,
-        others=tuple(name for name in joint.by_front if name != front),
-        keep=keep if decider == "chosen" else None,
+        reason=link.reason or "it is the plainest way to make it",
+        others=tuple(other.front or other.name for other in link.every if other is not hand),
+        keep=keep,
     )
 
 
-def _against(joint: _Open, said: str, cut: str) -> Finding:
-    spec = joint.chosen.spec
+def _against(link: Link, said: str, cut: str) -> Finding:
+    spec = link.chosen.spec
     assert spec is not None
     return Finding(
         code=AGAINST_MADE,
         severity=Severity.STOP,
-        where=Where(boards=joint.key, joint=joint.key, path=(*spec.path, "front")),
-        says=f"{cut} is already slotted from the front at {joint.other(cut)}, but the job asks for {said}",
+        where=Where(boards=link.key, joint=link.key, path=(*spec.path, "front")),
+        says=f"{cut} is already slotted from the front at {link.other(cut)}, but the job asks for {said}",
         remedy=f"let {cut} open to the front, or make the board anew",
         cures=(
             Cure(
@@ -273,23 +357,4 @@ def _against(joint: _Open, said: str, cut: str) -> Finding:
                 edits=(Edit(action="set", path=(*spec.path, "front"), value=cut),),
             ),
         ),
-    )
-
-
-def _locked(ring: list[str], joint: _Open) -> Finding:
-    """The ring runs from the board that should come later back to the one that lies."""
-    names = ", ".join(ring[:-1]) + f" and {ring[-1]}"
-    spec = joint.chosen.spec
-    other = ring[0]
-    cures: tuple[Cure, ...] = ()
-    if spec is not None:
-        edit = Edit(action="set", path=(*spec.path, "front"), value=other)
-        cures = (Cure(label=f"reverse the slot between {ring[-1]} and {other}", edits=(edit,)),)
-    return Finding(
-        code=LOCKED,
-        severity=Severity.STOP,
-        where=Where(boards=tuple(ring), joint=joint.key, path=spec.path if spec else None),
-        says=f"{names} lie over one another in a ring and cannot be put together",
-        remedy=f"let {other} open to the front where it crosses {ring[-1]}",
-        cures=cures,
     )

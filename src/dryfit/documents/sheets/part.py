@@ -5,9 +5,10 @@ and what to mind, the small picture, the title block. What does not fit goes to 
 table and sections together; nothing is made smaller than it can be read.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, field
 
+from ...geometry.views import Surface
 from ..display import Item, shifted
 from ..looks import Desk, Look
 from ..naming import scale_words
@@ -17,11 +18,10 @@ from .frame import MARGIN, Space, beside_block, heading, said, small_picture, sp
 from .notes import checks, origins, sharp_within
 from .prose import Place, Run, flow, strong
 from .registry import A3, A4, Draft, sheet
-from .ruler import SCALES, Ruler, broken, whole
+from .ruler import Ruler, ways
 from .sketches import BETWEEN, WIDE, Sketch, arranged, seen_from, sketches
-from .stack import stacked
+from .stack import Stacked, stacked
 from .table import ROW, Column, Row, drawn, head_high, table_high
-from ...geometry.views import Surface
 
 SMALLEST = 0.1  # a part that can be drawn at this goes on two sheets rather than smaller on one
 LONG = 900.0  # a part longer than this lies on a landscape sheet
@@ -29,7 +29,6 @@ LONGEST = 2620.0  # drawn whole at 1:10 on A4
 SIDE_WIDE = 66.0  # of the column for sections on a landscape sheet
 PICTURE = (32.0, 21.0)
 FACE_WORDS = 50.0  # of the column FACE SIDE, FACE EDGE, DATUM END
-SMALLER = (0.02, 0.01, 0.005, 0.002, 0.001, 0.0005)  # only so that a job of any length has sheets
 
 
 @sheet("part", paper="workshop", order=30)
@@ -40,17 +39,8 @@ def part_sheets(desk: Desk) -> Iterator[Draft]:
 
 
 def one_part(desk: Desk, look: Look) -> list[Draft]:
-    """One sheet where everything fits, else the views first and the table after them."""
-    page = _Page(desk, look, _paper(desk, look))
-    best = next(page.rulers()).scale
-    for ruler in page.rulers():
-        if ruler.scale < SMALLEST <= best:
-            break
-        for made in page.choices():
-            items = page.all_on_one(ruler, made)
-            if items is not None:
-                return [page.draft(items, ruler.scale, made)]
-    return page.on_several()
+    """One sheet where everything fits, else more; see `_Page`."""
+    return _Page(desk, look, _paper(desk, look)).drafts()
 
 
 def _paper(desk: Desk, look: Look) -> tuple[float, float]:
@@ -62,122 +52,109 @@ def _paper(desk: Desk, look: Look) -> tuple[float, float]:
 
 @dataclass
 class _Page:
-    """Lays one part out on paper of one size."""
+    """Lays one part out on paper of one size.
+
+    The largest scale at which all stands on one sheet is taken, if it is 1:10 or larger or the part fits at
+    no larger one. Else sections go to a second sheet; else the table too, with the views alone on the first.
+    """
 
     desk: Desk
     look: Look
     size: tuple[float, float]
+    _stacks: dict[Ruler, Stacked] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.space: Space = space(self.size, self.desk)
         self.made: list[Sketch] = sketches(self.look)
         self.landscape = self.size[0] > self.size[1]
+        _, self.top = self._heading("")
+
+    def drafts(self) -> list[Draft]:
+        """The part's sheets, in order."""
+        good = self._rulers()
+        needed = [sketch for sketch in self.made if not sketch.end]
+        for ruler in good:
+            for made in (self.made, needed):
+                if (items := self._with_table(ruler, made)) is not None:
+                    return [self._draft(items, ruler.scale, made)]
+        for ruler in good:
+            for count in range(len(self.made) - 1, -1, -1):
+                if (items := self._with_table(ruler, self.made[:count])) is not None:
+                    first = self._draft(items, ruler.scale, self.made[:count])
+                    return [first, *self._more_sheets([], self.made[count:], "sections")]
+        return [self._views_alone(), *self._more_sheets(rows(self.desk, self.look), self.made, "cuts")]
 
     # --- scales ----------------------------------------------------------------------------------
 
-    def rulers(self) -> Iterator[Ruler]:
-        """Ways to draw the part along the sheet, the best first."""
-        start, end = self._ends()
-        room = self.space.wide - 5.0
-        fitting = [scale for scale in SCALES if (end - start) * scale <= room]
-        good = [scale for scale in fitting if scale >= 0.1]
-        for scale in good:
-            yield self._whole(scale)
-        if not good:
-            yield from self._broken((0.1,))
-        for scale in fitting:
-            if scale < 0.1:
-                yield self._whole(scale)
-        if not fitting:
-            yield from self._broken((0.05,))
-            yield self._whole(next((s for s in SMALLER if (end - start) * s <= room), SMALLER[-1]))
-
-    def _ends(self) -> tuple[float, float]:
+    def _rulers(self) -> list[Ruler]:
+        """Ways to draw the part along the sheet, the best first; none smaller than it need be."""
         scribe = self.look.part.board.scribe
-        return -scribe[0], self.look.part.length + scribe[1]
+        traces = self.look.view(self.look.names.face_side).traces
+        kept = [
+            (min(a for a, _ in trace.extent), max(a for a, _ in trace.extent))
+            for trace in traces
+            if trace.extent and not trace.end
+        ]
+        start, end = -scribe[0], self.look.part.length + scribe[1]
+        found = list(ways(start, end, self.space.left + 2.4, self.space.wide - 5.0, kept))
+        large = [ruler for ruler in found if ruler.scale >= SMALLEST]
+        return large or found
 
-    def _whole(self, scale: float) -> Ruler:
-        start, end = self._ends()
-        return whole(start, end, self.space.left + 2.4, scale)
-
-    def _broken(self, scales: Sequence[float]) -> Iterator[Ruler]:
-        start, end = self._ends()
-        kept = [(min(p[0] for p in t.extent), max(p[0] for p in t.extent)) for t in self._traces()]
-        for scale in scales:
-            ruler = broken(start, end, self.space.left + 2.4, scale, self.space.wide - 5.0, kept)
-            if ruler is not None:
-                yield ruler
-
-    def _traces(self) -> list:  # type: ignore[type-arg]
-        view = self.look.view(self.look.names.face_side)
-        return [trace for trace in view.traces if trace.extent and not trace.end]
+    def _stack(self, ruler: Ruler) -> Stacked:
+        if ruler not in self._stacks:
+            self._stacks[ruler] = stacked(self.desk, self.look, ruler, self.top)
+        return self._stacks[ruler]
 
     # --- whole sheets ----------------------------------------------------------------------------
 
-    def choices(self) -> list[list[Sketch]]:
-        """Which sections to draw where there is one sheet: all, else those that nothing else on it says."""
-        needed = [sketch for sketch in self.made if not sketch.end]
-        return [self.made, needed] if len(needed) < len(self.made) else [self.made]
-
-    def all_on_one(self, ruler: Ruler, made: list[Sketch]) -> tuple[Item, ...] | None:
-        """Everything on one sheet; None where it does not fit."""
-        top, y = self._heading("")
-        views = stacked(self.desk, self.look, ruler, y)
+    def _with_table(self, ruler: Ruler, made: list[Sketch]) -> tuple[Item, ...] | None:
+        """Views, table, notes and these sections on one sheet; None where it does not fit."""
+        views = self._stack(ruler)
         if views.bottom > self.space.bottom:
             return None
-        below = (self._beside if self.landscape else self._under)(views.bottom, made)
-        return None if below is None else (*top, *views.items, *below)
+        if self.landscape:
+            free = ruler.right + 5.0 < self.space.right - SIDE_WIDE
+            below = self._beside(views.bottom, self.top if free else views.bottom + 0.6, made)
+        else:
+            below = self._under(views.bottom, made)
+        return None if below is None else (*self._heading("")[0], *views.items, *below)
 
-    def on_several(self) -> list[Draft]:
-        """The views on the first sheet, at the largest scale at which they fit it; the rest on those after."""
-        drafts = []
-        ruler = self._tallest()
-        top, y = self._heading("")
-        views = stacked(self.desk, self.look, ruler, y)
+    def _views_alone(self) -> Draft:
+        """The views at the largest scale at which they fit, with what else there is room for."""
+        rulers = self._rulers()
+        ruler = next((one for one in rulers if self._stack(one).bottom <= self.space.bottom), rulers[-1])
+        views = self._stack(ruler)
+        items = [*self._heading("")[0], *views.items]
         notes = flow(self._places(views.bottom + 2.0, self.space.wide - PICTURE[0] - 6.0), self._notes())
-        items = [*top, *views.items]
         if notes.whole:
             items += notes.items
         if self.space.bottom - views.bottom > PICTURE[1] + 2.0:
             items += self._picture(self.space.bottom)
-        drafts.append(self.draft(tuple(items), ruler.scale, []))
-        drafts += self._tables()
-        return drafts
+        return self._draft(tuple(items), ruler.scale, [])
 
-    def _tallest(self) -> Ruler:
-        _, y = self._heading("")
-        last = None
-        for ruler in self.rulers():
-            last = ruler
-            if stacked(self.desk, self.look, ruler, y).bottom <= self.space.bottom:
-                return ruler
-        assert last is not None, "there is always a scale"
-        return last
-
-    def _tables(self) -> list[Draft]:
-        """The cut table with the sections under it, on as many sheets as it takes."""
-        wide = self.space.wide
-        cols = columns(self.look, wide)
-        left = rows(self.desk, self.look)
-        blocks, drafts = _in_blocks(self.made, wide), []
-        while left or blocks:
-            items, y = self._heading("cuts")
-            count = min(len(left), int((self.space.bottom - y - head_high(cols) - 1) // ROW))
-            if left:
-                items += drawn(self.space.left, y, cols, left[:count])
+    def _more_sheets(self, body: list[Row], made: list[Sketch], title: str) -> list[Draft]:
+        """What is left of table and sections, on as many sheets as it takes."""
+        wide, cols = self.space.wide, columns(self.look, self.space.wide)
+        blocks, drafts = _in_blocks(made, wide), []
+        while body or blocks:
+            items, y = self._heading(title)
+            count = min(len(body), int((self.space.bottom - y - head_high(cols) - 1) // ROW))
+            if body:
+                items += drawn(self.space.left, y, cols, body[:count])
                 y += table_high(cols, count) + 4.0
-                left = left[count:]
-            while blocks and not left:
+                body = body[count:]
+            shown: list[Sketch] = []
+            while blocks and not body:
                 more = arranged(blocks[0], wide, seen_from(self.look))
-                if y + more.high > self.space.bottom:
+                if y + more.high > self.space.bottom and (shown or count):
                     break
                 items += shifted(more.items, self.space.left, y)
                 y += more.high + 2.0
-                blocks = blocks[1:]
+                shown += blocks.pop(0)
             notes = flow(self._places(y, wide), self._notes())
-            if not left and not blocks and notes.whole:
+            if not body and not blocks and notes.whole:
                 items += notes.items
-            drafts.append(self.draft(tuple(items), None, self.made, "cuts"))
+            drafts.append(self._draft(tuple(items), None, shown, title))
         return drafts
 
     # --- parts of a sheet ------------------------------------------------------------------------
@@ -194,11 +171,11 @@ class _Page:
         )
         return [*items, *said(right + 24.0, words)], y + 1.0
 
-    def _beside(self, y: float, made: list[Sketch]) -> list[Item] | None:
-        """Table and notes on the left, sections and picture on the right; what is left beside the title block."""
-        space, top = self.space, y + 0.6
+    def _beside(self, y: float, top: float, made: list[Sketch]) -> list[Item] | None:
+        """Table and notes on the left from `y`, sections from `top` and the picture on the right."""
+        space = self.space
         wide = space.wide - SIDE_WIDE - 4.0
-        items, bottom = self._table(space.left, top + 1.0, wide)
+        items, bottom = self._table(space.left, y + 1.6, wide)
         side = arranged(made, SIDE_WIDE, seen_from(self.look))
         beside = side.corner[0] + PICTURE[0] <= SIDE_WIDE + BETWEEN
         clear = side.corner[1] if beside else side.high
@@ -251,7 +228,7 @@ class _Page:
         ]
         return [checks(self.desk, look), [*origins(look), *minded]]
 
-    def draft(self, items: tuple[Item, ...], scale: float | None, made: list[Sketch], more: str = "") -> Draft:
+    def _draft(self, items: tuple[Item, ...], scale: float | None, made: list[Sketch], more: str = "") -> Draft:
         """The sheet with what its title block needs."""
         part = self.look.part
         words = [scale_words(scale)] if scale else []
@@ -269,7 +246,7 @@ class _Page:
         )
 
 
-def _in_blocks(made: Sequence[Sketch], wide: float) -> list[Sequence[Sketch]]:
+def _in_blocks(made: list[Sketch], wide: float) -> list[list[Sketch]]:
     """Sections in groups that share a row, so that a sheet can end between two rows."""
     count = max(1, int((wide + BETWEEN) // (WIDE + BETWEEN)))
     return [made[i : i + count] for i in range(0, len(made), count)]

@@ -5,7 +5,7 @@ true scale; the clear stretches between are taken out, at the same places in all
 """
 
 import bisect
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -14,6 +14,8 @@ from ...geometry.frames import Vec2
 SCALES = (1.0, 0.5, 0.2, 0.1, 0.05)  # ISO 5455, as far as a bench sheet uses them
 KEPT = 30.0  # of the part on either side of a cut
 GAP = 3.0  # on paper between two pieces
+BROKEN = (0.1, 0.05)  # scales at which a board may be broken
+SMALLER = (0.02, 0.01, 0.005, 0.002, 0.001, 0.0005)  # only so that a job of any length has sheets
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +87,24 @@ def broken(start: float, end: float, x: float, scale: float, room: float, kept: 
         pieces.append(Piece(low, high, at))
         at += (high - low) * scale + GAP
     return Ruler(scale, tuple(pieces))
+
+
+def ways(start: float, end: float, x: float, room: float, kept: Sequence[Vec2]) -> Iterator[Ruler]:
+    """Ways to draw a part along a sheet: whole at each scale that fits, broken at 1:10 rather than whole at 1:20."""
+    fitting = [scale for scale in SCALES if (end - start) * scale <= room]
+    yield from (whole(start, end, x, scale) for scale in fitting if scale >= BROKEN[0])
+    if fitting and fitting[0] >= BROKEN[0]:
+        return
+    ruler = broken(start, end, x, BROKEN[0], room, kept)
+    if ruler is not None:
+        yield ruler
+    yield from (whole(start, end, x, scale) for scale in fitting)
+    if not fitting:
+        ruler = broken(start, end, x, BROKEN[1], room, kept)
+        if ruler is not None:
+            yield ruler
+        least = next((scale for scale in SMALLER if (end - start) * scale <= room), SMALLER[-1])
+        yield whole(start, end, x, least)
 
 
 def _stretches(start: float, end: float, kept: Iterable[Vec2]) -> list[Vec2]:

@@ -25,7 +25,8 @@ from .ruler import clipped
 BEFORE, PAST = 10.6, 6.6  # of wood shown on either side, on paper; a figure stands over the first
 WIDE = 32.0  # of one sketch
 BETWEEN = 2.0
-ABOVE, BELOW = 5.4, 5.0  # figures over and under the section
+DOT = " · "
+ABOVE, BELOW = 5.4, 4.6  # figures over and under the section
 LEAST_LEAN = 0.025  # degrees; less prints as square
 STEP = 1.4  # of the hatch in sections
 LINE = 3.6
@@ -204,9 +205,9 @@ def _floor(look: Look, cut: Cut, window: _Window, face: Surface) -> list[Item]:
     text = f"{depth(cut.figures.deep)} deep"
     upper = face is look.names.face_side
     x = (window.high - window.low) * window.scale
-    base = ABOVE - 1.2 if upper else window.bottom + 0.8 + 3.0
+    base = ABOVE - 1.2 if upper else window.bottom + 3.4
     if upper and width(text, TEXT) + BALLOON > x / 2:
-        base = window.bottom + 0.8 + 3.0
+        base = window.bottom + 3.4
     return [Text(at=(x, base), text=text, weight="semibold", anchor="end", layer="dimension")]
 
 
@@ -221,7 +222,7 @@ def _says(look: Look, cut: Cut) -> tuple[str, ...]:
     lean = abs(cut.figures.lean)
     if lean <= LEAST_LEAN:
         return ()
-    lines = [f"{angle(cut.figures.between_faces)} between faces", f"{angle(lean)} on saw, {rise(lean)}"]
+    lines = [f"{angle(cut.figures.between_faces)} between faces", f"{angle(lean)} on the saw", rise(lean)]
     places = [look.position(cut, face) for face in FACES]
     if places[0] is not None and places[1] is not None:
         lines.append(f"marks shift {position(abs(places[0] - places[1]))}")
@@ -239,7 +240,7 @@ def _end(look: Look, cut: Cut) -> Sketch:
     long_face = FACES[at.index(outer(at))]
     word = names.words[Surface.DATUM if cut.end == DATUM_END else Surface.FAR]
     lean = abs(cut.figures.lean)
-    lines = [f"{angle(lean)} on saw, {rise(lean)}", f"long point {names.short(long_face).upper()}"]
+    lines = [f"{angle(lean)} on the saw", rise(lean), f"long point {names.short(long_face).upper()}"]
     return Sketch(
         items=tuple(items),
         wide=(window.high - window.low) * window.scale,
@@ -319,7 +320,7 @@ def _drawn_row(row: Sequence[Sketch]) -> tuple[list[Item], float]:
                 items.append(Text(at=at, text=sketch.leans, weight="semibold", anchor="middle"))
         y += LINE
     if len(row) > 1 and len({sketch.says for sketch in row}) == 1:
-        words, y = _lines(_paired(row[0].says), (places[0][0], x - BETWEEN), y)
+        words, y = _lines(row[0].says, (places[0][0], x - BETWEEN), y)
         return [*items, *words], y
     bottoms = [y]
     for sketch, (left, room) in zip(row, places, strict=True):
@@ -329,15 +330,22 @@ def _drawn_row(row: Sequence[Sketch]) -> tuple[list[Item], float]:
     return items, max(bottoms)
 
 
-def _paired(says: Sequence[str]) -> list[str]:
-    """Two to a line where the room is that of two sketches."""
-    return [" · ".join(says[i : i + 2]) for i in range(0, len(says), 2)]
+def packed(pieces: Sequence[str], room: float) -> list[str]:
+    """Short pieces in as few lines as hold them, two to a line at most."""
+    lines: list[str] = []
+    for piece in pieces:
+        longer = f"{lines[-1]}{DOT}{piece}" if lines else piece
+        if lines and DOT not in lines[-1] and width(longer, TEXT) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(piece)
+    return lines
 
 
 def _lines(says: Sequence[str], place: Vec2, y: float) -> tuple[list[Item], float]:
     left, room = place
     items: list[Item] = []
-    for line in says:
+    for line in packed(says, room):
         items.append(Text(at=(left + room / 2, y), text=line, anchor="middle"))
         y += LINE
     return items, y - LINE + 1.2 if says else y - TEXT

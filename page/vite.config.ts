@@ -1,0 +1,17 @@
+import { svelte } from "@sveltejs/vite-plugin-svelte";
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  plugins: [svelte()],
+  base: "./",
+  build: {
+    target: "es2022",
+    outDir: "../src/dryfit/web/static",
+    emptyOutDir: true,
+    assetsInlineLimit: 0, // the content policy allows no data: addresses for fonts
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 900, // three.js, fetched when the drawing is first lifted
+  },
+  resolve: process.env["VITEST"] ? { conditions: ["browser"] } : {},
+  test: { environment: "jsdom", include: ["src/**/*.test.ts"], setupFiles: ["src/test-setup.ts"] },
+});

@@ -1,0 +1,159 @@
+"""What is locked, said so that a maker can act on it: the smallest set, and the cheapest change that frees it.
+
+Changes are tried on the locked set itself, cheapest first: make a joint by another of its hands or more open
+(the kind says how), let a board go in before a unit is glued, leave a board of a unit dry. Only one that
+frees the set is offered.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from ..findings import Finding, Severity, declare
+from ..job.model import Unit
+from ..places import Cure, Edit, Pair, Plain, Where
+from .apart import take_apart
+from .meetings import name_order
+from .model import Ease
+from .ways import Link, MotionGraph, lies_first
+
+LOCKED = declare("locked", "Boards that hold one another: the piece cannot be put together.")
+
+PROOF = "for straight moves"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One change that frees a locked set.
+
+    Attributes:
+        joint: the joint it changes, None where it changes a unit.
+    """
+
+    cure: Cure
+    joint: Pair | None = None
+
+
+def eased(link: Link, ease: Ease) -> Link:
+    """The link as it would then be made."""
+    return Link(link.chosen, (ease.hand,), link.bodies, every=(ease.hand,))
+
+
+def edits(link: Link, options: Sequence[tuple[str, str]]) -> tuple[Edit, ...]:
+    """The change of the job file that asks for these options of a joint."""
+    spec = link.chosen.spec
+    if spec is not None:
+        return tuple(Edit(action="set", path=(*spec.path, key), value=value) for key, value in options)
+    value: dict[str, Plain] = {"between": list(link.key)}
+    if any(key != "front" for key, _ in options):
+        value["kind"] = link.chosen.kind.name
+    value.update(options)
+    return (Edit(action="add", path=("joint",), value=value),)
+
+
+def comes_apart(links: Sequence[Link]) -> bool:
+    """Whether the bodies of these links come apart, by the motions of the joints."""
+    names = sorted({body for link in links for body in link.bodies}, key=name_order)
+    graph = MotionGraph(names, links)
+    return not take_apart(graph, (1 << len(names)) - 1, range(len(names))).locked
+
+
+def cheapest(inside: Sequence[Link], made: Iterable[Pair], free: Callable[[Sequence[Link]], bool]) -> Change | None:
+    """The cheapest joint to make otherwise so that `free` holds; never one that is cut already."""
+    cut = set(made)
+    tries: list[tuple[int, int, Link, Ease]] = []
+    for number, link in enumerate(sorted(inside, key=lambda link: _place(link.key), reverse=True)):
+        if link.key not in cut:
+            eases = link.chosen.kind.eases(link.chosen.meeting, link.chosen.options, link.hands[0])
+            tries += [(cost, number, link, ease) for cost, ease in enumerate(eases)]
+    for _, _, link, ease in sorted(tries, key=lambda item: item[:2]):
+        if free([eased(link, ease) if other is link else other for other in inside]):
+            return Change(cure=Cure(label=ease.says, edits=edits(link, ease.options)), joint=link.key)
+    return None
+
+
+def unit_changes(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequence[Link]) -> Change | None:
+    """Let a board go in before a unit is glued; or leave one of the unit's boards out of it until later."""
+    for name in bodies:
+        unit = units.get(name)
+        if unit is None:
+            continue
+        for other in (body for body in bodies if body != name and body not in units):
+            if comes_apart(_opened(links, {*unit.boards, other})):
+                label = f"let {other} go in before {name} is glued"
+                return Change(cure=Cure(label=label, edits=(_with_board(unit, other),)))
+        for board in unit.boards:
+            if unit.path[:1] == ("unit",) and len(unit.boards) > 2 and _dry(board, unit, bodies, links):
+                kept: Plain = [member for member in unit.boards if member != board]
+                edit = Edit(action="set", path=(*unit.path, "boards"), value=kept)
+                return Change(cure=Cure(label=f"leave {board} dry until {name} is glued", edits=(edit,)))
+    return None
+
+
+def _opened(links: Iterable[Link], boards: set[str]) -> list[Link]:
+    """Links between these boards, each board for itself."""
+    return [Link(link.chosen, link.hands, link.key, every=link.every) for link in links if set(link.key) <= boards]
+
+
+def _dry(board: str, unit: Unit, bodies: Sequence[str], links: Sequence[Link]) -> bool:
+    """Whether the set and the unit come apart once `board` is no longer of the unit."""
+    rest = set(unit.boards) - {board}
+    if not comes_apart(_opened(links, rest)):
+        return False
+    outside: list[Link] = []
+    for link in links:
+        pair = tuple(key if key == board else unit.name if key in rest else body for key, body in _paired(link))
+        if pair[0] != pair[1] and set(pair) <= {*bodies, board, unit.name}:
+            outside.append(Link(link.chosen, link.hands, (pair[0], pair[1]), every=link.every))
+    return comes_apart(outside)
+
+
+def _paired(link: Link) -> Iterator[tuple[str, str]]:
+    yield from zip(link.key, link.bodies, strict=True)
+
+
+def _with_board(unit: Unit, board: str) -> Edit:
+    if unit.path[:1] == ("unit",):
+        return Edit(action="set", path=(*unit.path, "boards"), value=[*unit.boards, board])
+    return Edit(action="add", path=("unit",), value={"name": f"{unit.name} with {board}", "boards": [unit.name, board]})
+
+
+def finding(bodies: Sequence[str], inside: Sequence[Link], units: Mapping[str, Unit], change: Change | None) -> Finding:
+    """The stop for one locked set."""
+    ring = ring_of(bodies, inside)
+    named = list(ring or bodies)
+    names = ", ".join(named[:-1]) + f" and {named[-1]}"
+    how = "lie over one another in a ring and" if ring else "hold one another:"
+    boards = tuple(board for name in named for board in (units[name].boards if name in units else (name,)))
+    spec = next((link.chosen.spec for link in inside if change and link.key == change.joint), None)
+    return Finding(
+        code=LOCKED,
+        severity=Severity.STOP,
+        where=Where(boards=boards, joint=change.joint if change else None, path=spec.path if spec else None),
+        says=f"{names} {how} {'' if ring else 'they '}cannot be put together, {PROOF}",
+        remedy=change.cure.label if change else "make one of their joints another way, or another kind of joint",
+        cures=(change.cure,) if change else (),
+    )
+
+
+def ring_of(bodies: Sequence[str], links: Iterable[Link]) -> tuple[str, ...]:
+    """The bodies so that each lies before the next, and the last before the first; empty if they do not."""
+    later: dict[str, set[str]] = {name: set() for name in bodies}
+    for link in links:
+        first, second = (any(way) for way in zip(*(lies_first(link, hand) for hand in link.hands), strict=True))
+        if first != second:
+            one, other = link.bodies if first else link.bodies[::-1]
+            later[one].add(other)
+    start = min(bodies, key=name_order)
+    way, at = [start], start
+    while True:
+        following = sorted(later[at] - set(way[1:]), key=name_order)
+        if not following:
+            return ()
+        if following[0] == start or start in following:
+            return tuple(way) if len(way) == len(bodies) else ()
+        at = following[0]
+        way.append(at)
+
+
+def _place(key: Pair) -> tuple[object, object]:
+    return name_order(key[0]), name_order(key[1])
