@@ -88,7 +88,9 @@ class Pair:
             state="00000000",
             title="a pair",
             timbers={bar.name: timber(bar.name, bar.thickness) for bar in bars},
-            boards=(self._spec(self.one, self.heading + self.angle), self._spec(self.other, self.heading)),
+            boards=in_file_order(
+                (self._spec(self.one, self.heading + self.angle), self._spec(self.other, self.heading))
+            ),
             joint_specs=(joint,),
             finish=Finish(
                 system="demo",
@@ -118,6 +120,11 @@ class Pair:
 
 def timber(name: str, thickness: float) -> Timber:
     return Timber(name=name, species="oak, white", form="edge-glued panel", thickness=thickness)
+
+
+def in_file_order(boards: tuple[BoardSpec, ...]) -> tuple[BoardSpec, ...]:
+    """Boards with the paths they have in a file that holds them in this order."""
+    return tuple(replace(spec, path=("board", index)) for index, spec in enumerate(boards))
 
 
 def drawn_the_other_way(spec: BoardSpec) -> BoardSpec:
@@ -271,11 +278,53 @@ def housings(draw: DrawFn) -> Pair:
     return _pair(draw, "housing", one, other, angle, options, "")
 
 
+@st.composite
+def mitres(draw: DrawFn) -> Pair:
+    """Two boards that start at one point, or within 1 of each other."""
+    depths = _depths(draw)
+    names = draw(st.permutations(["box 1", "box 2"]))
+    bars = [
+        {
+            "name": name,
+            "thickness": draw(thicknesses()),
+            "back": back,
+            "depth": depth,
+            "before": draw(st.sampled_from([0.0, 0.0, 0.3, -0.4])),
+            "after": draw(lengths(220, 400)),
+            **_drawn(draw),
+            "line_is": "centre",  # lines on faces meet at another point than the centre-lines
+        }
+        for name, (back, depth) in zip(names, depths, strict=True)
+    ]
+    options = _asked(
+        strengthen=draw(st.sampled_from([None, "none", "tongue"])),
+        tongue_stop=_some(draw, lengths(5.0, 20.0)),
+        tongue_play=_some(draw, lengths(0.05, 0.3)),
+    )
+    return _pair(draw, "mitre", bars[0], bars[1], draw(angles()), options, "")
+
+
+@st.composite
+def butts(draw: DrawFn) -> Pair:
+    """One board's end flat on another's face, with glue alone: bores are round, and solids only nearly so."""
+    pair = draw(housings())
+    return replace(pair, kind="butt", options={"fasten": "none"})
+
+
 # One entry a kind that the property tests of volumes and gaps draw from; `tests/property/closed_forms.py`
 # has the sums that go with each.
 PAIRS: Mapping[str, Callable[[], SearchStrategy[Pair]]] = {
     "cross halving": crossings,
     "housing": housings,
+    "mitre": mitres,
+    "butt": butts,
+}
+
+
+# Kinds with no strategy here, and why.
+NOT_DRAWN: Mapping[str, str] = {
+    "long screw": "its other body is the wall",
+    "notch": "one of its boards lies flat and stays whole: there is no pair of boards that stand across the wall",
 }
 
 
@@ -311,12 +360,12 @@ def pieces(draw: DrawFn) -> Drawing:
         foot = 350.0 + 500.0 * column + draw(lengths(-40, 40))
         points = []
         for level in (low, high):
-            y = _height(specs[level - 1], foot, lean) if 1 <= level <= shelves else 300.0 * level - (0 if level else 0)
+            y = _height(specs[level - 1], foot, lean) if 1 <= level <= shelves else 300.0 * level
             points.append((foot + lean * y, y))
         specs.append(_board(draw, f"raking {column + 1}", (points[0], points[1])))
         meetings |= {frozenset((f"shelf {row}", f"raking {column + 1}")) for row in range(max(low, 1), min(high, shelves) + 1)}
     order = draw(st.permutations(specs))
-    boards = tuple(drawn_the_other_way(spec) if draw(st.booleans()) else spec for spec in order)
+    boards = in_file_order(tuple(drawn_the_other_way(spec) if draw(st.booleans()) else spec for spec in order))
     return Drawing(job=_job(draw, boards), meetings=frozenset(meetings))
 
 

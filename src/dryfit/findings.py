@@ -4,10 +4,12 @@ Every code is declared once, with the sentence that its page in the manual opens
 twice is refused, so that two rooms never mean different things by one word.
 """
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from .places import Cure, Where
+from .units import Units, inches
 
 CODES: dict[str, str] = {}
 
@@ -61,6 +63,39 @@ class Finding:
 
     def __post_init__(self) -> None:
         assert self.code in CODES, f"finding code {self.code!r} is not declared"
+
+
+_OPEN, _CLOSE = "\ue000", "\ue001"  # private characters: no name or sentence has them
+_SAID = re.compile(f"{_OPEN}([^{_CLOSE}]*)/([0-9]){_CLOSE}")
+_FINEST = 64  # parts of an inch
+
+
+def said(length: float, digits: int = 1) -> str:
+    """A length in mm put into a sentence, to be read in the job's units later; see `in_units`."""
+    return f"{_OPEN}{length!r}/{digits}{_CLOSE}"
+
+
+def in_units(text: str, units: Units) -> str:
+    """A sentence with the lengths that `said` put into it: plain figures in mm, fractions with their unit in inches."""
+
+    def figure(match: re.Match[str]) -> str:
+        value = float(match[1])
+        return f"{value:.{match[2]}f}" if units == "mm" else f"{inches(value, _FINEST)} in"
+
+    return _SAID.sub(figure, text) if _OPEN in text else text
+
+
+def finding_in_units(finding: Finding, units: Units) -> Finding:
+    """A finding whose sentences are in the job's units."""
+    texts = [finding.says, finding.remedy, *(cure.label for cure in finding.cures)]
+    if not any(_OPEN in text for text in texts):
+        return finding
+    return replace(
+        finding,
+        says=in_units(finding.says, units),
+        remedy=in_units(finding.remedy, units),
+        cures=tuple(replace(cure, label=in_units(cure.label, units)) for cure in finding.cures),
+    )
 
 
 _ORDER = {Severity.STOP: 0, Severity.WARN: 1, Severity.NOTE: 2}

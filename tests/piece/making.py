@@ -7,6 +7,7 @@ from dryfit.findings import Finding
 from dryfit.geometry.frames import Vec, dot
 from dryfit.geometry.shapes import HalfSpace
 from dryfit.job.model import BoardSpec, Job, JointRules, JointSpec, Point, Timber
+from dryfit.job.options import evaluated
 from dryfit.joints import KINDS
 from dryfit.keeping import Keep
 from dryfit.piece.building import build_piece
@@ -94,3 +95,10 @@ def corners_at(part: Part, end: int) -> list[Vec]:
         a = min(places) if end > 0 else max(places)
         found.append(part.board.frame.place((a, face * part.board.thickness_at(a) / 2, 0.0)))
     return found
+
+
+def options_for(kind: Any, meeting: Meeting, measures: Mapping[str, float] | None = None, **own: object) -> Any:
+    """Options of a kind worked out at a meeting, as `choose` does it."""
+    low, high = meeting.overlap
+    scope = {**(measures or {}), "t_a": meeting.a.thickness, "t_b": meeting.b.thickness, "overlap": high - low}
+    return evaluated(kind.options.model_validate(own), scope)

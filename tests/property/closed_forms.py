@@ -156,10 +156,15 @@ class Crossing:
                 pairs += 2 * [Facing("wall", direction % 180.0, gap)]
         return pairs
 
+    @property
+    def unseen(self) -> list[tuple[str, float]]:
+        """Gaps that the joint has besides, to things that are no boards."""
+        return []
 
-# ---- housing
 
-FLUSH = 1.0  # set back by no more, the housing runs out at the edge
+# ---- housing, and what else an end does on a face
+
+FLUSH = 1.0  # no further apart counts as level; set back by no more, the housing runs out at the edge
 BOTTOM = 1.0  # left under an end that bears on its shoulder
 SHOULDER = 3.0  # least, beside a tongue
 LEAST_TONGUE = 5.0
@@ -352,6 +357,11 @@ class Housing:
         pairs += [Facing("stopped end", Z, self.clearance) for closed in self.closed if closed]
         return pairs
 
+    @property
+    def unseen(self) -> list[tuple[str, float]]:
+        """Gaps that the joint has besides, to things that are no boards."""
+        return []
+
     # -- the way out
 
     @property
@@ -363,3 +373,153 @@ class Housing:
         if self.made_form == "floor square to walls":
             return (self.h + self.one.thickness / 2 * cosine) / sine - self.gap
         return (self.h - self.gap) / sine
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Butt(Housing):
+    """An end flat on a face: a housing of no depth."""
+
+    depth: float | None = 0.0
+    form: str = "floor parallel to face"
+
+    @property
+    def gap(self) -> float:
+        return 0.0
+
+    @property
+    def in_limits(self) -> bool:
+        return True
+
+    @property
+    def enters(self) -> tuple[float, float]:
+        """The whole end is cut to the face, where it stands proud of the other board too."""
+        return self.one.back, self.one.front
+
+    def housing(self) -> Polygon:
+        return []
+
+    def end(self, z: float) -> list[Polygon]:
+        return [clipped(self.blank(), (0.0, 0.0), -90.0)] if self.one.back < z < self.one.front else []
+
+    def facings(self) -> list[Facing]:
+        return [Facing("shoulder", 90.0, 0.0)]
+
+
+# ---- mitre
+
+GROOVE_DEEPER = 0.5  # than half the tongue
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mitre:
+    """`other` runs from the corner along x, `one` at `angle` to it, (0, 180): the inside angle.
+
+    The cut runs from where the inside faces meet to where the outside faces meet. Beyond the depth that
+    both share, by more than 1, an end is square at its long point.
+
+    Attributes:
+        tongue: whether a loose tongue lies in a groove of either board.
+        stop, play: of the groove from the edges, and of the tongue in it.
+    """
+
+    one: Bar
+    other: Bar
+    angle: float
+    tongue: bool = False
+    stop: float = 12.0
+    play: float = 0.1
+
+    @property
+    def inner(self) -> Point:
+        """Where the inside faces meet; the outside ones meet opposite, through the corner's middle."""
+        sine, cosine = math.sin(math.radians(self.angle)), math.cos(math.radians(self.angle))
+        half_one, half_other = self.one.thickness / 2, self.other.thickness / 2
+        return ((half_one + half_other * cosine) / sine, half_other)
+
+    @property
+    def normal(self) -> float:
+        """Direction of the mitre's normal from `other` into `one`."""
+        along = math.degrees(math.atan2(self.inner[1], self.inner[0]))
+        return along + 90.0
+
+    @property
+    def common(self) -> tuple[float, float]:
+        return max(self.one.back, self.other.back), min(self.one.front, self.other.front)
+
+    def blanks(self) -> tuple[Polygon, Polygon]:
+        """The uncut boards, from their long points to far off."""
+        far, x = 130.0, abs(self.inner[0])
+        half = self.other.thickness / 2
+        other = [(-x, -half), (far, -half), (far, half), (-x, half)]
+        ux, uy = math.cos(math.radians(self.angle)), math.sin(math.radians(self.angle))
+        start = -abs(self.inner[0] * ux + self.inner[1] * uy)
+        half = self.one.thickness / 2
+        one = [
+            (a * ux - c * uy, a * uy + c * ux) for a, c in ((start, -half), (far, -half), (far, half), (start, half))
+        ]
+        return one, other
+
+    def parts(self) -> tuple[Polygon, Polygon]:
+        """Both boards cut to the mitre."""
+        one, other = self.blanks()
+        return clipped(one, (0.0, 0.0), self.normal + 180.0), clipped(other, (0.0, 0.0), self.normal)
+
+    def missing(self) -> float:
+        """Volume that neither part fills where the uncut boards did: square corners of the blanks, and grooves."""
+        edges = sorted({self.one.back, self.one.front, self.other.back, self.other.front})
+        volume = 0.0
+        for low, high in zip(edges, edges[1:], strict=False):
+            here = [bar.back < (low + high) / 2 < bar.front for bar in (self.one, self.other)]
+            cut = [self._cut_at((low + high) / 2, bar) for bar in (self.one, self.other)]
+            blanks = [blank if there else [] for blank, there in zip(self.blanks(), here, strict=True)]
+            parts = [
+                (part if mitred else blank) if blank else []
+                for part, mitred, blank in zip(self.parts(), cut, blanks, strict=True)
+            ]
+            volume += (high - low) * (_union(*blanks) - _union(*parts))
+        low, high = self.common
+        return volume + (self._grooves() * (high - low - 2 * self.stop) if self.tongue else 0.0)
+
+    def _cut_at(self, z: float, bar: Bar) -> bool:
+        """Whether the bar is mitred there: over the common depth, and up to its edge where that is within 1."""
+        low, high = self.common
+        start = bar.back if low <= bar.back + FLUSH else low
+        stop = bar.front if high >= bar.front - FLUSH else high
+        return start < z < stop
+
+    def _grooves(self) -> float:
+        """Area of both grooves: a third of the thinner board for the tongue, two thirds across it.
+
+        In whole halves and whole millimetres, its middle a third of the mitre from the inside arris: the
+        kind's own reading, since the geometry notes give no figures for it.
+        """
+        thin = min(self.one.thickness, self.other.thickness)
+        half = (max(0.5, math.floor(thin / 3 * 2) / 2) + self.play) / 2
+        deep = max(2.0, math.floor(thin * 2 / 3)) / 2 + GROOVE_DEEPER
+        mx, my = self.inner[0] / 3, self.inner[1] / 3
+        nx, ny = math.cos(math.radians(self.normal)), math.sin(math.radians(self.normal))
+        total = 0.0
+        for part, way in zip(self.parts(), (1.0, -1.0), strict=True):
+            groove = [
+                (mx - ny * across + way * nx * along, my + nx * across + way * ny * along)
+                for across, along in ((-half, 0.0), (half, 0.0), (half, deep), (-half, deep))
+            ]
+            total += common(part, groove)
+        return total
+
+    def facings(self) -> list[Facing]:
+        """The mitre itself; and where a board is deeper, its square end over the other's edge."""
+        pairs = [Facing("mitre", self.normal % 180.0, 0.0)]
+        for edge in ("back", "front"):
+            if abs(getattr(self.one, edge) - getattr(self.other, edge)) > FLUSH:
+                pairs.append(Facing("mitre", Z, 0.0))
+        return pairs
+
+    @property
+    def unseen(self) -> list[tuple[str, float]]:
+        """Gaps that the joint has besides, to things that are no boards."""
+        return [("wall", self.play / 2)] if self.tongue else []
+
+
+def _union(one: Polygon, other: Polygon) -> float:
+    return area(one) + area(other) - common(one, other)

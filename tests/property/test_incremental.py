@@ -21,7 +21,7 @@ from dryfit.piece.meetings import pair_key
 from dryfit.piece.parts import stock_of
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
-from tests.strategies import drawn_the_other_way, lengths, pieces
+from tests.strategies import drawn_the_other_way, in_file_order, lengths, pieces
 
 
 def worked(job, keep):
@@ -71,11 +71,11 @@ def edits(draw, job: Job) -> Job:
             thin = replace(job.timbers["thin"], measured=draw(st.sampled_from([None, 14.2, 17.9])))
             return replace(job, timbers={**job.timbers, "thin": thin})
         case "remove" if len(job.boards) > 2:
-            return replace(job, boards=(*job.boards[:index], *job.boards[index + 1 :]))
+            return replace(job, boards=in_file_order((*job.boards[:index], *job.boards[index + 1 :])))
         case "add":
             taken = {board.name for board in job.boards}
             name = next(f"more {i}" for i in range(1, 99) if f"more {i}" not in taken)
-            return replace(job, boards=(*job.boards, replace(moved(spec, 55.0, 35.0), name=name)))
+            return replace(job, boards=in_file_order((*job.boards, replace(moved(spec, 55.0, 35.0), name=name))))
         case "options":
             rules = JointRules(
                 clearance=draw(st.sampled_from([None, 0.2, 0.35])),

@@ -17,6 +17,7 @@ from dryfit.piece.kinds import Kinds
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
 from tests.property import closed_forms as plane
+from tests.strategies import in_file_order
 
 TOLERANCE = 0.001
 
@@ -43,7 +44,7 @@ def job(*boards, clearance=0.15, finish=None, measured=None, joints=(), **rules)
         state="0",
         title="worked case",
         timbers=timbers,
-        boards=boards,
+        boards=in_file_order(boards),
         joints=JointRules(clearance=clearance, **rules),
         joint_specs=tuple(joints),
         finish=finish or Finish(),

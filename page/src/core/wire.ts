@@ -1,33 +1,44 @@
-export type Point = [number, number];
-export type Path = (string | number)[];
-export type Plain = string | number | boolean | null | Plain[] | { [key: string]: Plain };
-export type Severity = "stop" | "warn" | "note";
-export interface Edit { action: "set" | "add" | "remove" | "rename" | "shift"; path: Path; value: Plain }
-export interface Cure { label: string; edits: Edit[] }
-export interface BoardShown {
-  name: string; timber: string; outline: Point[]; line: [Point, Point]; thickness: number; depth: number; back: number;
-  length: number; rake: number; lies: "across" | "flat"; frame: string; index: number; mass_kg: number | null; path: Path; label_at: Point;
-}
-export interface JointShown {
-  boards: [string, string]; kind: string; mark: string; at: Point; hand: string; front: string; says: string[];
-}
-export interface Note {
-  id: string; number: number; code: string; severity: Severity; says: string; remedy: string; at: Point | null;
-  boards: string[]; joint: [string, string] | null; light: string; cures: Cure[]; stale: boolean;
-}
-export interface Dimension { axis: "x" | "y"; value: number; of: string; path: Path | null }
-export type Item =
-  | { kind: "polyline"; points: Point[]; closed: boolean; pen: string; layer: string; owner: string }
-  | { kind: "area"; loops: Point[][]; fill: string; layer: string; owner: string }
-  | { kind: "circle"; at: Point; radius: number; pen: string; layer: string; owner: string }
-  | { kind: "text"; at: Point; text: string; anchor: "start" | "middle" | "end"; layer: string; owner: string };
-export interface Mistake { line: number; column: number; end_column: number; says: string; remedy: string; edits: Edit[] }
-export interface State {
-  revision: number; file: string; text: string;
-  saved: { at: string; state: string; writable: boolean; says: string };
-  job: { title: string; client: string; date: string; units: "mm" | "in" };
-  wall: { width: number; height: number; studs: number[]; hung: boolean };
-  extent: [number, number, number, number];
-  boards: BoardShown[]; joints: JointShown[]; notes: Note[]; dimensions: Dimension[]; drawing: Item[];
-  undo: string | null; redo: string | null; last: string; stale: boolean; mistakes: Mistake[];
-}
+/** Short names for what goes over the wire. All shapes come from `openapi.json`; none is written here. */
+import type { components } from "./api";
+
+type Schemas = components["schemas"];
+
+export type State = Schemas["State"];
+export type Elevation = Schemas["Elevation"];
+export type BoardShown = Schemas["BoardShown"];
+export type JointShown = Schemas["JointShown"];
+export type Beside = Schemas["Beside"];
+export type Dimension = Schemas["Dimension"];
+export type Line = Schemas["Line"];
+export type Note = Schemas["Note"];
+export type Severity = Note["severity"];
+export type Cure = Schemas["Cure"];
+export type Edit = Schemas["Edit"];
+export type Decided = Schemas["Decided"];
+export type Mistake = Schemas["MistakeShown"];
+export type Fault = Schemas["Fault"];
+export type Refusal = Schemas["Refusal"];
+export type Card = Schemas["Card"];
+export type CardOf = Schemas["CardOf"];
+export type Row = Schemas["Row"];
+export type Along = Schemas["Along"];
+export type Change = Schemas["Change"];
+export type Doing = Change["doing"];
+export type Changed = Schemas["Changed"];
+export type Previewed = Schemas["Previewed"];
+export type Gripped = Schemas["Gripped"];
+export type Candidate = Schemas["Candidate"];
+export type Handle = Schemas["Handle"];
+export type Offer = Schemas["Offer"];
+export type Target = Schemas["Grip"]["target"];
+export type Answered = Schemas["Answered"];
+export type Papers = Schemas["Papers"];
+export type Paper = Schemas["Paper"];
+export type SavedPapers = Schemas["SavedPapers"];
+export type Task = Schemas["Task"];
+export type Schema = Schemas["Schema"];
+export type History = Schemas["History"];
+export type Live = Schemas["Live"];
+export type ModelHead = Schemas["ModelHead"];
+export type ModelPart = Schemas["ModelPart"];
+export type Pair = JointShown["boards"];

@@ -2,6 +2,16 @@
 
 from .building import Bench, build, piece_of
 from .model import Book
-from .reading import job_schema, read, read_job_text
+from .reading import change_job_text, job_schema, models, read, read_job_text
 
-__all__ = ["Bench", "Book", "build", "job_schema", "piece_of", "read", "read_job_text"]
+__all__ = [
+    "Bench",
+    "Book",
+    "build",
+    "change_job_text",
+    "job_schema",
+    "models",
+    "piece_of",
+    "read",
+    "read_job_text",
+]

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from itertools import combinations
 from types import MappingProxyType
 
-from ..findings import Severity, in_order
+from ..findings import Severity, finding_in_units, in_order
 from ..job.model import Job
 from ..joints import KINDS
 from ..keeping import Keep
@@ -78,7 +78,9 @@ def build(
         shop=shop,
         piece=piece,
         studies=MappingProxyType(dict(ran.results)),
-        findings=in_order([*piece.findings, *clashed, *ran.findings]),
+        findings=in_order(
+            [*piece.findings, *(finding_in_units(found, job.units) for found in (*clashed, *ran.findings))]
+        ),
         solids=solids,
         mass_kg=MappingProxyType(masses),
         left_out=MappingProxyType(dict(ran.left_out)),

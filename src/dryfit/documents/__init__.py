@@ -1,0 +1,1 @@
+"""Papers and files made from a book: display lists, sheets, PDF, tables, book.json, the model."""

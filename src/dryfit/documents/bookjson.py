@@ -14,12 +14,12 @@ from enum import Enum
 from typing import Any, TypeAlias
 
 from ..book.model import Book
-from ..findings import Finding
+from ..findings import Finding, in_units
 from ..geometry.frames import Frame
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.views import FACES, Surface
 from ..joints.registry import KINDS
-from ..piece.model import Board, Cut, Decision, Joint, Mating, Part
+from ..piece.model import Board, Cut, Decision, Joint, Mating
 from ..places import Edit, Where
 from .looks import Desk, Look, is_bored
 
@@ -137,9 +137,7 @@ def _joint(joint: Joint, decisions: tuple[Decision, ...]) -> Data:
         "matings": [_mating(mating) for mating in matings],
         "gaps": [{"between": gap.between, "size": rounded(gap.size), "count": gap.count} for gap in joint.gaps],
         "cuts": [cut.key for cut in joint.cuts],
-        "hardware": [
-            {"name": item.name, "size": item.size, "count": item.count} for item in kind.hardware(joint)
-        ],
+        "hardware": [{"name": item.name, "size": item.size, "count": item.count} for item in kind.hardware(joint)],
     }
 
 
@@ -161,7 +159,7 @@ def _decision(decision: Decision) -> Data:
         "key": list(decision.key),
         "value": decision.value,
         "decider": decision.decider,
-        "reason": decision.reason,
+        "reason": in_units(decision.reason, "mm"),
         "others": list(decision.others),
         "keep": None if decision.keep is None else _edit(decision.keep),
     }
@@ -213,7 +211,7 @@ def _cut(look: Look, cut: Cut) -> Data:
         "stop": rounded(figures.stop),
         "between_faces": rounded(figures.between_faces),
         "lean": rounded(figures.lean),
-        "sum": figures.sum,
+        "sum": in_units(figures.sum, "mm"),
         "size_is": cut.size_is,
         "tool": cut.tool,
         "shapes": [_shape(shape) for shape in cut.shapes],
@@ -236,7 +234,8 @@ def _position(look: Look, cut: Cut, surface: Surface) -> Data:
     if cut.end:
         return {"on": word, "at": rounded(look.end_at(cut.end, surface)), "to": None}
     trace = look.view(surface).trace(cut.key)
-    assert trace is not None and trace.marks is not None, "only surfaces that it breaks are asked for"
+    assert trace is not None, "a cut that takes wood has a trace"
+    assert trace.marks is not None, "only surfaces that it breaks are asked for"
     if is_bored(cut) and surface not in FACES:
         return {"on": word, "at": rounded(sum(trace.marks) / 2), "to": None}
     return {"on": word, "at": rounded(trace.marks[0]), "to": rounded(trace.marks[1])}
@@ -276,9 +275,7 @@ def _finding(finding: Finding) -> Data:
         "limit": _figure(finding.limit),
         "unit": finding.unit,
         "source": finding.source,
-        "cures": [
-            {"label": cure.label, "edits": [_edit(edit) for edit in cure.edits]} for cure in finding.cures
-        ],
+        "cures": [{"label": cure.label, "edits": [_edit(edit) for edit in cure.edits]} for cure in finding.cures],
     }
 
 

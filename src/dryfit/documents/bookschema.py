@@ -108,7 +108,7 @@ SHAPE: Schema = {
     "oneOf": [
         table(
             shape={"const": "prism"},
-            outline=said(some(POINT), "x, y, bulge (tan of a quarter of the arc) of the side that follows; anticlockwise"),
+            outline=said(some(POINT), "anticlockwise; x, y, bulge of the side that follows (tan of arc / 4)"),
             outline_high=said(maybe(some(POINT)), "at `high`, for a taper"),
             low=said(NUMBER, "along the frame's z"),
             high=NUMBER,

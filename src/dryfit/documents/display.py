@@ -28,24 +28,26 @@ class Pen:
     dashes: tuple[float, ...] = ()
 
 
-PENS: Mapping[str, Pen] = MappingProxyType({
-    "cut wood": Pen(0.7),  # outline of wood in a section
-    "incoming": Pen(0.6),  # the board that comes in, in a booklet
-    "outline": Pen(0.5),  # edges, walls of joints, marks, table heads, title block's border
-    "balloon": Pen(0.35),  # balloons, tick boxes, floor, tags
-    "hidden": Pen(0.25, (1.6, 0.8)),
-    "hidden small": Pen(0.25, (0.9, 0.6)),
-    "left long": Pen(0.25, (1.0, 0.7)),
-    "tag long": Pen(0.35, (1.0, 0.7)),
-    "break": Pen(0.25),  # zigzags and the grain's arrow
-    "dimension": Pen(0.18),  # dimensions, extensions, table rules, leaders
-    "extension over wood": Pen(0.18, (0.8, 0.6)),
-    "axis": Pen(0.18, (4.0, 0.8, 0.4, 0.8)),
-    "hatch": Pen(0.13),
-    "picture": Pen(0.13),  # other parts in a small picture
-    "picture part": Pen(0.7),  # the part in a small picture
-    "ghost": Pen(0.25, (2.5, 1.2)),  # where the blank's end was
-})
+PENS: Mapping[str, Pen] = MappingProxyType(
+    {
+        "cut wood": Pen(0.7),  # outline of wood in a section
+        "incoming": Pen(0.6),  # the board that comes in, in a booklet
+        "outline": Pen(0.5),  # edges, walls of joints, marks, table heads, title block's border
+        "balloon": Pen(0.35),  # balloons, tick boxes, floor, tags
+        "hidden": Pen(0.25, (1.6, 0.8)),
+        "hidden small": Pen(0.25, (0.9, 0.6)),
+        "left long": Pen(0.25, (1.0, 0.7)),
+        "tag long": Pen(0.35, (1.0, 0.7)),
+        "break": Pen(0.25),  # zigzags and the grain's arrow
+        "dimension": Pen(0.18),  # dimensions, extensions, table rules, leaders
+        "extension over wood": Pen(0.18, (0.8, 0.6)),
+        "axis": Pen(0.18, (4.0, 0.8, 0.4, 0.8)),
+        "hatch": Pen(0.13),
+        "picture": Pen(0.13),  # other parts in a small picture
+        "picture part": Pen(0.7),  # the part in a small picture
+        "ghost": Pen(0.25, (2.5, 1.2)),  # where the blank's end was
+    }
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -57,9 +57,13 @@ def printable(text: str) -> str:
 
     A font that lacks a character would hand the whole word to another font without a warning.
     """
-    known = _advances("regular")
-    plain = " ".join(text.split())
-    return "".join(letter if ord(letter) in known else STAND_IN for letter in plain)
+    return known(" ".join(text.split()))
+
+
+def known(text: str) -> str:
+    """The text with every character that the fonts lack replaced; spaces stay as they are."""
+    there = _advances("regular")
+    return "".join(letter if ord(letter) in there else STAND_IN for letter in text)
 
 
 def fitted(text: str, room: float, size: float, weight: Weight = "regular") -> str:
@@ -103,10 +107,7 @@ def _advances(weight: Weight) -> dict[int, int]:
     pairs = struct.unpack_from(f">{2 * measured}H", font, tables["hmtx"])
     glyph_widths = pairs[::2]
     glyphs = _characters(font, tables["cmap"])
-    return {
-        code: round(glyph_widths[min(glyph, measured - 1)] * 1000 / per_em)
-        for code, glyph in glyphs.items()
-    }
+    return {code: round(glyph_widths[min(glyph, measured - 1)] * 1000 / per_em) for code, glyph in glyphs.items()}
 
 
 def _tables(font: bytes) -> dict[str, int]:

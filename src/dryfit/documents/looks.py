@@ -13,7 +13,7 @@ from ..book.model import Book
 from ..geometry.frames import Vec2
 from ..geometry.sections import polygons
 from ..geometry.shapes import Bore
-from ..geometry.views import Loop, Looker, Surface, Taken, View, Wood
+from ..geometry.views import Looker, Loop, Surface, Taken, View, Wood
 from ..piece.model import Board, Cut, Part
 from .naming import Names, names, numbered
 

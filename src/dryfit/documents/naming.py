@@ -120,8 +120,8 @@ def _plain(text: str, *, all_noughts: bool = False) -> str:
 
 
 def plural(count: int, noun: str) -> str:
-    """A count with its noun: "3 raked slots", "1 housing"."""
-    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+    """A count with its noun: "3 raked slots", "1 housing"; a noun that is a plural already stays."""
+    return f"{count} {noun}" if count == 1 or noun.endswith("s") else f"{count} {noun}s"
 
 
 def scale_words(scale: float) -> str:

@@ -7,6 +7,7 @@ font is missing would silently come out in a serif, and typst only warns: a warn
 
 import json
 from collections.abc import Sequence
+from functools import cache
 
 import typst
 
@@ -24,6 +25,12 @@ _LAYOUT = """\
     image(bytes(sheet.svg), format: "svg", width: sheet.width * 1mm, height: sheet.height * 1mm, alt: sheet.says))
 }
 """
+
+
+@cache
+def _fonts() -> typst.Fonts:
+    """Our four fonts and no others, not even those that typst brings along."""
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(FOLDER)])
 
 
 def pdf(displays: Sequence[Display], title: str, says: Sequence[str] = ()) -> bytes:
@@ -45,7 +52,7 @@ def pdf(displays: Sequence[Display], title: str, says: Sequence[str] = ()) -> by
     data, warnings = typst.compile_with_warnings(
         _LAYOUT.encode(),
         format="pdf",
-        font_paths=[str(FOLDER)],
+        font_paths=_fonts(),
         ignore_system_fonts=True,
         sys_inputs={"sheets": json.dumps(sheets), "title": title},
         timestamp=TIMESTAMP,

@@ -1,11 +1,11 @@
-"""A display list as SVG: real text, millimetres, the size of the sheet."""
+"""A display list as SVG: real text, millimetres, the size of the sheet; no character that the fonts lack."""
 
 import math
 from functools import singledispatch
 
 from ..geometry.frames import Vec2
 from .display import PENS, Arc, Area, Circle, Display, Ink, Stroke, Strokes, Text
-from .lettering import CSS_WEIGHT, FAMILY, STRETCH, em
+from .lettering import CSS_WEIGHT, FAMILY, STRETCH, em, known
 
 COLOUR: dict[Ink, str] = {"black": "#000", "white": "#fff", "grey": "#d9d9d9"}
 _NAMES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"}
@@ -87,7 +87,7 @@ def _(item: Text) -> str:
     words = (
         f'<text x="{x}" y="{y}" font-family="{FAMILY[item.weight]}" font-size="{number(em(item.size))}"'
         f' font-weight="{CSS_WEIGHT[item.weight]}"'
-        f'{anchor}{turn} fill="{COLOUR[item.ink]}"{_owner(item.owner)}>{escape(item.text)}</text>'
+        f'{anchor}{turn} fill="{COLOUR[item.ink]}"{_owner(item.owner)}>{escape(known(item.text))}</text>'
     )
     if not item.ground:
         return words

@@ -34,7 +34,9 @@ def balloon(centre: Vec2, label: str, owner: str = "") -> tuple[Item, ...]:
     size = TEXT if width(label, TEXT, "medium") <= BALLOON - 1.2 else TEXT * 0.75
     return (
         Circle(centre=centre, radius=BALLOON / 2, pen="balloon", ink="white", layer="balloon", owner=owner),
-        Text(at=(x, y + size / 2), text=label, size=size, weight="medium", anchor="middle", layer="balloon", owner=owner),
+        Text(
+            at=(x, y + size / 2), text=label, size=size, weight="medium", anchor="middle", layer="balloon", owner=owner
+        ),
     )
 
 
@@ -120,7 +122,14 @@ def triangle(centre: Vec2, size: float, turn: float) -> Stroke:
 def zigzag(x: float, top: float, bottom: float) -> Stroke:
     """A break line across a view, with one zigzag in the middle."""
     middle = (top + bottom) / 2
-    points = ((x, top), (x, middle - 1.2), (x - 0.9, middle - 0.4), (x + 0.9, middle + 0.4), (x, middle + 1.2), (x, bottom))
+    points = (
+        (x, top),
+        (x, middle - 1.2),
+        (x - 0.9, middle - 0.4),
+        (x + 0.9, middle + 0.4),
+        (x, middle + 1.2),
+        (x, bottom),
+    )
     return Stroke(points=points, pen="break", layer="break")
 
 

@@ -9,6 +9,7 @@ only round outlines are taken as chords, no further than 0.005 from the arc.
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from shapely import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -112,7 +113,7 @@ def bore_steps(bore: Bore) -> Iterator[Prism]:
     size = math.sqrt(dot(y, y))
     y = (y[0] / size, y[1] / size, y[2] / size)
     frame = Frame(bore.start, cross(y, z), y, z)
-    for (low, diameter), (high, _) in zip(bore.profile, bore.profile[1:], strict=False):
+    for (low, diameter), (high, _) in pairwise(bore.profile):
         r = diameter / 2
         yield Prism(outline=((-r, 0.0, 1.0), (r, 0.0, 1.0)), low=low, high=high, frame=frame)
 

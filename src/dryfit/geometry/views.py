@@ -13,11 +13,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
+from itertools import pairwise
 from typing import TypeAlias
 
-from shapely import MultiPoint, Polygon, box, unary_union
+from shapely import Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
-from shapely.geometry.polygon import orient
 
 from .frames import Vec, Vec2, length
 from .sections import TOUCH, Patch, polygons, section, vertices
@@ -76,7 +76,7 @@ class Wood:
         profile = self.profile
         if a <= profile[0][0]:
             return profile[0][1]
-        for (a0, t0), (a1, t1) in zip(profile, profile[1:], strict=False):
+        for (a0, t0), (a1, t1) in pairwise(profile):
             if a <= a1:
                 return t0 + (t1 - t0) * (a - a0) / (a1 - a0)
         return profile[-1][1]
@@ -224,8 +224,7 @@ def _patches(wood: Wood, surface: Surface) -> list[Patch]:
     if surface in ENDS:
         return [_end_patch(wood, -1 if surface is Surface.DATUM else 1)]
     side = 1.0 if surface is Surface.PLUS else -1.0
-    pairs = zip(wood.corners, wood.corners[1:], strict=False)
-    return [_face_patch(wood, side, first, second) for first, second in pairs]
+    return [_face_patch(wood, side, first, second) for first, second in pairwise(wood.corners)]
 
 
 def _face_patch(wood: Wood, side: float, first: Vec2, second: Vec2) -> Patch:
@@ -277,8 +276,24 @@ def _depth(wood: Wood, surface: Surface, p: Vec) -> float:
 
 
 def _hull(points: list[Vec2], zero: float) -> Loop:
-    hull = MultiPoint(points).convex_hull
-    return _loop(hull.exterior.coords, zero) if isinstance(hull, Polygon) else ()
+    """The hull of points, by its lower and its upper chain; nothing where they lie on one line."""
+    ordered = sorted(set(points))
+    chains = _chain(ordered)[:-1] + _chain(ordered[::-1])[:-1]
+    return _loop(chains, zero) if len(chains) > 2 else ()
+
+
+def _chain(points: list[Vec2]) -> list[Vec2]:
+    chain: list[Vec2] = []
+    for p in points:
+        while len(chain) > 1 and _turn(chain[-2], chain[-1], p) <= 0:
+            chain.pop()
+        chain.append(p)
+    return chain
+
+
+def _turn(before: Vec2, at: Vec2, after: Vec2) -> float:
+    """Twice the area of a triangle, positive where the corner turns left."""
+    return (at[0] - before[0]) * (after[1] - at[1]) - (at[1] - before[1]) * (after[0] - at[0])
 
 
 def _loops(area: BaseGeometry, zero: float) -> tuple[Loop, ...]:
@@ -287,8 +302,11 @@ def _loops(area: BaseGeometry, zero: float) -> tuple[Loop, ...]:
 
 
 def _loop(coords: Iterable[tuple[float, ...]], zero: float) -> Loop:
-    ring = orient(Polygon([(length(p[0] - zero), length(p[1])) for p in coords])).exterior.coords[:-1]
-    corners = [(p[0], p[1]) for p in ring]
+    corners = [(length(p[0] - zero), length(p[1])) for p in coords]
+    if corners[0] == corners[-1]:
+        corners.pop()
+    if sum(p[0] * q[1] - q[0] * p[1] for p, q in zip(corners, corners[1:] + corners[:1], strict=True)) < 0:
+        corners.reverse()
     turns = zip(corners[-1:] + corners[:-1], corners, corners[1:] + corners[:1], strict=True)
     corners = [at for before, at, after in turns if not _straight(before, at, after)]
     first = corners.index(min(corners))
@@ -297,5 +315,4 @@ def _loop(coords: Iterable[tuple[float, ...]], zero: float) -> Loop:
 
 def _straight(before: Vec2, at: Vec2, after: Vec2) -> bool:
     """Whether a corner lies on the line between its neighbours, and so is none."""
-    turn = (at[0] - before[0]) * (after[1] - at[1]) - (at[1] - before[1]) * (after[0] - at[0])
-    return abs(turn) < TOUCH * max(1.0, abs(after[0] - before[0]) + abs(after[1] - before[1]))
+    return abs(_turn(before, at, after)) < TOUCH * max(1.0, abs(after[0] - before[0]) + abs(after[1] - before[1]))

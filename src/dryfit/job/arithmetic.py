@@ -115,9 +115,11 @@ class Expression:
         except ValueError:
             says = f"{shown(self.text)} takes the square root of a negative number"
             raise ArithmeticMistake(says, "put what stands in sqrt right") from None
+        except OverflowError:
+            raise ArithmeticMistake(
+                f"{shown(self.text)} comes to no usable number", "keep lengths within 100 m"
+            ) from None
         (result,) = stack
-        if not math.isfinite(result):
-            raise ArithmeticMistake(f"{shown(self.text)} comes to no usable number", "keep lengths within 100 m")
         # Adding 0.0 turns -0.0 into 0.0.
         return result + 0.0 if per == 1.0 else round(result * per, CONVERSION_DECIMALS) + 0.0
 
@@ -193,7 +195,10 @@ def _name(name: str) -> Step:
 def _binary(work: Callable[[float, float], float]) -> Step:
     def step(stack: list[float], scope: Mapping[str, float], per: float) -> None:
         right = stack.pop()
-        stack[-1] = work(stack[-1], right)
+        result = work(stack[-1], right)
+        if not math.isfinite(result):
+            raise OverflowError
+        stack[-1] = result
 
     return step
 
@@ -205,8 +210,6 @@ def _negate(stack: list[float], scope: Mapping[str, float], per: float) -> None:
 def _call(function: Callable[..., float], count: int) -> Step:
     def step(stack: list[float], scope: Mapping[str, float], per: float) -> None:
         given = stack[-count:]
-        if not all(map(math.isfinite, given)):
-            raise ZeroDivisionError  # the only way to infinity from bounded numbers is a vanishing divisor
         del stack[-count:]
         stack.append(function(*given))
 

@@ -16,11 +16,15 @@ from ..places import Path
 
 NESTING = 50  # tomllib itself gives up at some 500
 
-_BASIC = r'"(?:[^"\\\n]|\\.)*+"'
+_BASIC = r'"[^"\\\n]*+(?:\\.[^"\\\n]*+)*+"'
 _LITERAL = r"'[^'\n]*+'"
-_LONG_BASIC = r'"""(?:[^"\\]|\\[\s\S]|"{1,2}(?!"))*+"{3,5}'
-_LONG_LITERAL = r"'''(?:[^']|'{1,2}(?!'))*+'{3,5}"
+_LONG_BASIC = r'"""[^"\\]*+(?:(?:\\[\s\S]|"{1,2}(?!"))[^"\\]*+)*+"{3,5}'
+_LONG_LITERAL = r"'''[^']*+(?:'{1,2}(?!')[^']*+)*+'{3,5}"
 _STRING = f"{_LONG_BASIC}|{_LONG_LITERAL}|{_BASIC}|{_LITERAL}"
+# A string that is not closed is taken to the end of its line or of the text, so that a search stays linear.
+_OPENED = "|".join(
+    (_LONG_BASIC, _LONG_LITERAL, r'"""[\s\S]*', r"'''[\s\S]*", f'{_BASIC.removesuffix(chr(34))}"?', f"{_LITERAL}?")
+)
 _DATE_AND_TIME = r"\d{4}-\d\d-\d\d \d\d:[^\s,\[\]{}#]*"
 _PART = rf"(?:[A-Za-z0-9_-]+|{_BASIC}|{_LITERAL})"
 _DOTTED = rf"{_PART}(?:[ \t]*\.[ \t]*{_PART})*+"
@@ -35,7 +39,7 @@ _END_AT = re.compile(r"[ \t]*(?:#[^\n]*)?(?:\r?\n|\Z)")
 _LINE_AT = re.compile(
     rf"""([A-Za-z0-9_-]+)[ \t]*=[ \t]*({_BASIC}(?!")|[^\s,\[\]{{}}#="']+)[ \t]*(?:#[^\n]*)?(?:\r?\n|\Z)"""
 )
-_BRACKETS = re.compile(rf"{_STRING}|#[^\n]*|[\[\]{{}}]")
+_BRACKETS = re.compile(rf"{_OPENED}|#[^\n]*|[\[\]{{}}]")
 
 
 # More than NESTING names with points between; begun only where a word begins, so that it stays linear.

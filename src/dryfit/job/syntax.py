@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..errors import Mistake
+from . import style
 from .names import printable
 from .spans import NESTING, Spans, Table, too_deep
 
@@ -66,7 +67,8 @@ def _refused(text: str, file: str) -> Mistake | None:
         return at(bad.start, "the file has a character that is no text", "save the file as UTF-8 text")
     deep = too_deep(text)
     if deep is not None:
-        return at(deep, f"more than {NESTING} tables or lists stand in one another", "close brackets, or write less deep")
+        says = f"more than {NESTING} tables or lists stand in one another"
+        return at(deep, says, "close brackets, or write less deep")
     return None
 
 
@@ -82,10 +84,15 @@ class _Recovery:
         self.mistakes: list[Mistake] = []
 
     def run(self) -> Read:
-        for number, start in enumerate(self.starts):
+        seen = set()
+        for number, (start, table) in enumerate(zip(self.starts, self.spans.tables, strict=True)):
             error = _error(self.text[start : self.end_of(number)])
             if error is not None:
                 self.note(number, _message(error), self.offset(start, error))
+            elif table.path in seen:
+                self.note(number, "Cannot declare twice", table.header.start)
+            if table.path and isinstance(table.path[-1], str):
+                seen.add(table.path)
         for _ in range(_CLASHES):
             text = self.remaining()
             error = _error(text)
@@ -124,11 +131,19 @@ class _Recovery:
         at = bisect_left(self.faults, start)
         if at < len(self.faults) and self.faults[at] < min(offset, end):
             fault = self.spans.faults[at]
+            message = self.unclosed(message, fault.start, offset, end)
             # What is opened and not closed is told where it begins, not where that was noticed.
             offset = fault.start if message.startswith("Un") else min(offset, fault.at)
         self.mistakes.append(self.mistake(message, min(offset, len(self.text) - 1)))
         self.lost.add(str(table.path[0]) if table.path else self.named(start))
         self.blank.add(number)
+
+    def unclosed(self, message: str, statement: int, offset: int, end: int) -> str:
+        """The message for a list or table that goes on to the end of its piece of the text."""
+        if message != "Invalid value" or self.text[offset:end].strip():
+            return message
+        value = self.text[statement:end].partition("=")[2].lstrip()
+        return {"[": "Unclosed array", "{": "Unclosed inline table"}.get(value[:1], message)
 
     def named(self, start: int) -> str:
         """The word that an unreadable header most likely names."""
@@ -169,20 +184,39 @@ def _error(text: str) -> ValueError | RecursionError | None:
 def explained(message: str, line: str) -> tuple[str, str]:
     """What a message of `tomllib` means to a maker: what is wrong, and what would be right."""
     key, equals, value = (part.strip() for part in line.partition("="))
+    if line.startswith("["):
+        header = _header(message, line)
+        if header:
+            return header
     for start, says, remedy in _MEANINGS:
         if message.startswith(start):
             return says, remedy
-    if line.startswith("[") and message.startswith("Expected newline"):
-        return "something stands behind a table's header", "begin a new line behind it"
     if message.startswith(("Invalid value", "Expected newline")) and equals and _KEY.fullmatch(key):
-        return _value(key, value)
+        return _value(key, value, behind=message.startswith("Expected newline"))
     if message.startswith("Expected '='"):
-        return "a key stands without a value", f"write {key.split()[0] if key.split() else 'key'} = and a value"
+        return _no_equals(key if equals else line, bool(equals))
     if message.startswith(("Cannot declare", "Cannot redefine")):
         return "this table stands in the file twice", "put both into one, or write [[...]] for a list of tables"
     if message.startswith(("Cannot overwrite", "Cannot mutate", "Duplicate")):
         return f'"{key}" is written twice' if value else "this name is used twice", "keep one of the two"
     return "this line is no TOML", "write key = value, [table] or [[table]]; text stands in quotes"
+
+
+def _header(message: str, line: str) -> tuple[str, str] | None:
+    if message.startswith("Expected newline"):
+        return "something stands behind a table's header", "begin a new line behind it"
+    inside = re.fullmatch(r"""(\[\[?)([^\[\]"']+)(\]\]?)""", line.split("#", 1)[0].strip())
+    if not message.startswith("Expected ']") or inside is None or len(inside[1]) != len(inside[3]):
+        return None
+    names = ".".join(style.key(name.strip()) for name in inside[2].split("."))
+    return "a name with blanks or signs stands without quotes", f"write {inside[1]}{names}{inside[3]}"
+
+
+def _no_equals(line: str, has_equals: bool) -> tuple[str, str]:
+    if has_equals:
+        return f'"{line}" is a name with blanks or signs', "use _ instead, or put the name in quotes"
+    words = re.split(r"\s*:\s*|\s+", line, maxsplit=1)
+    return "a key stands without its equals sign", f"write {words[0]} = {words[1] if len(words) > 1 else '...'}"
 
 
 _MEANINGS = (
@@ -221,7 +255,8 @@ _MEANINGS = (
 )
 
 
-def _value(key: str, value: str) -> tuple[str, str]:
+def _value(key: str, value: str, *, behind: bool) -> tuple[str, str]:
+    """What is wrong with a value, or `behind` it."""
     if not value or value.startswith("#"):
         return f'"{key}" has no value', f"write one behind {key} ="
     bare = value.split("#", maxsplit=1)[0].strip()
@@ -231,6 +266,10 @@ def _value(key: str, value: str) -> tuple[str, str]:
         return f'"{key}" has a decimal comma', f"write a point: {key} = {bare.replace(',', '.')}"
     if re.fullmatch(r"0\d+(\.\d+)?", bare):
         return f'"{key}" is a number that starts with 0', f"write {key} = {bare.lstrip('0')}"
+    if re.match(r"\d{4}-\d\d-\d\d", bare):
+        return f'"{key}" is no day of the calendar', "write a date as 2026-05-04"
     if bare[0] not in "[{\"'":
         return f'the value of "{key}" is neither a number nor text in quotes', f'put it in quotes: {key} = "{bare}"'
+    if behind:
+        return f'something stands behind the value of "{key}"', "begin a new line, or put # before a note"
     return f'something is wrong in the value of "{key}"', "look at its quotes, commas and brackets"

@@ -8,6 +8,8 @@ change can leave a file that cannot be used.
 
 import tomllib
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
+from typing import Any
 
 from pydantic import BaseModel
 
@@ -16,6 +18,7 @@ from ..places import Edit, Path, Plain
 from ..units import Units, to_mm
 from . import style
 from .edits import EditRefused, Sheet
+from .model import Job
 from .names import shown
 from .reading import FilmOf, read_text
 from .renaming import Models, rename
@@ -58,23 +61,49 @@ def apply(
     Raises:
         EditError: an edit cannot be made, or the file could no longer be read.
     """
-    models = Models(kinds, tables or {})
+    given = {"kinds": kinds, "named": tuple(named), "tables": tables, "film_of": film_of}
+    return _written(text, edits, given, file, snap)[0]
+
+
+def apply_and_read(
+    text: str,
+    edits: Iterable[Edit],
+    *,
+    kinds: Mapping[str, type[BaseModel]],
+    named: Iterable[str] = (),
+    tables: Mapping[str, type[BaseModel]] | None = None,
+    film_of: FilmOf | None = None,
+    file: str = "the job file",
+    snap: float = style.SNAP,
+) -> tuple[str, Job | None]:
+    """As `apply`, with the job that was read to see that the changed text can be.
+
+    The job is None where nothing changed, or where the text could not be read before either.
+    """
+    given = {"kinds": kinds, "named": tuple(named), "tables": tables, "film_of": film_of}
+    return _written(text, edits, given, file, snap)
+
+
+def _written(
+    text: str, edits: Iterable[Edit], given: Mapping[str, Any], file: str, snap: float
+) -> tuple[str, Job | None]:
+    models = Models(given["kinds"], given["tables"] or {})
     changed = text
     for edit in edits:
         changed = _applied(changed, edit, models, file, snap)
-    if changed != text:
-        given = {"kinds": kinds, "named": tuple(named), "tables": tables, "film_of": film_of}
-        try:
-            read_text(changed, file, **given)  # type: ignore[arg-type]
-        except JobError as error:
-            _let_pass(text, file, error, given)
-    return changed
+    if changed == text:
+        return text, None
+    try:
+        return changed, read_text(changed, file, **given)
+    except JobError as error:
+        _let_pass(text, file, error, given)
+    return changed, None
 
 
-def _let_pass(text: str, file: str, error: JobError, given: Mapping[str, object]) -> None:
+def _let_pass(text: str, file: str, error: JobError, given: Mapping[str, Any]) -> None:
     """Raise unless the file could not be read before either, and has no more mistakes now."""
     try:
-        read_text(text, file, **given)  # type: ignore[arg-type]
+        read_text(text, file, **given)
     except JobError as before:
         if len(error.mistakes) <= len(before.mistakes):
             return
@@ -83,7 +112,7 @@ def _let_pass(text: str, file: str, error: JobError, given: Mapping[str, object]
 
 def _applied(text: str, edit: Edit, models: Models, file: str, snap: float) -> str:
     try:
-        sheet = Sheet(text)
+        sheet = _sheet(text)
         changed = _ACTIONS[edit.action](sheet, edit, models, snap)
         tomllib.loads(changed.removeprefix("\ufeff"))
     except (EditRefused, ArithmeticMistake) as refused:
@@ -96,6 +125,12 @@ def _applied(text: str, edit: Edit, models: Models, file: str, snap: float) -> s
         return changed
     line = Spans(text).line_of(edit.path)
     raise EditError((Mistake(file=file, line=line, path=edit.path, says=says, remedy=remedy),))
+
+
+@lru_cache(maxsize=4)
+def _sheet(text: str) -> Sheet:
+    """A text taken apart; kept, because every step of a drag changes the same text."""
+    return Sheet(text)
 
 
 def _set(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:

@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Vec, Vec2, cosine, length
 from ..geometry.shapes import Bore, HalfSpace, half_space
 from ..job.options import BoardName, Options, Quantity, Within
@@ -420,7 +420,7 @@ def _room(meeting: Meeting, onto: _Onto, options: ButtOptions) -> tuple[Finding,
                     code=DOWEL_ROOM,
                     severity=Severity.STOP,
                     where=Where(boards=(side.body,), joint=meeting.key),
-                    says=f"{side.body}: {left:.1f} of wood is left {place} its holes",
+                    says=f"{side.body}: {said(left)} of wood is left {place} its holes",
                     remedy="take thinner or shorter ones, or another kind of joint",
                     found=left,
                     limit=LEAST_WOOD,

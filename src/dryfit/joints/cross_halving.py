@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import length, turned
 from ..geometry.shapes import OVER, Prism, prism
 from ..job.options import Options, Quantity, Within
@@ -204,12 +204,12 @@ def _cut(
 
 def _sum(receives: Side, enters: Side, options: CrossHalvingOptions) -> str:
     """How the width across the walls came about."""
-    terms = [f"{enters.body} {enters.thickness:.2f}"]
+    terms = [f"{enters.body} {said(enters.thickness, 2)}"]
     if enters.film or receives.film:
-        terms.append(f"film {2 * enters.film + 2 * receives.film:.2f}")
+        terms.append(f"film {said(2 * enters.film + 2 * receives.film, 2)}")
     if options.swelling:
-        terms.append(f"swelling {options.swelling:.2f}")
-    return " + ".join([*terms, f"clearance {options.play():.2f}"])
+        terms.append(f"swelling {said(options.swelling, 2)}")
+    return " + ".join([*terms, f"clearance {said(options.play(), 2)}"])
 
 
 def _gaps(meeting: Meeting, options: CrossHalvingOptions) -> tuple[Gap, ...]:
@@ -247,7 +247,7 @@ def _notches(meeting: Meeting, first: Side, second: Side, options: CrossHalvingO
                     code=OPEN_NOTCH,
                     severity=severity,
                     where=Where(boards=(side.body,), joint=meeting.key, cut=f"slot in {side.body} for {other.body}"),
-                    says=f"open notch {length_open:.0f} x {width:.1f} at the {edge} of {side.body}",
+                    says=f"open notch {said(length_open, 0)} x {said(width)} at the {edge} of {side.body}",
                     remedy=f"let {other.body} open to the front, or bring the two {edge} edges level"
                     if edge == "front"
                     else "nothing, where the wall hides it",
@@ -270,7 +270,7 @@ def _no_seat(meeting: Meeting, first: Side, second: Side, low: float, high: floa
                     code=SEAT,
                     severity=Severity.STOP,
                     where=Where(boards=(side.body,), joint=meeting.key),
-                    says=f"the slot in {side.body} leaves {max(left, 0.0):.1f} of wood at the {edge}",
+                    says=f"the slot in {side.body} leaves {said(max(left, 0.0))} of wood at the {edge}",
                     remedy="change the ratio or the depths so that both boards keep wood behind their slots",
                     found=left,
                     limit=LEAST_SEAT,

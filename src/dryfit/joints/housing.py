@@ -10,7 +10,7 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Vec, Vec2, length
 from ..geometry.shapes import OVER, HalfSpace, Prism, half_space, prism
 from ..job.options import Options, Quantity, Within
@@ -18,6 +18,7 @@ from ..piece.kinds import JointKind
 from ..piece.model import (
     FAR_END,
     Cut,
+    Ease,
     Figures,
     Gap,
     GlueFace,
@@ -45,6 +46,7 @@ SQUARE = 1e-9
 
 DEEP = declare("housing-too-deep", "A housing takes more than half of the board that receives it.")
 
+_Stop: TypeAlias = Literal["through", "front", "wall", "both"]
 RakedForm: TypeAlias = Literal["floor square to walls", "floor parallel to face", "shouldered"]
 
 
@@ -58,8 +60,9 @@ class HousingOptions(Options):
         default=None,
         description="Depth on the centre-line, square to the face; left out: a third, or a quarter where two meet.",
     )
-    stop: Literal["through", "front", "wall", "both"] = Field(
-        default="through", description="At which edges the housing stops short."
+    stop: Literal["through", "front", "wall", "both", "one end"] = Field(
+        default="through",
+        description="At which edges the housing stops short; one end: at the front, unless it must be the wall.",
     )
     stop_distance: Annotated[Quantity, Within(least=0)] = Field(
         default=12.0, description="From the edge of the board that ends to a stopped end."
@@ -161,22 +164,44 @@ class Housing(JointKind[HousingOptions]):
             return Judgement(possible=False, reasons=("the housing has no depth",))
         fall = plan.width / 2 * abs(plan.lines.along[0])
         if plan.form == "floor square to walls" and plan.depth - fall < EVEN:
-            reason = f"a floor square to the walls falls {fall:.1f} to either side and would come out of the face"
+            reason = f"a floor square to the walls falls {said(fall)} to either side and would come out of the face"
             return Judgement(possible=False, reasons=(reason,))
         if plan.form == "shouldered" and plan.enters < LEAST_TONGUE:
-            reason = f"a tongue of {plan.enters:.1f} is all that the end has room for; it wants {LEAST_TONGUE:.0f}"
+            reason = (
+                f"a tongue of {said(plan.enters)} is all that the end has room for; it wants {said(LEAST_TONGUE, 0)}"
+            )
             return Judgement(possible=False, reasons=(reason,))
         return Judgement(possible=True)
 
     def hands(self, meeting: Meeting, options: HousingOptions) -> tuple[Hand, ...]:
-        """One way to make it; it goes in along its length, and from each edge that the housing opens to."""
-        run = _run(meeting, options)
-        plan = _plan(meeting, options, run)
-        name = f"{meeting.a.body} let into {meeting.b.body}"
-        return (Hand(name=name, motions=_motions(meeting, plan, run)),)
+        """It goes in along its length, and from each edge that the housing opens to: which, may be left open."""
+        if options.stop != "one end":
+            return (_hand(meeting, options, ""),)
+        stops: tuple[_Stop, ...] = ("front", "wall")
+        return tuple(_hand(meeting, _stopped(options, stop), stop, rank) for rank, stop in enumerate(stops))
+
+    def eases(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> tuple[Ease, ...]:
+        """Open it to the wall, else to the front, else to both."""
+        a, b = meeting.a.body, meeting.b.body
+        now = _as_made(options, hand).stop
+        ways: tuple[tuple[_Stop, str], ...] = (
+            ("front", "to the wall"),
+            ("wall", "to the front"),
+            ("through", "to both"),
+        )
+        return tuple(
+            Ease(
+                says=f"open the housing in {b} for {a} {where}",
+                options=(("stop", stop),),
+                hand=_hand(meeting, _stopped(options, stop), ""),
+            )
+            for stop, where in ways
+            if now not in (stop, "through")
+        )
 
     def matings(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> tuple[Mating, ...]:
         """The two walls with what enters between them."""
+        options = _as_made(options, hand)
         plan = _plan(meeting, options, _run(meeting, options))
         x, y = (1.0, 0.0) if plan.form == "shouldered" else (-plan.lines.along[1] + 0.0, plan.lines.along[0])
         a, b = meeting.a.body, meeting.b.body
@@ -194,6 +219,7 @@ class Housing(JointKind[HousingOptions]):
 
     def make(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> Joint:
         """Cut the housing, then the end that goes in."""
+        options = _as_made(options, hand)
         run = _run(meeting, options)
         plan = _plan(meeting, options, run)
         return Joint(
@@ -223,10 +249,30 @@ class Housing(JointKind[HousingOptions]):
         return ("The end bottoms and sets the length.",)
 
 
+def _stopped(options: HousingOptions, stop: _Stop) -> HousingOptions:
+    return options.model_copy(update={"stop": stop})
+
+
+def _as_made(options: HousingOptions, hand: Hand) -> HousingOptions:
+    """The options with the stop that the hand settled, where they left it open."""
+    key, value = hand.word
+    return options.model_copy(update={"stop": value}) if key == "stop" else options
+
+
+def _hand(meeting: Meeting, options: HousingOptions, stop: str, rank: int = 0) -> Hand:
+    """One way to make it; `stop` is what was left open and is so settled."""
+    run = _run(meeting, options)
+    name = f"{meeting.a.body} let into {meeting.b.body}"
+    if stop:
+        name += ", open to the wall" if stop == "front" else ", open to the front"
+    motions = _motions(meeting, _plan(meeting, options, run), run, options.play())
+    return Hand(name=name, motions=motions, rank=rank, word=("stop", stop) if stop else ("", ""))
+
+
 def _run(meeting: Meeting, options: HousingOptions) -> _Run:
     a, b = meeting.a, meeting.b
     play, s = options.play(), options.stop_distance
-    stop_low, stop_high = options.stop in ("wall", "both"), options.stop in ("front", "both")
+    stop_low, stop_high = options.stop in ("wall", "both"), options.stop in ("front", "both", "one end")
     low, high = max(a.back, b.back), min(a.front, b.front)
     tongue_low, tongue_high = low, high
     closed_low = stop_low or a.back > b.back + FLUSH
@@ -296,10 +342,11 @@ def _tongue(lines: Lines, options: HousingOptions, depth: float, gap: float, fac
     return (low + high) / 2, thick
 
 
-def _motions(meeting: Meeting, plan: _Plan, run: _Run) -> tuple[Motion, ...]:
+def _motions(meeting: Meeting, plan: _Plan, run: _Run, play: float) -> tuple[Motion, ...]:
     """Out of the face, and towards each edge where no wood of the receiving board stands in the way."""
     body = meeting.a.body
-    motions = [Motion(body=body, direction=_outward(meeting, plan), free=length(_way_out(plan)))]
+    out = Motion(body=body, direction=_outward(meeting, plan), free=length(_way_out(plan)), slack=play)
+    motions = [out]
     if not run.closed_high:
         motions.append(Motion(body=body, direction=(0.0, 0.0, 1.0), free=length(meeting.b.front - run.tongue_low)))
     if not run.closed_low:
@@ -362,9 +409,9 @@ def _housing(meeting: Meeting, plan: _Plan, run: _Run, options: HousingOptions) 
 def _sum(plan: _Plan, options: HousingOptions) -> str:
     a, b = plan.lines.a, plan.lines.b
     what = "tongue of " if plan.form == "shouldered" else ""
-    film = f" + film {2 * a.film + 2 * b.film:.2f}" if a.film or b.film else ""
-    swelling = f" + swelling {options.swelling:.2f}" if options.swelling else ""
-    return f"{what}{a.body} {plan.enters:.2f}{film}{swelling} + clearance {options.play():.2f}"
+    film = f" + film {said(2 * a.film + 2 * b.film, 2)}" if a.film or b.film else ""
+    swelling = f" + swelling {said(options.swelling, 2)}" if options.swelling else ""
+    return f"{what}{a.body} {said(plan.enters, 2)}{film}{swelling} + clearance {said(options.play(), 2)}"
 
 
 def _section(plan: _Plan) -> tuple[Vec2, ...]:
@@ -429,8 +476,8 @@ def _end(meeting: Meeting, plan: _Plan, run: _Run) -> Cut:
 def _end_sum(plan: _Plan) -> str:
     if plan.bears:
         goes_in = plan.depth - plan.gap
-        return f"between shoulders + {goes_in:.1f} that goes in ({plan.depth:.1f} deep less {plan.gap:.1f})"
-    return f"to the face of {plan.lines.b.body} + {plan.depth:.1f} deep"
+        return f"between shoulders + {said(goes_in)} that goes in ({said(plan.depth)} deep less {said(plan.gap)})"
+    return f"to the face of {plan.lines.b.body} + {said(plan.depth)} deep"
 
 
 def _end_lean(plan: _Plan) -> float:
@@ -491,8 +538,8 @@ def _too_deep(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
             code=DEEP,
             severity=Severity.STOP,
             where=Where(boards=(b.body, meeting.a.body), joint=meeting.key),
-            says=f"the housing in {b.body} for {meeting.a.body} is {deepest:.1f} deep in {b.thickness:.1f}",
-            remedy=f"make it no deeper than {b.thickness / 2 - fall:.1f}",
+            says=f"the housing in {b.body} for {meeting.a.body} is {said(deepest)} deep in {said(b.thickness)}",
+            remedy=f"make it no deeper than {said(b.thickness / 2 - fall)}",
             found=deepest,
             limit=b.thickness / 2,
             unit="mm",

@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import length
 from ..geometry.shapes import Bore
 from ..job.options import Options, Quantity, Within
@@ -253,10 +253,10 @@ def _short(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
     if plan.grip > plan.longest_grip + 1e-9:
         missing = plan.grip - plan.longest_grip
         findings.append(
-            (missing, 0.0, f"the {plan.screw.name} is {missing:.1f} too short for a grip of {plan.grip:.1f}")
+            (missing, 0.0, f"the {plan.screw.name} is {said(missing)} too short for a grip of {said(plan.grip)}")
         )
     elif plan.grip < least:
-        says = f"only {plan.grip:.1f} of wood is under the head of the {plan.screw.name}"
+        says = f"only {said(plan.grip)} of wood is under the head of the {plan.screw.name}"
         findings.append((plan.grip, least, says))
     return tuple(
         Finding(
@@ -264,7 +264,7 @@ def _short(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
             severity=Severity.STOP,
             where=_where(meeting),
             says=f"{meeting.key[0]}: {says}",
-            remedy=f"take a screw at least {least - plan.longest_grip + plan.screw.length:.0f} long",
+            remedy=f"take a screw at least {least - plan.longest_grip + plan.screw.length:.0f} mm long",
             found=found,
             limit=limit,
             unit="mm",
@@ -286,7 +286,7 @@ def _thin(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
             code=SCREW_SIDE,
             severity=severity,
             where=_where(meeting),
-            says=f"{meeting.key[0]}: {nominal:.1f} of wood beside the counterbore, {max(left, 0.0):.1f} if it wanders",
+            says=f"{meeting.key[0]}: {said(nominal)} of wood beside the bore, {said(max(left, 0.0))} if it wanders",
             remedy="take a thinner screw or head, a thicker board, or a guide for the bit",
             found=left if severity is Severity.STOP else nominal,
             limit=SIDE_STOP if severity is Severity.STOP else SIDE_WARN,
@@ -305,8 +305,8 @@ def _tight(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
             code=SCREW_HOLE,
             severity=Severity.STOP,
             where=_where(meeting),
-            says=f"{meeting.key[0]}: a hole of {plan.hole:.1f} is too narrow for a {plan.screw.name}",
-            remedy=f"make it {plan.least_hole:.1f} or more",
+            says=f"{meeting.key[0]}: a hole of {said(plan.hole)} is too narrow for a {plan.screw.name}",
+            remedy=f"make it {said(plan.least_hole)} or more",
             found=plan.hole,
             limit=plan.least_hole,
             unit="mm",
@@ -324,7 +324,7 @@ def _off_studs(meeting: Meeting, options: LongScrewOptions) -> tuple[Finding, ..
             code=SCREW_STUD,
             severity=Severity.STOP,
             where=_where(meeting),
-            says=f"bore {number} of {meeting.key[0]} misses the nearest stud's centre by {off:.0f}",
+            says=f"bore {number} of {meeting.key[0]} misses the nearest stud's centre by {said(off, 0)}",
             remedy="move it to a stud, or use an anchor that the wall can take",
             found=off,
             limit=STUD_AIM,

@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Vec, Vec2, length
 from ..geometry.shapes import OVER, HalfSpace, Knot, Prism, Shape, half_space, prism
 from ..job.options import Options, Quantity, Within
@@ -376,7 +376,7 @@ def _end_grain(meeting: Meeting) -> tuple[Finding, ...]:
                     code=END_GRAIN,
                     severity=Severity.WARN if edge == "front" else Severity.NOTE,
                     where=Where(boards=(side.body, other.body), joint=meeting.key, path=side.path),
-                    says=f"{shown:.0f} of end grain of {side.body} shows at the {edge}, beside {other.body}",
+                    says=f"{said(shown, 0)} of end grain of {side.body} shows at the {edge}, beside {other.body}",
                     remedy="bring the two edges level, or let it show",
                     found=shown,
                     limit=UNEQUAL,
@@ -417,7 +417,7 @@ def _little(
             code=code,
             severity=Severity.STOP,
             where=Where(boards=boards, joint=meeting.key),
-            says=f"{boards[0]} and {boards[1]}: {left:.1f} of wood is left {place}",
+            says=f"{boards[0]} and {boards[1]}: {said(left)} of wood is left {place}",
             remedy=remedy,
             found=left,
             limit=least,

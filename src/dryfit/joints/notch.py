@@ -6,7 +6,7 @@ flat board where it is crossed and as deep as it is thick. Lengths in mm.
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Vec2, length, turned
 from ..geometry.shapes import OVER, prism
 from ..job.options import Options, Quantity
@@ -107,7 +107,7 @@ class Notch(JointKind[NotchOptions]):
                 opens="wall edge" if _from_wall(meeting) else "front edge",
                 between_faces=meeting.angle,
                 lean=lean(lines),
-                sum=f"{b.body} {meeting.wide:.1f} wide + clearance {options.play():.2f}",
+                sum=f"{b.body} {said(meeting.wide)} wide + clearance {said(options.play(), 2)}",
             ),
             size_is="FIT TO",
             tool="from the face, through the thickness",
@@ -158,7 +158,7 @@ def _too_deep(meeting: Meeting, deep: float) -> tuple[Finding, ...]:
             code=NOTCH_DEEP,
             severity=Severity.STOP,
             where=Where(boards=(a.body, meeting.b.body), joint=meeting.key),
-            says=f"the notch in {a.body} over {meeting.b.body} is {deep:.0f} deep in {a.front - a.back:.0f}",
+            says=f"the notch in {a.body} over {meeting.b.body} is {said(deep, 0)} deep in {said(a.front - a.back, 0)}",
             remedy=f"take a thinner {meeting.b.body}, or let it end on either side of {a.body}",
             found=deep,
             limit=half,

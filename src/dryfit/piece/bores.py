@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import WORLD
 from ..geometry.polygons import distance
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
@@ -89,8 +89,8 @@ def _finding(part: Part, cut: Cut, other: Cut, left: float, limit: float) -> Fin
         code=BORE_NEAR,
         severity=Severity.STOP,
         where=Where(boards=(part.id,), joint=None, fixing=fixing, cut=cut.key, path=part.board.path),
-        says=f"{part.id}: {max(left, 0.0):.1f} of wood is left between the {cut.key} and the {other.key}",
-        remedy=f"move the bore until {limit:.0f} is left",
+        says=f"{part.id}: {said(max(left, 0.0))} of wood is left between the {cut.key} and the {other.key}",
+        remedy=f"move the bore until {said(limit, 0)} is left",
         found=left,
         limit=limit,
         unit="mm",

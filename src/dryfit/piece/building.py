@@ -4,7 +4,7 @@ Each step is a pure function of frozen values and is kept by them, so an edit re
 values changed; nothing after `settle` changes the piece.
 """
 
-from ..findings import Finding
+from ..findings import Finding, finding_in_units
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
 from ..shop.model import Shop
@@ -58,7 +58,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         joints=joints,
         parts=parts,
         decisions=settled.decisions,
-        findings=tuple(findings),
+        findings=tuple(finding_in_units(finding, job.units) for finding in findings),
     )
 
 

@@ -7,7 +7,7 @@ beyond it, one that does not is a housing.
 from collections.abc import Iterable, Sequence
 from typing import TypeAlias
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import WORLD
 from ..geometry.polygons import level_crossings
 from ..geometry.shapes import Prism, corners
@@ -113,8 +113,8 @@ def _too_little(part: Part, left: float, cut: Cut, other: Cut | None) -> list[Fi
             code=SHORT_GRAIN,
             severity=severity,
             where=Where(boards=(part.id,), joint=cut.joint, cut=cut.key, path=part.board.path),
-            says=f"{part.id}: {left:.1f} of wood is left between the {cut.key} and {beyond}",
-            remedy=f"leave at least {limit:.0f}: move the joint, or lengthen {part.id}",
+            says=f"{part.id}: {said(left)} of wood is left between the {cut.key} and {beyond}",
+            remedy=f"leave at least {said(limit, 0)}: move the joint, or lengthen {part.id}",
             found=left,
             limit=limit,
             unit="mm",
@@ -146,8 +146,8 @@ def _web_finding(part: Part, plus: Cut, minus: Cut, web: float) -> Finding:
         code=THIN_WEB,
         severity=Severity.WARN,
         where=Where(boards=(part.id,), joint=plus.joint, cut=plus.key, path=part.board.path),
-        says=f"{part.id}: {web:.1f} is left between the {plus.key} and the {minus.key}",
-        remedy=f"make the two no deeper than {half:.1f} together",
+        says=f"{part.id}: {said(web)} is left between the {plus.key} and the {minus.key}",
+        remedy=f"make the two no deeper than {said(half)} together",
         found=web,
         limit=half,
         unit="mm",

@@ -14,7 +14,7 @@ import manifold3d as m3
 import numpy as np
 from numpy.typing import NDArray
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Vec
 from ..geometry.nearness import Strip, near_pairs
 from ..geometry.shapes import HalfSpace
@@ -112,6 +112,8 @@ def _thickness(lump: Any, points: NDArray[np.float64]) -> float:
 
 def _width(area: Any) -> float:
     """Diameter of the largest disc that a flat area holds, to a thousandth."""
+    if area.is_empty():  # its bounds would be endless
+        return 0.0
     x0, y0, x1, y1 = area.bounds()
     low, high = 0.0, min(x1 - x0, y1 - y0)
     while high - low > WIDTH_STEP:
@@ -146,7 +148,7 @@ def _finding(one: Part, other: Part, overlap: Overlap, joined: frozenset[Pair]) 
         code=OVERLAP,
         severity=Severity.STOP,
         where=Where(boards=(one.id, other.id), joint=key if key in joined else None, path=one.board.path),
-        says=f"{one.id} and {other.id} overlap by {overlap.depth:.2f} near x {x:.0f}, y {y:.0f}",
+        says=f"{one.id} and {other.id} overlap by {said(overlap.depth, 2)} near x {said(x, 0)}, y {said(y, 0)}",
         remedy="move one of them clear, or let them be joined",
         found=overlap.depth,
         limit=DEEPEST,

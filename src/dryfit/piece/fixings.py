@@ -3,7 +3,7 @@
 import math
 from collections.abc import Mapping
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Frame
 from ..job.model import Fixing, Job, Wall
 from ..places import Where
@@ -86,10 +86,10 @@ def off_the_board(meeting: Meeting) -> tuple[Finding, ...]:
             code=OFF_THE_BOARD,
             severity=Severity.STOP,
             where=Where(boards=(side.body,), fixing=meeting.key[0], path=meeting.path),
-            says=f"{meeting.key[0]}: place {number} lies {-left:.0f} beyond the end of {side.body}"
+            says=f"{meeting.key[0]}: place {number} lies {said(-left, 0)} beyond the end of {side.body}"
             if left < 0
-            else f"{meeting.key[0]}: place {number} lies {left:.0f} from the end of {side.body}",
-            remedy=f"keep it {side.thickness:.0f} or more from either end",
+            else f"{meeting.key[0]}: place {number} lies {said(left, 0)} from the end of {side.body}",
+            remedy=f"keep it {said(side.thickness, 0)} or more from either end",
             found=left,
             limit=side.thickness,
             unit="mm",

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Frame, Vec2
 from ..geometry.nearness import Strip, near_pairs
 from ..keeping import Keep, Same
@@ -210,8 +210,8 @@ class _Crossing:
                     code=NEARLY_REACHES,
                     severity=Severity.WARN,
                     where=Where(boards=(board.name, onto.name), path=board.path),
-                    says=f"{board.name} stops {reach.short:.1f} short of {onto.name}",
-                    remedy=f"lengthen {board.name} by {reach.short:.1f} if it is meant to reach {onto.name}",
+                    says=f"{board.name} stops {said(reach.short)} short of {onto.name}",
+                    remedy=f"lengthen {board.name} by {said(reach.short)} if it is meant to reach {onto.name}",
                     found=reach.short,
                     limit=TOUCHING,
                     unit="mm",
@@ -269,7 +269,7 @@ def runs_past(meeting: Meeting) -> Finding | None:
                 code=RUNS_PAST,
                 severity=Severity.WARN,
                 where=Where(boards=(side.body, other.body), joint=meeting.key, path=side.path),
-                says=f"{side.body} runs {past:.1f} past {other.body}",
+                says=f"{side.body} runs {said(past)} past {other.body}",
                 remedy=f"end {side.body} at {other.body} if it is meant to stop there, or let it run on further",
                 found=past,
                 limit=NEARLY,

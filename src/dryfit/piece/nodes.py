@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..places import Cure, Edit, Where
 from .meetings import name_order
 from .model import FAR_END, Board, Meeting, Side
@@ -80,7 +80,7 @@ def _run_on(board: Board, end: int, by: float) -> Cure:
     x, y, _ = board.frame.x
     way = 1.0 if end == FAR_END else -1.0
     point = (1 if end == FAR_END else 0) ^ int(board.flipped)
-    return Cure(label=f"run {board.name} on by {by:g}", edits=_shift(board, (point,), way * by * x, way * by * y))
+    return Cure(label=f"run {board.name} on by {said(by)}", edits=_shift(board, (point,), way * by * x, way * by * y))
 
 
 def _shift(board: Board, points: tuple[int, ...], dx: float, dy: float) -> tuple[Edit, ...]:
@@ -127,7 +127,7 @@ def _angle_finding(board: Board, end: int, meeting: Meeting, kept: Side, other: 
     x, y, _ = meeting.frame.x
     cures = tuple(
         Cure(
-            label=f"move the end of {board.name} {by:g} along {kept.body} to the {word}",
+            label=f"move the end of {board.name} {said(by)} along {kept.body} to the {word}",
             edits=_shift(board, (point,), way * by * x, way * by * y),
         )
         for way, word in ((1.0, _word(x, y)), (-1.0, _word(-x, -y)))
@@ -137,7 +137,7 @@ def _angle_finding(board: Board, end: int, meeting: Meeting, kept: Side, other: 
         severity=Severity.STOP,
         where=Where(boards=(board.name, kept.body, other.body), path=board.path),
         says=f"{board.name} ends in the angle where {kept.body} and {other.body} cross",
-        remedy=f"move its end along one of them until its housing clears the crossing by {CLEAR * kept.thickness:.0f}",
+        remedy=f"move it along one of them until its housing clears the crossing by {said(CLEAR * kept.thickness, 0)}",
         found=0.0,
         limit=CLEAR * kept.thickness,
         unit="mm",
@@ -223,7 +223,7 @@ def _step_aside(board: Board, others: tuple[str, ...], crossings: Mapping[tuple[
     by = math.ceil((wanted - abs(c)) / ROUND) * ROUND
     y = board.frame.y
     dx, dy = way * by * y[0], way * by * y[1]
-    return Cure(label=f"shift {board.name} {by:g} to the {_word(dx, dy)}", edits=_shift(board, (0, 1), dx, dy))
+    return Cure(label=f"shift {board.name} {said(by)} to the {_word(dx, dy)}", edits=_shift(board, (0, 1), dx, dy))
 
 
 def _listed(names: Sequence[str]) -> str:

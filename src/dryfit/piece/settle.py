@@ -148,9 +148,7 @@ class _Level:
         steep = _steep(self.links)
         last = {unit.name for unit in self.units.values() if unit.last}
         numbers = range(len(self.names))
-        return sorted(
-            numbers, key=lambda n: (self.names[n] not in last, not steep.get(self.names[n], False), -n)
-        )
+        return sorted(numbers, key=lambda n: (self.names[n] not in last, not steep.get(self.names[n], False), -n))
 
     def narrowed(self, links: Sequence[Link], hands: Sequence[tuple[Hand, ...]]) -> bool:
         """Leave only these hands open if nothing more is locked by it."""
@@ -192,8 +190,7 @@ class _Level:
         for link in self.links:
             if len(link.hands) == 1:
                 continue
-            first, second = link.bodies if order[link.bodies[0]] < order[link.bodies[1]] else link.bodies[::-1]
-            lies = 0 if first == link.bodies[0] else 1
+            lies = 0 if order[link.bodies[0]] < order[link.bodies[1]] else 1
             fit = [hand for hand in link.hands if lies_first(link, hand)[lies]]
             link.hands = (fit[0] if fit else link.hands[0],)
             link.reason = link.reason or _lies_before(link, link.key[lies])

@@ -38,7 +38,9 @@ def permits(motions: Iterable[Motion], body: str, direction: Vec) -> bool:
         if motion.free == 0.0:
             if along >= -STRAY:
                 return True
-        elif (along > 0.0 and (1.0 - along * along) ** 0.5 <= along * motion.slack / motion.free + STRAY) or along >= 1.0 - STRAY * STRAY:
+        elif (
+            along > 0.0 and (1.0 - along * along) ** 0.5 <= along * motion.slack / motion.free + STRAY
+        ) or along >= 1.0 - STRAY * STRAY:
             return True
     return False
 

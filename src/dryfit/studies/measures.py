@@ -14,6 +14,7 @@ from typing import Any
 
 from ..findings import Finding, Severity, declare
 from ..geometry.frames import Vec
+from ..piece.parts import ends_on_face
 from ..places import Where
 from ..trade.species import density, find_species
 from .base import Pace, Scene, Study, Work
@@ -32,7 +33,7 @@ class PartMeasure:
     Attributes:
         density_kg_m3: None where the trade's table has no figure; `unknown` then says so, with a remedy.
         centroid: in the world.
-        corners: the eight corners over its long points, in the world.
+        corners: its eight corners, ends as cut, in the world.
     """
 
     name: str
@@ -89,7 +90,7 @@ class MeasuresStudy(Study[MeasuresValue, Measures]):
     """Mass, areas, overall sizes, centre of gravity, diagonals."""
 
     name = "measures"
-    version = 1
+    version = 2
     pace = Pace.REST
 
     def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> MeasuresValue:
@@ -149,8 +150,12 @@ def _part(scene: Scene, part: Any, hidden: Mapping[str, float]) -> PartMeasure:
     board = part.board
     timber = scene.job.timbers[board.timber]
     kg_m3, source, unknown = _density(timber.species, timber.thickness)
-    half = board.thickest / 2
-    corners = tuple(board.frame.place((a, c, d)) for a in part.long for c in (-half, half) for d in (0.0, board.depth))
+    corners = tuple(
+        board.frame.place((a, face * board.thickest / 2, d))
+        for face in (-1, 1)
+        for a in ends_on_face(part, face)
+        for d in (0.0, board.depth)
+    )
     return PartMeasure(
         name=part.id,
         timber=board.timber,

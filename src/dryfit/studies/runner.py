@@ -37,7 +37,7 @@ class Results:
     """Kept results, bounded by bytes.
 
     Attributes:
-        worked: names of the studies that had to work, in order, since the last `forget_counts`.
+        worked: names of the studies that had to work, in order.
     """
 
     def __init__(self, limit_bytes: int = BYTES) -> None:

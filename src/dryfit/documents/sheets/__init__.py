@@ -1,6 +1,6 @@
 """The sheets. Each line brings in one file, which registers its kind of sheet."""
 
-from . import part
+from . import lists, overall, part
 from .registry import SHEETS, Draft, drafts, sheet
 
-__all__ = ["SHEETS", "Draft", "drafts", "part", "sheet"]
+__all__ = ["SHEETS", "Draft", "drafts", "lists", "overall", "part", "sheet"]

@@ -4,9 +4,10 @@ from ...geometry.views import Surface
 from ...piece.model import DATUM_END, Cut
 from ..looks import Desk, Look, is_bored
 from ..naming import position, width
-from .facts import bore_words, depth_words, end_angle_words, scribe_of, tag_of, takes_words
 from ..symbols import Tag
+from .facts import LEAST_LEAN, bore_words, depth_words, end_angle_words, scribe_of, tag_of, takes_words
 from .table import Cell, Column, Row, bold
+
 
 def columns(look: Look, wide: float) -> list[Column]:
     """The columns in the room there is; what is left over goes to the names and to what is measured."""
@@ -81,7 +82,7 @@ def _places(look: Look, cut: Cut) -> tuple[Cell, ...]:
 def _sizes(look: Look, cut: Cut) -> tuple[Cell, ...]:
     if is_bored(cut):
         return (Cell(text=bore_words(look, cut), span=3),)
-    if cut.end and cut.figures.deep is None:
+    if cut.end and (cut.figures.deep is None or abs(cut.figures.lean) > LEAST_LEAN):
         return (Cell(text=end_angle_words(cut), span=3),)
     figures = cut.figures
     across = Cell() if figures.across is None else bold(width(figures.across))

@@ -2,8 +2,8 @@
 
 A running line starts at an open circle and has an arrowhead at each mark, pointing away from the datum; a
 figure stands above the line and ends 0.9 left of its own arrow. Where figures would collide they are turned
-upright, then spread (means of pooled groups, order kept) with cranked extension lines, then put on two
-lines - in this order, all figures of a line alike.
+upright, then spread (means of pooled groups, order kept) with cranked extension lines, then made as small as
+may be read - in this order, all figures of a line alike.
 """
 
 import math
@@ -25,9 +25,10 @@ AFTER = 9.0  # from an arrow to words in the gap after it: room for a cut's numb
 AIR = 2.0  # least room beside a level figure
 APART = 1.5  # of the height of figures, between turned ones
 CRANK = 3.2  # height in which an extension line steps aside
-FAR = 14.0  # a figure spread further than this from its mark is hard to follow: two lines then
+FAR = 14.0  # a figure spread further than this from its mark is hard to follow: smaller figures then
+BEYOND = 4.0  # past the last mark that spread figures may reach
 
-Form = Literal["level", "turned", "spread", "two lines"]
+Form = Literal["level", "turned", "spread"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,9 +57,8 @@ class Line:
     Attributes:
         zero: x of the datum.
         says: which face, and from where.
-        form: how its figures stand.
+        form: how its figures stand, and their size.
         places: x of each figure's arrow.
-        rows: for each mark, 0 or 1: the line it stands on.
         words_x: where the words start: at the datum, or in the first gap between figures that holds them.
         lifted: whether the words need a row of their own, on the far side from the wood.
     """
@@ -67,31 +67,25 @@ class Line:
     says: str
     marks: tuple[Mark, ...]
     form: Form
+    size: float
     places: tuple[float, ...]
-    rows: tuple[int, ...]
     words_x: float
     lifted: bool
 
     @property
-    def figures_high(self) -> float:
-        """Height of one row of figures above its line."""
-        if self.form == "level":
-            return FIGURE + LIFT
-        return max(width(mark.figure, FIGURE, "bold") for mark in self.marks) + LIFT
-
-    @property
     def crank(self) -> float:
         """Height needed between wood and line for cranked extensions."""
-        return CRANK if self.form in ("spread", "two lines") else 0.0
+        return CRANK if self.form == "spread" else 0.0
 
     def over(self, away: float) -> float:
-        """From the top of all that stands above the lowest line down to it; `away` as in `drawn`."""
-        rows = 1 + max(self.rows, default=0)
+        """From the top of all that stands above the line down to it; `away` as in `drawn`."""
         lift = TEXT + 1.6 if self.lifted and away < 0 else 0.0
-        return rows * self.figures_high + (rows - 1) * 1.2 + lift
+        if self.form == "level" or not self.marks:
+            return self.size + LIFT + lift
+        return max(width(mark.figure, self.size, "bold") for mark in self.marks) + LIFT + lift
 
     def under(self, away: float) -> float:
-        """From the lowest line down to the end of what stands below it."""
+        """From the line down to the end of what stands below it."""
         return PAST + (TEXT + 1.0 if self.lifted and away > 0 else 0.0)
 
 
@@ -102,27 +96,32 @@ def plan(zero: float, marks: Sequence[Mark], says: str) -> Line:
     widths = [width(mark.figure, FIGURE, "bold") for mark in ordered]
     room = [x - before for x, before in zip(xs, [zero + DATUM / 2, *xs[:-1]], strict=True)]
     form: Form = "level"
-    places, rows = xs, [0] * len(xs)
+    size, places = FIGURE, xs
     if any(gap < wide + AIR for gap, wide in zip(room, widths, strict=True)):
-        least = APART * FIGURE
-        first = zero + DATUM / 2 + FIGURE + BESIDE + 0.4
-        places = pooled(xs, least, first)
-        moved = max(abs(p - x) for p, x in zip(places, xs, strict=True))
-        form = "turned" if moved < 0.05 else "spread"
-        if moved > FAR:
-            form, rows = "two lines", [number % 2 for number in range(len(xs))]
-            places = pooled(xs, least / 2 + 0.3, first)
+        places = _spread(zero, xs, FIGURE)
+        if _moved(places, xs) > FAR or _moved(places[-1:], xs[-1:]) > BEYOND:
+            size, places = TEXT, _spread(zero, xs, TEXT)
+        form = "turned" if _moved(places, xs) < 0.05 else "spread"
     words_x = _gap_for_words(zero, places, widths, form, says)
     return Line(
         zero=zero,
         says=says,
         marks=ordered,
         form=form,
+        size=size,
         places=tuple(places),
-        rows=tuple(rows),
         words_x=zero + WORDS if words_x is None else words_x,
         lifted=words_x is None,
     )
+
+
+def _spread(zero: float, xs: Sequence[float], size: float) -> list[float]:
+    """Places for turned figures of that size."""
+    return pooled(xs, APART * size, zero + DATUM / 2 + size + BESIDE + 0.4, xs[-1] + BEYOND)
+
+
+def _moved(places: Sequence[float], xs: Sequence[float]) -> float:
+    return max((abs(p - x) for p, x in zip(places, xs, strict=True)), default=0.0)
 
 
 def _once(marks: Sequence[Mark]) -> list[Mark]:
@@ -146,10 +145,11 @@ def _gap_for_words(
     return None
 
 
-def pooled(wanted: Sequence[float], apart: float, least: float) -> list[float]:
-    """Places as near as can be to those wanted, in their order, at least `apart`, none before `least`.
+def pooled(wanted: Sequence[float], apart: float, least: float, most: float = math.inf) -> list[float]:
+    """Places as near as can be to those wanted, in their order, at least `apart`, between `least` and `most`.
 
-    Pooling of adjacent means: groups that would overlap are merged and stand about their mean.
+    Pooling of adjacent means: groups that would overlap are merged and stand about their mean. Where there
+    is no room for all, `least` and `apart` are kept.
     """
     groups: list[tuple[float, int]] = []  # (mean of wanted less the place in the group, count)
     for number, x in enumerate(wanted):
@@ -157,19 +157,23 @@ def pooled(wanted: Sequence[float], apart: float, least: float) -> list[float]:
         while len(groups) > 1 and groups[-1][0] <= groups[-2][0]:
             (m1, n1), (m0, n0) = groups.pop(), groups.pop()
             groups.append(((m0 * n0 + m1 * n1) / (n0 + n1), n0 + n1))
-    means = [max(mean, least) for mean, count in groups for _ in range(count)]
+    last = most - (len(wanted) - 1) * apart
+    means = [max(min(mean, last), least) for mean, count in groups for _ in range(count)]
     return [mean + number * apart for number, mean in enumerate(means)]
 
 
-def drawn(line: Line, y: float, away: float) -> list[Item]:
-    """The line with its lowest row at `y`; `away` 1 where the line lies below the wood, -1 above it."""
-    heights = [y - row * (line.figures_high + 1.2) for row in (0, 1)]
-    items: list[Item] = []
-    for row in sorted(set(line.rows) or {0}):
-        last = max((x for x, r in zip(line.places, line.rows, strict=True) if r == row), default=line.zero + 30)
-        items += _baseline(line.zero, last, heights[row])
-    for mark, x, row in zip(line.marks, line.places, line.rows, strict=True):
-        items += _mark(mark, x, heights[row], line.form, away)
+def drawn(line: Line, y: float, away: float, breaks: Sequence[Vec2] = ()) -> list[Item]:
+    """The line at `y`; `away` is 1 where it lies below the wood, -1 above it; it is broken where the wood is."""
+    last = max(line.places, default=line.zero + 30)
+    items: list[Item] = [Circle(centre=(line.zero, y), radius=DATUM / 2, pen="dimension", layer="dimension")]
+    starts = [line.zero + DATUM / 2, *(right for _, right in breaks)]
+    stops = [*(left for left, _ in breaks), last]
+    for start, stop in zip(starts, stops, strict=True):
+        if start < min(stop, last):
+            points = ((start, y), (min(stop, last), y))
+            items.append(Stroke(points=points, pen="dimension", layer="dimension"))
+    for mark, x in zip(line.marks, line.places, strict=True):
+        items += _mark(mark, x, y, line, away)
     base = y - LIFT
     if line.lifted:
         base = y - line.over(away) + TEXT if away < 0 else y + PAST + 0.8 + TEXT
@@ -177,19 +181,12 @@ def drawn(line: Line, y: float, away: float) -> list[Item]:
     return items
 
 
-def _baseline(zero: float, last: float, y: float) -> list[Item]:
-    return [
-        Circle(centre=(zero, y), radius=DATUM / 2, pen="dimension", layer="dimension"),
-        Stroke(points=((zero + DATUM / 2, y), (last, y)), pen="dimension", layer="dimension"),
-    ]
-
-
-def _mark(mark: Mark, x: float, y: float, form: Form, away: float) -> list[Item]:
-    level = form == "level"
+def _mark(mark: Mark, x: float, y: float, line: Line, away: float) -> list[Item]:
+    level = line.form == "level"
     figure = Text(
         at=(x - BESIDE, y - LIFT),
         text=mark.figure,
-        size=FIGURE,
+        size=line.size,
         weight="bold",
         anchor="end" if level else "start",
         turn=0.0 if level else 90.0,
@@ -215,7 +212,14 @@ def across(x: float, top: float, bottom: float, figure: str, *, bold: bool = Fal
     wide = width(figure, size, weight)
     middle, side = (top + bottom) / 2, x - 0.9 if beside < 0 else x + 0.9 + size
     words = Text(
-        at=(side, middle), text=figure, size=size, weight=weight, anchor="middle", turn=90.0, layer="dimension", ground=0.4
+        at=(side, middle),
+        text=figure,
+        size=size,
+        weight=weight,
+        anchor="middle",
+        turn=90.0,
+        layer="dimension",
+        ground=0.4,
     )
     if bottom - top >= wide + 2 * HEAD_LONG + 1.2:
         ends = ((x, top), (x, bottom))
@@ -224,7 +228,14 @@ def across(x: float, top: float, bottom: float, figure: str, *, bold: bool = Fal
     ends = ((x, top - 4.0), (x, bottom + 4.0 + wide))
     heads = [arrowhead((x, top), (0.0, 1.0)), arrowhead((x, bottom), (0.0, -1.0))]
     below = Text(
-        at=(side, bottom + 3.4), text=figure, size=size, weight=weight, anchor="end", turn=90.0, layer="dimension", ground=0.4
+        at=(side, bottom + 3.4),
+        text=figure,
+        size=size,
+        weight=weight,
+        anchor="end",
+        turn=90.0,
+        layer="dimension",
+        ground=0.4,
     )
     return [Stroke(points=ends, pen="dimension", layer="dimension"), *heads, below]
 
@@ -246,3 +257,41 @@ def level(left: float, right: float, y: float, figure: str, *, bold: bool = Fals
         arrowhead((right, y), (-1.0, 0.0)),
         Text(at=(right + 3.2, y - LIFT), text=figure, weight=weight, layer="dimension"),
     ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Level:
+    """A height on a running line up the sheet: y on paper, the figure, and the letters of what lies there."""
+
+    y: float
+    figure: str
+    letters: str = ""
+
+
+def levels(x: float, zero: float, marks: Sequence[Level], from_x: float) -> list[Item]:
+    """Running heights from a floor: a line at `x` up the sheet, figures left of it, spread where they collide.
+
+    Args:
+        zero: y of the floor.
+        from_x: where the extension lines start, right of the line.
+    """
+    ordered = sorted(marks, key=lambda mark: -mark.y)
+    least = APART * TEXT
+    places = [-place for place in pooled([-mark.y for mark in ordered], least, -zero + least)]
+    top = min([mark.y for mark in ordered], default=zero - 10)
+    items: list[Item] = [
+        Circle(centre=(x, zero), radius=DATUM / 2, pen="dimension", layer="dimension"),
+        Stroke(points=((x, zero - DATUM / 2), (x, top)), pen="dimension", layer="dimension"),
+    ]
+    for mark, place in zip(ordered, places, strict=True):
+        items.append(arrowhead((x, mark.y), (0.0, -1.0)))
+        items.append(Stroke(points=((from_x, mark.y), (x - PAST, mark.y)), pen="dimension", layer="dimension"))
+        if abs(place - mark.y) > 0.05:
+            bent = ((x - PAST, mark.y), (x - PAST - 2.0, place))
+            items.append(Stroke(points=bent, pen="dimension", layer="dimension"))
+        at = (x - PAST - 2.6, place + TEXT / 2)
+        items.append(Text(at=at, text=mark.figure, weight="semibold", anchor="end", layer="dimension"))
+        if mark.letters:
+            left = at[0] - width(mark.figure, TEXT, "semibold") - 1.6
+            items.append(Text(at=(left, at[1]), text=mark.letters, anchor="end", layer="dimension"))
+    return items

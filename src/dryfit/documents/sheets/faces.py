@@ -21,6 +21,7 @@ from .facts import scribe_of
 from .ruler import Ruler, clipped
 
 HATCH = 0.8
+ZERO = 0.05  # what prints as 0 is the datum itself
 STEP = 1.0  # of the part: a step of the outline shorter than this is no shoulder to be marked
 
 
@@ -188,9 +189,7 @@ def _left_long(plane: Plane) -> list[Item]:
 
 
 def _breaks(plane: Plane) -> list[Item]:
-    return [
-        zigzag(x, plane.top - 1.0, plane.bottom + 1.0) for left, right in plane.ruler.breaks for x in (left, right)
-    ]
+    return [zigzag(x, plane.top - 1.0, plane.bottom + 1.0) for left, right in plane.ruler.breaks for x in (left, right)]
 
 
 def marks(plane: Plane, away: float) -> list[Mark]:
@@ -213,7 +212,7 @@ def _counted(plane: Plane, trace: Trace) -> bool:
 
 def _mark(plane: Plane, trace: Trace, away: float) -> Mark | None:
     a = plane.look.position(_cut(plane.look, trace), plane.surface)
-    if a is None:
+    if a is None or a < ZERO:
         return None
     levels = [plane.y(v) for v in trace.across]
     foot = max(levels) if away > 0 else min(levels)
@@ -231,7 +230,7 @@ def _steps(plane: Plane, away: float) -> list[Mark]:
     feet: dict[str, tuple[float, float]] = {}
     for loop in plane.view.outline:
         for (a, v), (a1, v1) in zip(loop, [*loop[1:], loop[0]], strict=True):
-            if abs(a - a1) > 1e-6 or abs(v - v1) < STEP or a < 0.05 or _bevel(plane, a):
+            if abs(a - a1) > 1e-6 or abs(v - v1) < STEP or a < ZERO or _bevel(plane, a):
                 continue
             levels = (plane.y(v), plane.y(v1))
             foot = max(levels) if away > 0 else min(levels)

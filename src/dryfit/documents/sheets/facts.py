@@ -1,11 +1,13 @@
 """What a sheet says of a part in words: timber, sizes, ends, cuts; and each cut's row."""
 
 from ...geometry.shapes import Bore
-from ...geometry.views import Surface
+from ...geometry.views import EDGES, FACES, Surface
 from ...piece.model import DATUM_END, Board, Cut, Part
 from ..looks import Desk, Look
 from ..naming import angle, depth, position, rise
 from ..symbols import Tag
+
+LEAST_LEAN = 0.025  # degrees; less prints as square
 
 
 def timber_words(desk: Desk, board: Board) -> str:
@@ -17,7 +19,7 @@ def timber_words(desk: Desk, board: Board) -> str:
 
 
 def thickness_words(board: Board) -> str:
-    """ "24", or "23.8 to 24.1" for a board whose thickness changes."""
+    """Its thickness: "24", or "23.8 to 24.1" where it changes."""
     sizes = sorted({round(thickness, 2) for _, thickness in board.profile})
     words = [f"{size:.2f}".rstrip("0").rstrip(".") for size in (sizes[0], sizes[-1])]
     return words[0] if len(sizes) == 1 else f"{words[0]} to {words[1]}"
@@ -65,7 +67,7 @@ def bore_words(look: Look, cut: Cut) -> str:
     """The diameters of a bore with their depths: "12 × 280 deep, 6.6 through"."""
     bore = next(shape for shape in cut.shapes if isinstance(shape, Bore))
     steps = list(zip(bore.profile, bore.profile[1:], strict=False))
-    through = sum(_seen(look, surface, cut) for surface in Surface) > 1
+    through = sum(_seen(look, surface, cut) for surface in (*FACES, *EDGES)) > 1
     words = []
     for number, ((_, diameter), (bottom, _)) in enumerate(steps):
         last = number == len(steps) - 1
@@ -82,13 +84,13 @@ def _seen(look: Look, surface: Surface, cut: Cut) -> bool:
 def end_words(cut: Cut) -> str:
     """How an end is cut: "cut square", "cut 9° off square"."""
     lean = abs(cut.figures.lean)
-    return "cut square" if lean < 0.025 else f"cut {angle(lean)} off square"
+    return "cut square" if lean < LEAST_LEAN else f"cut {angle(lean)} off square"
 
 
 def end_angle_words(cut: Cut) -> str:
     """The same with what the saw is set to and what it rises: "9° on saw, 47.5 in 300"."""
     lean = abs(cut.figures.lean)
-    return "cut square" if lean < 0.025 else f"{angle(lean)} on saw, {rise(lean)}"
+    return "cut square" if lean < LEAST_LEAN else f"{angle(lean)} on saw, {rise(lean)}"
 
 
 def depth_words(cut: Cut) -> str:

@@ -21,12 +21,18 @@ LETTER_WIDE, LETTER_HIGH = 14.0, 12.0
 STOP_HIGH = 6.0
 UNITS = "mm, degrees"
 DOT = " · "
+BARS = "\u2261"  # stands for the sign of a list, which is drawn: the fonts have no such letter
 
 # left edges of the fields in the two rows, from the block's left, with their captions
 _UPPER = ((0.0, "job"), (33.0, "title"), (94.0, "kind of paper"), (124.0, "cut by"), (153.0, "number"))
 _LOWER = (
-    (0.0, "state of the file"), (33.0, "scale"), (69.0, "units"), (94.0, "date"), (124.0, "checked by"), (153.0, "page"),
-)  # fmt: skip
+    (0.0, "state of the file"),
+    (33.0, "scale"),
+    (69.0, "units"),
+    (94.0, "date"),
+    (124.0, "checked by"),
+    (153.0, "page"),
+)
 _LARGE = ("title", "number", "page")
 
 
@@ -75,8 +81,7 @@ def heading(letter: str, name: str, facts: str, right: float, left: float = LEFT
     items: list[Item] = []
     if letter:
         items.append(Area(loops=(rectangle(left, MARGIN, wide, LETTER_HIGH),), layer="frame"))
-        at = (left + wide / 2, MARGIN + (LETTER_HIGH + LETTER) / 2)
-        items.append(Text(at=at, text=letter, size=LETTER, weight="bold", anchor="middle", ink="white", layer="frame"))
+        items += _letter(letter, left, wide)
     text_left = left + wide + (3.0 if letter else 0.0)
     shown = fitted(printable(name), right - text_left, NAME, "semibold")
     items.append(Text(at=(text_left, MARGIN + NAME), text=shown, size=NAME, weight="semibold", layer="frame"))
@@ -85,6 +90,15 @@ def heading(letter: str, name: str, facts: str, right: float, left: float = LEFT
         items.append(Text(at=(text_left, base), text=line, layer="frame"))
         base += 4.0
     return items, max(base - 4.0 + 1.6, MARGIN + LETTER_HIGH) + 1.4
+
+
+def _letter(letter: str, left: float, wide: float) -> list[Item]:
+    """The white sign on the black ground: a letter, or three bars for a list."""
+    if letter == BARS:
+        bars = (rectangle(left + wide / 2 - 3.6, MARGIN + 2.6 + 2.8 * row, 7.2, 1.2) for row in range(3))
+        return [Area(loops=(bar,), ink="white", layer="frame") for bar in bars]
+    at = (left + wide / 2, MARGIN + (LETTER_HIGH + LETTER) / 2)
+    return [Text(at=at, text=letter, size=LETTER, weight="bold", anchor="middle", ink="white", layer="frame")]
 
 
 def _by_pieces(facts: str, room: float) -> list[str]:

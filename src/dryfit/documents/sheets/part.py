@@ -24,8 +24,9 @@ from .stack import Stacked, stacked
 from .table import ROW, Column, Row, drawn, head_high, table_high
 
 SMALLEST = 0.1  # a part that can be drawn at this goes on two sheets rather than smaller on one
-LONG = 900.0  # a part longer than this lies on a landscape sheet
+LONG = 875.0  # a part longer than this lies on a landscape sheet: the longest that a portrait one holds at 1:5
 LONGEST = 2620.0  # drawn whole at 1:10 on A4
+LEAST_LONG = 60.0  # on paper: a face shorter than this has no room for its words
 SIDE_WIDE = 66.0  # of the column for sections on a landscape sheet
 PICTURE = (32.0, 21.0)
 FACE_WORDS = 50.0  # of the column FACE SIDE, FACE EDGE, DATUM END
@@ -67,11 +68,12 @@ class _Page:
         self.space: Space = space(self.size, self.desk)
         self.made: list[Sketch] = sketches(self.look)
         self.landscape = self.size[0] > self.size[1]
+        self.body: list[Row] = rows(self.desk, self.look)
         _, self.top = self._heading("")
 
     def drafts(self) -> list[Draft]:
         """The part's sheets, in order."""
-        good = self._rulers()
+        good = self._clear(self._rulers())
         needed = [sketch for sketch in self.made if not sketch.end]
         for ruler in good:
             for made in (self.made, needed):
@@ -82,7 +84,7 @@ class _Page:
                 if (items := self._with_table(ruler, self.made[:count])) is not None:
                     first = self._draft(items, ruler.scale, self.made[:count])
                     return [first, *self._more_sheets([], self.made[count:], "sections")]
-        return [self._views_alone(), *self._more_sheets(rows(self.desk, self.look), self.made, "cuts")]
+        return [self._views_alone(), *self._more_sheets(self.body, self.made, "cuts")]
 
     # --- scales ----------------------------------------------------------------------------------
 
@@ -99,6 +101,12 @@ class _Page:
         found = list(ways(start, end, self.space.left + 2.4, self.space.wide - 5.0, kept))
         large = [ruler for ruler in found if ruler.scale >= SMALLEST]
         return large or found
+
+    def _clear(self, rulers: list[Ruler]) -> list[Ruler]:
+        """Without scales at which the part is too short to hold its words, while its views fit a larger one."""
+        fitting = [ruler for ruler in rulers if self._stack(ruler).bottom <= self.space.bottom]
+        large = [ruler for ruler in fitting if ruler.right - ruler.left >= LEAST_LONG]
+        return large or fitting[:1] or rulers
 
     def _stack(self, ruler: Ruler) -> Stacked:
         if ruler not in self._stacks:
@@ -211,8 +219,7 @@ class _Page:
 
     def _table(self, x: float, y: float, wide: float) -> tuple[list[Item], float]:
         cols: list[Column] = columns(self.look, wide)
-        body: list[Row] = rows(self.desk, self.look)
-        return drawn(x, y, cols, body), y + table_high(cols, len(body))
+        return drawn(x, y, cols, self.body), y + table_high(cols, len(self.body))
 
     def _picture(self, bottom: float) -> list[Item]:
         box = (self.space.right - PICTURE[0], bottom - PICTURE[1], self.space.right, bottom)
@@ -250,5 +257,3 @@ def _in_blocks(made: list[Sketch], wide: float) -> list[list[Sketch]]:
     """Sections in groups that share a row, so that a sheet can end between two rows."""
     count = max(1, int((wide + BETWEEN) // (WIDE + BETWEEN)))
     return [made[i : i + count] for i in range(0, len(made), count)]
-
-

@@ -34,7 +34,10 @@ class Rect:
     def holds(self, other: "Rect") -> bool:
         """Whether the other lies inside."""
         return (
-            self.left <= other.left and other.right <= self.right and self.top <= other.top and other.bottom <= self.bottom
+            self.left <= other.left
+            and other.right <= self.right
+            and self.top <= other.top
+            and other.bottom <= self.bottom
         )
 
 

@@ -74,7 +74,7 @@ def flow(places: Sequence[Place], paragraphs: Sequence[Sequence[Run]]) -> Flowed
                 if len(left) == 1:
                     return Flowed(_joined(items), base + AFTER, False)
                 left.pop(0)
-                at, base = 0.0, left[0].y + FIRST
+                at, base = 0.0, max(left[0].y + FIRST, base)
             items.append(Text(at=(left[0].x + at, base), text=shown, weight=weight))
             gap = width(" ", TEXT, weight)
             at += wide + gap

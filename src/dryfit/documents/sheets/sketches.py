@@ -12,14 +12,15 @@ from shapely import Polygon, box, unary_union
 
 from ...geometry.frames import Vec2
 from ...geometry.sections import polygons
-from ...geometry.views import FACES, Surface
-from ...piece.model import DATUM_END, Cut
+from ...geometry.views import FACES, Surface, Trace
+from ...piece.model import DATUM_END, FAR_END, Cut
 from ..display import Item, Stroke, Text, shifted
 from ..hatch import hatch
 from ..lettering import TEXT, width, wrapped
 from ..looks import Look, is_bored
 from ..naming import angle, depth, position, rise
 from ..symbols import BALLOON, balloon
+from .facts import LEAST_LEAN
 from .ruler import clipped
 
 BEFORE, PAST = 10.6, 6.6  # of wood shown on either side, on paper; a figure stands over the first
@@ -27,7 +28,6 @@ WIDE = 32.0  # of one sketch
 BETWEEN = 2.0
 DOT = " · "
 ABOVE, BELOW = 5.4, 4.6  # figures over and under the section
-LEAST_LEAN = 0.025  # degrees; less prints as square
 STEP = 1.4  # of the hatch in sections
 LINE = 3.6
 
@@ -66,9 +66,20 @@ def _needs(look: Look, cut: Cut) -> bool:
     leans = abs(cut.figures.lean) > LEAST_LEAN
     if cut.end:
         return leans
-    if is_bored(cut):
+    if is_bored(cut) or not _inside(look, cut):
         return False
     return leans or len(_open_faces(look, cut)) == 1
+
+
+def _inside(look: Look, cut: Cut) -> bool:
+    """Whether wood is left on either side of a cut along the board."""
+    trace = look.view(look.names.face_side).trace(cut.key)
+    if trace is None or not trace.extent:
+        return False
+    points = [a for a, _ in trace.extent]
+    starts = [look.end_at(DATUM_END, face) for face in FACES]
+    stops = [look.end_at(FAR_END, face) for face in FACES]
+    return min(points) > max(starts) and max(points) < min(stops)
 
 
 def _open_faces(look: Look, cut: Cut) -> list[Surface]:
@@ -132,9 +143,7 @@ def _window(look: Look, cut: Cut, low: float, high: float) -> _Window:
 def _wood(window: _Window, d: float) -> list[Item]:
     """Hatched wood with its outline, open where the section goes on."""
     loops = window.look.looker.slice_at(d)
-    inside = unary_union([Polygon(loop) for loop in loops]).intersection(
-        box(window.low, -1e4, window.high, 1e4)
-    )
+    inside = unary_union([Polygon(loop) for loop in loops]).intersection(box(window.low, -1e4, window.high, 1e4))
     shown = [[window.at((x, y)) for x, y in piece.exterior.coords[:-1]] for piece in polygons(inside)]
     items: list[Item] = list(hatch(shown, STEP, owner=window.look.part.id))
     for loop in loops:
@@ -153,6 +162,31 @@ def _middle(look: Look, cut: Cut) -> float:
     return look.part.board.depth / 2
 
 
+def _clear(look: Look, end: Cut) -> float:
+    """Where across the board an end can be cut through without meeting another cut near it."""
+    at = look.end_at(end.end, look.names.face_side)
+    near = [
+        trace
+        for trace in look.view(look.names.face_side).traces
+        if not trace.end and any(abs(a - at) < 100 for a, _ in trace.extent)
+    ]
+    depth_of_board = look.part.board.depth
+    for share in (0.5, 0.4, 0.6, 0.25, 0.75, 0.1, 0.9):
+        d = share * depth_of_board
+        if not any(low <= d <= high for low, high in _reaches(look, near)):
+            return d
+    return depth_of_board / 2
+
+
+def _reaches(look: Look, near: Iterable[Trace]) -> Iterable[Vec2]:
+    """How far across the board each opening of these cuts reaches, on either face."""
+    for trace in near:
+        for face in FACES:
+            other = look.view(face).trace(trace.key)
+            for loop in other.opening if other is not None else ():
+                yield min(d for _, d in loop), max(d for _, d in loop)
+
+
 def _slot(look: Look, cuts: Sequence[Cut]) -> Sketch:
     """A slot or housing; its positions stand at its walls where it is the only one of its kind."""
     cut = cuts[0]
@@ -164,24 +198,27 @@ def _slot(look: Look, cuts: Sequence[Cut]) -> Sketch:
     wide = (window.high - window.low) * window.scale
     items += _figures(look, cuts, window)
     numbers = [str(look.numbers[one.key]) for one in cuts]
+    many = len(numbers) > wide // (BALLOON + 0.6)
     x = wide - BALLOON / 2
-    for number in reversed(numbers[: int(wide // (BALLOON + 0.6))]):
+    for number in () if many else reversed(numbers):
         items += balloon((x, ABOVE - 0.5 - BALLOON / 2), number, cut.key)
         x -= BALLOON + 0.6
+    told = wrapped(f"cuts {', '.join(numbers)}", WIDE, TEXT) if many else []
     lean = cut.figures.lean
     return Sketch(
         items=tuple(items),
         wide=wide,
         high=window.bottom + BELOW,
         leans=_leans(window, lean),
-        says=_says(look, cut),
+        says=(*told, *_says(look, cut)),
         scale=window.scale,
     )
 
 
 def _figures(look: Look, cuts: Sequence[Cut], window: _Window) -> list[Item]:
     """The position at its wall on each face it opens to, and the depth of a floor."""
-    cut, items = cuts[0], []
+    cut = cuts[0]
+    items: list[Item] = []
     open_faces = _open_faces(look, cut)
     for face in open_faces:
         place = look.position(cut, face)
@@ -235,7 +272,7 @@ def _end(look: Look, cut: Cut) -> Sketch:
     at = [look.end_at(cut.end, face) for face in FACES]
     low, high = min(at), max(at)
     window = _window(look, cut, low, high)
-    items = _wood(window, _middle(look, cut))
+    items = _wood(window, _clear(look, cut))
     outer = max if cut.end > 0 else min
     long_face = FACES[at.index(outer(at))]
     word = names.words[Surface.DATUM if cut.end == DATUM_END else Surface.FAR]
@@ -349,5 +386,3 @@ def _lines(says: Sequence[str], place: Vec2, y: float) -> tuple[list[Item], floa
         items.append(Text(at=(left + room / 2, y), text=line, anchor="middle"))
         y += LINE
     return items, y - LINE + 1.2 if says else y - TEXT
-
-

@@ -11,16 +11,18 @@ from ...geometry.views import FACES, Surface
 from ..display import Item, Stroke, Text
 from ..lettering import FIGURE, TEXT, width
 from ..looks import Desk, Look
+from ..naming import scale_words
 from ..symbols import BALLOON, balloon, edge_mark
 from .dimensions import BESIDE, LIFT, PAST, Line, drawn, plan, pooled
 from .faces import Plane, cuts_seen, marks, plane_for, wood
 from .placing import Rect, Room
-from .ruler import Ruler
+from .ruler import Ruler, whole
 from .wording import Wording
 
 FIRST, SAME = "from the datum end", "from the same end"
 CLEAR = 3.0  # from a line above the wood to the wood
 ROLLED = "each view is the one above rolled away from you: left stays left"
+WHOLE = (0.02, 0.01, 0.005, 0.002, 0.001)  # scales for a board shown whole beside its broken views
 OUTSIDE_ROW = 6.4  # height of a row of cut numbers outside a narrow face
 
 
@@ -35,7 +37,7 @@ class Stacked:
 def surfaces(look: Look) -> list[Surface]:
     """The views that are drawn, from the top of the sheet down."""
     side, other = look.names.face_side, look.names.other_face
-    shown = [side, Surface.FRONT] if side is Surface.PLUS else [Surface.FRONT, side]
+    shown: list[Surface] = [side, Surface.FRONT] if side is Surface.PLUS else [Surface.FRONT, side]
     return [*shown, other] if cuts_seen(look, other) else shown
 
 
@@ -50,18 +52,37 @@ def stacked(desk: Desk, look: Look, ruler: Ruler, top: float) -> Stacked:
         says = f"{_loud(look, surface)}, {SAME if told else FIRST}"
         told = told or surface in FACES or bool(marks(plane_for(look, surface, ruler, 0.0), 1.0))
         if surface in FACES:
-            plane, more, y, mark = _face(desk, look, surface, ruler, y, says, first=number == 0)
+            more, y, mark = _face(desk, look, surface, ruler, y, says, first=number == 0)
             mark_x = mark if mark is not None else mark_x
         else:
-            edge, more, y = _edge(desk, look, ruler, y, says, first=number == 0)
+            edge, more, y = _edge(look, ruler, y, says, first=number == 0)
         items += more
     if edge is not None:
         items += _edge_sign(look, edge, mark_x)
+    if ruler.breaks:
+        more, y = _unbroken(look, ruler, y)
+        items += more
     return Stacked(items, y)
 
 
+def _unbroken(look: Look, ruler: Ruler, y: float) -> tuple[list[Item], float]:
+    """The whole board small, where the views are broken: so that nobody takes it for a short one."""
+    words = "the whole board, {}: what is taken out of the views is clear wood"
+    room = ruler.right - ruler.left - width(words, TEXT) - 6.0
+    scale = next((one for one in WHOLE if look.part.length * one <= room), WHOLE[-1])
+    plane = plane_for(look, look.names.face_side, whole(0.0, look.part.length, ruler.left, scale), y)
+    loops = [loop for trace in plane.view.traces if not trace.end for loop in trace.opening]
+    items: list[Item] = [
+        Stroke(points=tuple(plane.at(p) for p in loop), pen="break", closed=True, layer="wood")
+        for loop in (*plane.view.outline, *loops)
+    ]
+    at = (plane.ruler.right + 3.0, (plane.top + plane.bottom + TEXT) / 2)
+    items.append(Text(at=at, text=words.format(scale_words(scale))))
+    return items, max(plane.bottom, at[1]) + 1.6
+
+
 def _loud(look: Look, surface: Surface) -> str:
-    """ "UPPER face", "FRONT edge"."""
+    """Its name with the word that matters loud: "UPPER face", "FRONT edge"."""
     word, noun = look.names.words[surface].rsplit(" ", 1)
     return f"{word.upper()} {noun}"
 
@@ -72,24 +93,26 @@ def _zero(look: Look, ruler: Ruler) -> float:
 
 def _face(
     desk: Desk, look: Look, surface: Surface, ruler: Ruler, y: float, says: str, *, first: bool
-) -> tuple[Plane, list[Item], float, float | None]:
+) -> tuple[list[Item], float, float | None]:
     """One face with its running line: above it at the top of the sheet, else below."""
     away = -1.0 if first else 1.0
     line = plan(_zero(look, ruler), marks(plane_for(look, surface, ruler, 0.0), away), says)
     above = line.over(away) + line.crank + CLEAR if first else 0.0
     plane = plane_for(look, surface, ruler, y + above)
-    narrow = plane.bottom - plane.top < BALLOON + 2.0
-    row = OUTSIDE_ROW if narrow and cuts_seen(look, surface) else 0.0
+    main = surface is look.names.face_side
+    trial = Wording(desk=desk, plane=plane, main=main, lines=marks(plane, away), away=away)
+    trial.items()
+    row = OUTSIDE_ROW if trial.outside else 0.0
     if row and not first:
         plane = plane_for(look, surface, ruler, y + above + row)
     line = plan(_zero(look, ruler), marks(plane, away), says)
     level = y + line.over(away) if first else plane.bottom + 1.2 + line.crank + line.over(away)
-    wording = Wording(desk=desk, plane=plane, main=surface is look.names.face_side, lines=list(line.marks), away=away)
-    items = [*wood(plane), *wording.items(), *drawn(line, level, away)]
+    wording = Wording(desk=desk, plane=plane, main=main, lines=list(line.marks), away=away)
+    items = [*wood(plane), *wording.items(), *drawn(line, level, away, ruler.breaks)]
     below = plane.bottom + (row if first else 0.0)
     items += _outside(plane, wording.outside, below=first)
     bottom = below + 2.0 if first else level + line.under(away) + 1.4
-    return plane, items, bottom, wording.mark_x
+    return items, bottom, wording.mark_x
 
 
 def _outside(plane: Plane, labels: Sequence[tuple[float, str, str]], *, below: bool) -> list[Item]:
@@ -108,9 +131,7 @@ def _outside(plane: Plane, labels: Sequence[tuple[float, str, str]], *, below: b
     return items
 
 
-def _edge(
-    desk: Desk, look: Look, ruler: Ruler, y: float, says: str, *, first: bool
-) -> tuple[Plane, list[Item], float]:
+def _edge(look: Look, ruler: Ruler, y: float, says: str, *, first: bool) -> tuple[Plane, list[Item], float]:
     """The front edge with what only it shows; its name stands below it."""
     away = -1.0 if first else 1.0
     made = marks(plane_for(look, Surface.FRONT, ruler, 0.0), away)
@@ -121,7 +142,7 @@ def _edge(
     plane = plane_for(look, Surface.FRONT, ruler, y + above)
     line = plan(_zero(look, ruler), marks(plane, away), says)
     level = y + line.over(away) if first else plane.bottom + 1.6 + line.crank + line.over(away)
-    items = [*wood(plane), *drawn(line, level, away), *_numbers(look, plane, line, level, away)]
+    items = [*wood(plane), *drawn(line, level, away, ruler.breaks), *_numbers(look, plane, line, level, away)]
     return plane, items, (plane.bottom + 2.4 if first else level + line.under(away) + 1.8)
 
 
@@ -142,8 +163,8 @@ def _numbers(look: Look, plane: Plane, line: Line, level: float, away: float) ->
     """Cut numbers beside their arrows, and the words on how the views follow one another, where there is room."""
     room = Room(Rect(line.zero, level - line.over(away) - 4.0, plane.ruler.right + 6.0, level + 3.0))
     for mark, x in zip(line.marks, line.places, strict=True):
-        high = FIGURE if line.form == "level" else width(mark.figure, FIGURE, "bold")
-        wide = width(mark.figure, FIGURE, "bold") if line.form == "level" else FIGURE
+        high = line.size if line.form == "level" else width(mark.figure, line.size, "bold")
+        wide = width(mark.figure, line.size, "bold") if line.form == "level" else line.size
         room.block(x - BESIDE - wide, level - LIFT - high, x + 0.2, level + PAST)
     items: list[Item] = []
     for mark, x in zip(line.marks, line.places, strict=True):
@@ -167,5 +188,3 @@ def _edge_sign(look: Look, edge: Plane, mark_x: float | None) -> list[Item]:
     towards_top = look.names.face_side is Surface.PLUS
     base = edge.top + high + 0.1 if towards_top else edge.bottom - high - 0.1
     return [edge_mark((x, base), high, -1.0 if towards_top else 1.0)]
-
-

@@ -95,7 +95,7 @@ class Wording:
         return next(cut for cut in self.plane.look.part.cuts if cut.key == trace.key)
 
     def _labelled(self) -> list[Trace]:
-        return [trace for trace in cuts_seen(self.plane.look, self.plane.surface)]
+        return list(cuts_seen(self.plane.look, self.plane.surface))
 
     # --- words -----------------------------------------------------------------------------------
 
@@ -127,15 +127,15 @@ class Wording:
         y = plane.top + 1.4
         if self.main and end == DATUM_END:
             y = self._letter(at + 2.0, y)
-        for text in (text, text.removeprefix("LEAVE ")):
-            wide = tag_width(text)
+        for shown in (text, text.removeprefix("LEAVE ")):
+            wide = tag_width(shown)
             left = at + 2.0 if end == DATUM_END else at - 2.0 - wide
             spot = self._room.find(wide, TAG_HIGH, [(left, y + step) for step in (0.0, 3.0, 6.0, 9.0)])
             if spot is not None:
                 break
         else:
             return
-        self._items += tag(*spot, kind, text)
+        self._items += tag(*spot, kind, shown)
         y = spot[1] + TAG_HIGH + 0.8
         for line in lines:
             long = width(line, TEXT)
@@ -191,8 +191,13 @@ class Wording:
         plane = self.plane
         low, far = plane.top + 3.6, plane.bottom - 3.6 - high
         middle = (top + bottom - high) / 2
-        wanted = [min(max(middle, low), far), top + 1.0, bottom - high - 1.0, plane.top + 0.9, plane.bottom - high - 0.9]
-        return wanted
+        return [
+            min(max(middle, low), far),
+            top + 1.0,
+            bottom - high - 1.0,
+            plane.top + 0.9,
+            plane.bottom - high - 0.9,
+        ]
 
     def _draw_label(self, spot: Vec2, wide: float, number: str, words: str, right: bool, key: str) -> None:
         x, y = spot
@@ -209,7 +214,11 @@ class Wording:
         wide = width(text, FIGURE, "bold")
         levels = [(plane.top + plane.bottom) / 2 + off for off in (3.0, -2.0, 6.0, -7.0)]
         left, right = plane.ruler.left, plane.ruler.right
-        places = [(x - wide / 2, y) for y in levels for x, _ in along(left + (right - left) * 0.2, right - (right - left) * 0.2, y)]
+        places = [
+            (x - wide / 2, y)
+            for y in levels
+            for x, _ in along(left + (right - left) * 0.2, right - (right - left) * 0.2, y)
+        ]
         self._text(text, places, name=True)
 
     # --- marks -----------------------------------------------------------------------------------
@@ -271,7 +280,9 @@ class Wording:
             shares = (0.25, 0.72) if right - left > 120 else (0.5,)
             for share in shares:
                 x = left + (right - left) * share
-                self._text(text, [(x - width(text, TEXT) / 2, y)] + [(x + off, y) for off in (-14, 14, -24, 24, -34, 34)])
+                self._text(
+                    text, [(x - width(text, TEXT) / 2, y)] + [(x + off, y) for off in (-14, 14, -24, 24, -34, 34)]
+                )
 
     # --- sizes -----------------------------------------------------------------------------------
 
@@ -333,8 +344,10 @@ class Wording:
         edge = left if x < left else right
         for v in (low, high):
             if 0.05 < v < plane.look.part.board.depth - 0.05:
-                points = ((edge + (-0.8 if x < left else 0.8), plane.y(v)), (x + (-1.6 if x < left else 1.6), plane.y(v)))
+                points = (
+                    (edge + (-0.8 if x < left else 0.8), plane.y(v)),
+                    (x + (-1.6 if x < left else 1.6), plane.y(v)),
+                )
                 self._items.append(Stroke(points=points, pen="dimension", layer="dimension"))
         self._items += across(x, top, bottom, figure, bold=True)
         return True
-

@@ -1,0 +1,39 @@
+/** The job as the server last told it, with what a drag previews laid over it. */
+import { merged } from "./merge";
+import type { BoardShown, Fault, JointShown, Previewed, State } from "./wire";
+
+class Job {
+  state = $state.raw<State | null>(null);
+  /** What a drag or a half-typed value would give; nothing of it is saved. */
+  preview = $state.raw<Previewed | null>(null);
+  /** Why the last thing asked for was not done. */
+  trouble = $state.raw<Pick<Fault, "says" | "remedy"> | null>(null);
+  /** The socket is away: nothing can be changed now. */
+  lost = $state(false);
+  progress = $state.raw<{ done: number; says: string } | null>(null);
+
+  readonly shown: State | null = $derived(merged(this.state, this.preview));
+  readonly boardByName: ReadonlyMap<string, BoardShown> = $derived(
+    new Map((this.shown?.drawing.boards ?? []).map((board) => [board.name, board])),
+  );
+
+  jointsOf(board: string): JointShown[] {
+    return (this.shown?.drawing.joints ?? []).filter((joint) => joint.boards.includes(board));
+  }
+
+  jointOf(pair: readonly [string, string]): JointShown | undefined {
+    return this.shown?.drawing.joints.find((joint) => joint.boards[0] === pair[0] && joint.boards[1] === pair[1]);
+  }
+
+  get revision(): number {
+    return this.state?.revision ?? 0;
+  }
+
+  /** Take in a state, unless a later one is here already. */
+  take(state: State): void {
+    if (this.state !== null && state.revision < this.state.revision) return;
+    this.state = state;
+  }
+}
+
+export const job = new Job();

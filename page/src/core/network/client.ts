@@ -1,0 +1,88 @@
+/** The only caller of the server. Every refusal becomes a `Refused` with words for the maker. */
+import type {
+  Answered, Card, CardOf, Change, Changed, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, Target, Task, Doing,
+} from "../wire";
+
+export class Refused extends Error {
+  constructor(
+    readonly status: number,
+    readonly fault: Fault,
+  ) {
+    super(fault.says);
+  }
+}
+
+/** Nobody answered: the server is not running, or the way to it is shut. */
+export class Unreached extends Error {}
+
+async function asked(way: string, init?: RequestInit): Promise<Response> {
+  let answer: Response;
+  try {
+    answer = await fetch(`./api/${way}`, { credentials: "same-origin", ...init });
+  } catch (error) {
+    throw new Unreached(String(error));
+  }
+  if (answer.ok) return answer;
+  throw new Refused(answer.status, await faultOf(answer));
+}
+
+async function faultOf(answer: Response): Promise<Fault> {
+  const plain: Fault = {
+    code: "unknown", says: `The server answered ${answer.status}.`, remedy: "Open the page anew from the terminal.", mistakes: [], revision: null, since: [],
+  };
+  try {
+    const refusal: Partial<Refusal> = await answer.json();
+    return refusal.error ?? plain;
+  } catch {
+    return plain;
+  }
+}
+
+async function got<T>(way: string, signal?: AbortSignal): Promise<T> {
+  return (await asked(way, signal ? { signal } : undefined)).json();
+}
+
+async function sent<T>(way: string, body: unknown, method = "POST", signal?: AbortSignal): Promise<T> {
+  const init: RequestInit = { method, headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) };
+  if (signal) init.signal = signal;
+  return (await asked(way, init)).json();
+}
+
+interface Based {
+  operation_id: string;
+  base_revision: number;
+}
+
+function cardQuery(of: CardOf): string {
+  const query = new URLSearchParams();
+  if (of.board) query.set("board", of.board);
+  if (of.frame) query.set("frame", of.frame);
+  if (of.fixing) query.set("fixing", of.fixing);
+  for (const name of of.joint ?? []) query.append("joint", name);
+  return query.toString();
+}
+
+export const server = {
+  state: () => got<State>("state"),
+  schema: () => got<Schema>("schema"),
+  edit: (change: Change) => sent<Changed>("edit", change),
+  text: (base: Based, text: string) => sent<Changed>("text", { ...base, text }),
+  undo: (base: Based) => sent<Changed>("undo", base),
+  redo: (base: Based) => sent<Changed>("redo", base),
+  history: () => got<History>("history"),
+  restore: (base: Based, version: number) => sent<Changed>("restore", { ...base, version }),
+  grip: (base_revision: number, target: Target) => sent<Gripped>("drag", { base_revision, target }),
+  preview: (base_revision: number, doing: Doing) => sent<Previewed>("preview", { base_revision, doing }),
+  card: (of: CardOf) => got<Card>(`card?${cardQuery(of)}`),
+  study: (name: string) => got<Answered>(`study/${name}`),
+  model: async (have: readonly string[], revision: number): Promise<ArrayBuffer> => {
+    const query = new URLSearchParams([["revision", String(revision)], ...have.map((key): [string, string] => ["have", key])]);
+    return (await asked(`model?${query}`)).arrayBuffer();
+  },
+  papers: () => got<Papers>("papers"),
+  makePapers: (names: readonly string[]) => sent<Task>("papers", { names }),
+  cancelPapers: (task: number) => sent<Papers>(`papers/${task}`, {}, "DELETE"),
+  savePapers: (files: readonly string[]) => sent<SavedPapers>("papers/save", { files }),
+  paperAddress: (file: string) => `./api/papers/${encodeURIComponent(file)}`,
+  pictureAddress: (name: string, page: number, revision: number | null) => `./api/papers/${encodeURIComponent(name)}/${page}.svg?r=${revision ?? 0}`,
+};

@@ -1,0 +1,64 @@
+/** How the drawing is looked at: light, place and scale, what is chosen. None of it is part of the job. */
+import type { CardOf } from "./wire";
+import type { Shown } from "./units";
+import type { Viewport } from "./viewport";
+
+export type Drawer = "none" | "text" | "list";
+export type Tool = "hand" | "board" | "frame";
+
+class Sight {
+  light = $state("set-out");
+  /** Names of boards chosen, the first one first. */
+  boards = $state.raw<readonly string[]>([]);
+  /** The pair of a chosen joint; `boards` is then empty. */
+  joint = $state.raw<readonly [string, string] | null>(null);
+  frame = $state<string | null>(null);
+  hovered = $state<string | null>(null);
+  /** Id of the note whose leader is drawn. */
+  note = $state<string | null>(null);
+  lifted = $state(false);
+  drawer = $state<Drawer>("none");
+  tool = $state<Tool>("hand");
+  evening = $state(false);
+  keys = $state(false);
+  units = $state<Shown>("mm");
+  view = $state.raw<Viewport>({ scale: 0.3, x: 84, y: 600 });
+  /** Whether the view follows the job's size, until a hand moves it. */
+  fits = $state(true);
+
+  readonly card: CardOf = $derived.by(() => {
+    if (this.joint) return { joint: [this.joint[0], this.joint[1]] };
+    if (this.frame !== null) return { frame: this.frame };
+    const [first] = this.boards;
+    return first === undefined ? {} : { board: first };
+  });
+
+  choose(name: string, more = false): void {
+    this.joint = null;
+    this.frame = null;
+    if (!more) this.boards = [name];
+    else if (this.boards.includes(name)) this.boards = this.boards.filter((other) => other !== name);
+    else this.boards = [...this.boards, name];
+  }
+
+  chooseJoint(pair: readonly [string, string]): void {
+    this.boards = [];
+    this.frame = null;
+    this.joint = pair;
+  }
+
+  chooseFrame(name: string, boards: readonly string[]): void {
+    this.joint = null;
+    this.frame = name;
+    this.boards = boards;
+  }
+
+  chooseNothing(): void {
+    this.boards = [];
+    this.joint = null;
+    this.frame = null;
+    this.note = null;
+  }
+}
+
+export const sight = new Sight();

@@ -1,0 +1,85 @@
+/** Drawing what is not there yet: a board by two points, a frame by its corners. */
+import { doing } from "../core/change";
+import { job } from "../core/job.svelte";
+import { server } from "../core/network/client";
+import { sight } from "../core/sight.svelte";
+import { snapped, type Snapped } from "../core/snap";
+import type { Point } from "../core/viewport";
+import type { Gripped } from "../core/wire";
+
+const REACH_PX = 8;
+const LEAST = 5; // mm: shorter is a slip of the hand
+const CLOSE_PX = 12;
+
+class Drawing {
+  points = $state.raw<readonly Point[]>([]);
+  pointer = $state.raw<Point | null>(null);
+  snap = $state.raw<Snapped | null>(null);
+  box = $state.raw<readonly [Point, Point] | null>(null);
+  #gripped: Gripped | null = null;
+
+  async begin(tool: "board" | "frame"): Promise<void> {
+    sight.tool = tool;
+    sight.chooseNothing();
+    this.points = [];
+    this.#gripped = await server.grip(job.revision, { what: "new" });
+  }
+
+  end(): void {
+    sight.tool = "hand";
+    this.points = [];
+    this.pointer = null;
+    this.snap = null;
+  }
+
+  move(at: Point): void {
+    this.pointer = this.#snapped(at);
+  }
+
+  press(at: Point): void {
+    const point = this.#snapped(at);
+    const [first] = this.points;
+    const last = this.points.at(-1);
+    if (sight.tool === "board" && last !== undefined) return;
+    const closes = first !== undefined && this.points.length > 2 && Math.hypot(first[0] - point[0], first[1] - point[1]) < CLOSE_PX / sight.view.scale;
+    if (closes) return void this.#draw("frame", this.points, true);
+    this.points = [...this.points, point];
+  }
+
+  lift(at: Point): void {
+    const [first] = this.points;
+    const point = this.#snapped(at);
+    if (sight.tool !== "board" || first === undefined) return;
+    if (Math.hypot(point[0] - first[0], point[1] - first[1]) < LEAST) return;
+    void this.#draw("board", [first, point], false);
+  }
+
+  /** End a frame that stays open. */
+  finish(): void {
+    if (sight.tool === "frame" && this.points.length > 2) void this.#draw("frame", this.points, false);
+    else this.end();
+  }
+
+  async #draw(what: "board" | "frame", points: readonly Point[], closed: boolean): Promise<void> {
+    const known = new Set(job.boardByName.keys());
+    this.end();
+    if (await doing({ do: "draw", what, points: points.map(([x, y]): [number, number] => [x, y]), closed })) {
+      sight.boards = [...job.boardByName.keys()].filter((name) => !known.has(name));
+    }
+  }
+
+  /** The new point's handle is its own place: candidates are met as if it had been moved there from the origin. */
+  #snapped(at: Point): Point {
+    const gripped = this.#gripped;
+    if (gripped === null) return at;
+    const [handle] = gripped.handles;
+    const origin: Point = handle?.at ?? [0, 0];
+    const whole = handle ? gripped : { ...gripped, handles: [{ at: [0, 0] satisfies [number, number], says: "" }] };
+    const last = this.points.at(-1);
+    const pivoted = { ...whole, candidates: whole.candidates.map((one) => (one.snap === "angle" && last ? { ...one, pivot: [last[0], last[1]] satisfies [number, number] } : one)) };
+    this.snap = snapped(pivoted, [at[0] - origin[0], at[1] - origin[1]], REACH_PX / sight.view.scale, false);
+    return [origin[0] + this.snap.by[0], origin[1] + this.snap.by[1]];
+  }
+}
+
+export const drawing = new Drawing();

@@ -1,0 +1,160 @@
+/** What a pointer does on the drawing: chooses, drags, draws, pans, pinches. */
+import { drag } from "../core/drag.svelte";
+import { job } from "../core/job.svelte";
+import { sight } from "../core/sight.svelte";
+import { panned, toJob, zoomed, type Point } from "../core/viewport";
+import type { Target } from "../core/wire";
+import { drawing } from "./drawing.svelte";
+
+const STARTS = 4; // px that a pointer must go before it drags
+const WHEEL = 0.0015;
+
+type Grasp =
+  | { readonly kind: "pan"; last: Point; moved: boolean }
+  | { readonly kind: "target"; readonly target: Target; readonly from: Point; begun: boolean }
+  | { readonly kind: "box"; readonly from: Point }
+  | { readonly kind: "draw" }
+  | { readonly kind: "nothing" };
+
+export class Gestures {
+  #grasp: Grasp = { kind: "nothing" };
+  readonly #fingers = new Map<number, Point>();
+
+  constructor(private readonly place: (event: PointerEvent | WheelEvent) => Point) {}
+
+  down(event: PointerEvent): void {
+    const at = this.place(event);
+    this.#fingers.set(event.pointerId, at);
+    if (event.currentTarget instanceof Element) event.currentTarget.setPointerCapture(event.pointerId);
+    if (this.#fingers.size === 2) {
+      drag.drop();
+      this.#grasp = { kind: "nothing" };
+      return;
+    }
+    this.#grasp = this.#grasped(event, at);
+  }
+
+  #grasped(event: PointerEvent, at: Point): Grasp {
+    if (event.button === 1) return { kind: "pan", last: at, moved: false };
+    if (event.button !== 0) return { kind: "nothing" };
+    if (sight.tool !== "hand") {
+      drawing.press(toJob(sight.view, at));
+      return { kind: "draw" };
+    }
+    const hit = event.target instanceof Element ? event.target : null;
+    const handle = hit?.closest<SVGElement>("[data-handle]");
+    if (handle) return { kind: "target", target: JSON.parse(handle.dataset["handle"] ?? "null"), from: at, begun: false };
+    const joint = hit?.closest<SVGElement>("[data-joint]")?.dataset["joint"]?.split("\n");
+    if (joint?.[0] !== undefined && joint[1] !== undefined) {
+      sight.chooseJoint([joint[0], joint[1]]);
+      return { kind: "nothing" };
+    }
+    const board = hit?.closest<SVGElement>("[data-board]")?.dataset["board"];
+    if (board !== undefined) return this.#board(board, event.shiftKey, at);
+    return event.shiftKey ? { kind: "box", from: at } : { kind: "pan", last: at, moved: false };
+  }
+
+  #board(name: string, more: boolean, at: Point): Grasp {
+    if (more || !sight.boards.includes(name)) sight.choose(name, more);
+    const frame = job.boardByName.get(name)?.frame ?? "";
+    const side = frame === "" ? undefined : job.shown?.frames.find((one) => one.name === frame)?.boards.indexOf(name);
+    const target: Target =
+      side !== undefined && side >= 0 && sight.boards.length === 1
+        ? { what: "side", frame, side }
+        : { what: "boards", boards: [...sight.boards] };
+    return { kind: "target", target, from: at, begun: false };
+  }
+
+  move(event: PointerEvent): void {
+    const at = this.place(event);
+    if (this.#pinched(event.pointerId, at)) return;
+    drag.free = event.altKey;
+    const grasp = this.#grasp;
+    switch (grasp.kind) {
+      case "pan": {
+        const [dx, dy] = [at[0] - grasp.last[0], at[1] - grasp.last[1]];
+        if (!grasp.moved && Math.hypot(dx, dy) < STARTS) return;
+        grasp.moved = true;
+        grasp.last = at;
+        sight.fits = false;
+        sight.view = panned(sight.view, dx, dy);
+        return;
+      }
+      case "target": {
+        const [dx, dy] = [at[0] - grasp.from[0], at[1] - grasp.from[1]];
+        if (!grasp.begun && Math.hypot(dx, dy) < STARTS) return;
+        if (!grasp.begun) void drag.grip(grasp.target);
+        grasp.begun = true;
+        drag.move([dx / sight.view.scale, -dy / sight.view.scale]);
+        return;
+      }
+      case "box":
+        drawing.box = [grasp.from, at];
+        return;
+      case "draw":
+        drawing.move(toJob(sight.view, at));
+        return;
+      case "nothing":
+        this.#hover(event, at);
+    }
+  }
+
+  #hover(event: PointerEvent, at: Point): void {
+    if (sight.tool !== "hand") drawing.move(toJob(sight.view, at));
+    const hit = event.target instanceof Element ? event.target.closest<SVGElement>("[data-board]") : null;
+    sight.hovered = hit?.dataset["board"] ?? null;
+  }
+
+  #pinched(id: number, at: Point): boolean {
+    const before = this.#fingers.get(id);
+    if (before === undefined) return false;
+    if (this.#fingers.size !== 2) {
+      this.#fingers.set(id, at);
+      return false;
+    }
+    const other = [...this.#fingers].find(([key]) => key !== id)?.[1] ?? at;
+    const [was, is] = [Math.hypot(before[0] - other[0], before[1] - other[1]), Math.hypot(at[0] - other[0], at[1] - other[1])];
+    sight.fits = false;
+    sight.view = panned(zoomed(sight.view, other, is / Math.max(1, was)), (at[0] - before[0]) / 2, (at[1] - before[1]) / 2);
+    this.#fingers.set(id, at);
+    return true;
+  }
+
+  up(event: PointerEvent): void {
+    this.#fingers.delete(event.pointerId);
+    const grasp = this.#grasp;
+    this.#grasp = { kind: "nothing" };
+    if (grasp.kind === "target" && grasp.begun) void drag.release();
+    else if (grasp.kind === "pan" && !grasp.moved) sight.chooseNothing();
+    else if (grasp.kind === "box") this.#boxed();
+    else if (grasp.kind === "draw") drawing.lift(toJob(sight.view, this.place(event)));
+  }
+
+  cancel(event: PointerEvent): void {
+    this.#fingers.delete(event.pointerId);
+    this.#grasp = { kind: "nothing" };
+    drag.drop();
+  }
+
+  wheel(event: WheelEvent): void {
+    event.preventDefault();
+    sight.fits = false;
+    sight.view = event.shiftKey
+      ? panned(sight.view, -event.deltaX - event.deltaY, 0)
+      : zoomed(sight.view, this.place(event), Math.exp(-event.deltaY * WHEEL));
+  }
+
+  #boxed(): void {
+    const box = drawing.box;
+    drawing.box = null;
+    if (!box) return;
+    const [one, other] = [toJob(sight.view, box[0]), toJob(sight.view, box[1])];
+    const [left, right] = [Math.min(one[0], other[0]), Math.max(one[0], other[0])];
+    const [low, high] = [Math.min(one[1], other[1]), Math.max(one[1], other[1])];
+    sight.joint = null;
+    sight.frame = null;
+    sight.boards = (job.shown?.drawing.boards ?? [])
+      .filter((board) => board.outline.every(([x, y]) => x >= left && x <= right && y >= low && y <= high))
+      .map((board) => board.name);
+  }
+}

@@ -1,0 +1,154 @@
+/** Where marks and names stand beside what they speak of: sight only, nothing of it is saved. */
+import type { BoardShown, JointShown } from "../core/wire";
+import { toScreen, type Point, type Viewport } from "../core/viewport";
+
+export interface Rect {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+const NEAR_END = 40; // mm: a board whose end is this near a joint's middle ends there
+const FLAT_ANGLE = 170;
+
+export function overlaps(one: Rect, other: Rect): boolean {
+  return one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;
+}
+
+/** Directions on the screen, in degrees from right towards down, in which wood leaves a joint. */
+export function rays(joint: JointShown, boards: ReadonlyMap<string, BoardShown>): number[] {
+  const found: number[] = [];
+  for (const name of joint.boards) {
+    for (const end of boards.get(name)?.line ?? []) {
+      const [dx, dy] = [end[0] - joint.at[0], end[1] - joint.at[1]];
+      if (Math.hypot(dx, dy) > NEAR_END) found.push((Math.atan2(-dy, dx) * 180) / Math.PI);
+    }
+  }
+  return found;
+}
+
+/** The middle of the widest angle between rays that is less than flat, and half its width; the upper right if alike. */
+export function widest(all: readonly number[]): { middle: number; half: number } {
+  const sorted = [...all].map((angle) => ((angle % 360) + 360) % 360).sort((one, other) => one - other);
+  let best = { middle: -45, half: 45 };
+  let score = -Infinity;
+  sorted.forEach((angle, index) => {
+    const next = sorted[(index + 1) % sorted.length] ?? angle;
+    const gap = index + 1 < sorted.length ? next - angle : next + 360 - angle;
+    if (gap > FLAT_ANGLE && sorted.length > 2) return;
+    const middle = angle + gap / 2;
+    const upperRight = Math.cos(((middle + 45) * Math.PI) / 180);
+    const here = Math.min(gap, FLAT_ANGLE) + upperRight;
+    if (here > score) [score, best] = [here, { middle, half: gap / 2 }];
+  });
+  return best;
+}
+
+export interface MarkPlace {
+  readonly joint: JointShown;
+  readonly x: number;
+  readonly y: number;
+  readonly count: number;
+}
+
+/** Where each joint's mark stands; of marks within 14 px of each other one is shown, with a count. */
+export function markPlaces(joints: readonly JointShown[], boards: ReadonlyMap<string, BoardShown>, view: Viewport): MarkPlace[] {
+  const placed: { joint: JointShown; x: number; y: number; count: number }[] = [];
+  for (const joint of joints) {
+    const [x, y] = markPlace(joint, boards, view);
+    const near = placed.find((other) => Math.abs(other.x - x) < 14 && Math.abs(other.y - y) < 14);
+    if (near) near.count += 1;
+    else placed.push({ joint, x, y, count: 1 });
+  }
+  return placed;
+}
+
+function markPlace(joint: JointShown, boards: ReadonlyMap<string, BoardShown>, view: Viewport): Point {
+  const [x, y] = toScreen(view, joint.at);
+  if (joint.kind === "long screw") return [x, y];
+  const thick = Math.max(...joint.boards.map((name) => boards.get(name)?.thickness ?? 0)) * view.scale;
+  const { middle, half } = widest(rays(joint, boards));
+  const away = (thick / 2 + 10) / Math.max(0.45, Math.sin((Math.min(half, 90) * Math.PI) / 180));
+  const angle = (middle * Math.PI) / 180;
+  return [x + away * Math.cos(angle), y + away * Math.sin(angle)];
+}
+
+export interface Label {
+  readonly name: string;
+  readonly x: number;
+  readonly y: number;
+  readonly anchor: "start" | "middle" | "end";
+}
+
+const TRIES = [0.86, 0.72, 0.6, 0.45, 0.32, 0.2, 0.5, 0.93];
+const HIGH = 15;
+const LETTER = 6.6; // px of an average letter at 13.5
+
+/** Where each board's name stands: beside it, off other names, marks and boards as far as there is room. */
+export function labels(boards: readonly BoardShown[], view: Viewport, taken: readonly Rect[]): Label[] {
+  const used: Rect[] = [...taken];
+  const placed: Label[] = [];
+  for (const board of boards) {
+    const wide = board.name.length * LETTER;
+    const spots = TRIES.flatMap((share) => spotsAt(board, view, share, wide));
+    const fits = spots.map((spot) => ({ spot, fault: faults(spot.rect, board, boards, view, used) }));
+    const best = fits.reduce<(typeof fits)[number] | null>((so, next) => (so === null || next.fault < so.fault ? next : so), null);
+    if (best === null || best.fault >= 10) continue;
+    used.push(best.spot.rect);
+    placed.push({ name: board.name, ...best.spot.at });
+  }
+  return placed;
+}
+
+interface Spot {
+  readonly at: { x: number; y: number; anchor: "start" | "middle" | "end" };
+  readonly rect: Rect;
+}
+
+function spotsAt(board: BoardShown, view: Viewport, share: number, wide: number): Spot[] {
+  const [from, to] = [toScreen(view, board.line[0]), toScreen(view, board.line[1])];
+  const x = from[0] + (to[0] - from[0]) * share;
+  const y = from[1] + (to[1] - from[1]) * share;
+  const half = (board.thickness * view.scale) / 2 + 6;
+  const long = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
+  const level = Math.abs(to[1] - from[1]) / long < 0.5;
+  if (level) return [spot(x, y - half, "middle", wide), spot(x, y + half + 10, "middle", wide)];
+  const across = (half * long) / Math.max(1, Math.abs(to[1] - from[1]));
+  return [spot(x + across + 2, y + 5, "start", wide), spot(x - across - 2, y + 5, "end", wide)];
+}
+
+function spot(x: number, y: number, anchor: "start" | "middle" | "end", wide: number): Spot {
+  const left = anchor === "start" ? x : anchor === "end" ? x - wide : x - wide / 2;
+  return { at: { x, y, anchor }, rect: { left, right: left + wide, top: y - HIGH + 3, bottom: y + 4 } };
+}
+
+function faults(rect: Rect, own: BoardShown, boards: readonly BoardShown[], view: Viewport, used: readonly Rect[]): number {
+  let count = 0;
+  for (const other of used) if (overlaps(rect, other)) count += 10;
+  for (const board of boards) {
+    if (board !== own && crossesBoard(rect, board, view)) count += 4;
+  }
+  return count;
+}
+
+/** Whether a board's centre-line, widened by its thickness, runs through a rectangle of the screen. */
+export function crossesBoard(rect: Rect, board: BoardShown, view: Viewport): boolean {
+  const grow = (board.thickness * view.scale) / 2 + 1;
+  const [from, to] = [toScreen(view, board.line[0]), toScreen(view, board.line[1])];
+  let [low, high] = [0, 1];
+  const bounds: [number, number, number, number][] = [
+    [from[0], to[0] - from[0], rect.left - grow, rect.right + grow],
+    [from[1], to[1] - from[1], rect.top - grow, rect.bottom + grow],
+  ];
+  for (const [start, run, least, most] of bounds) {
+    if (Math.abs(run) < 1e-9) {
+      if (start < least || start > most) return false;
+      continue;
+    }
+    const [one, other] = [(least - start) / run, (most - start) / run];
+    low = Math.max(low, Math.min(one, other));
+    high = Math.min(high, Math.max(one, other));
+  }
+  return low <= high;
+}

@@ -1,0 +1,20 @@
+import type { State } from "../core/wire";
+
+interface Look {
+  readonly lifted: boolean;
+}
+
+/** The state of the job in a few words: "1 stop, 2 to look at". */
+export function stateWords(state: State | null, look: Look): string {
+  if (!state) return "";
+  if (state.mistakes.length > 0) return "last good";
+  if (look.lifted) return "lifted";
+  if (state.boards.length === 0) return "new";
+  const stops = state.notes.filter((note) => note.severity === "stop").length;
+  const looks = state.notes.filter((note) => note.severity === "warn").length;
+  const words = [];
+  if (stops > 0) words.push(stops === 1 ? "1 stop" : `${stops} stops`);
+  if (looks > 0) words.push(`${looks} to look at`);
+  const said = words.length > 0 ? words.join(", ") : "nothing to change";
+  return state.stale ? `${said}; not up to date` : said;
+}

@@ -1,0 +1,272 @@
+"""The live drawing: the piece seen from the room, straight from the cuts, in the time of a drag step.
+
+The sheets look at a part from six sides with all its dimensions (`looks`), at some 40 ms a part; here only its
+outline and its front edge are worked out, by the same sections of the same exact shapes. Each part's share is
+kept by the part, so a step draws anew only what it changed.
+"""
+
+import math
+from collections import Counter
+from collections.abc import Iterable, Iterator
+
+from shapely import Polygon, unary_union
+from shapely.geometry.base import BaseGeometry
+
+from ..geometry.frames import WORLD, Vec, Vec2
+from ..geometry.polygons import clip
+from ..geometry.sections import Patch, chords, polygons, section
+from ..geometry.shapes import HalfSpace, Prism, Shape
+from ..job.model import BoardSpec, Job
+from ..keeping import Keep, Same
+from ..piece.model import Board, Cut, Joint, Part, Piece
+from ..piece.parts import stock_of
+from ..places import Path
+from ..units import figure
+from .marks import mark_of
+from .shown import Axis, Beside, BoardShown, Dimension, Drawn, Elevation, JointShown, Line, Words
+
+SKIN = 0.02  # below the surface at which the front edge is cut, so that no cut's end lies in the plane
+LEVEL = 1e-6
+MARGIN = 150.0  # of wall beside a piece where the room does not say how wide it is
+BARE = (0.0, 0.0, 2600.0, 2000.0)  # what an empty job shows of the wall
+
+
+def elevation(job: Job, piece: Piece, keep: Keep) -> Elevation:
+    """The whole drawing of a piece."""
+    specs = {spec.name: spec for spec in job.boards}
+    rows = Counter(spec.path for spec in job.boards)
+    boards = tuple(_kept_board(part, specs[part.id], rows[specs[part.id].path] > 1, keep) for part in piece.parts)
+    joints = tuple(_kept_joint(joint, piece, keep) for joint in piece.joints)
+    extent = _extent(job, boards)
+    return Elevation(
+        extent=extent,
+        wall=tuple(_wall(job, extent)),
+        boards=boards,
+        joints=joints,
+        dimensions=tuple(_dimensions(job, boards)),
+        side=_side(boards),
+    )
+
+
+def nothing_drawn() -> Elevation:
+    """What is drawn of a job that could never be read: a wall without anything on it."""
+    return Elevation(extent=BARE, wall=(), boards=(), joints=(), dimensions=(), side=())
+
+
+# --- boards
+
+
+def _kept_board(part: Part, spec: BoardSpec, several: bool, keep: Keep) -> BoardShown:
+    row = several and not spec.frame
+    return keep.get("board shown", (Same(part), spec, row), lambda: _board(part, spec, row))
+
+
+def _board(part: Part, spec: BoardSpec, row: bool) -> BoardShown:
+    board = part.board
+    outline = _outline(part)
+    (x0, y0), (x1, y1) = spec.line
+    return BoardShown(
+        name=board.name,
+        timber=board.timber,
+        outline=_in_world(board, outline),
+        face=tuple(_in_world(board, loop) for loop in _face(part, outline)),
+        lines=(),
+        line=(_point(spec.line[0]), _point(spec.line[1])),
+        thickness=_length(board.thickest),
+        depth=_length(board.depth),
+        back=_length(board.back),
+        front=_length(board.front),
+        length=_length(part.length),
+        rake=round(math.degrees(math.atan2(y1 - y0, x1 - x0)), 3) + 0.0,
+        lies=board.lies,
+        frame=spec.frame,
+        row=row,
+        index=spec.index,
+        mark=part.mark,
+        path=spec.path,
+        label_at=_middle(board, outline),
+    )
+
+
+def _outline(part: Part) -> list[Vec2]:
+    """The outline as seen from the room, in the board's (a, c), or (a, d) of one that lies flat; its ends cut."""
+    flat = part.board.lies == "flat"
+    low, high = part.long
+    points = (
+        [(low, 0.0), (high, 0.0), (high, part.board.depth), (low, part.board.depth)]
+        if flat
+        else list(stock_of(part).outline)
+    )
+    across, out = (2, 1) if flat else (1, 2)
+    for shape in _end_planes(part.cuts):
+        if shape.normal[out] == 0.0:
+            points = clip(points, (shape.point[0], shape.point[across]), (shape.normal[0], shape.normal[across]))
+    return points
+
+
+def _end_planes(cuts: Iterable[Cut]) -> Iterator[HalfSpace]:
+    for cut in cuts:
+        if cut.end:
+            yield from (shape for shape in cut.shapes if isinstance(shape, HalfSpace))
+
+
+def _face(part: Part, outline: list[Vec2]) -> list[list[Vec2]]:
+    """What is seen of the front: the outline less all cuts that come out there."""
+    if len(outline) < 3:
+        return []
+    patch = _front(part.board, Polygon(outline))
+    taken = [_at_front(shape, patch) for cut in part.cuts if not cut.end for shape in cut.shapes]
+    found = [area for area in taken if area is not None]
+    whole = patch.region.difference(unary_union(found)) if found else patch.region
+    loops: list[list[Vec2]] = []
+    for area in sorted(polygons(whole), key=lambda area: area.bounds):
+        for ring in (area.exterior, *area.interiors):
+            loops.append([(x, y) for x, y in ring.coords[:-1]])
+    return loops
+
+
+def _at_front(shape: Shape, patch: Patch) -> BaseGeometry | None:
+    """What a cut takes of the front; None where it does not come out there."""
+    if isinstance(shape, Prism) and shape.frame is WORLD and shape.outline_high is None and patch.v == (0.0, 1.0, 0.0):
+        if not shape.low < patch.origin[2] < shape.high:
+            return None
+        return Polygon(chords(shape.outline))  # as most cuts are: no need of the general sum
+    return section(shape, patch)
+
+
+def _front(board: Board, region: Polygon) -> Patch:
+    along = (1.0, 0.0, 0.0)
+    if board.lies == "across":
+        return Patch((0.0, 0.0, board.depth - SKIN), along, (0.0, 1.0, 0.0), region)
+    out = 1.0 if board.frame.y[2] > 0 else -1.0
+    return Patch((0.0, out * (board.thickest / 2 - SKIN), 0.0), along, (0.0, 0.0, 1.0), region)
+
+
+def _in_world(board: Board, points: Iterable[Vec2]) -> tuple[Vec2, ...]:
+    flat = board.lies == "flat"
+    placed: Iterable[Vec] = (board.frame.place((a, 0.0, v) if flat else (a, v, 0.0)) for a, v in points)
+    return tuple((_length(x), _length(y)) for x, y, _ in placed)
+
+
+def _middle(board: Board, outline: list[Vec2]) -> Vec2:
+    if not outline:
+        return _in_world(board, [(0.0, 0.0)])[0]
+    count = len(outline)
+    (point,) = _in_world(board, [(sum(p[0] for p in outline) / count, sum(p[1] for p in outline) / count)])
+    return point
+
+
+def _side(boards: tuple[BoardShown, ...]) -> tuple[Beside, ...]:
+    """Each board as a rectangle seen from the left; the one farthest to the right first."""
+
+    def reach(board: BoardShown) -> float:
+        return min((x for x, _ in board.outline), default=0.0)
+
+    return tuple(
+        Beside(board=board.name, outline=_beside(board))
+        for board in sorted(boards, key=lambda board: (-reach(board), board.name))
+        if board.outline
+    )
+
+
+def _beside(board: BoardShown) -> tuple[Vec2, ...]:
+    low, high = min(y for _, y in board.outline), max(y for _, y in board.outline)
+    return (board.back, low), (board.front, low), (board.front, high), (board.back, high)
+
+
+# --- joints
+
+
+def _kept_joint(joint: Joint, piece: Piece, keep: Keep) -> JointShown:
+    """A joint's place needs its first board only where it is a fixing with several."""
+    board = piece.board_by_name.get(joint.meeting.a.body) if joint.meeting.places else None
+    return keep.get("joint shown", (Same(joint), Same(board)), lambda: _joint(joint, board))
+
+
+def _joint(joint: Joint, board: Board | None) -> JointShown:
+    meeting = joint.meeting
+    ats = [meeting.frame.origin[:2]]
+    if meeting.places and board is not None:
+        ats = [board.frame.place((a, 0.0, 0.0))[:2] for a in meeting.places]
+    return JointShown(
+        boards=joint.key,
+        kind=joint.kind,
+        mark=mark_of(joint),
+        at=_point(ats[0]),
+        also=tuple(_point(at) for at in ats[1:]),
+        angle=round(meeting.angle, 3) + 0.0,
+        hand=joint.hand.name,
+        front=joint.hand.front,
+        says=tuple(filter(None, (_said(cut) for cut in joint.cuts))),
+    )
+
+
+def _said(cut: Cut) -> str:
+    """A cut's figures as one line: "housing in shelf 2: 24.05 across, 8 deep"; "" where it has none."""
+    across, deep = cut.figures.across, cut.figures.deep
+    parts = [f"{figure(across, 0.05)} across"] if across is not None else []
+    parts += [f"{figure(deep, 0.05)} deep"] if deep is not None else []
+    parts += [f"stopped {figure(cut.figures.stop)} from the edge"] if cut.figures.stop else []
+    return f"{cut.kind} in {cut.body}: {', '.join(parts)}" if parts else ""
+
+
+# --- wall and dimensions
+
+
+def _extent(job: Job, boards: tuple[BoardShown, ...]) -> tuple[float, float, float, float]:
+    wall = job.wall
+    xs = [x for board in boards for x, _ in board.outline] + list(wall.studs)
+    ys = [y for board in boards for _, y in board.outline]
+    if not ys:
+        return BARE
+    left = min(0.0, *xs) if wall.left is None else min(wall.left, *xs)
+    right = max(xs) if wall.right is None else max(wall.right, *xs)
+    head = max(ys) if wall.ceiling is None else max(wall.ceiling, *ys)
+    return _length(left), _length(min(0.0, *ys)), _length(right), _length(head)
+
+
+def _wall(job: Job, extent: tuple[float, float, float, float]) -> Iterator[Drawn]:
+    left, _, right, head = extent
+    wall = job.wall
+    low = left - MARGIN if wall.left is None else wall.left
+    high = right + MARGIN if wall.right is None else wall.right
+    yield Line(points=((low, 0.0), (high, 0.0)), pen="ground")
+    top = head + MARGIN if wall.ceiling is None else wall.ceiling
+    for x in (wall.left, wall.right):
+        if x is not None:
+            yield Line(points=((x, 0.0), (x, top)), pen="wall")
+    if wall.ceiling is not None:
+        yield Line(points=((low, wall.ceiling), (high, wall.ceiling)), pen="wall")
+    for at in wall.studs:
+        yield Line(points=((_length(at), 0.0), (_length(at), _length(top))), pen="stud")
+        yield Words(at=(_length(at), _length(top)), text=figure(at))
+
+
+def _dimensions(job: Job, boards: tuple[BoardShown, ...]) -> Iterator[Dimension]:
+    """Levels of level boards, feet of all others; places that are equal are said once."""
+    seen: set[tuple[Axis, float]] = set()
+    for board in boards:
+        (x0, y0), (x1, y1) = board.line
+        level = abs(y1 - y0) < LEVEL
+        axis: Axis = "y" if level else "x"
+        end = 0 if level or y0 <= y1 else 1
+        value = round(board.line[end][1 if level else 0], 3) + 0.0
+        if (axis, value) in seen:
+            continue
+        seen.add((axis, value))
+        path = None if board.row else point_path(board.path, board.frame, board.index, end, axis)
+        yield Dimension(axis=axis, value=value, of=board.name, board=board.name, path=path)
+
+
+def point_path(path: Path, frame: str, index: int, end: int, axis: Axis) -> Path:
+    """Where a coordinate of a board's line stands, for a board of its own or a side of a frame."""
+    place = 1 if axis == "y" else 0
+    return (*path, "points", index - 1, place) if frame else (*path, "line", end, place)
+
+
+def _length(value: float) -> float:
+    return round(value, 3) + 0.0
+
+
+def _point(point: Vec2) -> Vec2:
+    return _length(point[0]), _length(point[1])

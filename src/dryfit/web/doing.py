@@ -1,0 +1,70 @@
+"""From what a hand does on the page to edits of the job file, and the sentence that says so.
+
+The page sends what was done - moved, typed, drawn, copied - and never edits of its own making; what it may
+send as edits are the cures and decisions that it was given.
+"""
+
+from dataclasses import dataclass
+
+from ..errors import EditError, JobError
+from ..places import Edit
+from . import requests
+from .drawn import Drawn
+from .refusals import mistaken, refused
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Composed:
+    """Edits, and what they do in a sentence."""
+
+    edits: tuple[Edit, ...]
+    says: str
+
+
+def compose(drawn: Drawn | None, text: str, doing: requests.Doing) -> Composed:
+    """The edits for what was done.
+
+    Raises:
+        Refused: it cannot be done; with what would be right.
+    """
+    if isinstance(doing, requests.EditsSent):
+        edits = tuple(sent.edit() for sent in doing.edits)
+        return Composed(edits=edits, says=said_of(edits))
+    if drawn is None:
+        raise refused("refused", "there is no drawing yet", "put the text right first")
+    try:
+        return _composed(drawn, doing)
+    except (EditError, JobError) as error:
+        first = error.mistakes[0]
+        raise refused("refused", first.says, first.remedy, mistakes=mistaken(text, error.mistakes)) from None
+
+
+def _composed(drawn: Drawn, doing: requests.Doing) -> Composed:
+    from . import making, moving, typing_in
+
+    match doing:
+        case requests.DragSent():
+            return moving.dragged(drawn, doing)
+        case requests.FigureSent():
+            return moving.figure_typed(drawn, doing)
+        case requests.TypedSent():
+            return typing_in.typed(drawn, doing)
+        case requests.DrawSent():
+            return making.drawn_new(drawn, doing)
+        case requests.CopySent():
+            return making.copied(drawn, doing)
+        case requests.MirrorSent():
+            return making.mirrored(drawn, doing)
+        case requests.DeleteSent():
+            return making.deleted(drawn, doing)
+        case _:
+            raise AssertionError(f"nothing composes {type(doing).__name__}")
+
+
+def said_of(edits: tuple[Edit, ...]) -> str:
+    """What edits do, where nobody said it better."""
+    words = {"set": "set", "add": "added", "remove": "removed", "rename": "renamed", "shift": "moved"}
+    first = edits[0]
+    place = ".".join(str(step) for step in first.path)
+    more = f" and {len(edits) - 1} more" if len(edits) > 1 else ""
+    return f"{words[first.action]} {place}{more}"

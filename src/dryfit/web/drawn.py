@@ -1,0 +1,84 @@
+"""One readable text worked out as far as a drag step needs: job, piece, drawing, live findings."""
+
+from dataclasses import dataclass
+
+from ..book import Bench, piece_of, read_job_text
+from ..documents.elevation import elevation
+from ..documents.shown import Elevation
+from ..errors import JobError, Mistake
+from ..findings import Finding, in_order
+from ..job.model import BoardSpec, Job
+from ..piece.model import Piece
+from ..piece.setout import Made
+from ..shop.model import Shop
+from .refusals import Refused, refused
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """One text of the job, and what is seen of it.
+
+    Attributes:
+        text: as in the file.
+        findings: those that need no solids.
+    """
+
+    text: str
+    job: Job
+    piece: Piece
+    elevation: Elevation
+    findings: tuple[Finding, ...]
+
+    def spec(self, board: str) -> BoardSpec:
+        """A board as typed.
+
+        Raises:
+            Refused: there is no such board.
+        """
+        for spec in self.job.boards:
+            if spec.name == board:
+                return spec
+        raise no_such("board", board)
+
+
+def no_such(what: str, name: str) -> Refused:
+    """The refusal for a name that leads nowhere."""
+    return refused("not there", f"there is no {what} called {name}", "it may have been renamed or taken out: look again")
+
+
+class Draughtsman:
+    """Draws texts, keeping between them what did not change.
+
+    Attributes:
+        file: as messages call it.
+        made: what is cut, measured and pinned.
+    """
+
+    def __init__(self, file: str, shop: Shop | None, made: Made) -> None:
+        self.file = file
+        self.shop = shop
+        self.made = made
+        self.bench = Bench()
+
+    def draw(self, text: str, job: Job | None = None) -> Drawn:
+        """Draw a text; `job` is what it reads as, where that is known already.
+
+        Raises:
+            JobError: it cannot be read.
+        """
+        job = job if job is not None else read_job_text(text, self.file)
+        piece = piece_of(job, self.shop, self.made, self.bench)
+        return Drawn(
+            text=text,
+            job=job,
+            piece=piece,
+            elevation=elevation(job, piece, self.bench.keep),
+            findings=in_order(list(piece.findings)),
+        )
+
+    def tried(self, text: str, job: Job | None = None) -> tuple[Drawn | None, tuple[Mistake, ...]]:
+        """The drawing of a text, or its mistakes."""
+        try:
+            return self.draw(text, job), ()
+        except JobError as error:
+            return None, error.mistakes

@@ -1,0 +1,124 @@
+"""Findings as notes on the drawing: numbered, each with its place, its light and its cures."""
+
+import sys
+from collections import Counter
+from collections.abc import Iterable
+from functools import lru_cache
+from typing import cast
+
+from pydantic import JsonValue
+
+from ..findings import CODES, Finding, in_order
+from ..geometry.frames import Vec2
+from ..piece.model import Decision, Piece
+from ..places import Cure, Edit
+from ..studies import STUDIES
+from .answers import CureShown, Decided, EditShown, Note
+from .drawn import Drawn
+
+FIRST_LIGHT = "set out"
+
+
+def notes(drawn: Drawn, slow: Iterable[Finding], *, stale: bool) -> tuple[Note, ...]:
+    """The live findings of a drawing with those of the slow work.
+
+    Args:
+        drawn: what is drawn.
+        slow: what only solids and studies find.
+        stale: whether the slow ones are of an earlier text.
+    """
+    late = list(slow)
+    old = {id(finding) for finding in late} if stale else set()
+    seen: Counter[str] = Counter()
+    found = []
+    for number, finding in enumerate(in_order([*drawn.findings, *late]), start=1):
+        name = _name(finding)
+        seen[name] += 1
+        found.append(_note(finding, f"{name}#{seen[name]}", number, drawn.piece, stale=id(finding) in old))
+    return tuple(found)
+
+
+def _name(finding: Finding) -> str:
+    where = finding.where
+    parts = [finding.code, *where.boards, *(where.joint or ()), where.fixing or "", where.cut or ""]
+    return "/".join(parts)
+
+
+def _note(finding: Finding, name: str, number: int, piece: Piece, *, stale: bool) -> Note:
+    where = finding.where
+    return Note(
+        id=name,
+        number=number,
+        code=finding.code,
+        severity=finding.severity.value,
+        says=finding.says,
+        remedy=finding.remedy,
+        found=finding.found,
+        limit=finding.limit,
+        unit=finding.unit,
+        source=finding.source,
+        at=place_of(finding, piece),
+        boards=where.boards,
+        joint=where.joint,
+        cut=where.cut,
+        path=where.path,
+        light=light_of(finding.code),
+        cures=tuple(cure_shown(cure) for cure in finding.cures),
+        stale=stale,
+    )
+
+
+def place_of(finding: Finding, piece: Piece) -> Vec2 | None:
+    """Where a leader points: the joint, else where the boards it names meet, else the first board's middle."""
+    where = finding.where
+    pairs = [where.joint] if where.joint else []
+    if len(where.boards) > 1:
+        one, other = where.boards[:2]
+        pairs += [(one, other), (other, one)]
+    for pair in pairs:
+        joint = piece.joint_by_key.get(pair)
+        if joint is not None:
+            x, y, _ = joint.meeting.frame.origin
+            return round(x, 3) + 0.0, round(y, 3) + 0.0
+    for name in where.boards:
+        board = piece.board_by_name.get(name)
+        if board is not None:
+            x, y, _ = board.frame.place((board.length / 2, 0.0, 0.0))
+            return round(x, 3) + 0.0, round(y, 3) + 0.0
+    return None
+
+
+@lru_cache(maxsize=512)
+def light_of(code: str) -> str:
+    """The study that declares a code, which is the light it is looked at in; the set-out for all others."""
+    for name, study in STUDIES.items():
+        home = type(study).__module__
+        room = home.rpartition(".")[0]
+        family = room if room.rpartition(".")[2] != "studies" else home
+        modules = [module for path, module in sys.modules.items() if path == family or path.startswith(f"{family}.")]
+        if code in CODES and any(value == code for module in modules for value in vars(module).values()):
+            return name
+    return FIRST_LIGHT
+
+
+def edit_shown(edit: Edit) -> EditShown:
+    """An edit for the page to send back."""
+    return EditShown(action=edit.action, path=edit.path, value=cast("JsonValue", edit.value))
+
+
+def cure_shown(cure: Cure) -> CureShown:
+    """A cure for the page's button."""
+    return CureShown(label=cure.label, edits=tuple(edit_shown(edit) for edit in cure.edits))
+
+
+def decided(decision: Decision) -> Decided:
+    """A decision for the page."""
+    return Decided(
+        about=decision.about,
+        key=decision.key,
+        value=decision.value,
+        decider=decision.decider,
+        reason=decision.reason,
+        others=decision.others,
+        keep=None if decision.keep is None else edit_shown(decision.keep),
+    )

@@ -1,0 +1,244 @@
+"""What a browser may send: every field bounded, nothing unknown let in.
+
+Places in the job file are paths as in `places`. Lengths that a hand moves by are mm; what was typed comes as
+it was typed, and is read here as the job file would read it.
+"""
+
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import BaseModel, ConfigDict, Field, FiniteFloat, JsonValue, model_validator
+
+from ..places import Edit
+
+FAR = 1e5  # mm: no job is larger
+Mm = Annotated[FiniteFloat, Field(ge=-FAR, le=FAR)]
+Point: TypeAlias = tuple[Mm, Mm]
+Name = Annotated[str, Field(min_length=1, max_length=200)]
+Key: TypeAlias = Annotated[str, Field(max_length=200)] | Annotated[int, Field(ge=0, le=10_000)]
+Boards = Annotated[list[Name], Field(min_length=1, max_length=2000)]
+LARGEST_TEXT = 1_000_000
+
+
+class Sent(BaseModel):
+    """Base of all that is sent."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class EditSent(Sent):
+    """One change of the job file, as `places.Edit`: taken from a cure or a decision, or made on the page."""
+
+    action: Literal["set", "add", "remove", "rename", "shift"]
+    path: Annotated[list[Key], Field(max_length=20)]
+    value: JsonValue = None
+
+    def edit(self) -> Edit:
+        """The same for the rooms below."""
+        return Edit(action=self.action, path=tuple(self.path), value=self.value)  # type: ignore[arg-type]
+
+
+class BoardTarget(Sent):
+    """Whole boards."""
+
+    what: Literal["boards"]
+    boards: Boards
+
+
+class EndTarget(Sent):
+    """One end of a board's line."""
+
+    what: Literal["end"]
+    board: Name
+    end: Literal["start", "end"]
+
+
+class CornerTarget(Sent):
+    """One point of a frame, counted from 0."""
+
+    what: Literal["corner"]
+    frame: Name
+    corner: Annotated[int, Field(ge=0, le=2000)]
+
+
+class SideTarget(Sent):
+    """One side of a frame: it moves along its normal."""
+
+    what: Literal["side"]
+    frame: Name
+    side: Annotated[int, Field(ge=0, le=2000)]
+
+
+class NewTarget(Sent):
+    """Nothing yet: a board or frame about to be drawn."""
+
+    what: Literal["new"]
+
+
+Target: TypeAlias = Annotated[
+    BoardTarget | EndTarget | CornerTarget | SideTarget | NewTarget, Field(discriminator="what")
+]
+
+
+class DragSent(Sent):
+    """A hand has moved a target by so much; `choice` is the id of one of the offers, "" for the first."""
+
+    do: Literal["drag"]
+    target: Target
+    by: Point
+    choice: Annotated[str, Field(max_length=210)] = ""
+    name: Annotated[str, Field(max_length=100)] = ""
+
+
+class FigureSent(Sent):
+    """A dimension was typed: the target's place on that axis comes to `entry`, arithmetic over the measures."""
+
+    do: Literal["figure"]
+    target: Target
+    axis: Literal["x", "y"]
+    now: Mm
+    entry: Annotated[str, Field(min_length=1, max_length=2000)]
+
+
+class CardOf(Sent):
+    """Whose card; with nothing chosen the job's."""
+
+    board: Name | None = None
+    frame: Name | None = None
+    joint: tuple[Name, Name] | None = None
+    fixing: Name | None = None
+
+
+class TypedSent(Sent):
+    """A value of a card was typed; None puts it back to its default."""
+
+    do: Literal["typed"]
+    card: CardOf
+    key: Annotated[list[Key], Field(min_length=1, max_length=20)]
+    entry: Annotated[str, Field(max_length=4000)] | bool | None
+
+
+class DrawSent(Sent):
+    """A board by two points, or a frame by its corners."""
+
+    do: Literal["draw"]
+    what: Literal["board", "frame"]
+    points: Annotated[list[Point], Field(min_length=2, max_length=200)]
+    closed: bool = True
+
+
+class CopySent(Sent):
+    """Boards copied and moved."""
+
+    do: Literal["copy"]
+    boards: Boards
+    by: Point
+
+
+class MirrorSent(Sent):
+    """Boards mirrored about a plumb line at x; `keep` leaves the boards and adds the mirrored ones."""
+
+    do: Literal["mirror"]
+    boards: Boards
+    x: Mm
+    keep: bool = False
+
+
+class DeleteSent(Sent):
+    """Boards taken out, with what speaks of them alone."""
+
+    do: Literal["delete"]
+    boards: Boards
+
+
+class EditsSent(Sent):
+    """Changes of the file as they are: a cure, a decision kept."""
+
+    do: Literal["edits"]
+    edits: Annotated[list[EditSent], Field(min_length=1, max_length=500)]
+
+
+Doing: TypeAlias = Annotated[
+    EditsSent | DragSent | FigureSent | TypedSent | DrawSent | CopySent | MirrorSent | DeleteSent,
+    Field(discriminator="do"),
+]
+
+
+class Based(Sent):
+    """Something asked of the job as the page knows it."""
+
+    base_revision: Annotated[int, Field(ge=0, le=2**53)]
+
+
+class Operation(Based):
+    """A change, told apart from all others by its id: sending it twice does it once."""
+
+    operation_id: Annotated[str, Field(min_length=8, max_length=64, pattern=r"^[A-Za-z0-9_-]+$")]
+
+
+class Change(Operation):
+    """One step of undo; `label` replaces the sentence that the server would say of it."""
+
+    doing: Doing
+    label: Annotated[str, Field(max_length=200)] = ""
+
+
+class TextChange(Operation):
+    """The whole text, line ends as \\n."""
+
+    text: Annotated[str, Field(max_length=LARGEST_TEXT)]
+
+
+class Restore(Operation):
+    """Back to how it was in an earlier version."""
+
+    version: Annotated[int, Field(ge=1, le=2**53)]
+
+
+class Preview(Based):
+    """What would come of it; nothing is saved."""
+
+    doing: Doing
+
+
+class Grip(Based):
+    """A hand has gripped something."""
+
+    target: Target
+
+
+class PapersAsked(Sent):
+    """Papers to be made, all of them where no name is given."""
+
+    names: Annotated[list[Name], Field(max_length=100)] = []
+
+
+class PapersSaved(Sent):
+    """Made papers to be written beside the job, all of them where no file is named."""
+
+    files: Annotated[list[Name], Field(max_length=200)] = []
+
+
+class Password(Sent):
+    """What opens the page to another machine."""
+
+    password: Annotated[str, Field(max_length=200)]
+
+
+class CardQuery(Sent):
+    """Whose card, as a query: `joint` is given twice."""
+
+    board: Name | None = None
+    frame: Name | None = None
+    joint: Annotated[list[Name], Field(max_length=2)] = []
+    fixing: Name | None = None
+
+    @model_validator(mode="after")
+    def _one(self) -> "CardQuery":
+        if len(self.joint) == 1:
+            raise ValueError("a joint is named by its two boards")
+        return self
+
+    def card(self) -> CardOf:
+        """The same as a card's owner."""
+        joint = (self.joint[0], self.joint[1]) if self.joint else None
+        return CardOf(board=self.board, frame=self.frame, joint=joint, fixing=self.fixing)

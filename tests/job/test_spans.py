@@ -1,0 +1,211 @@
+"""The scanner against `tomllib`: whatever TOML is written, both see the same paths and the same values.
+
+Texts are made from drawn values by a writer that uses every form TOML has for them: four kinds of strings,
+dotted keys, tables in braces, lists over several lines, comments, blank lines.
+"""
+
+import json
+import tomllib
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from dryfit.job.spans import Spans, too_deep
+
+NAMES = st.sampled_from(["a", "b", "name", "A-1", "two words", "dot.ted", "é", "", '"quoted"', "7", "true"])
+PRINTABLE = st.text(st.characters(exclude_categories=("Cs", "Cc")), max_size=8)
+
+
+def strings():
+    basic = st.text(st.characters(exclude_categories=("Cs",)), max_size=8).map(
+        lambda text: json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+    )
+    literal = PRINTABLE.filter(lambda text: "'" not in text).map(lambda text: f"'{text}'")
+    long_basic = PRINTABLE.map(
+        lambda text: '"""\n' + text.replace("\\", "\\\\").replace('"', '\\"') + '\n[x]\n#"y" """'
+    )
+    long_literal = PRINTABLE.filter(lambda text: "'" not in text).map(lambda text: f"'''{text}\n''a = 1'''")
+    return st.one_of(basic, literal, long_basic, long_literal, st.just('""""""'), st.just('"""a"""""'))
+
+
+def scalars():
+    other = ["0", "-1", "1_000", "0x1F", "1.5", "-2e3", "inf", "true", "false"]
+    times = ["2026-05-04", "2026-05-04T07:32:00Z", "2026-05-04 07:32:00", "07:32:00"]
+    return st.one_of(strings(), st.sampled_from(other + times))
+
+
+def values():
+    def grown(inner):
+        lists = st.lists(inner, max_size=3).map(lambda parts: f"[{', '.join(parts)}]")
+        tall = st.lists(inner, min_size=1, max_size=3).map(
+            lambda parts: "[\n" + "".join(f"  {part},  # ] note\n" for part in parts) + "]"
+        )
+        flat = inner.filter(lambda text: "\n" not in text or text.startswith(('"""', "'''")))
+        braces = st.dictionaries(NAMES, flat, max_size=3).map(
+            lambda table: "{" + ", ".join(f"{key(name)} = {part}" for name, part in table.items()) + "}"
+        )
+        return st.one_of(lists, tall, braces)
+
+    return st.recursive(scalars(), grown, max_leaves=6)
+
+
+def key(name):
+    bare = name.isascii() and name.replace("-", "").isalnum()
+    return name if bare else json.dumps(name, ensure_ascii=False)
+
+
+@st.composite
+def texts(draw):
+    """A TOML text that tomllib reads."""
+    lines = []
+    for name, value in draw(st.dictionaries(NAMES, values(), max_size=3)).items():
+        lines.append(f"{key(name)}={value} # note")
+    for number in range(draw(st.integers(0, 3))):
+        header = f"t{number}.{key(draw(NAMES))}"
+        rows = draw(st.integers(0, 2))
+        if rows == 0:
+            lines += ["", f"[{header}]"]
+            lines += body(draw)
+        for _ in range(rows):
+            lines += [f"[[{header}]]  # a row", *body(draw)]
+            if draw(st.booleans()):
+                lines += [f"[ {header} . inner ]", *body(draw)]
+    newline = draw(st.sampled_from(["\n", "\r\n"]))
+    return newline.join(lines) + draw(st.sampled_from(["", newline]))
+
+
+def body(draw):
+    lines = []
+    for name, value in draw(st.dictionaries(NAMES, values(), max_size=3)).items():
+        dotted = draw(st.sampled_from([key(name), f"d.{key(name)}", f"d . e . {key(name)}"]))
+        lines.append(f"  {dotted}   = {value}")
+    return lines
+
+
+def readable(text):
+    try:
+        tomllib.loads(text)
+    except tomllib.TOMLDecodeError:
+        return False
+    return True
+
+
+def leaves(value, path=()):
+    if isinstance(value, dict) and value:
+        return {found for name, part in value.items() for found in leaves(part, (*path, name))}
+    if isinstance(value, list) and value:
+        return {found for at, part in enumerate(value) for found in leaves(part, (*path, at))}
+    return {path}
+
+
+def at(data, path):
+    for step in path:
+        data = data[step]
+    return data
+
+
+def same(one, other):
+    return repr(one) == repr(other)  # nan is not itself, and 1 is not 1.0 here
+
+
+@settings(max_examples=300, deadline=None)
+@given(texts().filter(readable))
+def test_the_scanner_finds_the_paths_and_values_that_tomllib_reads(text):
+    data = tomllib.loads(text)
+    spans = Spans(text)
+
+    assert spans.faults == []
+    whole_tables = {table.path for table in spans.tables}
+    assert {path for path in leaves(data) if path not in whole_tables} == {
+        path for path in spans.values if path in leaves(data)
+    }
+    for path, span in spans.values.items():
+        alone = tomllib.loads(f"x = {text[span.start : span.end]}")["x"]
+        assert same(alone, at(data, path))
+
+
+@settings(max_examples=100, deadline=None)
+@given(texts().filter(readable))
+def test_every_key_stands_where_the_scanner_says(text):
+    spans = Spans(text)
+
+    for path, written in spans.keys.items():
+        for span in written:
+            assert next(iter(tomllib.loads(f"{text[span.start : span.end]} = 1"))) == path[-1]
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.text(max_size=60) | st.text(alphabet="ab=[]{}\"'#\n,. 1", max_size=60))
+def test_no_text_stops_the_scanner(text):
+    spans = Spans(text)
+
+    assert all(0 <= fault.start <= fault.at <= len(text) for fault in spans.faults)
+    assert all(0 <= span.start <= span.end <= len(text) for span in spans.values.values())
+
+
+TEXT = """\
+top = 1
+
+[[board]]
+name = "a"
+line = [[0, 600],
+        [1, "w"]]
+[[board]]
+name = "b"
+scribe = { end = 15 }
+[board.extra]
+x = 1
+"""
+
+LINES = [
+    (("top",), 1),
+    (("board", 0), 3),
+    (("board", 0, "line", 1, 1), 6),
+    (("board", 1, "scribe", "end"), 9),
+    (("board", 1, "scribe", "start"), 9),
+    (("board", 1, "depth"), 7),
+    (("board", 1, "extra", "x"), 11),
+    (("board", 1, "extra"), 10),
+    (("nothing", "at", "all"), 1),
+]
+
+
+@pytest.mark.parametrize(("path", "line"), LINES, ids=[".".join(map(str, path)) for path, _ in LINES])
+def test_a_value_has_its_line_and_a_missing_one_that_of_what_it_would_stand_in(path, line):
+    assert Spans(TEXT).line_of(path) == line
+
+
+def test_a_mark_of_byte_order_moves_nothing():
+    with_mark = Spans("\ufeff" + TEXT)
+
+    assert with_mark.written(("board", 1, "name")) == '"b"'
+    assert with_mark.line_of(("board", 1, "name")) == 8
+
+
+def test_after_a_fault_the_scanner_goes_on_at_the_next_header():
+    spans = Spans("[a]\nx = = 1\ny = 2\n[b]\nz = 3\n[c\nw = 4\n[d]\nv = 5\n")
+
+    assert [spans.line_at(fault.start) for fault in spans.faults] == [2, 6]
+    assert [table.path for table in spans.tables if table.faulty] == [("a",), ()]
+    assert set(spans.values) == {("b", "z"), ("d", "v")}
+
+
+@pytest.mark.parametrize(
+    ("text", "deep"),
+    [
+        ("a = " + "[" * 50 + "]" * 50, False),
+        ("a = " + "[" * 51 + "]" * 51, True),
+        ("a = " + "[\n" * 500, True),
+        ("a = '" + "[" * 500 + "'", False),
+        ("# " + "[" * 500, False),
+        ('a = """\n' + "[" * 500 + '\n"""', False),
+        ("a = " + "{a = " * 51, True),
+        (".".join("a" * 60) + " = 1", True),
+        ("a = [" + "[], " * 500 + "]", False),
+        ("a = [" + "1.5, " * 500 + "]", False),
+    ],
+    ids=["50", "51", "500", "in text", "in a note", "in long text", "braces", "dots", "side by side", "decimals"],
+)
+def test_nesting_is_seen_before_it_can_hurt(text, deep):
+    assert (too_deep(text) is not None) == deep
