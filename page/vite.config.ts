@@ -1,7 +1,7 @@
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vitest/config";
 
-export default defineConfig({
+export default defineConfig(({ mode }) => ({
   plugins: [svelte()],
   base: "./",
   build: {
@@ -12,6 +12,6 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     chunkSizeWarningLimit: 900, // three.js, fetched when the drawing is first lifted
   },
-  resolve: process.env["VITEST"] ? { conditions: ["browser"] } : {},
+  resolve: mode === "test" ? { conditions: ["browser"] } : {},
   test: { environment: "jsdom", include: ["src/**/*.test.ts"], setupFiles: ["src/test-setup.ts"] },
-});
+}));

@@ -362,7 +362,8 @@ def pieces(draw: DrawFn) -> Drawing:
         for level in (low, high):
             y = _height(specs[level - 1], foot, lean) if 1 <= level <= shelves else 300.0 * level
             points.append((foot + lean * y, y))
-        specs.append(_board(draw, f"raking {column + 1}", (points[0], points[1])))
+        # On its centre-line: with both boards drawn on their far faces an end would stay short of the shelf.
+        specs.append(replace(_board(draw, f"raking {column + 1}", (points[0], points[1])), line_is="centre"))
         meetings |= {frozenset((f"shelf {row}", f"raking {column + 1}")) for row in range(max(low, 1), min(high, shelves) + 1)}
     order = draw(st.permutations(specs))
     boards = in_file_order(tuple(drawn_the_other_way(spec) if draw(st.booleans()) else spec for spec in order))

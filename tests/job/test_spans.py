@@ -109,7 +109,7 @@ def same(one, other):
     return repr(one) == repr(other)  # nan is not itself, and 1 is not 1.0 here
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(texts().filter(readable))
 def test_the_scanner_finds_the_paths_and_values_that_tomllib_reads(text):
     data = tomllib.loads(text)
@@ -135,7 +135,7 @@ def test_every_key_stands_where_the_scanner_says(text):
             assert next(iter(tomllib.loads(f"{text[span.start : span.end]} = 1"))) == path[-1]
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(st.text(max_size=60) | st.text(alphabet="ab=[]{}\"'#\n,. 1", max_size=60))
 def test_no_text_stops_the_scanner(text):
     spans = Spans(text)

@@ -9,7 +9,7 @@ export function stateWords(state: State | null, look: Look): string {
   if (!state) return "";
   if (state.mistakes.length > 0) return "last good";
   if (look.lifted) return "lifted";
-  if (state.boards.length === 0) return "new";
+  if (state.drawing.boards.length === 0) return "new";
   const stops = state.notes.filter((note) => note.severity === "stop").length;
   const looks = state.notes.filter((note) => note.severity === "warn").length;
   const words = [];
@@ -17,4 +17,12 @@ export function stateWords(state: State | null, look: Look): string {
   if (looks > 0) words.push(`${looks} to look at`);
   const said = words.length > 0 ? words.join(", ") : "nothing to change";
   return state.stale ? `${said}; not up to date` : said;
+}
+
+/** When the file was last written, by this machine's clock, and the state that papers carry. */
+export function savedWords(saved: State["saved"]): string {
+  if (saved.says !== "") return saved.says;
+  const at = new Date(saved.at);
+  const time = Number.isNaN(at.getTime()) ? "" : `${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}, `;
+  return `${time}as ${saved.state.slice(0, 4)}`;
 }

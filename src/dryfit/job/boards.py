@@ -1,5 +1,6 @@
 """Boards as typed: rows of a `count` taken apart, exceptions put in, every length worked out."""
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -146,6 +147,7 @@ class _Typed:
         back = self.length("back")
         scribe = self.scribe()
         measured = self.thickness_at()
+        splices = self.splice_at(line)
         if not named or timber is None or line is None or depth is None or back is None or measured is None:
             return None
         line_is: LineIs = self.get("line_is")[0] or "centre"
@@ -160,6 +162,7 @@ class _Typed:
             ends=self.ends(),
             scribe=scribe,
             thickness_at=measured,
+            splice_at=splices,
             path=self.path,
             index=self.number,
         )
@@ -216,6 +219,22 @@ class _Typed:
             length = 0.0 if value is None else self.mistakes.length(value, place, self.scope)
             found.append(self.mistakes.at_least(length, 0.0, place, "scribe") or 0.0)
         return found[0], found[1]
+
+    def splice_at(self, line: tuple[Point, Point] | None) -> tuple[float, ...]:
+        """Where the maker divides it, sorted; places off the line are mistakes."""
+        places, path = self.get("splice_at")
+        if places is None or line is None:
+            return ()
+        size = math.dist(*line)
+        found = []
+        for at, place in enumerate(places):
+            length = self.mistakes.length(place, (*path, at), self.scope)
+            if length is not None and not 0.0 < length < size:
+                says = f"the board is divided at {self.mistakes.said(length)}, off its line"
+                self.mistakes.add((*path, at), says, f"give a place between 0 and {self.mistakes.said(size)}")
+            elif length is not None:
+                found.append(length)
+        return tuple(sorted(set(found)))
 
     def thickness_at(self) -> tuple[tuple[float, float], ...] | None:
         """The measured places, sorted; None where a mistake makes them useless."""

@@ -24,6 +24,7 @@ class Timber:
         species: as written; looked up in the trade's table when figures are asked for.
         thickness: nominal, as ordered.
         measured: once it is in the shop; None before.
+        longest: stock there is of it; None where any length can be had.
         planed: False when the blank must be bought thicker and planed.
     """
 
@@ -32,6 +33,7 @@ class Timber:
     form: str
     thickness: float
     measured: float | None = None
+    longest: float | None = None
     planed: bool = True
     path: Path = ()
 
@@ -46,6 +48,7 @@ class BoardSpec:
         ends: form asked for at the line's start and end; None where the default holds.
         scribe: extra left at the line's start and end.
         thickness_at: (distance from the line's start, thickness), sorted; empty where one thickness holds.
+        splice_at: where the maker divides it, from the line's start; empty where it is left to be decided.
         frame: name of the frame whose board it is; "" for none.
         inside: for a frame's board, the side of its line (drawn direction) on which the inside lies:
             +1 left, -1 right; 0 for no frame's board.
@@ -62,6 +65,7 @@ class BoardSpec:
     ends: tuple[EndForm | None, EndForm | None] = (None, None)
     scribe: tuple[float, float] = (0.0, 0.0)
     thickness_at: tuple[tuple[float, float], ...] = ()
+    splice_at: tuple[float, ...] = ()
     frame: str = ""
     inside: int = 0
     path: Path = ()

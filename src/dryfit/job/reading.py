@@ -218,6 +218,8 @@ class _Reader:
             length = None if value is None else self.mistakes.length(value, place, measures)
             sizes.append(thick_enough(length, place, self.mistakes))
         thickness, measured = sizes
+        longest = None if read.longest is None else self.mistakes.length(read.longest, (*path, "longest"), measures)
+        longest = self.mistakes.at_least(longest, 100.0, (*path, "longest"), "the stock's length")
         if read.species is None or thickness is None:
             return None
         return Timber(
@@ -226,6 +228,7 @@ class _Reader:
             form=read.form,
             thickness=thickness,
             measured=measured,
+            longest=longest,
             planed=read.planed,
             path=path,
         )

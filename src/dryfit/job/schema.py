@@ -134,6 +134,7 @@ class TimberTable(TableModel):
     form: OneLine = Field("board", description="Board, edge-glued panel, plywood ...")
     thickness: Length | None = Field(None, description="Nominal, as ordered.")
     measured: Length | None = Field(None, description="Once it is in the shop: the joints follow this.")
+    longest: Length | None = Field(None, description="Of the stock: longer boards are divided.")
     planed: bool = Field(True, description="False where the blank is bought thicker and planed.")
 
 
@@ -228,6 +229,9 @@ class _BoardKeys(TableModel):
     scribe: Scribe | None = Field(None, description="Extra left at an end to scribe to the wall.")
     thickness_at: Annotated[list[Point], Field(min_length=1, max_length=100)] | None = Field(
         None, description="Measured: distance from the line's start, and thickness."
+    )
+    splice_at: Annotated[list[Length], Field(min_length=1, max_length=20)] | None = Field(
+        None, description="Where it is divided into members, from the line's start; left out: by rule."
     )
 
 

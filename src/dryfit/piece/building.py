@@ -4,17 +4,21 @@ Each step is a pure function of frozen values and is kept by them, so an edit re
 values changed; nothing after `settle` changes the piece.
 """
 
-from ..findings import Finding, finding_in_units
+from dataclasses import replace
+
+from ..findings import Finding, finding_in_units, in_units
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
 from ..shop.model import Shop
+from ..units import Units
 from . import checks
 from .bores import bores_near_cuts
 from .choose import Chosen, choose, choose_fixings
 from .fixings import meetings_with_wall
 from .kinds import Kinds
 from .meetings import find_meetings, runs_past
-from .model import Board, Cut, Hand, Joint, Part, Piece
+from .members import Divided, divide, too_long
+from .model import Board, Cut, Decision, Hand, Joint, Part, Piece
 from .nodes import sort_nodes
 from .parts import cuts_by_board, make_part, marks
 from .setout import NOTHING_MADE, Made, set_out
@@ -27,6 +31,12 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     keep = keep if keep is not None else Keep()
     boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
     met = find_meetings(boards, keep)
+    long = too_long(job, boards, shop.trim)
+    divided = divide(job, long, met.meetings, shop.trim) if long else Divided(job=job)
+    if divided.job is not job:
+        job = divided.job
+        boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
+        met = find_meetings(boards, keep)
     by_name = {board.name: board for board in boards}
     nodes = sort_nodes(met.meetings, by_name)
     choices = choose(nodes.meetings, job, kinds, keep)
@@ -42,6 +52,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     findings = [
         *met.findings,
         *(finding for meeting in met.meetings for finding in [runs_past(meeting)] if finding),
+        *divided.findings,
         *nodes.findings,
         *choices.findings,
         *fixings.findings,
@@ -57,8 +68,11 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         meetings=nodes.meetings,
         joints=joints,
         parts=parts,
-        decisions=settled.decisions,
-        findings=tuple(finding_in_units(finding, job.units) for finding in findings),
+        decisions=tuple(
+            decision_in_units(divided.in_the_file(decision), job.units)
+            for decision in (*settled.decisions, *divided.decisions)
+        ),
+        findings=tuple(finding_in_units(divided.cured_in_the_file(finding), job.units) for finding in findings),
     )
 
 
@@ -80,3 +94,13 @@ def _part(board: Board, mark: str, cuts: tuple[Cut, ...], trim: float, keep: Kee
 def _checked(part: Part, keep: Keep) -> tuple[Finding, ...]:
     checked = (checks.nothing_left, checks.short_grain, checks.thin_web, bores_near_cuts)
     return keep.get("part checks", Same(part), lambda: tuple(found for check in checked for found in check(part)))
+
+
+def decision_in_units(decision: Decision, units: Units) -> Decision:
+    """A decision whose sentences are in the job's units."""
+    value, reason = in_units(decision.value, units), in_units(decision.reason, units)
+    return (
+        decision
+        if (value, reason) == (decision.value, decision.reason)
+        else replace(decision, value=value, reason=reason)
+    )

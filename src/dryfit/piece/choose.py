@@ -190,17 +190,7 @@ _SAID = {
 
 def _not_made(meeting: Meeting, name: str, spec: JointSpec | None, able: tuple[str, ...]) -> Finding:
     a, b = meeting.a.body, meeting.b.body
-    cures = tuple(
-        Cure(
-            label=f"make it a {other}",
-            edits=(
-                Edit(action="set", path=(*spec.path, "kind"), value=other)
-                if spec is not None
-                else Edit(action="add", path=("joint",), value={"between": [a, b], "kind": other}),
-            ),
-        )
-        for other in able
-    )
+    cures = tuple(Cure(label=f"make it a {other}", edits=(_kind_edit(meeting, spec, other),)) for other in able)
     return Finding(
         code=KIND_NOT_MADE,
         severity=Severity.STOP,
@@ -211,6 +201,14 @@ def _not_made(meeting: Meeting, name: str, spec: JointSpec | None, able: tuple[s
         else "move one so that they cross, or one ends on the other",
         cures=cures,
     )
+
+
+def _kind_edit(meeting: Meeting, spec: JointSpec | None, kind: str) -> Edit:
+    if spec is not None:
+        return Edit(action="set", path=(*spec.path, "kind"), value=kind)
+    if meeting.form == "in line":  # members of one board have no joint of their own in the file
+        return Edit(action="set", path=("joints", "in_line"), value=kind)
+    return Edit(action="add", path=("joint",), value={"between": [meeting.a.body, meeting.b.body], "kind": kind})
 
 
 def _unsuited(meeting: Meeting, reason: str, spec: JointSpec | None) -> Finding:

@@ -6,6 +6,7 @@ together. A link whose hand is still open allows what any of its hands allows: i
 once, so the hand can be chosen then.
 """
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -38,10 +39,10 @@ def permits(motions: Iterable[Motion], body: str, direction: Vec) -> bool:
         if motion.free == 0.0:
             if along >= -STRAY:
                 return True
-        elif (
-            along > 0.0 and (1.0 - along * along) ** 0.5 <= along * motion.slack / motion.free + STRAY
-        ) or along >= 1.0 - STRAY * STRAY:
-            return True
+        elif along > 0.0:
+            aside = math.sqrt(max(0.0, 1.0 - along * along))  # rounding may leave `along` a hair over 1
+            if aside <= along * motion.slack / motion.free + STRAY:
+                return True
     return False
 
 

@@ -183,7 +183,7 @@ def as_typed(entry: str) -> Plain:
 def _chosen(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) -> tuple[Edit, ...]:
     choice = sent.choice or HERE
     if choice == HERE:
-        return tuple(_shifted(moved) for moved in moves)
+        return tuple(_shifts(moves))
     if choice == ONE:
         return _only_these(drawn, sent)
     if choice == PLAIN_NUMBER:
@@ -193,6 +193,18 @@ def _chosen(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) -> 
     if choice.startswith(MEASURE):
         return _by_measure(drawn, moves, choice.removeprefix(MEASURE))
     raise refused("refused", f"there is no way of writing called {choice}", "choose one of those offered")
+
+
+def _shifts(moves: tuple[Moved, ...]) -> Iterable[Edit]:
+    """One shift a point, or one for a line whose two ends go the same way."""
+    by_line: dict[Path, list[Moved]] = {}
+    for moved in moves:
+        by_line.setdefault(moved.path[:-1], []).append(moved)
+    for path, ends in by_line.items():
+        if path[-1] == "line" and len(ends) == 2 and ends[0].by == ends[1].by:
+            yield Edit(action="shift", path=path, value=list(ends[0].by))
+        else:
+            yield from (_shifted(moved) for moved in ends)
 
 
 def _shifted(moved: Moved) -> Edit:

@@ -5,8 +5,9 @@ the board takes its convex outline from the polygons of the layers it passes thr
 in neighbouring layers are put together again, so that a spine stays whole. Cuts that lie otherwise (flat
 boards notched over, pockets at an angle) split the pieces as solids, plane by plane.
 
-Round bores are left in place: nothing passes through them but screws and dowels, which go in afterwards
-or are said by the joint's own motions. An arc counts as the short straight sides that solids have too.
+Round bores and round pockets are left in place as wood: nothing passes through them but screws, dowels and
+keys, which go in afterwards or are said by the joint's own motions. Any other arc counts as the short
+straight sides that solids have too.
 """
 
 import math
@@ -55,6 +56,7 @@ Faces = tuple[tuple[Vec, ...], ...]  # a convex solid by its faces, each anticlo
 @lru_cache(maxsize=4096)
 def pieces_of(outline: tuple[Vec2, ...], depth: float, shapes: tuple[Shape, ...]) -> tuple[tuple[Slab, ...], tuple[Faces, ...]]:
     """The convex pieces of a part in its board's frame: slabs, and solids where a slab will not do."""
+    shapes = tuple(shape for shape in shapes if not (isinstance(shape, Prism) and len(shape.outline) == 2))
     flat = [shape for shape in shapes if isinstance(shape, Prism) and _lies_across(shape)]
     sawn = [shape for shape in shapes if isinstance(shape, HalfSpace) and shape.normal[2] == 0.0]
     others = [
@@ -132,7 +134,10 @@ def _split(polygon: tuple[Vec2, ...], cutter: tuple[Vec2, ...]) -> list[tuple[Ve
     """What of a convex polygon lies outside of a convex cutter."""
     outside: list[tuple[Vec2, ...]] = []
     inside: list[Vec2] = list(polygon)
-    for p, q in zip(cutter, cutter[1:] + cutter[:1], strict=True):
+    sides = list(zip(cutter, cutter[1:] + cutter[:1], strict=True))
+    if any(all(_turn(p, q, point) <= SLIVER for point in polygon) for p, q in sides):
+        return [polygon]  # wholly beyond one side
+    for p, q in sides:
         normal = (q[1] - p[1], p[0] - q[0])  # outwards, for an outline that runs anticlockwise
         beyond = clip(inside, p, (-normal[0], -normal[1]))
         if area(beyond) > SLIVER:

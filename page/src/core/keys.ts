@@ -1,0 +1,197 @@
+/** Everything on the drawing by keyboard. Keys typed into a field stay there. */
+import { lift, toggleEvening } from "../bar/ways";
+import { copyChosen, deleteChosen, mirrorChosen } from "../card/acts";
+import { drawing } from "../sheet/drawing.svelte";
+import { redo, undo } from "./change";
+import { drag } from "./drag.svelte";
+import { job } from "./job.svelte";
+import { nudge, nudgeSettled } from "./nudge";
+import { sight } from "./sight.svelte";
+import { panned, zoomed } from "./viewport";
+
+const PAN = 60;
+const ZOOM = 1.25;
+const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1],
+};
+
+/** What each key does, as the list of keys shows it. */
+export const KEYS: readonly (readonly [string, string])[] = [
+  ["N, P", "the next board, the one before; with Shift the next and former joint"],
+  ["arrows", "move what is chosen by 1; with Shift 10, with Alt 0.1; with nothing chosen, the sheet"],
+  ["B, F", "draw a board, draw a frame"],
+  ["Delete", "take out what is chosen"],
+  ["D, M", "copy, mirror"],
+  ["Ctrl Z, Ctrl Shift Z", "undo, redo"],
+  ["+, -, 0", "larger, smaller, the whole sheet"],
+  ["J, K", "the next note, the one before"],
+  ["L", "lift the drawing into the model, and back"],
+  ["T, I", "the text, the list"],
+  ["C", "to the card"],
+  ["E, U", "evening, inches"],
+  ["Escape", "leave; choose nothing"],
+  ["Alt, while dragging", "leave snapping"],
+  ["figures, while dragging", "how far; F1, F2 ... how it is written"],
+  ["?", "these keys"],
+];
+
+function inField(target: EventTarget | null): boolean {
+  return target instanceof Element && target.closest("input, select, textarea, [contenteditable], .editor") !== null;
+}
+
+export function keyDown(event: KeyboardEvent): void {
+  if (event.key === "Alt") drag.free = true;
+  if (inField(event.target)) return;
+  if (drag.now !== null && whileDragging(event)) return event.preventDefault();
+  if (event.ctrlKey || event.metaKey) return withControl(event);
+  if (pressed(event)) event.preventDefault();
+}
+
+export function keyUp(event: KeyboardEvent): void {
+  if (event.key === "Alt") drag.free = false;
+}
+
+function whileDragging(event: KeyboardEvent): boolean {
+  if (event.key === "Escape") drag.drop();
+  else if (event.key === "Enter") void drag.release();
+  else if (/^F[1-9]$/.test(event.key)) drag.choose(Number(event.key.slice(1)) - 1);
+  else if (/^[\d.,;-]$/.test(event.key) || event.key === "Backspace") drag.type(event.key);
+  else return false;
+  return true;
+}
+
+function withControl(event: KeyboardEvent): void {
+  const key = event.key.toLowerCase();
+  if (key === "z") void (event.shiftKey ? redo() : undo());
+  else if (key === "y") void redo();
+  else if (key === "a") sight.boards = [...job.boardByName.keys()];
+  else return;
+  event.preventDefault();
+}
+
+/** True where the key meant something. */
+function pressed(event: KeyboardEvent): boolean {
+  const way = ARROWS[event.key];
+  if (way) return arrow(way, event);
+  const button = event.target instanceof Element && event.target.closest("button, a, summary, [role=button]") !== null;
+  switch (event.key) {
+    case "Enter":
+      if (sight.tool === "frame") drawing.finish();
+      return sight.tool === "frame";
+    case "Escape":
+      return escaped();
+    case "Delete":
+    case "Backspace":
+      void deleteChosen();
+      return true;
+    case "+":
+    case "=":
+      return zoom(ZOOM);
+    case "-":
+      return zoom(1 / ZOOM);
+    case "0":
+      sight.fits = true;
+      return true;
+    case "?":
+      sight.keys = !sight.keys;
+      return true;
+    default:
+      return button && event.key === " " ? false : letter(event);
+  }
+}
+
+function letter(event: KeyboardEvent): boolean {
+  switch (event.key.toLowerCase()) {
+    case "n":
+      return step(1, event.shiftKey);
+    case "p":
+      return step(-1, event.shiftKey);
+    case "j":
+      return note(1);
+    case "k":
+      return note(-1);
+    case "b":
+      void drawing.begin("board");
+      return true;
+    case "f":
+      void drawing.begin("frame");
+      return true;
+    case "d":
+      void copyChosen();
+      return true;
+    case "m":
+      void mirrorChosen();
+      return true;
+    case "l":
+      lift();
+      return true;
+    case "t":
+      sight.drawer = sight.drawer === "text" ? "none" : "text";
+      return true;
+    case "i":
+      sight.drawer = sight.drawer === "list" ? "none" : "list";
+      return true;
+    case "c":
+      document.querySelector<HTMLElement>(".card .typed, .card select")?.focus();
+      return true;
+    case "e":
+      toggleEvening();
+      return true;
+    case "u":
+      sight.units = sight.units === "mm" ? "in" : "mm";
+      return true;
+    default:
+      return false;
+  }
+}
+
+function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean {
+  if (event.target instanceof Element && event.target.closest("[role=slider], nav, aside") !== null) return false;
+  const far = event.shiftKey ? 10 : event.altKey ? 0.1 : 1;
+  if (sight.boards.length > 0) nudge([x * far, y * far]);
+  else {
+    sight.fits = false;
+    sight.view = panned(sight.view, -x * PAN, y * PAN);
+  }
+  return true;
+}
+
+function escaped(): boolean {
+  nudgeSettled();
+  if (sight.keys) sight.keys = false;
+  else if (sight.tool !== "hand") drawing.end();
+  else sight.chooseNothing();
+  return true;
+}
+
+function zoom(by: number): boolean {
+  const box = document.getElementById("drawing")?.getBoundingClientRect();
+  sight.fits = false;
+  sight.view = zoomed(sight.view, [(box?.width ?? 0) / 2, (box?.height ?? 0) / 2], by);
+  return true;
+}
+
+function step(by: number, joints: boolean): boolean {
+  const drawn = job.shown?.drawing;
+  if (!drawn) return false;
+  if (joints) {
+    const at = drawn.joints.findIndex((joint) => joint.boards.join("\n") === sight.joint?.join("\n"));
+    const next = drawn.joints.at((at + by + drawn.joints.length) % Math.max(1, drawn.joints.length));
+    if (next) sight.chooseJoint(next.boards);
+  } else {
+    const at = drawn.boards.findIndex((board) => board.name === sight.boards[0]);
+    const next = drawn.boards.at((at + by + drawn.boards.length) % Math.max(1, drawn.boards.length));
+    if (next) sight.choose(next.name);
+  }
+  return true;
+}
+
+function note(by: number): boolean {
+  const notes = job.shown?.notes ?? [];
+  const at = notes.findIndex((one) => one.id === sight.note);
+  const next = notes.at((at + by + notes.length) % Math.max(1, notes.length));
+  if (!next) return false;
+  sight.note = next.id;
+  document.querySelector<HTMLElement>(`[data-note="${CSS.escape(next.id)}"] .what`)?.focus();
+  return true;
+}

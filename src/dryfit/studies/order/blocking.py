@@ -1,0 +1,241 @@
+"""Who blocks whom, found as late as possible: near contacts first, far parts only for moves that are chosen.
+
+`Ground` knows all parts of a piece and every sweep made so far; a `Stage` looks at some of them as bodies
+(boards, or glued units) and serves `piece.apart`.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+
+from ...geometry.frames import Vec
+from ...piece.apart import bits
+from ...piece.ways import free_after, permits, side_of
+from .bodies import PartShape
+from .contacts import contacts, directions
+from .joints import JointValue
+from .sweeps import boxes_met, pairs, pieces
+
+NOWHERE: Vec = (0.0, 0.0, 0.0)
+ROOM = 0.5  # mm: less than this is play, no way out
+PAST = 0.5  # mm a first step goes beyond what it must come free of, where there is room
+
+
+class Ground:
+    """All parts, their contacts, and what is known of who stands in whose way.
+
+    Attributes:
+        blocked: by direction and part, the set of parts that stand in its way for good.
+        swept: by direction and part, the parts for which that is settled.
+        tied: by direction and part, those whose joint does not part that way: loose tongues and dowels, which
+            no solid shows.
+    """
+
+    def __init__(self, parts: Sequence[PartShape], joints: Iterable[JointValue]) -> None:
+        self.names = tuple(part.name for part in parts)
+        self.number = {name: index for index, name in enumerate(self.names)}
+        self.joints = tuple(joint for joint in joints if set(joint.key) <= self.number.keys())
+        self.pieces = pieces(parts)
+        self.contacts = contacts(self.pieces)
+        motions = [motion.direction for joint in self.joints for motion in joint.motions]
+        self.directions = directions(self.contacts.normals, motions)
+        self.sides = tuple(side_of(direction) for direction in self.directions)
+        count = len(self.names)
+        self.blocked = [[0] * count for _ in self.directions]
+        self.swept = [[0] * count for _ in self.directions]
+        self.tied = [[0] * count for _ in self.directions]
+        self.low = np.asarray([self.pieces.low[self.pieces.of([part])].min(axis=0) for part in range(count)])
+        self.high = np.asarray([self.pieces.high[self.pieces.of([part])].max(axis=0) for part in range(count)])
+        self._near()
+        self._ties()
+
+    def _near(self) -> None:
+        one, other = self.contacts.one, self.contacts.other
+        i, j = self.pieces.owner[one], self.pieces.owner[other]
+        count = len(self.names)
+        for way in range(0, len(self.directions), 2):
+            for turned, direction in ((0, self.directions[way]), (1, self.directions[way + 1])):
+                met = np.isfinite(self.contacts.laid.hits(direction))
+                for pair in np.unique(i[met] * count + j[met]).tolist():
+                    first, second = divmod(pair, count)
+                    self.note(way + turned, first, 1 << second)
+
+    def _ties(self) -> None:
+        for joint in self.joints:
+            if joint.loose:
+                p, q = (self.number[name] for name in joint.key)
+                for way, direction in enumerate(self.directions):
+                    if not permits(joint.motions, joint.key[0], direction):
+                        self.tied[way][p] |= 1 << q
+                        self.tied[way ^ 1][q] |= 1 << p
+
+    def note(self, way: int, part: int, others: int) -> None:
+        """Others stand in a part's way; and it in theirs, the other way."""
+        self.blocked[way][part] |= others
+        for other in bits(others):
+            self.blocked[way ^ 1][other] |= 1 << part
+
+    def settle(self, way: int, part: int, others: int) -> None:
+        """Sweep one part against those others for which it is not known yet."""
+        open_ones = others & ~self.swept[way][part] & ~self.blocked[way][part]
+        if not open_ones:
+            return
+        numbers = list(bits(open_ones))
+        hit = self.hits([part], numbers, self.directions[way], NOWHERE)
+        self.note(way, part, sum(1 << number for number in numbers if hit[number] < math.inf))
+        self.swept[way][part] |= open_ones
+        for number in numbers:
+            self.swept[way ^ 1][number] |= 1 << part
+
+    def hits(self, movers: Iterable[int], rest: Iterable[int], direction: Vec, offset: Vec) -> dict[int, float]:
+        """Distance until `movers` cut into each of `rest`, from where they stand moved by `offset`."""
+        moved, numbers = list(movers), list(rest)
+        found = dict.fromkeys(numbers, math.inf)
+        numbers = self._met(moved, numbers, direction, offset)
+        if not numbers:
+            return found
+        one, other = boxes_met(self.pieces, self.pieces.of(moved), self.pieces.of(numbers), direction, offset)
+        if not len(one):
+            return found
+        times = pairs(self.pieces, one, other).hits(direction, offset)
+        for owner, time in zip(self.pieces.owner[other].tolist(), times.tolist(), strict=True):
+            if time < found[owner]:
+                found[owner] = time
+        return found
+
+    def _met(self, movers: list[int], rest: list[int], direction: Vec, offset: Vec) -> list[int]:
+        """Of the rest, those whose boxes the box around the movers meets."""
+        low = self.low[movers].min(axis=0) + offset
+        high = self.high[movers].max(axis=0) + offset
+        start, stop = np.full(len(rest), -np.inf), np.full(len(rest), np.inf)
+        for axis, speed in enumerate(direction):
+            ahead, beyond = self.low[rest, axis] - high[axis], self.high[rest, axis] - low[axis]
+            if abs(speed) < 1e-12:
+                stop = np.where((ahead < 0) & (beyond > 0), stop, -np.inf)
+            else:
+                first, last = (ahead / speed, beyond / speed) if speed > 0 else (beyond / speed, ahead / speed)
+                start, stop = np.maximum(start, first), np.minimum(stop, last)
+        return [rest[index] for index in np.nonzero((start < stop) & (stop > 0))[0].tolist()]
+
+
+class Stage:
+    """Some parts as bodies: what `piece.apart` asks.
+
+    Attributes:
+        bodies: the parts of each body, by number.
+    """
+
+    def __init__(self, ground: Ground, bodies: Sequence[Sequence[str]]) -> None:
+        self.ground = ground
+        self.bodies = tuple(tuple(ground.number[name] for name in body) for body in bodies)
+        self.masks = tuple(sum(1 << part for part in body) for body in self.bodies)
+        self.body_of = {part: index for index, body in enumerate(self.bodies) for part in body}
+        self.sides = ground.sides
+        names = [{ground.names[part] for part in body} for body in self.bodies]
+        self.joints = [
+            joint
+            for joint in ground.joints
+            if all(ground.number[name] in self.body_of for name in joint.key)
+            and self.body_of[ground.number[joint.key[0]]] != self.body_of[ground.number[joint.key[1]]]
+        ]
+        self._ways = [self._sorted(own) for own in names]
+        self._detours: dict[tuple[int, int, int], tuple[int, float, int] | None] = {}
+
+    def _sorted(self, own: set[str]) -> tuple[int, ...]:
+        """The shortest way out of the body's joints first."""
+        mine = [(joint, name) for joint in self.joints for name in joint.key if name in own]
+
+        def distance(way: int) -> tuple[float, int]:
+            direction = self.ground.directions[way]
+            free = [free_after(joint.motions, name, direction) for joint, name in mine]
+            return (max((one for one in free if one is not None), default=0.0) if None not in free else math.inf), way
+
+        return tuple(sorted(range(len(self.sides)), key=distance))
+
+    def ways(self, body: int) -> Sequence[int]:
+        """Directions, the shortest way out first."""
+        return self._ways[body]
+
+    def parts(self, bodies: int) -> int:
+        """The parts of a set of bodies, as a set."""
+        return sum(self.masks[body] for body in bits(bodies))
+
+    def blockers(self, way: int, body: int) -> int:
+        """Bodies with a part that is known to stand in the way."""
+        found = 0
+        for part in self.bodies[body]:
+            for other in bits((self.ground.blocked[way][part] | self.ground.tied[way][part]) & ~self.masks[body]):
+                if other in self.body_of:
+                    found |= 1 << self.body_of[other]
+        return found
+
+    def clear(self, way: int, movers: int, rest: int) -> bool:
+        """Sweep the movers against all the rest, exactly."""
+        others = self.parts(rest)
+        met = 0
+        for part in bits(self.parts(movers)):
+            self.ground.settle(way, part, others)
+            met |= (self.ground.blocked[way][part] | self.ground.tied[way][part]) & others
+        return not met
+
+    def detour(self, movers: int, rest: int, side: int) -> tuple[int, float, int] | None:
+        """Along one way until free, or as far as there is room, or half of that; then along another."""
+        key = (movers, rest, side)
+        if key not in self._detours:
+            self._detours[key] = self._detour(movers, rest, side)
+        return self._detours[key]
+
+    def _detour(self, movers: int, rest: int, side: int) -> tuple[int, float, int] | None:
+        ground = self.ground
+        moved, others = list(bits(self.parts(movers))), list(bits(self.parts(rest)))
+        ways = [way for way in self._ways[next(bits(movers))] if self.sides[way] != -side]
+        for way in ways:
+            if any(ground.tied[way][part] & self.parts(rest) for part in moved):
+                continue
+            direction = ground.directions[way]
+            room = min(ground.hits(moved, others, direction, NOWHERE).values(), default=math.inf)
+            for distance in self._stops(movers, rest, direction, room):
+                offset = (direction[0] * distance, direction[1] * distance, direction[2] * distance)
+                for then in ways:
+                    met = ground.hits(moved, others, ground.directions[then], offset)
+                    if all(time == math.inf for time in met.values()):
+                        return way, distance, then
+        return None
+
+    def _stops(self, movers: int, rest: int, direction: Vec, room: float) -> list[float]:
+        if room < ROOM:
+            return []
+        free = self.free(movers, rest, direction)
+        stops = [] if free is None or free > room else [min(free + PAST, room)]
+        if room < math.inf and not any(joint.loose for joint, _ in self.between(movers, rest)):
+            stops += [room, room / 2]
+        return stops
+
+    def between(self, movers: int, rest: int) -> list[tuple[JointValue, str]]:
+        """Joints between two sets of bodies, each with its board on the movers' side."""
+        found = []
+        for joint in self.joints:
+            one, other = (1 << self.body_of[self.ground.number[name]] for name in joint.key)
+            if one & movers and other & rest:
+                found.append((joint, joint.key[0]))
+            elif other & movers and one & rest:
+                found.append((joint, joint.key[1]))
+        return found
+
+    def free(self, movers: int, rest: int, direction: Vec) -> float | None:
+        """Distance after which no joint holds the movers; None where some joint does not part that way."""
+        free = [free_after(joint.motions, name, direction) for joint, name in self.between(movers, rest)]
+        known = [one for one in free if one is not None]
+        return max(known, default=0.0) if len(known) == len(free) else None
+
+    def past(self, movers: int, rest: int, direction: Vec, offset: Vec = NOWHERE) -> float:
+        """Distance after which the box around the movers is past the boxes of what they touch, or of all the rest."""
+        ground = self.ground
+        moved = list(bits(self.parts(movers)))
+        touched = {ground.number[joint.other(name)] for joint, name in self.between(movers, rest)}
+        others = sorted(touched) or list(bits(self.parts(rest)))
+        way = np.asarray(direction)
+ends = [float((ground.pieces.corners[ground.pieces.of([p])].reshape(-1, 3) @ way).max()) for p in others]
+        starts = [float((ground.pieces.corners[ground.pieces.of([p])].reshape(-1, 3) @ way).min()) for p in moved]
+        return max(0.0, max(ends) - min(starts) - float(np.asarray(offset) @ way))
