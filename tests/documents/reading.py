@@ -1,5 +1,6 @@
 """Reads a PDF back: its text with places in mm from the top left of the page, its fonts, its page sizes."""
 
+import ctypes
 from dataclasses import dataclass
 
 import pypdfium2 as pdfium
@@ -40,7 +41,8 @@ def find(data, page, text):
         while (hit := searcher.get_next()) is not None:
             index, count = hit
             boxes = [words.get_charbox(index + i) for i in range(count)]
-            left, right = min(b[0] for b in boxes), max(b[2] for b in boxes)
+            ends = [words.get_charbox(index + i, loose=True) for i in range(count)]  # with the air beside the ink
+            left, right = min(b[0] for b in ends), max(b[2] for b in ends)
             bottom, top = min(b[1] for b in boxes), max(b[3] for b in boxes)
             found.append(Found(text, left * MM, (height - top) * MM, right * MM, (height - bottom) * MM))
         return found
@@ -54,11 +56,7 @@ def fonts(data):
             for item in page.get_objects(filter=[raw.FPDF_PAGEOBJ_TEXT], max_depth=15):
                 font = raw.FPDFTextObj_GetFont(item)
                 length = raw.FPDFFont_GetBaseFontName(font, None, 0)
-                buffer = raw.ctypes.create_string_buffer(length) if hasattr(raw, "ctypes") else None
-                if buffer is None:
-                    import ctypes
-
-                    buffer = ctypes.create_string_buffer(length)
+                buffer = ctypes.create_string_buffer(length)
                 raw.FPDFFont_GetBaseFontName(font, buffer, length)
                 names.add(buffer.value.decode().rpartition("+")[2])
     return names

@@ -192,5 +192,3 @@ def book_of(*made, title="Listening wall", findings=(), shop=None, **more):
 def sample_book(**more):
     """The book of the five."""
     return book_of(*parts(), **more)
-
-

@@ -39,7 +39,9 @@ def test_the_matrix_places_as_the_frame_does():
 @pytest.mark.parametrize("quarter", range(-4, 5))
 def test_square_work_stays_square_to_the_last_bit(quarter):
     assert turned(90.0 * quarter) in ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
-    assert turned(90.0 * quarter) == pytest.approx((math.cos(math.pi / 2 * quarter), math.sin(math.pi / 2 * quarter)), abs=1e-15)
+    assert turned(90.0 * quarter) == pytest.approx(
+        (math.cos(math.pi / 2 * quarter), math.sin(math.pi / 2 * quarter)), abs=1e-15
+    )
 
 
 SQUARE = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))

@@ -19,7 +19,9 @@ def rectangle(strip):
     ends = ((x, y), (x + ux * strip.length, y + uy * strip.length))
     off = (-uy * strip.half, ux * strip.half)
     (a, b), (c, d) = ends
-    return Polygon([(a - off[0], b - off[1]), (c - off[0], d - off[1]), (c + off[0], d + off[1]), (a + off[0], b + off[1])])
+    return Polygon(
+        [(a - off[0], b - off[1]), (c - off[0], d - off[1]), (c + off[0], d + off[1]), (a + off[0], b + off[1])]
+    )
 
 
 @st.composite
@@ -39,7 +41,9 @@ def strips(draw):
 def test_every_pair_nearer_than_the_reach_is_found(many, reach):
     shapes = [rectangle(strip) for strip in many]
     near = {(i, j) for i, j in combinations(range(len(many)), 2) if shapes[i].distance(shapes[j]) < reach - 1e-6}
-    overlapping = {(i, j) for i, j in combinations(range(len(many)), 2) if shapes[i].buffer(-1e-6).intersects(shapes[j])}
+    overlapping = {
+        (i, j) for i, j in combinations(range(len(many)), 2) if shapes[i].buffer(-1e-6).intersects(shapes[j])
+    }
 
     found = near_pairs(many, reach)
 

@@ -62,7 +62,7 @@ def test_the_same_options_in_another_meeting_come_to_something_else():
     [
         ({"stop": -1}, "stop comes to -1 mm", "at least 0 mm"),
         ({"stop": "t_b * 5"}, "stop comes to 120 mm", "at most 100 mm"),
-        ({"depth": "t_c"}, "t_c", "t_a"),
+        ({"depth": "overlp"}, "overlp", "did you mean overlap?"),
         ({"depth": "zzz"}, "zzz", "[measures]"),
         ({"depth": "t_b / (bay - 650)"}, "divides by zero", "not zero"),
     ],

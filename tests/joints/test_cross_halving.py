@@ -123,9 +123,7 @@ def test_every_mating_is_a_cut_of_the_same_key():
 
 
 def test_the_example_of_unequal_depths_is_slotted_so_that_no_notch_shows():
-    """A 300 deep, B 330, backs level: A opens to the front and both slots are 150.5 deep; the other way round
-    B's slot runs out 30 in front of A.
-    """
+    """A 300 deep, B 330, backs level: A opens to the front, both slots 150.5 deep; else B's runs out 30 before A."""
     piece = built(job_of(SHELF, upright(depth=330), joints=rules(clearance=0.15)))
     joint = joint_of(piece, "A shelf", "B upright")
 
@@ -154,7 +152,9 @@ def test_a_notch_left_open_at_the_wall_is_a_note():
 )
 def test_a_slot_must_leave_wood_behind_it(end_clearance, found):
     """A board 30 deep: its middle is 15, half the end clearance to either side."""
-    _, joint = joined(upright(depth=30), shelf=plank("A shelf", (0, 600), (2000, 600), depth=30), end_clearance=end_clearance)
+    _, joint = joined(
+        upright(depth=30), shelf=plank("A shelf", (0, 600), (2000, 600), depth=30), end_clearance=end_clearance
+    )
 
     stops = coded(joint.findings, "slot-without-seat")
     assert [finding.found for finding in stops] == pytest.approx(found)

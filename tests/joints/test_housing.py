@@ -122,7 +122,7 @@ FORMS = {
 
 @pytest.mark.parametrize(("angle", "b", "form", "kind"), FORMS.values(), ids=FORMS)
 def test_a_tilted_router_s_floor_is_chosen_up_to_15_while_its_deepest_corner_is_within_half(angle, b, form, kind):
-    """At 15 the floor falls 24.1 / 2 x sin 15 = 3.12 to either side of 8: 11.12 of 12 in a 24 board; of 6 in 18: 9.12."""
+    """At 15 the floor falls 24.1 / 2 x sin 15 = 3.12: 8 + 3.12 is within the 12 of a 24 board, 6 + 3.12 not in 9."""
     piece, _ = joined(shelf(angle), plank("B", (0, -700), (0, 1700), **b))
     cut = cut_of(piece, "housing in B for A")
 
@@ -153,7 +153,9 @@ def test_a_housing_deeper_than_half_is_a_stop(depth, found):
     piece, _ = joined(depth=depth)
     stops = coded(piece.findings, "housing-too-deep")
 
-    assert [(finding.severity, finding.found) for finding in stops] == ([] if found is None else [(Severity.STOP, found)])
+    assert [(finding.severity, finding.found) for finding in stops] == (
+        [] if found is None else [(Severity.STOP, found)]
+    )
 
 
 def test_the_fall_of_a_tilted_floor_counts_for_half_the_board():
@@ -223,7 +225,9 @@ def test_the_mating_is_across_the_walls(angle):
     assert x * math.cos(rise) + y * math.sin(rise) == pytest.approx(0.0, abs=1e-9)
 
 
-@pytest.mark.parametrize("own", [{}, {"stop": "front"}, {"stop": "both", "stop_distance": 20}], ids=["through", "front", "both"])
+@pytest.mark.parametrize(
+    "own", [{}, {"stop": "front"}, {"stop": "both", "stop_distance": 20}], ids=["through", "front", "both"]
+)
 def test_what_it_hides_of_the_end_is_what_goes_in(own):
     _, joint = joined(**own)
     hidden = dict(joint.hidden_mm2)

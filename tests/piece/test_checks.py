@@ -125,7 +125,9 @@ def test_housings_opposite_each_other_leave_half_the_board_or_a_warning(depth, w
 
 
 def test_a_board_that_touches_nothing_is_named():
-    piece = built(job_of(plank("a", (0, 0), (900, 0)), plank("b", (300, 0), (300, 500)), plank("c", (0, 800), (900, 800))))
+    piece = built(
+        job_of(plank("a", (0, 0), (900, 0)), plank("b", (300, 0), (300, 500)), plank("c", (0, 800), (900, 800)))
+    )
     (finding,) = coded(piece.findings, "touches-nothing")
 
     assert (finding.severity, finding.where.boards) == (Severity.WARN, ("c",))

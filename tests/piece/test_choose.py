@@ -25,7 +25,9 @@ def only(findings, code):
     return finding
 
 
-@pytest.mark.parametrize(("upright", "kind"), [(THROUGH, "cross halving"), (ENDS, "housing")], ids=["crossing", "end on face"])
+@pytest.mark.parametrize(
+    ("upright", "kind"), [(THROUGH, "cross halving"), (ENDS, "housing")], ids=["crossing", "end on face"]
+)
 def test_a_meeting_gets_the_kind_of_its_rule(upright, kind):
     assert [joint.kind for joint in built(job_of(SHELF, upright)).joints] == [kind]
 

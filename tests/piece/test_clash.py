@@ -61,7 +61,10 @@ def test_seats_that_would_run_into_each_other_are_found():
     piece = built(job_of(SHELF, UPRIGHT, joint_specs=(asked("shelf", "upright", end_clearance=0),)))
     moved = placed(plank("upright", (500, 0), (500, 1200), back=1.0))
     for board, depth in ((piece.board_by_name["upright"], []), (moved, [])):
-        parts = (piece.part_by_name["shelf"], make_part(board, "B", (cut_of(piece, "slot in upright for shelf"),), 10.0))
+        parts = (
+            piece.part_by_name["shelf"],
+            make_part(board, "B", (cut_of(piece, "slot in upright for shelf"),), 10.0),
+        )
         assert [finding.found for finding in clashes(parts, Solids(), frozenset(), Keep())] == depth
     sunk = placed(plank("upright", (500, 0), (500, 1200), back=-1.0))
     parts = (piece.part_by_name["shelf"], make_part(sunk, "B", (cut_of(piece, "slot in upright for shelf"),), 10.0))

@@ -143,9 +143,7 @@ def test_lines_that_end_together_make_a_corner_with_the_first_of_the_file_first(
 
 @pytest.mark.parametrize(("low", "side"), [("left face", "right face"), ("right face", "left face")])
 def test_a_corner_is_one_of_the_lines_as_drawn_whichever_face_they_are(low, side):
-    meeting = meeting_of(
-        plank("floor", (0, 0), (900, 0), line_is=low), plank("side", (0, 0), (0, 700), line_is=side)
-    )
+    meeting = meeting_of(plank("floor", (0, 0), (900, 0), line_is=low), plank("side", (0, 0), (0, 700), line_is=side))
 
     assert meeting.form == "corner"
 
@@ -184,7 +182,14 @@ def test_boards_end_to_end_are_in_line(gap, beside, forms, way):
 @pytest.mark.parametrize("way", [1, -1], ids=["in the same direction", "against each other"])
 @pytest.mark.parametrize(
     ("y", "forms"),
-    [(624, ["touching"]), (624.9, ["touching"]), (625.1, []), (623.1, ["touching"]), (620, ["overlap"]), (576, ["touching"])],
+    [
+        (624, ["touching"]),
+        (624.9, ["touching"]),
+        (625.1, []),
+        (623.1, ["touching"]),
+        (620, ["overlap"]),
+        (576, ["touching"]),
+    ],
     ids=["face on face", "0.9 apart", "1.1 apart", "0.9 in each other", "4 in each other", "from below"],
 )
 def test_parallel_boards_lie_on_or_in_each_other(y, forms, way):
@@ -258,7 +263,9 @@ def test_two_ends_opposite_each_other_get_a_quarter_of_the_thickness_each_and_on
 
 
 def test_the_thickness_that_counts_is_the_one_at_the_meeting():
-    meeting = meeting_of(plank("shelf", (0, 600), (2000, 600), thickness_at=((0.0, 22.0), (2000.0, 26.0))), upright(0, 1200))
+    meeting = meeting_of(
+        plank("shelf", (0, 600), (2000, 600), thickness_at=((0.0, 22.0), (2000.0, 26.0))), upright(0, 1200)
+    )
 
     assert (meeting.a.thickness, meeting.a.thickest) == (pytest.approx(23.0), 26.0)
 

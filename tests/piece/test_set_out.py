@@ -58,7 +58,10 @@ FACES = {
     "plumb: the left face": (plank("b", (0, 0), (0, 100)), (-1, 0)),
     "plumb drawn downwards: the left face": (plank("b", (0, 100), (0, 0)), (-1, 0)),
     "0.9 off plumb to the right: the left face": (plank("b", (0, 0), leaning(0.9)), (-1, 0.016)),
-    "0.9 off plumb to the left: the left face, though it is the lower": (plank("b", (0, 0), leaning(-0.9)), (-1, -0.016)),
+    "0.9 off plumb to the left: the left face, though it is the lower": (
+        plank("b", (0, 0), leaning(-0.9)),
+        (-1, -0.016),
+    ),
     "1.1 off plumb to the left: the upper face": (plank("b", (0, 0), leaning(-1.1)), (1, 0.019)),
     "9 off plumb to the left: the upper face": (plank("b", (0, 0), leaning(-9)), (0.988, 0.156)),
     "the floor of a frame: its inside": (plank("b", (0, 0), (100, 0), inside=1), (0, 1)),

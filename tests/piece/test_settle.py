@@ -22,17 +22,21 @@ from .making import asked, built, coded, job_of, joint_of, plank
 def grid(levels, uprights, depth=lambda name: 300.0):
     """`levels` boards along x at y = 100, 200 ... and `uprights` boards along y at x = 100, 200 ..."""
     boards = [
-        plank(f"X{i}", (0, 100 * i), (100 * uprights + 100, 100 * i), depth=depth(f"X{i}")) for i in range(1, levels + 1)
+        plank(f"X{i}", (0, 100 * i), (100 * uprights + 100, 100 * i), depth=depth(f"X{i}"))
+        for i in range(1, levels + 1)
     ]
     boards += [
-        plank(f"Y{i}", (100 * i, 0), (100 * i, 100 * levels + 100), depth=depth(f"Y{i}")) for i in range(1, uprights + 1)
+        plank(f"Y{i}", (100 * i, 0), (100 * i, 100 * levels + 100), depth=depth(f"Y{i}"))
+        for i in range(1, uprights + 1)
     ]
     return boards
 
 
 def lies_before(piece):
     """(first, then) for every crossing, as made."""
-    return [(joint.hand.front, joint.meeting.other(joint.hand.front).body) for joint in piece.joints if joint.hand.front]
+    return [
+        (joint.hand.front, joint.meeting.other(joint.hand.front).body) for joint in piece.joints if joint.hand.front
+    ]
 
 
 def ringed(pairs):
@@ -178,7 +182,9 @@ def test_a_made_slot_closes_a_ring_as_a_word_does():
 def halving_grids(draw):
     """Boards of unlike depth, and words for some of the crossings."""
     levels, uprights = draw(st.integers(1, 4)), draw(st.integers(1, 4))
-    depths = {name: draw(st.sampled_from((270.0, 300.0, 330.0))) for name in ("X1", "X2", "X3", "X4", "Y1", "Y2", "Y3", "Y4")}
+    depths = {
+        name: draw(st.sampled_from((270.0, 300.0, 330.0))) for name in ("X1", "X2", "X3", "X4", "Y1", "Y2", "Y3", "Y4")
+    }
     boards = grid(levels, uprights, depths.__getitem__)
     said = []
     for i in range(1, levels + 1):

@@ -6,7 +6,7 @@ The taper is what `Prism.outline_high` is for: a socket narrower at one edge tha
 """
 
 import math
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 import pytest
 from pydantic import Field
@@ -41,9 +41,12 @@ from ..piece.making import asked, built, coded, cut_of, job_of, joint_of, plank
 TIP_GAP = 0.5  # the shoulders bear, the tail does not reach the floor
 
 
+THIRD: Any = "t_b / 3"  # arithmetic as a default: a length once it is worked out at the meeting
+
+
 class DovetailOptions(Options):
     clearance: Annotated[Quantity, Within(least=0)] = Field(default=0.1)
-    depth: Annotated[Quantity, Within(above=0)] = Field(default="t_b / 3")
+    depth: Annotated[Quantity, Within(above=0)] = Field(default=THIRD)
     cutter: Quantity = Field(default=12.7)
     slope: float = Field(default=14.0, gt=0, lt=30)
     taper: Annotated[Quantity, Within(least=0)] = Field(default=0.0)
@@ -73,13 +76,14 @@ class Dovetail(JointKind[DovetailOptions]):
     def hands(self, meeting, options):
         """A full one leaves either way; a tapered one only towards its wide end: two ways to make it."""
         free = meeting.overlap[1] - meeting.overlap[0]
-        out = {way: Motion(body=meeting.a.body, direction=(0.0, 0.0, z), free=free) for way, z in (("front", 1.0), ("wall", -1.0))}
+        out = {
+            way: Motion(body=meeting.a.body, direction=(0.0, 0.0, z), free=free)
+            for way, z in (("front", 1.0), ("wall", -1.0))
+        }
         if not options.taper:
             return (Hand(name=f"{meeting.a.body} slid into {meeting.b.body}", motions=tuple(out.values())),)
         ways = ("front", "wall") if options.enters == "either" else (options.enters,)
-        return tuple(
-            Hand(name=f"enters from the {way}", motions=(out[way],), word=("enters", way)) for way in ways
-        )
+        return tuple(Hand(name=f"enters from the {way}", motions=(out[way],), word=("enters", way)) for way in ways)
 
     def matings(self, meeting, options, hand):
         key = f"socket in {meeting.b.body} for {meeting.a.body}"
@@ -103,7 +107,9 @@ class Dovetail(JointKind[DovetailOptions]):
         def swept(shape, low, high):
             """A prism out of the wall whose outline may differ at the wall and at the front."""
             wall, front = (outline(*shape(narrow)) for narrow in (wide_front, not wide_front))
-            return Prism(outline=wall, low=length(low), high=length(high), outline_high=front if options.taper else None)
+            return Prism(
+                outline=wall, low=length(low), high=length(high), outline_high=front if options.taper else None
+            )
 
         def socket(narrow):
             low, out = across(options.depth, options.clearance, narrow), across(-OVER, options.clearance, narrow)
@@ -142,7 +148,9 @@ class Dovetail(JointKind[DovetailOptions]):
                 Cut(
                     key=f"tail of {a.body} in {b.body}", body=a.body, kind="tail", joint=meeting.key, end=a.end,
                     shapes=(end, *(swept(waste(way), 0.0, whole) for way in (1.0, -1.0))),
-                    figures=Figures(across=length(2 * options.half(options.depth)), deep=options.depth - TIP_GAP, opens="end"),
+                    figures=Figures(
+                        across=length(2 * options.half(options.depth)), deep=options.depth - TIP_GAP, opens="end"
+                    ),
                 ),
             ),
             gaps=(Gap(between="wall", size=options.clearance / 2, count=2), Gap(between="bottom", size=TIP_GAP)),
@@ -164,7 +172,11 @@ class Dovetail(JointKind[DovetailOptions]):
         low, high = joint.meeting.overlap
         neck = options["cutter"] - 2 * options["depth"] * math.tan(math.radians(options["slope"]))
         stress = demand["pull_n"] / (neck * (high - low))
-        return (StrengthCheck(name="pull", demand=stress, capacity=math.inf, unit="N/mm2", source="sketch", assumptions=("even",)),)
+        return (
+            StrengthCheck(
+                name="pull", demand=stress, capacity=math.inf, unit="N/mm2", source="sketch", assumptions=("even",)
+            ),
+        )
 
     def operations(self, joint):
         """The socket first, then the tail to it, in the same cutter; the fitting waits for the socket."""
@@ -203,7 +215,7 @@ def test_the_figures_are_those_of_case_k12():
     assert cut_of(piece, "socket in B for A").figures.deep == 9.0
     assert cut_of(piece, "socket in B for A").figures.across == pytest.approx(8.21, abs=0.005)
     assert cut_of(piece, "tail of A in B").figures.across == pytest.approx(12.7)
-    assert (27 - 12.7) / 2 == pytest.approx(7.15)
+    assert pytest.approx(7.15) == (27 - 12.7) / 2
 
 
 def test_the_solids_come_out_as_the_trapezoids_say():
@@ -242,7 +254,9 @@ def test_two_ways_to_make_it_are_settled_and_the_choice_can_be_kept():
     piece, joint = joined(taper=0.5)
     (decision,) = piece.decisions
 
-    assert (decision.value, decision.others, decision.decider) == ("enters from the front", ("enters from the wall",), "chosen")
+    assert {decision.value, *decision.others} == {"enters from the front", "enters from the wall"}
+    assert (decision.value, decision.decider) == (joint.hand.name, "chosen")
+    assert "A lies before B" in decision.reason  # level boards lie first, so B comes down over A
     assert decision.keep is not None
     assert decision.keep.path[-1] == "enters"
     kept, same = joined(taper=0.5, enters=decision.keep.value)

@@ -22,7 +22,9 @@ from ..piece.making import asked, built, job_of, plank, rules
 
 OAK = find_species("oak, white").found
 assert OAK is not None
-KG_M3 = density(OAK).value
+FIGURE = density(OAK)
+assert FIGURE is not None
+KG_M3 = FIGURE.value
 
 
 def measured(job):

@@ -89,7 +89,9 @@ def scene_of(*names):
 
 
 def test_a_study_comes_after_those_it_needs():
-    assert [study.name for study in in_order(ALL)].index("count") < [study.name for study in in_order(ALL)].index("double")
+    assert [study.name for study in in_order(ALL)].index("count") < [study.name for study in in_order(ALL)].index(
+        "double"
+    )
     assert {study.name for study in in_order(STUDIES)} == set(STUDIES)
 
 
@@ -175,7 +177,7 @@ def test_another_value_another_version_and_another_name_are_other_keys():
 
 def test_equal_values_have_one_key_whichever_of_their_parts_are_the_same_object():
     name = "long shelf"
-    other = "".join(["long ", "shelf"])
+    other = f"{name[:5]}shelf"
     assert name is not other
 
     assert key_of(Count(), (name, name)) == key_of(Count(), (name, other))

@@ -70,7 +70,7 @@ def build(
     solids = Solids(bench.keep)
     joined = frozenset(joint.key for joint in piece.joints)
     clashed = clashes(piece.parts, solids, joined, bench.keep, _unmade(piece, joined))
-    ran = run(STUDIES, _scene(job, shop, piece, solids), bench.results, paces=paces, work=work)
+    ran = run(STUDIES, scene_of(job, shop, piece, solids), bench.results, paces=paces, work=work)
     measures = ran.results.get("measures")
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
     return Book(
@@ -98,7 +98,8 @@ def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:
     )
 
 
-def _scene(job: Job, shop: Shop, piece: Piece, solids: Solids) -> Scene:
+def scene_of(job: Job, shop: Shop, piece: Piece, solids: Solids) -> Scene:
+    """What studies may look at."""
     def part(name: str) -> Part:
         return piece.part_by_name[name]
 
@@ -107,6 +108,7 @@ def _scene(job: Job, shop: Shop, piece: Piece, solids: Solids) -> Scene:
         job=job,
         shop=shop,
         piece=piece,
+        kinds=KINDS,
         glue=glue,
         volume_mm3=lambda name: solids.volume(part(name)),
         surface_mm2=lambda name: solids.surface(part(name)),

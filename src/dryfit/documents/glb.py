@@ -60,17 +60,17 @@ def glb(
 
 
 def _flat(vertices: NDArray[np.float64], triangles: NDArray[np.int64]) -> tuple[NDArray[Any], NDArray[Any]]:
-    """Three corners a triangle in metres, and its normal three times, both `(3 m, 3)` float32."""
+    """Three corners a triangle in metres, and its normal three times, both `(3 m, 3)` float32.
+
+    A sliver whose corners fall together in float32 (finer than 0.0001 mm) has no normal and is left out.
+    """
     corners = vertices[triangles]
-    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    size = np.linalg.norm(normals, axis=1, keepdims=True)
-    thin = size[:, 0] == 0
-    normals = np.where(size > 0, normals / np.where(size > 0, size, 1.0), np.array([0.0, 0.0, 1.0]))
-    keep = ~thin
-    return (
-        (corners[keep].reshape(-1, 3) * METRES + 0.0).astype("<f4"),
-        (np.repeat(normals[keep], 3, axis=0) + 0.0).astype("<f4"),
-    )
+    drawn = (corners * METRES + 0.0).astype("<f4")
+    sides = (drawn[:, 0] != drawn[:, 1], drawn[:, 1] != drawn[:, 2], drawn[:, 2] != drawn[:, 0])
+    keep = np.all([side.any(axis=1) for side in sides], axis=0)
+    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])[keep]
+    normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), np.finfo(np.float64).tiny)
+    return drawn[keep].reshape(-1, 3), (np.repeat(normals, 3, axis=0) + 0.0).astype("<f4")
 
 
 def _matrix(frame: Frame) -> list[float]:

@@ -1,5 +1,7 @@
 """workshop.pdf: the overall sheet, the lists, and a sheet for every part."""
 
+from collections.abc import Callable, Sequence
+
 from ..book.model import Book
 from .display import Display
 from .lettering import printable
@@ -13,13 +15,27 @@ PAPER = "workshop"
 
 def workshop_sheets(book: Book) -> list[tuple[Draft, Display]]:
     """Every sheet of the workshop's paper, as draft and as finished drawing, in order."""
+    return paper_sheets(PAPER, book)
+
+
+def paper_sheets(
+    paper: str, book: Book, drawn: Callable[[str], None] = lambda title: None
+) -> list[tuple[Draft, Display]]:
+    """Every sheet of one paper, in order; `drawn` is told the title of each as it is there."""
     desk = Desk(book)
-    made = drafts(PAPER, desk)
+    made = []
+    for draft in drafts(paper, desk):
+        made.append(draft)
+        drawn(draft.title)
     return [(draft, finished(draft, page, len(made), desk)) for page, draft in enumerate(made, start=1)]
 
 
 def workshop_pdf(book: Book) -> bytes:
     """The workshop's paper as a PDF; the same bytes for the same book, always."""
-    sheets = workshop_sheets(book)
+    return bound(PAPER, book, workshop_sheets(book))
+
+
+def bound(paper: str, book: Book, sheets: Sequence[tuple[Draft, Display]]) -> bytes:
+    """Finished sheets as one PDF."""
     says = [printable(f"{draft.kind}: {draft.title}") for draft, _ in sheets]
-    return pdf([display for _, display in sheets], title=printable(f"{book.job.title}: workshop"), says=says)
+    return pdf([display for _, display in sheets], title=printable(f"{book.job.title}: {paper}"), says=says)

@@ -175,15 +175,22 @@ class Mistakes:
             owner = called if inner is model and called else getattr(inner, "called", called or "this table")
             self.unknown(at, f"{shown(key)} is no key of {owner}", key, keys(inner), read=key)
             return
-        named = [step for step in loc if isinstance(step, str)]
+        at = self._written_at(at, len(path))
+        named = [step for step in at[len(path) :] if isinstance(step, str)]
         key = f'"{named[-1]}"' if named else called or "this"
-        says, remedy = _sentence(key if not loc or named[-1:] == [loc[-1]] else f"a part of {key}", detail)
+        says, remedy = _sentence(key if not named or at[-1] == named[-1] else f"a part of {key}", detail)
         if detail["type"] == "literal_error":
             self.unknown(at, says, str(detail["input"]), _words(detail))
         elif detail["type"] == "missing":
             self.add(at, says, remedy, read="")
         else:
             self.add(at, says, remedy, read=None if self.spans.values.get(at) else shown(detail["input"]))
+
+    def _written_at(self, at: Path, depth: int) -> Path:
+        """Where a value is written that stands for several: `ends = "level"` for a start and an end."""
+        while len(at) > depth + 1 and at not in self.spans.values and self.spans.written(at[:-1])[:1] not in "[{":
+            at = at[:-1]
+        return at
 
 
 def keys(model: type[BaseModel]) -> list[str]:

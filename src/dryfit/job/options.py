@@ -138,9 +138,11 @@ def evaluated(options: ModelT, scope: Mapping[str, float], units: Units = "mm") 
     names, lengths = _plan(options)
     if not lengths:
         return options
-    # A name that is missing is left out here, and named by the expression that uses it.
-    values = tuple([(name, scope[name]) for name in names if name in scope])
-    result: ModelT = _evaluated(options, values, units)
+    try:
+        values = tuple([(name, scope[name]) for name in names])
+    except KeyError:
+        return _work_out(options, scope, units)  # raises, with the nearest of all names in the scope
+    result: ModelT = _kept(options, values, units)
     return result
 
 
@@ -169,9 +171,12 @@ def _names(value: object) -> tuple[str, ...] | None:
 
 
 @lru_cache(maxsize=4096)
-def _evaluated(options: BaseModel, values: tuple[tuple[str, float], ...], units: Units) -> Any:
+def _kept(options: BaseModel, values: tuple[tuple[str, float], ...], units: Units) -> Any:
+    return _work_out(options, dict(values), units)
+
+
+def _work_out(options: ModelT, scope: Mapping[str, float], units: Units) -> ModelT:
     _, lengths = _plan(options)
-    scope = dict(values)
     fields = {name: getattr(options, name) for name in type(options).model_fields}
     for name, own_units in lengths:
         within = quantities(type(options))[name]

@@ -22,7 +22,7 @@ from .spans import Span
 from .tokens import ArithmeticMistake, tokens
 
 Role: TypeAlias = Literal["length", "board", "timber", "free"]
-Texts: TypeAlias = Iterator[tuple[Path, str, Role]]
+Leaves: TypeAlias = Iterator[tuple[Path, str | int | float, Role]]
 
 
 class Models:
@@ -32,8 +32,16 @@ class Models:
         self.kinds = kinds
         self.tables = tables
 
-    def texts(self, data: Mapping[str, Any]) -> Texts:
+    def texts(self, data: Mapping[str, Any]) -> Iterator[tuple[Path, str, Role]]:
         """Every text of a file that is a length, or refers to something, with its place and role."""
+        return ((path, value, role) for path, value, role in self.leaves(data) if isinstance(value, str))
+
+    def is_length(self, data: Mapping[str, Any], path: Path) -> bool:
+        """Whether the value at a path is a length, or may be one."""
+        return any(place == path and role in ("length", "free") for place, _, role in self.leaves(data))
+
+    def leaves(self, data: Mapping[str, Any]) -> Leaves:
+        """Every text and number of a file that is a length, or refers to something."""
         for name, value in _table(data, "measures").items():
             yield from _spread(("measures", name), value, "length")
         for name, table in _table(data, "timber").items():
@@ -54,17 +62,17 @@ class Models:
                 if isinstance(table.get("board"), str):
                     yield (*path, "board"), table["board"], "board"
 
-    def _joints(self, table: Mapping[str, Any]) -> Texts:
+    def _joints(self, table: Mapping[str, Any]) -> Leaves:
         yield from _of(JointsTable, table, ("joints",))
         for kind, options in table.items():
             if isinstance(options, dict):
                 yield from self._of_kind(kind, options, ("joints", kind))
 
-    def _options(self, model: type[TableModel], table: Mapping[str, Any], path: Path) -> Texts:
+    def _options(self, model: type[TableModel], table: Mapping[str, Any], path: Path) -> Leaves:
         own = {key: value for key, value in table.items() if key not in keys(model)}
         yield from self._of_kind(str(table.get("kind", "")), own, path)
 
-    def _of_kind(self, kind: str, options: Mapping[str, Any], path: Path) -> Texts:
+    def _of_kind(self, kind: str, options: Mapping[str, Any], path: Path) -> Leaves:
         model = self.kinds.get(kind)
         if model is not None:
             yield from _of(model, options, path)
@@ -88,7 +96,7 @@ def _rows(data: Mapping[str, Any], word: str) -> Iterator[tuple[Path, dict[str, 
         yield from (((word, at), table) for at, table in enumerate(value) if isinstance(table, dict))
 
 
-def _of(model: type[BaseModel], table: object, path: Path) -> Texts:
+def _of(model: type[BaseModel], table: object, path: Path) -> Leaves:
     if not isinstance(table, dict):
         return
     roles = _roles(model)
@@ -100,9 +108,9 @@ def _of(model: type[BaseModel], table: object, path: Path) -> Texts:
             yield from _spread((*path, key), value, roles[key])
 
 
-def _spread(path: Path, value: object, role: Role) -> Texts:
-    """Every text in a value, however deep."""
-    if isinstance(value, str):
+def _spread(path: Path, value: object, role: Role) -> Leaves:
+    """Every text and number in a value, however deep."""
+    if isinstance(value, (str, int, float)) and not isinstance(value, bool):
         yield path, value, role
     elif isinstance(value, list):
         for at, part in enumerate(value):

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from ..places import Plain
 from ..units import MM_PER, Units, rounded
+from .arithmetic import parse
 from .tokens import ArithmeticMistake, Token, tokens
 
 FINEST = 32  # parts of an inch to which a fraction is written
@@ -85,7 +86,7 @@ class Style:
 
     Attributes:
         unit: as written; "" for a bare number in the job's units.
-        decimals: behind the point.
+        decimals: behind the point, where they end on 0 and so are meant to be kept.
         parts: of the fraction's unit, 0 for decimals.
         gap: between number and unit.
     """
@@ -103,8 +104,7 @@ class Style:
         fraction = _FRACTION.fullmatch(number)
         if fraction:
             return cls(word.unit, 0, int(fraction[3]), body[len(number) :])
-        mantissa = re.split("[eE]", number)[0]
-        return cls(word.unit, len(mantissa.partition(".")[2]), 0, body[len(number) :])
+        return cls(word.unit, _kept_decimals(number), 0, body[len(number) :])
 
     def write(self, length: float, units: Units, *, snap: float | None) -> str:
         """A length of 0 or more in this style.
@@ -129,6 +129,12 @@ class Style:
             finest = max(0, math.ceil(-math.log10(snap / MM_PER[unit]) - 1e-9))
             text = plain_number(round(value, max(finest, self.decimals)))
         return f"{_with_decimals(text, self.decimals)}{self.gap}{self.unit}"
+
+
+def _kept_decimals(number: str) -> int:
+    """How many decimals a number shows on purpose: `600.0` has one, `600.5` just happens to need it."""
+    decimals = number.partition(".")[2]
+    return len(decimals) if decimals.isdecimal() and decimals.endswith("0") else 0
 
 
 def _mixed(top: int, parts: int) -> str:
@@ -162,9 +168,7 @@ def number_like(written: str, length: float, units: Units, *, snap: float | None
         units: of the job.
         snap: what it is rounded to, None for nothing.
     """
-    bare = written.replace("_", "").lstrip("+-")
-    mantissa = re.split("[eE]", bare)[0] if bare[:2] not in ("0x", "0o", "0b") else bare
-    return signed(Style(decimals=len(mantissa.partition(".")[2])), length, units, snap=snap)
+    return signed(Style(decimals=_kept_decimals(written)), length, units, snap=snap)
 
 
 def lone_length(text: str) -> tuple[Token, float] | None:
@@ -190,6 +194,7 @@ def shifted_arithmetic(text: str, by: float, units: Units, *, snap: float) -> st
     Raises:
         ArithmeticMistake: the text is no arithmetic.
     """
+    parse(text)
     words = tokens(text)[:-1]
     style, now, start = Style(), 0.0, len(text)
     if len(words) >= 3 and words[-1].kind in ("number", "length") and _is_binary(words):

@@ -212,6 +212,9 @@ def _shift(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:
         length = moves[path]
         written = style.signed(style.Style(), length, _units(sheet), snap=snap)
         return sheet.add_key(path, float(written))
+    for path in moves:
+        if not models.is_length(sheet.data, path):
+            raise EditRefused(f"{shown(sheet.get(path))} is no length", "choose a number or arithmetic")
     return sheet.many([(sheet.spans.values[path], _shifted(sheet, path, by, snap)) for path, by in moves.items()])
 
 
@@ -234,8 +237,7 @@ def _shifted(sheet: Sheet, path: Path, by: float, snap: float) -> str:
         return written
     if isinstance(old, (int, float)) and not isinstance(old, bool):
         return style.number_like(written, to_mm(float(old), units) + by, units, snap=snap)
-    if not isinstance(old, str):
-        raise EditRefused(f"{shown(written)} is no length", "choose a number or arithmetic")
+    assert isinstance(old, str), "a length is a number or text"
     lone = style.lone_length(old)
     if lone is None:
         return style.quoted(style.shifted_arithmetic(old, by, units, snap=snap), written)

@@ -16,7 +16,7 @@ from ..places import Cure, Edit, Pair, Where
 from .fixings import off_the_board, wall_options
 from .kinds import JointKind, Kinds
 from .meetings import pair_key
-from .model import Meeting
+from .model import Judgement, Meeting
 
 KIND_NOT_MADE = declare("joint-not-made-yet", "A kind of joint that Dryfit knows by name but cannot make yet.")
 KIND_UNSUITED = declare("joint-unsuited", "The kind of joint asked for does not suit how the boards meet.")
@@ -178,6 +178,23 @@ def _able(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[str, ..
         if possible:
             able.append(name)
     return tuple(able)
+
+
+def judged(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[tuple[str, Judgement], ...]:
+    """What every kind says of a meeting, with the options that the joint at hand has: for whoever may choose."""
+    spec = next((spec for spec in job.joint_specs if pair_key(*spec.between) == meeting.key), None)
+    found = []
+    for name, kind in kinds.items():
+        if (meeting.a.touch, meeting.b.touch) not in kind.serves:
+            no = Judgement(possible=False, reasons=(f"a {name} does not serve a {meeting.form}",))
+            found.append((name, no))
+            continue
+        own = spec if spec is not None and spec.kind == name else None
+        try:
+            found.append((name, kind.judge(meeting, _options(meeting, job, own, kind, keep))))
+        except ArithmeticMistake as mistake:
+            found.append((name, Judgement(possible=False, reasons=(mistake.says,))))
+    return tuple(found)
 
 
 _SAID = {

@@ -10,13 +10,14 @@ Adding a study: docs/adding-a-study.md.
 
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any, ClassVar, Generic, TypeVar
 
 from ..errors import Cancelled
 from ..findings import Finding
 from ..job.model import Job
+from ..piece.kinds import JointKind
 from ..piece.model import Piece
 from ..shop.model import Shop
 
@@ -34,6 +35,7 @@ class Scene:
     """What `reads` may look at.
 
     Attributes:
+        kinds: the joint kinds, for what is asked of a joint after it is made.
         glue: glued faces of the whole piece, as (grain pair, mm2).
         volume_mm3, surface_mm2, centroid: of a part's solid, by board, the centroid in the board's frame:
             asked for lazily, so that a study that needs none costs no solids.
@@ -46,6 +48,7 @@ class Scene:
     volume_mm3: Callable[[str], float]
     surface_mm2: Callable[[str], float]
     centroid: Callable[[str], tuple[float, float, float]]
+    kinds: Mapping[str, JointKind[Any]] = field(default_factory=dict)
 
 
 class Work:

@@ -21,10 +21,10 @@ def columns(look: Look, wide: float) -> list[Column]:
         Column(title=faces[1], wide=14.0 + spare * 0.1),
         Column(title="across walls", wide=13.0 + spare * 0.05),
         Column(title="on the face", wide=12.5 + spare * 0.05),
-        Column(title="deep", wide=12.0),
+        Column(title="deep", wide=14.2),
         Column(title="this size is", wide=27.5),
         Column(title="done", wide=9.5),
-        Column(title="measured", wide=19.0 + spare * 0.3),
+        Column(title="measured", wide=16.8 + spare * 0.3),
     ]
 
 

@@ -73,7 +73,7 @@ class _Page:
 
     def drafts(self) -> list[Draft]:
         """The part's sheets, in order."""
-        good = self._clear(self._rulers())
+        good = self._clear()
         needed = [sketch for sketch in self.made if not sketch.end]
         for ruler in good:
             for made in (self.made, needed):
@@ -89,7 +89,7 @@ class _Page:
     # --- scales ----------------------------------------------------------------------------------
 
     def _rulers(self) -> list[Ruler]:
-        """Ways to draw the part along the sheet, the best first; none smaller than it need be."""
+        """Ways to draw the part along the sheet, the best first."""
         scribe = self.look.part.board.scribe
         traces = self.look.view(self.look.names.face_side).traces
         kept = [
@@ -98,15 +98,17 @@ class _Page:
             if trace.extent and not trace.end
         ]
         start, end = -scribe[0], self.look.part.length + scribe[1]
-        found = list(ways(start, end, self.space.left + 2.4, self.space.wide - 5.0, kept))
-        large = [ruler for ruler in found if ruler.scale >= SMALLEST]
-        return large or found
+        return list(ways(start, end, self.space.left + 2.4, self.space.wide - 5.0, kept))
 
-    def _clear(self, rulers: list[Ruler]) -> list[Ruler]:
-        """Without scales at which the part is too short to hold its words, while its views fit a larger one."""
-        fitting = [ruler for ruler in rulers if self._stack(ruler).bottom <= self.space.bottom]
-        large = [ruler for ruler in fitting if ruler.right - ruler.left >= LEAST_LONG]
-        return large or fitting[:1] or rulers
+    def _clear(self) -> list[Ruler]:
+        """The ways at which the views fit the sheet; smaller ones only where no good one is left.
+
+        A part is not drawn smaller than 1:10, nor too short on paper to hold its words, in order to get
+        everything on one sheet.
+        """
+        fitting = [ruler for ruler in self._rulers() if self._stack(ruler).bottom <= self.space.bottom]
+        large = [r for r in fitting if r.scale >= SMALLEST and r.right - r.left >= LEAST_LONG]
+        return large or fitting[:1] or self._rulers()[-1:]
 
     def _stack(self, ruler: Ruler) -> Stacked:
         if ruler not in self._stacks:
@@ -129,8 +131,7 @@ class _Page:
 
     def _views_alone(self) -> Draft:
         """The views at the largest scale at which they fit, with what else there is room for."""
-        rulers = self._rulers()
-        ruler = next((one for one in rulers if self._stack(one).bottom <= self.space.bottom), rulers[-1])
+        ruler = self._clear()[0]
         views = self._stack(ruler)
         items = [*self._heading("")[0], *views.items]
         notes = flow(self._places(views.bottom + 2.0, self.space.wide - PICTURE[0] - 6.0), self._notes())

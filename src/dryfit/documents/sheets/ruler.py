@@ -90,21 +90,17 @@ def broken(start: float, end: float, x: float, scale: float, room: float, kept: 
 
 
 def ways(start: float, end: float, x: float, room: float, kept: Sequence[Vec2]) -> Iterator[Ruler]:
-    """Ways to draw a part along a sheet: whole at each scale that fits, broken at 1:10 rather than whole at 1:20."""
-    fitting = [scale for scale in SCALES if (end - start) * scale <= room]
-    yield from (whole(start, end, x, scale) for scale in fitting if scale >= BROKEN[0])
-    if fitting and fitting[0] >= BROKEN[0]:
-        return
-    ruler = broken(start, end, x, BROKEN[0], room, kept)
-    if ruler is not None:
-        yield ruler
+    """Ways to draw a part along a sheet, the largest scale first; the last ones fit any sheet.
+
+    Whole at each scale that fits; broken at 1:10 rather than whole at 1:20, and at 1:20 rather than smaller.
+    """
+    fitting = [scale for scale in (*SCALES, *SMALLER) if (end - start) * scale <= room] or [SMALLER[-1]]
+    for scale in BROKEN:
+        if scale > fitting[0]:
+            ruler = broken(start, end, x, scale, room, kept)
+            if ruler is not None:
+                yield ruler
     yield from (whole(start, end, x, scale) for scale in fitting)
-    if not fitting:
-        ruler = broken(start, end, x, BROKEN[1], room, kept)
-        if ruler is not None:
-            yield ruler
-        least = next((scale for scale in SMALLER if (end - start) * scale <= room), SMALLER[-1])
-        yield whole(start, end, x, least)
 
 
 def _stretches(start: float, end: float, kept: Iterable[Vec2]) -> list[Vec2]:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from ...geometry.frames import Vec
+from ...geometry.frames import Vec, dot
 from ...piece.apart import bits
 from ...piece.ways import free_after, permits, side_of
 from .bodies import PartShape
@@ -119,6 +119,12 @@ class Ground:
         return [rest[index] for index in np.nonzero((start < stop) & (stop > 0))[0].tolist()]
 
 
+def _along(joint: JointValue, name: str, direction: Vec) -> float:
+    """How squarely a direction parts faces that only touch; 0 where something must come free first."""
+    touching = [motion for motion in joint.motions if motion.free == 0.0]
+    return max((dot(motion.direction, direction) * (1 if motion.body == name else -1) for motion in touching), default=0.0)
+
+
 class Stage:
     """Some parts as bodies: what `piece.apart` asks.
 
@@ -146,10 +152,13 @@ class Stage:
         """The shortest way out of the body's joints first."""
         mine = [(joint, name) for joint in self.joints for name in joint.key if name in own]
 
-        def distance(way: int) -> tuple[float, int]:
+        def distance(way: int) -> tuple[float, float, int]:
             direction = self.ground.directions[way]
             free = [free_after(joint.motions, name, direction) for joint, name in mine]
-            return (max((one for one in free if one is not None), default=0.0) if None not in free else math.inf), way
+            if None in free:
+                return math.inf, 0.0, way
+            square = sum(_along(joint, name, direction) for joint, name in mine)  # faces part squarely for choice
+            return max((one for one in free if one is not None), default=0.0), round(-square, 6), way
 
         return tuple(sorted(range(len(self.sides)), key=distance))
 
@@ -236,6 +245,6 @@ class Stage:
         touched = {ground.number[joint.other(name)] for joint, name in self.between(movers, rest)}
         others = sorted(touched) or list(bits(self.parts(rest)))
         way = np.asarray(direction)
-ends = [float((ground.pieces.corners[ground.pieces.of([p])].reshape(-1, 3) @ way).max()) for p in others]
+        ends = [float((ground.pieces.corners[ground.pieces.of([p])].reshape(-1, 3) @ way).max()) for p in others]
         starts = [float((ground.pieces.corners[ground.pieces.of([p])].reshape(-1, 3) @ way).min()) for p in moved]
         return max(0.0, max(ends) - min(starts) - float(np.asarray(offset) @ way))

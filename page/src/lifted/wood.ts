@@ -1,0 +1,88 @@
+/** Wood as the drawing paints it: one tone a direction, quiet grain along the board, cut faces hatched. */
+import { Color, DoubleSide, ShaderMaterial } from "three";
+
+const VERTEX = /* glsl */ `
+  #include <clipping_planes_pars_vertex>
+  varying vec3 place;
+  varying vec3 facing;
+  varying vec3 own;
+  void main() {
+    place = position;
+    own = normal;
+    facing = normalize(mat3(modelMatrix) * normal);
+    vec4 mvPosition = modelViewMatrix * vec4(position, 1.0);
+    gl_Position = projectionMatrix * mvPosition;
+    #include <clipping_planes_vertex>
+  }
+`;
+
+const FRAGMENT = /* glsl */ `
+  #include <clipping_planes_pars_fragment>
+  uniform vec3 front;
+  uniform vec3 top;
+  uniform vec3 side;
+  uniform vec3 under;
+  uniform vec3 grain;
+  uniform vec3 section;
+  uniform vec3 hatch;
+  uniform float seed;
+  varying vec3 place;
+  varying vec3 facing;
+  varying vec3 own;
+  float chance(vec2 p) { return fract(sin(dot(p, vec2(12.9898, 78.233)) + seed) * 43758.5453); }
+  void main() {
+    #include <clipping_planes_fragment>
+    if (!gl_FrontFacing) {
+      float line = mod(gl_FragCoord.x + gl_FragCoord.y, 7.0);
+      gl_FragColor = vec4(mix(section, hatch, step(line, 1.0)), 1.0);
+      #include <colorspace_fragment>
+      return;
+    }
+    vec3 share = facing * facing;
+    vec3 tone = share.z * mix(side, front, step(0.0, facing.z)) + share.y * mix(under, top, step(0.0, facing.y)) + share.x * side;
+    vec3 way = abs(own);
+    if (way.x < 0.7) {
+      float across = way.y > way.z ? place.z : place.y;
+      float along = place.x;
+      float px = fwidth(across);
+      float row = floor(across / 15.0);
+      float middle = (row + 0.25 + 0.5 * chance(vec2(row, 3.0))) * 15.0;
+      float cell = floor((along + chance(vec2(row, 7.0)) * 300.0) / 130.0);
+      float drawn = step(0.42, chance(vec2(row, cell)));
+      float line = 1.0 - smoothstep(0.35 * px, 0.95 * px, abs(across - middle));
+      tone = mix(tone, grain, line * drawn * 0.6 * smoothstep(4.5, 2.0, px) );
+    }
+    gl_FragColor = vec4(tone, 1.0);
+    #include <colorspace_fragment>
+  }
+`;
+
+export interface Tones {
+  readonly front: string;
+  readonly top: string;
+  readonly side: string;
+  readonly under: string;
+  readonly grain: string;
+  readonly section: string;
+  readonly hatch: string;
+}
+
+export function woodMaterial(tones: Tones, seed: number): ShaderMaterial {
+  const uniforms = {
+    front: { value: new Color() }, top: { value: new Color() }, side: { value: new Color() }, under: { value: new Color() },
+    grain: { value: new Color() }, section: { value: new Color() }, hatch: { value: new Color() }, seed: { value: seed },
+  };
+  const material = new ShaderMaterial({
+    vertexShader: VERTEX, fragmentShader: FRAGMENT, uniforms, side: DoubleSide, clipping: true,
+    polygonOffset: true, polygonOffsetFactor: 1.5, polygonOffsetUnits: 2,
+  });
+  paint(material, tones);
+  return material;
+}
+
+export function paint(material: ShaderMaterial, tones: Tones): void {
+  for (const [name, tone] of Object.entries(tones)) {
+    const uniform = material.uniforms[name];
+    if (uniform?.value instanceof Color) uniform.value.set(tone);
+  }
+}

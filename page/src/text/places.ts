@@ -1,0 +1,38 @@
+/** Which table of the text a line stands in, and where a table begins: by counting its headers. */
+
+const HEADER = /^\s*\[\[?\s*([^\]]+?)\s*\]\]?\s*(?:#.*)?$/;
+
+export interface Table {
+  readonly name: string;
+  /** Among tables of the same name, from 0. */
+  readonly index: number;
+  /** Lines counted from 1, the last one included. */
+  readonly first: number;
+  readonly last: number;
+}
+
+export function tables(text: string): Table[] {
+  const found: { name: string; index: number; first: number; last: number }[] = [];
+  const counts = new Map<string, number>();
+  const lines = text.split("\n");
+  lines.forEach((line, at) => {
+    const name = HEADER.exec(line)?.[1];
+    if (name === undefined) return;
+    const before = found.at(-1);
+    if (before) before.last = at;
+    const index = counts.get(name) ?? 0;
+    counts.set(name, index + 1);
+    found.push({ name, index, first: at + 1, last: lines.length });
+  });
+  return found;
+}
+
+/** The table that a path of the job file leads into, such as `["board", 3, "line"]`. */
+export function tableOf(all: readonly Table[], path: readonly (string | number)[]): Table | undefined {
+  const [name, index] = path;
+  return all.find((table) => table.name === name && table.index === (typeof index === "number" ? index : 0));
+}
+
+export function tableAt(all: readonly Table[], line: number): Table | undefined {
+  return all.find((table) => line >= table.first && line <= table.last);
+}

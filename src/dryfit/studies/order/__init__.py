@@ -1,0 +1,167 @@
+"""Order: in what order the piece goes together, which way each part goes in, and the proof that it does.
+
+What it works out   Every move of every part, from boards to units to the piece, exact and free of collisions;
+                    or the smallest set that cannot be brought apart, and what would free it.
+Assumes             Rigid parts at their finished sizes; straight moves only, one or two to a step (tilting a
+                    board in is not tried); bores and round pockets count as wood; a set that moves together
+                    may be held by as many hands as it needs. A glued unit is one body.
+Source              Geometry: exact sweeps of the cuts' own shapes. Penetration to 0.02 mm is contact.
+"""
+
+from collections.abc import Mapping
+from typing import Any
+
+from ...findings import Finding, Severity, declare
+from ...job.model import JointSpec
+from ...piece.kinds import JointKind
+from ...piece.meetings import name_order, pair_key
+from ...piece.model import Joint, Part, Touch
+from ...piece.parts import stock_of
+from ...piece.units import units_of
+from ...places import Cure, Edit, Pair, Plain, Where
+from ..base import Pace, Scene, Study, Work
+from ..registry import register
+from .bodies import PartShape
+from .joints import Easing, JointValue
+from .plan import BoardValue, Leg, Order, StagePlan, Step, UnitValue, plan
+from .value import OrderValue
+
+__all__ = ["Leg", "Order", "OrderStudy", "OrderValue", "StagePlan", "Step", "plan"]
+
+NO_ORDER = declare("no-order", "Parts that stand in each other's way on every straight move: they cannot be put together.")
+TURNED = declare("turned-over", "The piece must be turned over while it is put together.")
+GLUED = "glued:"  # what an operation names that must wait for glue
+
+OVERLAPPING = declare("no-order-while-overlapping", "No order is worked out while parts take up the same space.")
+
+
+@register
+class OrderStudy(Study[OrderValue, Order]):
+    """The order of assembly."""
+
+    name = "order"
+    version = 1
+    pace = Pace.REST
+
+    def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> OrderValue:
+        """Copy the parts' shapes, the joints' motions and the units."""
+        piece = scene.piece
+        specs = {pair_key(*spec.between): spec for spec in scene.job.joint_specs}
+        boards = {board.name for board in piece.boards}
+        joints = [joint for joint in piece.joints if set(joint.key) <= boards]
+        glued = [joint.key for joint in joints if dict(joint.options).get("glued")]
+        units = units_of(scene.job, glued)
+        crossing = {
+            side.body
+            for joint in joints
+            for side in (joint.meeting.a, joint.meeting.b)
+            if side.touch is Touch.THROUGH or side.touch is Touch.FACE
+        }
+        return OrderValue(
+            parts=tuple(_shape(part) for part in piece.parts if part.short[1] > part.short[0]),
+            boards=tuple(
+                BoardValue(
+                    name=board.name,
+                    steep=abs(board.frame.x[1]) - abs(board.frame.x[0]) > 1e-9,
+                    crosses=board.name in crossing,
+                    order=name_order(board.name),
+                )
+                for board in piece.boards
+            ),
+            units=tuple(UnitValue(name=unit.name, boards=unit.boards) for unit in units),
+            last=tuple(sorted(unit.name for unit in units if unit.last)),
+            joints=tuple(_joint(joint, scene.kinds[joint.kind], specs.get(joint.key)) for joint in joints),
+            told=tuple(
+                tuple(sorted(finding.where.boards)) for finding in piece.findings if finding.code == "locked"
+            ),
+        )
+
+    def run(self, value: OrderValue, work: Work) -> Order:
+        """Plan all stages."""
+        return plan(value.parts, value.boards, value.units, value.joints, frozenset(value.last), work.step)
+
+    def findings(self, value: OrderValue, result: Order) -> tuple[Finding, ...]:
+        """What is locked and not said yet; turns of the piece; no order where parts overlap."""
+        found = [_locked(lock, stage) for stage in result.stages for lock in stage.locked if not _told(lock, value)]
+        if result.overlaps:
+            found.append(_overlapping(result.overlaps))
+        elif result.turns and not result.locked:
+            found.append(_turned(result))
+        return tuple(found)
+
+
+def _shape(part: Part) -> PartShape:
+    stock = stock_of(part)
+    shapes = tuple(shape for cut in part.cuts for shape in cut.shapes)
+    return PartShape(name=part.id, frame=part.board.frame, outline=stock.outline, depth=stock.depth, shapes=shapes)
+
+
+def _joint(joint: Joint, kind: JointKind[Any], spec: JointSpec | None) -> JointValue:
+    options = kind.options.model_construct(**dict(joint.options))
+    return JointValue(
+        key=joint.key,
+        motions=joint.hand.motions,
+        loose=bool(kind.hardware(joint)),
+        cuts=tuple(cut.key for cut in joint.cuts),
+        after=tuple(
+            operation.key
+            for operation in kind.operations(joint)
+            if any(earlier.startswith(GLUED) for earlier in operation.after)
+        ),
+        easings=tuple(
+            Easing(cure=Cure(label=ease.says, edits=_edits(joint.key, joint.kind, spec, ease.options)), motions=ease.hand.motions)
+            for ease in kind.eases(joint.meeting, options, joint.hand)
+        ),
+    )
+
+
+def _edits(key: Pair, kind: str, spec: JointSpec | None, options: tuple[tuple[str, str], ...]) -> tuple[Edit, ...]:
+    if spec is not None:
+        return tuple(Edit(action="set", path=(*spec.path, name), value=value) for name, value in options)
+    table: dict[str, Plain] = {"between": list(key), "kind": kind, **dict(options)}
+    return (Edit(action="add", path=("joint",), value=table),)
+
+
+def _told(lock: Any, value: OrderValue) -> bool:
+    """Whether settling has said so already."""
+    return any(set(boards) <= set(lock.parts) for boards in value.told)
+
+
+def _locked(lock: Any, stage: StagePlan) -> Finding:
+    waits = "; ".join(f"{one} only after {' and '.join(others)}" for one, others in lock.waits if others)
+    where = f"in {stage.name}, " if stage.name else ""
+    return Finding(
+        code=NO_ORDER,
+        severity=Severity.STOP,
+        where=Where(boards=lock.parts, joint=lock.joint),
+        says=f"{where}{lock.says} cannot be put together, for straight moves ({waits})",
+        remedy=lock.cure.label if lock.cure else "make one of their joints another way, or move one of the boards",
+        source="geometry",
+        cures=(lock.cure,) if lock.cure else (),
+    )
+
+
+def _turned(result: Order) -> Finding:
+    steps = [step for stage in result.stages for step in stage.steps if step.turned]
+    times = "once" if result.turns == 1 else "twice" if result.turns == 2 else f"{result.turns} times"
+    return Finding(
+        code=TURNED,
+        severity=Severity.NOTE,
+        where=Where(boards=tuple(part for step in steps for part in step.parts)),
+        says=f"the piece is turned over {times} while it is put together, before {steps[0].name} goes in",
+        remedy="have help to hand, and room to lay it on its other edges",
+        found=float(result.turns),
+        limit=0.0,
+        source="geometry",
+    )
+
+
+def _overlapping(overlaps: tuple[Pair, ...]) -> Finding:
+    pairs = ", ".join(f"{one} and {other}" for one, other in overlaps[:3])
+    return Finding(
+        code=OVERLAPPING,
+        severity=Severity.NOTE,
+        where=Where(boards=tuple(dict.fromkeys(name for pair in overlaps for name in pair))),
+        says=f"no order is worked out while parts overlap: {pairs}",
+        remedy="mend the overlap first",
+    )

@@ -1,0 +1,267 @@
+"""From boards to units to the piece: what goes in when, which way, how far, into what.
+
+Each stage is taken apart on paper (`piece.apart`, on exact sweeps) and told backwards. In a stage a glued
+unit is one body. A set of boards that can only move together is a sub-assembly: it is put together by
+itself and goes in as one.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from ...geometry.frames import Vec
+from ...piece.apart import FRONT, WALLWARD, Taken, bits, locks, take_apart
+from ...places import Pair
+from .bodies import PartShape
+from .blocking import Ground, Stage
+from .joints import JointValue
+from .locks import Locked, locked_set
+
+Place: TypeAlias = Literal["shop", "site"]
+PROOF = "for straight moves"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitValue:
+    """A unit that is glued up first, with its boards; the piece itself is none."""
+
+    name: str
+    boards: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardValue:
+    """A board as the plan chooses by it: steep ones and those that only end on others go in late."""
+
+    name: str
+    steep: bool
+    crosses: bool
+    order: tuple[tuple[int, int, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leg:
+    """One straight move: a unit vector in the world, and how far."""
+
+    direction: Vec
+    distance: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One thing that is put in.
+
+    Attributes:
+        name: what moves, in words: a board's name, a unit's, or "A and B" of a sub-assembly.
+        parts: ids of the parts that move.
+        onto: ids of the parts that lie there already.
+        legs: how it goes in, in the order of doing; empty where it is only laid beside the others.
+        into: ids of the parts it slides into.
+        joints: those it closes, and `cuts` their cuts' keys.
+        turned: True where the piece must be turned over before.
+        up: which edges face up while it is done.
+    """
+
+    name: str
+    parts: tuple[str, ...]
+    onto: tuple[str, ...]
+    legs: tuple[Leg, ...]
+    into: tuple[str, ...]
+    joints: tuple[Pair, ...]
+    cuts: tuple[str, ...]
+    turned: bool
+    up: Literal["front", "wall"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StagePlan:
+    """One stage: a unit in the shop, or the piece.
+
+    Attributes:
+        name: the unit's, "" for the piece.
+        place: where it is done: units in the shop; the piece where it will stand, if it has units, else in the shop.
+        first: ids of the parts that lie first.
+        after: work that waits until the stage is glued ("keys of mitre box 1 and box 2").
+        locked: sets that no straight move brings apart; there are then no steps for them.
+    """
+
+    name: str
+    place: Place
+    parts: tuple[str, ...]
+    first: tuple[str, ...]
+    steps: tuple[Step, ...]
+    after: tuple[str, ...]
+    turns: int
+    locked: tuple[Locked, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Order:
+    """How it goes together.
+
+    Attributes:
+        stages: units first, the piece last; empty where parts overlap.
+        turns: of the piece in its last stage.
+        overlaps: pairs of parts that take up the same space: nothing is said of an order then.
+        proof: what is proved by it.
+    """
+
+    stages: tuple[StagePlan, ...]
+    turns: int
+    overlaps: tuple[Pair, ...]
+    proof: str = PROOF
+
+    @property
+    def locked(self) -> tuple[Locked, ...]:
+        """Everything that is locked, in any stage."""
+        return tuple(lock for stage in self.stages for lock in stage.locked)
+
+
+def plan(
+    parts: Sequence[PartShape],
+    boards: Sequence[BoardValue],
+    units: Sequence[UnitValue],
+    joints: Sequence[JointValue],
+    last: frozenset[str] = frozenset(),
+    report: Callable[[float, str], None] = lambda done, what: None,
+) -> Order:
+    """Work out every stage."""
+    ground = Ground(parts, joints)
+    report(0.3, "contacts")
+    if ground.contacts.overlaps:
+        clash = tuple((ground.names[i], ground.names[j]) for i, j in ground.contacts.overlaps)
+        return Order(stages=(), turns=0, overlaps=clash)
+    about = {board.name: board for board in boards}
+    glued = [UnitValue(name=u.name, boards=tuple(b for b in u.boards if b in ground.number)) for u in units]
+    glued = [unit for unit in glued if len(unit.boards) > 1]
+    stages = [_Stage(ground, about, unit.name, [(b,) for b in unit.boards], {}, "shop").plan() for unit in glued]
+    report(0.6, "units")
+    inside = {board for unit in glued for board in unit.boards}
+    names = {unit.boards: unit.name for unit in glued}
+    bodies = [unit.boards for unit in glued] + [(name,) for name in ground.names if name not in inside]
+    whole = _Stage(ground, about, "", bodies, names, "site" if glued else "shop", last).plan()
+    return Order(stages=(*stages, whole), turns=whole.turns, overlaps=())
+
+
+class _Stage:
+    """One stage being planned."""
+
+    def __init__(
+        self,
+        ground: Ground,
+        about: dict[str, BoardValue],
+        name: str,
+        bodies: Sequence[tuple[str, ...]],
+        units: dict[tuple[str, ...], str],
+        place: Place,
+        last: frozenset[str] = frozenset(),
+    ) -> None:
+        self.ground, self.about, self.name, self.place = ground, about, name, place
+        self.bodies, self.units, self.last = tuple(bodies), units, last
+        self.stage = Stage(ground, self.bodies)
+
+    def plan(self) -> StagePlan:
+        order = self.leaving()
+        everything = (1 << len(self.bodies)) - 1
+        apart = take_apart(self.stage, everything, order)
+        found = locks(self.stage, apart.locked, order) if apart.locked else ()
+        steps = self.steps(apart.moves)
+        whole = self.parts_of(everything)
+        base = set(whole) - {part for step in steps for part in step.parts}
+        inside = set(whole)
+        after = [
+            name
+            for joint in self.ground.joints
+            if set(joint.key) <= inside and (not self.units or joint in self.stage.joints)
+            for name in joint.after
+        ]
+        return StagePlan(
+            name=self.name,
+            place=self.place,
+            parts=whole,
+            first=tuple(part for part in whole if part in base),
+            steps=tuple(steps),
+            after=tuple(after),
+            turns=apart.turns,
+            locked=tuple(locked_set(self.stage, bodies, self.called) for bodies in found),
+        )
+
+    def leaving(self) -> list[int]:
+        """Who leaves first where there is a choice, which is who goes in last."""
+
+        def place(number: int) -> tuple[bool, bool, bool, bool]:
+            body = self.bodies[number]
+            about = [self.about[name] for name in body if name in self.about]
+            unit = self.units.get(body, "")
+            crosses = any(board.crosses for board in about) or len(body) > 1
+            steep = len(body) == 1 and any(board.steep for board in about)
+            return unit in self.last, not crosses, steep, False
+
+        late = sorted(range(len(self.bodies)), key=lambda n: self.named(n), reverse=True)
+        return sorted(late, key=place, reverse=True)
+
+    def named(self, number: int) -> tuple[tuple[int, int, str], ...]:
+        about = self.about.get(self.bodies[number][0])
+        return about.order if about else ((1, 0, self.bodies[number][0]),)
+
+    def called(self, bodies: int) -> str:
+        names = [self.units.get(self.bodies[n]) or self.bodies[n][0] for n in bits(bodies)]
+        return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+    def parts_of(self, bodies: int) -> tuple[str, ...]:
+        return tuple(name for n in bits(bodies) for name in self.bodies[n])
+
+    def steps(self, moves: Sequence[Taken]) -> list[Step]:
+        """The moves told backwards; every assembly begins lying on its wall edges."""
+        up: dict[int, int] = {}
+        told: list[Step] = []
+        for move in reversed(moves):
+            before = up.get(move.rest, FRONT)
+            now = move.side or before
+            up[move.rest | move.movers] = now
+            told.append(self.step(move, turned=now != before, up=now))
+        return told
+
+    def step(self, move: Taken, *, turned: bool, up: int) -> Step:
+        closed = [joint for joint, _ in self.stage.between(move.movers, move.rest)]
+        parts = self.parts_of(move.movers)
+        into = tuple(sorted({name for joint in closed for name in joint.key if name not in parts}))
+        return Step(
+            name=self.called(move.movers),
+            parts=parts,
+            onto=self.parts_of(move.rest),
+            legs=self.legs(move),
+            into=into,
+            joints=tuple(joint.key for joint in closed),
+            cuts=tuple(key for joint in closed for key in joint.cuts),
+            turned=turned,
+            up="wall" if up == WALLWARD else "front",
+        )
+
+    def legs(self, move: Taken) -> tuple[Leg, ...]:
+        """How it goes in: the ways out, backwards."""
+        ways = self.ground.directions
+        if move.first is not None:
+            first, distance = move.first
+            offset = tuple(part * distance for part in ways[first])
+            clear = self.stage.past(move.movers, move.rest, ways[move.way], (offset[0], offset[1], offset[2]))
+            return _leg(ways[move.way], clear), _leg(ways[first], distance)
+        if not self.stage.between(move.movers, move.rest) and not self.touches(move):
+            return ()
+        free = self.stage.free(move.movers, move.rest, ways[move.way])
+        if not free:
+            free = self.stage.past(move.movers, move.rest, ways[move.way])
+        return (_leg(ways[move.way], free),)
+
+    def touches(self, move: Taken) -> bool:
+        """Whether the movers stand in anybody's way at all."""
+        rest = self.stage.parts(move.rest)
+        parts = bits(self.stage.parts(move.movers))
+        return any(blocked[part] & rest for part in parts for blocked in self.ground.blocked)
+
+
+def _leg(out: Vec, distance: float) -> Leg:
+    return Leg(
+        direction=(round(-out[0], 9) + 0.0, round(-out[1], 9) + 0.0, round(-out[2], 9) + 0.0),
+        distance=round(distance, 3) + 0.0,
+    )

@@ -1,0 +1,24 @@
+"""What the order study reads of a piece."""
+
+from dataclasses import dataclass
+
+from .bodies import PartShape
+from .joints import JointValue
+from .plan import BoardValue, UnitValue
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderValue:
+    """All that the order depends on.
+
+    Attributes:
+        last: names of the units that the site wants last.
+        told: sets of boards that settling has found locked.
+    """
+
+    parts: tuple[PartShape, ...]
+    boards: tuple[BoardValue, ...]
+    units: tuple[UnitValue, ...]
+    last: tuple[str, ...]
+    joints: tuple[JointValue, ...]
+    told: tuple[tuple[str, ...], ...]

@@ -1,0 +1,122 @@
+"""A value of a card was typed: where it is written, and as what."""
+
+from typing import Any
+
+from ..job.edits import Sheet
+from ..job.schema import JointTable
+from ..job.writing import only_this_one
+from ..joints import KINDS
+from ..places import Edit, Path, Plain
+from . import requests
+from .card import joint_table, meeting_of, table_of
+from .doing import Composed
+from .drawn import Drawn
+from .moving import as_typed, line_path
+from .refusals import refused
+
+_TEXTS = frozenset({"name", "kind", "front", "species", "form", "title", "client", "system", "board", "timber"})
+
+
+def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
+    """The edits that make a card's value what was typed; None takes it out, so that its default holds."""
+    sheet = Sheet(drawn.text)
+    key: Path = tuple(sent.key)
+    path = (*_table(drawn, sheet, sent.card, key), *key)
+    there = path in sheet.spans.values
+    says = f"{_called(sent.card)}: {_label(key)}"
+    if sent.entry is None:
+        if not there:
+            return Composed(edits=(), says=f"{says} is its default already")
+        return Composed(edits=(Edit(action="remove", path=path),), says=f"{says} back to its default")
+    value = _value(sheet, path, sent.entry)
+    says = f"{says} = {sent.entry}"
+    if key == ("name",):
+        return Composed(edits=(_renamed(drawn, sheet, sent.card, path, str(value)),), says=f"renamed {value}")
+    if key[0] == "measures" and len(key) == 2 and not there:
+        raise refused("not there", f"there is no measure called {key[1]}", "look at the card again")
+    if sent.card.joint is not None:
+        return Composed(edits=_joint_edits(drawn, sheet, sent, path, value), says=says)
+    return Composed(edits=(Edit(action="set", path=path, value=value),), says=says)
+
+
+def _table(drawn: Drawn, sheet: Sheet, card: requests.CardOf, key: Path) -> Path:
+    """The table of the card's key; of a board with an exception of its own, the one that says it."""
+    table = table_of(drawn, sheet, card)
+    if card.board is None:
+        return table
+    spec = drawn.spec(card.board)
+    if key[0] == "line" and not spec.frame:
+        return line_path(drawn, spec)[:-1]
+    row = sheet.get((*table, "except"))
+    for at, own in enumerate(row if isinstance(row, list) else []):
+        if own.get("i") == spec.index and key[0] in own:
+            return (*table, "except", at)
+    return table
+
+
+def _value(sheet: Sheet, path: Path, entry: str | bool) -> Plain:
+    """What is written: a number where one was typed for something that is no word."""
+    if isinstance(entry, bool):
+        return entry
+    text = entry.strip()
+    if path[-1] in _TEXTS:
+        return text
+    old = sheet.get(path)
+    if isinstance(old, list) or path[-1] in ("before_assembly", "studs", "at", "boards"):
+        return [as_typed(part) for part in text.split(",") if part.strip()]
+    return as_typed(text)
+
+
+def _renamed(drawn: Drawn, sheet: Sheet, card: requests.CardOf, path: Path, name: str) -> Edit:
+    """A new name; of one board of a row in an exception, since the row's name makes them all."""
+    if card.board is not None:
+        spec = drawn.spec(card.board)
+        if spec.frame:
+            return _side_renamed(drawn, sheet, spec.path, spec.frame, spec.index, name)
+        table: Any = sheet.get(spec.path)
+        if "count" in table and "{i}" not in name:
+            place = _own_name(table, spec.path, spec.index)
+            if place is not None:
+                return Edit(action="rename", path=place, value=name)
+            return only_this_one(drawn.text, spec.path, spec.index, {"name": name})
+    return Edit(action="rename", path=path, value=name)
+
+
+def _own_name(table: Any, path: Path, index: int) -> Path | None:
+    for at, own in enumerate(table.get("except", ())):
+        if own.get("i") == index and "name" in own:
+            return (*path, "except", at, "name")
+    return None
+
+
+def _side_renamed(drawn: Drawn, sheet: Sheet, path: Path, frame: str, index: int, name: str) -> Edit:
+    """One board of a frame: all its boards get names in the file, so that none hangs on its number."""
+    boards = next(found.boards for found in drawn.job.frames if found.name == frame)
+    names: Plain = [name if at == index else board for at, board in enumerate(boards, start=1)]
+    return Edit(action="set", path=(*path, "names"), value=names)
+
+
+def _joint_edits(
+    drawn: Drawn, sheet: Sheet, sent: requests.TypedSent, path: Path, value: Plain
+) -> tuple[Edit, ...]:
+    """A joint that has no table yet gets one; another kind leaves behind the options that it does not have."""
+    assert sent.card.joint is not None, "only asked of joints"
+    key = meeting_of(drawn, sent.card.joint).key
+    table = joint_table(drawn, key)
+    if all(spec.path != table for spec in drawn.job.joint_specs):
+        return (Edit(action="add", path=("joint",), value={"between": list(key), str(sent.key[0]): value}),)
+    change = Edit(action="set", path=path, value=value)
+    if sent.key[0] != "kind" or value not in KINDS:
+        return (change,)
+    kept = {*JointTable.model_fields, *KINDS[str(value)].options.model_fields}
+    lost = [name for name in sheet.get(table) if name not in kept]
+    return (*(Edit(action="remove", path=(*table, name)) for name in lost), change)
+
+
+def _called(card: requests.CardOf) -> str:
+    joint = " and ".join(card.joint) if card.joint else ""
+    return card.board or card.frame or joint or card.fixing or "job"
+
+
+def _label(key: Path) -> str:
+    return " ".join(str(step + 1 if isinstance(step, int) else step).replace("_", " ") for step in key)

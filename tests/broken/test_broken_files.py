@@ -1,0 +1,55 @@
+"""Every mistake is found in one run, in its line, with what was read and what would be right.
+
+The cases stand in `cases.py`: twenty classes of mistake with three files each, ten files with several.
+"""
+
+from collections import Counter
+
+import pytest
+
+from dryfit.errors import JobError
+from tests.broken.cases import CASES, SEVERAL
+from tests.job.samples import read
+
+
+def mistakes(text):
+    with pytest.raises(JobError) as caught:
+        read(text, "wall.toml")
+    return caught.value.mistakes
+
+
+@pytest.mark.parametrize("case", CASES, ids=[f"{case.kind}, line {case.line}: {case.read}"[:60] for case in CASES])
+def test_a_single_mistake_is_the_only_one_told_and_is_told_in_full(case):
+    (mistake,) = mistakes(case.text)
+
+    assert mistake.file == "wall.toml"
+    assert mistake.line == case.line
+    assert mistake.read == case.read
+    assert case.remedy in mistake.remedy
+
+
+def test_there_are_at_least_twenty_classes_of_three_files():
+    counted = Counter(case.kind for case in CASES)
+
+    assert len(counted) >= 20
+    assert set(counted.values()) == {3}
+
+
+@pytest.mark.parametrize(("text", "lines"), SEVERAL.values(), ids=SEVERAL.keys())
+def test_all_mistakes_of_a_file_are_told_in_one_run(text, lines):
+    found = mistakes(text)
+
+    assert [mistake.line for mistake in found] == lines
+    assert len(lines) >= 3
+
+
+@pytest.mark.parametrize("case", CASES, ids=range(len(CASES)))
+def test_the_message_reads_as_file_line_what_and_remedy(case):
+    (mistake,) = mistakes(case.text)
+    message = str(mistake)
+
+    assert message.startswith(f"wall.toml:{case.line}: ")
+    assert message.endswith(f"; {mistake.remedy}")
+    assert "\n" not in message
+    for word in ("pydantic", "Traceback", "dict", "None", "Expected", "TOMLDecodeError"):
+        assert word not in message

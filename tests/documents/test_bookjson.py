@@ -1,0 +1,152 @@
+"""book.json: it follows its published schema, and every part can be rebuilt from it alone.
+
+Rebuilding: the board's profile from long point to long point, `width` deep, less the shapes of its cuts; the
+volume must be the one the file gives, to the rounding of 0.001 mm3 over some 10 million.
+"""
+
+import json
+import math
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+import dryfit
+from dryfit.book.demos import demo_text
+from dryfit.book.reading import read_job_text
+from dryfit.documents.bookjson import book_data, book_json, plain
+from dryfit.documents.bookschema import book_schema, book_schema_text
+from dryfit.geometry.frames import Frame
+from dryfit.geometry.shapes import Bore, HalfSpace, Prism
+from dryfit.geometry.solids import Stock, solid_of
+from dryfit.keeping import Keep
+from tests.documents import samples
+
+DOCS = Path(__file__).parents[2] / "docs"
+
+
+@pytest.fixture(scope="module")
+def demo():
+    return dryfit.build(read_job_text(demo_text("record-wall"), "record-wall.toml"))
+
+
+@pytest.fixture(scope="module")
+def data(demo):
+    return json.loads(book_json(demo))
+
+
+def numbers(value):
+    if isinstance(value, dict):
+        for item in value.values():
+            yield from numbers(item)
+    elif isinstance(value, list):
+        for item in value:
+            yield from numbers(item)
+    elif isinstance(value, float):
+        yield value
+
+
+def shape_from(told):
+    match told["shape"]:
+        case "prism":
+            frame = Frame(*(tuple(told["frame"][axis]) for axis in ("origin", "x", "y", "z")))
+            high = told["outline_high"]
+            return Prism(
+                outline=tuple(map(tuple, told["outline"])),
+                outline_high=None if high is None else tuple(map(tuple, high)),
+                low=told["low"],
+                high=told["high"],
+                frame=frame,
+            )
+        case "half-space":
+            return HalfSpace(point=tuple(told["point"]), normal=tuple(told["normal"]))
+        case "bore":
+            profile = tuple(map(tuple, told["profile"]))
+            return Bore(start=tuple(told["start"]), direction=tuple(told["direction"]), profile=profile)
+
+
+def rebuilt_volume(part, board):
+    def half(a):
+        knots = board["profile"]
+        if len(knots) == 1 or a <= knots[0][0]:
+            return knots[0][1] / 2
+        for (a0, t0), (a1, t1) in zip(knots, knots[1:], strict=False):
+            if a <= a1:
+                return (t0 + (t1 - t0) * (a - a0) / (a1 - a0)) / 2
+        return knots[-1][1] / 2
+
+    low, high = part["zero"], part["zero"] + part["length"]
+    places = sorted({low, high, *(a for a, _ in board["profile"] if low < a < high)})
+    outline = [(a, -half(a)) for a in places] + [(a, half(a)) for a in reversed(places)]
+    shapes = tuple(shape_from(told) for cut in part["cuts"] for told in cut["shapes"])
+    return float(solid_of(Stock(outline=tuple(outline), depth=part["width"]), shapes, Keep()).volume())
+
+
+def test_the_published_schema_is_the_one_the_program_has():
+    text = (DOCS / "book.schema.json").read_text(encoding="utf-8")
+
+    assert text == book_schema_text(), "write it anew: docs/book.schema.json is made by book_schema_text()"
+
+
+def test_the_schema_is_a_schema_and_the_book_follows_it(data):
+    jsonschema.Draft202012Validator.check_schema(book_schema())
+    jsonschema.validate(data, book_schema())
+
+
+def test_every_part_can_be_rebuilt_from_the_file_alone(data):
+    boards = {board["name"]: board for board in data["boards"]}
+
+    for part in data["parts"]:
+        assert rebuilt_volume(part, boards[part["board"]]) == pytest.approx(part["volume_mm3"], rel=1e-7), part["id"]
+
+
+def test_positions_are_given_for_each_face_a_cut_breaks():
+    (shelf, *_) = book_data(samples.sample_book())["parts"]
+    positions = {cut["key"].rpartition(" for ")[2]: cut["position"] for cut in shelf["cuts"] if not cut["end"]}
+
+    assert positions["raking 1"] == [
+        {"on": "upper face", "at": 734.706, "to": 759.157},
+        {"on": "lower face", "at": 730.905, "to": 755.356},
+    ]
+    assert positions["short upright"] == [{"on": "lower face", "at": 2317.925, "to": 2342.075}]
+    assert positions["bore in long shelf at 250"] == [
+        {"on": "front edge", "at": 250.0, "to": None},
+        {"on": "wall edge", "at": 250.0, "to": None},
+    ]
+
+
+def test_a_joint_stands_as_a_list_of_two_with_how_it_was_settled(data, demo):
+    told = {tuple(joint["between"]): joint for joint in data["joints"]}
+
+    assert set(told) == {joint.key for joint in demo.piece.joints}
+    for joint in demo.piece.joints:
+        assert told[joint.key]["settled"]["hand"] == joint.hand.name
+        assert told[joint.key]["settled"]["front"] == joint.hand.front
+        assert told[joint.key]["cuts"] == [cut.key for cut in joint.cuts]
+    halvings = [joint for joint in data["joints"] if joint["meeting"] == "crossing"]
+    assert all(len(joint["matings"]) == 2 for joint in halvings)
+
+
+def test_no_number_is_minus_nought_or_no_number(data):
+    assert all(
+        math.isfinite(value) and math.copysign(1, value or 1) == math.copysign(1, value) for value in numbers(data)
+    )
+
+
+def test_equal_books_give_equal_text():
+    assert book_json(samples.sample_book()) == book_json(samples.sample_book())
+
+
+@pytest.mark.parametrize(
+    ("value", "expected"),
+    [
+        ((1.23456, 0.0001234, -0.0, float("inf")), [1.235, 0.000123, 0.0, None]),
+        ({("a", "b"): 1}, [{"key": ["a", "b"], "value": 1}]),
+        ({"x": frozenset({2, 1})}, {"x": [1, 2]}),
+        (samples.Figures(), {"across": None, "on_face": None, "deep": None, "opens": "", "stop": 0.0,
+                             "between_faces": 90.0, "lean": 0.0, "sum": ""}),
+    ],
+    ids=["numbers", "pairs as keys", "a set", "a dataclass"],
+)  # fmt: skip
+def test_any_result_of_a_study_becomes_plain_data(value, expected):
+    assert plain(value) == expected

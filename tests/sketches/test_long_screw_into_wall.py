@@ -1,0 +1,231 @@
+"""A sketch, never registered: long screws through a board's width into the wall, apart from the product's own kind.
+
+Case K8: board 27 thick, 280 wide, M6 x 80, cap head 10, washer 12: counterbore 13, hole 6.6; lining 12.5, 20 of thread
+beyond it: the grip is 80 - 12.5 - 20 = 47.5 on a flat wall (counterbore 232.5) and 42.5 with 5 of hollow (237.5);
+side wall (27 - 13) / 2 = 7. The second body of the joint is the wall; a fixing's own name is the joint's identity.
+"""
+
+import math
+from typing import Literal
+
+import pytest
+from pydantic import Field
+
+from dryfit.findings import Finding, Severity, declare
+from dryfit.geometry.shapes import OVER, Bore
+from dryfit.geometry.solids import SIDES
+from dryfit.job.model import Fixing, Wall
+from dryfit.job.options import Options, Quantity
+from dryfit.joints import KINDS
+from dryfit.joints.common import told
+from dryfit.keeping import Keep
+from dryfit.piece.clash import clashes
+from dryfit.piece.kinds import JointKind, Operation, Spring, StrengthCheck, Way
+from dryfit.piece.model import WALL, Cut, Figures, Hand, Hardware, Joint, Judgement, Motion, Touch
+from dryfit.piece.solids import Solids
+from dryfit.places import Where
+
+from ..piece.making import built, coded, cut_of, job_of, plank
+
+THIN = declare("sketch-thin-side", "For a sketch of the tests: too little wood beside a bore.")
+
+
+class ScrewOptions(Options):
+    diameter: Quantity = Field(default=6.0)
+    long: Quantity = Field(default=80.0)
+    thread: Literal["machine", "wood"] = "machine"
+    counterbore: Quantity = Field(default=13.0)
+    hole: Quantity = Field(default=6.6)
+    beyond: Quantity = Field(default=20.0)
+    lining: Quantity = Field(default=0.0)  # these three are the wall's own, where they are left out
+    hollow: Quantity = Field(default=0.0)
+    into: str = ""
+
+
+class WallScrew(JointKind[ScrewOptions]):
+    name = "sketched long screw"
+    serves = frozenset({(Touch.EDGE, Touch.FACE)})
+    options = ScrewOptions
+
+    def judge(self, meeting, options):
+        reasons = []
+        if options.thread == "machine" and "stud" in options.into:
+            reasons.append("a machine screw has no hold in a stud")
+        if options.hole <= options.diameter:
+            reasons.append(f"a hole of {options.hole:g} is too tight for {options.diameter:g}")
+        if self._grip(options) < max(30.0, 4 * options.diameter):
+            reasons.append(f"a grip of {self._grip(options):g} is too little")
+        return Judgement(possible=not reasons, reasons=tuple(reasons))
+
+    def _grip(self, options):
+        return options.long - options.hollow - options.lining - options.beyond
+
+    def hands(self, meeting, options):
+        return (
+            Hand(
+                name="screwed to the wall", motions=(Motion(body=meeting.a.body, direction=(0.0, 0.0, 1.0), free=1.0),)
+            ),
+        )
+
+    def matings(self, meeting, options, hand):
+        return ()
+
+    def make(self, meeting, options, hand):
+        side = meeting.a
+        wide = side.front - side.back
+        deep = wide - self._grip(options)
+        cuts = tuple(
+            Cut(
+                key=f"bore {number} of {meeting.key[0]}", body=side.body, kind="bore", takes="screw", joint=meeting.key,
+                shapes=(
+                    Bore(
+                        start=(place, 0.0, wide), direction=(0.0, 0.0, -1.0),
+                        profile=((-OVER, options.counterbore), (deep, options.hole), (wide + OVER, 0.0)),
+                    ),
+                ),
+                figures=Figures(
+                    across=options.counterbore, deep=deep, opens="front edge", sum=f"grip {self._grip(options):g}"
+                ),
+                tool="drill on its side",
+            )
+            for number, place in enumerate(meeting.places, 1)
+        )  # fmt: skip
+        left = (side.thickness - options.counterbore) / 2
+        thin = Finding(
+            code=THIN, severity=Severity.WARN,
+            where=Where(boards=(side.body,), fixing=meeting.key[0], path=meeting.path),
+            says=f"{left:g} of wood beside the bores", found=left, limit=6.0, unit="mm",
+        )  # fmt: skip
+        return Joint(
+            key=meeting.key, kind=self.name, meeting=meeting, options=told(options), hand=hand, cuts=cuts, gaps=(),
+            findings=(thin,) * (left < 6.0),
+        )  # fmt: skip
+
+    def hardware(self, joint):
+        options, count = dict(joint.options), len(joint.cuts)
+        return (
+            Hardware(name="screw", size=f"{options['diameter']:g} x {options['long']:g}", count=count),
+            Hardware(name="plug", size=f"{options['counterbore']:g}", count=count),
+        )
+
+    def springs(self, joint, timbers):
+        return (Spring(axis="out", low=1.0, likely=1.0, high=1.0, source="made up: a sketch shows the form only"),)
+
+    def strength(self, joint, timbers, demand):
+        """Pressure under the heads, N/mm2; a sketch has no figure for the wood."""
+        options = dict(joint.options)
+        ring = math.pi / 4 * (options["counterbore"] ** 2 - options["hole"] ** 2) * len(joint.cuts)
+        return (
+            StrengthCheck(
+                name="head",
+                demand=demand["pull_n"] / ring,
+                capacity=math.inf,
+                unit="N/mm2",
+                source="sketch",
+                assumptions=(),
+            ),
+        )
+
+    def operations(self, joint):
+        deep = joint.cuts[0].figures.deep
+        way = Way(process="long bit in a drilling guide", needs=(("reach", deep),), setup=("bore", deep))
+        return tuple(Operation(key=cut.key, cuts=(cut.key,), ways=(way,)) for cut in joint.cuts)
+
+    def notes(self, joint):
+        return ("Plugs go in after hanging.",)
+
+
+SHOWN = {**KINDS, WallScrew.name: WallScrew()}
+ANCHORS = Wall(kind="masonry", lining=12.5, hollow=0.0, hung=True)
+
+
+def hung(*fixings, wall=ANCHORS, thickness=27.0, line=((100, 900), (1300, 900))):
+    """A shelf 280 wide from x = 100 to 1300 with screws at 200 and 1000 along its line."""
+    shelf = plank("shelf", *line, thickness=thickness, depth=280)
+    return built(job_of(shelf, fixings=fixings or (fixing(),), wall=wall), kinds=SHOWN)
+
+
+def fixing(name="screws", at=(200.0, 1000.0), **own):
+    return Fixing(name=name, board="shelf", kind=WallScrew.name, at=at, options=own, path=("fixing", 0))
+
+
+@pytest.mark.parametrize(("hollow", "deep"), [(0.0, 232.5), (5.0, 237.5)], ids=["flat wall", "5 of hollow"])
+def test_the_counterbore_leaves_the_grip_of_case_k8(hollow, deep):
+    piece = hung(wall=Wall(kind="masonry", lining=12.5, hollow=hollow, hung=True))
+
+    assert [cut.figures.deep for cut in piece.joints[0].cuts] == [deep, deep]
+    assert piece.joints[0].cuts[0].shapes[0].profile[1] == (deep, 6.6)
+
+
+def test_the_solid_comes_out_by_hand():
+    """Two stepped holes: 13 for 232.5, then 6.6 for 47.5, each a polygon of 32 sides."""
+    piece = hung()
+    ring = SIDES / 2 * math.sin(2 * math.pi / SIDES)
+
+    hole = ring * (6.5**2 * 232.5 + 3.3**2 * 47.5)
+    assert Solids().volume(piece.parts[0]) == pytest.approx(1200 * 27 * 280 - 2 * hole)
+
+
+@pytest.mark.parametrize("line", [((100, 900), (1300, 900)), ((1300, 900), (100, 900))], ids=["as given", "drawn back"])
+def test_places_run_along_the_line_from_its_start(line):
+    piece = hung(line=line)
+    frame = piece.boards[0].frame
+    along = [frame.place(cut.shapes[0].start)[0] for cut in piece.joints[0].cuts]
+
+    assert along == ([300, 1100] if line[0][0] == 100 else [1100, 300])
+
+
+def test_two_fixings_on_one_board_are_two_joints():
+    piece = hung(fixing(), fixing("more screws", (600.0,), long=90))
+
+    assert [joint.key for joint in piece.joints] == [("screws", WALL), ("more screws", WALL)]
+    keys = [cut.key for cut in piece.parts[0].cuts]
+    assert len(keys) == len(set(keys)) == 2 + 3
+    assert cut_of(piece, "bore 1 of more screws").figures.deep == 222.5
+
+
+@pytest.mark.parametrize(
+    ("wall", "own", "reason"),
+    [
+        (Wall(kind="plasterboard on timber studs", lining=12.5, hung=True), {}, "no hold in a stud"),
+        (ANCHORS, {"hole": 6.0}, "a hole of 6 is too tight for 6"),
+        (ANCHORS, {"long": 60}, "a grip of 27.5 is too little"),
+        (ANCHORS, {"lining": 40}, "a grip of 20 is too little"),
+    ],
+    ids=["machine screw into a stud", "6.0 for M6", "too short", "the maker's own lining"],
+)
+def test_what_does_not_fit_the_wall_is_refused_at_its_own_table(wall, own, reason):
+    piece = hung(fixing(**own), wall=wall)
+    (finding,) = coded(piece.findings, "joint-unsuited")
+
+    assert reason in finding.says
+    assert (finding.where.fixing, finding.where.path) == ("screws", ("fixing", 0))
+    assert piece.joints == ()
+
+
+@pytest.mark.parametrize(("thickness", "left"), [(27.0, None), (24.0, 5.5)], ids=["7 of side wall", "5.5"])
+def test_little_wood_beside_the_bore_is_a_warning(thickness, left):
+    found = coded(hung(thickness=thickness).findings, "sketch-thin-side")
+
+    assert [finding.found for finding in found] == ([] if left is None else [left])
+
+
+def test_no_other_room_stumbles_over_it():
+    piece = hung()
+    (joint,) = piece.joints
+    keep, kind = Keep(), SHOWN[WallScrew.name]
+
+    assert clashes(piece.parts, Solids(keep), frozenset({joint.key}), keep) == ()
+    assert not [finding for finding in piece.findings if finding.severity is Severity.STOP]
+    assert joint.meeting.b.body == WALL
+    assert [(item.name, item.size, item.count) for item in kind.hardware(joint)] == [
+        ("screw", "6 x 80", 2),
+        ("plug", "13", 2),
+    ]
+    assert kind.matings(joint.meeting, None, joint.hand) == ()
+    assert {cut for operation in kind.operations(joint) for cut in operation.cuts} == {cut.key for cut in joint.cuts}
+    assert len({operation.ways[0].setup for operation in kind.operations(joint)}) == 1
+    assert kind.strength(joint, {}, {"pull_n": 100.0})[0].demand == pytest.approx(
+        100 / (2 * math.pi / 4 * (169 - 43.56))
+    )
+    assert kind.notes(joint) == ("Plugs go in after hanging.",)
