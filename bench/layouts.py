@@ -50,9 +50,7 @@ def _unit(unit: int, moved: dict[str, float]) -> str:
     return "".join(boards)
 
 
-def _board(
-    name: str, start: tuple[float, float], end: tuple[float, float], depth: str, moved: dict[str, float]
-) -> str:
+def _board(name: str, start: tuple[float, float], end: tuple[float, float], depth: str, moved: dict[str, float]) -> str:
     by = moved.get(name, 0.0)
     points = [[start[0] + by, start[1]], [end[0] + by, end[1]]]
     return f'[[board]]\nname = "{name}"\ntimber = "oak24"\nline = {points}\ndepth = "{depth}"\n'

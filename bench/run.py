@@ -15,6 +15,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from bench.layouts import UNIT_BOARDS, UNIT_JOINTS, job_text, names
@@ -51,9 +52,11 @@ def text_to_findings(units: int, runs: int) -> float:
     bench = Bench()
     texts = [job_text(units, {name: 3.0}) for name in names(units)]
     piece_of(read_job_text(job_text(units)), bench=bench)
-    return statistics.median(
-        milliseconds(lambda text=text: piece_of(read_job_text(text), bench=bench)) for text in texts[:runs]
-    )
+    return statistics.median(milliseconds(partial(_findings, text, bench)) for text in texts[:runs])
+
+
+def _findings(text: str, bench: Bench) -> object:
+    return piece_of(read_job_text(text), bench=bench)
 
 
 def cold_solids(units: int, runs: int) -> float:
@@ -82,7 +85,7 @@ def moved_boards(units: int) -> tuple[float, float]:
     times = []
     for name in names(units):
         text = job_text(units, {name: 3.0})
-        times.append(milliseconds(lambda text=text: whole(text)))
+        times.append(milliseconds(partial(whole, text)))
         whole(base)
     return statistics.median(times), max(times)
 

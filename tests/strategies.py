@@ -81,7 +81,9 @@ class Pair:
     def job(self) -> Job:
         """The job that a file with these two boards would give."""
         bars = (self.one, self.other)
-        joint = JointSpec(between=(self.one.name, self.other.name), kind=self.kind, front=self.front, options=self.options)
+        joint = JointSpec(
+            between=(self.one.name, self.other.name), kind=self.kind, front=self.front, options=self.options
+        )
         return Job(
             file="pair.toml",
             text="",
@@ -189,7 +191,15 @@ def _drawn(draw: DrawFn) -> dict[str, object]:
     }
 
 
-def _pair(draw: DrawFn, kind: str, one: dict[str, object], other: dict[str, object], angle: float, options: dict[str, object], front: str) -> Pair:
+def _pair(
+    draw: DrawFn,
+    kind: str,
+    one: dict[str, object],
+    other: dict[str, object],
+    angle: float,
+    options: dict[str, object],
+    front: str,
+) -> Pair:
     return Pair(
         kind=kind,
         one=Bar(**one),  # type: ignore[arg-type]
@@ -364,7 +374,9 @@ def pieces(draw: DrawFn) -> Drawing:
             points.append((foot + lean * y, y))
         # On its centre-line: with both boards drawn on their far faces an end would stay short of the shelf.
         specs.append(replace(_board(draw, f"raking {column + 1}", (points[0], points[1])), line_is="centre"))
-        meetings |= {frozenset((f"shelf {row}", f"raking {column + 1}")) for row in range(max(low, 1), min(high, shelves) + 1)}
+        meetings |= {
+            frozenset((f"shelf {row}", f"raking {column + 1}")) for row in range(max(low, 1), min(high, shelves) + 1)
+        }
     order = draw(st.permutations(specs))
     boards = in_file_order(tuple(drawn_the_other_way(spec) if draw(st.booleans()) else spec for spec in order))
     return Drawing(job=_job(draw, boards), meetings=frozenset(meetings))

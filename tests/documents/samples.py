@@ -22,6 +22,7 @@ T, DEPTH, CLEARANCE, LEAN = 24.0, 330.0, 0.15, 9.0
 ACROSS = T + CLEARANCE
 OVER = 13.0  # past the faces, at c = 12
 SEAT = 165.5
+STEPS = ((0.0, 12.0), (280.0, 6.6), (331.0, 0.0))
 
 UPPER = {"raking 1": 734.706, "upright 3": 1407.925, "raking 2": 1970.843}
 LOWER = {"raking 1": 730.905, "upright 3": 1407.925, "raking 2": 1974.644, "short upright": 2317.925}
@@ -95,10 +96,10 @@ def bore(body, a):
         body=body,
         kind="long bore",
         joint=(body, "wall"),
-        shapes=(Bore(start=(a, 0.0, DEPTH), direction=(0.0, 0.0, -1.0), profile=((0.0, 12.0), (280.0, 6.6), (331.0, 0.0))),),
+        shapes=(Bore(start=(a, 0.0, DEPTH), direction=(0.0, 0.0, -1.0), profile=STEPS),),
         figures=Figures(deep=280.0, opens="front edge"),
         tool="long bit",
-    )  # fmt: skip
+    )
 
 
 def long_shelf():

@@ -6,6 +6,7 @@ volume must be the one the file gives, to the rounding of 0.001 mm3 over some 10
 
 import json
 import math
+from itertools import pairwise
 from pathlib import Path
 
 import jsonschema
@@ -14,8 +15,9 @@ import pytest
 import dryfit
 from dryfit.book.demos import demo_text
 from dryfit.book.reading import read_job_text
-from dryfit.documents.bookjson import book_data, book_json, plain
+from dryfit.documents.bookjson import book_data, book_json
 from dryfit.documents.bookschema import book_schema, book_schema_text
+from dryfit.documents.plain import plain
 from dryfit.geometry.frames import Frame
 from dryfit.geometry.shapes import Bore, HalfSpace, Prism
 from dryfit.geometry.solids import Stock, solid_of
@@ -70,7 +72,7 @@ def rebuilt_volume(part, board):
         knots = board["profile"]
         if len(knots) == 1 or a <= knots[0][0]:
             return knots[0][1] / 2
-        for (a0, t0), (a1, t1) in zip(knots, knots[1:], strict=False):
+        for (a0, t0), (a1, t1) in pairwise(knots):
             if a <= a1:
                 return (t0 + (t1 - t0) * (a - a0) / (a1 - a0)) / 2
         return knots[-1][1] / 2

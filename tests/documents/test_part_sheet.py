@@ -17,15 +17,15 @@ from dryfit.documents.looks import Desk, Look
 from dryfit.documents.naming import names
 from dryfit.documents.sheets.part import one_part
 from dryfit.documents.workshop import workshop_pdf, workshop_sheets
-from dryfit.findings import Finding, Severity, declare
+from dryfit.findings import Finding, Severity
 from dryfit.geometry.views import Surface
+from dryfit.joints.common import SHALLOW
 from dryfit.places import Where
 from dryfit.shop.model import Shop
 from tests.documents import samples
 from tests.documents.reading import find, fonts, pages, sizes
 
 ZERO = 22.4  # of the datum on a landscape sheet
-TROUBLE = declare("test-trouble", "Something made up for a test of the sheets.")
 
 
 @pytest.fixture(scope="module")
@@ -185,7 +185,7 @@ def test_a_shop_that_prints_a3_gets_a_long_board_whole():
 
 def test_a_book_with_stops_says_so_on_every_sheet():
     trouble = Finding(
-        code=TROUBLE,
+        code=SHALLOW,
         severity=Severity.STOP,
         where=Where(boards=("long shelf",)),
         says="the shelf is in two minds",

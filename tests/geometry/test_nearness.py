@@ -4,6 +4,7 @@ The distance of two strips is that of two rectangles, found by shapely from thei
 """
 
 import math
+import random
 from itertools import combinations
 
 import pytest
@@ -73,3 +74,19 @@ def test_long_raking_boards_do_not_fill_the_box_around_them():
     raking = [Strip((200.0 * i, 0.0), (diagonal, diagonal), 3000.0, 12.0) for i in range(20)]
 
     assert len(near_pairs(raking, 5.0)) <= 4 * len(raking)
+
+
+@settings(max_examples=60, deadline=None)
+@given(seed=st.integers(0, 10**6), angle=st.floats(0, 180))
+def test_short_strips_all_along_a_long_one_are_found_to_the_last_of_the_reach(seed, angle):
+    """Cells shrink with the mean length, so a strip's own slope counts: 40 bits of 15 just within 5 of one of 2000."""
+    rng = random.Random(seed)
+    ux, uy = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    bits = []
+    for _ in range(40):
+        at, aside = rng.uniform(0, 1985), rng.choice((1, -1)) * (6 + 6 + 4.99)
+        bits.append(Strip((at * ux - aside * uy, at * uy + aside * ux), (ux, uy), 15.0, 6.0))
+
+    found = near_pairs([Strip((0.0, 0.0), (ux, uy), 2000.0, 6.0), *bits], 5.0)
+
+    assert {(0, i) for i in range(1, 41)} <= set(found)

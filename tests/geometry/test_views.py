@@ -5,6 +5,7 @@ square. 24.15 / cos 9 = 24.451 on the face, marks on the two faces 24 tan 9 = 3.
 """
 
 import math
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -112,10 +113,7 @@ def test_what_is_left_in_all_slices_is_the_volume_of_the_solid(lean, width, beve
     look = looker(*cuts)
     steps = [0.0, 80.0, 120.0, 300.0]
 
-    area = [
-        sum(Polygon(loop).area for loop in look.slice_at((low + high) / 2))
-        for low, high in zip(steps, steps[1:], strict=False)
-    ]
+    area = [sum(Polygon(loop).area for loop in look.slice_at((low + high) / 2)) for low, high in pairwise(steps)]
     added = sum(a * (high - low) for a, low, high in zip(area, steps, steps[1:], strict=False))
     stock = Stock(outline=((0.0, -12.0), (1000.0, -12.0), (1000.0, 12.0), (0.0, 12.0)), depth=300.0)
     solid = solid_of(stock, (*slotted, housed, bevelled), Keep())

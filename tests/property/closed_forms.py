@@ -147,7 +147,7 @@ class Crossing:
     def facings(self) -> list[Facing]:
         """All facing pairs, directions counted from the first board's line; wedge gaps have none."""
         pairs = [Facing("seat", Z, self.end)]
-        if not self.square or self.angle == 90.0:  # noqa: PLR2004 - square
+        if not self.square or self.angle == 90.0:
             for receives, enters, direction in (
                 (self.first, self.second, self.angle + 90.0),
                 (self.second, self.first, 90.0),
@@ -207,15 +207,15 @@ class Housing:
     @property
     def made_form(self) -> str:
         """The form asked for, or by the rule: a tilted router to 15 of rake, within half the board."""
-        if self.angle == 90.0:  # noqa: PLR2004 - square
+        if self.angle == 90.0:
             return "shouldered" if self.form == "shouldered" else ""
-        tilted = abs(self.angle - 90.0) <= 15.0 and self.floor_fits  # noqa: PLR2004 - the rule's own figure
+        tilted = abs(self.angle - 90.0) <= 15.0 and self.floor_fits
         return self.form or ("floor square to walls" if tilted else "floor parallel to face")
 
     @property
     def floor_fits(self) -> bool:
         """A floor square to the walls: deepest within half the board, its other edge still in the wood by 0.5."""
-        return self.h + self.fall <= self.other.thickness / 2 + 1e-9 and self.h - self.fall >= 0.5 - 1e-9  # noqa: PLR2004
+        return self.h + self.fall <= self.other.thickness / 2 + 1e-9 and self.h - self.fall >= 0.5 - 1e-9
 
     @property
     def gap(self) -> float:
@@ -281,7 +281,9 @@ class Housing:
         sine, cotangent = math.sin(math.radians(self.angle)), 1.0 / math.tan(math.radians(self.angle))
         if form == "shouldered":
             middle = sum(self.strip) / 2
-            half = (self.tongue_made + across(self.one, self.other, self.clearance, self.swelling) - self.one.thickness) / 2
+            half = (
+                self.tongue_made + across(self.one, self.other, self.clearance, self.swelling) - self.one.thickness
+            ) / 2
             return [(middle - half, -h), (middle + half, -h), (middle + half, 0.0), (middle - half, 0.0)]
         half = across(self.one, self.other, self.clearance, self.swelling) / 2 / sine
         deep = 4 * self.other.thickness

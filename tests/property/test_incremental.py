@@ -53,7 +53,22 @@ def edits(draw, job: Job) -> Job:
     index = draw(st.integers(0, len(job.boards) - 1))
     spec = job.boards[index]
     what = draw(
-        st.sampled_from(["move", "move", "head", "depth", "back", "timber", "thickness", "remove", "add", "options", "front", "turn"])
+        st.sampled_from(
+            [
+                "move",
+                "move",
+                "head",
+                "depth",
+                "back",
+                "timber",
+                "thickness",
+                "remove",
+                "add",
+                "options",
+                "front",
+                "turn",
+            ]
+        )
     )
     match what:
         case "move":

@@ -23,7 +23,6 @@ from dryfit.piece.parts import make_part
 from dryfit.piece.setout import set_out
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
-
 from tests.property import closed_forms as plane
 from tests.property import measuring
 from tests.strategies import NOT_DRAWN, PAIRS, Bar, Pair, crossings, housings, pieces

@@ -469,7 +469,7 @@ def test_an_end_that_stands_on_the_floor_is_level_by_itself():
 
 
 def test_thickness_counts_as_put_together_without_the_film_and_after_sanding():
-    """t - 2 r: 24 sanded by 0.1 a face stands 23.8 thick in the model, coated or not."""
+    """T - 2 r: 24 sanded by 0.1 a face stands 23.8 thick in the model, coated or not."""
     finish = Finish(coats=2, film=0.04, sanded=0.1, before_assembly=("all",), joint_zones="coated")
     piece = piece_of(board("a", ((0.0, 100.0), (1000.0, 100.0))), finish=finish)
     assert Solids(Keep()).volume(piece.parts[0]) == near(1000.0 * 23.8 * 300.0, 1e-3)

@@ -6,11 +6,7 @@ clock in it and no -0.0: equal books give equal bytes. The encoder names each fi
 keeps a renamed attribute from changing the file unnoticed.
 """
 
-import dataclasses
 import json
-import math
-from collections.abc import Mapping
-from enum import Enum
 from typing import Any, TypeAlias
 
 from ..book.model import Book
@@ -22,6 +18,7 @@ from ..joints.registry import KINDS
 from ..piece.model import Board, Cut, Decision, Joint, Mating
 from ..places import Edit, Where
 from .looks import Desk, Look, is_bored
+from .plain import plain
 
 FORMAT = 1
 Data: TypeAlias = dict[str, Any]
@@ -291,45 +288,3 @@ def _where(where: Where) -> Data:
 
 def _edit(edit: Edit) -> Data:
     return {"action": edit.action, "path": list(edit.path), "value": edit.value}
-
-
-# --- results of studies --------------------------------------------------------------------------
-
-
-def plain(value: Any) -> Any:
-    """Any frozen result as plain data: dataclasses by their fields, pairs as lists, arrays as lists.
-
-    A mapping whose keys are no texts becomes a list of {key, value}. Numbers keep 0.001, below 1 six
-    decimals, because a study's figure may be a share or a chance; what is no finite number becomes null.
-    """
-    if value is None or isinstance(value, (str, bool)):
-        return value.value if isinstance(value, Enum) else value
-    if isinstance(value, Enum):
-        return plain(value.value)
-    if isinstance(value, int):
-        return value
-    if isinstance(value, float):
-        return _number(value)
-    if dataclasses.is_dataclass(value):
-        return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
-    if isinstance(value, Mapping):
-        return _mapping(value)
-    if hasattr(value, "tolist"):
-        return plain(value.tolist())
-    if isinstance(value, (set, frozenset)):
-        return sorted((plain(item) for item in value), key=repr)
-    if isinstance(value, (list, tuple)):
-        return [plain(item) for item in value]
-    return str(value)
-
-
-def _number(value: float) -> float | None:
-    if not math.isfinite(value):
-        return None
-    return round(value, 3 if abs(value) >= 1 else 6) + 0.0
-
-
-def _mapping(value: Mapping[Any, Any]) -> Any:
-    if all(isinstance(key, str) for key in value):
-        return {str(key): plain(item) for key, item in value.items()}
-    return [{"key": plain(key), "value": plain(item)} for key, item in value.items()]

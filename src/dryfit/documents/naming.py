@@ -6,7 +6,7 @@ or right, or lower and upper on a board steeper than 45.
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ..geometry.frames import Vec
@@ -122,6 +122,18 @@ def _plain(text: str, *, all_noughts: bool = False) -> str:
 def plural(count: int, noun: str) -> str:
     """A count with its noun: "3 raked slots", "1 housing"; a noun that is a plural already stays."""
     return f"{count} {noun}" if count == 1 or noun.endswith("s") else f"{count} {noun}s"
+
+
+def in_runs(numbers: Sequence[int]) -> str:
+    """Numbers in words, three or more in a row as a run: "1, 3 to 6, 9"."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    words = [f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs]
+    return ", ".join(words)
 
 
 def scale_words(scale: float) -> str:

@@ -235,7 +235,7 @@ def _sentence(said: str, detail: ErrorDetails) -> tuple[str, str]:
         return f"{said} has a word that is not known", ""
     if kind in ("too_short", "too_long"):
         least, most = context.get("min_length"), context.get("max_length")
-        wanted = f"{least} or more" if most is None else f"at most {most}" if kind == "too_long" else f"{least}"
+        wanted = f"at most {most}" if kind == "too_long" else f"at least {least}"
         found = context.get("actual_length")
         counted = "too many values" if found is None else f"{found} value{'' if found == 1 else 's'}"
         return f"{said} has {counted}", f"give it {wanted}"

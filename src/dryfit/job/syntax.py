@@ -215,8 +215,10 @@ def _header(message: str, line: str) -> tuple[str, str] | None:
 def _no_equals(line: str, has_equals: bool) -> tuple[str, str]:
     if has_equals:
         return f'"{line}" is a name with blanks or signs', "use _ instead, or put the name in quotes"
-    words = re.split(r"\s*:\s*|\s+", line, maxsplit=1)
-    return "a key stands without its equals sign", f"write {words[0]} = {words[1] if len(words) > 1 else '...'}"
+    words = re.fullmatch(r"([\w-]+)(?:\s*:\s*|\s+)(\S+|\".*\"|'.*')", line)
+    if words is None:
+        return "this line is no key with a value", "write key = value, or put # before a note"
+    return "a key stands without its equals sign", f"write {words[1]} = {words[2]}"
 
 
 _MEANINGS = (

@@ -1,5 +1,7 @@
 """The rows of a part's cut table: everything needed to make each cut, a box to tick and a blank to fill in."""
 
+from collections.abc import Sequence
+
 from ...geometry.views import Surface
 from ...piece.model import DATUM_END, Cut
 from ..looks import Desk, Look, is_bored
@@ -33,9 +35,32 @@ def _faces(look: Look) -> tuple[Surface, Surface]:
 
 
 def rows(desk: Desk, look: Look) -> list[Row]:
-    """One row a cut in the order of its number, then the free ends."""
+    """One row a cut in the order of its number, then the free ends; two plain ones share a row."""
     cuts = sorted(look.part.cuts, key=lambda cut: look.numbers.get(cut.key, 10_000))
-    return [_row(desk, look, cut) for cut in cuts]
+    plain = [cut for cut in cuts if _is_plain(cut)]
+    if len(plain) < 2:
+        return [_row(desk, look, cut) for cut in cuts]
+    return [*(_row(desk, look, cut) for cut in cuts if cut not in plain), _both_ends(desk, look, plain)]
+
+
+def _is_plain(cut: Cut) -> bool:
+    """A free end, cut square to its length."""
+    return bool(cut.end) and cut.joint is None and cut.size_is == "FIXED" and abs(cut.figures.lean) < LEAST_LEAN
+
+
+def _both_ends(desk: Desk, look: Look, ends: Sequence[Cut]) -> Row:
+    low, high = sorted(look.end_at(cut.end, look.names.face_side) for cut in ends)
+    words = (look.names.short(surface) for surface in (Surface.DATUM, Surface.FAR))
+    return (
+        Cell(),
+        Cell(text="both ends"),
+        Cell(text=", ".join(words)),
+        bold(f"{position(low)}, {position(high)}", span=2),
+        Cell(text="cut square", span=3),
+        Cell(tags=(_tag(desk, look, ends[0]),)),
+        Cell(tick=True),
+        Cell(),
+    )
 
 
 def _row(desk: Desk, look: Look, cut: Cut) -> Row:

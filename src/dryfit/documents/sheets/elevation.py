@@ -187,5 +187,5 @@ def _along(look: Look) -> Iterator[tuple[float, Vec2]]:
 
 
 def _few(letters: Sequence[str]) -> str:
-    """Letters of boards at one height; the first three of many."""
-    return " ".join(letters[:3]) + (" …" if len(letters) > 3 else "")
+    """Letters of boards at one height; the first two of many."""
+    return " ".join(letters[:2]) + (" …" if len(letters) > 2 else "")

@@ -52,9 +52,9 @@ def _boards(desk: Desk, sheaf: Sheaf) -> None:
         Column(title="long", wide=14.0),
         Column(title="wide", wide=11.0),
         Column(title="thick", wide=11.5),
-        Column(title="blank", wide=33.5),
+        Column(title="blank", wide=36.0),
         Column(title="kg", wide=8.5),
-        Column(title="what is in it", wide=39.0),
+        Column(title="what is in it", wide=36.5),
         Column(title="length is", wide=17.0),
         Column(title="have", wide=9.0),
     ]

@@ -6,7 +6,7 @@ from ...findings import in_units
 from ...geometry.views import Surface
 from ...units import Units
 from ..looks import Desk, Look
-from ..naming import width
+from ..naming import in_runs, width
 from .prose import KEPT, Run, strong
 
 BLANK = 11.0
@@ -54,11 +54,11 @@ def origins(look: Look) -> list[Run]:
 
 def _tools(look: Look) -> list[str]:
     """How the cuts are made, those alike together: "2, 4: from the face, through the thickness"."""
-    found: dict[str, list[str]] = {}
+    found: dict[str, list[int]] = {}
     for cut in sorted(look.part.cuts, key=lambda cut: look.numbers.get(cut.key, 10_000)):
         if cut.tool and cut.key in look.numbers and not cut.end:
-            found.setdefault(cut.tool, []).append(str(look.numbers[cut.key]))
-    return [f"{', '.join(numbers)}: {tool}" for tool, numbers in found.items()]
+            found.setdefault(cut.tool, []).append(look.numbers[cut.key])
+    return [f"{in_runs(numbers)}: {tool}" for tool, numbers in found.items()]
 
 
 def sharp_within(look: Look) -> int:

@@ -18,8 +18,8 @@ from .prose import Place, Run, flow, strong
 from .registry import A4, Draft, sheet
 
 SCALES = (0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001)
-SIDE = 64.0  # of the column of words on the right
-HEIGHTS = 26.0  # of the figures left of the piece
+SIDE = 57.0  # of the column of words on the right
+HEIGHTS = 25.0  # of the figures left of the piece
 BELOW = 17.0  # of the figures under the floor
 LEGEND = 34  # boards; more are left to the lists
 SAYS = "from the left end of the piece: each standing board's left face at its foot"

@@ -12,14 +12,15 @@ from ...geometry.views import Surface
 from ..display import Item, shifted
 from ..looks import Desk, Look
 from ..naming import scale_words
+from .arranging import BETWEEN, WIDE, Sketch, arranged
 from .cuts import columns, rows
 from .facts import facts
 from .frame import MARGIN, Space, beside_block, heading, said, small_picture, space
 from .notes import checks, origins, sharp_within
-from .prose import Place, Run, flow, strong
+from .prose import LINE, Place, Run, flow, strong
 from .registry import A3, A4, Draft, sheet
 from .ruler import Ruler, ways
-from .sketches import BETWEEN, WIDE, Sketch, arranged, seen_from, sketches
+from .sketches import seen_from, sketches
 from .stack import Stacked, stacked
 from .table import ROW, Column, Row, drawn, head_high, table_high
 
@@ -190,7 +191,11 @@ class _Page:
         clear = side.corner[1] if beside else side.high
         if bottom > space.bottom or top + max(side.high, clear + PICTURE[1]) > space.bottom + 1.5:
             return None
-        notes = flow(self._places(bottom + 1.6, wide), self._notes())
+        aside = Place(
+            space.right - SIDE_WIDE, max(top + side.high, y) + 2.0, SIDE_WIDE, space.bottom - PICTURE[1] - 1.0
+        )
+        places = [place for place in (*self._places(bottom + 1.6, wide), aside) if place.bottom - place.y > LINE + 2.0]
+        notes = flow(places, self._notes())
         items += [*notes.items, *shifted(side.items, space.right - SIDE_WIDE, top), *self._picture(space.bottom)]
         return items if notes.whole else None
 
@@ -234,7 +239,7 @@ class _Page:
             strong(f"Do not ease an arris within {sharp_within(look)} of these marks."),
             Run("Clamp the board for every cut; the tool at rest before you measure."),
         ]
-        return [checks(self.desk, look), [*origins(look), *minded]]
+        return [checks(self.desk, look), origins(look), minded]
 
     def _draft(self, items: tuple[Item, ...], scale: float | None, made: list[Sketch], more: str = "") -> Draft:
         """The sheet with what its title block needs."""

@@ -1,7 +1,7 @@
 """Short paragraphs with bold words and blanks in them, set by measured widths, flowing from place to place."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ..display import Item, Text
 from ..lettering import TEXT, Weight, fitted, width
@@ -58,30 +58,74 @@ def paragraph(x: float, y: float, room: float, runs: Sequence[Run]) -> tuple[lis
 
 
 def flow(places: Sequence[Place], paragraphs: Sequence[Sequence[Run]]) -> Flowed:
-    """Set paragraphs into places, line by line, each place until it is full."""
-    left = list(places)
-    items: list[Item] = []
-    base = left[0].y + FIRST
-    for number, runs in enumerate(paragraphs):
-        at = 0.0
-        base += LINE if number else 0.0
-        for word, weight, space in _words(runs):
-            shown = fitted(word, left[0].wide, TEXT, weight)
-            wide = width(shown, TEXT, weight)
-            if at and at + wide + (space + 1 if space else 0) > left[0].wide:
-                at, base = 0.0, base + LINE
-            if base + AFTER > left[0].bottom:
-                if len(left) == 1:
-                    return Flowed(_joined(items), base + AFTER, False)
-                left.pop(0)
-                at, base = 0.0, max(left[0].y + FIRST, base)
-            items.append(Text(at=(left[0].x + at, base), text=shown, weight=weight))
-            gap = width(" ", TEXT, weight)
-            at += wide + gap
-            if space:
-                items.append(blank(left[0].x + at, base, space))
-                at += space + 2 * gap
-    return Flowed(_joined(items), base + AFTER, True)
+    """Set paragraphs into places in turn; a paragraph is broken only where none of the places holds it whole."""
+    setter = _Setter(list(places))
+    for runs in paragraphs:
+        if not setter.paragraph(runs):
+            return Flowed(_joined(setter.items), setter.base + AFTER, False)
+    return Flowed(_joined(setter.items), setter.base + AFTER, True)
+
+
+@dataclass
+class _Setter:
+    """Sets words line by line; `base` is the base line at hand, `at` how far it is filled."""
+
+    left: list[Place]
+    items: list[Item] = field(default_factory=list)
+    at: float = 0.0
+    base: float = 0.0
+
+    def __post_init__(self) -> None:
+        self.base = self.left[0].y + FIRST - LINE
+
+    def paragraph(self, runs: Sequence[Run]) -> bool:
+        """Set one paragraph; False where the last place is full."""
+        self.at, self.base = 0.0, self.base + LINE
+        if not self._holds(runs) and len(self.left) > 1 and self._next_holds(runs):
+            self._turn()
+        return all(self._word(*word) for word in _words(runs))
+
+    def _holds(self, runs: Sequence[Run]) -> bool:
+        place = self.left[0]
+        return self.base + (_count(runs, place.wide) - 1) * LINE + AFTER <= place.bottom
+
+    def _next_holds(self, runs: Sequence[Run]) -> bool:
+        place = self.left[1]
+        return place.y + FIRST + (_count(runs, place.wide) - 1) * LINE + AFTER <= place.bottom
+
+    def _turn(self) -> None:
+        """Go on to the next place; one that lies under this one begins below its last line."""
+        before = self.left.pop(0)
+        first = self.left[0].y + FIRST
+        self.at, self.base = 0.0, max(first, self.base) if before.x == self.left[0].x else first
+
+    def _word(self, word: str, weight: Weight, space: float) -> bool:
+        shown = fitted(word, self.left[0].wide, TEXT, weight)
+        wide, gap = width(shown, TEXT, weight), width(" ", TEXT, weight)
+        if self.at and self.at + wide + (space + 1 if space else 0) > self.left[0].wide:
+            self.at, self.base = 0.0, self.base + LINE
+        while self.base + AFTER > self.left[0].bottom:
+            if len(self.left) == 1:
+                return False
+            self._turn()
+        x = self.left[0].x
+        self.items.append(Text(at=(x + self.at, self.base), text=shown, weight=weight))
+        self.at += wide + gap
+        if space:
+            self.items.append(blank(x + self.at, self.base, space))
+            self.at += space + 2 * gap
+        return True
+
+
+def _count(runs: Sequence[Run], wide: float) -> int:
+    """How many lines a paragraph takes."""
+    lines, at = 1, 0.0
+    for word, weight, space in _words(runs):
+        long = width(word, TEXT, weight)
+        if at and at + long + (space + 1 if space else 0) > wide:
+            lines, at = lines + 1, 0.0
+        at += long + width(" ", TEXT, weight) * (3 if space else 1) + space
+    return lines
 
 
 def _words(runs: Sequence[Run]) -> Iterator[tuple[str, Weight, float]]:

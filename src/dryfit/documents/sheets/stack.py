@@ -105,6 +105,12 @@ def _face(
     row = OUTSIDE_ROW if trial.outside else 0.0
     if row and not first:
         plane = plane_for(look, surface, ruler, y + above + row)
+    if not main and _told_already(look, plane):
+        wording = Wording(desk=desk, plane=plane, main=main, lines=[], away=away)
+        items = [*wood(plane), *wording.items(), *_outside(plane, wording.outside, below=first)]
+        base = plane.bottom + 1.6 + TEXT
+        words = f"{_loud(look, surface)}: the same figures as on the {look.names.words[look.names.face_side]}"
+        return [*items, Text(at=(ruler.left + 1.0, base), text=words)], base + 2.4, None
     line = plan(_zero(look, ruler), marks(plane, away), says)
     level = y + line.over(away) if first else plane.bottom + 1.2 + line.crank + line.over(away)
     wording = Wording(desk=desk, plane=plane, main=main, lines=list(line.marks), away=away)
@@ -113,6 +119,13 @@ def _face(
     items += _outside(plane, wording.outside, below=first)
     bottom = below + 2.0 if first else level + line.under(away) + 1.4
     return items, bottom, wording.mark_x
+
+
+def _told_already(look: Look, plane: Plane) -> bool:
+    """Whether every figure of the other face stands on the face side too: square work, marked once."""
+    side = plane_for(look, look.names.face_side, plane.ruler, 0.0)
+    told = {(mark.key, mark.figure) for mark in marks(side, 1.0)}
+    return all((mark.key, mark.figure) in told for mark in marks(plane, 1.0))
 
 
 def _outside(plane: Plane, labels: Sequence[tuple[float, str, str]], *, below: bool) -> list[Item]:

@@ -5,7 +5,7 @@ the names of face and edges, the width and one depth of each kind. What finds no
 left to the heading, the running line and the table, which say it too; cut numbers then go outside.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from ...geometry.frames import Vec2
@@ -14,14 +14,17 @@ from ...piece.model import DATUM_END, FAR_END, Cut
 from ..display import Item, Stroke, Text, extent
 from ..lettering import FIGURE, TEXT, width
 from ..looks import Desk, is_bored
-from ..naming import depth, position
+from ..naming import position
 from ..symbols import BALLOON, TAG_HIGH, balloon, face_mark, grain, tag, tag_width, triangle
-from .dimensions import Mark, across
+from .dimensions import Mark
 from .faces import Plane, cuts_seen
 from .facts import end_words, scribe_of, tag_of
-from .placing import Rect, Room, along
+from .placing import AIR, Rect, Room, along
+from .sizes import board_width, depths
 
 HIGH = 3.4  # of a line of text with its tails
+STANDING = {"upper end": -90.0, "lower end": 90.0}  # which way the triangle turns by the name of the far end
+APART = 2.5  # between what reads as one if it stands side by side
 RISE = 2.7  # of its base line below its top
 
 
@@ -54,9 +57,9 @@ class Wording:
         if self.main:
             self._face_mark()
         self._name()
-        self._depths()
+        self._items += depths(self.plane, self._room, self._dimensioned())
         if self.main:
-            self._width()
+            self._items += board_width(self.plane, self._room)
             self._triangle()
         self._edges()
         self._grain()
@@ -97,14 +100,20 @@ class Wording:
     def _labelled(self) -> list[Trace]:
         return list(cuts_seen(self.plane.look, self.plane.surface))
 
+    def _dimensioned(self) -> list[Trace]:
+        """Cuts whose depth is given on this face: not bores, and on the other face only what the face side lacks."""
+        side = self.plane.look.view(self.plane.look.names.face_side)
+        shown = {trace.key for trace in side.traces if trace.seen} if not self.main else set()
+        return [trace for trace in self._labelled() if trace.key not in shown and not is_bored(self._cut(trace))]
+
     # --- words -----------------------------------------------------------------------------------
 
-    def _text(self, text: str, places: Iterator[Vec2] | list[Vec2], *, name: bool = False) -> bool:
+    def _text(self, text: str, places: Iterable[Vec2], *, name: bool = False) -> bool:
         """Place one line; the places are top left corners."""
         size = FIGURE if name else TEXT
         wide = width(text, size, "bold" if name else "regular")
         high = size + 0.3 if name else HIGH
-        spot = self._room.find(wide, high, places)
+        spot = self._spot(wide, high, list(places)) if name else self._room.find(wide, high, places)
         if spot is None:
             return False
         base = spot[1] + (size + 0.1 if name else RISE)
@@ -112,6 +121,11 @@ class Wording:
             Text(at=(spot[0], base), text=text, size=size, weight="bold" if name else "regular", layer="words")
         )
         return True
+
+    def _spot(self, wide: float, high: float, places: list[Vec2]) -> Vec2 | None:
+        """Room for what stands on its own: well apart from other words, else where it can."""
+        spot = self._room.find(wide, high, places, air=APART)
+        return spot if spot is not None else self._room.find(wide, high, places, air=AIR)
 
     def _ends(self) -> None:
         for end in (DATUM_END, FAR_END):
@@ -212,14 +226,11 @@ class Wording:
         names, plane = self.plane.look.names, self.plane
         text = names.loud(plane.surface)
         wide = width(text, FIGURE, "bold")
-        levels = [(plane.top + plane.bottom) / 2 + off for off in (3.0, -2.0, 6.0, -7.0)]
-        left, right = plane.ruler.left, plane.ruler.right
-        places = [
-            (x - wide / 2, y)
-            for y in levels
-            for x, _ in along(left + (right - left) * 0.2, right - (right - left) * 0.2, y)
-        ]
-        self._text(text, places, name=True)
+        middle = (plane.top + plane.bottom) / 2
+        levels = [middle + 3.0, middle - 2.0, middle + 6.0, middle - 7.0, plane.top + 4.6, plane.bottom - 8.2]
+        inset = (plane.ruler.right - plane.ruler.left) * 0.1
+        left, right = plane.ruler.left + inset, plane.ruler.right - inset
+        self._text(text, [(x - wide / 2, y) for y in levels for x, _ in along(left, right, y)], name=True)
 
     # --- marks -----------------------------------------------------------------------------------
 
@@ -239,34 +250,38 @@ class Wording:
         self._items.append(face_mark((self.mark_x, front), into, size))
 
     def _triangle(self) -> None:
-        """Over the set: its point to the front on level boards, up on standing ones."""
+        """Over the set: its point to the front on level boards, up on standing ones; smaller where it must be."""
         plane, board = self.plane, self.plane.look.part.board
-        standing = plane.look.names.words[Surface.FAR] in ("upper end", "lower end")
-        size = min(4.6, (plane.bottom - plane.top) / 3.6)
-        if standing:
-            turn = -90.0 if plane.look.names.words[Surface.FAR] == "upper end" else 90.0
-            words = "point up"
-        else:
-            turn = 180.0 if plane.y(board.depth) == plane.bottom else 0.0
-            words = "point to the front" if board.lies == "across" else "point up"
-        wide, high = max(width(words, TEXT), 2 * size), 2 * size + HIGH + 0.8
+        far = plane.look.names.words[Surface.FAR]
+        words = "point to the front" if board.lies == "across" and far not in STANDING else "point up"
+        down = plane.y(board.depth) == plane.bottom
+        turn = STANDING.get(far, 180.0 if down else 0.0)
+        largest = min(4.6, (plane.bottom - plane.top) / 3.6)
+        if not any(self._triangle_of(size, turn, words) for size in (largest, min(3.2, largest))):
+            self._triangle_of(min(3.2, largest), turn, "")
+
+    def _triangle_of(self, size: float, turn: float, words: str) -> bool:
+        plane = self.plane
+        wide, high = max(width(words, TEXT), 2 * size), 2 * size + (HIGH + 0.8 if words else 0.0)
         middle = (plane.top + plane.bottom - high) / 2
-        left, right = plane.ruler.left, plane.ruler.right
-        places = [(x - wide / 2, y) for y in (middle, middle - 3, middle + 3) for x, _ in along(left, right, y)]
-        spot = self._room.find(wide, high, places)
+        levels = (middle, middle - 3.0, middle + 3.0, plane.top + 1.4, plane.bottom - high - 1.4)
+        places = [(x - wide / 2, y) for y in levels for x, _ in along(plane.ruler.left, plane.ruler.right, y)]
+        spot = self._spot(wide, high, places)
         if spot is None:
-            return
-        centre = (spot[0] + wide / 2, spot[1] + size)
-        self._items.append(triangle(centre, size, turn))
-        at = (spot[0] + wide / 2, spot[1] + 2 * size + 0.8 + RISE)
-        self._items.append(Text(at=at, text=words, anchor="middle", layer="mark"))
+            return False
+        x = spot[0] + wide / 2
+        self._items.append(triangle((x, spot[1] + size), size, turn))
+        if words:
+            at = (x, spot[1] + 2 * size + 0.8 + RISE)
+            self._items.append(Text(at=at, text=words, anchor="middle", layer="mark"))
+        return True
 
     def _grain(self) -> None:
         plane = self.plane
         long = min(36.0, max(20.0, (plane.ruler.right - plane.ruler.left) / 6))
         levels = [plane.top + (plane.bottom - plane.top) * share for share in (0.5, 0.35, 0.65, 0.2, 0.8)]
         places = [(x - long / 2, y - 1.6) for y in levels for x, _ in along(plane.ruler.left, plane.ruler.right, y)]
-        spot = self._room.find(long, 3.2, places)
+        spot = self._spot(long, 3.2, places)
         if spot is not None:
             self._items += grain((spot[0], spot[1] + 1.6), long)
 
@@ -283,71 +298,3 @@ class Wording:
                 self._text(
                     text, [(x - width(text, TEXT) / 2, y)] + [(x + off, y) for off in (-14, 14, -24, 24, -34, 34)]
                 )
-
-    # --- sizes -----------------------------------------------------------------------------------
-
-    def _width(self) -> None:
-        """The board's width, once."""
-        plane, board = self.plane, self.plane.look.part.board
-        left, right = plane.ruler.left, plane.ruler.right
-        high = plane.bottom - plane.top
-        figure = position(board.depth)
-        if high < width(figure, TEXT) + 6.0:
-            return
-        start = left + min(40.0, (right - left) * 0.2)
-        places = [(start + step, plane.top + 0.8) for step in range(0, int((right - left) * 0.7), 2)]
-        spot = self._room.find(4.6, high - 1.6, places)
-        if spot is not None:
-            self._items += across(spot[0] + 4.0, plane.top, plane.bottom, figure)
-
-    def _depths(self) -> None:
-        """One depth for each reach across the board, where it is not the whole width."""
-        done: set[tuple[str, str]] = set()
-        for trace in self._labelled():
-            if is_bored(self._cut(trace)) or (not self.main and self._on_face_side(trace)):
-                continue
-            for low, high in self._reaches(trace):
-                size = (depth(low), depth(high))
-                if size not in done and self._depth(trace, low, high):
-                    done.add(size)
-
-    def _on_face_side(self, trace: Trace) -> bool:
-        other = self.plane.look.view(self.plane.look.names.face_side).trace(trace.key)
-        return other is not None and other.seen
-
-    def _reaches(self, trace: Trace) -> list[Vec2]:
-        """The stretches across the board to dimension: from the edge it opens to, else both edges."""
-        low, high = trace.across
-        whole = self.plane.look.part.board.depth
-        at_wall, at_front = low < 0.05, high > whole - 0.05
-        if at_wall and at_front:
-            return []
-        if at_wall or at_front:
-            return [(low, high)]
-        return [(low, high), (high, whole)]
-
-    def _depth(self, trace: Trace, low: float, high: float) -> bool:
-        plane = self.plane
-        left, _, right, _ = extent(
-            [Stroke(points=tuple(plane.at(p) for loop in trace.opening for p in loop), pen="outline")]
-        )
-        top, bottom = sorted((plane.y(low), plane.y(high)))
-        figure = position(high - low)
-        if bottom - top < width(figure, TEXT, "semibold") + 6.0:
-            return False
-        inner_top, inner_bottom = max(top, plane.top + 0.8), min(bottom, plane.bottom - 0.8)
-        places = [(left - 6.6, inner_top), (right + 1.8, inner_top), (left - 9.6, inner_top)]
-        spot = self._room.find(4.8, inner_bottom - inner_top, places)
-        if spot is None:
-            return False
-        x = spot[0] + 4.2
-        edge = left if x < left else right
-        for v in (low, high):
-            if 0.05 < v < plane.look.part.board.depth - 0.05:
-                points = (
-                    (edge + (-0.8 if x < left else 0.8), plane.y(v)),
-                    (x + (-1.6 if x < left else 1.6), plane.y(v)),
-                )
-                self._items.append(Stroke(points=points, pen="dimension", layer="dimension"))
-        self._items += across(x, top, bottom, figure, bold=True)
-        return True

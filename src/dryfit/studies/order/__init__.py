@@ -28,7 +28,9 @@ from .value import OrderValue
 
 __all__ = ["Leg", "Order", "OrderStudy", "OrderValue", "StagePlan", "Step", "plan"]
 
-NO_ORDER = declare("no-order", "Parts that stand in each other's way on every straight move: they cannot be put together.")
+NO_ORDER = declare(
+    "no-order", "Parts that stand in each other's way on every straight move: they cannot be put together."
+)
 TURNED = declare("turned-over", "The piece must be turned over while it is put together.")
 GLUED = "glued:"  # what an operation names that must wait for glue
 
@@ -71,9 +73,7 @@ class OrderStudy(Study[OrderValue, Order]):
             units=tuple(UnitValue(name=unit.name, boards=unit.boards) for unit in units),
             last=tuple(sorted(unit.name for unit in units if unit.last)),
             joints=tuple(_joint(joint, scene.kinds[joint.kind], specs.get(joint.key)) for joint in joints),
-            told=tuple(
-                tuple(sorted(finding.where.boards)) for finding in piece.findings if finding.code == "locked"
-            ),
+            told=tuple(tuple(sorted(finding.where.boards)) for finding in piece.findings if finding.code == "locked"),
         )
 
     def run(self, value: OrderValue, work: Work) -> Order:
@@ -109,7 +109,10 @@ def _joint(joint: Joint, kind: JointKind[Any], spec: JointSpec | None) -> JointV
             if any(earlier.startswith(GLUED) for earlier in operation.after)
         ),
         easings=tuple(
-            Easing(cure=Cure(label=ease.says, edits=_edits(joint.key, joint.kind, spec, ease.options)), motions=ease.hand.motions)
+            Easing(
+                cure=Cure(label=ease.says, edits=_edits(joint.key, joint.kind, spec, ease.options)),
+                motions=ease.hand.motions,
+            )
             for ease in kind.eases(joint.meeting, options, joint.hand)
         ),
     )

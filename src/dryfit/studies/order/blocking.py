@@ -5,7 +5,7 @@
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 import numpy as np
 
@@ -15,10 +15,11 @@ from ...piece.ways import free_after, permits, side_of
 from .bodies import PartShape
 from .contacts import contacts, directions
 from .joints import JointValue
-from .sweeps import boxes_met, pairs, pieces
+from .sweeps import boxes_met, in_the_way, pairs, pieces
 
 NOWHERE: Vec = (0.0, 0.0, 0.0)
 ROOM = 0.5  # mm: less than this is play, no way out
+FEW = 4_000  # pairs of pieces: laid out on all their axes at once
 PAST = 0.5  # mm a first step goes beyond what it must come free of, where there is room
 
 
@@ -92,10 +93,9 @@ class Ground:
         """Distance until `movers` cut into each of `rest`, from where they stand moved by `offset`."""
         moved, numbers = list(movers), list(rest)
         found = dict.fromkeys(numbers, math.inf)
-        numbers = self._met(moved, numbers, direction, offset)
-        if not numbers:
-            return found
-        one, other = boxes_met(self.pieces, self.pieces.of(moved), self.pieces.of(numbers), direction, offset)
+        whole = (self.low[moved].min(axis=0), self.high[moved].max(axis=0))
+        near = in_the_way(self.pieces, whole, self.pieces.of(numbers), direction, offset)
+        one, other = boxes_met(self.pieces, self.pieces.of(moved), near, direction, offset)
         if not len(one):
             return found
         times = pairs(self.pieces, one, other).hits(direction, offset)
@@ -104,25 +104,13 @@ class Ground:
                 found[owner] = time
         return found
 
-    def _met(self, movers: list[int], rest: list[int], direction: Vec, offset: Vec) -> list[int]:
-        """Of the rest, those whose boxes the box around the movers meets."""
-        low = self.low[movers].min(axis=0) + offset
-        high = self.high[movers].max(axis=0) + offset
-        start, stop = np.full(len(rest), -np.inf), np.full(len(rest), np.inf)
-        for axis, speed in enumerate(direction):
-            ahead, beyond = self.low[rest, axis] - high[axis], self.high[rest, axis] - low[axis]
-            if abs(speed) < 1e-12:
-                stop = np.where((ahead < 0) & (beyond > 0), stop, -np.inf)
-            else:
-                first, last = (ahead / speed, beyond / speed) if speed > 0 else (beyond / speed, ahead / speed)
-                start, stop = np.maximum(start, first), np.minimum(stop, last)
-        return [rest[index] for index in np.nonzero((start < stop) & (stop > 0))[0].tolist()]
-
 
 def _along(joint: JointValue, name: str, direction: Vec) -> float:
     """How squarely a direction parts faces that only touch; 0 where something must come free first."""
     touching = [motion for motion in joint.motions if motion.free == 0.0]
-    return max((dot(motion.direction, direction) * (1 if motion.body == name else -1) for motion in touching), default=0.0)
+    return max(
+        (dot(motion.direction, direction) * (1 if motion.body == name else -1) for motion in touching), default=0.0
+    )
 
 
 class Stage:
@@ -138,19 +126,22 @@ class Stage:
         self.masks = tuple(sum(1 << part for part in body) for body in self.bodies)
         self.body_of = {part: index for index, body in enumerate(self.bodies) for part in body}
         self.sides = ground.sides
-        names = [{ground.names[part] for part in body} for body in self.bodies]
         self.joints = [
             joint
             for joint in ground.joints
             if all(ground.number[name] in self.body_of for name in joint.key)
             and self.body_of[ground.number[joint.key[0]]] != self.body_of[ground.number[joint.key[1]]]
         ]
-        self._ways = [self._sorted(own) for own in names]
+        self._of_body: dict[int, list[tuple[JointValue, str]]] = {index: [] for index in range(len(self.bodies))}
+        for joint in self.joints:
+            for name in joint.key:
+                self._of_body[self.body_of[ground.number[name]]].append((joint, name))
+        self._ways = [self._sorted(index) for index in range(len(self.bodies))]
         self._detours: dict[tuple[int, int, int], tuple[int, float, int] | None] = {}
 
-    def _sorted(self, own: set[str]) -> tuple[int, ...]:
+    def _sorted(self, body: int) -> tuple[int, ...]:
         """The shortest way out of the body's joints first."""
-        mine = [(joint, name) for joint in self.joints for name in joint.key if name in own]
+        mine = self._of_body[body]
 
         def distance(way: int) -> tuple[float, float, int]:
             direction = self.ground.directions[way]
@@ -197,20 +188,28 @@ class Stage:
 
     def _detour(self, movers: int, rest: int, side: int) -> tuple[int, float, int] | None:
         ground = self.ground
-        moved, others = list(bits(self.parts(movers))), list(bits(self.parts(rest)))
+        moved, others = list(bits(self.parts(movers))), self.parts(rest)
+        first_hit = self._swept(moved, list(bits(others)))
         ways = [way for way in self._ways[next(bits(movers))] if self.sides[way] != -side]
         for way in ways:
-            if any(ground.tied[way][part] & self.parts(rest) for part in moved):
+            if any(ground.tied[way][part] & others for part in moved):
                 continue
             direction = ground.directions[way]
-            room = min(ground.hits(moved, others, direction, NOWHERE).values(), default=math.inf)
-            for distance in self._stops(movers, rest, direction, room):
+            for distance in self._stops(movers, rest, direction, first_hit(direction, NOWHERE)):
                 offset = (direction[0] * distance, direction[1] * distance, direction[2] * distance)
                 for then in ways:
-                    met = ground.hits(moved, others, ground.directions[then], offset)
-                    if all(time == math.inf for time in met.values()):
+                    if first_hit(ground.directions[then], offset) == math.inf:
                         return way, distance, then
         return None
+
+    def _swept(self, movers: list[int], rest: list[int]) -> Callable[[Vec, Vec], float]:
+        """Distance until the movers hit anything, by direction and offset; pairs are laid out once while few."""
+        ground = self.ground
+        one, other = ground.pieces.of(movers), ground.pieces.of(rest)
+        if len(one) * len(other) > FEW:
+            return lambda way, offset: min(ground.hits(movers, rest, way, offset).values(), default=math.inf)
+        laid = pairs(ground.pieces, np.repeat(one, len(other)), np.tile(other, len(one)))
+        return lambda way, offset: float(laid.hits(way, offset).min(initial=math.inf))
 
     def _stops(self, movers: int, rest: int, direction: Vec, room: float) -> list[float]:
         if room < ROOM:
@@ -223,14 +222,12 @@ class Stage:
 
     def between(self, movers: int, rest: int) -> list[tuple[JointValue, str]]:
         """Joints between two sets of bodies, each with its board on the movers' side."""
-        found = []
-        for joint in self.joints:
-            one, other = (1 << self.body_of[self.ground.number[name]] for name in joint.key)
-            if one & movers and other & rest:
-                found.append((joint, joint.key[0]))
-            elif other & movers and one & rest:
-                found.append((joint, joint.key[1]))
-        return found
+        return [
+            (joint, name)
+            for body in bits(movers)
+            for joint, name in self._of_body[body]
+            if 1 << self.body_of[self.ground.number[joint.other(name)]] & rest
+        ]
 
     def free(self, movers: int, rest: int, direction: Vec) -> float | None:
         """Distance after which no joint holds the movers; None where some joint does not part that way."""

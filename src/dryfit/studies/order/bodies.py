@@ -14,6 +14,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 from ...geometry.frames import WORLD, Frame, Vec, Vec2, cross, dot
 from ...geometry.polygons import area, clip
@@ -54,7 +55,9 @@ Faces = tuple[tuple[Vec, ...], ...]  # a convex solid by its faces, each anticlo
 
 
 @lru_cache(maxsize=4096)
-def pieces_of(outline: tuple[Vec2, ...], depth: float, shapes: tuple[Shape, ...]) -> tuple[tuple[Slab, ...], tuple[Faces, ...]]:
+def pieces_of(
+    outline: tuple[Vec2, ...], depth: float, shapes: tuple[Shape, ...]
+) -> tuple[tuple[Slab, ...], tuple[Faces, ...]]:
     """The convex pieces of a part in its board's frame: slabs, and solids where a slab will not do."""
     shapes = tuple(shape for shape in shapes if not (isinstance(shape, Prism) and len(shape.outline) == 2))
     flat = [shape for shape in shapes if isinstance(shape, Prism) and _lies_across(shape)]
@@ -104,7 +107,7 @@ def _layered(stock: Sequence[Sequence[Vec2]], depth: float, cuts: Iterable[Prism
     levels = sorted({0.0, depth, *(level for _, *ends in cutters for level in ends if SMALL < level < depth - SMALL)})
     open_slabs: dict[tuple[Vec2, ...], float] = {}
     done: list[Slab] = []
-    for low, high in zip(levels, levels[1:], strict=False):
+    for low, high in pairwise(levels):
         if high - low < SMALL:
             continue
         inside = [outline for outline, start, stop in cutters if start < high - SMALL and stop > low + SMALL]
@@ -127,7 +130,13 @@ def _without(stock: Sequence[Sequence[Vec2]], cutters: Iterable[tuple[Vec2, ...]
             else:
                 kept += [(min(a for a, _ in p), max(a for a, _ in p), p) for p in _split(piece[2], cutter)]
         pieces = kept
-    return [polygon for _, _, polygon in pieces]
+    tidy = (_tidy(polygon) for _, _, polygon in pieces)
+    return [polygon for polygon in tidy if len(polygon) > 2]
+
+
+def _tidy(polygon: tuple[Vec2, ...]) -> tuple[Vec2, ...]:
+    """A polygon without corners that fall together."""
+    return tuple(p for p, q in zip(polygon, polygon[-1:] + polygon[:-1], strict=True) if math.dist(p, q) > SMALL)
 
 
 def _split(polygon: tuple[Vec2, ...], cutter: tuple[Vec2, ...]) -> list[tuple[Vec2, ...]]:
@@ -230,7 +239,7 @@ def normal_of(face: Sequence[Vec]) -> Vec:
     """Unit normal of a flat face, outwards for one that runs anticlockwise seen from outside."""
     x = y = z = 0.0
     o = face[0]
-    for p, q in zip(face[1:], face[2:], strict=False):
+    for p, q in pairwise(face[1:]):
         n = cross((p[0] - o[0], p[1] - o[1], p[2] - o[2]), (q[0] - o[0], q[1] - o[1], q[2] - o[2]))
         x, y, z = x + n[0], y + n[1], z + n[2]
     size = (x * x + y * y + z * z) ** 0.5 or 1.0

@@ -56,7 +56,7 @@ def _waits(stage: Stage, bodies: int, called: Callable[[int], str]) -> tuple[tup
 
 
 def _cheapest(stage: Stage, bodies: int) -> tuple[JointValue, Easing] | None:
-    inside = [joint for joint, _ in stage.between(bodies, bodies)]
+    inside = list({joint.key: joint for joint, _ in stage.between(bodies, bodies)}.values())
     tries = [
         (cost, number, joint, easing)
         for number, joint in enumerate(reversed(inside))

@@ -12,8 +12,8 @@ from typing import Literal, TypeAlias
 from ...geometry.frames import Vec
 from ...piece.apart import FRONT, WALLWARD, Taken, bits, locks, take_apart
 from ...places import Pair
-from .bodies import PartShape
 from .blocking import Ground, Stage
+from .bodies import PartShape
 from .joints import JointValue
 from .locks import Locked, locked_set
 

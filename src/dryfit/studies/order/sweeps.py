@@ -10,6 +10,7 @@ Penetration of `CONTACT` or less is contact: as in the clash check, a hand would
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -100,7 +101,7 @@ def _of_slab(slab: Slab) -> tuple[Floats, Floats, Floats, bool]:
 def _of_solid(solid: Faces) -> tuple[Floats, Floats, Floats, bool]:
     corners = np.asarray(sorted({point for face in solid for point in face}))
     normals = np.asarray([normal_of(face) for face in solid])
-    sides = np.asarray([np.subtract(q, p) for face in solid for p, q in zip(face, face[1:], strict=False)])
+    sides = np.asarray([np.subtract(q, p) for face in solid for p, q in pairwise(face)])
     size = np.linalg.norm(sides, axis=1)
     sides = sides[size > 1e-9] / size[size > 1e-9][:, None]
     return corners, _distinct(normals), _distinct(sides), False
@@ -190,8 +191,10 @@ def _grown(part: Pairs, width: int) -> Pairs:
     if not missing:
         return part
     return Pairs(
-        *(np.concatenate([rows, np.repeat(rows[:, -1:], missing, axis=1)], axis=1) for rows in
-          (part.axes, part.ahead, part.behind))
+        *(
+            np.concatenate([rows, np.repeat(rows[:, -1:], missing, axis=1)], axis=1)
+            for rows in (part.axes, part.ahead, part.behind)
+        )
     )
 
 
@@ -209,18 +212,31 @@ def _upright_or_not(every: Pieces, one: Ints, other: Ints) -> Pairs:
     return Pairs(axes, ahead, behind)
 
 
+def in_the_way(every: Pieces, box: tuple[Floats, Floats], other: Ints, direction: Vec, offset: Vec) -> Ints:
+    """Of a set of pieces, those whose boxes meet a box that is moved along."""
+    low, high = box[0][None, :] + np.asarray(offset), box[1][None, :] + np.asarray(offset)
+    met: Ints = other[_met(low, high, every.low[other], every.high[other], direction)[0]]
+    return met
+
+
 def boxes_met(every: Pieces, one: Ints, other: Ints, direction: Vec, offset: Vec) -> tuple[Ints, Ints]:
     """Of all pairs of two sets of pieces, those whose boxes meet when the first set is moved along."""
     low, high = every.low[one] + np.asarray(offset), every.high[one] + np.asarray(offset)
-    start = np.full((len(one), len(other)), -np.inf)
-    stop = np.full((len(one), len(other)), np.inf)
+    i, j = np.nonzero(_met(low, high, every.low[other], every.high[other], direction))
+    return one[i], other[j]
+
+
+def _met(low: Floats, high: Floats, others_low: Floats, others_high: Floats, direction: Vec) -> NDArray[np.bool_]:
+    """`(m, n)` whether moving boxes meet standing ones at any time from now on."""
+    start = np.full((len(low), len(others_low)), -np.inf)
+    stop = np.full((len(low), len(others_low)), np.inf)
     for axis, speed in enumerate(direction):
-        ahead = every.low[other][None, :, axis] - high[:, None, axis]
-        beyond = every.high[other][None, :, axis] - low[:, None, axis]
+        ahead = others_low[None, :, axis] - high[:, None, axis]
+        beyond = others_high[None, :, axis] - low[:, None, axis]
         if abs(speed) < STILL:
             stop = np.where((ahead < 0) & (beyond > 0), stop, -np.inf)
         else:
             first, last = (ahead / speed, beyond / speed) if speed > 0 else (beyond / speed, ahead / speed)
             start, stop = np.maximum(start, first), np.minimum(stop, last)
-    i, j = np.nonzero((start < stop) & (stop > 0))
-    return one[i], other[j]
+    met: NDArray[np.bool_] = (start < stop) & (stop > 0)
+    return met
