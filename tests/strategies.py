@@ -14,7 +14,7 @@ from dataclasses import dataclass, field, replace
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 
-from dryfit.job.model import BoardSpec, Finish, Job, JointRules, JointSpec, LineIs, Timber, Wall
+from dryfit.job.model import BoardSpec, EndForm, Finish, Job, JointRules, JointSpec, LineIs, Timber, Wall
 
 REVERSED_LINE: Mapping[str, LineIs] = {"centre": "centre", "left face": "right face", "right face": "left face"}
 
@@ -382,6 +382,9 @@ def pieces(draw: DrawFn) -> Drawing:
     return Drawing(job=_job(draw, boards), meetings=frozenset(meetings))
 
 
+ENDS: tuple[tuple[EndForm | None, EndForm | None], ...] = ((None, None), (None, "plumb"), ("square", "level"))
+
+
 def _board(draw: DrawFn, name: str, line: tuple[tuple[float, float], tuple[float, float]]) -> BoardSpec:
     size = math.dist(*line)
     tapered = draw(st.integers(1, 4)) == 1
@@ -393,7 +396,7 @@ def _board(draw: DrawFn, name: str, line: tuple[tuple[float, float], tuple[float
         line_is=draw(st.sampled_from(["centre", "centre", "centre", "left face", "right face"])),
         depth=draw(lengths(200, 350)),
         back=draw(st.sampled_from([0.0, 0.0, 12.5])),
-        ends=draw(st.sampled_from([(None, None), (None, "plumb"), ("square", "level")])),
+        ends=draw(st.sampled_from(ENDS)),
         scribe=draw(st.sampled_from([(0.0, 0.0), (0.0, 15.0)])),
         thickness_at=taper,
     )

@@ -16,6 +16,7 @@ is y = 0, the entering board rises from there at `angle`. Solids are thickness w
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeAlias
 
 Point: TypeAlias = tuple[float, float]
@@ -333,9 +334,7 @@ class Housing:
     def missing(self) -> float:
         """Volume that neither part fills where the uncut boards did, slab by slab out of the wall."""
         edges = sorted({*self.enters, *self.housed, self.one.back, self.one.front, self.other.back, self.other.front})
-        return sum(
-            (high - low) * self._missing_at((low + high) / 2) for low, high in zip(edges, edges[1:], strict=False)
-        )
+        return sum((high - low) * self._missing_at((low + high) / 2) for low, high in pairwise(edges))
 
     def _missing_at(self, z: float) -> float:
         blank = self.blank() if self.one.back < z < self.one.front else []
@@ -470,7 +469,7 @@ class Mitre:
         """Volume that neither part fills where the uncut boards did: square corners of the blanks, and grooves."""
         edges = sorted({self.one.back, self.one.front, self.other.back, self.other.front})
         volume = 0.0
-        for low, high in zip(edges, edges[1:], strict=False):
+        for low, high in pairwise(edges):
             here = [bar.back < (low + high) / 2 < bar.front for bar in (self.one, self.other)]
             cut = [self._cut_at((low + high) / 2, bar) for bar in (self.one, self.other)]
             blanks = [blank if there else [] for blank, there in zip(self.blanks(), here, strict=True)]
@@ -512,10 +511,8 @@ class Mitre:
     def facings(self) -> list[Facing]:
         """The mitre itself; and where a board is deeper, its square end over the other's edge."""
         pairs = [Facing("mitre", self.normal % 180.0, 0.0)]
-        for edge in ("back", "front"):
-            if abs(getattr(self.one, edge) - getattr(self.other, edge)) > FLUSH:
-                pairs.append(Facing("mitre", Z, 0.0))
-        return pairs
+        edges = ((self.one.back, self.other.back), (self.one.front, self.other.front))
+        return pairs + [Facing("mitre", Z, 0.0) for mine, theirs in edges if abs(mine - theirs) > FLUSH]
 
     @property
     def unseen(self) -> list[tuple[str, float]]:

@@ -166,7 +166,7 @@ class TestK2RakedCrossingWithFilm:
 
 
 class TestK5HousingAt70:
-    """Worked case K5: the end of A, t 20, on the upper face of level B, t 25, rising to the right at 70; 8 deep, 0.2."""
+    """Worked case K5: A, t 20, ends on the upper face of level B, t 25, rising right at 70; 8 deep, clearance 0.2."""
 
     def piece(self, **options):
         run = 400.0 / math.tan(math.radians(70.0))
@@ -345,7 +345,7 @@ def test_k14_diagonals_of_a_rectangle_on_centre_lines():
 
 
 def example(*, measured=None, thickness_at=()):
-    """The example of the job file's description: a long shelf, raking boards 9 off plumb, a box set out by its outside."""
+    """The job file's own example: a long shelf, raking boards 9 off plumb, a box set out by its outside."""
     run = 1900.0 * math.tan(math.radians(9.0))
     leans = {"depth": 330.0, "ends": ("level", "level"), "thickness_at": thickness_at}
     rakers = [board(f"raking {i}", ((650.0 * i, 0.0), (650.0 * i + run, 1900.0)), **leans) for i in (1, 2)]
@@ -513,7 +513,7 @@ def test_the_default_clearance_is_15_hundredths_dry_and_10_glued():
 
 
 def test_a_housing_runs_over_the_set_back_of_the_board_that_ends_and_closes_at_its_edge():
-    """Geometry notes, section 4: set back by more than 1 it ends there, squared, with the clearance; by 1 or less it runs out."""
+    """Geometry notes, section 4: set back by more than 1 it ends there, squared, clearance on; else it runs out."""
 
     def opens(set_back):
         piece = piece_of(

@@ -57,6 +57,12 @@ def _cut(stock: Stock, shapes: tuple[Shape, ...], keep: Keep) -> Any:
     return solid
 
 
+def body_of(shapes: tuple[Shape, ...]) -> Any:
+    """What shapes take away, as one body: for telling which faces of a part a cut left."""
+    bodies = [_bore(shape) if isinstance(shape, Bore) else _tool(shape) for shape in shapes]
+    return bodies[0] if len(bodies) == 1 else m3.Manifold.batch_boolean(bodies, m3.OpType.Add)
+
+
 def _holed(stock: Stock, bores: tuple[Bore, ...]) -> Any:
     if len(stock.outline) < 3:  # cut away whole, which is reported elsewhere
         return m3.Manifold()

@@ -5,7 +5,7 @@ Changes are tried on the locked set itself, cheapest first: make a joint by anot
 frees the set is offered.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from ..findings import Finding, Severity, declare
@@ -57,18 +57,38 @@ def comes_apart(links: Sequence[Link]) -> bool:
     return not take_apart(graph, (1 << len(names)) - 1, range(len(names))).locked
 
 
-def cheapest(inside: Sequence[Link], made: Iterable[Pair], free: Callable[[Sequence[Link]], bool]) -> Change | None:
-    """The cheapest joint to make otherwise so that `free` holds; never one that is cut already."""
+def tries(keys: Sequence[Pair], counts: Sequence[int]) -> Iterator[tuple[tuple[int, int], ...]]:
+    """Changes worth trying, the cheapest first: (which joint, which of its eases), one or several together.
+
+    First one joint by itself, the last of them first; then all joints of one board, each by the same ease.
+    """
+    for ease in range(max(counts, default=0)):
+        for joint in range(len(keys) - 1, -1, -1):
+            if ease < counts[joint]:
+                yield ((joint, ease),)
+    for ease in range(max(counts, default=0)):
+        for board in dict.fromkeys(name for key in reversed(keys) for name in key):
+            own = [joint for joint, key in enumerate(keys) if board in key]
+            if len(own) > 1 and all(ease < counts[joint] for joint in own):
+                yield tuple((joint, ease) for joint in own)
+
+
+def cheapest(inside: Sequence[Link], made: Iterable[Pair]) -> Change | None:
+    """The cheapest change of joints that frees these bodies; never of a joint that is cut already."""
     cut = set(made)
-    tries: list[tuple[int, int, Link, Ease]] = []
-    for number, link in enumerate(sorted(inside, key=lambda link: _place(link.key), reverse=True)):
-        if link.key not in cut:
-            eases = link.chosen.kind.eases(link.chosen.meeting, link.chosen.options, link.hands[0])
-            tries += [(cost, number, link, ease) for cost, ease in enumerate(eases)]
-    for _, _, link, ease in sorted(tries, key=lambda item: item[:2]):
-        if free([eased(link, ease) if other is link else other for other in inside]):
-            return Change(cure=Cure(label=ease.says, edits=edits(link, ease.options)), joint=link.key)
+    links = sorted(inside, key=lambda link: _place(link.key))
+    eases = [() if link.key in cut else _eases(link) for link in links]
+    for changes in tries([link.key for link in links], [len(item) for item in eases]):
+        chosen = {joint: eases[joint][ease] for joint, ease in changes}
+        if comes_apart([eased(link, chosen[n]) if n in chosen else link for n, link in enumerate(links)]):
+            label = " and ".join(ease.says for ease in chosen.values())
+            every = tuple(edit for n, ease in chosen.items() for edit in edits(links[n], ease.options))
+            return Change(cure=Cure(label=label, edits=every), joint=links[next(iter(chosen))].key)
     return None
+
+
+def _eases(link: Link) -> tuple[Ease, ...]:
+    return link.chosen.kind.eases(link.chosen.meeting, link.chosen.options, link.hands[0])
 
 
 def unit_changes(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequence[Link]) -> Change | None:

@@ -387,27 +387,32 @@ def _extent(axis: Vec2, strip: Strip) -> tuple[float, float]:
 
 
 def _with_opposed(meetings: list[Meeting], keep: Keep) -> list[Meeting]:
-    """Mark ends that stand on both faces of a board at the same place."""
-    places: dict[str, list[tuple[float, float, int, int]]] = {}
+    """Mark ends that stand on both faces of a board at the same place and share some of its depth."""
+    places: dict[str, list[tuple[float, float, int]]] = {}
     for index, meeting in enumerate(meetings):
         if meeting.form == "end on face":
             half = meeting.a.thickness / 2 / math.sin(math.radians(meeting.angle))
-            span = (meeting.b.at - half, meeting.b.at + half, meeting.b.face, index)
-            places.setdefault(meeting.b.body, []).append(span)
+            places.setdefault(meeting.b.body, []).append((meeting.b.at - half, meeting.b.at + half, index))
     opposed: set[int] = set()
     for spans in places.values():
         spans.sort()
-        reach: dict[int, tuple[float, int]] = {}
-        for low, high, face, index in spans:
-            other = reach.get(-face)
-            if other is not None and other[0] > low:
-                opposed |= {index, other[1]}
-            if face not in reach or high > reach[face][0]:
-                reach[face] = (high, index)
+        reaching: list[tuple[float, int]] = []  # ends begun before this one that still reach it
+        for low, high, index in spans:
+            reaching = [(end, other) for end, other in reaching if end > low]
+            for _, other in reaching:
+                if _face_each_other(meetings[index], meetings[other]):
+                    opposed |= {index, other}
+            reaching.append((high, index))
     return [
         keep.get("opposed", Same(meeting), partial(_opposed, meeting)) if index in opposed else meeting
         for index, meeting in enumerate(meetings)
     ]
+
+
+def _face_each_other(one: Meeting, other: Meeting) -> bool:
+    if one.b.face == other.b.face:
+        return False
+    return min(one.a.front, other.a.front) - max(one.a.back, other.a.back) > SHARED
 
 
 def _opposed(meeting: Meeting) -> Meeting:

@@ -13,13 +13,11 @@ boards lie first, which is how a wall of shelves is laid out. Otherwise the piec
 (`apart`), and each joint is made so that it parts there.
 """
 
-import heapq
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
 from ..findings import Finding, Severity, declare
-from ..geometry.frames import turned
 from ..job.model import Unit
 from ..keeping import Keep, Same
 from ..places import Cure, Edit, Pair, Where
@@ -27,9 +25,10 @@ from . import locks
 from .apart import WALLWARD, Apart, bits, take_apart
 from .apart import locks as smallest_locks
 from .choose import Chosen
+from .laying import laying_order, steep_ones
 from .locks import edits
 from .meetings import name_order
-from .model import Decision, Hand, Meeting
+from .model import Decision, Hand
 from .setout import Made
 from .units import body_of
 from .ways import Link, MotionGraph, backwards, by_name, lies_first, permits, side_of
@@ -145,7 +144,7 @@ class _Level:
 
     def removal(self) -> list[int]:
         """Who leaves first where there is a choice: steep boards before level ones, later names first."""
-        steep = _steep(self.links)
+        steep = steep_ones(self.links)
         last = {unit.name for unit in self.units.values() if unit.last}
         numbers = range(len(self.names))
         return sorted(numbers, key=lambda n: (self.names[n] not in last, not steep.get(self.names[n], False), -n))
@@ -221,7 +220,7 @@ class _Level:
         for lock in smallest_locks(graph, self.apart().locked, order):
             bodies = [self.names[n] for n in bits(lock)]
             inside = [link for link in self.links if set(link.bodies) <= set(bodies)]
-            change = locks.cheapest(inside, self.made.fronts, locks.comes_apart)
+            change = locks.cheapest(inside, self.made.fronts)
             if change is None:
                 change = locks.unit_changes(bodies, self.units, self.every)
             self.findings.append(locks.finding(bodies, inside, self.units, change))
@@ -231,78 +230,6 @@ def _parting(link: Link, body: str, direction: tuple[float, float, float]) -> tu
     """The open hands by which a body may leave in that direction."""
     out = direction if link.bodies[0] == body else backwards(direction)
     return tuple(hand for hand in link.hands if permits(hand.motions, link.key[0], out))
-
-
-def laying_order(
-    names: Iterable[str], links: Sequence[Link], last: frozenset[str] = frozenset()
-) -> dict[str, int] | None:
-    """One order of all bodies in which each comes down over those that lie; None if there is none.
-
-    Level boards come first, with those steep ones that must lie before some level one; the other steep
-    ones follow, then what the site wants last; ties by name.
-    """
-    later: dict[str, set[str]] = {name: set() for name in names}
-    waits = dict.fromkeys(later, 0)
-    for link in links:
-        ways = [lies_first(link, hand) for hand in link.hands]
-        first, second = any(way[0] for way in ways), any(way[1] for way in ways)
-        if not first and not second:
-            return None
-        if first != second:
-            one, other = link.bodies if first else link.bodies[::-1]
-            if other not in later[one]:
-                later[one].add(other)
-                waits[other] += 1
-    steep = _steep(links)
-    early = _before(later, {name for name in later if not steep.get(name, False)})
-
-    def priority(name: str) -> tuple[int, tuple[tuple[int, int, str], ...], str]:
-        turn = 3 if name in last else 0 if not steep.get(name, False) else 1 if name in early else 2
-        return turn, name_order(name), name
-
-    ready = [(priority(name), name) for name, count in waits.items() if count == 0]
-    heapq.heapify(ready)
-    rank: dict[str, int] = {}
-    while ready:
-        _, name = heapq.heappop(ready)
-        rank[name] = len(rank)
-        for then in later[name]:
-            waits[then] -= 1
-            if waits[then] == 0:
-                heapq.heappush(ready, (priority(then), then))
-    return rank if len(rank) == len(waits) else None
-
-
-def _before(later: Mapping[str, set[str]], names: set[str]) -> set[str]:
-    """The names, and all that must lie before any of them."""
-    earlier: dict[str, list[str]] = {}
-    for first, following in later.items():
-        for then in following:
-            earlier.setdefault(then, []).append(first)
-    found, waiting = set(names), list(names)
-    while waiting:
-        for first in earlier.get(waiting.pop(), ()):
-            if first not in found:
-                found.add(first)
-                waiting.append(first)
-    return found
-
-
-def _steep(links: Iterable[Link]) -> dict[str, bool]:
-    """Which boards stand steeper than 45; a unit never does."""
-    steep: dict[str, bool] = {}
-    for link in links:
-        meeting = link.chosen.meeting
-        for board, direction in ((meeting.a.body, _direction_of_a(meeting)), (meeting.b.body, meeting.frame.x[:2])):
-            if board in link.bodies:
-                steep[board] = abs(direction[1]) - abs(direction[0]) > 1e-9  # whatever the last bit
-    return steep
-
-
-def _direction_of_a(meeting: Meeting) -> tuple[float, float]:
-    """Direction of side a in the elevation: b's, turned back."""
-    (bx, by, _), (tx, ty) = meeting.frame.x, turned(meeting.b.turn)
-    return (bx * tx - by * ty, bx * ty + by * tx)
 
 
 def _proud(link: Link, hand: Hand) -> str:

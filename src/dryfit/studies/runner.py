@@ -17,6 +17,7 @@ from ..findings import Finding
 from .base import Pace, Scene, Study, Work
 
 BYTES = 64 * 1024 * 1024
+REMEMBERED = 1000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +46,11 @@ class Results:
         self.worked: list[str] = []
         self._kept: OrderedDict[str, bytes] = OrderedDict()
         self._size = 0
+
+    def note(self, name: str) -> None:
+        """Remember that a study had to work; only the last thousand."""
+        self.worked.append(name)
+        del self.worked[:-REMEMBERED]
 
     def get(self, key: str) -> Any | None:
         """The result kept under a key, None if there is none (results themselves are never None)."""
@@ -138,7 +144,7 @@ def _result(study: Study[Any, Any], value: Any, kept: Results, work: Work) -> An
     result = kept.get(key)
     if result is None:
         work.step(0.0, study.name)
-        kept.worked.append(study.name)
+        kept.note(study.name)
         result = study.run(value, work)
         kept.put(key, result)
         work.step(1.0, study.name)

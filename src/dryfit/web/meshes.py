@@ -17,14 +17,13 @@ from numpy.typing import NDArray
 from pydantic import TypeAdapter
 
 from ..geometry.frames import Frame
-from ..geometry.solids import solid_of
+from ..geometry.solids import body_of, solid_of
 from ..keeping import Keep, Same
-from ..piece.model import Cut, Part, Piece
+from ..piece.model import Part, Piece
 from ..piece.parts import stock_of
 from .answers import ModelHead, ModelPart
 
 _HEAD = TypeAdapter(ModelHead)
-_MARGIN = 5.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +44,7 @@ def model(piece: Piece, revision: int, have: Collection[str], keep: Keep) -> byt
     buffers: list[bytes] = []
     at = 0
     for part in piece.parts:
-        mesh = keep.get("mesh shown", Same(part), lambda part=part: _mesh(part, keep))  # type: ignore[misc]
+        mesh = _kept(part, keep)
         shown = _placed(part, mesh)
         if mesh.key not in known:
             vertices, triangles = mesh.vertices.tobytes(), mesh.triangles.tobytes()
@@ -61,6 +60,10 @@ def model(piece: Piece, revision: int, have: Collection[str], keep: Keep) -> byt
     head = _HEAD.dump_json(ModelHead(revision=revision, parts=tuple(parts)))
     head += b" " * (-len(head) % 4)  # so that the buffers begin on a multiple of four
     return struct.pack("<I", len(head)) + head + b"".join(buffers)
+
+
+def _kept(part: Part, keep: Keep) -> Mesh:
+    return keep.get("mesh shown", Same(part), lambda: _mesh(part, keep))
 
 
 def _placed(part: Part, mesh: Mesh) -> ModelPart:
@@ -117,39 +120,15 @@ def _runs(starts: list[int], ids: list[int], names: dict[int, str]) -> tuple[tup
 
 
 def _with_names(part: Part, keep: Keep) -> tuple[Any, dict[int, str]]:
-    """The part as a solid, and which body of the kernel's is which cut.
-
-    Each cut is made out of a box around the blank once, alone: what is left of the box is turned inside out
-    into the cut as a body, which gets a number of its own before it is taken from the blank.
-    """
-    stock = stock_of(part)
-    blank = solid_of(stock, (), keep)
+    """The part as a solid, and which of the kernel's bodies is which cut."""
+    blank = solid_of(stock_of(part), (), keep)
     names: dict[int, str] = {}
     tools = []
     for cut in part.cuts:
-        if not cut.shapes:
-            continue
-        tool = _tool(part, cut, keep).as_original()
-        names[int(tool.original_id())] = cut.key
-        tools.append(tool)
+        if cut.shapes:
+            tool = body_of(cut.shapes).as_original()
+            names[int(tool.original_id())] = cut.key
+            tools.append(tool)
     if not tools:
         return blank, names
-    solid = m3.Manifold.batch_boolean([blank.as_original(), *tools], m3.OpType.Subtract)
-    return solid, names
-
-
-def _tool(part: Part, cut: Cut, keep: Keep) -> Any:
-    from ..geometry.solids import Stock
-
-    board = part.board
-    low = min(part.blank.start, part.long[0]) - _MARGIN
-    high = max(part.blank.end, part.long[1]) + _MARGIN
-    half = board.thickest / 2 + _MARGIN
-    outline = ((low, -half), (high, -half), (high, half), (low, half))
-    box = m3.Manifold.extrude(m3.CrossSection([np.asarray(outline, dtype=np.float64)]), board.depth + 2 * _MARGIN)
-    box = box.translate((0.0, 0.0, -_MARGIN))
-    around = Stock(outline=outline, depth=board.depth)
-    left = solid_of(around, cut.shapes, keep)
-    return box - left if board.depth <= 0 else m3.Manifold.extrude(
-        m3.CrossSection([np.asarray(outline, dtype=np.float64)]), board.depth
-    ) - left
+    return m3.Manifold.batch_boolean([blank, *tools], m3.OpType.Subtract), names

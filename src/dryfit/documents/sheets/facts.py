@@ -88,9 +88,9 @@ def end_words(cut: Cut) -> str:
 
 
 def end_angle_words(cut: Cut) -> str:
-    """The same with what the saw is set to and what it rises: "9° on saw, 47.5 in 300"."""
+    """The same with what the saw is set to and what it rises: "saw 9°, 47.5 in 300"."""
     lean = abs(cut.figures.lean)
-    return "cut square" if lean < LEAST_LEAN else f"{angle(lean)} on saw, {rise(lean)}"
+    return "cut square" if lean < LEAST_LEAN else f"saw {angle(lean)}, {rise(lean)}"
 
 
 def depth_words(cut: Cut) -> str:

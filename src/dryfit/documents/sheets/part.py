@@ -127,7 +127,7 @@ class _Page:
             free = ruler.right + 5.0 < self.space.right - SIDE_WIDE
             below = self._beside(views.bottom, self.top if free else views.bottom + 0.6, made)
         else:
-            below = self._under(views.bottom, made)
+            below = self._under(ruler, views.bottom, made)
         return None if below is None else (*self._heading("")[0], *views.items, *below)
 
     def _views_alone(self) -> Draft:
@@ -207,10 +207,18 @@ class _Page:
         top = max(y, self.space.bottom - 0.8)
         return [above, Place(self.space.left, top, beside_block(self.size), self.size[1] - MARGIN + 1.5)]
 
-    def _under(self, y: float, made: list[Sketch]) -> list[Item] | None:
-        """On a portrait sheet: table, sections with the picture to their right, notes."""
+    def _under(self, ruler: Ruler, y: float, made: list[Sketch]) -> list[Item] | None:
+        """On a portrait sheet: table, sections with the picture to their right, notes.
+
+        Beside a short part there is room for the sections, and they go there.
+        """
         space = self.space
-        items, y = self._table(space.left, y + 1.6, space.wide)
+        items, bottom = self._table(space.left, y + 1.6, space.wide)
+        side = arranged(made, SIDE_WIDE, seen_from(self.look))
+        if made and ruler.right + 6.0 < space.right - SIDE_WIDE and self.top + side.high < y:
+            items += shifted(side.items, space.right - SIDE_WIDE, self.top + 1.0)
+            made = []
+        y = bottom
         wide = space.wide - PICTURE[0] - 4.0
         side = arranged(made, wide, seen_from(self.look))
         y += 3.0

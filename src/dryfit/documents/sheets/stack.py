@@ -21,7 +21,7 @@ from .wording import Wording
 
 FIRST, SAME = "from the datum end", "from the same end"
 CLEAR = 3.0  # from a line above the wood to the wood
-ROLLED = "each view is the one above rolled away from you: left stays left"
+ROLLED = "each view is rolled away from you: left stays left"
 WHOLE = (0.02, 0.01, 0.005, 0.002, 0.001)  # scales for a board shown whole beside its broken views
 OUTSIDE_ROW = 6.4  # height of a row of cut numbers outside a narrow face
 

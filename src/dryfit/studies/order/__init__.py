@@ -14,6 +14,7 @@ from typing import Any
 from ...findings import Finding, Severity, declare
 from ...job.model import JointSpec
 from ...piece.kinds import JointKind
+from ...piece.locks import LOCKED
 from ...piece.meetings import name_order, pair_key
 from ...piece.model import Joint, Part, Touch
 from ...piece.parts import stock_of
@@ -50,6 +51,7 @@ class OrderStudy(Study[OrderValue, Order]):
         piece = scene.piece
         specs = {pair_key(*spec.between): spec for spec in scene.job.joint_specs}
         boards = {board.name for board in piece.boards}
+        told = tuple(tuple(sorted(found.where.boards)) for found in piece.findings if found.code == LOCKED)
         joints = [joint for joint in piece.joints if set(joint.key) <= boards]
         glued = [joint.key for joint in joints if dict(joint.options).get("glued")]
         units = units_of(scene.job, glued)
@@ -72,7 +74,15 @@ class OrderStudy(Study[OrderValue, Order]):
             ),
             units=tuple(UnitValue(name=unit.name, boards=unit.boards) for unit in units),
             last=tuple(sorted(unit.name for unit in units if unit.last)),
-            joints=tuple(_joint(joint, scene.kinds[joint.kind], specs.get(joint.key)) for joint in joints),
+            joints=tuple(
+                _joint(
+                    joint,
+                    scene.kinds[joint.kind],
+                    specs.get(joint.key),
+                    held=any(set(joint.key) <= set(boards) for boards in told),
+                )
+                for joint in joints
+            ),
             told=tuple(tuple(sorted(finding.where.boards)) for finding in piece.findings if finding.code == "locked"),
         )
 
@@ -96,12 +106,16 @@ def _shape(part: Part) -> PartShape:
     return PartShape(name=part.id, frame=part.board.frame, outline=stock.outline, depth=stock.depth, shapes=shapes)
 
 
-def _joint(joint: Joint, kind: JointKind[Any], spec: JointSpec | None) -> JointValue:
+def _joint(joint: Joint, kind: JointKind[Any], spec: JointSpec | None, *, held: bool) -> JointValue:
+    """What the plan reads of a joint; one that settling found locked is `held` to its motions.
+
+    The solids leave out the film on coated boards, so they have a little more room than there will be.
+    """
     options = kind.options.model_construct(**dict(joint.options))
     return JointValue(
         key=joint.key,
         motions=joint.hand.motions,
-        loose=bool(kind.hardware(joint)),
+        loose=held or bool(kind.hardware(joint)),
         cuts=tuple(cut.key for cut in joint.cuts),
         after=tuple(
             operation.key

@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from ...piece.apart import bits, take_apart
+from ...piece.locks import tries
 from ...piece.ways import permits
 from ...places import Cure, Pair
 from .blocking import Stage
@@ -39,7 +40,7 @@ def locked_set(stage: Stage, bodies: int, called: Callable[[int], str]) -> Locke
         parts=tuple(stage.ground.names[part] for part in bits(stage.parts(bodies))),
         says=called(bodies),
         waits=_waits(stage, bodies, called),
-        cure=freed[1].cure if freed else None,
+        cure=freed[1] if freed else None,
         joint=freed[0].key if freed else None,
     )
 
@@ -55,55 +56,58 @@ def _waits(stage: Stage, bodies: int, called: Callable[[int], str]) -> tuple[tup
     )
 
 
-def _cheapest(stage: Stage, bodies: int) -> tuple[JointValue, Easing] | None:
+def _cheapest(stage: Stage, bodies: int) -> tuple[JointValue, Cure] | None:
     inside = list({joint.key: joint for joint, _ in stage.between(bodies, bodies)}.values())
-    tries = [
-        (cost, number, joint, easing)
-        for number, joint in enumerate(reversed(inside))
-        for cost, easing in enumerate(joint.easings)
-    ]
-    for _, _, joint, easing in sorted(tries, key=lambda item: item[:2]):
-        eased = _Eased(stage, joint, easing)
-        if not take_apart(eased, bodies, list(bits(bodies))).locked:
-            return joint, easing
+    counts = [len(joint.easings) for joint in inside]
+    for changes in tries([joint.key for joint in inside], counts):
+        chosen = [(inside[joint], inside[joint].easings[ease]) for joint, ease in changes]
+        if not take_apart(_Eased(stage, chosen), bodies, list(bits(bodies))).locked:
+            label = " and ".join(easing.cure.label for _, easing in chosen)
+            return chosen[0][0], Cure(label=label, edits=tuple(e for _, easing in chosen for e in easing.cure.edits))
     return None
 
 
 class _Eased:
-    """A stage in which one joint parts otherwise."""
+    """A stage in which some joints part otherwise."""
 
-    def __init__(self, stage: Stage, joint: JointValue, easing: Easing) -> None:
-        self.stage, self.joint, self.easing = stage, joint, easing
+    def __init__(self, stage: Stage, chosen: Sequence[tuple[JointValue, Easing]]) -> None:
+        self.stage = stage
         self.sides: Sequence[int] = stage.sides
         number = stage.ground.number
-        self.pair = (number[joint.key[0]], number[joint.key[1]])
+        self.eased: dict[int, list[tuple[int, Easing]]] = {}
+        for joint, easing in chosen:
+            one, other = number[joint.key[0]], number[joint.key[1]]
+            self.eased.setdefault(one, []).append((other, easing))
+            self.eased.setdefault(other, []).append((one, easing))
 
     def ways(self, body: int) -> Sequence[int]:
+        """As in the stage."""
         return self.stage.ways(body)
 
     def blockers(self, way: int, body: int) -> int:
+        """As in the stage, but for the joints that part otherwise."""
         found = 0
         for part in self.stage.bodies[body]:
-            for other in self._in_way(way, part):
+            for other in bits(self._in_way(way, part)):
                 if other in self.stage.body_of and self.stage.body_of[other] != body:
                     found |= 1 << self.stage.body_of[other]
         return found
 
-    def _in_way(self, way: int, part: int) -> list[int]:
+    def _in_way(self, way: int, part: int) -> int:
         ground = self.stage.ground
         known = ground.blocked[way][part] | ground.tied[way][part]
-        if part not in self.pair:
-            return list(bits(known))
-        other = self.pair[1] if part == self.pair[0] else self.pair[0]
-        known &= ~(1 << other)
-        if not permits(self.easing.motions, ground.names[part], ground.directions[way]):
-            known |= 1 << other
-        return list(bits(known))
+        for other, easing in self.eased.get(part, ()):
+            known &= ~(1 << other)
+            if not permits(easing.motions, ground.names[part], ground.directions[way]):
+                known |= 1 << other
+        return known
 
     def clear(self, way: int, movers: int, rest: int) -> bool:
+        """Sweep what is not known; a joint that parts otherwise is taken at its word."""
         for part in bits(self.stage.parts(movers)):
             self.stage.ground.settle(way, part, self.stage.parts(rest))
         return not any(self.blockers(way, body) & rest for body in bits(movers))
 
     def detour(self, movers: int, rest: int, side: int) -> tuple[int, float, int] | None:
+        """Only straight moves are tried for a change."""
         return None

@@ -1,0 +1,112 @@
+"""What goes between the server and its worker process: plain frozen data that can be pickled."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from ..findings import Finding
+from ..piece.setout import Made
+from .answers import Page
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """One text to work on.
+
+    Attributes:
+        revision: results carry it.
+        file: as messages call it.
+    """
+
+    revision: int
+    text: str
+    file: str
+    made: Made
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BookAsked:
+    """Solids, clashes and studies of a text; a later one takes an earlier one's place."""
+
+    job: Asked
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ModelAsked:
+    """The meshes of a text, as one binary answer."""
+
+    number: int
+    job: Asked
+    have: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PapersAsked:
+    """Papers of a text."""
+
+    task: int
+    job: Asked
+    files: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CallOff:
+    """The papers of a task are no longer wanted."""
+
+    task: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """How far work is; `task` None for the book."""
+
+    task: int | None
+    revision: int
+    done: float
+    what: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BookMade:
+    """What the slow work found; `studies` as in book.json."""
+
+    revision: int
+    findings: tuple[Finding, ...]
+    studies: Mapping[str, Any]
+    left_out: Mapping[str, str]
+    masses: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ModelMade:
+    """A model, or why there is none."""
+
+    number: int
+    data: bytes | None
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaperMade:
+    """One paper; its pictures by page."""
+
+    task: int
+    revision: int
+    file: str
+    data: bytes
+    pages: tuple[Page, ...]
+    pictures: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ended:
+    """Work is over; `why` says what went wrong, "called off" or "" for all is well."""
+
+    task: int | None
+    revision: int
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ready:
+    """The worker has loaded what it needs."""

@@ -1,0 +1,90 @@
+"""What would come of a change, as the difference from what is drawn: the answer to every step of a drag."""
+
+from collections.abc import Callable, Iterable
+from typing import TypeVar
+
+from ..errors import JobError
+from ..places import Pair
+from . import requests
+from .answers import Previewed, Written
+from .drawn import Drawn
+from .jobfile import for_browser
+from .notes import notes
+from .refusals import Refused, mistaken
+from .session import Session
+
+MOST_LINES = 40
+
+ShownT = TypeVar("ShownT")
+
+
+def previewed(session: Session, doing: requests.Doing) -> Previewed:
+    """Try a change; what cannot be done is said in `mistakes`, as long as the thing itself is there.
+
+    Raises:
+        Refused: what is moved or typed is not there, or there is no drawing.
+    """
+    try:
+        found, text, job = session.composed(doing)
+        after = session.draughtsman.draw(text, job)
+    except Refused as fault:
+        if not fault.fault.mistakes:
+            raise
+        return Previewed(revision=session.revision, says=fault.fault.says, mistakes=fault.fault.mistakes)
+    except JobError as error:
+        mistakes = mistaken(session.text, error.mistakes)
+        return Previewed(revision=session.revision, says=error.mistakes[0].says, mistakes=mistakes)
+    return _difference(session, after, found.says, text)
+
+
+def _difference(session: Session, after: Drawn, says: str, text: str) -> Previewed:
+    before = session.drawn
+    was, now = (before.elevation if before else None), after.elevation
+    boards = {board.name: board for board in was.boards} if was else {}
+    joints = {joint.boards: joint for joint in was.joints} if was else {}
+    gone_boards = boards.keys() - {board.name for board in now.boards}
+    gone_joints: set[Pair] = joints.keys() - {joint.boards for joint in now.joints}
+    return Previewed(
+        revision=session.revision,
+        says=says,
+        boards=tuple(_changed(now.boards, lambda board: boards.get(board.name))),
+        joints=tuple(_changed(now.joints, lambda joint: joints.get(joint.boards))),
+        gone_boards=tuple(sorted(gone_boards)),
+        gone_joints=tuple(sorted(gone_joints)),
+        dimensions=now.dimensions if was is None or now.dimensions != was.dimensions else None,
+        notes=notes(after, (), stale=False),
+        writes=tuple(written(for_browser(session.text), for_browser(text))),
+    )
+
+
+def _changed(shown: Iterable[ShownT], before: Callable[[ShownT], ShownT | None]) -> Iterable[ShownT]:
+    for one in shown:
+        old = before(one)
+        if old is not one and old != one:
+            yield one
+
+
+def written(before: str, after: str) -> Iterable[Written]:
+    """The lines that differ, by their number in the new text; where lines came or went, those around too."""
+    old, new = before.split("\n"), after.split("\n")
+    if len(old) == len(new):
+        pairs = [(number, was, now) for number, (was, now) in enumerate(zip(old, new, strict=True), 1) if was != now]
+    else:
+        pairs = _middle(old, new)
+    for number, was, now in pairs[:MOST_LINES]:
+        yield Written(line=number, before=was, after=now)
+
+
+def _middle(old: list[str], new: list[str]) -> list[tuple[int, str, str]]:
+    """What is left between the lines that both begin and end with."""
+    head = 0
+    while head < min(len(old), len(new)) and old[head] == new[head]:
+        head += 1
+    tail = 0
+    while tail < min(len(old), len(new)) - head and old[-1 - tail] == new[-1 - tail]:
+        tail += 1
+    gone, come = old[head : len(old) - tail], new[head : len(new) - tail]
+    longer = max(len(gone), len(come))
+    gone += [""] * (longer - len(gone))
+    come += [""] * (longer - len(come))
+    return [(head + 1 + at, was, now) for at, (was, now) in enumerate(zip(gone, come, strict=True))]
