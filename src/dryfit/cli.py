@@ -1,4 +1,4 @@
-"""The command `dryfit`: check, book, demo, new.
+"""The command `dryfit`: check, book, open, demo, new.
 
 Nothing heavy is imported before a sub-command needs it: `dryfit --help` and `--version` answer at once.
 Exit codes: 0 sound, 1 something must change before the first cut, 2 the file cannot be used.
@@ -116,9 +116,11 @@ class Demo(Command):
             return _unwritable(folder, error)
         print(f"Demo job: {job}")
         try:
-            return _write(_book(job, None), folder)
+            code = _write(_book(job, None), folder)
         except JobError as error:
             return _unusable(error)
+        _offer_to_open(job)
+        return code
 
 
 class New(Command):
@@ -133,9 +135,16 @@ class New(Command):
 
     def run(self, given: argparse.Namespace) -> int:
         """Write it, never over another file."""
+        path: Path = given.file
+        code = self.begin(path)
+        if code == SOUND:
+            print(f"{path} is ready: change it, then run  dryfit check {path}")
+        return code
+
+    def begin(self, path: Path) -> int:
+        """Write the file and return the exit code."""
         from .job.starting import new_text
 
-        path: Path = given.file
         try:
             with path.open("x", encoding="utf-8", newline="\n") as file:
                 file.write(new_text(path.stem.replace("-", " ").replace("_", " ")))
@@ -144,11 +153,88 @@ class New(Command):
             return UNUSABLE
         except OSError as error:
             return _unwritable(path, error)
-        print(f"{path} is ready: change it, then run  dryfit check {path}")
         return SOUND
 
 
-COMMANDS: tuple[Command, ...] = (Check(), MakeBook(), Demo(), New())
+class Open(Command):
+    """`dryfit open [JOB.toml]`."""
+
+    name = "open"
+    help = "open a job on a page in the browser, seen and changed live"
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """The job, and where the page is to be had."""
+        parser.add_argument(
+            "job", type=Path, nargs="?", help="the job file, begun if it is not there; left out: the folder's only one"
+        )
+        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument("--port", type=int, help="left out: 4170, or any that is free")
+        parser.add_argument(
+            "--host",
+            default="127.0.0.1",
+            help="an address of this machine: others may open the page too, with a password; left out: they may not",
+        )
+        parser.add_argument("--no-browser", action="store_true", help="only print the link")
+
+    def run(self, given: argparse.Namespace) -> int:
+        """Serve until Ctrl-C."""
+        path = given.job or _only_job(Path())
+        if path is None:
+            return UNUSABLE
+        if not path.exists() and New().begin(path) != SOUND:
+            return UNUSABLE
+        return _open(path, given)
+
+
+def _only_job(folder: Path) -> Path | None:
+    """The folder's one job file; a name for a new one where there is none; None, having said so, for several."""
+    found = [path for path in sorted(folder.glob("*.toml")) if _is_job(path)]
+    if len(found) > 1:
+        print(f"which job? there are {', '.join(path.name for path in found)}", file=sys.stderr)
+        return None
+    return found[0] if found else Path("job.toml")
+
+
+def _is_job(path: Path) -> bool:
+    """Whether a file says that it is a job: its version stands on a line of its own."""
+    try:
+        lines = path.read_text(encoding="utf-8-sig").splitlines()
+    except (OSError, UnicodeDecodeError):
+        return False
+    return any(line.partition("=")[0].strip() == "dryfit" for line in lines)
+
+
+def _open(path: Path, given: argparse.Namespace) -> int:
+    from .web.server import Opening, run
+
+    try:
+        opening = Opening(
+            job=path, shop=_shop(given.shop), port=given.port, host=given.host, browser=not given.no_browser
+        )
+        run(opening, lambda line: print(line, flush=True))
+    except JobError as error:
+        return _unusable(error)
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        print(f"the page cannot be served at {given.host}: {reason}; try another --port or --host", file=sys.stderr)
+        return UNUSABLE
+    return SOUND
+
+
+def _offer_to_open(job: Path) -> None:
+    """After a demo: open it on the page, if somebody sits there to say yes."""
+    print(f"\nTo see and change it:  dryfit open {job}")
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return
+    try:
+        answer = input("Open it now? [Y/n] ")
+    except EOFError:
+        return
+    if answer.strip().lower() in ("", "y", "yes"):
+        main(["open", str(job)])
+
+
+COMMANDS: tuple[Command, ...] = (Check(), MakeBook(), Open(), Demo(), New())
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

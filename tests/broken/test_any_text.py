@@ -15,9 +15,10 @@ from tests.job.samples import WALL, read, small
 
 WORDS = re.findall(r"\w+|[^\w\s]+|\s+", WALL)
 JUNK = [
-    '"', "'", '"""', "'''", "\\", "[", "]", "[[", "{", "}", "=", "#", ",", "\n", "\r", "\0", "\ud800", "\ufeff", "é", "🪚",
-    "0", "-", "1e9", "1e999", "nan", "inf", "true", "0x1F", "9" * 5000, "2026-13-45", "a.b.c.d", "i", "t_a", "{i}", "..",
-    "wall", "in", "count = 1000000000", '"width / 0"', "[[board]]\n", "[[board.except]]\ni = 1\n", "[board]\n", "x = [" * 60,
+    '"', "'", '"""', "'''", "\\", "[", "]", "[[", "{", "}", "=", "#", ",", "\n", "\r", "\0", "\ud800", "\ufeff", "é",
+    "0", "-", "1e9", "1e999", "nan", "inf", "true", "0x1F", "9" * 5000, "2026-13-45", "a.b.c.d", "i", "t_a", "{i}",
+    "..", "wall", "in", "count = 1000000000", '"width / 0"', "[[board]]\n", "[[board.except]]\ni = 1\n", "[board]\n",
+    "x = [" * 60,
 ]  # fmt: skip
 SOON = 15.0  # seconds for a megabyte of nonsense, on a busy machine; a quadratic step takes minutes
 
@@ -29,8 +30,9 @@ def looked_at(text: str) -> None:
         read(text)
     except JobError as error:
         found = error.mistakes
+    last = text.count("\n") + 1
     for mistake in found:
-        assert 1 <= mistake.line <= text.count("\n") + 1
+        assert 1 <= mistake.line <= last
         assert mistake.says
         assert mistake.remedy
         assert str(mistake).isprintable()
@@ -96,7 +98,7 @@ LARGE = {
     "tables that cannot be read": repeated("[a]\nx\n"),
     "the same table": repeated("[a]\n"),
     "the same board": repeated("[[board]]\nname='a'\nline=[[0,0],[0,0]]\n"),
-    "boards of unknown timber": "".join(f"[[board]]\nname='a{n}'\ntimber='z{n}'\n" for n in range(26000)),
+    "boards of unknown timber": "".join(f"[[board]]\nname='a{n}'\ntimber='z{n}'\n" for n in range(24000)),
     "unknown measures": "[measures]\n" + "".join(f"m{n} = 'n{n} + m{n + 1}'\n" for n in range(38000)),
     "a chain of measures": "[measures]\n" + "".join(f"m{n} = 'm{n + 1}'\n" for n in range(50000)) + "m50000 = 1\n",
     "a circle of measures": "[measures]\n" + "".join(f"m{n} = 'm{n + 1}'\n" for n in range(50000)) + "m50000 = 'm0'\n",

@@ -53,10 +53,19 @@ def box_about(point, reach):
 
 
 def missing(parts, solids, box):
-    """Volume within the box that the uncut boards fill and the parts do not."""
-    uncut = m3.Manifold.batch_boolean([blank_of(part) for part in parts], m3.OpType.Add)
-    cut = m3.Manifold.batch_boolean([solids.placed(part) for part in parts], m3.OpType.Add)
-    return float(((uncut ^ box) - cut).volume())
+    """Volume within the box that two uncut boards fill and the parts do not.
+
+    By volumes of unions, not by a difference of solids: the kernel may lose a lump where bodies that share
+    faces to the last bits are first joined and then subtracted.
+    """
+    uncut = [blank_of(part) ^ box for part in parts]
+    cut = [solids.placed(part) ^ box for part in parts]
+    return _of_both(*uncut) - _of_both(*cut)
+
+
+def _of_both(one, other):
+    """Volume of the union of two solids."""
+    return float(one.volume() + other.volume() - (one ^ other).volume())
 
 
 def planes(solid):

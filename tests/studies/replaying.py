@@ -1,10 +1,13 @@
 """A plan done again on the solids, apart from the planner: in small steps, nothing may overlap.
 
 The solids come from manifold, the planner works on its own convex pieces. A lump that two solids share counts
-by its thinnest width over the boards' own axes, as in the clash check: 0.02 is contact.
+by its thinnest width over the boards' own axes, as in the clash check: 0.02 is contact. What two faces at an angle
+share through the kernel's last digits is a sheet: wide over every axis, but of next to no volume for its surface
+(a cube of side s has 6 V / S = s, a sheet of thickness t about 3 t).
 """
 
 import math
+from itertools import pairwise
 
 import manifold3d as m3
 import numpy as np
@@ -48,7 +51,7 @@ def path(legs):
     if legs:
         stops.append(tuple(at - way * AWAY for at, way in zip(stops[-1], legs[0].direction, strict=True)))
     stops.reverse()
-    for start, end in zip(stops, stops[1:], strict=False):
+    for start, end in pairwise(stops):
         for number in range(STEPS):
             share = number / STEPS
             yield tuple(a + (b - a) * share for a, b in zip(start, end, strict=True))
@@ -66,7 +69,8 @@ def shared(one, other, axes):
     deepest = 0.0
     for lump in common.decompose():
         along = lump.to_mesh64().vert_properties[:, :3] @ ways
-        deepest = max(deepest, float((along.max(axis=0) - along.min(axis=0)).min()))
+        width = float((along.max(axis=0) - along.min(axis=0)).min())
+        deepest = max(deepest, min(width, 6 * lump.volume() / lump.surface_area()))
     return deepest
 
 

@@ -534,3 +534,18 @@ def test_a_board_that_stands_proud_is_cut_back_to_the_face_it_ends_on():
     corners = Solids(Keep()).placed(piece.part_by_name["shelf"]).to_mesh64().vert_properties[:, :3]
     assert corners[corners[:, 2] > 300.5][:, 0].min() == near(12.0)
     assert corners[:, 0].min() == near(4.0)
+
+
+@pytest.mark.parametrize("faces_meet", [True, False], ids=["at the faces", "at the centre-line"])
+def test_raked_ends_are_opposite_where_their_housings_are_and_not_only_their_lines(faces_meet):
+    """Post 40, ends 12 thick at 60 to it: each runs 20 tan 30 = 11.55 along it from its face to its middle.
+
+    Where the housings lie opposite at the faces the lines cross the post 23.1 apart, and the other way about;
+    either way two of a third would leave 14 of 40, two of a quarter leave half.
+    """
+    slope, shift = math.tan(math.radians(30.0)), 20.0 * math.tan(math.radians(30.0)) * faces_meet
+    right = board("right", ((0.0, 400.0 - shift), (400.0, 400.0 - shift + 400.0 * slope)), 12.0)
+    left = board("left", ((0.0, 400.0 + shift), (-400.0, 400.0 + shift - 400.0 * slope)), 12.0)
+    piece = piece_of(board("post", ((0.0, 100.0), (0.0, 700.0)), 40.0), right, left)
+    assert [cut_of(piece, f"housing in post for {name}").figures.deep for name in ("left", "right")] == [10.0, 10.0]
+    assert "thin-web" not in {finding.code for finding in piece.findings}

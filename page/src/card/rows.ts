@@ -1,14 +1,34 @@
 import { length, type Shown } from "../core/units";
-import type { Row } from "../core/wire";
+import type { Card, Row } from "../core/wire";
 
 /** A value as it is read: a length in the units shown, everything else as the server said it. */
 export function valueWords(row: Row, units: Shown): string {
   if (row.unit === "mm" && typeof row.value === "number") return length(row.value, units, units === "mm");
-  return row.shown === "" ? "none" : row.shown;
+  return row.shown === "" ? "left out" : row.shown;
 }
 
 /** The sentence under a value: where it comes from, and what it means. */
 export function beside(row: Row): string {
   const from = row.from_ === "" ? "" : row.from_ === "default" ? "Default. " : `From ${row.from_}. `;
   return `${from}${row.sentence}`;
+}
+
+/** The value as the file has it, where that says more than the figure: arithmetic, without its quotes. */
+export function asWritten(row: Row): string {
+  const plain = row.written.replace(/^(["'])(.*)\1$/, "$2");
+  return row.input === "length" && /[a-z*+/(]/i.test(plain) ? plain : "";
+}
+
+const PLACES = ["kind", "front", "line", "points", "depth", "ends", "timber"];
+
+/** What the file says of it first, places before sizes; then what was left at its default. A joint's options stay together. */
+export function grouped(card: Card): { own: Row[]; left: Row[] } {
+  const rows = card.rows.filter((row) => row.key.at(-1) !== "name");
+  if (card.what === "joint") return { own: rows, left: [] };
+  const rank = (row: Row): number => {
+    const at = PLACES.indexOf(String(row.key[0]));
+    return at < 0 ? PLACES.length : at;
+  };
+  const own = rows.filter((row) => row.written !== "").sort((one, other) => rank(one) - rank(other));
+  return { own, left: rows.filter((row) => row.written === "") };
 }

@@ -5,7 +5,7 @@ import type { Palette } from "./palette";
 import { hull } from "./hull";
 
 const BEHIND = -1; // mm: the wall lies just behind the boards' wall edges
-const LIGHT: readonly [number, number] = [0.26, -0.24]; // how far a shadow falls right and down, a mm of depth
+const LIGHT: readonly [number, number] = [0.3, -0.42]; // how far a shadow falls right and down, a mm of depth
 const BEFORE = 60;
 
 export class Background {

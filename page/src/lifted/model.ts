@@ -39,9 +39,22 @@ export function decoded(data: ArrayBuffer, meshes: Map<string, Mesh>): PartModel
       });
     }
     const mesh = meshes.get(part.key);
-    if (mesh) parts.push({ board: part.board, key: part.key, matrix: part.matrix, centre: part.centre, size: part.size, mesh });
+    if (mesh) parts.push({ board: part.board, key: part.key, matrix: part.matrix, centre: centreOf(mesh, part.matrix), size: part.size, mesh });
   }
   const wanted = new Set(parts.map((part) => part.key));
   for (const key of meshes.keys()) if (!wanted.has(key)) meshes.delete(key);
   return parts;
+}
+
+/** The middle of a mesh's corners in the world: where its name stands and from where it moves apart. */
+function centreOf(mesh: Mesh, matrix: readonly number[]): [number, number, number] {
+  const low = [Infinity, Infinity, Infinity];
+  const high = [-Infinity, -Infinity, -Infinity];
+  mesh.positions.forEach((value, index) => {
+    low[index % 3] = Math.min(low[index % 3] ?? value, value);
+    high[index % 3] = Math.max(high[index % 3] ?? value, value);
+  });
+  const [x = 0, y = 0, z = 0] = low.map((value, axis) => (value + (high[axis] ?? value)) / 2);
+  const along = (row: number): number => (matrix[row] ?? 0) * x + (matrix[row + 4] ?? 0) * y + (matrix[row + 8] ?? 0) * z + (matrix[row + 12] ?? 0);
+  return [along(0), along(1), along(2)];
 }

@@ -45,12 +45,12 @@ const FRAGMENT = /* glsl */ `
       float across = way.y > way.z ? place.z : place.y;
       float along = place.x;
       float px = fwidth(across);
-      float row = floor(across / 15.0);
-      float middle = (row + 0.25 + 0.5 * chance(vec2(row, 3.0))) * 15.0;
+      float row = floor(across / 17.0);
+      float middle = (row + 0.25 + 0.5 * chance(vec2(row, 3.0))) * 17.0;
       float cell = floor((along + chance(vec2(row, 7.0)) * 300.0) / 130.0);
       float drawn = step(0.42, chance(vec2(row, cell)));
       float line = 1.0 - smoothstep(0.35 * px, 0.95 * px, abs(across - middle));
-      tone = mix(tone, grain, line * drawn * 0.6 * smoothstep(4.5, 2.0, px) );
+      tone = mix(tone, grain, line * drawn * 0.7 * (1.0 - smoothstep(4.0, 8.0, px)));
     }
     gl_FragColor = vec4(tone, 1.0);
     #include <colorspace_fragment>

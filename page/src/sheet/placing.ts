@@ -56,6 +56,13 @@ export interface MarkPlace {
 export function markPlaces(joints: readonly JointShown[], boards: ReadonlyMap<string, BoardShown>, view: Viewport): MarkPlace[] {
   const placed: { joint: JointShown; x: number; y: number; count: number }[] = [];
   for (const joint of joints) {
+    if (joint.kind === "long screw") {
+      for (const at of [joint.at, ...joint.also]) {
+        const [x, y] = toScreen(view, at);
+        placed.push({ joint, x, y, count: 1 });
+      }
+      continue;
+    }
     const [x, y] = markPlace(joint, boards, view);
     const near = placed.find((other) => Math.abs(other.x - x) < 14 && Math.abs(other.y - y) < 14);
     if (near) near.count += 1;
@@ -66,7 +73,6 @@ export function markPlaces(joints: readonly JointShown[], boards: ReadonlyMap<st
 
 function markPlace(joint: JointShown, boards: ReadonlyMap<string, BoardShown>, view: Viewport): Point {
   const [x, y] = toScreen(view, joint.at);
-  if (joint.kind === "long screw") return [x, y];
   const thick = Math.max(...joint.boards.map((name) => boards.get(name)?.thickness ?? 0)) * view.scale;
   const { middle, half } = widest(rays(joint, boards));
   const away = (thick / 2 + 10) / Math.max(0.45, Math.sin((Math.min(half, 90) * Math.PI) / 180));

@@ -2,13 +2,15 @@ import type { State } from "../core/wire";
 
 interface Look {
   readonly lifted: boolean;
+  readonly yaw: number;
+  readonly pitch: number;
 }
 
 /** The state of the job in a few words: "1 stop, 2 to look at". */
 export function stateWords(state: State | null, look: Look): string {
   if (!state) return "";
   if (state.mistakes.length > 0) return "last good";
-  if (look.lifted) return "lifted";
+  if (look.lifted) return `lifted, ${Math.abs(look.yaw)}° by ${Math.abs(look.pitch)}°`;
   if (state.drawing.boards.length === 0) return "new";
   const stops = state.notes.filter((note) => note.severity === "stop").length;
   const looks = state.notes.filter((note) => note.severity === "warn").length;

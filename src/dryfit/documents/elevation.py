@@ -120,8 +120,7 @@ def _face(part: Part, outline: list[Vec2]) -> list[list[Vec2]]:
     whole = patch.region.difference(unary_union(found)) if found else patch.region
     loops: list[list[Vec2]] = []
     for area in sorted(polygons(whole), key=lambda area: area.bounds):
-        for ring in (area.exterior, *area.interiors):
-            loops.append([(x, y) for x, y in ring.coords[:-1]])
+        loops += [[(x, y) for x, y in ring.coords[:-1]] for ring in (area.exterior, *area.interiors)]
     return loops
 
 
@@ -246,7 +245,7 @@ def _dimensions(job: Job, boards: tuple[BoardShown, ...]) -> Iterator[Dimension]
     """Levels of level boards, feet of all others; places that are equal are said once."""
     seen: set[tuple[Axis, float]] = set()
     for board in boards:
-        (x0, y0), (x1, y1) = board.line
+        (_, y0), (_, y1) = board.line
         level = abs(y1 - y0) < LEVEL
         axis: Axis = "y" if level else "x"
         end = 0 if level or y0 <= y1 else 1

@@ -6,7 +6,7 @@ What is written is the contract with makers and other programs: `book.json`, `pa
 
 import os
 import tempfile
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Mapping
 from pathlib import Path
 
 from ..book.model import Book
@@ -41,10 +41,18 @@ def write_book(book: Book, folder: Path, extras: Collection[str] = ()) -> tuple[
         known = ", ".join(sorted(EXTRAS)) or "none yet"
         raise _mistake(folder, f"nothing is called {', '.join(unknown)}", f"leave it out; extras are: {known}")
     writers = WRITERS | {EXTRAS[name][0]: EXTRAS[name][1] for name in extras}
-    made = {name: write(book) for name, write in writers.items()}  # all before the first is written
+    return save({name: write(book) for name, write in writers.items()}, folder)  # all before the first is written
+
+
+def save(files: Mapping[str, bytes], folder: Path) -> tuple[Path, ...]:
+    """Write made files into a folder, each at once under its own name; the folder is made if it is not there.
+
+    Raises:
+        JobError: the folder or a file cannot be written.
+    """
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        return tuple(_written(folder / name, data) for name, data in made.items())
+        return tuple(_written(folder / name, data) for name, data in files.items())
     except OSError as error:
         reason = error.strerror or str(error)
         raise _mistake(folder, f"cannot be written: {reason}", "choose a folder you may write to") from error

@@ -87,7 +87,9 @@ class Sheet:
         beside = self._dotted(parent)
         if beside is not None:
             return self._add_dotted(beside, parent, name, value)
-        if any(isinstance(step, int) for step in parent):
+        # A row's table, or one inside braces, is written in braces too.
+        in_braces = any(parent[:depth] in self.spans.values for depth in range(1, len(parent)))
+        if in_braces or any(isinstance(step, int) for step in parent):
             return self.add_key(parent, {name: value})
         return self.add_table(parent, {name: value}, several=False)
 

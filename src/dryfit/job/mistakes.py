@@ -15,7 +15,7 @@ from ..errors import Mistake
 from ..places import Path
 from ..units import MM_PER, Units
 from .arithmetic import ArithmeticMistake, Expression, UnknownName
-from .names import nearest, printable, shown
+from .names import SENTENCE, nearest, printable, shown
 from .options import Within
 from .spans import Spans
 from .syntax import EVERYTHING
@@ -63,7 +63,12 @@ class Mistakes:
         written = self.spans.written(path) if read is None else read
         line = self.spans.line_of(path)
         self._found[self._key(path, says)] = Mistake(
-            file=self.file, line=line, path=path, read=printable(written), says=says, remedy=remedy
+            file=self.file,
+            line=line,
+            path=path,
+            read=printable(written),
+            says=printable(says, SENTENCE),
+            remedy=printable(remedy, SENTENCE),
         )
 
     def _key(self, path: Path, says: str) -> tuple[Path, str]:

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 _MOST = 2500
 _LONGEST = 100
 
+SENTENCE = 400  # letters of a message's sentence, however long the names in it are
+
 
 def nearest(word: str, known: Iterable[str]) -> str:
     """The known word most like `word`, "" if none is like it.

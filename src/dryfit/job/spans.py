@@ -34,11 +34,12 @@ _KEY_AT = re.compile(rf"({_DOTTED})[ \t]*=[ \t]*")
 _HEADER_AT = re.compile(rf"(\[\[?)[ \t]*({_DOTTED})[ \t]*(\]\]?)")
 _HEADER_LINE = re.compile(rf"^[ \t]*\[\[?[ \t]*{_DOTTED}[ \t]*\]\]?[ \t]*(?:#[^\n]*)?\r?$", re.MULTILINE)
 _SCALAR_AT = re.compile(rf"""{_STRING}|{_DATE_AND_TIME}|[^\s,\[\]{{}}#="']+""")
-_SPACE_AT = re.compile(r"(?:[ \t\r\n]+|#[^\n]*)*+")
-_END_AT = re.compile(r"[ \t]*(?:#[^\n]*)?(?:\r?\n|\Z)")
-_LINE_AT = re.compile(
-    rf"""([A-Za-z0-9_-]+)[ \t]*=[ \t]*({_BASIC}(?!")|[^\s,\[\]{{}}#="']+)[ \t]*(?:#[^\n]*)?(?:\r?\n|\Z)"""
-)
+_SPACE = r"(?:[ \t\r\n]+|#[^\n]*)*+"
+_END = r"[ \t]*(?:#[^\n]*)?(?:\r?\n|\Z)"
+_SPACE_AT = re.compile(_SPACE)
+_END_AT = re.compile(_END)
+_BARE_SCALAR = r"""[^\s,\[\]{}#="']+"""
+_LINE_AT = re.compile(rf"""{_SPACE}([A-Za-z0-9_-]+)[ \t]*=[ \t]*({_BASIC}(?!")|{_BARE_SCALAR}){_END}""")
 _BRACKETS = re.compile(rf"{_OPENED}|#[^\n]*|[\[\]{{}}]")
 
 
@@ -265,6 +266,10 @@ class _Scanner:
         match = _KEY_AT.match(self.text, at)
         if match is None:
             raise _LostError(at)
+        if match[1].isidentifier():  # most keys
+            path = (*base, match[1])
+            self.found.keys.setdefault(path, []).append(Span(match.start(1), match.end(1)))
+            return path, match.end()
         path = base
         for name, span in self.parts(match.start(1), match.end(1)):
             path = (*path, name)

@@ -12,7 +12,7 @@ from typing import Any
 
 from ..errors import Mistake
 from . import style
-from .names import printable
+from .names import SENTENCE, printable
 from .spans import NESTING, Spans, Table, too_deep
 
 LARGEST = 1_000_000  # bytes of a job file
@@ -166,7 +166,13 @@ class _Recovery:
         line = self.text[start : end if end >= 0 else len(self.text)].strip()
         says, remedy = explained(message, line[:400])
         number = self.spans.line_at(offset)
-        return Mistake(file=self.file, line=number, read=printable(line), says=says, remedy=remedy)
+        return Mistake(
+            file=self.file,
+            line=number,
+            read=printable(line),
+            says=printable(says, SENTENCE),
+            remedy=printable(remedy, SENTENCE),
+        )
 
 
 def _message(error: ValueError | RecursionError) -> str:

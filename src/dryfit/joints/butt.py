@@ -19,6 +19,7 @@ from ..piece.kinds import JointKind, Operation, Way
 from ..piece.model import (
     DATUM_END,
     Cut,
+    Ease,
     Figures,
     Gap,
     GlueFace,
@@ -132,6 +133,14 @@ class Butt(JointKind[ButtOptions]):
                 Motion(body=onto.ends.body, direction=(0.0, 0.0, way), free=length(high - low)) for way in (1.0, -1.0)
             ]
         return (Hand(name=f"{onto.ends.body} against {onto.takes.body}", motions=tuple(motions)),)
+
+    def eases(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> tuple[Ease, ...]:
+        """Screws, which go in when it stands, hold no board back as dowels do."""
+        screwed = options.model_copy(update={"fasten": "screws"})
+        if options.fasten != "dowels" or not self.judge(meeting, screwed).possible:
+            return ()
+        says = f"screw {meeting.a.body} and {meeting.b.body} instead of dowelling them"
+        return (Ease(says=says, options=(("fasten", "screws"),), hand=self.hands(meeting, screwed)[0]),)
 
     def matings(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> tuple[Mating, ...]:
         """Nothing slides but dowels, which are drilled in pairs."""

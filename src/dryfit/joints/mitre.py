@@ -18,6 +18,7 @@ from ..piece.corner import Corner
 from ..piece.kinds import JointKind, Operation, Way
 from ..piece.model import (
     Cut,
+    Ease,
     Figures,
     Gap,
     GlueFace,
@@ -97,6 +98,14 @@ class Mitre(JointKind[MitreOptions]):
             low, high = meeting.overlap
             motions += [Motion(body=body, direction=(0.0, 0.0, way), free=length(high - low)) for way in (1.0, -1.0)]
         return (Hand(name=f"{meeting.a.body} and {body} mitred", motions=tuple(motions)),)
+
+    def eases(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Ease, ...]:
+        """Keys, which go in after gluing, hold no board back as a tongue does."""
+        if options.strengthen != "tongue":
+            return ()
+        keyed = options.model_copy(update={"strengthen": "keys"})
+        says = f"hold the corner of {meeting.a.body} and {meeting.b.body} with keys instead of a tongue"
+        return (Ease(says=says, options=(("strengthen", "keys"),), hand=self.hands(meeting, keyed)[0]),)
 
     def matings(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Mating, ...]:
         """A tongue's groove in either board."""

@@ -5,8 +5,9 @@ Changes are tried on the locked set itself, cheapest first: make a joint by anot
 frees the set is offered.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from ..findings import Finding, Severity, declare
 from ..job.model import Unit
@@ -19,6 +20,8 @@ from .ways import Link, MotionGraph, lies_first
 LOCKED = declare("locked", "Boards that hold one another: the piece cannot be put together.")
 
 PROOF = "for straight moves"
+
+Tries: TypeAlias = Callable[[Sequence[Pair], Sequence[int]], Iterator[tuple[tuple[int, int], ...]]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,15 +60,16 @@ def comes_apart(links: Sequence[Link]) -> bool:
     return not take_apart(graph, (1 << len(names)) - 1, range(len(names))).locked
 
 
-def tries(keys: Sequence[Pair], counts: Sequence[int]) -> Iterator[tuple[tuple[int, int], ...]]:
-    """Changes worth trying, the cheapest first: (which joint, which of its eases), one or several together.
-
-    First one joint by itself, the last of them first; then all joints of one board, each by the same ease.
-    """
+def one_joint(keys: Sequence[Pair], counts: Sequence[int]) -> Iterator[tuple[tuple[int, int], ...]]:
+    """Changes of one joint, (which, by which of its eases), the cheapest first: the last of the joints for choice."""
     for ease in range(max(counts, default=0)):
         for joint in range(len(keys) - 1, -1, -1):
             if ease < counts[joint]:
                 yield ((joint, ease),)
+
+
+def one_board(keys: Sequence[Pair], counts: Sequence[int]) -> Iterator[tuple[tuple[int, int], ...]]:
+    """Changes of all joints of one board, each by the same ease, the cheapest first."""
     for ease in range(max(counts, default=0)):
         for board in dict.fromkeys(name for key in reversed(keys) for name in key):
             own = [joint for joint, key in enumerate(keys) if board in key]
@@ -73,11 +77,25 @@ def tries(keys: Sequence[Pair], counts: Sequence[int]) -> Iterator[tuple[tuple[i
                 yield tuple((joint, ease) for joint in own)
 
 
-def cheapest(inside: Sequence[Link], made: Iterable[Pair]) -> Change | None:
-    """The cheapest change of joints that frees these bodies; never of a joint that is cut already."""
+def cheapest(
+    bodies: Sequence[str],
+    inside: Sequence[Link],
+    made: Iterable[Pair],
+    units: Mapping[str, Unit],
+    every: Sequence[Link],
+) -> Change | None:
+    """The cheapest change that frees these bodies: of one uncut joint, of a unit, of all joints of a board."""
     cut = set(made)
     links = sorted(inside, key=lambda link: _place(link.key))
     eases = [() if link.key in cut else _eases(link) for link in links]
+    return (
+        _joints_changed(links, eases, one_joint)
+        or unit_changes(bodies, units, every)
+        or _joints_changed(links, eases, one_board)
+    )
+
+
+def _joints_changed(links: Sequence[Link], eases: Sequence[tuple[Ease, ...]], tries: Tries) -> Change | None:
     for changes in tries([link.key for link in links], [len(item) for item in eases]):
         chosen = {joint: eases[joint][ease] for joint, ease in changes}
         if comes_apart([eased(link, chosen[n]) if n in chosen else link for n, link in enumerate(links)]):

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
 from ..findings import Finding, Severity, declare, said
-from ..geometry.frames import Frame, Vec2
+from ..geometry.frames import Frame, Vec2, turned
 from ..geometry.nearness import Strip, near_pairs
 from ..keeping import Keep, Same
 from ..places import Pair, Where
@@ -391,8 +391,7 @@ def _with_opposed(meetings: list[Meeting], keep: Keep) -> list[Meeting]:
     places: dict[str, list[tuple[float, float, int]]] = {}
     for index, meeting in enumerate(meetings):
         if meeting.form == "end on face":
-            half = meeting.a.thickness / 2 / math.sin(math.radians(meeting.angle))
-            places.setdefault(meeting.b.body, []).append((meeting.b.at - half, meeting.b.at + half, index))
+            places.setdefault(meeting.b.body, []).append((*_let_in(meeting), index))
     opposed: set[int] = set()
     for spans in places.values():
         spans.sort()
@@ -407,6 +406,15 @@ def _with_opposed(meetings: list[Meeting], keep: Keep) -> list[Meeting]:
         keep.get("opposed", Same(meeting), partial(_opposed, meeting)) if index in opposed else meeting
         for index, meeting in enumerate(meetings)
     ]
+
+
+def _let_in(meeting: Meeting) -> tuple[float, float]:
+    """Where an end lies along the board it stands on, anywhere from its face to its centre-line."""
+    side = meeting.b
+    half = meeting.a.thickness / 2 / math.sin(math.radians(meeting.angle))
+    x, y = turned(side.turn)
+    on_face = side.at + side.face * side.thickness / 2 * x / y
+    return min(side.at, on_face) - half, max(side.at, on_face) + half
 
 
 def _face_each_other(one: Meeting, other: Meeting) -> bool:

@@ -220,9 +220,7 @@ class _Level:
         for lock in smallest_locks(graph, self.apart().locked, order):
             bodies = [self.names[n] for n in bits(lock)]
             inside = [link for link in self.links if set(link.bodies) <= set(bodies)]
-            change = locks.cheapest(inside, self.made.fronts)
-            if change is None:
-                change = locks.unit_changes(bodies, self.units, self.every)
+            change = locks.cheapest(bodies, inside, self.made.fronts, self.units, self.every)
             self.findings.append(locks.finding(bodies, inside, self.units, change))
 
 

@@ -13,8 +13,8 @@ from contextlib import suppress
 from multiprocessing.connection import Connection
 
 from ..book import Bench, Book, build, piece_of, read_job_text
-from ..documents.bookjson import plain
 from ..documents.display import Display
+from ..documents.plain import plain
 from ..documents.sheets import SHEETS, Draft
 from ..documents.svg import svg
 from ..documents.workshop import bound, paper_sheets

@@ -69,7 +69,7 @@ class Table:
             key=(key,),
             label=key.replace("_", " "),
             written=self.sheet.spans.written(path) if there else "",
-            value=value if isinstance(value, (int, float, str, bool)) else None,
+            value=_plain(value),
             shown=self._shown(value, how),
             unit="mm" if how == "length" else "",
             default="" if needed else _default(schema),
@@ -105,6 +105,12 @@ class Table:
         if isinstance(value, bool):
             return "yes" if value else "no"
         return figure(value, 0.001) if isinstance(value, float) else _listed(value)
+
+
+def _plain(value: Any) -> float | str | bool | None:
+    if isinstance(value, (str, bool)):
+        return value
+    return float(value) if isinstance(value, (int, float)) else None
 
 
 def _listed(value: Any) -> str:
@@ -145,7 +151,9 @@ def _input(key: str, schema: Mapping[str, Any], defs: Properties) -> tuple[Input
 
 
 def _branches(schema: Mapping[str, Any], defs: Properties) -> Iterator[Mapping[str, Any]]:
-    if "$ref" in schema:
+    if schema.get("arithmetic"):
+        yield schema
+    elif "$ref" in schema:
         yield from _branches(defs[schema["$ref"].rpartition("/")[2]], defs)
     elif "anyOf" in schema:
         for branch in schema["anyOf"]:
@@ -478,7 +486,7 @@ def _job_card(drawn: Drawn, sheet: Sheet, revision: int) -> Card:
     """The job's tables one after the other; keys are paths from the file's top."""
     rows: list[Row] = []
     kinds = tuple(Choice(value=name, possible=True, why="") for name in KINDS)
-    meetings = {key: kinds for key in ("crossing", "end_on_face", "corner", "in_line")}
+    meetings = dict.fromkeys(("crossing", "end_on_face", "corner", "in_line"), kinds)
     tables: list[tuple[Path, type[BaseModel], Mapping[str, tuple[Choice, ...]]]] = [
         (("job",), JobTable, {}),
         *((timber.path, TimberTable, {}) for timber in drawn.job.timbers.values()),

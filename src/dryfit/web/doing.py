@@ -4,21 +4,12 @@ The page sends what was done - moved, typed, drawn, copied - and never edits of 
 send as edits are the cures and decisions that it was given.
 """
 
-from dataclasses import dataclass
-
 from ..errors import EditError, JobError
 from ..places import Edit
-from . import requests
+from . import making, moving, requests, typing_in
+from .composed import Composed
 from .drawn import Drawn
 from .refusals import mistaken, refused
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Composed:
-    """Edits, and what they do in a sentence."""
-
-    edits: tuple[Edit, ...]
-    says: str
 
 
 def compose(drawn: Drawn | None, text: str, doing: requests.Doing) -> Composed:
@@ -40,8 +31,6 @@ def compose(drawn: Drawn | None, text: str, doing: requests.Doing) -> Composed:
 
 
 def _composed(drawn: Drawn, doing: requests.Doing) -> Composed:
-    from . import making, moving, typing_in
-
     match doing:
         case requests.DragSent():
             return moving.dragged(drawn, doing)

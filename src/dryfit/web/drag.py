@@ -182,8 +182,9 @@ def _spacing(drawn: Drawn, moving: set[str], others: list[Board]) -> Iterator[Pl
         for (low, one), (high, other) in pairwise(rows):
             if high - low < STEP:
                 continue
-            says = ((low + high) / 2, "half-way between"), (high + high - low, "spaced as"), (low - high + low, "spaced as")
-            for at, word in says:
+            apart = high - low
+            spaced = ((low + apart / 2, "half-way between"), (high + apart, "spaced as"), (low - apart, "spaced as"))
+            for at, word in spaced:
                 yield Place(
                     axis="x" if axis == "x" else "y",
                     at=round(at, 6) + 0.0,

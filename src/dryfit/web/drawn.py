@@ -43,7 +43,8 @@ class Drawn:
 
 def no_such(what: str, name: str) -> Refused:
     """The refusal for a name that leads nowhere."""
-    return refused("not there", f"there is no {what} called {name}", "it may have been renamed or taken out: look again")
+    remedy = "it may have been renamed or taken out: look again"
+    return refused("not there", f"there is no {what} called {name}", remedy)
 
 
 class Draughtsman:

@@ -215,7 +215,8 @@ class History:
 def _not_added(error: sqlite3.Error) -> Refused:
     if "full" in str(error):
         return refused("disk full", "the change was not made: the disk is full", "make room on the disk")
-    return refused("not written", f"the change was not made: its history cannot be written ({error})", "look at its folder")
+    says = f"the change was not made: its history cannot be written ({error})"
+    return refused("not written", says, "look at its folder")
 
 
 def _why(path: Path, error: sqlite3.Error) -> str:

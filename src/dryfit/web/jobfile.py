@@ -17,11 +17,15 @@ import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal, TypeAlias
 
 from ..job.syntax import LARGEST
 from .refusals import Refused, refused
 
+LineEnds: TypeAlias = Literal["LF", "CRLF", "mixed"]
+
 BOM = "\ufeff"
+NEW_FILE = 0o644
 NETWORK = {"nfs", "nfs4", "cifs", "smb3", "smbfs", "fuse.sshfs", "9p", "afs", "fuse.rclone", "davfs"}
 
 
@@ -144,13 +148,16 @@ class JobFile:
                 file.write(data)
                 file.flush()
                 os.fsync(file.fileno())
-            os.chmod(beside, stat.S_IMODE(self.path.stat().st_mode))
+            os.chmod(beside, stat.S_IMODE(self.path.stat().st_mode) if self.path.exists() else NEW_FILE)
         except OSError:
             beside.unlink(missing_ok=True)
             raise
         return beside
 
     def _put(self, beside: Path, expected: str) -> None:
+        if not self.path.exists():  # taken away outside: what the page holds is all there is
+            os.link(beside, self.path)
+            return
         if hash_of(self.path.read_bytes()) != expected:
             raise OutsideChange
         exchange = _exchange()
@@ -189,7 +196,7 @@ def _exchange() -> Callable[[Path, Path], bool] | None:
     here, both = -100, 2  # AT_FDCWD, RENAME_EXCHANGE
 
     def exchange(one: Path, other: Path) -> bool:
-        return rename(here, os.fsencode(one), here, os.fsencode(other), both) == 0
+        return bool(rename(here, os.fsencode(one), here, os.fsencode(other), both) == 0)
 
     return exchange
 
@@ -219,7 +226,7 @@ def file_system(folder: Path) -> str:
 # --- the text as a browser has it
 
 
-def line_ends(text: str) -> str:
+def line_ends(text: str) -> LineEnds:
     """How lines end in a text: "LF", "CRLF" or "mixed"."""
     pairs, single = text.count("\r\n"), text.count("\n")
     if not pairs:
@@ -236,7 +243,7 @@ def from_browser(new: str, old: str) -> str:
     """A browser's text with the byte order mark and line ends of the file it replaces.
 
     Lines that stand unchanged before and behind the change keep their own line ends; those of the change get
-    the file's commoner one.
+    the end of the line they take the place of, or the file's commoner one.
     """
     plain = new.replace("\r\n", "\n")
     before = for_browser(old)
@@ -248,7 +255,11 @@ def from_browser(new: str, old: str) -> str:
     common = "\r\n" if 2 * old.count("\r\n") >= old.count("\n") else "\n"
     head = _same(lines, were)
     tail = _same(lines[head:][::-1], were[head:][::-1])
-    middle = [line.replace("\n", common) for line in lines[head : len(lines) - tail]]
+    replaced = kept[head : len(kept) - tail]
+    middle = [
+        line.replace("\n", _end_of(replaced[at], common) if at < len(replaced) else common)
+        for at, line in enumerate(lines[head : len(lines) - tail])
+    ]
     return mark + "".join([*kept[:head], *middle, *(kept[len(kept) - tail :] if tail else [])])
 
 
@@ -256,6 +267,12 @@ def _lines(text: str) -> list[str]:
     """Lines with their ends; only \\n ends one."""
     parts = text.split("\n")
     return [*(f"{part}\n" for part in parts[:-1]), *parts[-1:]] if parts[-1] else [f"{part}\n" for part in parts[:-1]]
+
+
+def _end_of(line: str, common: str) -> str:
+    if line.endswith("\r\n"):
+        return "\r\n"
+    return "\n" if line.endswith("\n") else common
 
 
 def _same(one: list[str], other: list[str]) -> int:

@@ -5,7 +5,7 @@ import asyncio
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from .answers import Live
-from .api import adapter
+from .replies import adapter
 
 QUEUE = 200  # messages; a window that is further behind is let go, and asks for the whole state when it is back
 

@@ -13,7 +13,7 @@ from ..job.renaming import users
 from ..job.writing import only_this_one
 from ..places import Edit, Path, Plain
 from . import requests
-from .doing import Composed
+from .composed import Composed
 from .drawn import Drawn
 from .moving import line_path, way_said
 from .refusals import refused
@@ -113,7 +113,9 @@ def _turned_over(drawn: Drawn, spec: BoardSpec, over: Any) -> list[Edit]:
 
 
 def _made_anew(drawn: Drawn, names: Iterable[str], place: Any, *, mirrored: bool) -> tuple[Edit, ...]:
-    sheet, taken, edits = Sheet(drawn.text), [], []
+    sheet = Sheet(drawn.text)
+    taken: list[str] = []
+    edits: list[Edit] = []
     for name in names:
         spec = drawn.spec(name)
         own = free_name(drawn, f"{name} copy", taken)

@@ -25,7 +25,7 @@ from ..places import Edit, Path, Plain
 from ..units import figure, from_mm
 from . import requests
 from .answers import Offer
-from .doing import Composed
+from .composed import Composed
 from .drawn import Drawn, no_such
 from .refusals import Refused, refused
 

@@ -4,9 +4,6 @@ import sys
 from collections import Counter
 from collections.abc import Iterable
 from functools import lru_cache
-from typing import cast
-
-from pydantic import JsonValue
 
 from ..findings import CODES, Finding, in_order
 from ..geometry.frames import Vec2
@@ -103,7 +100,7 @@ def light_of(code: str) -> str:
 
 def edit_shown(edit: Edit) -> EditShown:
     """An edit for the page to send back."""
-    return EditShown(action=edit.action, path=edit.path, value=cast("JsonValue", edit.value))
+    return EditShown(action=edit.action, path=edit.path, value=edit.value)
 
 
 def cure_shown(cure: Cure) -> CureShown:

@@ -15,6 +15,8 @@ from typing import Any
 from fastapi import FastAPI
 from pydantic import TypeAdapter
 
+from ..documents import shown
+from . import answers
 from .answers import Live, ModelHead
 from .api import router
 
@@ -37,9 +39,6 @@ def described() -> dict[str, Any]:
 
 def _always(schemas: dict[str, Any]) -> None:
     """An answer always has all its fields: what has a default in Python is there for the page all the same."""
-    from . import answers
-    from ..documents import shown
-
     names = {name for module in (answers, shown) for name in vars(module)} | {"Edit", "Cure"}
     for name, schema in schemas.items():
         if name in names and "properties" in schema:

@@ -1,6 +1,6 @@
 """Why something is not done: one shape for every error a browser sees, with what to do about it.
 
-    {"error": {"code", "says", "remedy", "mistakes", "revision", "since"}}
+{"error": {"code", "says", "remedy", "mistakes", "revision", "since"}}
 """
 
 from collections.abc import Mapping

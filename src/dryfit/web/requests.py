@@ -34,7 +34,7 @@ class EditSent(Sent):
 
     def edit(self) -> Edit:
         """The same for the rooms below."""
-        return Edit(action=self.action, path=tuple(self.path), value=self.value)  # type: ignore[arg-type]
+        return Edit(action=self.action, path=tuple(self.path), value=self.value)
 
 
 class BoardTarget(Sent):

@@ -6,24 +6,23 @@ until it has come, what was found of an earlier text is shown as not up to date.
 
 import asyncio
 import logging
-from collections.abc import Mapping
+from collections import Counter
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from .. import __version__
-from ..book import job_schema
+from ..book import job_schema, models
 from ..documents.elevation import nothing_drawn
 from ..documents.marks import MARKS
 from ..findings import Finding
+from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.edits import Sheet
-from ..job.renaming import names_in
-from ..job.spans import Spans
 from ..joints import KINDS, NAMED
 from ..shop.model import Shop
-from ..trade.finishes import systems
-from ..trade.species import species_names
+from ..trade.finishes import all_systems
+from ..trade.species import all_species
 from . import answers, requests
 from .card import card
 from .drag import gripped
@@ -212,8 +211,8 @@ class Service:
                 job_file=job_schema(),
                 kinds={name: kind.options.model_json_schema() for name, kind in KINDS.items()},
                 named=tuple(name for name in NAMED if name not in KINDS),
-                species=species_names(),
-                finishes=systems(),
+                species=tuple(species.name for species in all_species()),
+                finishes=tuple(system.name for system in all_systems()),
                 marks=tuple(
                     answers.Mark(
                         word=word,
@@ -347,14 +346,21 @@ def _frames(drawn: Drawn) -> tuple[answers.FrameShown, ...]:
 
 
 def _measures(drawn: Drawn) -> list[answers.Measure]:
-    spans, sheet = Spans(drawn.text), Sheet(drawn.text)
-    uses: Mapping[str, int] = names_in(sheet.data)
+    sheet = Sheet(drawn.text)
+    uses = Counter(name for _, text, role in models().texts(sheet.data) if role == "length" for name in _names(text))
     return [
         answers.Measure(
             name=name,
-            written=spans.written(("measures", name)),
+            written=sheet.spans.written(("measures", name)),
             value=round(value, 6) + 0.0,
-            users=uses.get(name, 0),
+            users=uses[name],
         )
         for name, value in drawn.job.measures.items()
     ]
+
+
+def _names(text: str) -> tuple[str, ...]:
+    try:
+        return parse(text).names
+    except ArithmeticMistake:
+        return ()

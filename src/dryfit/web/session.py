@@ -18,7 +18,8 @@ from ..places import Edit
 from ..shop.model import Shop
 from . import requests
 from .answers import Live, Version
-from .doing import Composed, compose
+from .composed import Composed
+from .doing import compose
 from .drawn import Draughtsman, Drawn
 from .history import ASIDE, PENDING, WRITTEN, History, HistoryUnusable, Kind, Row, history_path
 from .jobfile import JobFile, OutsideChange, Seen, from_browser
@@ -290,9 +291,8 @@ class Session:
             return change_job_text(self.text, edits, self.file.name)
         except JobError as error:
             first = error.mistakes[0]
-            raise refused(
-                "refused", first.says, first.remedy, mistakes=mistaken(self.text, error.mistakes), revision=self.revision
-            ) from None
+            marked = mistaken(self.text, error.mistakes)
+            raise refused("refused", first.says, first.remedy, mistakes=marked, revision=self.revision) from None
 
     def base(self, revision: int) -> None:
         """See that a page speaks of the job as it is.
@@ -374,6 +374,7 @@ class Session:
         self.pause("file")
         self.history.mark(row, WRITTEN)
         self.pause("mark")
+        self.trouble = ""
         self._show(self.history.row(row.id) or row, data, job)
         self.tell(Live(kind="changed", revision=row.id, by="here", operation_id=operation, says=says))
         return says

@@ -9,7 +9,7 @@ from ..joints import KINDS
 from ..places import Edit, Path, Plain
 from . import requests
 from .card import joint_table, meeting_of, table_of
-from .doing import Composed
+from .composed import Composed
 from .drawn import Drawn
 from .moving import as_typed, line_path
 from .refusals import refused

@@ -18,7 +18,8 @@ from .joints import JointValue
 from .sweeps import boxes_met, in_the_way, pairs, pieces
 
 NOWHERE: Vec = (0.0, 0.0, 0.0)
-ROOM = 0.5  # mm: less than this is play, no way out
+ROOM = 1.5  # mm: less than this is the play of walls and seats, no way out
+SHORT = 0.05  # mm a first step stays short of what it would meet, so as not to rub on it from there
 FEW = 4_000  # pairs of pieces: laid out on all their axes at once
 PAST = 0.5  # mm a first step goes beyond what it must come free of, where there is room
 
@@ -217,7 +218,7 @@ class Stage:
         free = self.free(movers, rest, direction)
         stops = [] if free is None or free > room else [min(free + PAST, room)]
         if room < math.inf and not any(joint.loose for joint, _ in self.between(movers, rest)):
-            stops += [room, room / 2]
+            stops += [room - SHORT, room / 2]
         return stops
 
     def between(self, movers: int, rest: int) -> list[tuple[JointValue, str]]:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from ...piece.apart import bits, take_apart
-from ...piece.locks import tries
+from ...piece.locks import one_board, one_joint
 from ...piece.ways import permits
 from ...places import Cure, Pair
 from .blocking import Stage
@@ -59,7 +59,8 @@ def _waits(stage: Stage, bodies: int, called: Callable[[int], str]) -> tuple[tup
 def _cheapest(stage: Stage, bodies: int) -> tuple[JointValue, Cure] | None:
     inside = list({joint.key: joint for joint, _ in stage.between(bodies, bodies)}.values())
     counts = [len(joint.easings) for joint in inside]
-    for changes in tries([joint.key for joint in inside], counts):
+    keys = [joint.key for joint in inside]
+    for changes in (*one_joint(keys, counts), *one_board(keys, counts)):
         chosen = [(inside[joint], inside[joint].easings[ease]) for joint, ease in changes]
         if not take_apart(_Eased(stage, chosen), bodies, list(bits(bodies))).locked:
             label = " and ".join(easing.cure.label for _, easing in chosen)

@@ -1,0 +1,186 @@
+/** The scene with its eye: rises from the flat drawing, is turned by hand, and lies down again. */
+import { sight } from "../core/sight.svelte";
+import type { Elevation } from "../core/wire";
+import type { Step } from "../lights/together/order";
+import { apartOf } from "./apart";
+import { HOME, type PartState } from "./drawn";
+import type { Vec } from "./edges";
+import { between, eased, fitting, flat, moved, seenAt, type Eye, type Size } from "./eye";
+import { lifting, STANDING, type Axis, type Pose } from "./lifting.svelte";
+import { fetchModel, type PartModel } from "./model";
+import { Scene, type Hit } from "./scene";
+import { Turning } from "./turning";
+
+const LIFT = 320; // ms
+const MARGIN = 34;
+
+const NORMAL: Readonly<Record<Axis, Vec>> = { x: [-1, 0, 0], y: [0, -1, 0], z: [0, 0, -1] };
+
+export class Stage {
+  readonly #scene: Scene;
+  readonly #watch: ResizeObserver;
+  readonly #turning = new Turning(this);
+  #size: Size = { width: 1, height: 1 };
+  #parts: readonly PartModel[] = [];
+  #steps: readonly Step[] = [];
+  #revision = -1;
+  #pose: Pose | null = null;
+  #frame = 0;
+  #up = false;
+  #told: (() => void)[] = [];
+  eye: Eye = { yaw: 0, pitch: 0, scale: 0.3, middle: [0, 0, 0] };
+
+  constructor(canvas: HTMLCanvasElement) {
+    this.#scene = new Scene(canvas);
+    this.#watch = new ResizeObserver(([entry]) => {
+      if (!entry || entry.contentRect.width === 0) return;
+      this.#size = { width: entry.contentRect.width, height: entry.contentRect.height };
+      this.#scene.setSize(this.#size);
+      if (this.#up) this.look(this.#best());
+    });
+    this.#watch.observe(canvas);
+    this.#size = { width: canvas.clientWidth || 1, height: canvas.clientHeight || 1 };
+    this.#scene.setSize(this.#size);
+  }
+
+  get parts(): readonly PartModel[] {
+    return this.#parts;
+  }
+
+  /** Called whenever the eye or the parts have moved. */
+  onMoved(tell: () => void): () => void {
+    this.#told.push(tell);
+    return () => (this.#told = this.#told.filter((one) => one !== tell));
+  }
+
+  async fetch(revision: number, drawing: Elevation | undefined): Promise<void> {
+    if (revision === this.#revision || !drawing) return;
+    this.#revision = revision;
+    this.#parts = await fetchModel(revision);
+    this.#scene.setParts(this.#parts);
+    const studs = drawing.wall.flatMap((one) => (one.kind === "line" && one.pen === "stud" ? [one.points[0]?.[0] ?? 0] : []));
+    this.#scene.setWall(drawing.extent, studs, Math.max(0, ...drawing.boards.map((board) => board.front)));
+    this.#tell();
+  }
+
+  look(eye: Eye): void {
+    this.eye = eye;
+    lifting.turned = { yaw: Math.round(eye.yaw), pitch: Math.round(eye.pitch) };
+    this.#scene.look(eye);
+    this.#tell();
+  }
+
+  #tell(): void {
+    for (const tell of this.#told) tell();
+  }
+
+  #best(): Eye {
+    const { yaw, pitch } = this.#pose ?? STANDING;
+    const points: Vec[] = [];
+    for (const part of this.#parts) {
+      const [x, y, z] = part.centre;
+      const long = Math.max(...part.size);
+      const [dx, dy] = this.#reach(part, long);
+      for (const sx of [-1, 1]) for (const sy of [-1, 1]) for (const sz of [-1, 1]) points.push([x + sx * dx, y + sy * dy, z + (sz * part.size[2]) / 2]);
+    }
+    if (points.length === 0) return flat(sight.view, this.#size);
+    const eye = fitting(points, yaw, pitch, this.#size, MARGIN);
+    return this.#pose ? { ...eye, scale: Math.min(eye.scale * 0.86, sight.view.scale * 1.1) } : eye;
+  }
+
+  /** Half of what a part covers across and up: its own axis is its matrix's first column. */
+  #reach(part: PartModel, long: number): [number, number] {
+    const [x = 1, y = 0] = part.matrix;
+    return [Math.abs(x * long) / 2 + 12, Math.abs(y * long) / 2 + 12];
+  }
+
+  rise(): void {
+    const goal = this.#best();
+    if (this.#up) return this.#go(this.eye, goal);
+    this.#up = true;
+    this.#go(flat(sight.view, this.#size), goal);
+  }
+
+  lower(then: () => void): void {
+    if (!this.#up) return then();
+    this.#up = false;
+    lifting.reset();
+    this.#go(this.eye, flat(sight.view, this.#size), then);
+  }
+
+  #go(from: Eye, to: Eye, then?: () => void): void {
+    cancelAnimationFrame(this.#frame);
+    const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    const began = performance.now();
+    const step = (now: number): void => {
+      const share = still ? 1 : Math.min(1, (now - began) / LIFT);
+      this.look(between(from, to, eased(share)));
+      if (share < 1) this.#frame = requestAnimationFrame(step);
+      else then?.();
+    };
+    step(began);
+  }
+
+  pose(pose: Pose | null, apart: number, alone: boolean, boards: readonly string[], joint: readonly [string, string] | null, steps: readonly Step[]): void {
+    const turned = pose !== null && (pose.yaw !== this.#pose?.yaw || pose.pitch !== this.#pose.pitch);
+    const left = pose === null && this.#pose !== null;
+    this.#pose = pose;
+    this.#steps = steps;
+    const chosen = new Set([...boards, ...(joint ?? [])]);
+    const ways = apart > 0 ? apartOf(this.#parts, this.#steps) : null;
+    this.#scene.showShadows(pose === null && apart === 0 && !alone);
+    this.#scene.setStates((board): PartState => {
+      const far = ways?.get(board) ?? [0, 0, 0];
+      const standing: PartState = { ...HOME, away: [far[0] * apart, far[1] * apart, far[2] * apart] };
+      const state = pose ? { ...HOME, ...pose.stateOf(board) } : standing;
+      const hidden = alone && chosen.size > 0 && !chosen.has(board);
+      return { ...state, look: hidden ? "hidden" : state.look, chosen: chosen.has(board) };
+    });
+    if (this.#up && (turned || left)) this.#go(this.eye, this.#best());
+    this.#tell();
+  }
+
+  cutOpen(section: { axis: Axis; share: number } | null, extent: readonly [number, number, number, number]): void {
+    if (!section) return this.#scene.setSection(null);
+    const deep = Math.max(1, ...this.#parts.map((part) => part.centre[2] + part.size[2] / 2));
+    const [low, high] = section.axis === "x" ? [extent[0], extent[2]] : section.axis === "y" ? [extent[1], extent[3]] : [0, deep];
+    this.#scene.setSection({ normal: NORMAL[section.axis], at: -(low + (high - low) * section.share) });
+  }
+
+  repaint(): void {
+    this.#scene.repaint();
+  }
+
+  at(point: Vec): [number, number] {
+    return seenAt(this.eye, this.#size, point);
+  }
+
+  hit(x: number, y: number): Hit | null {
+    return this.#scene.hit(x, y);
+  }
+
+  turnBy(yaw: number, pitch: number): void {
+    this.look({ ...this.eye, yaw: this.eye.yaw + yaw, pitch: Math.max(-89, Math.min(89, this.eye.pitch + pitch)) });
+  }
+
+  moveBy(dx: number, dy: number): void {
+    this.look(moved(this.eye, dx, dy));
+  }
+
+  growBy(by: number): void {
+    this.look({ ...this.eye, scale: Math.max(0.01, Math.min(10, this.eye.scale * by)) });
+  }
+
+  key = (event: KeyboardEvent): void => this.#turning.key(event);
+  down = (event: PointerEvent): void => this.#turning.down(event);
+  move = (event: PointerEvent): void => this.#turning.move(event);
+  up = (event: PointerEvent): void => this.#turning.up(event);
+  cancel = (): void => this.#turning.cancel();
+  wheel = (event: WheelEvent): void => this.#turning.wheel(event);
+
+  dispose(): void {
+    cancelAnimationFrame(this.#frame);
+    this.#watch.disconnect();
+    this.#scene.dispose();
+  }
+}

@@ -1,0 +1,84 @@
+/** The order as ticks of a slider: what lies first, each thing put in, what waits for the glue. */
+import type { Order, Stage, Step } from "./order";
+
+export interface Frame {
+  readonly kind: "lay" | "move" | "after";
+  readonly stage: Stage;
+  readonly words: string;
+  /** What is in place before this frame, of this stage. */
+  readonly there: readonly string[];
+  /** What this frame brings. */
+  readonly parts: readonly string[];
+  readonly step: Step | null;
+  readonly up: "front" | "wall";
+}
+
+export function and(names: readonly string[]): string {
+  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1) ?? ""}`;
+}
+
+function stageFrames(stage: Stage): Frame[] {
+  if (stage.locked.length > 0 && stage.steps.length === 0) return [];
+  const frames: Frame[] = [];
+  let there: string[] = [...stage.first];
+  const up = stage.steps[0]?.up ?? "front";
+  if (stage.first.length > 0) {
+    frames.push({ kind: "lay", stage, words: `${and(grouped(stage.first))} laid down`, there: [], parts: stage.first, step: null, up });
+  }
+  for (const step of stage.steps) {
+    const into = step.into.length > 0 ? ` into ${and(grouped(step.into))}` : "";
+    const verb = step.legs.length === 0 ? " laid beside" : into;
+    frames.push({ kind: "move", stage, words: `${step.name}${verb}`, there, parts: step.parts, step, up: step.up });
+    there = [...new Set([...there, ...step.onto, ...step.parts])];
+  }
+  for (const words of stage.after) frames.push({ kind: "after", stage, words, there, parts: [], step: null, up });
+  return frames;
+}
+
+/** "shelf 1, shelf 2 and shelf 3" as "shelf 1 to 3", where the numbers follow each other. */
+export function grouped(names: readonly string[]): string[] {
+  const found: { base: string; from: number; to: number }[] = [];
+  const words: string[] = [];
+  for (const name of names) {
+    const numbered = /^(.*\D) (\d+)$/.exec(name);
+    const last = found.at(-1);
+    const [base, count] = [numbered?.[1], Number(numbered?.[2])];
+    if (base !== undefined && last?.base === base && last.to + 1 === count) {
+      last.to = count;
+      words[words.length - 1] = `${base} ${last.from} to ${count}`;
+    } else {
+      words.push(name);
+      found.push({ base: base ?? name, from: count, to: count });
+    }
+  }
+  return words;
+}
+
+export function framesOf(order: Order): Frame[] {
+  return order.stages.flatMap(stageFrames);
+}
+
+/** How far away a frame's parts are, mm, when a share from 0 (far) to 1 (home) of their way is gone. */
+export function awayAt(step: Step, share: number): [number, number, number] {
+  const whole = step.legs.reduce((sum, leg) => sum + leg.distance, 0);
+  let left = whole * (1 - share);
+  const away: [number, number, number] = [0, 0, 0];
+  for (const leg of [...step.legs].reverse()) {
+    const part = Math.min(left, leg.distance);
+    left -= part;
+    leg.direction.forEach((value, axis) => (away[axis] = (away[axis] ?? 0) - value * part));
+  }
+  return away;
+}
+
+/** The way a step goes, as one would say it standing before the piece. */
+export function wayWords(step: Step): string {
+  const words = step.legs.map((leg) => {
+    const [x, y, z] = leg.direction;
+    const best = Math.max(Math.abs(x), Math.abs(y), Math.abs(z));
+    if (best === Math.abs(z)) return step.up === "front" === z < 0 ? "straight down" : z < 0 ? "towards the wall" : "towards the front";
+    if (best === Math.abs(y)) return y < 0 ? "from the head" : "from the foot";
+    return x < 0 ? "from the right" : "from the left";
+  });
+  return words.join(", then ");
+}

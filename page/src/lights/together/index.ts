@@ -1,0 +1,5 @@
+import type { Light } from "../light";
+import Foot from "./Foot.svelte";
+import Together from "./Together.svelte";
+
+export const light: Light = { name: "together", word: "Together", order: 30, Side: Together, keepsSide: true, Foot };

@@ -1,0 +1,357 @@
+"""Glue-up: what is glued in one go, how long there is, how much glue, how many clamps, what to check.
+
+What it works out   Stages of the assembly that close while the glue is open, at the shop's pace; glue by grain
+                    pair; clamps by pressure and by spacing; times and conditions; diagonals of frames.
+Assumes             Every joint takes the same time to bring home; hands work at once; glue on one face of each
+                    pair. Pressure is by the glue, less at a mitre, or as `[glue]` in the job file asks.
+Source              Glues: the trade's table, each figure with its own; most are from memory, the sheet of the
+                    product in hand governs. Pace: the shop file, or common practice. Clamp of 3 kN (2.5 to 4 for
+                    a bar clamp), a tenth over for what is lost, spacing, limits: common practice.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from pydantic import Field
+
+from ...findings import Finding, Severity, declare
+from ...geometry.frames import Vec2
+from ...job.options import Options
+from ...piece.corner import Corner
+from ...piece.model import Board, Joint, Touch
+from ...places import Cure, Edit, Pair, Where
+from ...shop.model import PRACTICE as SHOP_PRACTICE
+from ...trade.figures import Figure
+from ...trade.glues import Glue, all_glues, figure, find_glue
+from ..base import Pace, Scene, Study, Work
+from ..registry import register
+from .pressing import PRACTICE, SPACING_FROM, Clamps, GlueJoint, Pressed, clamps
+from .squareness import Line, Squareness, squareness
+from .stages import Batch, StepValue, batches, grams
+
+UNKNOWN = declare("glue-unknown", "There are no figures for a glue, so no glue-up is planned.")
+TOO_SLOW = declare("glue-sets-first", "A step takes longer to close than the glue stays open.")
+
+DEFAULT = "PVA, D3"
+CLAMP_KN = 3.0
+OVER = 1.1  # a tenth more glue than is spread: what is lost (common practice)
+FIGURES = ("spread", "open_time", "clamp_time", "pressure", "coldest", "moisture")
+
+
+class GlueTable(Options):
+    """What is glued with, and what presses it: the `[glue]` table."""
+
+    kind: str = Field(default=DEFAULT, description="A glue by its name.")
+    people: Annotated[int, Field(ge=1, le=8)] = Field(default=1, description="Pairs of hands at glue-up.")
+    clamp_kn: Annotated[float, Field(gt=0, le=50)] = Field(default=CLAMP_KN, description="Force of one clamp, in kN.")
+    pressure: dict[str, Annotated[float, Field(gt=0, le=10)]] = Field(
+        default_factory=dict, description="By kind of joint, in N/mm2; left out: the glue's own, 0.5 at a mitre."
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said:
+    """A figure of the glue with where it comes from."""
+
+    name: str
+    value: float
+    low: float | None
+    high: float | None
+    unit: str
+    source: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageValue:
+    """One stage of the assembly, as it was planned."""
+
+    name: str
+    place: str
+    first: tuple[str, ...]
+    steps: tuple[StepValue, ...]
+    after: tuple[str, ...]
+    square: Squareness | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueUpValue:
+    """All that a glue-up depends on.
+
+    Attributes:
+        glue: its name, "" where it is not known; `asked` as the job file has it.
+        slower: other glues with the minutes they stay open, slowest last.
+    """
+
+    asked: str
+    glue: str
+    remedy: str
+    figures: tuple[Said, ...]
+    slower: tuple[tuple[str, float], ...]
+    seconds_a_joint: float
+    pace_from: str
+    people: int
+    clamp_kn: float
+    stages: tuple[StageValue, ...]
+    joints: tuple[GlueJoint, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueStage:
+    """What is glued in one go.
+
+    Attributes:
+        name: the unit's, "" for the piece; `place` "shop" or "site".
+        number, of: which go of how many it is in that unit or piece.
+        boards: with glue on them.
+        lying: what lies there before the first step; `steps` what goes in, in order.
+        minutes: it takes from the first glue on; `open_minutes` the glue gives.
+        grams: of glue by grain pair, what is lost included; `total_g` together.
+        contact_only: True where the glue wants no pressure but contact.
+        fitted: joints that only their fit presses.
+        square: what to check of a frame of four, None elsewhere.
+        after: work that follows once it is glued; `following` what goes in next, "" for nothing.
+    """
+
+    name: str
+    place: str
+    number: int
+    of: int
+    boards: tuple[str, ...]
+    lying: tuple[str, ...]
+    steps: tuple[str, ...]
+    glued: tuple[Pair, ...]
+    dry: tuple[Pair, ...]
+    minutes: float
+    open_minutes: float
+    grams: tuple[tuple[str, float], ...]
+    total_g: float
+    clamps: tuple[Clamps, ...]
+    contact_only: bool
+    fitted: tuple[Pair, ...]
+    square: Squareness | None
+    after: tuple[str, ...]
+    following: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueUp:
+    """The glue-up plan.
+
+    Attributes:
+        glue: its name; "" where it is not known, and there are no stages then.
+        figures: of the glue, each with its source.
+        practice: what else it rests on, (what, figure, unit, source).
+    """
+
+    glue: str
+    figures: tuple[Said, ...]
+    practice: tuple[tuple[str, float, str, str], ...]
+    people: int
+    clamp_kn: float
+    stages: tuple[GlueStage, ...]
+
+
+@register
+class GlueUpStudy(Study[GlueUpValue, GlueUp]):
+    """Stages, times, glue and clamps."""
+
+    name = "glue_up"
+    version = 1
+    needs = ("order",)
+    pace = Pace.REST
+    tables = {"glue": GlueTable}
+
+    def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> GlueUpValue:
+        """Copy the stages of the order, the joints' glue faces, the glue's figures and the shop's pace."""
+        raw = scene.job.tables.get("glue")
+        table = GlueTable.model_validate(raw if isinstance(raw, dict) else {})
+        match, shop = find_glue(table.kind), scene.shop
+        assumed = "seconds_a_crossing" in shop.assumed
+        boards = set(scene.piece.board_by_name)
+        return GlueUpValue(
+            asked=table.kind,
+            glue=match.found.name if match.found else "",
+            remedy="" if match.found else f"{match.says}; {match.remedy}",
+            figures=_figures(match.found) if match.found else (),
+            slower=_slower(match.found) if match.found else (),
+            seconds_a_joint=shop.seconds_a_crossing,
+            pace_from=SHOP_PRACTICE["seconds_a_crossing"] if assumed else "the shop file",
+            people=table.people,
+            clamp_kn=table.clamp_kn,
+            stages=tuple(_stage(stage, scene) for stage in earlier["order"].stages),
+            joints=tuple(_joint(joint, scene, table) for joint in scene.piece.joints if set(joint.key) <= boards),
+        )
+
+    def run(self, value: GlueUpValue, work: Work) -> GlueUp:
+        """Pack the steps into goes."""
+        known = {said.name: said for said in value.figures}
+        complete = "spread" in known and "open_time" in known
+        every = {joint.key: joint for joint in value.joints}
+        stages = [go for stage in value.stages for go in _goes(stage, value, known, every)] if complete else []
+        return GlueUp(
+            glue=value.glue,
+            figures=value.figures,
+            practice=(
+                ("time to bring one joint home", value.seconds_a_joint, "s", value.pace_from),
+                ("force of one clamp", value.clamp_kn, "kN", f"{PRACTICE}: 2.5 to 4 for a bar clamp"),
+                ("clamps at most this far apart", 300.0, "mm", SPACING_FROM),
+                ("glue over what is spread", OVER, "1", PRACTICE),
+            ),
+            people=value.people,
+            clamp_kn=value.clamp_kn,
+            stages=tuple(stages),
+        )
+
+    def findings(self, value: GlueUpValue, result: GlueUp) -> tuple[Finding, ...]:
+        """A glue that nothing is known of; a step that takes longer than the glue stays open."""
+        if not value.glue and any(joint.faces for joint in value.joints):
+            where = Where(path=("glue", "kind"))
+            says = f"no glue-up is planned: {value.remedy.split('; ')[0]}"
+            return (
+                Finding(
+                    code=UNKNOWN, severity=Severity.WARN, where=where, says=says, remedy=value.remedy.split("; ")[-1]
+                ),
+            )
+        return tuple(_too_slow(go, value) for go in result.stages if go.minutes > go.open_minutes + 1e-9)
+
+
+def _figures(glue: Glue) -> tuple[Said, ...]:
+    known: list[tuple[str, Figure]] = [(name, one) for name in FIGURES if (one := figure(glue, name)) is not None]
+    return tuple(
+        Said(name=n, value=f.value, low=f.low, high=f.high, unit=f.unit, source=f.cited, note=f.note) for n, f in known
+    )
+
+
+def _slower(glue: Glue) -> tuple[tuple[str, float], ...]:
+    own = figure(glue, "open_time")
+    times = [(other.name, one.value) for other in all_glues() if (one := figure(other, "open_time")) is not None]
+    return tuple(sorted((item for item in times if own is None or item[1] > own.value), key=lambda item: item[1]))
+
+
+def _stage(stage: Any, scene: Scene) -> StageValue:
+    return StageValue(
+        name=stage.name,
+        place=stage.place,
+        first=stage.first,
+        steps=tuple(StepValue(name=step.name, parts=step.parts, joints=step.joints) for step in stage.steps),
+        after=stage.after,
+        square=_square(stage.parts, scene) if stage.name else None,
+    )
+
+
+def _square(parts: Sequence[str], scene: Scene) -> Squareness | None:
+    """Of the closed frame of four sides that a unit holds, if it holds one."""
+    for frame in scene.job.frames:
+        if frame.closed and len(frame.boards) == 4 and set(frame.boards) <= set(parts):
+            boards = [scene.piece.board_by_name[name] for name in frame.boards if name in scene.piece.board_by_name]
+            if len(boards) == 4 and all(board.inside for board in boards):
+                return squareness([_face(board, -1) for board in boards], [_face(board, 1) for board in boards])
+    return None
+
+
+def _face(board: Board, side: int) -> Line:
+    """A frame's board's inside (+1) or outside (-1) face in the elevation."""
+    point = board.frame.place((0.0, side * board.inside * board.thickness_at(board.length / 2) / 2, 0.0))
+    way: Vec2 = (board.frame.x[0], board.frame.x[1])
+    return (point[0], point[1]), way
+
+
+def _joint(joint: Joint, scene: Scene, table: GlueTable) -> GlueJoint:
+    meeting = joint.meeting
+    a, b = meeting.a, meeting.b
+    low, high = meeting.overlap
+    touches = (a.touch, b.touch)
+    pressed: Pressed = "fit"
+    face, along, half = 0.0, (), 90.0
+    if touches == (Touch.END, Touch.FACE):
+        pressed, along = "end", (a.body,)
+        face = a.thickness * (high - low)
+    elif touches == (Touch.END, Touch.END) and meeting.form == "corner":
+        corner = Corner.of(a, b)
+        pressed, along, half = "corner", (a.body, b.body), corner.phi / 2
+        face = corner.cut_length * (high - low)
+    return GlueJoint(
+        key=joint.key,
+        kind=joint.kind,
+        faces=tuple((one.grain, one.area_mm2) for one in scene.kinds[joint.kind].glue(joint)),
+        pressed=pressed,
+        face_mm2=face,
+        along=along,
+        half_angle=half,
+        deep=high - low,
+        asked=table.pressure.get(joint.kind),
+    )
+
+
+def _goes(
+    stage: StageValue, value: GlueUpValue, known: Mapping[str, Said], every: Mapping[Pair, GlueJoint]
+) -> list[GlueStage]:
+    """The goes of one stage of the assembly."""
+    wet = frozenset(key for key, joint in every.items() if joint.faces)
+    found = batches(stage.steps, wet, value.seconds_a_joint / value.people, known["open_time"].value)
+    told = []
+    for number, batch in enumerate(found, 1):
+        last = number == len(found)
+        following = stage.steps[batch.first + len(batch.steps)].name if not last else ""
+        told.append(_go(stage, batch, value, known, every, (number, len(found)), following))
+    return told
+
+
+def _go(
+    stage: StageValue,
+    batch: Batch,
+    value: GlueUpValue,
+    known: Mapping[str, Said],
+    every: Mapping[Pair, GlueJoint],
+    count: tuple[int, int],
+    following: str,
+) -> GlueStage:
+    joints = [every[key] for key in batch.glued]
+    usual = known.get("pressure")
+    masses = grams((face for joint in joints for face in joint.faces), known["spread"].value, OVER)
+    before = [part for step in stage.steps[: batch.first] for part in step.parts]
+    done = count[0] == count[1]
+    return GlueStage(
+        name=stage.name,
+        place=stage.place,
+        number=count[0],
+        of=count[1],
+        boards=tuple(dict.fromkeys(name for key in batch.glued for name in key)),
+        lying=(*stage.first, *before),
+        steps=tuple(step.name for step in batch.steps),
+        glued=batch.glued,
+        dry=batch.dry,
+        minutes=batch.minutes,
+        open_minutes=known["open_time"].value,
+        grams=masses,
+        total_g=sum(mass for _, mass in masses),
+        clamps=clamps(joints, usual.value if usual else None, usual.source if usual else "", value.clamp_kn * 1000),
+        contact_only=usual is None,
+        fitted=tuple(joint.key for joint in joints if joint.pressed == "fit"),
+        square=stage.square if done else None,
+        after=stage.after if done else (),
+        following=following,
+    )
+
+
+def _too_slow(go: GlueStage, value: GlueUpValue) -> Finding:
+    able = [name for name, minutes in value.slower if minutes >= go.minutes]
+    return Finding(
+        code=TOO_SLOW,
+        severity=Severity.WARN,
+        where=Where(boards=go.boards, path=("glue", "kind")),
+        says=f"{go.steps[-1]} closes in {go.minutes:.1f} min, but {value.glue} stays open {go.open_minutes:.0f} min",
+        remedy=f"take {able[0]}, have more hands, or leave some of its joints dry"
+        if able
+        else "have more hands, or leave some of its joints dry",
+        found=go.minutes,
+        limit=go.open_minutes,
+        unit="min",
+        source=next((said.source for said in value.figures if said.name == "open_time"), ""),
+        cures=tuple(
+            Cure(label=f"glue with {name}", edits=(Edit(action="set", path=("glue", "kind"), value=name),))
+            for name in able[:1]
+        ),
+    )

@@ -1,0 +1,13 @@
+"""What a change on the page comes to, before it is written."""
+
+from dataclasses import dataclass
+
+from ..places import Edit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Composed:
+    """Edits, and what they do in a sentence."""
+
+    edits: tuple[Edit, ...]
+    says: str

@@ -1,0 +1,139 @@
+"""Settling all joints together: an order is found whenever there is one, with the fewest turns.
+
+Every choice of hands of a small piece is tried here by brute force, apart from the product: boards are put in one by
+one, in every order, each straight along a way that its joints allow; a piece lies on its wall edges first, and what
+goes in from the wall asks for it to be turned over.
+"""
+
+import itertools
+from collections import deque
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from dryfit.joints import KINDS
+from dryfit.keeping import Keep
+from dryfit.piece.choose import choose
+from dryfit.piece.kinds import Kinds
+from dryfit.piece.meetings import find_meetings
+from dryfit.piece.setout import set_out
+
+from .making import asked, built, coded, job_of, plank
+
+NEVER = 99
+
+
+# ---- brute force
+
+
+def all_ways(joints):
+    """Unit ways in which a board leaves another, by the two."""
+    return {(board, other): leaves(hand, board) for key, hand in joints.items() for board, other in (key, key[::-1])}
+
+
+def leaves(hand, board):
+    ways = set()
+    for motion in hand.motions:
+        sign = 1 if motion.body == board else -1
+        ways.add(tuple(round(sign * part, 6) + 0.0 for part in motion.direction))
+    return ways
+
+
+def fewest_turns(names, joints):
+    """Of all orders, board by board; NEVER if there is none. `joints` maps a pair to its hand."""
+    ways = all_ways(joints)
+    every = frozenset(names)
+    best = {(frozenset({name}), 1): 0 for name in names}
+    waiting = deque(best)
+    while waiting:
+        state = waiting.popleft()
+        present, up = state
+        for name in every - present:
+            touching = [ways[name, other] for other in present if (name, other) in ways]
+            common = set.intersection(*touching) if touching else {(0.0, 0.0, 0.0)}
+            for way in common:
+                side = (way[2] > 0) - (way[2] < 0)
+                turned = side not in (0, up)
+                then = (present | {name}, side or up)
+                if best[state] + turned < best.get(then, NEVER):
+                    best[then] = best[state] + turned
+                    (waiting.append if turned else waiting.appendleft)(then)
+    return min((cost for (present, _), cost in best.items() if present == every), default=NEVER)
+
+
+def comes_apart(names, joints):
+    """Whether the boards part at all, any number at a time."""
+    if len(names) < 2:
+        return True
+    ways = all_ways(joints)
+    first, *others = sorted(names)
+    for mask in range(2 ** len(others) - 1):
+        part = {first, *(name for bit, name in enumerate(others) if mask >> bit & 1)}
+        rest = set(names) - part
+        between = [ways[p, q] for p in part for q in rest if (p, q) in ways]
+        if not between or set.intersection(*between):
+            return comes_apart(part, joints) and comes_apart(rest, joints)
+    return False
+
+
+def hands_of(job):
+    """The open hands of every joint, before settling."""
+    keep = Keep()
+    boards = [set_out(spec, job) for spec in job.boards]
+    chosen = choose(find_meetings(boards, keep).meetings, job, Kinds(KINDS), keep).chosen
+    return {item.meeting.key: item.kind.hands(item.meeting, item.options) for item in chosen}
+
+
+def every_choice(open_hands, said):
+    """All ways to make all joints, the maker's words kept."""
+    keys = sorted(open_hands)
+    options = [[hand for hand in open_hands[key] if not said.get(key) or hand.front == said[key]] for key in keys]
+    for choice in itertools.product(*options):
+        yield dict(zip(keys, choice, strict=True))
+
+
+# ---- small pieces
+
+
+@st.composite
+def small_pieces(draw):
+    """Two or three shelves, an upright or two that crosses them, dividers let in between two of them."""
+    shelves = draw(st.integers(2, 3))
+    uprights = draw(st.integers(0, 2))
+    dividers = draw(st.integers(1, 2))
+    boards = [plank(f"shelf {i}", (0, 300 * i), (2000, 300 * i)) for i in range(1, shelves + 1)]
+    boards += [plank(f"upright {i}", (400 * i, 0), (400 * i, 300 * shelves + 200)) for i in range(1, uprights + 1)]
+    joints, said = [], {}
+    for i in range(1, dividers + 1):
+        low = draw(st.integers(1, shelves - 1))
+        boards.append(plank(f"divider {i}", (1000 + 300 * i, 300 * low), (1000 + 300 * i, 300 * low + 300)))
+        for shelf in (low, low + 1):
+            stop = draw(st.sampled_from(("through", "front", "wall", "both", "one end")))
+            joints.append(asked(f"divider {i}", f"shelf {shelf}", "housing", stop=stop, index=len(joints)))
+    for i in range(1, uprights + 1):
+        for shelf in range(1, shelves + 1):
+            word = draw(st.sampled_from(("", "", f"shelf {shelf}", f"upright {i}")))
+            if word:
+                joints.append(asked(f"upright {i}", f"shelf {shelf}", front=word, index=len(joints)))
+                said[(f"shelf {shelf}", f"upright {i}")] = word
+    return job_of(*boards, joint_specs=tuple(joints)), said
+
+
+@settings(max_examples=150, deadline=None)
+@given(case=small_pieces())
+def test_an_order_is_found_whenever_there_is_one_and_with_the_fewest_turns(case):
+    job, said = case
+    names = [spec.name for spec in job.boards]
+    choices = list(every_choice(hands_of(job), said))
+    best = min(fewest_turns(names, choice) for choice in choices)
+    piece = built(job)
+    settled = {joint.key: joint.hand for joint in piece.joints}
+
+    assert settled in choices
+    if best < NEVER:
+        assert fewest_turns(names, settled) == best
+        assert not coded(piece.findings, "locked")
+    else:
+        possible = any(comes_apart(names, choice) for choice in choices)
+        assert bool(coded(piece.findings, "locked")) == (not possible)
+        assert comes_apart(names, settled) == possible
