@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dryfit.errors import JobError
+from dryfit.errors import JobError, Mistake
 from tests.job.samples import WALL, read, small
 
 WORDS = re.findall(r"\w+|[^\w\s]+|\s+", WALL)
@@ -25,7 +25,7 @@ SOON = 15.0  # seconds for a megabyte of nonsense, on a busy machine; a quadrati
 
 def looked_at(text: str) -> None:
     """Read a text; whatever is wrong must be told with a line of the file, a sentence and a remedy."""
-    found = ()
+    found: tuple[Mistake, ...] = ()
     try:
         read(text)
     except JobError as error:

@@ -13,7 +13,10 @@ from dryfit.job.reading import read_text
 class HousingOptions(Options):
     """Options of a housing."""
 
-    depth: Quantity = Field(default="t_b / 3", description="How deep the end goes in.")
+    depth: Quantity = Field(
+        default="t_b / 3",  # type: ignore[assignment]  # arithmetic until it is worked out
+        description="How deep the end goes in.",
+    )
     stop: Annotated[Quantity, Within(least=0)] = Field(default=12.0, description="From the front edge.")
 
 

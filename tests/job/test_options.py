@@ -17,7 +17,10 @@ MEETING = {"t_a": 22.0, "t_b": 24.0, "overlap": 300.0, "bay": 650.0}
 class Sample(Options):
     """One option of every sort."""
 
-    depth: Quantity = Field(default="t_b / 3", description="How deep.")
+    depth: Quantity = Field(
+        default="t_b / 3",  # type: ignore[assignment]  # arithmetic until it is worked out
+        description="How deep.",
+    )
     stop: Annotated[Quantity, Within(least=0, most=100)] = Field(default=12.0, description="From the edge.")
     length: Quantity | None = Field(default=None, description="May be left out.")
     places: tuple[Quantity, ...] = ()

@@ -42,7 +42,10 @@ export class Lines {
     const found = new Map<Kind, number[]>(KINDS.map((kind) => [kind, []]));
     for (const part of parts) {
       if (part.state.look === "hidden") continue;
-      for (const edge of part.edges) found.get(kindOf(part, isSilhouette(edge, eye)))?.push(...edge.from, ...edge.to);
+      for (const edge of part.edges) {
+        const silhouette = isSilhouette(edge, eye);
+        if (silhouette || part.state.look === "solid") found.get(kindOf(part, silhouette))?.push(...edge.from, ...edge.to);
+      }
     }
     for (const [kind, positions] of found) this.#fill(kind, positions, palette);
   }

@@ -75,8 +75,10 @@ export class Scene {
     this.refresh();
   }
 
-  showShadows(on: boolean): void {
-    this.#background.shadows.visible = on;
+  /** The wall stands behind the piece where it stands; shadows fall on it where all parts are home. */
+  showWall(on: boolean, shadows: boolean): void {
+    this.#background.group.visible = on;
+    this.#background.shadows.visible = shadows;
   }
 
   setStates(stateOf: (board: string) => PartState): void {

@@ -13,6 +13,7 @@ import { Turning } from "./turning";
 
 const LIFT = 320; // ms
 const MARGIN = 34;
+const ROOM = 0.9; // for what is raised above the rest while it goes in
 
 const NORMAL: Readonly<Record<Axis, Vec>> = { x: [-1, 0, 0], y: [0, -1, 0], z: [0, 0, -1] };
 
@@ -85,7 +86,7 @@ export class Stage {
     }
     if (points.length === 0) return flat(sight.view, this.#size);
     const eye = fitting(points, yaw, pitch, this.#size, MARGIN);
-    return this.#pose ? { ...eye, scale: Math.min(eye.scale * 0.86, sight.view.scale * 1.1) } : eye;
+    return this.#pose ? { ...eye, scale: eye.scale * ROOM } : eye;
   }
 
   /** Half of what a part covers across and up: its own axis is its matrix's first column. */
@@ -128,7 +129,7 @@ export class Stage {
     this.#steps = steps;
     const chosen = new Set([...boards, ...(joint ?? [])]);
     const ways = apart > 0 ? apartOf(this.#parts, this.#steps) : null;
-    this.#scene.showShadows(pose === null && apart === 0 && !alone);
+    this.#scene.showWall(pose === null, apart === 0 && !alone);
     this.#scene.setStates((board): PartState => {
       const far = ways?.get(board) ?? [0, 0, 0];
       const standing: PartState = { ...HOME, away: [far[0] * apart, far[1] * apart, far[2] * apart] };

@@ -74,7 +74,7 @@ export function woodMaterial(tones: Tones, seed: number): ShaderMaterial {
   };
   const material = new ShaderMaterial({
     vertexShader: VERTEX, fragmentShader: FRAGMENT, uniforms, side: DoubleSide, clipping: true,
-    polygonOffset: true, polygonOffsetFactor: 1.5, polygonOffsetUnits: 2,
+    polygonOffset: true, polygonOffsetFactor: 0.7, polygonOffsetUnits: 1,
   });
   paint(material, tones);
   return material;

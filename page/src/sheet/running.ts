@@ -1,5 +1,5 @@
 /** Laying out a running dimension: which figures stand without touching, on a line in px. */
-import type { Dimension } from "../core/wire";
+import type { Along, BoardShown, Dimension, JointShown } from "../core/wire";
 
 export interface Figure {
   readonly at: number;
@@ -45,4 +45,13 @@ export function arrow(x: number, y: number, along: readonly [number, number]): s
   const [dx, dy] = along;
   const [bx, by] = [x - 9 * dx, y - 9 * dy];
   return `M${x} ${y}L${bx - 1.7 * dy} ${by + 1.7 * dx}L${bx + 1.7 * dy} ${by - 1.7 * dx}z`;
+}
+
+/** While a hand drags, the card is of before: the figures along the board are then taken from the previewed joints. */
+export function previewed(board: BoardShown, joints: readonly JointShown[], foot: readonly [number, number]): Along[] {
+  const start: [number, number] = [foot[0], foot[1]];
+  const far = (at: readonly [number, number]): number => Math.hypot(at[0] - foot[0], at[1] - foot[1]);
+  const head = far(board.line[0]) > far(board.line[1]) ? board.line[0] : board.line[1];
+  const ends = joints.filter((joint) => joint.also.length === 0).map((joint) => ({ end: joint.at, joint: joint.boards }));
+  return [...ends, { end: head, joint: null }].map((one) => ({ ...one, start, value: far(one.end) })).sort((one, other) => one.value - other.value);
 }

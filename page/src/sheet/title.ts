@@ -2,6 +2,8 @@ import type { State } from "../core/wire";
 
 interface Look {
   readonly lifted: boolean;
+  /** Of the order of assembly, counted from 1; 0 where it is not looked at. */
+  readonly step: number;
   readonly yaw: number;
   readonly pitch: number;
 }
@@ -11,6 +13,7 @@ export function stateWords(state: State | null, look: Look): string {
   if (!state) return "";
   if (state.mistakes.length > 0) return "last good";
   if (look.lifted) return `lifted, ${Math.abs(look.yaw)}° by ${Math.abs(look.pitch)}°`;
+  if (look.step > 0) return `together, step ${look.step}`;
   if (state.drawing.boards.length === 0) return "new";
   const stops = state.notes.filter((note) => note.severity === "stop").length;
   const looks = state.notes.filter((note) => note.severity === "warn").length;

@@ -15,8 +15,12 @@ export const looks = EditorView.theme({
   ".mistaken": { background: "var(--chalk-wash)" },
   ".wrong": { borderBottom: "2px solid var(--chalk)", color: "var(--chalk)" },
   ".sentence": {
-    display: "flex", gap: "14px", padding: "9px 24px 10px 0", marginLeft: "-30px", font: "400 16px/22px var(--sans)", whiteSpace: "normal",
+    display: "flex", gap: "14px", padding: "9px 24px 10px 12px", font: "400 16px/22px var(--sans)", whiteSpace: "normal",
     borderTop: "1.7px solid var(--chalk)", borderBottom: "1.7px solid var(--chalk)", background: "var(--sheet)",
+  },
+  ".put": {
+    marginLeft: "auto", border: "0", borderBottom: "1px solid var(--blue)", padding: "0", background: "none", color: "var(--blue)",
+    font: "400 16px/20px var(--sans)", cursor: "pointer", whiteSpace: "nowrap", alignSelf: "start",
   },
   ".flag": {
     flex: "none", width: "20px", height: "20px", background: "var(--chalk)", color: "var(--on-chalk)",

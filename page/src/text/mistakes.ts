@@ -1,6 +1,7 @@
 /** Mistakes on their lines: the line tinted, the word underlined, the sentence directly under the line. */
 import { StateEffect, StateField, type EditorState, type Range } from "@codemirror/state";
 import { Decoration, EditorView, WidgetType, type DecorationSet } from "@codemirror/view";
+import { capital, meant, sentence } from "../core/sentence";
 import type { Mistake } from "../core/wire";
 
 export const setMistakes = StateEffect.define<readonly Mistake[]>();
@@ -17,20 +18,41 @@ class Sentence extends WidgetType {
     return other.number === this.number && other.mistake.says === this.mistake.says && other.mistake.remedy === this.mistake.remedy;
   }
 
-  override toDOM(): HTMLElement {
+  override toDOM(view: EditorView): HTMLElement {
     const place = document.createElement("div");
     place.className = "sentence";
     const flag = document.createElement("span");
     flag.className = "flag";
     flag.textContent = String(this.number);
     const words = document.createElement("span");
-    words.textContent = `${capital(this.mistake.says)}; ${this.mistake.remedy}.`;
+    words.textContent = capital(sentence(this.mistake.says, this.mistake.remedy));
     place.append(flag, words);
+    const cure = this.#cure(view);
+    if (cure) place.append(cure);
     return place;
   }
-}
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+  /** A button that puts the name that is meant in the place of the one that was read. */
+  #cure(view: EditorView): HTMLElement | null {
+    const names = meant(this.mistake.says, this.mistake.remedy);
+    if (!names || this.mistake.line > view.state.doc.lines) return null;
+    const line = view.state.doc.line(this.mistake.line);
+    const at = line.text.indexOf(names.wrong);
+    if (at < 0) return null;
+    const button = document.createElement("button");
+    button.className = "put";
+    button.textContent = `put ${names.right}`;
+    button.onclick = () => {
+      view.dispatch({ changes: { from: line.from + at, to: line.from + at + names.wrong.length, insert: names.right }, userEvent: "input.cure" });
+      view.focus();
+    };
+    return button;
+  }
+
+  override ignoreEvent(): boolean {
+    return true;
+  }
+}
 
 function decorated(state: EditorState, mistakes: readonly Mistake[]): DecorationSet {
   const marks: Range<Decoration>[] = [];

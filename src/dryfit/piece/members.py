@@ -16,6 +16,7 @@ from itertools import pairwise
 from ..findings import Finding, Severity, declare, said
 from ..job.model import BoardSpec, Fixing, Job, JointSpec
 from ..places import Edit, Plain, Where
+from ..units import Units
 from .model import Board, Decision, Meeting
 
 NO_PLACE = declare("no-place-to-divide", "A board is longer than its stock and no sound place was found to divide it.")
@@ -105,7 +106,7 @@ def divide(job: Job, long: Sequence[Board], meetings: Sequence[Meeting], trim: f
             findings.append(_no_place(job, board))
             continue
         cuts[board.name] = places
-        decisions.append(_decision(spec, places))
+        decisions.append(_decision(spec, places, job.units))
     apart, whole = _taken_apart(job, cuts, long, meetings)
     return Divided(job=apart, decisions=tuple(decisions), findings=tuple(findings), whole=whole)
 
@@ -151,9 +152,10 @@ def _best(span: tuple[float, float, float], limit: float) -> float:
     return math.floor(min(max(quarter, low), high, limit) / ROUND) * ROUND
 
 
-def _decision(spec: BoardSpec, places: tuple[float, ...]) -> Decision:
+def _decision(spec: BoardSpec, places: tuple[float, ...], units: Units) -> Decision:
     value = " and ".join(said(place) for place in places)
     maker = bool(spec.splice_at)
+    written: list[Plain] = [place if units == "mm" else f"{place:g} mm" for place in places]
     return Decision(
         about=ABOUT,
         key=(spec.name, spec.name),
@@ -162,7 +164,7 @@ def _decision(spec: BoardSpec, places: tuple[float, ...]) -> Decision:
         reason="the job file says so"
         if maker
         else "near a support, clear of other joints, as long as the stock allows",
-        keep=None if maker else Edit(action="set", path=(*spec.path, "splice_at"), value=list(places)),
+        keep=None if maker else Edit(action="set", path=(*spec.path, "splice_at"), value=written),
     )
 
 

@@ -1,5 +1,5 @@
 /** The order as ticks of a slider: what lies first, each thing put in, what waits for the glue. */
-import type { Order, Stage, Step } from "./order";
+import type { Leg, Order, Stage, Step } from "./order";
 
 export interface Frame {
   readonly kind: "lay" | "move" | "after";
@@ -58,12 +58,21 @@ export function framesOf(order: Order): Frame[] {
   return order.stages.flatMap(stageFrames);
 }
 
+const LEAST_SEEN = 90; // mm: a shorter way is drawn from farther out, or nobody would see it move
+
+function seenLegs(legs: readonly Leg[]): readonly Leg[] {
+  const [first, ...rest] = legs;
+  const whole = legs.reduce((sum, leg) => sum + leg.distance, 0);
+  return first ? [{ ...first, distance: first.distance + Math.max(0, LEAST_SEEN - whole) }, ...rest] : [];
+}
+
 /** How far away a frame's parts are, mm, when a share from 0 (far) to 1 (home) of their way is gone. */
 export function awayAt(step: Step, share: number): [number, number, number] {
-  const whole = step.legs.reduce((sum, leg) => sum + leg.distance, 0);
+  const legs = seenLegs(step.legs);
+  const whole = legs.reduce((sum, leg) => sum + leg.distance, 0);
   let left = whole * (1 - share);
   const away: [number, number, number] = [0, 0, 0];
-  for (const leg of [...step.legs].reverse()) {
+  for (const leg of [...legs].reverse()) {
     const part = Math.min(left, leg.distance);
     left -= part;
     leg.direction.forEach((value, axis) => (away[axis] = (away[axis] ?? 0) - value * part));
