@@ -30,6 +30,9 @@ STAMP = VENV / "dryfit-stamp.json"
 LOG = VENV / "dryfit-setup.log"
 WINDOWS = os.name == "nt"
 LOCKS = {"core": "requirements.lock.txt", "dev": "requirements-dev.lock.txt"}
+NODE_LOCK = HOME / "requirements-node.lock.txt"
+NODE = VENV / "node"  # Node for building the page, where the system has none; nothing else uses it
+SKIP_PAGE = "DRYFIT_SKIP_PAGE"
 
 OFFLINE = (
     "NewConnectionError",
@@ -56,6 +59,7 @@ def main(arguments: list[str]) -> int:
         return 2
     developer = {"test": test, "lint": lint, "bench": bench}.get(arguments[0])
     set_up("dev" if developer else "core")
+    make_page()
     return developer(arguments[1:]) if developer else run_dryfit(arguments)
 
 
@@ -134,8 +138,9 @@ def pip(*arguments: str) -> None:
     command = [str(program("python")), "-m", "pip", "install", "--disable-pip-version-check", "--no-input"]
     command += ["--retries", "2", "--progress-bar", "off", *arguments]
     said = []
+    env = {**os.environ, SKIP_PAGE: "1"}  # the page is built by make_page, which can say so
     with subprocess.Popen(
-        command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, encoding="utf-8", errors="replace"
+        command, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, encoding="utf-8", errors="replace"
     ) as process:
         assert process.stdout is not None
         for line in process.stdout:
@@ -148,6 +153,26 @@ def pip(*arguments: str) -> None:
         text = "".join(said)
         LOG.write_text(text, encoding="utf-8")
         raise Trouble(f"{why_pip_failed(text)}\n(All that pip said is in {LOG}.)")
+
+
+def make_page() -> None:
+    """Build the page where it is out of date; without it all but `open` works, so a failure is only told."""
+    from page import build
+
+    if not build.stale():
+        return
+    began = time.monotonic()
+    print("Building the page.", flush=True)
+    try:
+        if build.system_node() is None and not NODE.is_dir():
+            pip("--require-hashes", "--only-binary=:all:", "--target", str(NODE), "-r", str(NODE_LOCK))
+    except Trouble as trouble:
+        print(f"The page could not be built: {trouble}")
+        return
+    env = {**os.environ, "PYTHONPATH": str(NODE)}
+    made = subprocess.run([str(program("python")), str(HOME / "page" / "build.py")], env=env, check=False)
+    if made.returncode == 0:
+        print(f"Built after {time.monotonic() - began:.0f} s.", flush=True)
 
 
 def why_pip_failed(text: str) -> str:

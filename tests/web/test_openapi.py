@@ -58,7 +58,8 @@ def served(tmp_path_factory):
     found.window.close()
 
 
-PATHS = [(path, method) for path, methods in described()["paths"].items() for method in methods]
+# The model comes from the worker, which does not run here: see test_worker.py.
+PATHS = [(path, method) for path, methods in described()["paths"].items() for method in methods if "model" not in path]
 
 
 @pytest.mark.slow
@@ -77,15 +78,13 @@ def test_whatever_is_sent_nothing_falls_over(served, path, method):
         if isinstance(body, (dict, list)):
             given["json"] = body
         answer = window.client.request(method.upper(), case.formatted_path, **given)
-        if path == "/api/model":  # the worker does not run here
-            return
         assert answer.status_code < 500 or answer.json()["error"]["code"] in STATUS, answer.text
         assert answer.status_code != 500, answer.text
         if answer.status_code >= 400:
             assert set(answer.json()) == {"error"}
 
     settings(
-        max_examples=25,
+        max_examples=20,
         deadline=None,
         derandomize=True,
         database=None,
