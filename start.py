@@ -140,7 +140,13 @@ def pip(*arguments: str) -> None:
     said = []
     env = {**os.environ, SKIP_PAGE: "1"}  # the page is built by make_page, which can say so
     with subprocess.Popen(
-        command, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, encoding="utf-8", errors="replace"
+        command,
+        env=env,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        encoding="utf-8",
+        errors="replace",
     ) as process:
         assert process.stdout is not None
         for line in process.stdout:

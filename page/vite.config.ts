@@ -13,5 +13,5 @@ export default defineConfig(({ mode }) => ({
     chunkSizeWarningLimit: 900, // three.js, fetched when the drawing is first lifted
   },
   resolve: mode === "test" ? { conditions: ["browser"] } : {},
-  test: { environment: "jsdom", include: ["src/**/*.test.ts"], setupFiles: ["src/test-setup.ts"] },
+  test: { include: ["src/**/*.test.ts"] },
 }));

@@ -1,5 +1,5 @@
 /** How the drawing is looked at: light, place and scale, what is chosen. None of it is part of the job. */
-import type { CardOf } from "./wire";
+import type { CardOf, Pair } from "./wire";
 import type { Shown } from "./units";
 import type { Viewport } from "./viewport";
 
@@ -51,6 +51,14 @@ class Sight {
     this.joint = null;
     this.frame = name;
     this.boards = boards;
+  }
+
+  /** What is chosen and is there no longer is let go. */
+  keepTo(boards: ReadonlyMap<string, unknown>, joints: readonly { readonly boards: Pair }[], frames: readonly { readonly name: string }[]): void {
+    if (this.boards.some((name) => !boards.has(name))) this.boards = this.boards.filter((name) => boards.has(name));
+    const chosen = this.joint;
+    if (chosen && !joints.some(({ boards: pair }) => pair[0] === chosen[0] && pair[1] === chosen[1])) this.joint = null;
+    if (this.frame !== null && !frames.some(({ name }) => name === this.frame)) this.frame = null;
   }
 
   chooseNothing(): void {

@@ -44,6 +44,7 @@ export function fitting(points: readonly Vec[], yaw: number, pitch: number, size
 }
 
 export function between(one: Eye, other: Eye, share: number): Eye {
+  if (share >= 1) return other;
   const mix = (from: number, to: number): number => from + (to - from) * share;
   const middle: Vec = [mix(one.middle[0], other.middle[0]), mix(one.middle[1], other.middle[1]), mix(one.middle[2], other.middle[2])];
   return { yaw: mix(one.yaw, other.yaw), pitch: mix(one.pitch, other.pitch), scale: mix(one.scale, other.scale), middle };

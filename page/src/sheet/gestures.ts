@@ -23,6 +23,7 @@ export class Gestures {
   constructor(private readonly place: (event: PointerEvent | WheelEvent) => Point) {}
 
   down(event: PointerEvent): void {
+    if (event.target instanceof Element && event.target.closest("[role=button]")) return; // a figure to be typed in
     const at = this.place(event);
     this.#fingers.set(event.pointerId, at);
     if (event.currentTarget instanceof Element) event.currentTarget.setPointerCapture(event.pointerId);

@@ -1,6 +1,6 @@
 /** Which table of the text a line stands in, and where a table begins: by counting its headers. */
 
-const HEADER = /^\s*\[\[?\s*([^\]]+?)\s*\]\]?\s*(?:#.*)?$/;
+const HEADER = /^\s*(?:\[\s*([^[\],]+?)\s*\]|\[\[\s*([^[\],]+?)\s*\]\])\s*(?:#.*)?$/;
 
 export interface Table {
   readonly name: string;
@@ -12,19 +12,20 @@ export interface Table {
 }
 
 export function tables(text: string): Table[] {
-  const found: { name: string; index: number; first: number; last: number }[] = [];
+  const all: { name: string; index: number; first: number; last: number }[] = [];
   const counts = new Map<string, number>();
   const lines = text.split("\n");
   lines.forEach((line, at) => {
-    const name = HEADER.exec(line)?.[1];
+    const found = HEADER.exec(line);
+    const name = found?.[1] ?? found?.[2];
     if (name === undefined) return;
-    const before = found.at(-1);
+    const before = all.at(-1);
     if (before) before.last = at;
     const index = counts.get(name) ?? 0;
     counts.set(name, index + 1);
-    found.push({ name, index, first: at + 1, last: lines.length });
+    all.push({ name, index, first: at + 1, last: lines.length });
   });
-  return found;
+  return all;
 }
 
 /** The table that a path of the job file leads into, such as `["board", 3, "line"]`. */

@@ -12,10 +12,10 @@ from collections.abc import Iterable, Iterator
 from shapely import Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from ..geometry.frames import WORLD, Vec, Vec2
+from ..geometry.frames import WORLD, Vec2
 from ..geometry.polygons import clip
 from ..geometry.sections import Patch, chords, polygons, section
-from ..geometry.shapes import HalfSpace, Prism, Shape
+from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
 from ..piece.model import Board, Cut, Joint, Part, Piece
@@ -130,7 +130,22 @@ def _at_front(shape: Shape, patch: Patch) -> BaseGeometry | None:
         if not shape.low < patch.origin[2] < shape.high:
             return None
         return Polygon(chords(shape.outline))  # as most cuts are: no need of the general sum
-    return section(shape, patch)
+    return section(shape, patch) if _reaches(shape, patch) else None
+
+
+def _reaches(shape: Shape, patch: Patch) -> bool:
+    """Whether a cut comes near the front at all; a quick look before the general sum."""
+    out = 2 if patch.v == (0.0, 1.0, 0.0) else 1
+    at = patch.origin[out]
+    if isinstance(shape, Prism):
+        reach = [corner[out] for corner in corners(shape)]
+        bulge = max((abs(knot[2]) for knot in shape.outline), default=0.0)
+        return bulge > 0.0 or min(reach) <= at <= max(reach)
+    if isinstance(shape, Bore):
+        radius = max(diameter for _, diameter in shape.profile) / 2
+        ends = [shape.start[out] + along * shape.direction[out] for along, _ in shape.profile]
+        return min(ends) - radius <= at <= max(ends) + radius
+    return True
 
 
 def _front(board: Board, region: Polygon) -> Patch:
@@ -142,9 +157,10 @@ def _front(board: Board, region: Polygon) -> Patch:
 
 
 def _in_world(board: Board, points: Iterable[Vec2]) -> tuple[Vec2, ...]:
-    flat = board.lies == "flat"
-    placed: Iterable[Vec] = (board.frame.place((a, 0.0, v) if flat else (a, v, 0.0)) for a, v in points)
-    return tuple((_length(x), _length(y)) for x, y, _ in placed)
+    frame = board.frame
+    (ox, oy, _), (ax, ay, _) = frame.origin, frame.x
+    vx, vy, _ = frame.z if board.lies == "flat" else frame.y
+    return tuple((round(ox + a * ax + v * vx, 3) + 0.0, round(oy + a * ay + v * vy, 3) + 0.0) for a, v in points)
 
 
 def _middle(board: Board, outline: list[Vec2]) -> Vec2:

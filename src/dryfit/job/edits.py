@@ -5,7 +5,7 @@
 
 import re
 import tomllib
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 from ..places import Path, Plain
@@ -254,3 +254,9 @@ class Sheet:
             if len(other) >= depth and other[: depth - 1] == parent and span.end <= start
         ]
         return max(ends) if ends else start
+
+
+@lru_cache(maxsize=4)
+def sheet_of(text: str) -> Sheet:
+    """A text taken apart; kept, because every step of a drag asks of the same text, and nobody changes a sheet."""
+    return Sheet(text)

@@ -8,7 +8,6 @@ change can leave a file that cannot be used.
 
 import tomllib
 from collections.abc import Iterable, Mapping
-from functools import lru_cache
 from typing import Any
 
 from pydantic import BaseModel
@@ -17,7 +16,7 @@ from ..errors import EditError, JobError, Mistake
 from ..places import Edit, Path, Plain
 from ..units import Units, to_mm
 from . import style
-from .edits import EditRefused, Sheet
+from .edits import EditRefused, Sheet, sheet_of
 from .model import Job
 from .names import shown
 from .reading import FilmOf, read_text
@@ -112,7 +111,7 @@ def _let_pass(text: str, file: str, error: JobError, given: Mapping[str, Any]) -
 
 def _applied(text: str, edit: Edit, models: Models, file: str, snap: float) -> str:
     try:
-        sheet = _sheet(text)
+        sheet = sheet_of(text)
         changed = _ACTIONS[edit.action](sheet, edit, models, snap)
         tomllib.loads(changed.removeprefix("\ufeff"))
     except (EditRefused, ArithmeticMistake) as refused:
@@ -125,12 +124,6 @@ def _applied(text: str, edit: Edit, models: Models, file: str, snap: float) -> s
         return changed
     line = Spans(text).line_of(edit.path)
     raise EditError((Mistake(file=file, line=line, path=edit.path, says=says, remedy=remedy),))
-
-
-@lru_cache(maxsize=4)
-def _sheet(text: str) -> Sheet:
-    """A text taken apart; kept, because every step of a drag changes the same text."""
-    return Sheet(text)
 
 
 def _set(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:

@@ -5,6 +5,7 @@ otherwise. Dowels and screws stand square to the face they go into. Lengths in m
 """
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
@@ -35,8 +36,8 @@ from ..piece.model import (
 )
 from ..piece.plane import Lines
 from ..places import Where
-from ..trade.screws import PLUG_CUTTERS, figure, read_screw
-from .common import judge_angle, told
+from ..trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, read_screw
+from .common import OVER_HEAD, PLUG, end_grain, judge_angle, shallow_angle, told
 from .registry import register
 
 DOWEL_ROOM = declare("dowel-breaks-out", "A dowel or screw comes too near a face of a board.")
@@ -45,8 +46,6 @@ DOWELS = (6.0, 8.0, 10.0, 12.0, 16.0)  # as sold; from memory
 SPACING = 100.0  # apart, two at least (common practice)
 GLUE_ROOM = 1.0  # a dowel's hole is so much deeper at each end (a trade text on dowelling)
 LEAST_WOOD = 3.0  # beside and behind a hole (common practice)
-OVER_HEAD = 0.5  # counterbore over a head (common practice)
-PLUG = 8.0  # depth of a plug over a screw's head (common practice: 6 to 10)
 
 
 class ButtOptions(Options):
@@ -57,7 +56,7 @@ class ButtOptions(Options):
         default="", description="At a corner, the board that runs through; left out: the level one."
     )
     count: int = Field(default=0, ge=0, le=60, description="Of dowels or screws; 0 for one in 100, two at least.")
-    dowel: Quantity | None = Field(
+    dowel: Annotated[Quantity | None, Within(above=0.0)] = Field(
         default=None, description="Diameter; left out: the next as sold over a third of the board."
     )
     in_face: Annotated[Quantity | None, Within(above=0.0)] = Field(
@@ -117,6 +116,8 @@ class Butt(JointKind[ButtOptions]):
             screw = read_screw(options.screw)
             if screw is None or figure(screw, "head") is None:
                 return Judgement(possible=False, reasons=(f'nothing is known of a screw "{options.screw}"',))
+            if not _in_line(meeting) and (short := _too_short(meeting, options, screw)):
+                return Judgement(possible=False, reasons=(short,))
         return Judgement(possible=True) if _in_line(meeting) else judge_angle(meeting, self.name)
 
     def hands(self, meeting: Meeting, options: ButtOptions) -> tuple[Hand, ...]:
@@ -169,7 +170,11 @@ class Butt(JointKind[ButtOptions]):
             cuts=tuple(cuts),
             gaps=(Gap(between="shoulder", size=0.0),),
             hidden_mm2=((onto.ends.body, area), (onto.takes.body, area)),
-            findings=_room(meeting, onto, options),
+            findings=(
+                *shallow_angle(meeting),
+                *(end_grain(meeting, onto.ends, onto.takes) if meeting.form == "corner" else ()),
+                *_room(meeting, onto, options),
+            ),
         )
 
     def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
@@ -256,12 +261,14 @@ def _onto(meeting: Meeting, options: ButtOptions) -> _Onto:
 
 
 def _level(meeting: Meeting) -> str:
-    """The one of two boards that lies more level; ties to the first."""
+    """The one of two boards that lies more level; ties to the first name, whoever comes first in the file."""
     bx = meeting.frame.x
     rise_b = abs(bx[1])
     angle = math.radians(meeting.b.turn)
     rise_a = abs(bx[0] * math.sin(angle) + bx[1] * math.cos(angle))
-    return meeting.b.body if rise_b < rise_a - 1e-9 else meeting.a.body
+    if abs(rise_a - rise_b) < 1e-9:
+        return meeting.key[0]
+    return meeting.b.body if rise_b < rise_a else meeting.a.body
 
 
 def _world(meeting: Meeting, onto: _Onto, direction: Vec2) -> Vec:
@@ -387,20 +394,44 @@ def _dowel_holes(meeting: Meeting, onto: _Onto, options: ButtOptions) -> list[Cu
     ]
 
 
+def _size(screw: Screw, name: str) -> float:
+    known = figure(screw, name)
+    return known.value if known else screw.diameter
+
+
+def _counterbored(screw: Screw, onto: _Onto) -> float:
+    """Depth in the far face for head and plug."""
+    return min(_size(screw, "head_height") + PLUG, onto.takes.thickness - LEAST_WOOD)
+
+
+def _reach(screw: Screw, onto: _Onto) -> float:
+    """How far a screw goes into the end, its head on the counterbore's floor."""
+    return screw.length - _size(screw, "head_height") - (onto.takes.thickness - _counterbored(screw, onto))
+
+
+def _too_short(meeting: Meeting, options: ButtOptions, screw: Screw) -> str:
+    """Why not, where the thread has too little hold in the end."""
+    onto = _onto(meeting, options)
+    reach, least = _reach(screw, onto), ENGAGEMENT * screw.diameter
+    if reach >= least:
+        return ""
+    into = f"goes {said(max(reach, 0.0), 0)} into {onto.ends.body}" if reach > 0.0 else f"ends before {onto.ends.body}"
+    return f"a {screw.name} {into}; take one {least - reach + screw.length:.0f} mm long or more"
+
+
 def _screw_holes(meeting: Meeting, onto: _Onto, options: ButtOptions) -> list[Cut]:
     """Counterbored from the far face for a plug, and a pilot hole in the end."""
     screw = read_screw(options.screw)
     assert screw is not None, "judged before it is made"
-    sizes = {name: figure(screw, name) for name in ("head", "head_height", "hole_medium", "pilot")}
-    head, height, hole, pilot = (known.value if known else screw.diameter for known in sizes.values())
-    deep = min(height + PLUG, onto.takes.thickness - LEAST_WOOD)
+    head, hole, pilot = (_size(screw, name) for name in ("head", "hole_medium", "pilot"))
+    deep = _counterbored(screw, onto)
     far = (onto.middle[0], -onto.face_c)
     places = _places(onto, options)
     bore = next((cutter for cutter in PLUG_CUTTERS if cutter >= head + OVER_HEAD), math.ceil(head + OVER_HEAD))
     in_face = _bores(
         onto.takes, far, (0.0, float(onto.face)), places, ((0.0, bore), (deep, hole), (onto.takes.thickness, 0.0))
     )
-    reach = max(screw.length - (onto.takes.thickness - deep + height), screw.diameter)
+    reach = _reach(screw, onto)
     out = onto.lines.carry_direction((0.0, float(onto.face)))
     in_end = _bores(onto.ends, onto.lines.carry(onto.middle), out, places, ((0.0, pilot), (reach, 0.0)))
     return [
@@ -410,31 +441,40 @@ def _screw_holes(meeting: Meeting, onto: _Onto, options: ButtOptions) -> list[Cu
 
 
 def _room(meeting: Meeting, onto: _Onto, options: ButtOptions) -> tuple[Finding, ...]:
-    """Holes keep 3 of wood beside them in a leaning end and behind them in the face."""
+    """Holes keep 3 of wood beside them, behind them in the face, and at the edges."""
     if options.fasten == "none":
         return ()
-    lines = onto.lines
-    if options.fasten == "dowels":
-        size, long = _dowel(onto, options), _dowel_in_end(onto, options) + GLUE_ROOM
-        behind = onto.takes.thickness - _dowel_in_face(onto, options) - GLUE_ROOM
-    else:
-        holes = _screw_holes(meeting, onto, options)
-        size, long, behind = holes[1].figures.across or 0.0, holes[1].figures.deep or 0.0, LEAST_WOOD
-    beside = onto.ends.thickness / 2 - size / 2 - long * abs(lines.along[0])
-    found = []
-    for left, side, place in ((beside, onto.ends, "beside"), (behind, onto.takes, "behind")):
-        if left < LEAST_WOOD - 1e-9:
-            found.append(
-                Finding(
-                    code=DOWEL_ROOM,
-                    severity=Severity.STOP,
-                    where=Where(boards=(side.body,), joint=meeting.key),
-                    says=f"{side.body}: {said(left)} of wood is left {place} its holes",
-                    remedy="take thinner or shorter ones, or another kind of joint",
-                    found=left,
-                    limit=LEAST_WOOD,
-                    unit="mm",
-                    source="common practice",
-                )
-            )
-    return tuple(found)
+    holes = (_dowel_holes if options.fasten == "dowels" else _screw_holes)(meeting, onto, options)
+    return tuple(
+        Finding(
+            code=DOWEL_ROOM,
+            severity=Severity.STOP,
+            where=Where(boards=(side.body,), joint=meeting.key),
+            says=f"{side.body}: {said(left)} of wood is left {place} its holes",
+            remedy="take thinner, shorter or fewer ones, or another kind of joint",
+            found=left,
+            limit=LEAST_WOOD,
+            unit="mm",
+            source="common practice",
+        )
+        for left, side, place in _left(meeting, onto, holes[0], holes[1], through=options.fasten == "screws")
+        if left < LEAST_WOOD - 1e-9
+    )
+
+
+def _left(
+    meeting: Meeting, onto: _Onto, in_face: Cut, in_end: Cut, *, through: bool
+) -> Iterator[tuple[float, Side, str]]:
+    """Least wood about the holes, the side it is in, and where."""
+    cosine_between = abs(onto.lines.along[0])
+    wide, deep = (in_face.figures.across or 0.0), (in_face.figures.deep or 0.0)
+    half = onto.ends.thickness / 2
+    leans = (in_end.figures.deep or 0.0) * cosine_between
+    yield half - (in_end.figures.across or 0.0) / 2 - leans, onto.ends, "beside"
+    if not through:
+        yield onto.takes.thickness - deep, onto.takes, "behind"
+    if meeting.form == "corner" and Corner.of(onto.takes, onto.ends).phi > 90.0:
+        yield half - wide / 2 - deep * cosine_between, onto.takes, "beside"  # its end leans over the holes
+    low, high = onto.overlap
+    step = (high - low) / len(in_face.shapes)
+    yield (step - wide) / 2, onto.takes, "at the edges, beside"

@@ -1,14 +1,18 @@
-"""What several kinds share and no other room needs: defaults, and the limits of the angle between boards."""
+"""What several kinds share and no other room needs: defaults, limits of the angle, end grain at corners."""
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, said
 from ..job.options import Options
-from ..piece.model import Judgement, Meeting
+from ..piece.model import Judgement, Meeting, Side
 from ..places import Where
 
 LEAST_ANGLE = 15.0  # degrees: below, a slot would be longer on the face than it leaves wood to hold (common practice)
 SHALLOW_ANGLE = 30.0  # from here down it is made, with a warning
 ANGLE_SLACK = 1e-6
+OVER_HEAD = 0.5  # counterbore over head or washer (common practice)
+PLUG = 8.0  # depth of a plug over a screw's head (common practice: 6 to 10)
+UNEQUAL = 1.0  # edges that differ by no more are taken as level
 
+END_GRAIN = declare("end-grain-shows", "At a corner of unequal boards end grain is left in sight.")
 SHALLOW = declare("shallow-angle", "Two boards meet at a shallow angle: slots grow long and leave thin points.")
 
 
@@ -49,4 +53,24 @@ def shallow_angle(meeting: Meeting) -> tuple[Finding, ...]:
             unit="deg",
             source="common practice",
         ),
+    )
+
+
+def end_grain(meeting: Meeting, side: Side, other: Side) -> tuple[Finding, ...]:
+    """A board deeper than the other at a corner shows its end grain there: at the front, at the wall, or both."""
+    edges = (("front", side.front - other.front, Severity.WARN), ("wall", other.back - side.back, Severity.NOTE))
+    return tuple(
+        Finding(
+            code=END_GRAIN,
+            severity=severity,
+            where=Where(boards=(side.body, other.body), joint=meeting.key, path=side.path),
+            says=f"{said(shown, 0)} of end grain of {side.body} shows at the {edge}, beside {other.body}",
+            remedy="bring the two edges level, or let it show",
+            found=shown,
+            limit=UNEQUAL,
+            unit="mm",
+            source="geometry",
+        )
+        for edge, shown, severity in edges
+        if shown > UNEQUAL
     )

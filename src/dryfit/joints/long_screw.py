@@ -30,18 +30,17 @@ from ..piece.model import (
 )
 from ..places import Where
 from ..trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, read_screw, sizes
-from .common import told
+from .common import OVER_HEAD, PLUG, told
 from .registry import register
 
 SCREW_SHORT = declare("screw-too-short", "A long screw does not reach: too little grip is left under its head.")
 SCREW_SIDE = declare("thin-beside-bore", "Too little wood is left beside a long hole through a board.")
 SCREW_STUD = declare("screw-misses-stud", "A screw into the wall does not meet a stud.")
-SCREW_HOLE = declare("screw-hole-tight", "The hole through the grip is too narrow for its screw.")
+SCREW_HOLE = declare("screw-hole-tight", "A hole is too narrow for its screw, or for the head.")
 
 LEAST_GRIP = 30.0  # and 4 d (common practice)
 SIDE_STOP, SIDE_WARN = 3.0, 6.0  # beside the counterbore, less wander; nominal (common practice)
 ENTRY, PER_100, BY_HAND = 0.3, 0.5, 1.0  # wander: at the start, guided and by hand in 100 of depth (common practice)
-OVER_HEAD = 0.5  # counterbore over head or washer (common practice)
 STUD_AIM = 10.0  # from a stud's centre (common practice)
 
 
@@ -73,13 +72,21 @@ class LongScrewOptions(Options):
 
 @dataclass(frozen=True, slots=True)
 class _Plan:
-    """The chain and the hole of one fixing."""
+    """The chain and the hole of one fixing.
+
+    Attributes:
+        longest_grip: that the screw allows: its length less the gap behind, the lining and the thread's hold.
+        widest_grip: that the board allows, if head and plug are to be hidden in it.
+        head: diameter of the head, or of the washer under it.
+    """
 
     screw: Screw
     grip: float
     longest_grip: float
+    widest_grip: float
     hole: float
     least_hole: float
+    head: float
     counterbore: float
     depth: float
     wander: float
@@ -104,12 +111,12 @@ class LongScrew(JointKind[LongScrewOptions]):
         if figure(screw, "head") is None:
             reason = f"nothing is known of a {screw.name}; known are {', '.join(sizes(screw.kind))}"
             return Judgement(possible=False, reasons=(reason,))
-        wall = options.into
+        wall = options.into.lower()
         if screw.kind == "machine" and "stud" in wall and not options.anchor:
             reason = f"a {screw.name} has no hold in a stud: take a wood screw, or name the anchor that takes it"
             return Judgement(possible=False, reasons=(reason,))
         if screw.kind == "wood" and wall and not any(word in wall for word in ("stud", "timber", "wood")):
-            reason = f"a {screw.name} has no hold in {wall}: take a machine screw with an anchor"
+            reason = f"a {screw.name} has no hold in {options.into}: take a machine screw with an anchor"
             return Judgement(possible=False, reasons=(reason,))
         return Judgement(possible=True)
 
@@ -160,8 +167,9 @@ class LongScrew(JointKind[LongScrewOptions]):
             )
         if options["plugged"]:
             items.append(Hardware(name="plug", size=f"{joint.cuts[0].figures.across:g}", count=count))
-        if options["anchor"]:
-            items.append(Hardware(name="anchor", size=str(options["anchor"]), count=count))
+        if options["anchor"] or screw.kind == "machine":
+            size = str(options["anchor"]) or f"for M{screw.diameter:g}, to suit the wall"
+            items.append(Hardware(name="anchor", size=size, count=count))
         return tuple(items)
 
     def operations(self, joint: Joint) -> tuple[Operation, ...]:
@@ -185,32 +193,39 @@ def _plan(meeting: Meeting, options: LongScrewOptions) -> _Plan:
     assert screw is not None, "judged before it is made"
     width = meeting.a.front - meeting.a.back
     engagement = options.engagement if options.engagement is not None else ENGAGEMENT * screw.diameter
-    longest = screw.length - options.hollow - options.lining - engagement
-    grip = options.grip if options.grip is not None else longest
+    behind = options.hollow + max(meeting.a.back, 0.0)  # the wall's own hollow, and what the board stands off it
+    longest = screw.length - behind - options.lining - engagement
+    widest = width - _size(screw, "head_height") - (PLUG if options.plugged else 0.0)
+    grip = options.grip if options.grip is not None else min(longest, widest)
     grip = min(max(grip, 1.0), width)
-    known = figure(screw, f"hole_{options.hole}")
-    least = figure(screw, "hole_fine")
-    hole = options.hole_diameter if options.hole_diameter is not None else (known.value if known else screw.diameter)
+    head = _size(screw, "washer" if options.washer else "head")
+    hole = options.hole_diameter if options.hole_diameter is not None else _size(screw, f"hole_{options.hole}")
     depth = width - grip
     per_100 = PER_100 if options.drilled == "guided" else BY_HAND
     return _Plan(
         screw=screw,
         grip=grip,
         longest_grip=longest,
+        widest_grip=widest,
         hole=hole,
-        least_hole=least.value if least else screw.diameter,
-        counterbore=_counterbore(screw, options),
+        least_hole=_size(screw, "hole_fine"),
+        head=head,
+        counterbore=_counterbore(head, options),
         depth=depth,
         wander=ENTRY + per_100 * depth / 100,
     )
 
 
-def _counterbore(screw: Screw, options: LongScrewOptions) -> float:
+def _size(screw: Screw, name: str) -> float:
+    known = figure(screw, name)
+    return known.value if known else screw.diameter
+
+
+def _counterbore(head: float, options: LongScrewOptions) -> float:
     """Over head or washer; up to the next plug cutter where it is plugged."""
     if options.counterbore is not None:
         return options.counterbore
-    known = figure(screw, "washer" if options.washer else "head")
-    least = (known.value if known else 2 * screw.diameter) + OVER_HEAD
+    least = head + OVER_HEAD
     if not options.plugged:
         return least
     return next((cutter for cutter in PLUG_CUTTERS if cutter >= least), least)
@@ -219,8 +234,8 @@ def _counterbore(screw: Screw, options: LongScrewOptions) -> float:
 def _bore(meeting: Meeting, plan: _Plan, number: int, a: float) -> Cut:
     side = meeting.a
     width = side.front - side.back
-    deep, through = plan.depth, width
-    profile = ((0.0, plan.counterbore), (deep, plan.hole), (through, 0.0))
+    counterbore = ((0.0, plan.counterbore),) if plan.depth > 0.0 else ()
+    profile = (*counterbore, (plan.depth, plan.hole), (width, 0.0))
     start = (length(a), 0.0, length(width))
     return Cut(
         key=f"bore {number} of {meeting.key[0]}",
@@ -234,9 +249,9 @@ def _bore(meeting: Meeting, plan: _Plan, number: int, a: float) -> Cut:
         figures=Figures(
             across=length(plan.counterbore),
             on_face=length(plan.hole),
-            deep=length(deep),
+            deep=length(plan.depth),
             opens="front edge",
-            sum=f"{width:.1f} wide less grip {plan.grip:.1f}",
+            sum=f"{said(width)} wide less grip {said(plan.grip)}",
         ),
         tool="long bit in a guide, from the front edge",
     )
@@ -249,28 +264,34 @@ def _where(meeting: Meeting) -> Where:
 def _short(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
     """Grip wants 30 and 4 d, and no more than the screw's length allows."""
     least = max(LEAST_GRIP, 4 * plan.screw.diameter)
-    findings = []
-    if plan.grip > plan.longest_grip + 1e-9:
-        missing = plan.grip - plan.longest_grip
-        findings.append(
-            (missing, 0.0, f"the {plan.screw.name} is {said(missing)} too short for a grip of {said(plan.grip)}")
-        )
+    missing = plan.grip - plan.longest_grip
+    longer = f"take a screw at least {max(plan.grip, least) - plan.longest_grip + plan.screw.length:.0f} mm long"
+    if missing > 1e-9:
+        says = f"the {plan.screw.name} is {said(missing)} too short for a grip of {said(plan.grip)}"
+        found, limit, remedy = missing, 0.0, longer
     elif plan.grip < least:
         says = f"only {said(plan.grip)} of wood is under the head of the {plan.screw.name}"
-        findings.append((plan.grip, least, says))
-    return tuple(
+        found, limit = plan.grip, least
+        if plan.longest_grip < least:
+            remedy = longer
+        elif plan.widest_grip < least:
+            remedy = f"take a board {said(least - plan.widest_grip, 0)} wider, or fix it in another way"
+        else:
+            remedy = f"leave a grip of {said(least, 0)} or more"
+    else:
+        return ()
+    return (
         Finding(
             code=SCREW_SHORT,
             severity=Severity.STOP,
             where=_where(meeting),
             says=f"{meeting.key[0]}: {says}",
-            remedy=f"take a screw at least {least - plan.longest_grip + plan.screw.length:.0f} mm long",
+            remedy=remedy,
             found=found,
             limit=limit,
             unit="mm",
             source="common practice",
-        )
-        for found, limit, says in findings
+        ),
     )
 
 
@@ -297,27 +318,33 @@ def _thin(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
 
 
 def _tight(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
-    """The hole through the grip must let the screw pass."""
-    if plan.hole >= plan.least_hole - 1e-9:
-        return ()
-    return (
+    """The hole through the grip must let the screw pass, the counterbore its head or washer."""
+    standard = "ISO 273" if plan.screw.kind == "machine" else "usual data sheets"
+    holes = (
+        ("hole", plan.hole, plan.least_hole, standard),
+        ("counterbore", plan.counterbore, plan.head, "its head or washer"),
+    )
+    return tuple(
         Finding(
             code=SCREW_HOLE,
             severity=Severity.STOP,
             where=_where(meeting),
-            says=f"{meeting.key[0]}: a hole of {said(plan.hole)} is too narrow for a {plan.screw.name}",
-            remedy=f"make it {said(plan.least_hole)} or more",
-            found=plan.hole,
-            limit=plan.least_hole,
+            says=f"{meeting.key[0]}: a {name} of {said(wide)} is too narrow for a {plan.screw.name}",
+            remedy=f"make it {said(least)} or more",
+            found=wide,
+            limit=least,
             unit="mm",
-            source="ISO 273",
-        ),
+            source=source,
+        )
+        for name, wide, least, source in holes
+        if wide < least - 1e-9
     )
 
 
 def _off_studs(meeting: Meeting, options: LongScrewOptions) -> tuple[Finding, ...]:
-    """Into studs, each screw wants one within 10 of its centre."""
-    if "stud" not in options.into or not meeting.studs_off:
+    """Into studs, each wood screw wants one within 10 of its centre; anchors hold beside them."""
+    screw = read_screw(options.screw)
+    if "stud" not in options.into.lower() or not meeting.studs_off or screw is None or screw.kind == "machine":
         return ()
     return tuple(
         Finding(

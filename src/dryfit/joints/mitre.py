@@ -33,19 +33,20 @@ from ..piece.model import (
     Touch,
 )
 from ..places import Where
-from .common import judge_angle, told
+from .common import LEAST_ANGLE, UNEQUAL, end_grain, judge_angle, shallow_angle, told
 from .registry import register
 
-END_GRAIN = declare("end-grain-shows", "At a corner of unequal boards end grain is left in sight.")
 TONGUE_WALL = declare("tongue-near-outside", "A loose tongue leaves too little wood to the outside of its corner.")
 KEY_DEEP = declare("key-too-deep", "The pocket of a key reaches too near the inside of its corner.")
 
-UNEQUAL = 1.0  # edges that differ by no more are taken as level
 KEY_SPACING = 100.0  # one key for so much depth, two at least (common practice)
 LEAST_OUTSIDE = 4.0  # wood outside a tongue's groove (common practice)
 LEAST_INSIDE = 4.0  # wood between a key's pocket and the inside arris (common practice)
 EVEN = 0.5
 GROOVE_DEEPER = 0.5  # a groove is so much deeper than half the tongue (common practice)
+
+
+GROOVE = "tongue groove"
 
 
 class MitreOptions(Options):
@@ -60,14 +61,18 @@ class MitreOptions(Options):
     plunge: Annotated[Quantity, Within(above=0.0)] = Field(
         default=12.0, description="Of the cutter, from the outside arris along the bisector."
     )
-    tongue: Quantity | None = Field(
+    tongue: Annotated[Quantity | None, Within(above=0.0)] = Field(
         default=None, description="Thickness of a loose tongue; left out: a third of the board."
     )
-    tongue_width: Quantity | None = Field(
+    tongue_width: Annotated[Quantity | None, Within(above=0.0)] = Field(
         default=None, description="Across both grooves; left out: two thirds of the board."
     )
-    tongue_stop: Quantity = Field(default=12.0, description="From the edges to the ends of a tongue's groove.")
-    tongue_play: Quantity = Field(default=0.1, description="Of a tongue in its grooves, total of both sides.")
+    tongue_stop: Annotated[Quantity, Within(least=0.0)] = Field(
+        default=12.0, description="From the edges to the ends of a tongue's groove."
+    )
+    tongue_play: Annotated[Quantity, Within(least=0.0)] = Field(
+        default=0.1, description="Of a tongue in its grooves, total of both sides."
+    )
     glued: bool = Field(default=True, description="Whether the corner is glued.")
 
 
@@ -80,8 +85,12 @@ class Mitre(JointKind[MitreOptions]):
     options = MitreOptions
 
     def judge(self, meeting: Meeting, options: MitreOptions) -> Judgement:
-        """Possible from 15 degrees on, either way."""
-        return judge_angle(meeting, self.name)
+        """Possible from an inside angle of 15 on, with room for what strengthens it."""
+        corner = Corner.of(meeting.a, meeting.b)
+        if corner.phi < 90.0 and not (steep := judge_angle(meeting, self.name)).possible:
+            return steep
+        reason = _thin_point(meeting) or _no_room(meeting, options)
+        return Judgement(possible=not reason, reasons=(reason,) if reason else ())
 
     def hands(self, meeting: Meeting, options: MitreOptions) -> tuple[Hand, ...]:
         """One way to make it; with a tongue it goes together along the mitre's normal only."""
@@ -91,12 +100,16 @@ class Mitre(JointKind[MitreOptions]):
         x, y = meeting.frame.x, meeting.frame.y
         apart: Vec = (-(nx * x[0] + ny * y[0]) + 0.0, -(nx * x[1] + ny * y[1]) + 0.0, 0.0)
         tongue = options.strengthen == "tongue"
-        motions = [
-            Motion(body=body, direction=apart, free=length(_tongue_width(meeting, options) / 2 if tongue else 0.0))
-        ]
+        held = {way for way in (1.0, -1.0) if _held(meeting, way)}
+        free = max(_tongue_width(meeting, options) / 2 if tongue else 0.0, _step(meeting) if held else 0.0)
+        motions = [Motion(body=body, direction=apart, free=length(free))]
         if not tongue:
             low, high = meeting.overlap
-            motions += [Motion(body=body, direction=(0.0, 0.0, way), free=length(high - low)) for way in (1.0, -1.0)]
+            motions += [
+                Motion(body=body, direction=(0.0, 0.0, way), free=length(high - low))
+                for way in (1.0, -1.0)
+                if way not in held
+            ]
         return (Hand(name=f"{meeting.a.body} and {body} mitred", motions=tuple(motions)),)
 
     def eases(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Ease, ...]:
@@ -112,7 +125,7 @@ class Mitre(JointKind[MitreOptions]):
         if options.strengthen != "tongue":
             return ()
         matings = []
-        for side, other in ((meeting.a, meeting.b), (meeting.b, meeting.a)):
+        for side, other in _pairs(meeting):
             nx, ny = Corner.of(side, other).outward
             matings.append(
                 Mating(
@@ -129,7 +142,7 @@ class Mitre(JointKind[MitreOptions]):
 
     def make(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> Joint:
         """Cut both ends, then what strengthens them."""
-        pairs = ((meeting.a, meeting.b), (meeting.b, meeting.a))
+        pairs = _pairs(meeting)
         cuts = [_end(meeting, side, other) for side, other in pairs]
         if options.strengthen == "keys":
             cuts += [_pockets(meeting, side, other, options) for side, other in pairs]
@@ -149,7 +162,11 @@ class Mitre(JointKind[MitreOptions]):
             cuts=tuple(cuts),
             gaps=tuple(gaps),
             hidden_mm2=((meeting.a.body, face), (meeting.b.body, face)),
-            findings=(*_end_grain(meeting), *_too_near(meeting, options)),
+            findings=(
+                *_shallow(meeting),
+                *(found for pair in pairs for found in end_grain(meeting, *pair)),
+                *_too_near(meeting, options),
+            ),
         )
 
     def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
@@ -173,32 +190,32 @@ class Mitre(JointKind[MitreOptions]):
         return ()
 
     def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
-        """One mitre face on the other: end grain on end grain."""
+        """One mitre face on the other, less a groove's mouth: end grain on end grain."""
         if not dict(joint.options)["glued"]:
             return ()
-        return (GlueFace(grain="end-end", area_mm2=joint.hidden_mm2[0][1]),)
+        grooves = (shape for cut in joint.cuts if cut.kind == GROOVE for shape in cut.shapes)
+        long = next((shape.high - shape.low for shape in grooves if isinstance(shape, Prism)), 0.0)
+        mouth = long * next((cut.figures.across or 0.0 for cut in joint.cuts if cut.kind == GROOVE), 0.0)
+        return (GlueFace(grain="end-end", area_mm2=joint.hidden_mm2[0][1] - mouth),)
 
     def operations(self, joint: Joint) -> tuple[Operation, ...]:
-        """The ends are sawn; pockets wait until the corner is glued."""
-        ends = tuple(cut.key for cut in joint.cuts if cut.end)
-        rest = tuple(cut.key for cut in joint.cuts if not cut.end)
-        corner = Corner.of(joint.meeting.a, joint.meeting.b)
-        bevel = round(90.0 - corner.to_length, 6)
+        """The ends are sawn, two of one bevel with one setting; pockets wait until the corner is glued."""
         name = f"mitre {joint.key[0]} and {joint.key[1]}"
-        saw = Way(process="saw and shooting board", needs=(("bevel", bevel),), setup=("mitre saw", bevel))
-        made = [Operation(key=name, cuts=ends, ways=(saw,))]
-        if rest:
-            keys = dict(joint.options)["strengthen"] == "keys"
-            how = Way(
-                process="circular cutter on a corner jig" if keys else "router on a mitre jig",
-                needs=(),
-                setup=("keys" if keys else "groove", bevel),
-            )
-            after = (f"glued:{joint.key[0]}+{joint.key[1]}",) if keys else (name,)
-            made.append(
-                Operation(key=f"{'keys' if keys else 'grooves'} of {name}", cuts=rest, ways=(how,), after=after)
-            )
-        return tuple(made)
+        ends = [cut for cut in joint.cuts if cut.end]
+        bevels = dict.fromkeys(round(cut.figures.lean, 6) for cut in ends)
+        made = [_sawn(name if len(bevels) == 1 else f"{name} at {bevel:g}", bevel, ends) for bevel in bevels]
+        rest = [cut for cut in joint.cuts if not cut.end]
+        if not rest:
+            return tuple(made)
+        if rest[0].kind == GROOVE:
+            word, process = "grooves", "router on a mitre jig"
+            after = tuple(operation.key for operation in made)
+        else:
+            word, process = "keys", "circular cutter on a corner jig"
+            after = (f"glued:{joint.key[0]}+{joint.key[1]}",)
+        way = Way(process=process, needs=(), setup=(word, *bevels))
+        keys = tuple(cut.key for cut in rest)
+        return (*made, Operation(key=f"{word} of {name}", cuts=keys, ways=(way,), after=after))
 
     def notes(self, joint: Joint) -> tuple[str, ...]:
         """What must not be forgotten."""
@@ -210,9 +227,65 @@ class Mitre(JointKind[MitreOptions]):
         return ("Size the end grain with thin glue first, then glue.",)
 
 
+def _sawn(key: str, bevel: float, ends: list[Cut]) -> Operation:
+    """The ends of one bevel."""
+    cuts = tuple(cut.key for cut in ends if round(cut.figures.lean, 6) == bevel)
+    way = Way(process="saw and shooting board", needs=(("bevel", bevel),), setup=("mitre saw", bevel))
+    return Operation(key=key, cuts=cuts, ways=(way,))
+
+
 def _number(value: object) -> float:
     assert isinstance(value, (int, float))
     return float(value)
+
+
+def _pairs(meeting: Meeting) -> tuple[tuple[Side, Side], tuple[Side, Side]]:
+    """Each side with the other."""
+    return (meeting.a, meeting.b), (meeting.b, meeting.a)
+
+
+def _thin_point(meeting: Meeting) -> str:
+    """Why not, where a thin board on a thick one would be cut to a point thinner than any mitre's at 15 degrees."""
+    for side, other in _pairs(meeting):
+        angle = Corner.of(side, other).to_length
+        if angle < LEAST_ANGLE / 2 - 1e-6:
+            return f"{side.body} would be cut at {angle:.1f} degrees to its length; a mitre is made from 7.5 on"
+    return ""
+
+
+def _no_room(meeting: Meeting, options: MitreOptions) -> str:
+    """Why not, where keys or a tongue find no room."""
+    low, high = meeting.overlap
+    if options.strengthen == "keys":
+        if options.plunge > options.cutter / 2:
+            return f"a cutter of {said(options.cutter, 0)} cannot be plunged {said(options.plunge, 0)}"
+        count = len(_key_places(meeting, options.keys))
+        if (high - low) / count < 2 * options.key_thickness:
+            return f"{count} keys of {said(options.key_thickness)} have no room in {said(high - low, 0)} of depth"
+    elif options.strengthen == "tongue" and high - low - 2 * options.tongue_stop < _tongue_width(meeting, options):
+        return f"a tongue stopped {said(options.tongue_stop, 0)} at both edges has no room in {said(high - low, 0)}"
+    return ""
+
+
+def _proud(side: Side, other: Side, way: float) -> bool:
+    """Whether a board stands proud of the other at the front (1) or at the wall (-1)."""
+    return (side.front - other.front if way > 0.0 else other.back - side.back) > UNEQUAL
+
+
+def _held(meeting: Meeting, way: float) -> bool:
+    """Whether side b cannot leave to the front (1) or to the wall (-1): a square end stands before it."""
+    return _proud(meeting.a, meeting.b, way) or _proud(meeting.b, meeting.a, -way)
+
+
+def _step(meeting: Meeting) -> float:
+    """Along the mitre's normal until no square end of a deeper board lies over the other's edge."""
+    corners = [Corner.of(*pair) for pair in _pairs(meeting) if _proud(*pair, 1.0) or _proud(*pair, -1.0)]
+    return max((one.long_less_short * math.sin(math.radians(one.to_length)) for one in corners), default=0.0)
+
+
+def _shallow(meeting: Meeting) -> tuple[Finding, ...]:
+    """Only a sharp corner is shallow: a blunt one is the easier to mitre."""
+    return shallow_angle(meeting) if Corner.of(meeting.a, meeting.b).phi < 90.0 else ()
 
 
 def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
@@ -235,7 +308,7 @@ def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
             opens="end",
             between_faces=round(corner.phi, 9),
             lean=round(90.0 - corner.to_length, 9),
-            sum=f"long point {corner.long_less_short:.1f} past the short point",
+            sum=f"long point {said(corner.long_less_short)} past the short point",
         ),
         tool="saw",
     )
@@ -276,13 +349,18 @@ def _half_outer(meeting: Meeting) -> float:
     return Corner.of(meeting.a, meeting.b).phi / 2
 
 
+def _cutter_middle(corner: Corner, options: MitreOptions) -> Vec2:
+    """Outside the outside arris on the bisector of the outer faces, measured from the corner's middle."""
+    stand = options.cutter / 2 - options.plunge
+    bx, by = corner.bisector
+    return (-corner.inner[0] - stand * bx, -corner.inner[1] - stand * by)
+
+
 def _pockets(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> Cut:
     """Pockets of a circular cutter for keys across the outside arris: this board's share."""
     corner = Corner.of(side, other)
     radius = options.cutter / 2
-    stand = radius - options.plunge
-    bx, by = corner.bisector
-    middle = corner.at((-corner.inner[0] - stand * bx, -corner.inner[1] - stand * by))
+    middle = corner.at(_cutter_middle(corner, options))
     ring: tuple[Knot, ...] = (
         (length(middle[0] - radius), length(middle[1]), 1.0),
         (length(middle[0] + radius), length(middle[1]), 1.0),
@@ -305,7 +383,7 @@ def _pockets(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -
             deep=length(options.plunge),
             opens="end",
             between_faces=round(corner.phi, 9),
-            sum=f"cutter {options.cutter:.0f}, plunged {options.plunge:.0f} along the bisector",
+            sum=f"cutter {said(options.cutter, 0)}, plunged {said(options.plunge, 0)} along the bisector",
         ),
         size_is="FIT TO",
         tool="circular cutter, after gluing",
@@ -337,24 +415,34 @@ def _groove_middle(corner: Corner) -> Vec2:
     return (corner.inner[0] / 3, corner.inner[1] / 3)
 
 
+def _groove_size(meeting: Meeting, options: MitreOptions) -> tuple[float, float]:
+    """Half its width, and its depth from the mitre."""
+    half = (_tongue(meeting, options) + options.tongue_play) / 2
+    return half, _tongue_width(meeting, options) / 2 + GROOVE_DEEPER
+
+
+def _groove_outline(corner: Corner, half: float, deep: float) -> tuple[Vec2, Vec2, Vec2, Vec2]:
+    """From the corner's middle: two corners before the mitre, then the two at the groove's bottom."""
+    nx, ny = corner.outward
+    mx, my = _groove_middle(corner)
+
+    def at(across: float, along: float) -> Vec2:
+        return (mx - ny * across - nx * along, my + nx * across - ny * along)
+
+    return at(-half, -OVER), at(half, -OVER), at(half, deep), at(-half, deep)
+
+
 def _groove(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> Cut:
     """A groove square to the mitre face for half the tongue, stopped at both edges."""
     corner = Corner.of(side, other)
-    nx, ny = corner.outward
-    mx, my = _groove_middle(corner)
-    half = (_tongue(meeting, options) + options.tongue_play) / 2
-    deep = _tongue_width(meeting, options) / 2 + GROOVE_DEEPER
-    tx, ty = -ny, nx
-    corners = tuple(
-        corner.at((mx + tx * across - nx * along, my + ty * across - ny * along))
-        for across, along in ((-half, -OVER), (half, -OVER), (half, deep), (-half, deep))
-    )
+    half, deep = _groove_size(meeting, options)
+    corners = tuple(corner.at(point) for point in _groove_outline(corner, half, deep))
     low, high = meeting.overlap
     stop = options.tongue_stop
     return Cut(
         key=f"groove in {side.body} towards {other.body}",
         body=side.body,
-        kind="tongue groove",
+        kind=GROOVE,
         takes="tongue",
         joint=meeting.key,
         shapes=(prism(corners, low - side.back + stop, high - side.back - stop),),
@@ -365,55 +453,33 @@ def _groove(meeting: Meeting, side: Side, other: Side, options: MitreOptions) ->
             stop=length(stop),
             between_faces=round(corner.phi, 9),
             lean=round(90.0 - corner.to_length, 9),
-            sum=f"tongue {_tongue(meeting, options):.1f} + play {options.tongue_play:.2f}",
+            sum=f"tongue {said(_tongue(meeting, options))} + play {said(options.tongue_play, 2)}",
         ),
         size_is="FIT TO",
         tool="router on the mitre face",
     )
 
 
-def _end_grain(meeting: Meeting) -> tuple[Finding, ...]:
-    """A board deeper than the other at a corner shows its end grain there."""
-    found = []
-    low, high = meeting.overlap
-    for side, other in ((meeting.a, meeting.b), (meeting.b, meeting.a)):
-        shown = max(side.front - high, low - side.back)
-        if shown > UNEQUAL:
-            edge = "front" if side.front - high >= low - side.back else "wall"
-            found.append(
-                Finding(
-                    code=END_GRAIN,
-                    severity=Severity.WARN if edge == "front" else Severity.NOTE,
-                    where=Where(boards=(side.body, other.body), joint=meeting.key, path=side.path),
-                    says=f"{said(shown, 0)} of end grain of {side.body} shows at the {edge}, beside {other.body}",
-                    remedy="bring the two edges level, or let it show",
-                    found=shown,
-                    limit=UNEQUAL,
-                    unit="mm",
-                    source="geometry",
-                )
-            )
-    return tuple(found)
-
-
 def _too_near(meeting: Meeting, options: MitreOptions) -> tuple[Finding, ...]:
-    """Wood left outside a tongue's groove, and inside a key's pocket."""
+    """Wood left beside a tongue's groove, and inside a key's pocket."""
     corner = Corner.of(meeting.a, meeting.b)
     boards = (meeting.a.body, meeting.b.body)
     if options.strengthen == "tongue":
-        half = (_tongue(meeting, options) + options.tongue_play) / 2
-        deep = _tongue_width(meeting, options) / 2 + GROOVE_DEEPER
-        left = min(
-            (corner.cut_length * 2 / 3 - half) * math.tan(math.radians(one.to_length)) - deep
-            for one in (corner, Corner.of(meeting.b, meeting.a))
-        )
+        left = min(_beside_groove(Corner.of(*pair), meeting, options) for pair in _pairs(meeting))
         return _little(
             TONGUE_WALL, meeting, boards, left, LEAST_OUTSIDE, "outside the tongue", "make the tongue narrower"
         )
     if options.strengthen == "keys":
-        left = corner.cut_length - options.plunge
+        mx, my = _cutter_middle(corner, options)
+        left = math.hypot(corner.inner[0] - mx, corner.inner[1] - my) - options.cutter / 2
         return _little(KEY_DEEP, meeting, boards, left, LEAST_INSIDE, "inside the keys", "plunge the cutter less deep")
     return ()
+
+
+def _beside_groove(corner: Corner, meeting: Meeting, options: MitreOptions) -> float:
+    """From the bottom of a groove, square to the nearer face of its board."""
+    *_, one, other = _groove_outline(corner, *_groove_size(meeting, options))
+    return corner.side.thickness / 2 - max(abs(one[1]), abs(other[1]))
 
 
 def _little(

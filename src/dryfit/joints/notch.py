@@ -4,12 +4,14 @@ The notch is cut from the wall edge (or from the front edge, where the flat boar
 flat board where it is crossed and as deep as it is thick. Lengths in mm.
 """
 
+from typing import Annotated
+
 from pydantic import Field
 
 from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Vec2, length, turned
 from ..geometry.shapes import OVER, prism
-from ..job.options import Options, Quantity
+from ..job.options import Options, Quantity, Within
 from ..piece.kinds import JointKind
 from ..piece.model import (
     Cut,
@@ -35,10 +37,10 @@ NOTCH_DEEP = declare("notch-too-deep", "A notch over a flat board takes more tha
 class NotchOptions(Options):
     """Options of a notch over a board lying flat."""
 
-    clearance: Quantity | None = Field(
+    clearance: Annotated[Quantity | None, Within(least=0.0)] = Field(
         default=None, description="Play along the notched board, total of both sides; left out: 0.15."
     )
-    behind: Quantity = Field(default=1.0, description="Gap over the flat board's face.")
+    behind: Annotated[Quantity, Within(least=0.0)] = Field(default=1.0, description="Gap over the flat board's face.")
 
     def play(self) -> float:
         """Clearance across the walls."""

@@ -31,19 +31,15 @@ class _Disc:
 def bores_near_cuts(part: Part) -> tuple[Finding, ...]:
     """Findings for every bore that comes nearer to another cut than 10, or its own diameter."""
     bored = [(cut, disc) for cut in part.cuts for shape in cut.shapes for disc in _discs(shape)]
+    bored.sort(key=lambda item: -item[1].radius)
     found = []
     for index, (cut, disc) in enumerate(bored):
         limit = max(LEAST, 2 * disc.radius)
-        others = [other for other in part.cuts if other.key != cut.key]
+        told = {other.key for other, _ in bored[: index + 1]}  # of two bores the wider speaks
+        others = [other for other in part.cuts if other.key not in told]
         left, beside = min(
             ((_left(disc, other), other) for other in others), key=lambda item: item[0], default=(math.inf, cut)
         )
-        twins = [
-            (math.hypot(disc.a - twin.a, disc.c - twin.c) - disc.radius - twin.radius, same)
-            for same, twin in bored[index + 1 :]
-            if same.key == cut.key
-        ]
-        left, beside = min([(left, beside), *twins], key=lambda item: item[0])
         if left < limit:
             found.append(_finding(part, cut, beside, left, limit))
     return tuple(found)

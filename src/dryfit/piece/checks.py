@@ -70,7 +70,8 @@ def _note(
     least: dict[tuple[str, str], tuple[float, Cut, Cut | None]], left: float, cut: Cut, other: Cut | None
 ) -> None:
     """Keep the least wood left between a cut and its neighbour, or the end, over both faces."""
-    key = (cut.key, other.key if other is not None else "")
+    first, second = sorted((cut.key, other.key if other is not None else ""))  # which is first may differ by face
+    key = (first, second)
     if key not in least or left < least[key][0]:
         least[key] = (left, cut, other)
 

@@ -6,12 +6,14 @@ board passes, and an end in the angle of two boards that cross.
 """
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
 from ..findings import Finding, Severity, declare, said
 from ..places import Cure, Edit, Where
+from .lines import Line, left_between, span
 from .meetings import name_order
 from .model import FAR_END, Board, Meeting, Side
 
@@ -21,6 +23,9 @@ IN_ANGLE = declare("end-in-angle", "A board ends in the angle of two boards that
 
 CLEAR = 2.0  # times the thickness that is left between two slots
 ROUND = 0.5  # shifts offered are whole steps of this
+SPARE = 1.0  # on top of what must be left: clearance and film widen the slots
+LEAST_SINE = math.sin(math.radians(15.0))  # no joint is made at a sharper angle
+FURTHEST = 20.0  # times the thickness: no end is moved further
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,16 +39,47 @@ class Sorted:
 def sort_nodes(meetings: Sequence[Meeting], boards: Mapping[str, Board]) -> Sorted:
     """Take out the meetings of nodes that cannot be made, and say what would mend them."""
     dropped: set[int] = set()
+    movable = _Movable(boards)
     findings = [
-        *_three_ends(meetings, boards, dropped),
-        *_ends_in_angles(meetings, boards, dropped),
-        *_three_passing(meetings, boards),
+        *_three_ends(meetings, movable, dropped),
+        *_ends_in_angles(meetings, movable, dropped),
+        *_three_passing(meetings, movable),
     ]
     kept = tuple(meeting for index, meeting in enumerate(meetings) if index not in dropped)
     return Sorted(meetings=kept, findings=tuple(findings))
 
 
-def _three_ends(meetings: Sequence[Meeting], boards: Mapping[str, Board], dropped: set[int]) -> list[Finding]:
+class _Movable:
+    """The boards by name, and the edits that move their lines.
+
+    A frame's side moves with its corners and one of a row with its row, so neither is offered.
+    """
+
+    def __init__(self, boards: Mapping[str, Board]) -> None:
+        self.boards = boards
+        tables = Counter(board.path for board in boards.values())
+        self._alone = {name for name, board in boards.items() if tables[board.path] == 1 and not board.frame_name}
+
+    def __getitem__(self, name: str) -> Board:
+        return self.boards[name]
+
+    def line(self, name: str) -> Line:
+        """Its centre-line with half its thickness."""
+        return Line.of(self.boards[name])
+
+    def shift(self, name: str, points: tuple[int, ...], dx: float, dy: float) -> tuple[Edit, ...]:
+        """Edits that move points of a board's line; none where it cannot be moved by itself."""
+        if name not in self._alone:
+            return ()
+        return tuple(
+            Edit(action="shift", path=(*self.boards[name].path, "line", point, axis), value=round(by, 3))
+            for point in points
+            for axis, by in ((0, dx), (1, dy))
+            if abs(by) > 1e-3
+        )
+
+
+def _three_ends(meetings: Sequence[Meeting], boards: _Movable, dropped: set[int]) -> list[Finding]:
     """Corners that share an end: no two of them can be mitred."""
     at_end: dict[tuple[str, int], list[int]] = {}
     for index, meeting in enumerate(meetings):
@@ -59,43 +95,44 @@ def _three_ends(meetings: Sequence[Meeting], boards: Mapping[str, Board], droppe
     return list(found.values())
 
 
-def _three_ends_finding(sides: Mapping[str, Side], boards: Mapping[str, Board]) -> Finding:
+def _three_ends_finding(sides: Mapping[str, Side], boards: _Movable) -> Finding:
     names = _in_order(sides)
-    cures = []
-    for name in names:
-        beside = max(sides[other].thickness for other in names if other != name)
-        cures.append(_run_on(boards[name], sides[name].end, math.ceil(2 * beside)))
+    cures = [cure for name in names for cure in _run_on(name, sides, boards)]
     return Finding(
         code=THREE_END,
         severity=Severity.STOP,
         where=Where(boards=names),
         says=f"{_listed(names)} end at one point and no board passes through it",
         remedy="run one of them on and let the others end on it",
-        cures=tuple(cure for cure in cures if cure.edits),
+        cures=tuple(cures),
     )
 
 
-def _run_on(board: Board, end: int, by: float) -> Cure:
-    """Lengthen a board at one end, along its line."""
-    x, y, _ = board.frame.x
-    way = 1.0 if end == FAR_END else -1.0
+def _run_on(name: str, sides: Mapping[str, Side], boards: _Movable) -> Iterator[Cure]:
+    """Lengthen a board at one end, along its line, if the others can then end on it, one on either face."""
+    board, side = boards[name], sides[name]
+    end = side.end
+    (ux, uy, _), way = board.frame.x, 1.0 if end == FAR_END else -1.0
+    by, faces = 0.0, set()
+    for other, its in sides.items():
+        if other == name:
+            continue
+        vx, vy, _ = boards[other].frame.x
+        away = 1.0 if its.end != FAR_END else -1.0
+        sine, cosine = (ux * vy - uy * vx) * away, ux * vx + uy * vy
+        if abs(sine) < LEAST_SINE or sine > 0.0 in faces:
+            return
+        faces.add(sine > 0.0)
+        # past the other's housing as much as a housing wants to the end: the thickness
+        by = max(by, (its.thickness / 2 + abs(cosine) * side.thickness / 2) / abs(sine) + side.thickness + SPARE)
+    by = math.ceil(by)
     point = (1 if end == FAR_END else 0) ^ int(board.flipped)
-    return Cure(label=f"run {board.name} on by {said(by)}", edits=_shift(board, (point,), way * by * x, way * by * y))
+    edits = boards.shift(name, (point,), way * by * ux, way * by * uy)
+    if edits:
+        yield Cure(label=f"run {name} on by {said(by)}", edits=edits)
 
 
-def _shift(board: Board, points: tuple[int, ...], dx: float, dy: float) -> tuple[Edit, ...]:
-    """Edits that move points of a board's line; none for a frame's side, which moves with its corners."""
-    if board.frame_name:
-        return ()
-    return tuple(
-        Edit(action="shift", path=(*board.path, "line", point, axis), value=round(by, 3))
-        for point in points
-        for axis, by in ((0, dx), (1, dy))
-        if abs(by) > 1e-3
-    )
-
-
-def _ends_in_angles(meetings: Sequence[Meeting], boards: Mapping[str, Board], dropped: set[int]) -> list[Finding]:
+def _ends_in_angles(meetings: Sequence[Meeting], boards: _Movable, dropped: set[int]) -> list[Finding]:
     """Ends on the faces of two boards at once: the squarer one keeps it, crossing boards are a stop."""
     on_faces: dict[tuple[str, int], list[int]] = {}
     crossing = {meeting.key for meeting in meetings if meeting.form == "crossing"}
@@ -113,37 +150,51 @@ def _ends_in_angles(meetings: Sequence[Meeting], boards: Mapping[str, Board], dr
             dropped.add(index)
             kept, other = meetings[best].b, meetings[index].b
             if {(kept.body, other.body), (other.body, kept.body)} & crossing:
-                findings.append(_angle_finding(boards[name], end, meetings[best], kept, other))
+                findings.append(_angle_finding(boards, name, end, kept, other))
     return findings
 
 
-def _angle_finding(board: Board, end: int, meeting: Meeting, kept: Side, other: Side) -> Finding:
-    """Move the end along the face it stands on, away from the crossing, until 2 t are left between."""
-    clear = CLEAR * kept.thickness + (board.thickest + other.thickness) / 2 / max(
-        math.sin(math.radians(meeting.angle)), 0.25
-    )
-    by = math.ceil(clear / ROUND) * ROUND
-    point = (1 if end == FAR_END else 0) ^ int(board.flipped)
-    x, y, _ = meeting.frame.x
-    cures = tuple(
-        Cure(
-            label=f"move the end of {board.name} {said(by)} along {kept.body} to the {word}",
-            edits=_shift(board, (point,), way * by * x, way * by * y),
-        )
-        for way, word in ((1.0, _word(x, y)), (-1.0, _word(-x, -y)))
-    )
+def _angle_finding(boards: _Movable, name: str, end: int, kept: Side, other: Side) -> Finding:
+    board = boards[name]
     return Finding(
         code=IN_ANGLE,
         severity=Severity.STOP,
-        where=Where(boards=(board.name, kept.body, other.body), path=board.path),
-        says=f"{board.name} ends in the angle where {kept.body} and {other.body} cross",
+        where=Where(boards=(name, kept.body, other.body), path=board.path),
+        says=f"{name} ends in the angle where {kept.body} and {other.body} cross",
         remedy=f"move it along one of them until its housing clears the crossing by {said(CLEAR * kept.thickness, 0)}",
         found=0.0,
         limit=CLEAR * kept.thickness,
         unit="mm",
         source="common practice",
-        cures=tuple(cure for cure in cures if cure.edits),
+        cures=tuple(_move_end(boards, name, end, kept, other)),
     )
+
+
+def _move_end(boards: _Movable, name: str, end: int, kept: Side, other: Side) -> Iterator[Cure]:
+    """Move the end along the face it stands on, away from the crossing, until 2 t are left between."""
+    board, on, crosses = boards[name], boards.line(kept.body), boards.line(other.body)
+    ends = [board.frame.place((a, 0.0, 0.0)) for a in (0.0, board.length)]
+    (x, y, _), (fx, fy, _) = ends if end != FAR_END else ends[::-1]
+    (vx, vy), (ux, uy), (px, py) = crosses.u, on.u, crosses.point
+    lies = vx * (fy - py) - vy * (fx - px)  # on which side of the crossing board its other end lies
+    way = 1.0 if lies * (vx * uy - vy * ux) > 0.0 else -1.0
+    c = kept.face * on.half
+    for step in range(1, int(FURTHEST * board.thickest / ROUND)):
+        by = way * step * ROUND
+        moved = Line.through((fx, fy), (x + by * ux, y + by * uy), board.thickest / 2)
+        mine, its = span(on, moved, c), span(on, crosses, c)
+        if mine is None or its is None:
+            return
+        clear = (mine[0] - its[0]) * way - mine[1] - its[1]
+        if clear >= CLEAR * 2 * on.half + SPARE:
+            break
+    else:
+        return
+    point = (1 if end == FAR_END else 0) ^ int(board.flipped)
+    edits = boards.shift(name, (point,), by * ux, by * uy)
+    if edits:
+        word = _word(way * ux, way * uy)
+        yield Cure(label=f"move the end of {name} {said(abs(by))} along {kept.body} to the {word}", edits=edits)
 
 
 def _word(x: float, y: float) -> str:
@@ -152,7 +203,7 @@ def _word(x: float, y: float) -> str:
     return "top" if y > 0 else "bottom"
 
 
-def _three_passing(meetings: Sequence[Meeting], boards: Mapping[str, Board]) -> list[Finding]:
+def _three_passing(meetings: Sequence[Meeting], boards: _Movable) -> list[Finding]:
     """Crossings of one board so near each other that their slots meet, where the other two cross as well."""
     crossings = {meeting.key: meeting for meeting in meetings if meeting.form == "crossing"}
     along: dict[str, list[tuple[float, float, str]]] = {}
@@ -169,7 +220,7 @@ def _three_passing(meetings: Sequence[Meeting], boards: Mapping[str, Board]) -> 
                     break
                 names = frozenset((name, one, another))
                 if names not in found and _cross_here(crossings, names):
-                    found[names] = _passing_finding(_in_order(names), crossings, boards)
+                    found[names] = _passing_finding(_in_order(names), boards)
     return list(found.values())
 
 
@@ -188,42 +239,54 @@ def _cross_here(crossings: Mapping[tuple[str, str], Meeting], names: frozenset[s
     return all(math.dist(p[:2], q[:2]) < near for p, q in combinations(places, 2))
 
 
-def _passing_finding(
-    names: tuple[str, ...], crossings: Mapping[tuple[str, str], Meeting], boards: Mapping[str, Board]
-) -> Finding:
-    cures = tuple(
-        _step_aside(boards[name], tuple(other for other in names if other != name), crossings) for name in names
-    )
+def _passing_finding(names: tuple[str, ...], boards: _Movable) -> Finding:
     return Finding(
         code=THREE_PASS,
         severity=Severity.STOP,
         where=Where(boards=names),
         says=f"{_listed(names)} pass through one point",
         remedy="shift one of them until its slots clear the others by twice the thickness, or let one end on another",
-        cures=tuple(cure for cure in cures if cure.edits),
+        cures=tuple(cure for name in names for cure in _step_aside(boards, name, names)),
     )
 
 
-def _step_aside(board: Board, others: tuple[str, ...], crossings: Mapping[tuple[str, str], Meeting]) -> Cure:
-    """Shift a board square to its line until its slots stand clear of the others' crossing."""
-    met = [crossings.get((board.name, other)) or crossings.get((other, board.name)) for other in others]
-    pair = crossings.get((others[0], others[1])) or crossings.get((others[1], others[0]))
-    assert pair is not None
-    c = board.frame.find((pair.frame.origin[0], pair.frame.origin[1], board.frame.origin[2]))[1]
-    wanted = 0.0
-    for meeting in met:
-        assert meeting is not None
-        side, other = meeting.side(board.name), meeting.other(board.name)
-        third = next(name for name in others if name != other.body)
-        beside = pair.side(third).thickness / math.sin(math.radians(pair.angle))
-        # along the other board: half of either slot and 2 t between them, seen square to this board's line
-        need = CLEAR * other.thickness + beside / 2 + side.thickness / 2 / math.sin(math.radians(meeting.angle))
-        wanted = max(wanted, need * math.sin(math.radians(meeting.angle)))
-    way = -1.0 if c > 0 else 1.0
-    by = math.ceil((wanted - abs(c)) / ROUND) * ROUND
-    y = board.frame.y
-    dx, dy = way * by * y[0], way * by * y[1]
-    return Cure(label=f"shift {board.name} {said(by)} to the {_word(dx, dy)}", edits=_shift(board, (0, 1), dx, dy))
+def _step_aside(boards: _Movable, name: str, names: tuple[str, ...]) -> Iterator[Cure]:
+    """Shift a board square to its line until 2 t are left between any two slots of the three."""
+    nx, ny, _ = boards[name].frame.y
+    lines = [boards.line(one) for one in names]
+    moved = [line.moved(nx, ny) if one == name else line for one, line in zip(names, lines, strict=True)]
+    ways = [(_least_shift(lines, moved, way), way) for way in (1.0, -1.0)]
+    least, way = min(ways, key=lambda one: one[0])
+    if math.isinf(least):
+        return
+    by = math.ceil(least / ROUND) * ROUND
+    dx, dy = way * by * nx, way * by * ny
+    edits = boards.shift(name, (0, 1), dx, dy)
+    if edits:
+        yield Cure(label=f"shift {name} {said(by)} to the {_word(dx, dy)}", edits=edits)
+
+
+def _least_shift(lines: Sequence[Line], moved: Sequence[Line], way: float) -> float:
+    """How far one line must go, `moved` being where it is after 1 mm, until all slots keep clear of each other.
+
+    What is left between two slots changes evenly with the shift, on either face of each board.
+    """
+    least = 0.0
+    for index in range(3):
+        one, other = (index + 1) % 3, (index + 2) % 3
+        for c in (lines[index].half, -lines[index].half):
+            now = left_between(lines[index], lines[one], lines[other], c)
+            then = left_between(moved[index], moved[one], moved[other], c)
+            if now is None or then is None:
+                return math.inf
+            rate = (then[0] - now[0]) * way
+            need = now[1] + CLEAR * 2 * lines[index].half + SPARE
+            if abs(rate) < 1e-6:
+                if abs(now[0]) < need:
+                    return math.inf
+                continue
+            least = max(least, (math.copysign(need, rate) - now[0]) / rate)
+    return least
 
 
 def _listed(names: Sequence[str]) -> str:

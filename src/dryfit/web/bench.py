@@ -7,6 +7,7 @@ is gone, so is the worker.
 
 import logging
 import signal
+import time
 from collections import deque
 from collections.abc import Callable
 from contextlib import suppress
@@ -40,6 +41,7 @@ from .messages import (
 )
 
 LOG = logging.getLogger("dryfit")
+SAY_EVERY = 0.1  # seconds between words of progress
 KEPT, KEPT_A_BOARD = 4000, 60  # answers kept: enough for some thirty changes of a small piece, a few of a large
 
 
@@ -162,8 +164,14 @@ class Desk:
         self._ending(None, revision, work)
 
     def _built(self, job: Asked, task: int | None, unwanted: Callable[[], bool]) -> Book:
+        last = 0.0
+
         def step(done: float, what: str) -> None:
-            self.tell(Step(task=task, revision=job.revision, done=round(done, 3), what=what))
+            nonlocal last
+            now = time.monotonic()
+            if now - last > SAY_EVERY:  # a study may step thousands of times a second; the server has better to do
+                last = now
+                self.tell(Step(task=task, revision=job.revision, done=round(done, 3), what=what))
 
         report = Work(on_step=step, cancelled=unwanted)
         return build(self.job(job), self.shop, job.made, bench=self.bench, work=report)

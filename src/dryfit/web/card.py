@@ -12,7 +12,7 @@ from pydantic import BaseModel
 
 from ..book import models
 from ..job.arithmetic import COUNTER, ArithmeticMistake, Expression, parse
-from ..job.edits import Sheet
+from ..job.edits import Sheet, sheet_of
 from ..job.model import BoardSpec, FrameSpec
 from ..job.renaming import users
 from ..job.schema import BoardTable, FinishTable, FixingTable, FrameTable, JobTable, JointsTable, TimberTable, WallTable
@@ -171,7 +171,7 @@ def card(drawn: Drawn, of: requests.CardOf, revision: int, keep: Keep) -> Card:
     Raises:
         Refused: there is no such thing.
     """
-    sheet = Sheet(drawn.text)
+    sheet = sheet_of(drawn.text)
     if of.board is not None:
         return _board_card(drawn, sheet, drawn.spec(of.board), revision)
     if of.frame is not None:

@@ -7,7 +7,7 @@ from typing import Any, cast
 from ..book import models
 from ..geometry.frames import Vec2
 from ..job import style
-from ..job.edits import Sheet
+from ..job.edits import Sheet, sheet_of
 from ..job.model import BoardSpec
 from ..job.renaming import users
 from ..job.writing import only_this_one
@@ -25,7 +25,7 @@ OTHER_FACE = {"left face": "right face", "right face": "left face"}
 
 def drawn_new(drawn: Drawn, sent: requests.DrawSent) -> Composed:
     """A board by two points, or a frame by its corners."""
-    sheet = Sheet(drawn.text)
+    sheet = sheet_of(drawn.text)
     if not drawn.job.timbers:
         raise refused("refused", "there is no timber to draw with", "add a table [timber.NAME] to the job file")
     if sent.what == "board" and len(sent.points) != 2:
@@ -113,7 +113,7 @@ def _turned_over(drawn: Drawn, spec: BoardSpec, over: Any) -> list[Edit]:
 
 
 def _made_anew(drawn: Drawn, names: Iterable[str], place: Any, *, mirrored: bool) -> tuple[Edit, ...]:
-    sheet = Sheet(drawn.text)
+    sheet = sheet_of(drawn.text)
     taken: list[str] = []
     edits: list[Edit] = []
     for name in names:
@@ -153,7 +153,7 @@ def deleted(drawn: Drawn, sent: requests.DeleteSent) -> Composed:
     for name in sent.boards:
         drawn.spec(name)
     removed, edits = _tables(drawn, gone)
-    sheet, known = Sheet(drawn.text), models()
+    sheet, known = sheet_of(drawn.text), models()
     names = gone | {frame.name for frame in drawn.job.frames if set(frame.boards) <= gone}
     for name in sorted(names):
         for path in users(sheet.data, name, known):

@@ -17,9 +17,10 @@ from numpy.typing import NDArray
 from pydantic import TypeAdapter
 
 from ..geometry.frames import Frame
-from ..geometry.solids import body_of, solid_of
+from ..geometry.shapes import OVER, HalfSpace
+from ..geometry.solids import Stock, body_of, solid_of
 from ..keeping import Keep, Same
-from ..piece.model import Part, Piece
+from ..piece.model import DATUM_END, FAR_END, Part, Piece
 from ..piece.parts import stock_of
 from .answers import ModelHead, ModelPart
 
@@ -105,6 +106,16 @@ def _key(part: Part) -> str:
     return hashlib.sha256(repr(made_from).encode()).hexdigest()[:20]
 
 
+def _longer(part: Part) -> Stock:
+    """The part's stock a little past the ends that a cut makes, so that those faces are the cut's too."""
+    stock = stock_of(part)
+    made = {cut.end for cut in part.cuts if any(isinstance(shape, HalfSpace) for shape in cut.shapes)}
+    low, high = part.long
+    ends = {low: low - (OVER if DATUM_END in made else 0.0), high: high + (OVER if FAR_END in made else 0.0)}
+    outline = tuple((ends.get(a, a), c) for a, c in stock.outline)
+    return Stock(outline=outline, depth=stock.depth)
+
+
 def _runs(starts: list[int], ids: list[int], names: dict[int, str]) -> tuple[tuple[int, int, str], ...]:
     """Runs of triangles, neighbours of the same cut as one."""
     found: list[tuple[int, int, str]] = []
@@ -121,7 +132,7 @@ def _runs(starts: list[int], ids: list[int], names: dict[int, str]) -> tuple[tup
 
 def _with_names(part: Part, keep: Keep) -> tuple[Any, dict[int, str]]:
     """The part as a solid, and which of the kernel's bodies is which cut."""
-    blank = solid_of(stock_of(part), (), keep)
+    blank = solid_of(_longer(part), (), keep)
     names: dict[int, str] = {}
     tools = []
     for cut in part.cuts:

@@ -18,7 +18,7 @@ from ..errors import JobError
 from ..geometry.frames import Vec2
 from ..job import style
 from ..job.arithmetic import ArithmeticMistake, parse
-from ..job.edits import Sheet
+from ..job.edits import Sheet, sheet_of
 from ..job.model import BoardSpec, FrameSpec, Job
 from ..job.writing import only_this_one
 from ..places import Edit, Path, Plain
@@ -95,7 +95,7 @@ def _point(drawn: Drawn, spec: BoardSpec, end: int, by: Vec2) -> Moved:
 
 def line_path(drawn: Drawn, spec: BoardSpec) -> Path:
     """Where a board's line stands: in its exception, if that has one of its own."""
-    table = Sheet(drawn.text).get(spec.path) or {}
+    table = sheet_of(drawn.text).get(spec.path) or {}
     for at, own in enumerate(table.get("except", ())):
         if own.get("i") == spec.index and "line" in own:
             return (*spec.path, "except", at, "line")
@@ -161,7 +161,7 @@ def _whole(drawn: Drawn, moved: Moved, axis: str, entry: str, value: float) -> l
     by = moved.by[place]
     path = (*moved.path, place)
     stood = abs(moved.at[place] + by - value) < LEAST
-    written = Sheet(drawn.text).get(path)
+    written = sheet_of(drawn.text).get(path)
     plain = isinstance(written, (int, float)) or (isinstance(written, str) and style.lone_length(written) is not None)
     if stood and plain:
         return [Edit(action="set", path=path, value=as_typed(entry))]
@@ -290,7 +290,7 @@ class Lever:
 
 def levers(drawn: Drawn, moves: tuple[Moved, ...]) -> tuple[Lever, ...]:
     """The measures that coordinates of a target hang on evenly, each tried by moving it 1 and 2 mm."""
-    sheet = Sheet(drawn.text)
+    sheet = sheet_of(drawn.text)
     names: dict[str, None] = {}
     for moved in moves:
         for place in (0, 1):
@@ -406,7 +406,7 @@ def offers(drawn: Drawn, target: requests.Target) -> tuple[Offer, ...]:
 
 
 def _as_numbers(drawn: Drawn, moves: tuple[Moved, ...], names: tuple[str, ...]) -> list[Offer]:
-    sheet = Sheet(drawn.text)
+    sheet = sheet_of(drawn.text)
     values = [sheet.get((*moved.path, place)) for moved in moves for place in (0, 1)]
     arithmetic = any(isinstance(value, str) and style.lone_length(value) is None for value in values)
     found = [Offer(id=PLAIN_NUMBER, says="as a plain number", boards=names)] if arithmetic else []
@@ -423,12 +423,11 @@ def _as_numbers(drawn: Drawn, moves: tuple[Moved, ...], names: tuple[str, ...]) 
 def _moving(drawn: Drawn, moves: tuple[Moved, ...]) -> list[str]:
     """The boards whose line hangs on a point that moves."""
     paths = {moved.path for moved in moves}
-    found = []
-    for spec in drawn.job.boards:
-        ends = [_point(drawn, spec, end, (0.0, 0.0)).path for end in (0, 1)]
-        if paths.intersection(ends):
-            found.append(spec.name)
-    return found
+    return [
+        spec.name
+        for spec in drawn.job.boards
+        if any(moved.path in paths for moved in _board_points(drawn, spec, (0.0, 0.0)))
+    ]
 
 
 def _specs(drawn: Drawn, target: requests.Target) -> list[BoardSpec]:

@@ -247,7 +247,8 @@ def _listening(host: str, port: int | None) -> socket.socket:
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
     wanted = [port] if port is not None else [USUAL_PORT, 0]
     for last, number in enumerate(wanted, start=1):
-        listening = socket.socket(family, socket.SOCK_STREAM)
+        # The protocol by name: asyncio looks at it before it sends small answers without waiting (40 ms a step).
+        listening = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
         listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listening.bind((host, number))

@@ -18,7 +18,7 @@ from ..documents.elevation import nothing_drawn
 from ..documents.marks import MARKS
 from ..findings import Finding
 from ..job.arithmetic import ArithmeticMistake, parse
-from ..job.edits import Sheet
+from ..job.edits import sheet_of
 from ..joints import KINDS, NAMED
 from ..shop.model import Shop
 from ..trade.finishes import all_systems
@@ -346,7 +346,7 @@ def _frames(drawn: Drawn) -> tuple[answers.FrameShown, ...]:
 
 
 def _measures(drawn: Drawn) -> list[answers.Measure]:
-    sheet = Sheet(drawn.text)
+    sheet = sheet_of(drawn.text)
     uses = Counter(name for _, text, role in models().texts(sheet.data) if role == "length" for name in _names(text))
     return [
         answers.Measure(

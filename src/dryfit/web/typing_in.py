@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from ..job.edits import Sheet
+from ..job.edits import Sheet, sheet_of
 from ..job.schema import JointTable
 from ..job.writing import only_this_one
 from ..joints import KINDS
@@ -19,7 +19,7 @@ _TEXTS = frozenset({"name", "kind", "front", "species", "form", "title", "client
 
 def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
     """The edits that make a card's value what was typed; None takes it out, so that its default holds."""
-    sheet = Sheet(drawn.text)
+    sheet = sheet_of(drawn.text)
     key: Path = tuple(sent.key)
     path = (*_table(drawn, sheet, sent.card, key), *key)
     there = path in sheet.spans.values

@@ -1,0 +1,33 @@
+import { describe, expect, it } from "vitest";
+import { degrees, inches, length } from "./units";
+
+describe("lengths as they can be held", () => {
+  it("shows a tenth of a millimetre and no noise of sums", () => {
+    expect(length(607.4800000001, "mm")).toBe("607.5");
+    expect(length(560, "mm")).toBe("560");
+    expect(length(560, "mm", true)).toBe("560.0");
+    expect(length(-0.001, "mm")).toBe("0");
+  });
+
+  it.each([
+    [25.4, "1"],
+    [600.075, "23 5/8"], // 23.625 * 25.4
+    [12.7, "1/2"],
+    [25.4 * (2 + 63 / 64), "2 63/64"],
+    [-9.525, "-3/8"],
+    [0, "0"],
+  ])("says %s mm as %s inches, in lowest terms", (mm, said) => {
+    expect(inches(mm)).toBe(said);
+  });
+
+  it("never strays more than half a sixty-fourth, for any length", () => {
+    for (let mm = 0; mm < 2000; mm += 3.17) {
+      const [whole, fraction] = /^(\d+)? ?(?:(\d+\/\d+))?$/.exec(inches(mm))?.slice(1) ?? [];
+      const [top, bottom] = (fraction ?? "0/1").split("/").map(Number);
+      const back = (Number(whole ?? 0) + (top ?? 0) / (bottom ?? 1)) * 25.4;
+      expect(Math.abs(back - mm)).toBeLessThanOrEqual(25.4 / 128 + 1e-9);
+    }
+  });
+
+  it("says an angle to a hundredth of a degree", () => expect(degrees(9.00001)).toBe("9.00°"));
+});

@@ -1,0 +1,42 @@
+import { describe, expect, it } from "vitest";
+import { and, awayAt, framesOf, grouped, wayWords } from "./frames";
+import { orderOf, type Step } from "./order";
+
+const step = (part: Partial<Step>): Step => ({ name: "", parts: [], onto: [], legs: [], into: [], joints: [], turned: false, up: "front", ...part });
+
+const RESULT = {
+  stages: [
+    {
+      name: "", place: "shop", parts: ["a", "b", "c"], first: ["a"], after: ["keys let in"], turns: 0, locked: [],
+      steps: [{ name: "b", parts: ["b"], onto: ["a"], legs: [{ direction: [0, 0, -1], distance: 150 }], into: ["a"], joints: [["a", "b"]], cuts: [], turned: false, up: "front" }],
+    },
+  ],
+  turns: 0, overlaps: [], proof: "for straight moves",
+};
+
+describe("the order as ticks", () => {
+  it("lays the first part down, puts each in, and waits for the glue", () => {
+    const order = orderOf(RESULT);
+    expect(order && framesOf(order).map((frame) => [frame.kind, frame.words, frame.there])).toEqual([
+      ["lay", "a laid down", []], ["move", "b into a", ["a"]], ["after", "keys let in", ["a", "b"]],
+    ]);
+  });
+
+  it.each([null, undefined, 3, {}, { stages: "none" }])("is none where there is none: %j", (result) => expect(orderOf(result)).toBeNull());
+});
+
+describe("a part on its way in", () => {
+  const two = step({ legs: [{ direction: [0, 0, -1], distance: 200 }, { direction: [1, 0, 0], distance: 50 }] });
+
+  it("ends at home, its last leg last", () => {
+    expect(awayAt(two, 1).map((value) => value + 0)).toEqual([0, 0, 0]);
+    expect(awayAt(two, 0.9)[0]).toBeCloseTo(-25, 9); // 25 of 250 left, all of it on the last leg
+    expect(awayAt(two, 0)).toEqual([-50, 0, 200]);
+  });
+
+  it("is said as one stands before it", () => expect(wayWords(two)).toBe("straight down, then from the left"));
+});
+
+describe("names in a row", () => {
+  it("are said as from and to", () => expect(and(grouped(["shelf 1", "shelf 2", "shelf 3", "top"]))).toBe("shelf 1 to 3 and top"));
+});

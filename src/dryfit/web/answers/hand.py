@@ -1,0 +1,149 @@
+"""What a hand may do: where it snaps, how a move may be written, the card of what is chosen."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from ...geometry.frames import Vec2
+from ...places import Pair, Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Handle:
+    """A point of the target that may snap."""
+
+    at: Vec2
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """A place to snap to.
+
+    Attributes:
+        snap: "x" or "y": that coordinate of the handle comes to `at`; "line": the handle comes onto `guide`;
+            "angle": the line through `pivot` and the handle comes to a multiple of `at` degrees.
+        handle: index of the handle that snaps.
+        says: why, as the page shows it: "level with shelf 2".
+        guide: what may be drawn to show it.
+        rank: lower wins where two are as near.
+    """
+
+    snap: Literal["x", "y", "line", "angle"]
+    handle: int
+    at: float
+    says: str
+    guide: tuple[Vec2, ...]
+    rank: int
+    pivot: Vec2 | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """One way in which the move may be written; the first is taken unless another is chosen.
+
+    Attributes:
+        says: "change width: 9 boards follow".
+        boards: those that move.
+        axis: the only direction it can serve; "" for both.
+        named: whether a name is to be typed for it.
+    """
+
+    id: str
+    says: str
+    boards: tuple[str, ...]
+    axis: Literal["", "x", "y"] = ""
+    named: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gripped:
+    """What the hand can do with what it gripped.
+
+    Attributes:
+        along: a unit vector where it moves along one direction only; None where it is free.
+        step: what a move is rounded to where nothing snaps.
+        follow: joints that follow.
+    """
+
+    revision: int
+    handles: tuple[Handle, ...]
+    candidates: tuple[Candidate, ...]
+    offers: tuple[Offer, ...]
+    along: Vec2 | None
+    step: float
+    follow: tuple[Pair, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """One value that may be chosen; `why` says why not where it is not possible, or what it brings."""
+
+    value: str
+    possible: bool
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One value of a card.
+
+    Attributes:
+        key: what `TypedSent.key` must say to change it.
+        label: in words.
+        written: as it stands in the file, "" where it does not.
+        value: what holds, worked out: mm for a length; None where it is not one value.
+        shown: the same as text for reading.
+        unit: "mm" for a length, else "".
+        default: what holds when nothing is written, "" where something must be.
+        sentence: what it means.
+        input: how it is typed.
+        choices: where one of several may be chosen.
+        path: of the value in the file, where it stands.
+        from_: "" for its own word, else where it comes from: "default", "[joints]", "exception" ...
+    """
+
+    key: Path
+    label: str
+    written: str
+    value: float | str | bool | None
+    shown: str
+    unit: str
+    default: str
+    sentence: str
+    input: Literal["length", "text", "number", "yes or no", "choice", "board", "timber", "list", "name"]
+    choices: tuple[Choice, ...] = ()
+    path: Path | None = None
+    from_: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Along:
+    """A running dimension along the chosen board, from its foot to a joint's centre-line."""
+
+    start: Vec2
+    end: Vec2
+    value: float
+    joint: Pair | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """The card of what is chosen.
+
+    Attributes:
+        title: its name, and `says` one line of what it is.
+        figures: what was worked out of it, as word and text; nothing of it can be typed.
+        joints: pairs that belong to it.
+        dimensions: along the chosen board, for the drawing: from its foot, in blue.
+        users: where it is referred to, as paths.
+    """
+
+    revision: int
+    what: Literal["job", "board", "frame", "joint", "fixing"]
+    title: str
+    says: str
+    rows: tuple[Row, ...]
+    figures: tuple[tuple[str, str], ...]
+    joints: tuple[Pair, ...]
+    dimensions: tuple[Along, ...]
+    users: tuple[Path, ...]

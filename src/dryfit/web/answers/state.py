@@ -1,0 +1,216 @@
+"""The job as the page shows it, and what a change would make of it."""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from pydantic import JsonValue
+
+from ...documents.shown import BoardShown, Dimension, Elevation, JointShown
+from ...geometry.frames import Vec2
+from ...places import Pair, Path
+from .faults import MistakeShown
+
+Severity: TypeAlias = Literal["stop", "warn", "note"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Saved:
+    """How the file stands.
+
+    Attributes:
+        at: when it was last written, ISO 8601 in UTC.
+        state: first eight hex digits of the text's hash, as papers carry it.
+        writable: False for a file or folder that may not be written.
+        says: what to know of it ("the file is marked read-only"); "" where all is well.
+    """
+
+    at: str
+    state: str
+    writable: bool
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobHead:
+    """What the title block says."""
+
+    title: str
+    client: str
+    date: str
+    units: Literal["mm", "in"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EditShown:
+    """One change of the job file, to be sent back as it is."""
+
+    action: Literal["set", "add", "remove", "rename", "shift"]
+    path: Path
+    value: JsonValue
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CureShown:
+    """A change that ends a finding; `label` is the button's."""
+
+    label: str
+    edits: tuple[EditShown, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """A finding as a note on the drawing.
+
+    Attributes:
+        id: steady while the finding stays the same.
+        number: as it stands in the list.
+        at: where a leader may point; None where it has no place.
+        light: the light under which it is looked at.
+        stale: from before the last change; the slow work has not followed yet.
+    """
+
+    id: str
+    number: int
+    code: str
+    severity: Severity
+    says: str
+    remedy: str
+    found: float | None
+    limit: float | None
+    unit: str
+    source: str
+    at: Vec2 | None
+    boards: tuple[str, ...]
+    joint: Pair | None
+    cut: str | None
+    path: Path | None
+    light: str
+    cures: tuple[CureShown, ...]
+    stale: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decided:
+    """Something decided before cutting; `keep` would make it the maker's word."""
+
+    about: str
+    key: Pair
+    value: str
+    decider: str
+    reason: str
+    others: tuple[str, ...]
+    keep: EditShown | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrameShown:
+    """A frame: its boards and points."""
+
+    name: str
+    boards: tuple[str, ...]
+    points: tuple[Vec2, ...]
+    closed: bool
+    path: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """A named dimension: as written, and in mm."""
+
+    name: str
+    written: str
+    value: float
+    users: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rest:
+    """How far the slow work is.
+
+    Attributes:
+        revision: of its last whole result, None before the first.
+        running: whether it is at work.
+        done, what: a share from 0 to 1, and at what.
+        mass_kg: of each board, of that revision.
+    """
+
+    revision: int | None
+    running: bool
+    done: float
+    what: str
+    masses: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """The whole job as the page shows it.
+
+    Attributes:
+        revision: rises with every change, whoever made it.
+        text: line ends as \\n; `line_ends` says how the file has them.
+        drawn: revision of the drawing; older than `revision` while the text cannot be read.
+        stale: True then: the drawing is the last good one.
+        last: what the last change was, in a sentence.
+        undo, redo: what would be taken back or done again; None where nothing is.
+    """
+
+    revision: int
+    file: str
+    text: str
+    line_ends: Literal["LF", "CRLF", "mixed"]
+    saved: Saved
+    stale: bool
+    drawn: int | None
+    mistakes: tuple[MistakeShown, ...]
+    job: JobHead | None
+    drawing: Elevation
+    frames: tuple[FrameShown, ...]
+    measures: tuple[Measure, ...]
+    notes: tuple[Note, ...]
+    decisions: tuple[Decided, ...]
+    undo: str | None
+    redo: str | None
+    last: str
+    rest: Rest
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Changed:
+    """What came of a change; `again` where this operation had been done already."""
+
+    says: str
+    again: bool
+    state: State
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """One line of the file before and after; "" for one that is new or goes."""
+
+    line: int
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Previewed:
+    """What would come of a change, as a difference from the drawing of `revision`.
+
+    Attributes:
+        boards, joints: those that change or are new, whole.
+        gone_boards, gone_joints: those that would not be there.
+        notes: all live findings; the slow ones are left as they are.
+        writes: what would stand in the file, place by place.
+        mistakes: why it cannot be done; the rest is empty then.
+    """
+
+    revision: int
+    says: str
+    boards: tuple[BoardShown, ...] = ()
+    joints: tuple[JointShown, ...] = ()
+    gone_boards: tuple[str, ...] = ()
+    gone_joints: tuple[Pair, ...] = ()
+    dimensions: tuple[Dimension, ...] | None = None
+    notes: tuple[Note, ...] = ()
+    writes: tuple[Written, ...] = ()
+    mistakes: tuple[MistakeShown, ...] = ()

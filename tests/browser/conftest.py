@@ -1,0 +1,163 @@
+"""The page driven in Debian's chromium, against a real server on a copy of a demo, each test with its own job file.
+
+Without chromium these tests are skipped in plain words; where `CI` is set they fail, so that nothing is left out
+unnoticed. After every test the console must be clean: no warning, no error, nothing refused by the content policy.
+"""
+
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import sync_playwright
+
+from dryfit.book.demos import demo_text
+
+ROOT = Path(__file__).parents[2]
+START = "import sys; from dryfit.cli import main; sys.exit(main(sys.argv[1:]))"
+LINK = re.compile(r"http://\S+\?token=\S+")
+FLAGS = (
+    "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+    "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader",
+)  # fmt: skip
+LONGEST_START = 20.0  # seconds
+DESK = {"width": 1440, "height": 900}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        if Path(__file__).parent in item.path.parents:
+            item.add_marker("browser")
+
+
+@pytest.fixture(scope="session")
+def chromium() -> str:
+    """Where chromium is."""
+    path = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    if path is None:
+        words = "no chromium on this machine: `apt-get install chromium`, or leave these out with `test --fast`"
+        pytest.fail(words) if os.environ.get("CI") == "true" else pytest.skip(words)
+    assert path is not None
+    return path
+
+
+@pytest.fixture(scope="session")
+def browser(chromium: str) -> Iterator[Any]:
+    """The system's chromium, drawing WebGL in software."""
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=chromium, args=list(FLAGS), headless=True)
+        yield started
+        started.close()
+
+
+@dataclass
+class Server:
+    """A server of one job file; what it prints goes into a file beside it."""
+
+    job: Path
+    process: subprocess.Popen[bytes] | None = None
+    link: str = ""
+
+    def start(self) -> None:
+        log = self.job.parent / "server.log"
+        env = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "PYTHONUNBUFFERED": "1"}
+        command = [sys.executable, "-c", START, "open", str(self.job), "--port", "0", "--no-browser"]
+        with log.open("wb") as out:
+            self.process = subprocess.Popen(command, stdout=out, stderr=out, env=env, start_new_session=True)
+        until = time.monotonic() + LONGEST_START
+        while time.monotonic() < until and self.process.poll() is None:
+            found = LINK.search(log.read_text(encoding="utf-8"))
+            if found:
+                self.link = found[0]
+                return
+            time.sleep(0.05)
+        raise AssertionError("the server did not start:\n" + log.read_text(encoding="utf-8"))
+
+    def kill(self) -> None:
+        """As a power cut would: no word of warning, nor to its worker."""
+        if self.process is not None:
+            os.killpg(self.process.pid, signal.SIGKILL)
+            self.process.wait()
+
+    def stop(self) -> None:
+        if self.process is not None and self.process.poll() is None:
+            self.process.send_signal(signal.SIGINT)
+            try:
+                self.process.wait(timeout=5)
+            except subprocess.TimeoutExpired:
+                self.kill()
+
+
+@dataclass
+class Opened:
+    """A page looking at a job."""
+
+    page: Any
+    server: Server
+    console: list[str]
+
+    @property
+    def job(self) -> Path:
+        return self.server.job
+
+    def state(self) -> dict[str, Any]:
+        """What the server says of the job now."""
+        found: dict[str, Any] = self.page.evaluate("() => fetch('/api/state').then((answer) => answer.json())")
+        return found
+
+    def board(self, name: str) -> dict[str, Any]:
+        return next(board for board in self.state()["drawing"]["boards"] if board["name"] == name)
+
+    def choose(self, name: str) -> None:
+        self.page.locator("text.name", has_text=re.compile(f"^{name}$")).first.click()
+        self.page.get_by_role("heading", name=name, exact=True).wait_for()
+
+    def settled(self, revision: int) -> None:
+        """Wait until the page shows this revision or a later one."""
+        shown = "(least) => Number(document.documentElement.dataset.revision) >= least"
+        self.page.wait_for_function(shown, arg=revision)
+
+
+@pytest.fixture
+def open_job(tmp_path: Path, browser: Any) -> Iterator[Callable[..., Opened]]:
+    """Opens a demo, or a text, in a window of its own."""
+    servers: list[Server] = []
+    pages: list[Opened] = []
+
+    def opening(text: str = "record-wall", *, size: dict[str, int] = DESK, **context: Any) -> Opened:
+        job = tmp_path / f"job-{len(servers)}" / "wall.toml"
+        job.parent.mkdir()
+        job.write_text(text if "\n" in text else demo_text(text), encoding="utf-8")
+        server = Server(job)
+        servers.append(server)
+        server.start()
+        opened = window(server, size, context)
+        pages.append(opened)
+        return opened
+
+    def window(server: Server, size: dict[str, int], context: dict[str, Any]) -> Opened:
+        page = browser.new_context(viewport=size, **context).new_page()
+        page.set_default_timeout(10_000)
+        console: list[str] = []
+        page.on("console", lambda message: console.append(f"{message.type}: {message.text}"))
+        page.on("pageerror", lambda error: console.append(f"page error: {error}"))
+        page.goto(server.link)
+        page.wait_for_selector("html[data-revision]", timeout=10_000)
+        return Opened(page, server, console)
+
+    yield opening
+    faults = [line for opened in pages for line in opened.console]
+    for opened in pages:
+        opened.page.context.close()
+    for server in servers:
+        server.stop()
+    assert not faults, faults

@@ -1,0 +1,129 @@
+"""Every screen and state: nothing grave found by axe, nothing runs out of its place, pictures for the manual.
+
+Set `DRYFIT_PICTURES` to a folder to have the pictures written there; docs/pictures/ was made so.
+"""
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from .conftest import DESK, ROOT, Opened
+
+Opening = Callable[..., Opened]
+AXE = ROOT / "page" / "node_modules" / "axe-core" / "axe.min.js"
+TABLET = {"width": 1024, "height": 768}
+EMPTY = "dryfit = 1\n"
+
+
+def set_out(page: Any) -> None:
+    page.locator("text.name", has_text="raking 1").first.click()
+
+
+def noted(page: Any) -> None:
+    page.keyboard.press("j")
+
+
+def brief(page: Any) -> None:
+    page.get_by_role("button", name="Brief").click()
+
+
+def together(page: Any) -> None:
+    page.get_by_role("button", name="Together").click()
+    slider = page.get_by_role("slider", name="Order of assembly")
+    slider.wait_for(timeout=15_000)
+    slider.focus()
+    for _ in range(18):
+        page.keyboard.press("ArrowRight")
+    page.wait_for_timeout(1200)
+
+
+def papers(page: Any) -> None:
+    page.get_by_role("button", name="Papers").click()
+    page.get_by_role("button", name="make all papers").click()
+    page.get_by_role("link", name="workshop.pdf").wait_for(timeout=60_000)
+
+
+def lifted(page: Any) -> None:
+    set_out(page)
+    page.get_by_role("button", name="Lift").click()
+    page.wait_for_timeout(1200)
+
+
+def apart(page: Any) -> None:
+    lifted(page)
+    page.get_by_role("slider", name="apart").focus()
+    for _ in range(6):
+        page.keyboard.press("ArrowRight")
+
+
+def cut_open(page: Any) -> None:
+    lifted(page)
+    page.get_by_role("button", name="deep").click()
+
+
+def text(page: Any) -> None:
+    set_out(page)
+    page.get_by_role("button", name="Text").click()
+    page.locator(".cm-content").wait_for()
+
+
+def broken(page: Any) -> None:
+    text(page)
+    page.locator(".cm-content").click()
+    page.keyboard.press("Control+Home")
+    page.keyboard.type('[measures]\nlower = "widht / 2"\n\n')
+    page.locator(".editor .mistaken").first.wait_for()
+
+
+def listed(page: Any) -> None:
+    page.get_by_role("button", name="List").click()
+
+
+def keys(page: Any) -> None:
+    page.keyboard.press("?")
+
+
+SCREENS: dict[str, tuple[str, Callable[[Any], None], dict[str, int], str]] = {
+    "set-out": ("record-wall", set_out, DESK, "light"),
+    "note": ("record-wall", noted, DESK, "light"),
+    "brief": ("record-wall", brief, DESK, "light"),
+    "together": ("record-wall", together, DESK, "light"),
+    "papers": ("record-wall", papers, DESK, "light"),
+    "lifted": ("record-wall", lifted, DESK, "light"),
+    "apart": ("record-wall", apart, DESK, "light"),
+    "cut-open": ("record-wall", cut_open, DESK, "light"),
+    "text": ("record-wall", text, DESK, "light"),
+    "broken": ("record-wall", broken, DESK, "light"),
+    "list": ("record-wall", listed, DESK, "light"),
+    "keys": ("record-wall", keys, DESK, "light"),
+    "evening": ("record-wall", set_out, DESK, "dark"),
+    "evening-lifted": ("record-wall", lifted, DESK, "dark"),
+    "tablet": ("record-wall", set_out, TABLET, "light"),
+    "tablet-lifted": ("record-wall", lifted, TABLET, "light"),
+    "tablet-text": ("record-wall", text, TABLET, "light"),
+    "empty": (EMPTY, lambda page: None, DESK, "light"),
+    "step-shelf": ("step-shelf", lambda page: None, DESK, "light"),
+}
+
+
+@pytest.mark.parametrize("screen", SCREENS)
+def test_a_screen_is_whole_and_nothing_grave_is_found_by_axe(screen: str, open_job: Opening):
+    job, way, size, scheme = SCREENS[screen]
+    opened = open_job(job, size=size, color_scheme=scheme, reduced_motion="reduce")
+    way(opened.page)
+    opened.page.wait_for_timeout(500)
+    if folder := os.environ.get("DRYFIT_PICTURES"):
+        opened.page.screenshot(path=str(Path(folder) / f"{screen}.png"))
+    wide = opened.page.evaluate("() => [document.documentElement.scrollWidth, document.documentElement.scrollHeight]")
+    assert wide == [size["width"], size["height"]], "the page itself never scrolls"
+    if not AXE.exists():
+        pytest.skip("axe-core is not installed: `npm ci` in page/")
+    opened.page.evaluate(AXE.read_text(encoding="utf-8"))
+    run = "() => axe.run(document, { resultTypes: ['violations'] }).then((all) => all.violations)"
+    found = opened.page.evaluate(run)
+    grave = [fault for fault in found if fault["impact"] in ("serious", "critical")]
+    said = [(fault["id"], fault["nodes"][0]["html"][:200], fault["nodes"][0].get("any", [{}])[:1]) for fault in grave]
+    assert not said, said

@@ -1,0 +1,268 @@
+"""What a maker does on the page, from opening the demo to the papers in hand.
+
+Record wall: 17 boards; raking 1 stands at x = 560 and leans 8 degrees to the right, crossing four shelves in
+cross halvings; shelf 1 lies at 140. All of it changes by the hand, by typing, by the text, and comes back by undo.
+"""
+
+import re
+from collections.abc import Callable
+from io import BytesIO
+from typing import Any
+
+import pypdfium2
+
+from .conftest import Opened
+
+Opening = Callable[..., Opened]
+
+
+def drag(opened: Opened, name: str, across: int, *, key: str | None = None) -> None:
+    """Take a board by its name and pull it so many px to the right, in steps as a hand does."""
+    opened.choose(name)
+    box = opened.page.locator("text.name", has_text=re.compile(f"^{name}$")).first.bounding_box()
+    x, y = box["x"] + 6, box["y"] + 8
+    if key:
+        opened.page.keyboard.down(key)
+    opened.page.mouse.move(x, y)
+    opened.page.mouse.down()
+    for step in range(1, 11):
+        opened.page.mouse.move(x + across * step / 10, y)
+        opened.page.wait_for_timeout(25)
+    opened.page.wait_for_timeout(200)
+
+
+def release(opened: Opened, before: int) -> None:
+    opened.page.mouse.up()
+    opened.settled(before + 1)
+
+
+def test_the_demo_opens_with_all_its_boards_joints_and_notes_and_no_token_in_the_address(open_job: Opening):
+    opened = open_job()
+    state = opened.state()
+    assert opened.page.locator("g.board").count() == len(state["drawing"]["boards"]) == 17
+    assert "token" not in opened.page.url
+    shown = {note.get_attribute("data-note") for note in opened.page.locator("[data-note]").all()}
+    assert shown == {note["id"] for note in state["notes"]}
+
+
+def test_a_raking_board_dragged_takes_its_joints_along_and_is_one_step_of_undo(open_job: Opening):
+    opened = open_job()
+    before = opened.state()
+    drag(opened, "raking 1", 44, key="Alt")
+    outline = opened.page.locator("g.board[data-board='raking 1'] .wood").get_attribute("d")
+    assert opened.state()["text"] == before["text"], "nothing is written while the hand is down"
+    release(opened, before["revision"])
+    opened.page.keyboard.up("Alt")
+    after = opened.state()
+    moved = opened.board("raking 1")["line"][0][0] - 560.0
+    assert 90 < moved < 250, "44 px at about 0.3 px/mm"
+    assert opened.page.locator("g.board[data-board='raking 1'] .wood").get_attribute("d") == outline, "as previewed"
+
+    def joints(state: dict[str, Any]) -> dict[tuple[str, ...], list[float]]:
+        return {tuple(joint["boards"]): joint["at"] for joint in state["drawing"]["joints"]}
+
+    was, now = joints(before), joints(after)
+    for pair in was.keys() & now.keys():
+        expected = moved if "raking 1" in pair else 0.0
+        assert abs(now[pair][0] - was[pair][0] - expected) < 0.01, pair
+    opened.page.get_by_role("button", name="undo").click()
+    opened.settled(after["revision"] + 1)
+    assert opened.job.read_text(encoding="utf-8") == before["text"]
+
+
+def test_a_move_that_brings_boards_too_near_shows_a_note_while_the_hand_is_down(open_job: Opening):
+    opened = open_job()
+    before = {note["id"] for note in opened.state()["notes"]}
+    drag(opened, "raking 1", 90, key="Alt")  # onto divider 1 and 2, which stand at 980
+    opened.page.wait_for_timeout(300)
+    seen = {note.get_attribute("data-note") for note in opened.page.locator("[data-note]").all()}
+    assert seen - before, "raking 1 now runs through the dividers"
+    opened.page.keyboard.press("Escape")
+    opened.page.mouse.up()
+    opened.page.keyboard.up("Alt")
+    opened.page.wait_for_timeout(200)
+    seen = {note.get_attribute("data-note") for note in opened.page.locator("[data-note]").all()}
+    assert seen == before, "Escape leaves all as it was"
+
+
+def test_a_move_is_typed_while_dragging(open_job: Opening):
+    opened = open_job()
+    before = opened.state()["revision"]
+    drag(opened, "raking 1", 20)
+    opened.page.keyboard.type("37.5")
+    opened.page.wait_for_timeout(150)
+    assert opened.page.locator(".moving .far").text_content() == "37.5"
+    release(opened, before)
+    assert opened.board("raking 1")["line"][0][0] == 597.5
+
+
+def test_a_dimension_is_typed_in_place_as_arithmetic(open_job: Opening):
+    opened = open_job()
+    before = opened.state()["revision"]
+    opened.choose("raking 1")
+    opened.page.locator("text.figure.typed", has_text="560").click()
+    opened.page.keyboard.type("width / 4")
+    opened.page.keyboard.press("Enter")
+    opened.settled(before + 1)
+    assert opened.board("raking 1")["line"][0][0] == 650.0, "2600 / 4"
+
+
+def test_a_joint_is_made_another_way_and_the_kinds_that_cannot_serve_say_why(open_job: Opening):
+    opened = open_job()
+    before = opened.state()
+    opened.choose("slanting divider")
+    opened.page.locator("aside li button", has_text="top shelf").click()
+    kind = opened.page.get_by_role("combobox", name="kind")
+    assert kind.locator("option[value='cross halving']").get_attribute("disabled") is not None
+    opened.page.locator("summary", has_text="serve").first.click()
+    assert opened.page.locator("details p", has_text="cross halving").is_visible()
+    kind.select_option("butt")
+    opened.settled(before["revision"] + 1)
+    kinds = {tuple(joint["boards"]): joint["kind"] for joint in opened.state()["drawing"]["joints"]}
+    assert kinds["slanting divider", "top shelf"] == "butt"
+    assert opened.page.get_by_role("combobox", name="kind").input_value() == "butt"
+
+
+def test_boards_are_walked_moved_and_taken_back_by_keyboard_alone(open_job: Opening):
+    opened = open_job()
+    before = opened.state()
+    opened.page.locator("#drawing").focus()
+    names = [board["name"] for board in before["drawing"]["boards"]]
+    for _ in range(names.index("raking 1") + 1):
+        opened.page.keyboard.press("n")
+    opened.page.get_by_role("heading", name="raking 1", exact=True).wait_for()
+    for _ in range(3):
+        opened.page.keyboard.press("ArrowRight")
+    opened.settled(before["revision"] + 1)
+    assert opened.board("raking 1")["line"][0][0] == 563.0, "three presses in a row are one move of 3"
+    opened.page.keyboard.press("Control+z")
+    opened.settled(before["revision"] + 2)
+    assert opened.job.read_text(encoding="utf-8") == before["text"]
+    opened.page.keyboard.press("Control+Shift+z")
+    opened.settled(before["revision"] + 3)
+    assert opened.board("raking 1")["line"][0][0] == 563.0
+
+
+def test_a_board_is_drawn_by_two_points_copied_and_taken_out(open_job: Opening):
+    opened = open_job()
+    before = opened.state()
+    opened.page.keyboard.press("b")
+    box = opened.page.locator("#drawing").bounding_box()
+    x, y = box["x"] + box["width"] * 0.42, box["y"] + box["height"] * 0.45
+    opened.page.wait_for_timeout(150)
+    opened.page.mouse.move(x, y)
+    opened.page.mouse.down()
+    opened.page.mouse.move(x + 20, y + 60, steps=4)
+    opened.page.mouse.up()
+    opened.settled(before["revision"] + 1)
+    drawn = {board["name"] for board in opened.state()["drawing"]["boards"]}
+    (new,) = drawn - {board["name"] for board in before["drawing"]["boards"]}
+    opened.page.get_by_role("heading", name=new, exact=True).wait_for()
+    opened.page.get_by_role("button", name="copy").click()
+    opened.settled(before["revision"] + 2)
+    assert len(opened.state()["drawing"]["boards"]) == len(before["drawing"]["boards"]) + 2
+    opened.page.keyboard.press("Control+z")
+    opened.settled(before["revision"] + 3)
+    opened.page.keyboard.press("Control+z")
+    opened.settled(before["revision"] + 4)
+    assert opened.job.read_text(encoding="utf-8") == before["text"]
+
+
+def test_the_text_marks_a_mistake_on_its_line_and_puts_it_right_at_a_press(open_job: Opening):
+    opened = open_job()
+    before = opened.state()
+    opened.page.get_by_role("button", name="Text").click()
+    editor = opened.page.locator(".editor .cm-content")
+    editor.click()
+    opened.page.keyboard.press("Control+Home")
+    line = before["text"].split("\n").index("width  = 2600")
+    for _ in range(line):
+        opened.page.keyboard.press("ArrowDown")
+    opened.page.keyboard.press("End")
+    opened.page.keyboard.type('\nlower = "hieght / 2"')
+    opened.page.locator(".editor .mistaken").wait_for()
+    assert "hieght" in opened.page.locator(".editor .mistaken").inner_text()
+    assert "height" in opened.page.locator(".editor .sentence").inner_text()
+    assert opened.page.locator("g.board").count() == 17, "the last good drawing stays"
+    assert opened.page.locator("#drawing.stale").count() == 1, "but faint"
+    opened.page.locator(".editor .put", has_text="put height").click()
+    opened.page.wait_for_selector("#drawing:not(.stale)")
+    assert opened.state()["mistakes"] == []
+    assert 'lower = "height / 2"' in opened.job.read_text(encoding="utf-8")
+
+
+def test_the_order_runs_on_its_slider_and_each_part_goes_in(open_job: Opening):
+    opened = open_job()
+    opened.page.get_by_role("button", name="Together").click()
+    slider = opened.page.get_by_role("slider", name="Order of assembly")
+    slider.wait_for(timeout=15_000)
+    steps = int(slider.get_attribute("aria-valuemax"))
+    assert steps > 15, "17 boards, four of them glued up first"
+    words = set()
+    slider.focus()
+    for step in range(1, steps + 1):
+        assert int(slider.get_attribute("aria-valuenow")) == step
+        words.add(slider.get_attribute("aria-valuetext"))
+        opened.page.keyboard.press("ArrowRight")
+    assert len(words) == steps
+    assert opened.page.locator("li.now").inner_text().startswith(str(steps))
+
+
+def test_the_drawing_is_lifted_a_cut_is_named_and_it_lies_down_again(open_job: Opening):
+    opened = open_job()
+    flat = opened.page.locator(".upper").screenshot()
+    opened.page.get_by_role("button", name="Lift").click()
+    opened.page.wait_for_timeout(1500)
+    lifted = opened.page.locator(".upper").screenshot()
+    assert lifted != flat
+    box = opened.page.locator("#lifted").bounding_box()
+
+    def named(columns: int, rows: int) -> set[str]:
+        found = set()
+        for across in range(1, columns):
+            for down in range(1, rows):
+                opened.page.mouse.move(box["x"] + box["width"] * across / columns, box["y"] + box["height"] * down / rows)
+                found.add(opened.page.locator(".pointed").inner_text())
+        return found - {""}
+
+    boards = {board["name"] for board in opened.state()["drawing"]["boards"]}
+    assert len(named(20, 16) & boards) > 5
+    opened.page.keyboard.press("n")
+    opened.page.get_by_role("heading", name="shelf 1", exact=True).wait_for()
+    opened.page.get_by_role("button", name="alone").click()
+    opened.page.get_by_role("button", name="deep").click()  # cut open, so that one looks into its slots
+    cuts = {cut for cut in named(60, 36) if cut not in boards}
+    assert "slot in shelf 1 for raking 1" in cuts
+    opened.page.get_by_role("button", name="Lift").click()
+    opened.page.wait_for_timeout(700)
+    opened.page.mouse.move(5, 5)
+    assert opened.page.locator("#drawing").is_visible()
+
+
+def test_the_papers_are_made_previewed_and_the_workshop_book_opens(open_job: Opening):
+    opened = open_job()
+    opened.page.get_by_role("button", name="Papers").click()
+    opened.page.get_by_role("button", name="make all papers").click()
+    opened.page.get_by_role("link", name="workshop.pdf").wait_for(timeout=60_000)
+    with opened.page.expect_download() as download:
+        opened.page.get_by_role("link", name="workshop.pdf").click()
+    book = pypdfium2.PdfDocument(BytesIO(download.value.path().read_bytes()))
+    assert len(book) > 10
+    assert opened.page.locator(".sheets li").count() == len(book)
+    first = "[...document.querySelectorAll('.sheets img')].slice(0, 3)"
+    opened.page.wait_for_function(f"() => {first}.every((one) => one.naturalWidth > 0)")
+    opened.page.get_by_role("button", name="save all beside the job").click()
+    opened.page.locator(".saved").wait_for()
+    assert list(opened.job.parent.rglob("workshop.pdf"))
+
+
+def test_a_second_window_and_an_outside_edit_are_taken_in(open_job: Opening):
+    opened = open_job()
+    other = opened.page.context.new_page()
+    other.goto(opened.page.url)
+    other.wait_for_selector("g.board")
+    text = opened.job.read_text(encoding="utf-8")
+    opened.job.write_text(text.replace("line   = [[560, 0], [", "line   = [[600, 0], ["), encoding="utf-8")
+    for page in (opened.page, other):
+        page.wait_for_function("() => Number(document.documentElement.dataset.revision) > 1", timeout=10_000)
+    assert opened.board("raking 1")["line"][0][0] == 600.0

@@ -1,0 +1,108 @@
+"""The live drawing: outlines and fronts against sums done in the head, and against the solids.
+
+A shelf 800 long between two uprights 18 thick at x = 200 and 1000; boards that cross, halved at the front.
+"""
+
+import math
+
+import pytest
+from shapely import Polygon
+
+from dryfit.book import Bench, build, piece_of, read_job_text
+from dryfit.book.demos import demo_text, demos
+from dryfit.documents.elevation import elevation
+from dryfit.documents.marks import MARKS
+from dryfit.joints import KINDS
+from dryfit.keeping import Keep
+from tests.web.served import SHELF
+
+CROSS = """\
+dryfit = 1
+[timber.oak]
+species = "oak, white"
+thickness = 20
+[joints]
+clearance = 0
+[[board]]
+name = "level"
+line = [[0, 300], [600, 300]]
+depth = 200
+[[board]]
+name = "post"
+line = [[250, 0], [250, 700]]
+depth = 200
+[[joint]]
+between = ["level", "post"]
+front = "level"
+"""
+
+
+def drawn(text):
+    job = read_job_text(text)
+    return elevation(job, piece_of(job), Keep())
+
+
+def area(loops):
+    """Of even-odd loops, as the page paints them."""
+    whole = Polygon()
+    for loop in loops:
+        whole = whole.symmetric_difference(Polygon(loop))
+    return whole.area
+
+
+def test_outlines_extent_and_joints_are_where_they_were_set_out():
+    found = drawn(SHELF)
+    boards = {board.name: board for board in found.boards}
+    assert set(boards["left upright"].outline) == {(191.0, 0.0), (209.0, 0.0), (209.0, 900.0), (191.0, 900.0)}
+    assert found.extent == (0.0, 0.0, 1009.0, 900.0)
+    assert {joint.at for joint in found.joints} == {(200.0, 500.0), (1000.0, 500.0)}
+    assert {joint.mark for joint in found.joints} == {"stopped housing"}, "the shelf stands 20 back from the fronts"
+    low, high = (f(x for x, _ in boards["shelf"].outline) for f in (min, max))
+    assert (low, high) == (209.0 - 6.0, 991.0 + 6.0), "let in by a third of 18 at both ends"
+
+
+def test_the_front_of_a_crossing_shows_who_is_slotted_there():
+    """The level board opens to the front: 20 of its 600 are missing there, of the post nothing."""
+    faces = {board.name: area(board.face) for board in drawn(CROSS).boards}
+    assert faces == pytest.approx({"level": (600 - 20) * 20, "post": 700 * 20}, abs=0.5)
+
+
+def test_dimensions_run_from_the_datum_and_say_where_they_are_typed():
+    found = {(d.axis, d.of): d for d in drawn(SHELF).dimensions}
+    assert found["y", "shelf"].value == 500.0 and found["y", "shelf"].path == ("board", 2, "line", 0, 1)
+    assert found["x", "left upright"].value == 200.0 and found["x", "left upright"].path == ("board", 0, "line", 0, 0)
+
+
+@pytest.mark.parametrize("name", demos())
+def test_every_front_is_what_the_solid_shows_there(name):
+    """The area of a board's front, against the section of its solid just under that surface."""
+    book = build(read_job_text(demo_text(name)))
+    shown = {board.name: board for board in elevation(book.job, book.piece, Keep()).boards}
+    for part in book.piece.parts:
+        board, solid = part.board, book.solids.solid(part)
+        if board.lies == "across":
+            cut = solid.slice(board.depth - 0.02).area()
+            rounding = 0.001 * part.length + 0.1  # of points to 0.001, along both sides
+            assert area(shown[part.id].face) == pytest.approx(cut, abs=rounding), part.id
+
+
+@pytest.mark.parametrize("name", demos())
+def test_what_is_kept_is_what_is_drawn_anew(name):
+    bench = Bench()
+    job = read_job_text(demo_text(name))
+    piece = piece_of(job, bench=bench)
+    first = elevation(job, piece, bench.keep)
+    again = elevation(job, piece, bench.keep)
+    assert first == again == elevation(job, piece_of(job), Keep())
+    assert all(one is other for one, other in zip(first.boards, again.boards, strict=True))
+
+
+def test_every_kind_has_a_mark():
+    assert set(KINDS) <= set(MARKS)
+
+
+def test_all_of_it_is_finite_and_rounded():
+    for name in demos():
+        for board in drawn(demo_text(name)).boards:
+            for x, y in (*board.outline, *(point for loop in board.face for point in loop)):
+                assert math.isfinite(x) and math.isfinite(y) and (x, y) == (round(x, 3), round(y, 3))
