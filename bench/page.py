@@ -11,6 +11,7 @@ again and again meanwhile, so that the worker is never idle. Times are the clien
 import http.client
 import itertools
 import json
+import random
 import re
 import statistics
 import subprocess
@@ -122,12 +123,14 @@ def percentile(values: list[float], share: float) -> float:
 
 
 def memory(server: Server, client: Client) -> None:
-    """Edit after edit, undone now and then, and what the server holds."""
-    numbers = itertools.count(1)
+    """Edit after edit, each to a place of its own within 60 mm, and what the server holds."""
+    numbers, draw, at = itertools.count(1), random.Random(1), 0.0
     revision = json.loads(client.ask("GET", "/api/state")[0])["revision"]
     began = time.perf_counter()
     for edit in range(1, 5001):
-        drag_by = {"do": "drag", "target": {"what": "boards", "boards": ["raking 1"]}, "by": [edit % 7 - 3 or 4, 0]}
+        to = round(draw.uniform(-60, 60), 1)
+        by, at = round(to - at, 1) or 0.1, to
+        drag_by = {"do": "drag", "target": {"what": "boards", "boards": ["raking 1"]}, "by": [by, 0]}
         sent = {"base_revision": revision, "operation_id": f"bench-{next(numbers):08d}", "doing": drag_by}
         revision = json.loads(client.ask("POST", "/api/edit", sent)[0])["state"]["revision"]
         if edit in (100, 1000, 2000, 3000, 4000, 5000):

@@ -61,7 +61,7 @@ def apart(page: Any) -> None:
 
 def cut_open(page: Any) -> None:
     lifted(page)
-    page.get_by_role("button", name="deep").click()
+    page.get_by_role("button", name="deep", exact=True).click()
 
 
 def text(page: Any) -> None:
@@ -74,7 +74,10 @@ def broken(page: Any) -> None:
     text(page)
     page.locator(".cm-content").click()
     page.keyboard.press("Control+Home")
-    page.keyboard.type('[measures]\nlower = "widht / 2"\n\n')
+    for _ in range(10):  # to the line of the width
+        page.keyboard.press("ArrowDown")
+    page.keyboard.press("End")
+    page.keyboard.type('\nlower = "widht / 2"')
     page.locator(".editor .mistaken").first.wait_for()
 
 

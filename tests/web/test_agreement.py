@@ -69,7 +69,8 @@ def test_page_file_and_a_cold_build_agree_after_any_changes(wall):
         assert hash_of(data) == session.row.hash == hash_of(session.history.data(session.row))
         if answer is not None and answer.status_code == 200:
             state = answer.json()["state"]
-            assert state["text"] == for_browser(data.decode()) and state["revision"] == session.revision
+            assert state["text"] == for_browser(data.decode())
+            assert state["revision"] == session.revision
         if step % COLD_EVERY == 0:
             cold = piece_of(read_job_text(data.decode(), wall.job.name), bench=Bench())
             assert session.drawn.elevation == elevation(session.drawn.job, cold, Bench().keep)
@@ -77,18 +78,19 @@ def test_page_file_and_a_cold_build_agree_after_any_changes(wall):
     assert done > STEPS * 0.7, "most of what was drawn could be done"
     while wall.state()["undo"] is not None:
         wall.step("undo").raise_for_status()
-    assert wall.job.read_text(encoding="utf-8") == demo_text("record-wall"), "all of it taken back, the bytes are the first"
+    assert wall.job.read_text(encoding="utf-8") == demo_text("record-wall"), "all taken back, the bytes are the first"
 
 
 def test_two_windows_stay_in_step(wall):
     other = dict(wall.client.headers)
-    socket = f"ws://127.0.0.1:4170/api/live"
+    socket = "ws://127.0.0.1:4170/api/live"
     with wall.client.websocket_connect(socket, headers={"Origin": other["origin"]}) as live:
         assert live.receive_json()["kind"] == "hello"
         done = wall.do(**moved("raking 1", 12, 0)).raise_for_status().json()
         told = live.receive_json()
     assert (told["kind"], told["by"], told["revision"]) == ("changed", "here", done["state"]["revision"])
-    assert told["says"] == done["says"] and told["operation_id"]
+    assert told["says"] == done["says"]
+    assert told["operation_id"]
 
 
 def test_a_window_that_is_behind_cannot_overwrite_the_other(wall):

@@ -17,7 +17,8 @@ def test_the_state_shows_the_job_as_it_is_built(window):
         ("right upright", "shelf"),
     }
     assert state["text"] == SHELF
-    assert not state["stale"] and state["undo"] is None
+    assert not state["stale"]
+    assert state["undo"] is None
 
 
 def test_a_drag_is_saved_says_what_it_did_and_can_be_taken_back(window, job):
@@ -27,7 +28,8 @@ def test_a_drag_is_saved_says_what_it_did_and_can_be_taken_back(window, job):
     assert done["state"]["undo"] == done["says"]
     back = window.step("undo").raise_for_status().json()
     assert job.read_text() == SHELF
-    assert back["state"]["redo"] == done["says"] and back["state"]["undo"] is None
+    assert back["state"]["redo"] == done["says"]
+    assert back["state"]["undo"] is None
     window.step("redo").raise_for_status()
     assert "[[180, 0], [180, 900]]" in job.read_text()
 
@@ -96,7 +98,9 @@ def test_text_with_a_mistake_is_saved_marked_and_the_last_good_drawing_stays(win
     good = window.state()["drawing"]
     state = window.write(wrong).raise_for_status().json()["state"]
     assert job.read_text() == wrong
-    assert state["stale"] and state["drawing"] == good and state["drawn"] == state["revision"] - 1
+    assert state["stale"]
+    assert state["drawing"] == good
+    assert state["drawn"] == state["revision"] - 1
     (mistake,) = state["mistakes"]
     line = wrong.split("\n")[mistake["line"] - 1]
     assert line[mistake["column"] : mistake["end_column"]] == '"lwo"'
@@ -104,7 +108,8 @@ def test_text_with_a_mistake_is_saved_marked_and_the_last_good_drawing_stays(win
     refused = window.do(**moved("shelf", 0, 5))
     assert (refused.status_code, refused.json()["error"]["code"]) == (422, "refused")
     state = window.step("undo").raise_for_status().json()["state"]
-    assert not state["stale"] and not state["mistakes"]
+    assert not state["stale"]
+    assert not state["mistakes"]
 
 
 def test_a_mistaken_file_opens_on_its_last_good_version(window, job):
@@ -112,7 +117,9 @@ def test_a_mistaken_file_opens_on_its_last_good_version(window, job):
     window.close()
     other = Window(job)
     state = other.state()
-    assert state["stale"] and len(state["drawing"]["boards"]) == 3 and state["drawn"] == 1
+    assert state["stale"]
+    assert len(state["drawing"]["boards"]) == 3
+    assert state["drawn"] == 1
     other.close()
 
 
@@ -142,7 +149,8 @@ def test_a_mistaken_file_opens_on_its_last_good_version(window, job):
 )  # fmt: skip
 def test_what_a_hand_does_is_written_as_the_job_file_says(window, job, doing, expects):
     seen = window.preview(**doing).raise_for_status().json()
-    assert not seen["mistakes"] and seen["writes"]
+    assert not seen["mistakes"]
+    assert seen["writes"]
     window.do(**doing).raise_for_status()
     assert expects in job.read_text()
     after = {board["name"]: board for board in window.state()["drawing"]["boards"]}
@@ -157,8 +165,10 @@ def test_taking_a_board_out_takes_what_speaks_of_it_alone(window, job):
     ).raise_for_status()
     done = window.do(do="delete", boards=["left upright"]).raise_for_status().json()
     text = job.read_text()
-    assert "left upright" not in text and "[[joint]]" not in text
-    assert 'boards = ["right upright"]' in text and 'before_assembly = ["shelf"]' in text
+    assert "left upright" not in text
+    assert "[[joint]]" not in text
+    assert 'boards = ["right upright"]' in text
+    assert 'before_assembly = ["shelf"]' in text
     assert not done["state"]["mistakes"]
 
 
@@ -171,11 +181,10 @@ def test_a_cure_is_taken_as_it_was_sent(window, job):
 
 
 def test_a_row_moves_whole_or_one_of_it_alone(window, job):
-    row = '[[board]]\nname = "post {i}"\ncount = 2\nline = [["300 + i * 200", 500], ["300 + i * 200", 900]]\ndepth = 200\n'
+    line = '[["300 + i * 200", 500], ["300 + i * 200", 900]]'
+    row = f'[[board]]\nname = "post {{i}}"\ncount = 2\nline = {line}\ndepth = 200\n'
     window.write(f"{SHELF}\n{row}").raise_for_status()
-    grip = window.post(
-        "drag", base_revision=window.revision(), target={"what": "boards", "boards": ["post 2"]}
-    ).json()
+    grip = window.post("drag", base_revision=window.revision(), target={"what": "boards", "boards": ["post 2"]}).json()
     assert [(offer["id"], offer["boards"]) for offer in grip["offers"]][:2] == [
         ("here", ["post 1", "post 2"]),
         ("only this one", ["post 2"]),
@@ -201,10 +210,12 @@ def test_a_card_gives_the_other_kinds_with_their_reasons(window):
     kind = next(row for row in card["rows"] if row["label"] == "kind")
     assert (kind["value"], kind["from_"]) == ("housing", "[joints]")
     others = {choice["value"]: choice for choice in kind["choices"]}
-    assert others["housing"]["possible"] and not others["cross halving"]["possible"]
+    assert others["housing"]["possible"]
+    assert not others["cross halving"]["possible"]
     assert others["cross halving"]["why"]
     clearance = next(row for row in card["rows"] if row["label"] == "clearance")
-    assert clearance["unit"] == "mm" and clearance["sentence"]
+    assert clearance["unit"] == "mm"
+    assert clearance["sentence"]
 
 
 def test_what_is_not_there_is_said(window):

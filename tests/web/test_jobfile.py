@@ -34,7 +34,8 @@ def test_line_ends_and_byte_order_mark_stay_through_drags_and_typing(job, data, 
     job.write_bytes(data)
     window = Window(job)
     state = window.state()
-    assert state["line_ends"] == ends and state["text"] == SHELF
+    assert state["line_ends"] == ends
+    assert state["text"] == SHELF
     window.do(**moved("shelf", 0, 12)).raise_for_status()
     assert job.read_bytes() == data.replace(b'"low"]', b'"low + 12"]')
     typed = window.state()["text"].replace("# demo", "# typed")
@@ -69,10 +70,12 @@ def test_lines_around_a_change_keep_their_own_ends(before, at, new):
 def test_a_file_marked_read_only_is_shown_and_never_written(window, job):
     job.chmod(0o444)
     saved = window.state()["saved"]
-    assert not saved["writable"] and saved["says"] == "the file is marked read-only"
+    assert not saved["writable"]
+    assert saved["says"] == "the file is marked read-only"
     refused = window.do(**moved("shelf", 0, 5))
     assert (refused.status_code, refused.json()["error"]["code"]) == (423, "read-only")
-    assert job.read_text() == SHELF and stat.S_IMODE(job.stat().st_mode) == 0o444
+    assert job.read_text() == SHELF
+    assert stat.S_IMODE(job.stat().st_mode) == 0o444
     job.chmod(0o644)
     window.do(**moved("shelf", 0, 5)).raise_for_status()
 
@@ -88,7 +91,8 @@ def test_a_link_stays_a_link(job, tmp_path):
     link.symlink_to(job)
     window = Window(link)
     window.do(**moved("shelf", 0, 5)).raise_for_status()
-    assert link.is_symlink() and "low + 5" in job.read_text()
+    assert link.is_symlink()
+    assert "low + 5" in job.read_text()
     window.close()
 
 
@@ -104,10 +108,12 @@ def test_a_write_that_fails_leaves_file_and_page_as_they_were(window, job, monke
     monkeypatch.setattr(JobFile, "_beside", fails)
     refused = window.do(**moved("shelf", 0, 5))
     assert (refused.status_code, refused.json()["error"]["code"]) == (status, code)
-    assert job.read_text() == SHELF and window.revision() == 1
+    assert job.read_text() == SHELF
+    assert window.revision() == 1
     monkeypatch.undo()
     done = window.do(**moved("shelf", 0, 6)).raise_for_status().json()
-    assert '"low + 6"' in job.read_text() and done["state"]["undo"].startswith("shelf: 6 mm up")
+    assert '"low + 6"' in job.read_text()
+    assert done["state"]["undo"].startswith("shelf: 6 mm up")
     window.step("undo").raise_for_status()
     assert job.read_text() == SHELF, "what failed is no step of undo"
 
@@ -116,8 +122,10 @@ def test_an_outside_change_is_taken_in_and_can_be_taken_back(window, job):
     job.write_text(SHELF.replace("low = 500", "low = 480"))
     base = window.revision()
     refused = window.do(base, **moved("shelf", 0, 5))
-    assert refused.status_code == 409 and refused.json()["error"]["since"][0]["kind"] == "outside"
-    assert "low = 480" in job.read_text() and "low = 480" in window.state()["text"]
+    assert refused.status_code == 409
+    assert refused.json()["error"]["since"][0]["kind"] == "outside"
+    assert "low = 480" in job.read_text()
+    assert "low = 480" in window.state()["text"]
     window.do(**moved("shelf", 0, 5)).raise_for_status()
     for _ in range(2):
         window.step("undo").raise_for_status()
@@ -146,7 +154,8 @@ def test_an_outside_change_between_look_and_write_is_kept(window, job, monkeypat
     monkeypatch.setattr(JobFile, "_beside", meanwhile)
     refused = window.do(**moved("shelf", 0, 5))
     assert refused.status_code == 409
-    assert job.read_text() == outside and window.state()["text"] == outside
+    assert job.read_text() == outside
+    assert window.state()["text"] == outside
     kept = [v for v in window.client.get("/api/history").json()["versions"] if not v["written"]]
     assert [v["says"] for v in kept] == ["shelf: 5 mm up; 2 joints follow"], "our own change is not lost either"
 
@@ -176,7 +185,8 @@ def test_a_file_that_is_gone_is_said_and_written_anew(window, job):
     window.session.look()
     assert window.state()["saved"]["says"] == "the file is no longer there"
     window.do(**moved("shelf", 0, 5)).raise_for_status()
-    assert '"low + 5"' in job.read_text() and not window.state()["saved"]["says"]
+    assert '"low + 5"' in job.read_text()
+    assert not window.state()["saved"]["says"]
 
 
 def test_bytes_that_are_no_text_are_shown_as_a_mistake_and_kept(window, job):
@@ -184,7 +194,8 @@ def test_bytes_that_are_no_text_are_shown_as_a_mistake_and_kept(window, job):
     job.write_bytes(wrong)
     window.session.look()
     state = window.state()
-    assert state["stale"] and "UTF-8" in state["mistakes"][0]["says"]
+    assert state["stale"]
+    assert "UTF-8" in state["mistakes"][0]["says"]
     assert window.session.history.data(window.session.row) == wrong
 
 

@@ -57,7 +57,8 @@ def assert_nothing_lost(job, hashes, session):
     assert now == session.row.hash == rows[-1].hash
     if hashes:
         assert now in (hashes[-1], edits[-1])
-    assert session.row.written == 1 and not session.mistakes
+    assert session.row.written == 1
+    assert not session.mistakes
     assert not list(job.parent.glob(".*.part")), "nothing is left lying about"
 
 
@@ -97,7 +98,8 @@ def test_an_outside_change_after_the_kill_is_kept_whatever_was_unfinished(shelf,
     outside = SHELF.replace("# demo", "# from outside").encode()
     shelf.write_bytes(outside)
     session = Session(shelf)
-    assert shelf.read_bytes() == outside and session.row.kind == "outside"
+    assert shelf.read_bytes() == outside
+    assert session.row.kind == "outside"
     kept = {row.hash for row in session.history.newest(99)}
     assert set(acknowledged(said)) <= kept
     session.close()

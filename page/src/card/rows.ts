@@ -19,7 +19,8 @@ export function asWritten(row: Row): string {
   return row.input === "length" && /[a-z*+/(]/i.test(plain) ? plain : "";
 }
 
-const PLACES = ["kind", "front", "line", "points", "depth", "ends", "timber"];
+/** Of the job's tables on its card, and of the keys of a board, in the order in which they are thought of. */
+const PLACES = ["job", "measures", "wall", "kind", "front", "line", "points", "depth", "ends", "timber"];
 
 /** What the file says of it first, places before sizes; then what was left at its default. A joint's options stay together. */
 export function grouped(card: Card): { own: Row[]; left: Row[] } {
@@ -30,5 +31,6 @@ export function grouped(card: Card): { own: Row[]; left: Row[] } {
     return at < 0 ? PLACES.length : at;
   };
   const own = rows.filter((row) => row.written !== "").sort((one, other) => rank(one) - rank(other));
-  return { own, left: rows.filter((row) => row.written === "") };
+  const left = rows.filter((row) => row.written === "").sort((one, other) => rank(one) - rank(other));
+  return own.length === 0 ? { own: left, left: [] } : { own, left };
 }

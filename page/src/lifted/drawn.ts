@@ -40,7 +40,7 @@ export class Drawn {
     this.body.matrixWorldNeedsUpdate = true;
     const point = (at: Vec): Vec => new Vector3(...at).applyMatrix4(matrix).toArray();
     const direction = (at: Vec): Vec => new Vector3(...at).transformDirection(matrix).toArray();
-    this.#edges = this.#own.map((edge) => ({ from: point(edge.from), to: point(edge.to), one: direction(edge.one), other: direction(edge.other) }));
+    this.#edges = this.#own.map((edge) => ({ from: point(edge.from), to: point(edge.to), one: direction(edge.one), other: direction(edge.other), smooth: edge.smooth }));
   }
 
   get edges(): readonly Edge[] {

@@ -9,9 +9,12 @@ export interface Edge {
   readonly one: Vec;
   /** Of the face on the other side; the same as `one` where there is none. */
   readonly other: Vec;
+  /** Between two facets of a round: seen as a silhouette only. */
+  readonly smooth: boolean;
 }
 
 const SHARP = 0.9995; // cosine: faces that turn less than about 2 degrees have no edge between them
+const ROUND = 0.94; // and those that turn less than about 20 are facets of a round
 const GRID = 100; // vertices nearer than a hundredth of a mm are one
 
 export function normal(p: Vec, q: Vec, r: Vec): Vec {
@@ -41,11 +44,11 @@ export function edgesOf(mesh: Mesh): Edge[] {
       if (met) {
         open.delete(back);
         const turn = met.one[0] * facing[0] + met.one[1] * facing[1] + met.one[2] * facing[2];
-        if (turn < SHARP) found.push({ ...met, other: facing });
+        if (turn < SHARP) found.push({ ...met, other: facing, smooth: turn > ROUND });
       } else open.set(key, { from, to, one: facing });
     });
   }
-  for (const edge of open.values()) found.push({ ...edge, other: edge.one });
+  for (const edge of open.values()) found.push({ ...edge, other: edge.one, smooth: false });
   return found;
 }
 

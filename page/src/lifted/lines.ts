@@ -36,7 +36,7 @@ export class Lines {
 
   /** Sort the edges anew for this eye; nothing is done where neither eye nor parts have changed. */
   set(parts: readonly Drawn[], eye: Vec, palette: Palette): void {
-    const drawn = `${eye.join()}|${palette.ink}|${parts.map((part) => `${part.model.key}${part.model.matrix.slice(12, 14).join()}${part.state.look}${part.state.chosen}${part.state.away.join()}`).join("|")}`;
+    const drawn = `${eye.join()}|${partsDrawn(parts, palette)}`;
     if (drawn === this.#drawn) return;
     this.#drawn = drawn;
     const found = new Map<Kind, number[]>(KINDS.map((kind) => [kind, []]));
@@ -44,7 +44,7 @@ export class Lines {
       if (part.state.look === "hidden") continue;
       for (const edge of part.edges) {
         const silhouette = isSilhouette(edge, eye);
-        if (silhouette || part.state.look === "solid") found.get(kindOf(part, silhouette))?.push(...edge.from, ...edge.to);
+        if (silhouette || (part.state.look === "solid" && !edge.smooth)) found.get(kindOf(part, silhouette))?.push(...edge.from, ...edge.to);
       }
     }
     for (const [kind, positions] of found) this.#fill(kind, positions, palette);
@@ -68,6 +68,12 @@ export class Lines {
       set.material.dispose();
     }
   }
+}
+
+/** All that lines depend on but the eye, as one word. */
+export function partsDrawn(parts: readonly Drawn[], palette: Palette): string {
+  const one = ({ model, state }: Drawn): string => `${model.key}${model.matrix.join()}${state.look}${String(state.chosen)}${state.away.join()}`;
+  return `${palette.ink}|${parts.map(one).join("|")}`;
 }
 
 function kindOf(part: Drawn, silhouette: boolean): Kind {

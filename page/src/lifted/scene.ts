@@ -3,12 +3,16 @@ import { Matrix4, Mesh as Body, OrthographicCamera, Plane, Raycaster, Scene as T
 import { Background } from "./background";
 import { Drawn, type PartState } from "./drawn";
 import { axes, type Eye, type Size } from "./eye";
-import { Lines } from "./lines";
+import { Smoothed } from "./copy";
+import { Lines, partsDrawn } from "./lines";
+import { QuickLines } from "./quick";
+import { PLAIN } from "./wood";
 import type { PartModel } from "./model";
 import { palette, type Palette } from "./palette";
 import type { Vec } from "./edges";
 
 const FAR = 1e5;
+const REST = 120; // ms without a move, after which the picture is drawn in full
 
 export interface Hit {
   readonly board: string;
@@ -23,19 +27,23 @@ export class Scene {
   readonly #three = new Three();
   readonly #camera = new OrthographicCamera(-1, 1, 1, -1, 0, 2 * FAR);
   readonly #lines: Lines;
+  readonly #quick = new QuickLines();
+  readonly #smoothed = new Smoothed();
   readonly #background = new Background();
   readonly #parts = new Map<string, Drawn>();
   #palette: Palette = palette();
   #size: Size = { width: 1, height: 1 };
   #eye: Eye = { yaw: 0, pitch: 0, scale: 1, middle: [0, 0, 0] };
   #frame = 0;
+  #timer = 0;
+  #moved = 0;
 
   constructor(canvas: HTMLCanvasElement) {
-    this.#renderer = new WebGLRenderer({ canvas, antialias: true, preserveDrawingBuffer: true, alpha: true });
+    this.#renderer = new WebGLRenderer({ canvas, antialias: false, preserveDrawingBuffer: true, alpha: true });
     this.#renderer.setPixelRatio(Math.min(2, devicePixelRatio));
     this.#renderer.setClearColor(0, 0);
     this.#lines = new Lines();
-    this.#three.add(this.#background.group, this.#lines.group);
+    this.#three.add(this.#background.group, this.#lines.group, this.#quick.group);
   }
 
   setSize(size: Size): void {
@@ -100,6 +108,7 @@ export class Scene {
   }
 
   look(eye: Eye): void {
+    this.#moved = performance.now();
     this.#eye = eye;
     const [wide, high] = [this.#size.width / eye.scale / 2, this.#size.height / eye.scale / 2];
     const { right, up, toEye } = axes(eye);
@@ -127,9 +136,22 @@ export class Scene {
     });
   }
 
+  /** Quick while the eye moves; in full as soon as it rests. */
   #paint(): void {
-    this.#lines.set([...this.#parts.values()], axes(this.#eye).toEye, this.#palette);
-    this.#renderer.render(this.#three, this.#camera);
+    const parts = [...this.#parts.values()];
+    const moving = performance.now() - this.#moved < REST;
+    this.#lines.group.visible = !moving;
+    this.#quick.group.visible = moving;
+    PLAIN.value = moving ? 1 : 0;
+    if (moving) {
+      this.#quick.set(parts, partsDrawn(parts, this.#palette), this.#palette);
+      this.#renderer.render(this.#three, this.#camera);
+      clearTimeout(this.#timer);
+      this.#timer = window.setTimeout(() => this.refresh(), REST + 20);
+    } else {
+      this.#lines.set(parts, axes(this.#eye).toEye, this.#palette);
+      this.#smoothed.render(this.#renderer, this.#three, this.#camera);
+    }
   }
 
   hit(x: number, y: number): Hit | null {
@@ -147,6 +169,9 @@ export class Scene {
 
   dispose(): void {
     cancelAnimationFrame(this.#frame);
+    clearTimeout(this.#timer);
+    this.#quick.dispose();
+    this.#smoothed.dispose();
     for (const drawn of this.#parts.values()) drawn.dispose();
     this.#lines.dispose();
     this.#background.dispose();

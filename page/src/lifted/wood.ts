@@ -26,6 +26,7 @@ const FRAGMENT = /* glsl */ `
   uniform vec3 section;
   uniform vec3 hatch;
   uniform float seed;
+  uniform float plain;
   varying vec3 place;
   varying vec3 facing;
   varying vec3 own;
@@ -41,7 +42,7 @@ const FRAGMENT = /* glsl */ `
     vec3 share = facing * facing;
     vec3 tone = share.z * mix(side, front, step(0.0, facing.z)) + share.y * mix(under, top, step(0.0, facing.y)) + share.x * side;
     vec3 way = abs(own);
-    if (way.x < 0.7) {
+    if (way.x < 0.7 && plain < 0.5) {
       float across = way.y > way.z ? place.z : place.y;
       float along = place.x;
       float px = fwidth(across);
@@ -57,6 +58,9 @@ const FRAGMENT = /* glsl */ `
   }
 `;
 
+/** 1 while the model is turned: no grain is worked out then. Shared by all parts. */
+export const PLAIN = { value: 0 };
+
 export interface Tones {
   readonly front: string;
   readonly top: string;
@@ -70,11 +74,11 @@ export interface Tones {
 export function woodMaterial(tones: Tones, seed: number): ShaderMaterial {
   const uniforms = {
     front: { value: new Color() }, top: { value: new Color() }, side: { value: new Color() }, under: { value: new Color() },
-    grain: { value: new Color() }, section: { value: new Color() }, hatch: { value: new Color() }, seed: { value: seed },
+    grain: { value: new Color() }, section: { value: new Color() }, hatch: { value: new Color() }, seed: { value: seed }, plain: PLAIN,
   };
   const material = new ShaderMaterial({
     vertexShader: VERTEX, fragmentShader: FRAGMENT, uniforms, side: DoubleSide, clipping: true,
-    polygonOffset: true, polygonOffsetFactor: 0.7, polygonOffsetUnits: 1,
+    polygonOffset: true, polygonOffsetFactor: 1.1, polygonOffsetUnits: 2,
   });
   paint(material, tones);
   return material;

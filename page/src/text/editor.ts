@@ -58,7 +58,7 @@ export class Editor {
             { key: "Mod-Shift-z", run: () => this.#stepped(() => told.redo()) },
             indentWithTab, ...defaultKeymap,
           ]),
-          EditorView.contentAttributes.of({ "aria-label": "Text of the job; Escape, then Tab, leaves it" }),
+          EditorView.contentAttributes.of({ tabindex: "0", "aria-label": "Text of the job; Escape, then Tab, leaves it" }),
           EditorView.updateListener.of((update) => {
             if (update.docChanged && update.transactions.some((one) => one.annotation(Transaction.userEvent) !== undefined)) this.#changed();
             if (update.selectionSet && update.transactions.some((one) => one.isUserEvent("select"))) told.at(this.#line());

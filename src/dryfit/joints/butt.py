@@ -60,7 +60,8 @@ class ButtOptions(Options):
         default=None, description="Diameter; left out: the next as sold over a third of the board."
     )
     in_face: Annotated[Quantity | None, Within(above=0.0)] = Field(
-        default=None, description="Of a dowel's length, in the face; left out: half the board."
+        default=None,
+        description="Of a dowel's length, in the face; left out: half the board, less where two ends lie opposite.",
     )
     in_end: Annotated[Quantity | None, Within(above=0.0)] = Field(
         default=None, description="Of a dowel's length, in the end; left out: twice that in the face."
@@ -338,7 +339,11 @@ def _dowel(onto: _Onto, options: ButtOptions) -> float:
 
 
 def _dowel_in_face(onto: _Onto, options: ButtOptions) -> float:
-    return options.in_face if options.in_face is not None else math.floor(onto.takes.thickness / 2)
+    """Half the board; where another end stands opposite, so much that half the board stays between."""
+    if options.in_face is not None:
+        return options.in_face
+    t = onto.takes.thickness
+    return max(math.floor(t / 4 - GLUE_ROOM), GLUE_ROOM) if onto.takes.opposed else math.floor(t / 2)
 
 
 def _dowel_in_end(onto: _Onto, options: ButtOptions) -> float:

@@ -86,9 +86,10 @@ class Mitre(JointKind[MitreOptions]):
 
     def judge(self, meeting: Meeting, options: MitreOptions) -> Judgement:
         """Possible from an inside angle of 15 on, with room for what strengthens it."""
-        corner = Corner.of(meeting.a, meeting.b)
-        if corner.phi < 90.0 and not (steep := judge_angle(meeting, self.name)).possible:
-            return steep
+        if meeting.form == "in line" or Corner.of(meeting.a, meeting.b).phi < 90.0:
+            angle = judge_angle(meeting, self.name)
+            if not angle.possible:
+                return angle
         reason = _thin_point(meeting) or _no_room(meeting, options)
         return Judgement(possible=not reason, reasons=(reason,) if reason else ())
 

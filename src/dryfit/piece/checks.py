@@ -5,12 +5,12 @@ beyond it, one that does not is a housing.
 """
 
 from collections.abc import Iterable, Sequence
-from typing import TypeAlias
+from typing import TypeAlias, TypeGuard
 
 from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import WORLD
 from ..geometry.polygons import level_crossings
-from ..geometry.shapes import Prism, corners
+from ..geometry.shapes import Bore, Prism, Shape, corners
 from ..geometry.solids import flattened
 from ..job.model import Job
 from ..places import Where
@@ -62,8 +62,19 @@ def _weaken(part: Part, cut: Cut, other: Cut) -> bool:
 
 
 def _across(cut: Cut) -> tuple[float, float]:
+    """From and to across the board; nothing for what is neither swept nor bored."""
     places = [d for shape in cut.shapes if isinstance(shape, Prism) for _, _, d in corners(shape)]
-    return min(places), max(places)
+    places += [shape.start[2] + way * _radius(shape) for shape in cut.shapes if _in_face(shape) for way in (-1, 1)]
+    return (min(places), max(places)) if places else (0.0, 0.0)
+
+
+def _in_face(shape: Shape) -> TypeGuard[Bore]:
+    """Whether a shape is a hole bored square into a face."""
+    return isinstance(shape, Bore) and abs(shape.direction[1]) == 1.0
+
+
+def _radius(bore: Bore) -> float:
+    return max(diameter for _, diameter in bore.profile) / 2
 
 
 def _note(
@@ -132,9 +143,15 @@ def thin_web(part: Part) -> tuple[Finding, ...]:
         for minus in sides[1]:
             web = part.board.thickest - (plus.figures.deep or 0.0) - (minus.figures.deep or 0.0)
             thin = web < part.board.thickest / 2 - SLACK and _share(_across(plus), _across(minus))
-            if thin and _share(_on_face(part, plus, 1), _on_face(part, minus, -1)):
+            if thin and _share(_opens(part, plus, 1), _opens(part, minus, -1)):
                 found.append(_web_finding(part, plus, minus, web))
     return tuple(found)
+
+
+def _opens(part: Part, cut: Cut, face: int) -> tuple[float, float] | None:
+    """Where a housing, or a row of holes, opens on a face along the board."""
+    holes = [shape.start[0] + way * _radius(shape) for shape in cut.shapes if _in_face(shape) for way in (-1, 1)]
+    return (min(holes), max(holes)) if holes else _on_face(part, cut, face)
 
 
 def _share(one: tuple[float, float] | None, other: tuple[float, float] | None) -> bool:
@@ -145,9 +162,9 @@ def _web_finding(part: Part, plus: Cut, minus: Cut, web: float) -> Finding:
     half = part.board.thickest / 2
     return Finding(
         code=THIN_WEB,
-        severity=Severity.WARN,
+        severity=Severity.WARN if web > SLACK else Severity.STOP,
         where=Where(boards=(part.id,), joint=plus.joint, cut=plus.key, path=part.board.path),
-        says=f"{part.id}: {said(web)} is left between the {plus.key} and the {minus.key}",
+        says=f"{part.id}: {said(max(web, 0.0))} is left between the {plus.key} and the {minus.key}",
         remedy=f"make the two no deeper than {said(half)} together",
         found=web,
         limit=half,

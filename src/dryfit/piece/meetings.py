@@ -163,6 +163,9 @@ class _Crossing:
 
     def meeting(self) -> Meeting | Finding | None:
         one, other = self.of_first, self.of_second
+        ends = self._together()
+        if ends is not None:
+            return self._made("corner", Touch.END, Touch.END, swap=self.swapped, ends=ends)
         if one.through and other.through:
             return self._made("crossing", Touch.THROUGH, Touch.THROUGH, swap=False)
         if one.end and other.through:
@@ -170,27 +173,41 @@ class _Crossing:
         if other.end and one.through:
             return self._made("end on face", Touch.END, Touch.FACE, swap=True)
         if one.end and other.end:
-            return self._corner()
+            return self._deeper_ends()
         return self._short()
 
-    def _corner(self) -> Meeting:
-        """Lines that end within 1 of each other make a corner; else the deeper end stops on the other."""
+    def _together(self) -> tuple[int, int] | None:
+        """The ends at which the lines as drawn come within 1 of each other, however blunt or sharp the corner."""
+        points = [(end, _end_point(self.first, end)) for end in (DATUM_END, FAR_END)]
+        others = [(end, _end_point(self.second, end)) for end in (DATUM_END, FAR_END)]
+        apart = [(math.dist(p, q), end, other_end) for end, p in points for other_end, q in others]
+        nearest, end, other_end = min(apart)
+        if nearest > TOUCHING:
+            return None
+        if (self.of_first.end, self.of_second.end) == (end, other_end):
+            return end, other_end
+        # as good as straight, or folded back: where the centre-lines cross says little unless it is here
+        beside = (self.of_first.at - _place(self.first, end), self.of_second.at - _place(self.second, other_end))
+        return (end, other_end) if max(map(abs, beside)) <= TOUCHING else None
+
+    def _deeper_ends(self) -> Meeting:
+        """Of two ends in each other's thickness that make no corner, the deeper one stops on the other board."""
         one, other = self.of_first, self.of_second
-        ends = [_end_point(self.first, one.end), _end_point(self.second, other.end)]
-        if math.dist(*ends) <= TOUCHING:
-            return self._made("corner", Touch.END, Touch.END, swap=self.swapped)
         depths = [_depth_of_end(one), _depth_of_end(other)]
         steeper = abs(self.first.frame.x[1]) - abs(self.second.frame.x[1]) > SHARED
         first_ends = depths[0] > depths[1] if abs(depths[0] - depths[1]) > SHARED else steeper
         return self._made("end on face", Touch.END, Touch.FACE, swap=not first_ends)
 
-    def _made(self, form: Form, a_touch: Touch, b_touch: Touch, swap: bool) -> Meeting:
+    def _made(
+        self, form: Form, a_touch: Touch, b_touch: Touch, swap: bool, ends: tuple[int, int] | None = None
+    ) -> Meeting:
         boards = (self.first, self.second)
         reaches = (self.of_first, self.of_second)
         turns = (self.turn, -self.turn)
+        ends = ends or (reaches[0].end, reaches[1].end)
         ia, ib = (1, 0) if swap else (0, 1)
         a, b = (
-            _side(boards[i], touch, reaches[i], turns[i], reaches[1 - i].end)
+            _side(boards[i], touch, reaches[i], turns[i], (ends[i], ends[1 - i]))
             for i, touch in ((ia, a_touch), (ib, b_touch))
         )
         x = boards[ib].frame.x
@@ -220,10 +237,14 @@ class _Crossing:
         return None
 
 
+def _place(board: Board, end: int) -> float:
+    """Where an end lies along its board."""
+    return 0.0 if end == DATUM_END else board.length
+
+
 def _end_point(board: Board, end: int) -> Vec2:
     """Where the line as drawn ends."""
-    a = 0.0 if end == DATUM_END else board.length
-    point = board.frame.place((a, board.line_c, 0.0))
+    point = board.frame.place((_place(board, end), board.line_c, 0.0))
     return (point[0], point[1])
 
 
@@ -232,9 +253,10 @@ def _depth_of_end(reach: _Reach) -> float:
     return reach.half + (reach.datum if reach.end == DATUM_END else reach.far)
 
 
-def _side(board: Board, touch: Touch, reach: _Reach, turn: float, others_end: int) -> Side:
-    """One side; a touched face is the one on which the other board, before its end, lies."""
-    end = reach.end if touch is Touch.END else 0
+def _side(board: Board, touch: Touch, reach: _Reach, turn: float, ends: tuple[int, int]) -> Side:
+    """One side, `ends` its own and the other's; a touched face is the one on which the other, before its end, lies."""
+    own_end, others_end = ends
+    end = own_end if touch is Touch.END else 0
     face = 0
     if touch is Touch.FACE:
         into = 1.0 if others_end == FAR_END else -1.0
@@ -307,7 +329,7 @@ def _parallel(first: Board, second: Board, turn: float, form: Form, touch: Touch
     ):
         is_end = touch is Touch.END
         reach = _Reach(place, 0.0, 0.0, 0.0)
-        side = _side(board, Touch.THROUGH, reach, 0.0 if way > 0 else 180.0, 0)
+        side = _side(board, Touch.THROUGH, reach, 0.0 if way > 0 else 180.0, (0, 0))
         sides.append(replace(side, touch=touch, end=end if is_end else 0, face=0 if is_end else face))
     return _plain_meeting(form, sides[0], sides[1], 0.0, first)
 
@@ -348,8 +370,8 @@ def _flat_meeting(form: Form, other: Board, flat: Board, turn: float) -> Meeting
         at_other = min(max(other.frame.find(point)[0], 0.0), other.length)
     on_flat = flat.frame.find(other.frame.place((at_other, 0.0, 0.0)))[0]
     touch = Touch.EDGE if other.lies == "across" else Touch.FACE
-    a = replace(_side(other, Touch.THROUGH, _Reach(at_other, 0.0, 0.0, 0.0), turn, 0), touch=touch)
-    b = replace(_side(flat, Touch.THROUGH, _Reach(on_flat, 0.0, 0.0, 0.0), -turn, 0), touch=Touch.FACE, face=-1)
+    a = replace(_side(other, Touch.THROUGH, _Reach(at_other, 0.0, 0.0, 0.0), turn, (0, 0)), touch=touch)
+    b = replace(_side(flat, Touch.THROUGH, _Reach(on_flat, 0.0, 0.0, 0.0), -turn, (0, 0)), touch=Touch.FACE, face=-1)
     angle = min(abs(turn), 180.0 - abs(turn))
     return replace(_plain_meeting(form, a, b, angle, other), wide=flat.depth if form == "crossed flat" else 0.0)
 

@@ -205,6 +205,7 @@ class Desk:
         def work() -> None:
             book = self._built(asked.job, asked.task, off)
             for number, file in enumerate(asked.files):
+
                 def step(what: str, done: float = number / len(asked.files)) -> None:
                     if off():
                         raise Cancelled(what)

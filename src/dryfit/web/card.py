@@ -1,17 +1,16 @@
-"""The card of what is chosen: every value with its unit, its default and a sentence, read off the schema.
+"""The card of what is chosen: a board, a frame, a joint, a fixing; the job where nothing is.
 
-A row is made from the JSON Schema of the table that its key stands in, so a joint kind's options and a
-study's table have their rows without a word here. What holds is worked out by the rooms that hold it.
+Its rows are read off the schema (`rows`); what holds where nothing is written is what the rooms worked out.
 """
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
-from typing import Any, Literal, TypeAlias
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import Any
 
 from pydantic import BaseModel
 
 from ..book import models
-from ..job.arithmetic import COUNTER, ArithmeticMistake, Expression, parse
+from ..job.arithmetic import COUNTER
 from ..job.edits import Sheet, sheet_of
 from ..job.model import BoardSpec, FrameSpec
 from ..job.renaming import users
@@ -20,149 +19,14 @@ from ..joints import KINDS
 from ..keeping import Keep
 from ..piece.choose import judged
 from ..piece.kinds import Kinds
-from ..piece.model import Cut, Joint, Meeting
+from ..piece.model import Cut, Joint, Meeting, Part
 from ..places import Pair, Path
-from ..units import figure, length_text, to_mm
+from ..units import figure, length_text
 from . import requests
 from .answers import Along, Card, Choice, Row
 from .drawn import Drawn, no_such
-from .moving import frame_of, line_path
-
-Input: TypeAlias = Literal["length", "text", "number", "yes or no", "choice", "board", "timber", "list", "name"]
-Properties: TypeAlias = Mapping[str, Mapping[str, Any]]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
-    """A table of the file as a card sees it.
-
-    Attributes:
-        path: of the table, whether or not it is there.
-        scope: names that arithmetic in it may use.
-        holds: what holds for a key where the file does not say it there: mm for a length, and where from.
-        choices: for keys whose values are chosen by more than the schema says.
-    """
-
-    drawn: Drawn
-    sheet: Sheet
-    path: Path
-    scope: Mapping[str, float]
-    holds: Mapping[str, tuple[Any, str]]
-    choices: Mapping[str, tuple[Choice, ...]]
-
-    def rows(self, model: type[BaseModel], leave_out: frozenset[str] = frozenset()) -> Iterator[Row]:
-        """A row for every key of the model."""
-        published = model.model_json_schema()
-        required = published.get("required", ())
-        for key, schema in published.get("properties", {}).items():
-            if key not in leave_out:
-                yield self.row(key, schema, published.get("$defs", {}), needed=key in required)
-
-    def row(self, key: str, schema: Mapping[str, Any], defs: Properties, *, needed: bool) -> Row:
-        """One key's row."""
-        path = (*self.path, key)
-        there = path in self.sheet.spans.values
-        how, words = _input(key, schema, defs)
-        value, source = self._value(key, path, schema, how, there=there)
-        choices = self.choices.get(key, tuple(Choice(value=word, possible=True, why="") for word in words))
-        return Row(
-            key=(key,),
-            label=key.replace("_", " "),
-            written=self.sheet.spans.written(path) if there else "",
-            value=_plain(value),
-            shown=self._shown(value, how),
-            unit="mm" if how == "length" else "",
-            default="" if needed else _default(schema),
-            sentence=str(schema.get("description", "")),
-            input="choice" if choices else how,
-            choices=choices,
-            path=path if there else None,
-            from_=source,
-        )
-
-    def _value(self, key: str, path: Path, schema: Mapping[str, Any], how: Input, *, there: bool) -> tuple[Any, str]:
-        if there:
-            return self._worked(self.sheet.get(path), how), ""
-        if key in self.holds:
-            return self.holds[key]
-        return schema.get("default"), "default"
-
-    def _worked(self, value: Any, how: Input) -> Any:
-        if how != "length":
-            return value
-        try:
-            if isinstance(value, str):
-                return round(parse(value).evaluate(self.scope, self.drawn.job.units), 6)
-            return to_mm(float(value), self.drawn.job.units)
-        except (ArithmeticMistake, TypeError, ValueError):
-            return None
-
-    def _shown(self, value: Any, how: Input) -> str:
-        if value is None or value == "":
-            return ""
-        if how == "length" and isinstance(value, (int, float)):
-            return length_text(value, self.drawn.job.units, step=0.05)
-        if isinstance(value, bool):
-            return "yes" if value else "no"
-        return figure(value, 0.001) if isinstance(value, float) else _listed(value)
-
-
-def _plain(value: Any) -> float | str | bool | None:
-    if isinstance(value, (str, bool)):
-        return value
-    return float(value) if isinstance(value, (int, float)) else None
-
-
-def _listed(value: Any) -> str:
-    if isinstance(value, list):
-        return ", ".join(_listed(part) for part in value)
-    if isinstance(value, dict):
-        return ", ".join(f"{key} {_listed(part)}" for key, part in value.items())
-    return str(value)
-
-
-def _default(schema: Mapping[str, Any]) -> str:
-    value = schema.get("default")
-    if isinstance(value, Expression):
-        return value.text
-    if value is None or value == "" or value == []:
-        return ""
-    return ("yes" if value else "no") if isinstance(value, bool) else _listed(value)
-
-
-def _input(key: str, schema: Mapping[str, Any], defs: Properties) -> tuple[Input, tuple[str, ...]]:
-    """How a key's value is typed, and the words it may be."""
-    kinds = list(_branches(schema, defs))
-    if key == "name":
-        return "name", ()
-    if schema.get("arithmetic") or any(kind.get("arithmetic") for kind in kinds):
-        return "length", ()
-    for kind in kinds:
-        if "enum" in kind:
-            return "choice", tuple(str(word) for word in kind["enum"])
-        if kind.get("refers") in ("board", "timber"):
-            return kind["refers"], ()
-    types = {str(kind.get("type")) for kind in kinds}
-    if "boolean" in types:
-        return "yes or no", ()
-    if types & {"array", "object"}:
-        return "list", ()
-    return ("number", ()) if types & {"integer", "number"} else ("text", ())
-
-
-def _branches(schema: Mapping[str, Any], defs: Properties) -> Iterator[Mapping[str, Any]]:
-    if schema.get("arithmetic"):
-        yield schema
-    elif "$ref" in schema:
-        yield from _branches(defs[schema["$ref"].rpartition("/")[2]], defs)
-    elif "anyOf" in schema:
-        for branch in schema["anyOf"]:
-            yield from _branches(branch, defs)
-    elif schema.get("type") != "null":
-        yield schema
-
-
-# --- whose card
+from .points import frame_of, line_path
+from .rows import Table
 
 
 def card(drawn: Drawn, of: requests.CardOf, revision: int, keep: Keep) -> Card:
@@ -266,23 +130,27 @@ def _board_card(drawn: Drawn, sheet: Sheet, spec: BoardSpec, revision: int) -> C
         rows = [*table.rows(BoardTable, left), *rows]
     joints = _joints_of(drawn, spec.name)
     says = f"{spec.timber}, {length_text(board.thickest, drawn.job.units, step=0.05)} thick"
-    figures = (
-        ("length over the long points", length_text(part.length, drawn.job.units)),
-        ("width", length_text(board.depth, drawn.job.units)),
-        ("thickness", length_text(board.thickest, drawn.job.units, step=0.05)),
-        ("direction", f"{figure(board.angle, 0.1)} degrees from level"),
-        ("on the sheets", part.mark),
-    )
     return Card(
         revision=revision,
         what="board",
         title=spec.name,
         says=f"{says}, side {spec.index} of {spec.frame}" if spec.frame else says,
         rows=tuple(rows),
-        figures=figures,
+        figures=_board_figures(drawn, part),
         joints=tuple(joint.key for joint in joints),
         dimensions=tuple(_along(drawn, spec, joints)),
         users=tuple(users(sheet.data, spec.name, models())),
+    )
+
+
+def _board_figures(drawn: Drawn, part: Part) -> tuple[tuple[str, str], ...]:
+    board, units = part.board, drawn.job.units
+    return (
+        ("length over the long points", length_text(part.length, units)),
+        ("width", length_text(board.depth, units)),
+        ("thickness", length_text(board.thickest, units, step=0.05)),
+        ("direction", f"{figure(board.angle, 0.1)} degrees from level"),
+        ("on the sheets", part.mark),
     )
 
 
@@ -291,21 +159,27 @@ def _line_rows(drawn: Drawn, sheet: Sheet, spec: BoardSpec, table: Path) -> Iter
     if spec.frame:
         return
     for end, word in ((0, "start"), (1, "end")):
-        for place, axis in ((0, "x"), (1, "y")):
-            path = (*table, "line", end, place)
-            yield Row(
-                key=("line", end, place),
-                label=f"{word} {axis}",
-                written=sheet.spans.written(path),
-                value=round(spec.line[end][place], 6) + 0.0,
-                shown=length_text(spec.line[end][place], drawn.job.units),
-                unit="mm",
-                default="",
-                sentence="Along the wall." if axis == "x" else "Up from the floor.",
-                input="length",
-                path=path,
-                from_="exception" if "except" in table else "",
-            )
+        yield from _point_rows(drawn, sheet, table, ("line", end), word, spec.line[end])
+
+
+def _point_rows(
+    drawn: Drawn, sheet: Sheet, table: Path, key: Path, word: str, point: tuple[float, float]
+) -> Iterator[Row]:
+    for place, axis, sentence in ((0, "x", "Along the wall."), (1, "y", "Up from the floor.")):
+        path = (*table, *key, place)
+        yield Row(
+            key=(*key, place),
+            label=f"{word} {axis}",
+            written=sheet.spans.written(path),
+            value=round(point[place], 6) + 0.0,
+            shown=length_text(point[place], drawn.job.units),
+            unit="mm",
+            default="",
+            sentence=sentence,
+            input="length",
+            path=path,
+            from_="exception" if "except" in table else "",
+        )
 
 
 def _joints_of(drawn: Drawn, board: str) -> list[Joint]:
@@ -333,22 +207,7 @@ def _frame_card(drawn: Drawn, sheet: Sheet, frame: FrameSpec, revision: int) -> 
     table = _table(drawn, sheet, frame.path, choices={"timber": _timbers(drawn)})
     rows = [*table.rows(FrameTable, frozenset({"points", "names"}))]
     for corner, point in enumerate(frame.points):
-        for place, axis in ((0, "x"), (1, "y")):
-            path = (*frame.path, "points", corner, place)
-            rows.append(
-                Row(
-                    key=("points", corner, place),
-                    label=f"corner {corner + 1} {axis}",
-                    written=sheet.spans.written(path),
-                    value=round(point[place], 6) + 0.0,
-                    shown=length_text(point[place], drawn.job.units),
-                    unit="mm",
-                    default="",
-                    sentence="Along the wall." if axis == "x" else "Up from the floor.",
-                    input="length",
-                    path=path,
-                )
-            )
+        rows += _point_rows(drawn, sheet, frame.path, ("points", corner), f"corner {corner + 1}", point)
     joints = [joint.key for joint in drawn.piece.joints if set(joint.key) <= set(frame.boards)]
     return Card(
         revision=revision,
@@ -366,21 +225,12 @@ def _frame_card(drawn: Drawn, sheet: Sheet, frame: FrameSpec, revision: int) -> 
 def _joint_card(drawn: Drawn, sheet: Sheet, meeting: Meeting, revision: int, keep: Keep) -> Card:
     joint = drawn.piece.joint_by_key.get(meeting.key)
     path = joint_table(drawn, meeting.key)
-    scope = {
-        **drawn.job.measures,
-        "t_a": meeting.a.thickness,
-        "t_b": meeting.b.thickness,
-        "overlap": meeting.overlap[1] - meeting.overlap[0],
-    }
-    kinds = _kind_choices(drawn, meeting, keep)
-    fronts = _front_choices(drawn, meeting, joint)
-    choices = {"kind": kinds, **({"front": fronts} if fronts else {})}
-    holds: dict[str, tuple[Any, str]] = {"kind": ("", "[joints]"), "front": ("", "settled")}
-    if joint is not None:
-        holds |= {"kind": (joint.kind, "[joints]"), "front": (joint.hand.front, "settled")}
-        own = drawn.job.joints.kinds.get(joint.kind, {})
-        holds |= {name: (value, _source(drawn, name, own)) for name, value in joint.options}
-    table = _table(drawn, sheet, path, scope=scope, holds=holds, choices=choices)
+    low, high = meeting.overlap
+    meets = {"t_a": meeting.a.thickness, "t_b": meeting.b.thickness, "overlap": high - low}
+    fronts = _front_choices(meeting, joint)
+    choices = {"kind": _kind_choices(drawn, meeting, keep), **({"front": fronts} if fronts else {})}
+    holds = _joint_holds(drawn, joint)
+    table = _table(drawn, sheet, path, scope={**drawn.job.measures, **meets}, holds=holds, choices=choices)
     rows = [table.row(key, {"description": says}, {}, needed=False) for key, says in _JOINT_KEYS if key in choices]
     if joint is not None:
         rows += table.rows(KINDS[joint.kind].options)
@@ -404,6 +254,18 @@ _JOINT_KEYS = (
 )
 
 
+def _joint_holds(drawn: Drawn, joint: Joint | None) -> dict[str, tuple[Any, str]]:
+    """What holds of a joint where its table says nothing, and where that comes from."""
+    if joint is None:
+        return {"kind": ("", "[joints]"), "front": ("", "settled")}
+    own = drawn.job.joints.kinds.get(joint.kind, {})
+    return {
+        "kind": (joint.kind, "[joints]"),
+        "front": (joint.hand.front, "settled"),
+        **{name: (value, _source(drawn, name, own)) for name, value in joint.options},
+    }
+
+
 def _source(drawn: Drawn, name: str, own: Mapping[str, object]) -> str:
     if name in own:
         return "its kind's table"
@@ -420,7 +282,7 @@ def _kind_choices(drawn: Drawn, meeting: Meeting, keep: Keep) -> tuple[Choice, .
     )
 
 
-def _front_choices(drawn: Drawn, meeting: Meeting, joint: Joint | None) -> tuple[Choice, ...]:
+def _front_choices(meeting: Meeting, joint: Joint | None) -> tuple[Choice, ...]:
     """The boards that may open to the front, with how it would then be made."""
     if joint is None:
         return ()
@@ -440,15 +302,10 @@ def _cut_figures(joint: Joint) -> Iterator[tuple[str, str]]:
 
 def _said(cut: Cut) -> str:
     figures = cut.figures
-    parts: list[tuple[str, float | None, Callable[[float], str]]] = [
-        ("across", figures.across, lambda value: f"{figure(value, 0.05)} across"),
-        ("deep", figures.deep, lambda value: f"{figure(value, 0.05)} deep"),
-    ]
-    said = [write(value) for _, value, write in parts if value is not None]
-    if figures.lean:
-        said.append(f"leans {figure(abs(figures.lean), 0.1)} degrees")
-    if figures.opens:
-        said.append(f"opens to the {figures.opens}")
+    said = [f"{figure(figures.across, 0.05)} across"] if figures.across is not None else []
+    said += [f"{figure(figures.deep, 0.05)} deep"] if figures.deep is not None else []
+    said += [f"leans {figure(abs(figures.lean), 0.1)} degrees"] if figures.lean else []
+    said += [f"opens to the {figures.opens}"] if figures.opens else []
     return ", ".join(said) + (f" ({figures.sum})" if figures.sum else "")
 
 
@@ -512,8 +369,6 @@ def _job_card(drawn: Drawn, sheet: Sheet, revision: int) -> Card:
 
 
 def _within(row: Row, path: Path) -> Row:
-    from dataclasses import replace
-
     return replace(row, key=(*path, *row.key), label=f"{' '.join(map(str, path[1:] or path))}: {row.label}")
 
 

@@ -14,7 +14,8 @@ from ..piece.model import Board
 from . import requests
 from .answers import Candidate, Gripped, Handle
 from .drawn import Drawn
-from .moving import follow, frame_of, normal_of, offers, points_of
+from .points import follow, frame_of, normal_of, points_of
+from .ways import offers
 
 STEP = 1.0  # a move is rounded to whole mm where nothing snaps
 HALF_DEGREE, RIGHT_ANGLE = 0.5, 90.0

@@ -13,6 +13,8 @@ from ..piece.setout import Made
 from ..shop.model import Shop
 from .refusals import Refused, refused
 
+KEPT, KEPT_A_BOARD = 6000, 120  # answers kept: some fifty steps of a drag back, whatever the size of the piece
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawn:
@@ -68,6 +70,7 @@ class Draughtsman:
             JobError: it cannot be read.
         """
         job = job if job is not None else read_job_text(text, self.file)
+        self.bench.keep.limit = max(KEPT, KEPT_A_BOARD * len(job.boards))
         piece = piece_of(job, self.shop, self.made, self.bench)
         return Drawn(
             text=text,

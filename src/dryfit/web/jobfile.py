@@ -47,6 +47,11 @@ class Seen:
     says: str = ""
 
     @property
+    def usable(self) -> bool:
+        """Whether all of it was read; bytes that are no text are, a file that is not there is not."""
+        return self.text is not None or (bool(self.data) and len(self.data) <= LARGEST)
+
+    @property
     def hash(self) -> str:
         """Of the bytes."""
         return hash_of(self.data)
@@ -264,7 +269,7 @@ def from_browser(new: str, old: str) -> str:
 
 
 def _lines(text: str) -> list[str]:
-    """Lines with their ends; only \\n ends one."""
+    """Lines with their ends; only a line feed ends one."""
     parts = text.split("\n")
     return [*(f"{part}\n" for part in parts[:-1]), *parts[-1:]] if parts[-1] else [f"{part}\n" for part in parts[:-1]]
 

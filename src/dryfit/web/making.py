@@ -15,7 +15,8 @@ from ..places import Edit, Path, Plain
 from . import requests
 from .composed import Composed
 from .drawn import Drawn
-from .moving import line_path, way_said
+from .moving import way_said
+from .points import line_path
 from .refusals import refused
 
 USUAL_DEPTH = 300.0  # of a first board, until the maker says otherwise

@@ -95,9 +95,7 @@ def _mesh(part: Part, keep: Keep) -> Mesh:
     low, high = (vertices.min(axis=0), vertices.max(axis=0)) if len(vertices) else (np.zeros(3), np.zeros(3))
     size = tuple(round(float(value), 3) for value in high - low)
     runs = _runs(list(found.run_index), list(found.run_original_id), names)
-    return Mesh(
-        key=_key(part), vertices=vertices, triangles=triangles, runs=runs, size=(size[0], size[1], size[2])
-    )
+    return Mesh(key=_key(part), vertices=vertices, triangles=triangles, runs=runs, size=(size[0], size[1], size[2]))
 
 
 def _key(part: Part) -> str:

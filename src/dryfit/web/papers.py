@@ -62,9 +62,7 @@ class PaperShelf:
 
     def put(self, made: PaperMade) -> None:
         """Keep a paper that came."""
-        self._kept[made.file] = Kept(
-            revision=made.revision, data=made.data, pages=made.pages, pictures=made.pictures
-        )
+        self._kept[made.file] = Kept(revision=made.revision, data=made.data, pages=made.pages, pictures=made.pictures)
 
     def end(self, task: int) -> None:
         """A task is over."""

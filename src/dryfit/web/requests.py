@@ -183,7 +183,7 @@ class Change(Operation):
 
 
 class TextChange(Operation):
-    """The whole text, line ends as \\n."""
+    """The whole text, lines ending as a browser has them."""
 
     text: Annotated[str, Field(max_length=LARGEST_TEXT)]
 

@@ -198,7 +198,7 @@ class Service:
 
     def _saved(self) -> answers.Saved:
         session = self.session
-        word = session.wait_word()
+        word = session.journal.wait_word()
         says = session.trouble or word or session.file.network_word()
         state = session.drawn.job.state if session.drawn and not session.stale else session.row.hash[:8]
         return answers.Saved(at=session.row.at, state=state, writable=not word, says=says)

@@ -21,8 +21,9 @@ from .answers import Live, Version
 from .composed import Composed
 from .doing import compose
 from .drawn import Draughtsman, Drawn
-from .history import ASIDE, PENDING, WRITTEN, History, HistoryUnusable, Kind, Row, history_path
-from .jobfile import JobFile, OutsideChange, Seen, from_browser
+from .history import WRITTEN, Kind, Row
+from .jobfile import JobFile, from_browser
+from .journal import Journal, Overtaken
 from .refusals import Refused, mistaken, refused
 
 LOOK_BACK = 100  # versions looked through for the last one that could be read
@@ -33,15 +34,12 @@ class Session:
     """The one job of a server.
 
     Attributes:
-        row: the version that is current; its number is the revision.
+        journal: the file and its versions.
         text: as in the file.
         drawn: the current text drawn, or the last that could be read; None if none ever could.
         drawn_at: revision of `drawn`.
         mistakes: why the current text cannot be read; empty where it can.
-        trouble: what is wrong with the file on disk; "" where all is well.
     """
-
-    row: Row
 
     def __init__(
         self,
@@ -61,90 +59,21 @@ class Session:
         Raises:
             JobError: it cannot be opened at all.
         """
-        self.file = JobFile(path)
+        self.journal = Journal(path, pause)
+        self.file, self.history = self.journal.file, self.journal.history
         self.tell = tell
-        self.pause = pause
-        self.trouble = ""
         self.text = ""
         self.drawn: Drawn | None = None
         self.drawn_at: int | None = None
         self.mistakes: tuple[Mistake, ...] = ()
         self.made_file = JobFile(made_path(self.file.path))
         self.draughtsman = Draughtsman(self.file.name, shop, self._made())
-        self.history, self.closed = self._history()
-        self._recover()
+        self._show(self.journal.data)
         self._last_good()
 
     def close(self) -> None:
         """Let the job go."""
-        self.history.close()
-
-    # -- opening
-
-    def _history(self) -> tuple[History, str]:
-        """The history, and why nothing may be changed: "" where it may."""
-        place = history_path(self.file.path)
-        try:
-            return History(place), ""
-        except HistoryUnusable as unusable:
-            said = str(unusable)
-            if "may not be written" not in said:
-                mistake = Mistake(file=self.file.name, line=0, says=said, remedy="then open it again")
-                raise JobError((mistake,)) from None
-            return History(Path(":memory:")), "its folder may not be written"
-
-    def _recover(self) -> None:
-        """Find out what happened since the job was last open; see the table in `history`."""
-        seen, last = self._seen(), self.history.last()
-        if last is not None and last.written == PENDING:
-            last = self._finish(last, seen)
-            seen = self._seen()
-        if last is None:
-            row = self.history.add(seen.data, kind="opened", says="first opened", written=WRITTEN)
-        elif last.hash != seen.hash:
-            self.row = last
-            row = self._outside(seen)
-        else:
-            row = last
-        self._left_beside()
-        self._show(row, seen.data)
-
-    def _seen(self) -> Seen:
-        seen = self.file.read()
-        if seen.text is None and not seen.data:
-            mistake = Mistake(file=self.file.name, line=0, says=seen.says, remedy="check its name")
-            raise JobError((mistake,))
-        return seen
-
-    def _finish(self, pending: Row, seen: Seen) -> Row | None:
-        """End a change that a crash cut short: write the file where nobody else has."""
-        before = self.history.before(pending.id)
-        if seen.hash != pending.hash and before is not None and seen.hash == before.hash:
-            try:
-                self.file.write(self.history.data(pending), seen.hash)
-            except (Refused, OutsideChange):
-                self.history.mark(pending, ASIDE)
-                return before
-        elif seen.hash != pending.hash:
-            self.history.mark(pending, ASIDE)
-            return before
-        self.history.mark(pending, WRITTEN)
-        return self.history.row(pending.id)
-
-    def _left_beside(self) -> None:
-        """Take in what a crash left beside the file, if no version has it."""
-        for left in sorted(self.file.path.parent.glob(f".{self.file.name}.*.part")):
-            try:
-                data = left.read_bytes()
-                if self.history.known(self._digest(data)) is None:
-                    self.history.add(data, kind="outside", says="found beside the file after a crash", written=ASIDE)
-                left.unlink()
-            except OSError:
-                continue
-
-    @staticmethod
-    def _digest(data: bytes) -> str:
-        return Seen(data, None).hash
+        self.journal.close()
 
     def _last_good(self) -> None:
         """Where the text cannot be read, draw the last version that can."""
@@ -158,33 +87,38 @@ class Session:
 
     def _made(self) -> Made:
         """What has been made; a file that cannot be used is said, and left out."""
-        self.made_file.touched()
+        self.made_trouble = ""
         self.made_file.read()
         try:
             return read_made(self.made_file.path)
         except MadeError as error:
-            self.trouble = str(error.mistakes[0])
+            self.made_trouble = str(error.mistakes[0])
             return NOTHING_MADE
 
     # -- what holds
 
     @property
+    def row(self) -> Row:
+        """The version that is current."""
+        return self.journal.row
+
+    @property
     def revision(self) -> int:
-        """Of the job as it is."""
-        return self.row.id
+        """Of the job as it is: the number of its version."""
+        return self.journal.row.id
+
+    @property
+    def trouble(self) -> str:
+        """What is wrong with the files on disk; "" where all is well."""
+        return self.journal.trouble or self.made_trouble
 
     @property
     def stale(self) -> bool:
         """Whether the drawing is the last good one of a text that cannot be read now."""
         return bool(self.mistakes)
 
-    def wait_word(self) -> str:
-        """Why nothing may be changed; "" where it may."""
-        return self.closed or self.file.wait_word()
-
-    def _show(self, row: Row, data: bytes, job: Job | None = None) -> None:
-        """Make a version the current one and draw it."""
-        self.row = row
+    def _show(self, data: bytes, job: Job | None = None) -> None:
+        """Draw the current version, whose bytes these are."""
         self.text = _decoded(data)
         try:
             decoded(data, self.file.name)
@@ -193,7 +127,7 @@ class Session:
             return
         drawn, self.mistakes = self.draughtsman.tried(self.text, job)
         if drawn is not None:
-            self.drawn, self.drawn_at = drawn, row.id
+            self.drawn, self.drawn_at = drawn, self.revision
 
     # -- changes from outside
 
@@ -201,33 +135,22 @@ class Session:
         """See whether someone else changed the file; take it in. True if anything changed."""
         if self.made_file.touched():
             self.draughtsman.made = self._made()
-            self._show(self.row, self.history.data(self.row))
+            self._show(self.journal.data)
         if not self.file.touched():
             return False
         return self.take_in()
 
     def take_in(self) -> bool:
-        """Read the file, and put it on top of the history if it is not what was written here."""
-        seen = self.file.read()
-        if seen.text is None and (not seen.data or "larger" in seen.says):
-            changed, self.trouble = self.trouble != seen.says, seen.says
-            if changed:
-                self.tell(Live(kind="file", revision=self.revision, says=seen.says))
-            return changed
-        self.trouble = ""
-        if seen.hash == self.row.hash:
-            return False
-        row = self._outside(seen)
-        self._show(row, seen.data)
-        self.tell(Live(kind="changed", revision=row.id, by="outside", says=row.says))
-        return True
-
-    def _outside(self, seen: Seen) -> Row:
-        known = self.history.known(seen.hash)
-        says = f"put back outside, to version {known.id}" if known is not None else "changed outside"
-        return self.history.add(
-            seen.data, kind="outside", says=says, undo=self.row.id, did=says, written=WRITTEN
-        )
+        """Take in what stands in the file, if it is not what was written here; True if anything is new."""
+        before = self.journal.trouble
+        if self.journal.take_in():
+            self._show(self.journal.data)
+            self.tell(Live(kind="changed", revision=self.revision, by="outside", says=self.row.says))
+            return True
+        if self.journal.trouble != before:
+            self.tell(Live(kind="file", revision=self.revision, says=self.journal.trouble))
+            return True
+        return False
 
     # -- changes from the page
 
@@ -319,7 +242,7 @@ class Session:
             return done.says, True
         if done is not None:
             raise refused("refused", "this change was set aside", "make it again", revision=self.revision)
-        word = self.wait_word()
+        word = self.journal.wait_word()
         if word:
             raise refused("read-only", f"the change was not made: {word}", "make it writable, or work on a copy")
         self.base(sent.base_revision)
@@ -355,27 +278,17 @@ class Session:
         redo: int | None = None,
         job: Job | None = None,
     ) -> str:
-        """History, file, mark: the one place where a change becomes true. `undo` -1: back to here."""
+        """Make a text the job's; `undo` -1: what undo takes back to is here."""
         if text == self.text and kind in ("edit", "text", "restore"):
             return "nothing changed"
         data = _encoded(text)
-        back = self.row.id if undo == -1 else undo
-        row = self.history.add(data, kind=kind, says=says, operation=operation, undo=back, redo=redo, did=did)
-        self.pause("row")
+        back = self.revision if undo == -1 else undo
         try:
-            self.file.write(data, self.row.hash)
-        except OutsideChange:
-            self.history.mark(row, ASIDE)
+            row = self.journal.put(data, kind=kind, says=says, operation=operation, undo=back, redo=redo, did=did)
+        except Overtaken as overtaken:
             self.take_in()
-            raise self._overtaken(row) from None
-        except Refused:
-            self.history.mark(row, ASIDE)
-            raise
-        self.pause("file")
-        self.history.mark(row, WRITTEN)
-        self.pause("mark")
-        self.trouble = ""
-        self._show(self.history.row(row.id) or row, data, job)
+            raise self._overtaken(overtaken.row) from None
+        self._show(data, job)
         self.tell(Live(kind="changed", revision=row.id, by="here", operation_id=operation, says=says))
         return says
 

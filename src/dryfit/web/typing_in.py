@@ -11,7 +11,8 @@ from . import requests
 from .card import joint_table, meeting_of, table_of
 from .composed import Composed
 from .drawn import Drawn
-from .moving import as_typed, line_path
+from .moving import as_typed
+from .points import line_path
 from .refusals import refused
 
 _TEXTS = frozenset({"name", "kind", "front", "species", "form", "title", "client", "system", "board", "timber"})
@@ -96,9 +97,7 @@ def _side_renamed(drawn: Drawn, sheet: Sheet, path: Path, frame: str, index: int
     return Edit(action="set", path=(*path, "names"), value=names)
 
 
-def _joint_edits(
-    drawn: Drawn, sheet: Sheet, sent: requests.TypedSent, path: Path, value: Plain
-) -> tuple[Edit, ...]:
+def _joint_edits(drawn: Drawn, sheet: Sheet, sent: requests.TypedSent, path: Path, value: Plain) -> tuple[Edit, ...]:
     """A joint that has no table yet gets one; another kind leaves behind the options that it does not have."""
     assert sent.card.joint is not None, "only asked of joints"
     key = meeting_of(drawn, sent.card.joint).key

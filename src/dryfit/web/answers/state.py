@@ -147,7 +147,7 @@ class State:
 
     Attributes:
         revision: rises with every change, whoever made it.
-        text: line ends as \\n; `line_ends` says how the file has them.
+        text: lines ending as a browser has them; `line_ends` says how the file has them.
         drawn: revision of the drawing; older than `revision` while the text cannot be read.
         stale: True then: the drawing is the last good one.
         last: what the last change was, in a sentence.

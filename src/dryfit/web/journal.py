@@ -1,0 +1,166 @@
+"""The job file and its history as one: opened, changed from outside, changed from here.
+
+This is the only place where a change becomes true, in the order that `history` gives; what the bytes mean is
+of no concern here.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from ..errors import JobError, Mistake
+from .history import ASIDE, PENDING, WRITTEN, History, HistoryUnusable, Kind, Row, history_path
+from .jobfile import JobFile, OutsideChange, Seen, hash_of
+from .refusals import Refused
+
+
+class Overtaken(Exception):  # noqa: N818 - turned into a refusal where the page is spoken to
+    """The file was changed outside at the moment of a change; `row` is the change, set aside."""
+
+    def __init__(self, row: Row) -> None:
+        self.row = row
+        super().__init__(row.says)
+
+
+class Journal:
+    """The file, its versions, and which of them is current.
+
+    Attributes:
+        row: the current version.
+        trouble: what is wrong with the file on disk; "" where all is well.
+        closed: why nothing may be changed at all; "" where it may.
+    """
+
+    row: Row
+
+    def __init__(self, path: Path, pause: Callable[[str], None]) -> None:
+        """Open a job file, finding out what happened since it was last open.
+
+        Raises:
+            JobError: it cannot be opened.
+        """
+        self.file = JobFile(path)
+        self.pause = pause
+        self.trouble = ""
+        self.closed = ""
+        self.history = self._open(history_path(self.file.path))
+        self._recover()
+
+    def close(self) -> None:
+        """Let the job go."""
+        self.history.close()
+
+    @property
+    def data(self) -> bytes:
+        """The file's bytes at the current version."""
+        return self.history.data(self.row)
+
+    def wait_word(self) -> str:
+        """Why nothing may be changed now; "" where it may."""
+        return self.closed or self.file.wait_word()
+
+    # -- opening
+
+    def _open(self, place: Path) -> History:
+        """The history; one in memory where the folder may not be written."""
+        try:
+            return History(place)
+        except HistoryUnusable as unusable:
+            said = str(unusable)
+            if "may not be written" not in said:
+                mistake = Mistake(file=self.file.name, line=0, says=said, remedy="then open it again")
+                raise JobError((mistake,)) from None
+            self.closed = "its folder may not be written"
+            return History(Path(":memory:"))
+
+    def _recover(self) -> None:
+        """Find out what happened since the job was last open; see the table in `history`."""
+        seen, last = self._seen(), self.history.last()
+        if last is not None and last.written == PENDING:
+            last = self._finish(last, seen)
+            seen = self._seen()
+        if last is None:
+            self.row = self.history.add(seen.data, kind="opened", says="first opened", written=WRITTEN)
+        else:
+            self.row = last
+            if last.hash != seen.hash:
+                self._outside(seen)
+        self._left_beside()
+
+    def _seen(self) -> Seen:
+        seen = self.file.read()
+        if not seen.usable:
+            mistake = Mistake(file=self.file.name, line=0, says=seen.says, remedy="check its name")
+            raise JobError((mistake,))
+        return seen
+
+    def _finish(self, pending: Row, seen: Seen) -> Row | None:
+        """End a change that a crash cut short: write the file where nobody else has."""
+        before = self.history.before(pending.id)
+        done = seen.hash == pending.hash
+        if not done and before is not None and seen.hash == before.hash:
+            done = self._written(pending, seen)
+        self.history.mark(pending, WRITTEN if done else ASIDE)
+        return self.history.row(pending.id) if done else before
+
+    def _written(self, pending: Row, seen: Seen) -> bool:
+        try:
+            self.file.write(self.history.data(pending), seen.hash)
+        except (Refused, OutsideChange):
+            return False
+        return True
+
+    def _left_beside(self) -> None:
+        """Take in what a crash left beside the file, if no version has it."""
+        for left in sorted(self.file.path.parent.glob(f".{self.file.name}.*.part")):
+            try:
+                data = left.read_bytes()
+                if self.history.known(hash_of(data)) is None:
+                    self.history.add(data, kind="outside", says="found beside the file after a crash", written=ASIDE)
+                left.unlink()
+            except OSError:
+                continue
+
+    # -- changes from outside
+
+    def take_in(self) -> bool:
+        """Read the file, and put it on top of the history if it is not what was written here; True if so."""
+        seen = self.file.read()
+        self.trouble = seen.says if not seen.usable else ""
+        if self.trouble or seen.hash == self.row.hash:
+            return False
+        self._outside(seen)
+        return True
+
+    def _outside(self, seen: Seen) -> None:
+        known = self.history.known(seen.hash)
+        says = f"put back outside, to version {known.id}" if known is not None else "changed outside"
+        back = self.row.id
+        self.row = self.history.add(seen.data, kind="outside", says=says, undo=back, did=says, written=WRITTEN)
+
+    # -- changes from here
+
+    def put(
+        self, data: bytes, *, kind: Kind, says: str, operation: str, undo: int | None, redo: int | None, did: str
+    ) -> Row:
+        """Make a change true: its row, the file, the mark, each on the disk before the next.
+
+        Raises:
+            Overtaken: someone else changed the file; their text stands.
+            Refused: it could not be written; nothing was changed.
+        """
+        row = self.history.add(data, kind=kind, says=says, operation=operation, undo=undo, redo=redo, did=did)
+        self.pause("row")
+        try:
+            self.file.write(data, self.row.hash)
+        except OutsideChange:
+            self.history.mark(row, ASIDE)
+            raise Overtaken(row) from None
+        except Refused:
+            self.history.mark(row, ASIDE)
+            raise
+        self.pause("file")
+        self.history.mark(row, WRITTEN)
+        self.pause("mark")
+        self.trouble = ""
+        self.row = self.history.row(row.id) or row
+        return self.row

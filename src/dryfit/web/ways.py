@@ -1,0 +1,73 @@
+"""The ways in which a move may be written, as they are offered to the hand: see the table in `moving`."""
+
+from ..job import style
+from ..job.edits import sheet_of
+from ..job.model import BoardSpec, Job
+from . import requests
+from .answers import Offer
+from .drawn import Drawn
+from .levers import levers
+from .moving import HERE, MEASURE, NAMED, ONE, PLAIN_NUMBER
+from .points import Moved, moving_with, points_of
+
+
+def offers(drawn: Drawn, target: requests.Target) -> tuple[Offer, ...]:
+    """The ways in which a move of the target may be written, the usual one first."""
+    if isinstance(target, requests.NewTarget):
+        return ()
+    moves = points_of(drawn, target, (1.0, 1.0))
+    names = tuple(moving_with(drawn, moves))
+    found = [Offer(id=HERE, says=_here_said(drawn, target, names), boards=names)]
+    rows = [spec for spec in _specs(drawn, target) if _is_row(drawn.job, spec)]
+    if rows:
+        own = tuple(spec.name for spec in rows)
+        found.append(Offer(id=ONE, says=f"only {', '.join(own)}", boards=own))
+    for lever in levers(drawn, moves):
+        count = len(lever.boards)
+        axes = {path[-1] for path in lever.slopes}
+        found.append(
+            Offer(
+                id=f"{MEASURE}{lever.name}",
+                says=f"change {lever.name}: {count} {'board follows' if count == 1 else 'boards follow'}",
+                boards=lever.boards,
+                axis="" if len(axes) == 2 else "x" if axes == {0} else "y",
+            )
+        )
+    if not rows:
+        found += _as_numbers(drawn, moves, names)
+    return tuple(found)
+
+
+def _as_numbers(drawn: Drawn, moves: tuple[Moved, ...], names: tuple[str, ...]) -> list[Offer]:
+    sheet = sheet_of(drawn.text)
+    values = [sheet.get((*moved.path, place)) for moved in moves for place in (0, 1)]
+    arithmetic = any(isinstance(value, str) and style.lone_length(value) is None for value in values)
+    found = [Offer(id=PLAIN_NUMBER, says="as a plain number", boards=names)] if arithmetic else []
+    if len(moves) == 1 or len({moved.at for moved in moves}) < len(moves):
+        return [*found, Offer(id=NAMED, says="as a new measure", boards=names, named=True)]
+    for axis, place in (("x", 0), ("y", 1)):
+        if len({moved.at[place] for moved in moves}) == 1:
+            found.append(
+                Offer(id=NAMED, says="as a new measure", boards=names, axis="x" if axis == "x" else "y", named=True)
+            )
+    return found
+
+
+def _specs(drawn: Drawn, target: requests.Target) -> list[BoardSpec]:
+    match target:
+        case requests.BoardTarget():
+            return [drawn.spec(name) for name in target.boards]
+        case requests.EndTarget():
+            return [drawn.spec(target.board)]
+    return []
+
+
+def _is_row(job: Job, spec: BoardSpec) -> bool:
+    return not spec.frame and sum(other.path == spec.path for other in job.boards) > 1
+
+
+def _here_said(drawn: Drawn, target: requests.Target, names: tuple[str, ...]) -> str:
+    rows = [spec for spec in _specs(drawn, target) if _is_row(drawn.job, spec)]
+    if rows:
+        return f"the whole row: {', '.join(names)}"
+    return "where it stands in the file"

@@ -1,0 +1,329 @@
+"""A butt: an end flat against a face, with glue, dowels, or plugged screws; two ends in line until a splice is made.
+
+Two boards 24 thick and 300 deep at a right angle: three dowels, 24 / 3 = 8 thick, 12 in the face and 24 in the
+end, 1 deeper each; or three screws 5 x 60, heads 10 wide and 3.0 high under plugs of 12, 8 deep: 24 - 11 = 13 of
+wood under the head, 60 - 3 - 13 = 44 in the end.
+"""
+
+import math
+from itertools import product
+
+import pytest
+
+from dryfit.geometry.frames import dot
+from tests.joints.going import CONTACT, along, overlap_when_moved, slides, touching_area
+from tests.joints.typed import board, cut_of, found, frame, job, joint, joint_of, kind_of, piece_of, stops, table
+
+ANGLES = [90, 60, 105, -75]
+
+
+def tee(degrees=90, *, depth=300, back=0, thickness="24", **options):
+    """An upright that stands with its foot on a level board, leaning from 90 as the angle says."""
+    x, y = 500 * math.cos(math.radians(degrees)), 500 * math.sin(math.radians(degrees))
+    return job(
+        table("[joints]", end_on_face="butt"),
+        table("[joints.butt]", **options),
+        board("base", [[-500, 0], [500, 0]]),
+        board("post", [[0, 0], [x, y]], depth, thickness, back=back),
+    )
+
+
+def corner(degrees=90, *, first="24", second="24", depths=(300, 300), through="", **options):
+    x, y = 500 * math.cos(math.radians(degrees)), 500 * math.sin(math.radians(degrees))
+    return job(
+        table("[joints]", corner="butt"),
+        table("[joints.butt]", **options),
+        board("base", [[0, 0], [500, 0]], depths[0], first),
+        board("post", [[0, 0], [x, y]], depths[1], second),
+        *([joint("base", "post", through=through)] if through else []),
+    )
+
+
+MEETINGS = {"on a face": tee, "at a corner": corner}
+
+
+# ---- how it goes together
+
+
+@pytest.mark.parametrize("degrees", ANGLES)
+@pytest.mark.parametrize("meeting", MEETINGS.values(), ids=MEETINGS)
+@pytest.mark.parametrize("fasten", ["none", "dowels", "screws"])
+def test_the_end_leaves_along_each_of_its_motions_and_not_the_opposite_way(degrees, meeting, fasten):
+    text = meeting(degrees, fasten=fasten)
+    piece, made = piece_of(text), joint_of(text, "base", "post")
+    for motion in made.hand.motions:
+        assert slides(piece, made, motion), motion
+    out = made.hand.motions[0]
+    assert out.body == "post"
+    assert overlap_when_moved(piece, made, out.body, along(out, -1.0)) > 1000.0
+
+
+@pytest.mark.parametrize("degrees", ANGLES)
+@pytest.mark.parametrize("meeting", MEETINGS.values(), ids=MEETINGS)
+@pytest.mark.parametrize("through", ["base", "post"])
+def test_it_leaves_square_to_the_face_into_which_side_the_end_came_from(degrees, meeting, through):
+    text = meeting(degrees, **({"through": through} if meeting is corner else {}))
+    made = joint_of(text, "base", "post")
+    moves = made.hand.motions[0]
+    takes = piece_of(text).board_by_name["base" if moves.body == "post" else "post"]
+    ends = piece_of(text).board_by_name[moves.body]
+    assert abs(dot(moves.direction, takes.frame.y)) == pytest.approx(1.0)
+    far = ends.frame.place((250.0, 0.0, 0.0))
+    assert dot(moves.direction, tuple(p - q for p, q in zip(far, takes.frame.origin, strict=True))) > 0.0
+    if meeting is corner:
+        assert moves.body != through
+
+
+@pytest.mark.parametrize("degrees", ANGLES)
+def test_where_nothing_is_let_in_it_leaves_in_every_direction_that_does_not_press(degrees):
+    text = tee(degrees, fasten="none")
+    piece, made = piece_of(text), joint_of(text, "base", "post")
+    out = made.hand.motions[0]
+    assert out.free == 0.0
+    for x, y, z in product((-1.0, 0.0, 0.7), (0.0, 0.5, 1.0), (-1.0, 0.0, 1.0)):
+        if dot((x, y, z), out.direction) > 0.02:
+            overlaps = [overlap_when_moved(piece, made, out.body, (x * d, y * d, z * d)) for d in (1.0, 9.0, 40.0)]
+            assert max(overlaps) <= CONTACT, (x, y, z)
+
+
+def test_dowels_hold_it_to_one_direction_until_they_are_out_of_the_face():
+    (out,) = joint_of(tee(fasten="dowels"), "base", "post").hand.motions
+    assert (out.direction, out.free) == ((0.0, 1.0, 0.0), 12.0)
+
+
+def test_a_dowelled_board_between_two_sides_of_a_glued_frame_goes_in_before_it_is_closed():
+    sides = frame([[0, 0], [900, 0], [900, 500], [0, 500]])
+    text = job(table("[joints]", end_on_face="butt"), sides, board("middle", [[450, 12], [450, 488]], 260))
+    (finding,) = found(text, "locked")
+    assert [cure.label for cure in finding.cures] == ["let middle go in before box is glued"]
+    screwed = text.replace("[joints]", '[joints.butt]\nfasten = "screws"\n[joints]')
+    assert not found(screwed, "locked")
+
+
+def test_screws_are_offered_where_dowels_hold_too_much():
+    made = joint_of(tee(fasten="dowels"), "base", "post")
+    options = kind_of(made).options.model_construct(**dict(made.options))
+    (ease,) = kind_of(made).eases(made.meeting, options, made.hand)
+    assert (ease.says, ease.options) == ("screw post and base instead of dowelling them", (("fasten", "screws"),))
+    assert {motion.direction for motion in ease.hand.motions} == {(0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)}
+
+
+# ---- what is made
+
+
+@pytest.mark.parametrize("degrees", ANGLES)
+@pytest.mark.parametrize("meeting", MEETINGS.values(), ids=MEETINGS)
+def test_it_bears_with_no_gap_over_all_its_end(degrees, meeting):
+    """24 / sin of the angle, 300 deep: what the joint hides is what the solids show."""
+    text = meeting(degrees, fasten="none")
+    made = joint_of(text, "base", "post")
+    area = 24 / abs(math.sin(math.radians(degrees))) * 300
+    assert [(gap.between, gap.size) for gap in made.gaps] == [("shoulder", 0.0)]
+    assert dict(made.hidden_mm2) == {"base": pytest.approx(area), "post": pytest.approx(area)}
+    assert touching_area(piece_of(text), made) == pytest.approx(area, rel=1e-6)
+    (face,) = kind_of(made).glue(made)
+    assert (face.grain, face.area_mm2) == ("side-end", pytest.approx(area))
+
+
+def test_holes_for_dowels_lie_opposite_each_other():
+    """The post stands 40 off the wall: its own d is 40 less than the base's."""
+    text = tee(fasten="dowels", depth=240, back=40)
+    piece = piece_of(text)
+    holes = {cut.body: cut for cut in joint_of(text, "base", "post").cuts if cut.kind == "dowel holes"}
+    for mine, its in zip(holes["base"].shapes, holes["post"].shapes, strict=True):
+        base, post = (piece.board_by_name[name].frame for name in ("base", "post"))
+        assert base.place(mine.start) == pytest.approx(post.place(its.start))
+        assert dot(base.direct(mine.direction), post.direct(its.direction)) == pytest.approx(-1.0)
+    assert [shape.start[2] for shape in holes["base"].shapes] == pytest.approx([100.0, 220.0])
+
+
+def test_dowels_are_a_third_of_the_board_half_in_the_face_and_twice_that_in_the_end():
+    made = joint_of(tee(fasten="dowels"), "base", "post")
+    (item,) = kind_of(made).hardware(made)
+    assert (item.name, item.size, item.count) == ("dowel, grooved", "8 x 36", 3)
+    face, end = (cut for cut in made.cuts if cut.kind == "dowel holes")
+    assert [(shape.profile[0][1], shape.profile[-1][0]) for shape in (face.shapes[0], end.shapes[0])] == [
+        (8.0, 13.0),
+        (8.0, 25.0),
+    ]
+    assert (face.face, face.figures.opens, end.figures.opens) == (1, "face", "end")
+
+
+@pytest.mark.parametrize(("thickness", "dowel"), [("18", 6.0), ("24", 8.0), ("40", 8.0)], ids=["18", "24", "40 on 24"])
+def test_the_next_dowel_as_sold_over_a_third_of_the_thinner_board(thickness, dowel):
+    assert cut_of(tee(fasten="dowels", thickness=thickness), "dowel holes in post for base").figures.across == dowel
+
+
+def test_dowels_opposite_each_other_leave_half_the_board_between():
+    """24 / 4 - 1 = 5 in the face, its hole 6: 12 stay."""
+    text = job(
+        table("[joints]", end_on_face="butt"),
+        board("base", [[-500, 0], [500, 0]]),
+        board("post", [[0, 0], [0, 500]]),
+        board("leg", [[0, 0], [0, -500]]),
+    )
+    assert not found(text, "thin-web")
+    assert {cut.figures.deep for part in piece_of(text).parts for cut in part.cuts if cut.face} == {6.0}
+
+
+def test_dowels_that_would_meet_in_the_board_are_a_stop():
+    text = job(
+        table("[joints]", end_on_face="butt"),
+        table("[joints.butt]", in_face=12),
+        board("base", [[-500, 0], [500, 0]]),
+        board("post", [[0, 0], [0, 500]]),
+        board("leg", [[0, 0], [0, -500]]),
+    )
+    (finding,) = found(text, "thin-web")
+    assert (finding.severity, finding.found) == ("stop", -2.0)
+
+
+def test_screws_go_through_the_face_under_plugs_into_pilot_holes():
+    text = tee(fasten="screws")
+    made = joint_of(text, "base", "post")
+    assert [(item.name, item.size, item.count) for item in kind_of(made).hardware(made)] == [
+        ("wood screw", "5 x 60", 3),
+        ("plug", "12", 3),
+    ]
+    face, end = (cut for cut in made.cuts if cut.kind == "screw holes")
+    assert face.shapes[0].profile == ((0.0, 12.0), (11.0, 5.5), (24.0, 0.0))
+    assert end.shapes[0].profile == ((0.0, 3.5), (44.0, 0.0))
+    assert face.face == -1  # from below, where the post is not
+    assert face.shapes[0].start[1] == -12.0
+
+
+@pytest.mark.parametrize("screw", ["wood 5x45", "wood 5x40"])
+def test_a_screw_that_has_no_hold_in_the_end_is_refused_with_one_that_would_do(screw):
+    """6 x 5 = 30 in the end: 3 + 13 + 30 = 46."""
+    (finding,) = found(tee(fasten="screws", screw=screw), "joint-unsuited")
+    assert "take one 46 mm long or more" in finding.says
+    assert not found(tee(fasten="screws", screw="wood 5x46"), "joint-unsuited")
+
+
+@pytest.mark.parametrize("screw", ["nail", "wood 7x60"])
+def test_a_screw_that_nobody_knows_is_refused(screw):
+    (finding,) = found(tee(fasten="screws", screw=screw), "joint-unsuited")
+    assert f'nothing is known of a screw "{screw}"' in finding.says
+
+
+# ---- at a corner
+
+
+def length_of(text, name):
+    return piece_of(text).part_by_name[name].length
+
+
+@pytest.mark.parametrize(
+    ("through", "base", "post"),
+    [("", 512.0, 488.0), ("base", 512.0, 488.0), ("post", 488.0, 512.0)],
+    ids=["the level one by default", "the level one", "the upright one"],
+)
+def test_one_board_runs_through_and_covers_the_others_end(through, base, post):
+    """Lines 500 long, 24 thick: 12 more where it runs through, 12 less where it ends."""
+    text = corner(through=through)
+    assert (length_of(text, "base"), length_of(text, "post")) == (pytest.approx(base), pytest.approx(post))
+
+
+def test_of_two_as_level_boards_the_first_name_runs_through_whichever_comes_first_in_the_file():
+    lines = {"ash": [[0, 0], [400, 300]], "birch": [[0, 0], [-400, 300]]}
+    for order in (("ash", "birch"), ("birch", "ash")):
+        text = job(table("[joints]", corner="butt"), *(board(name, lines[name]) for name in order))
+        assert joint_of(text, "ash", "birch").hand.name == "birch against ash"
+
+
+def test_the_board_that_is_told_to_run_through_must_be_one_of_the_two():
+    text = job(
+        table("[joints]", corner="butt"),
+        board("base", [[0, 0], [500, 0]]),
+        board("post", [[0, 0], [0, 500]]),
+        board("other", [[300, -300], [300, 300]]),
+        joint("base", "post", through="other"),
+    )
+    (finding,) = found(text, "joint-unsuited")
+    assert "other is not one of the two boards" in finding.says
+
+
+def test_unequal_thickness_makes_each_its_own_length():
+    """27 through over 18: the end of the 27 board 9 past the line, the 18 board 13.5 short of it."""
+    text = corner(first="27", second="18")
+    assert length_of(text, "base") == pytest.approx(509.0)
+    assert length_of(text, "post") == pytest.approx(486.5)
+
+
+def test_a_deeper_board_that_ends_shows_its_end_grain():
+    text = corner(depths=(300, 330))
+    (finding,) = found(text, "end-grain-shows")
+    assert (finding.where.boards[0], finding.severity, finding.found) == ("post", "warn", pytest.approx(30.0))
+    assert not found(corner(depths=(330, 300)), "end-grain-shows")  # it runs through: its end shows anyway
+
+
+# ---- in line, until a splice is made
+
+
+@pytest.mark.parametrize("way", [1, -1], ids=["drawn on", "drawn back"])
+def test_boards_end_to_end_are_butted_and_a_stop_says_so(way):
+    text = job(board("left", [[0, 0], [500, 0]]), board("right", [[500, 0], [900, 0]][::way]))
+    made = joint_of(text, "left", "right")
+    (finding,) = found(text, "joint-not-made-yet")
+    assert finding.severity == "stop"
+    assert "splice" in finding.says
+    assert [cut.kind for cut in made.cuts] == ["end", "end"]
+    assert (length_of(text, "left"), length_of(text, "right")) == (500.0, 400.0)
+    for motion in made.hand.motions:
+        assert slides(piece_of(text), made, motion), motion
+    out = made.hand.motions[0]
+    assert out.direction == ((1.0, 0.0, 0.0) if out.body == "right" else (-1.0, 0.0, 0.0))
+    assert overlap_when_moved(piece_of(text), made, out.body, along(out, -1.0)) > 1000.0
+    assert touching_area(piece_of(text), made) == pytest.approx(24 * 300)
+
+
+# ---- limits
+
+
+def test_a_dowel_in_a_leaning_end_keeps_3_to_its_face():
+    """12 - 4 - 25 cos 60 = -4.5 at 60; at 85 it is 5.8."""
+    (finding,) = found(tee(60, fasten="dowels"), "dowel-breaks-out")
+    assert finding.found == pytest.approx(-4.5)
+    assert not found(tee(85, fasten="dowels"), "dowel-breaks-out")
+
+
+def test_a_dowel_too_long_for_the_face_is_a_stop():
+    """22 and 1 more in 24 leave 1.0."""
+    (finding,) = found(tee(fasten="dowels", in_face=22, in_end=24), "dowel-breaks-out")
+    assert (finding.where.boards, finding.found) == (("base",), pytest.approx(1.0))
+
+
+def test_so_many_dowels_that_the_outermost_break_out_are_a_stop():
+    """30 in 300: 10 apart, 8 thick: 1.0 to the edge."""
+    (finding,) = found(tee(fasten="dowels", count=30), "dowel-breaks-out")
+    assert finding.found == pytest.approx(1.0)
+    assert "1.0 of wood is left at the edges, beside its holes" in finding.says
+
+
+def test_a_counterbore_under_a_blunt_corners_bevel_keeps_3():
+    """At 105: 12 - 6 - 24 cos 75 = -0.2 at the outside face."""
+    found_there = {f.where.boards[0]: f.found for f in found(corner(105, fasten="screws"), "dowel-breaks-out")}
+    assert found_there["base"] == pytest.approx(12 - 6 - 24 * math.cos(math.radians(75)))
+
+
+def test_a_shallow_butt_is_warned_of_and_a_sharper_one_refused():
+    assert found(tee(29, fasten="none"), "shallow-angle")
+    assert not found(tee(30, fasten="none"), "shallow-angle")
+    assert found(tee(14, fasten="none"), "joint-unsuited")
+
+
+def test_holes_follow_the_ends_and_share_a_setting():
+    made = joint_of(tee(fasten="dowels"), "base", "post")
+    sawn, drilled = kind_of(made).operations(made)
+    assert sawn.cuts == ("end of post at base",)
+    assert drilled.after == (sawn.key,)
+    assert set(drilled.cuts) == {"dowel holes in base for post", "dowel holes in post for base"}
+
+
+def test_end_grain_glued_to_side_grain_is_not_to_be_trusted():
+    made = joint_of(tee(), "base", "post")
+    assert any("holds little" in note for note in kind_of(made).notes(made))
+
+
+def test_no_stop_is_left_on_a_plain_dowelled_tee():
+    assert stops(tee(fasten="dowels")) == set()

@@ -1,0 +1,339 @@
+"""A mitre: two ends cut to one line, plain, keyed, or with a loose tongue.
+
+The frame at hand: 900 x 500 on centre-lines, 24 thick, 300 deep, so a mitre is 24 sqrt(2) = 33.941 long and
+10182.3 mm2; two keys, or three where 300 / 100 asks for them; a tongue a third of 24 = 8 thick, two thirds = 16 wide.
+"""
+
+import math
+from itertools import product
+
+import pytest
+
+from dryfit.geometry.frames import dot
+from dryfit.piece.corner import Corner
+from tests.joints.going import CONTACT, along, overlap_when_moved, slides, touching_area
+from tests.joints.typed import board, cut_of, found, frame, job, joint_of, kind_of, piece_of, plain, stops, table
+
+BOX = [[0, 0], [900, 0], [900, 500], [0, 500]]
+
+
+def box(*, timber="24", depth=300, back=0, points=BOX, size="centre", **options):
+    return job(table("[joints.mitre]", **options), frame(points, timber=timber, depth=depth, back=back, size=size))
+
+
+def corner_at(degrees, *, first="24", second="24", depths=(300, 300), backs=(0, 0), **options):
+    """Two boards that start at one point, the second `degrees` round from the first."""
+    x, y = 500 * math.cos(math.radians(degrees)), 500 * math.sin(math.radians(degrees))
+    return job(
+        table("[joints.mitre]", **options),
+        board("base", [[0, 0], [500, 0]], depths[0], first, back=backs[0]),
+        board("side", [[0, 0], [x, y]], depths[1], second, back=backs[1]),
+    )
+
+
+# ---- how it goes together
+
+
+ANGLES = [30, 60, 90, 120, 165, -75]
+EDGES = {
+    "level": ((300, 300), (0, 0)),
+    "first proud at the front": ((330, 300), (0, 0)),
+    "second proud at the front": ((300, 330), (0, 0)),
+    "first proud at the wall": ((330, 300), (0, 30)),
+    "first proud at both": ((360, 300), (0, 30)),
+    "second in front by 40": ((300, 300), (0, 40)),
+    "0.9 of difference": ((300, 300.9), (0, 0)),
+}
+
+
+@pytest.mark.parametrize("degrees", ANGLES)
+@pytest.mark.parametrize(("depths", "backs"), EDGES.values(), ids=EDGES)
+@pytest.mark.parametrize("strengthen", ["none", "tongue"])
+def test_it_leaves_along_each_of_its_motions_and_runs_into_the_other_board_the_opposite_way(
+    degrees, depths, backs, strengthen
+):
+    text = corner_at(degrees, depths=depths, backs=backs, strengthen=strengthen, tongue_width=12)
+    piece, joint = piece_of(text), joint_of(text, "base", "side")
+    for motion in joint.hand.motions:
+        assert slides(piece, joint, motion), motion
+    out = joint.hand.motions[0]
+    assert overlap_when_moved(piece, joint, out.body, along(out, -1.0)) > 1000.0
+
+
+@pytest.mark.parametrize("degrees", ANGLES)
+@pytest.mark.parametrize(("depths", "backs"), EDGES.values(), ids=EDGES)
+def test_to_the_front_and_to_the_wall_it_leaves_where_no_square_end_stands_in_the_way(degrees, depths, backs):
+    """A deeper board is square beyond the other's edge: the other cannot pass it."""
+    text = corner_at(degrees, depths=depths, backs=backs)
+    piece, joint = piece_of(text), joint_of(text, "base", "side")
+    said = {motion.direction[2] for motion in joint.hand.motions if motion.direction[2]}
+    clear = {
+        way
+        for way in (1.0, -1.0)
+        if overlap_when_moved(piece, joint, joint.hand.motions[0].body, (0.0, 0.0, 20.0 * way)) <= CONTACT
+    }
+    assert said == clear
+    assert all(motion.free == joint.meeting.overlap[1] - joint.meeting.overlap[0] for motion in joint.hand.motions[1:])
+
+
+@pytest.mark.parametrize("degrees", ANGLES)
+def test_faces_that_only_touch_part_in_every_direction_that_does_not_press_them(degrees):
+    """A motion with nothing to come free of (0) stands for half of all directions."""
+    text = corner_at(degrees)
+    piece, joint = piece_of(text), joint_of(text, "base", "side")
+    out = joint.hand.motions[0]
+    assert out.free == 0.0
+    tried = 0
+    for x, y, z in product((-1.0, -0.4, 0.0, 0.5, 1.0), repeat=3):
+        size = math.sqrt(x * x + y * y + z * z)
+        if size and dot((x / size, y / size, z / size), out.direction) > 0.02:
+            tried += 1
+            overlaps = [overlap_when_moved(piece, joint, out.body, (x * d, y * d, z * d)) for d in (1.0, 9.0, 40.0)]
+            assert max(overlaps) <= CONTACT, (x, y, z)
+    assert tried > 40
+
+
+@pytest.mark.parametrize("degrees", ANGLES)
+def test_a_tongue_is_free_after_half_its_width(degrees):
+    joint = joint_of(corner_at(degrees, strengthen="tongue", tongue_width=12), "base", "side")
+    (out,) = joint.hand.motions
+    assert out.free == 6.0
+
+
+def test_beside_a_deeper_board_it_is_free_once_the_square_end_is_passed():
+    """At 90 and 24 thick the square end stands 24 sin 45 = 16.971 over the mitre."""
+    (out, wallward) = joint_of(corner_at(90, depths=(330, 300)), "base", "side").hand.motions
+    assert out.free == pytest.approx(16.971, abs=1e-3)
+    assert wallward.direction == (0.0, 0.0, -1.0)
+
+
+# ---- what is made
+
+
+def test_the_gap_is_nought_and_the_glue_area_is_the_mitre():
+    text = box()
+    joint = joint_of(text, "box 1", "box 2")
+    (face,) = kind_of(joint).glue(joint)
+    assert [(gap.between, gap.size) for gap in joint.gaps] == [("mitre", 0.0)]
+    assert (face.grain, face.area_mm2) == ("end-end", pytest.approx(24 * math.sqrt(2) * 300, abs=1e-6))
+    assert touching_area(piece_of(text), joint) == pytest.approx(face.area_mm2, rel=1e-6)
+
+
+def test_a_grooves_mouth_is_no_glue_area():
+    """8.1 wide and 300 - 2 x 12 = 276 long."""
+    text = box(strengthen="tongue")
+    joint = joint_of(text, "box 1", "box 2")
+    (face,) = kind_of(joint).glue(joint)
+    assert face.area_mm2 == pytest.approx(24 * math.sqrt(2) * 300 - 8.1 * 276, abs=1e-6)
+    assert touching_area(piece_of(text), joint) == pytest.approx(face.area_mm2, rel=1e-6)
+
+
+def test_a_dry_corner_has_no_glue():
+    joint = joint_of(box(glued=False), "box 1", "box 2")
+    assert kind_of(joint).glue(joint) == ()
+
+
+@pytest.mark.parametrize(
+    ("depth", "keys", "count"), [(300, 0, 3), (240, 0, 2), (80, 0, 2), (300, 5, 5)], ids=["300", "240", "80", "asked"]
+)
+def test_one_key_for_a_hundred_of_depth_two_at_least(depth, keys, count):
+    joint = joint_of(box(strengthen="keys", keys=keys, depth=depth), "box 1", "box 2")
+    (item,) = kind_of(joint).hardware(joint)
+    assert item.count == count
+    assert [len(cut.shapes) for cut in joint.cuts if cut.kind == "key pockets"] == [count, count]
+
+
+def test_keys_lie_evenly_and_at_one_height_in_both_boards():
+    """Three in 300: at 50, 150, 250, each 4 thick; the second board stands 20 off the wall: its own d is 20 less."""
+    text = job(
+        table("[joints.mitre]", strengthen="keys", keys=3),
+        board("base", [[0, 0], [500, 0]], 300),
+        board("side", [[0, 0], [0, 500]], 280, back=20),
+    )
+    first, second = (
+        cut_of(text, f"key pockets in {one} to {other}") for one, other in (("base", "side"), ("side", "base"))
+    )
+    middles = [20 + (number + 0.5) * 280 / 3 for number in range(3)]
+    assert [(shape.low + shape.high) / 2 for shape in first.shapes] == pytest.approx(middles)
+    assert [(shape.low + shape.high) / 2 + 20 for shape in second.shapes] == pytest.approx(middles)
+    assert all(shape.high - shape.low == 4.0 for cut in (first, second) for shape in cut.shapes)
+
+
+def test_a_tongue_is_a_third_thick_two_thirds_wide_and_stopped():
+    joint = joint_of(box(strengthen="tongue"), "box 1", "box 2")
+    (item,) = kind_of(joint).hardware(joint)
+    assert (item.name, item.size, item.count) == ("loose tongue", "8.0 x 16.0 x 276, grain across the corner", 1)
+
+
+def test_the_thinner_board_gives_the_tongue_its_size():
+    """18: a third is 6.0, two thirds 12."""
+    joint = joint_of(box(strengthen="tongue", timber=["27", "18", "27", "18"], size="outside"), "box 1", "box 2")
+    assert kind_of(joint).hardware(joint)[0].size.startswith("6.0 x 12.0 x 276")
+
+
+def test_a_tongues_grooves_are_matings_with_its_play():
+    joint = joint_of(box(strengthen="tongue", tongue_play=0.2), "box 1", "box 2")
+    options = kind_of(joint).options.model_construct(**dict(joint.options))
+    matings = kind_of(joint).matings(joint.meeting, options, joint.hand)
+    assert [(m.key, m.nominal, m.play) for m in matings] == [
+        ("groove in box 1 towards box 2", pytest.approx(8.2), 0.2),
+        ("groove in box 2 towards box 1", pytest.approx(8.2), 0.2),
+    ]
+    for mating in matings:
+        side = joint.meeting.side(mating.cut_in)
+        outward = Corner.of(side, joint.meeting.other(mating.cut_in)).outward
+        assert abs(dot(mating.normal, (*outward, 0.0))) < 1e-12  # across the walls is along the mitre
+
+
+# ---- the order of the work
+
+
+def test_two_ends_of_one_bevel_are_sawn_with_one_setting():
+    joint = joint_of(box(), "box 1", "box 2")
+    (sawn,) = kind_of(joint).operations(joint)
+    assert sawn.cuts == ("mitre of box 1 to box 2", "mitre of box 2 to box 1")
+    assert sawn.ways[0].needs == (("bevel", 45.0),)
+
+
+def test_two_bevels_are_two_settings():
+    """27 and 18: 33.690 and 56.310 off square."""
+    text = box(timber=["27", "18", "27", "18"], size="outside")
+    joint = joint_of(text, "box 1", "box 2")
+    operations = kind_of(joint).operations(joint)
+    assert {one.cuts: one.ways[0].needs[0][1] for one in operations} == {
+        ("mitre of box 1 to box 2",): pytest.approx(33.690, abs=1e-3),
+        ("mitre of box 2 to box 1",): pytest.approx(56.310, abs=1e-3),
+    }
+    assert len({one.key for one in operations}) == len({one.ways[0].setup for one in operations}) == 2
+
+
+def test_pockets_for_keys_wait_for_the_glue_and_grooves_for_the_saw():
+    keyed, tongued = (joint_of(box(strengthen=how), "box 1", "box 2") for how in ("keys", "tongue"))
+    sawn, pockets = kind_of(keyed).operations(keyed)
+    assert pockets.after == ("glued:box 1+box 2",)
+    assert all(key.startswith("key pockets in") for key in pockets.cuts)
+    sawn, grooves = kind_of(tongued).operations(tongued)
+    assert grooves.after == (sawn.key,)
+
+
+@pytest.mark.parametrize(
+    ("strengthen", "word"),
+    [("none", "Size the end grain"), ("keys", "after the corner is glued"), ("tongue", "two halves")],
+)
+def test_the_drawing_says_what_must_not_be_forgotten(strengthen, word):
+    joint = joint_of(box(strengthen=strengthen), "box 1", "box 2")
+    assert word in " ".join(kind_of(joint).notes(joint))
+
+
+# ---- closing a frame
+
+
+def regular(count):
+    turns = [math.tau * k / count for k in range(count)]
+    return [[round(1000 * math.cos(turn), 6), round(1000 * math.sin(turn), 6)] for turn in turns]
+
+
+CLOSING = {
+    "a rectangle closes as two L's": (BOX, "tongue", False),
+    "a hexagon closes as two halves": (regular(6), "tongue", False),
+    "a pentagon does not close": (regular(5), "tongue", True),
+    "a plain pentagon does": (regular(5), "none", False),
+    "so does a keyed one": (regular(5), "keys", False),
+}
+
+
+@pytest.mark.parametrize(("points", "strengthen", "locked"), CLOSING.values(), ids=CLOSING)
+def test_a_tongued_frame_closes_as_two_halves_or_not_at_all(points, strengthen, locked):
+    """Geometry notes, section 5: not a pentagon, nor unequal corners whose mitres are not parallel."""
+    assert ("locked" in stops(box(points=points, strengthen=strengthen))) is locked
+
+
+# ---- limits
+
+
+@pytest.mark.parametrize(
+    ("degrees", "made", "warned"),
+    [
+        (14.9, False, False),
+        (15, True, True),
+        (29.9, True, True),
+        (30, True, False),
+        (170, True, False),
+        (179, True, False),
+    ],
+)
+def test_a_sharp_corner_is_warned_of_and_refused_and_a_blunt_one_never(degrees, made, warned):
+    text = corner_at(degrees)
+    assert bool(piece_of(text).joints) is made
+    assert bool(found(text, "shallow-angle")) is warned
+    assert bool(found(text, "joint-unsuited")) is not made
+
+
+def test_a_thin_board_is_not_cut_to_a_needle_on_a_thick_one():
+    """12 on 40 at 165: (20 + 6 cos 165) / sin 165 = 54.9 along the thin board, 6.2 degrees to its length."""
+    text = corner_at(165, first="40", second="12")
+    (finding,) = found(text, "joint-unsuited")
+    assert "side would be cut at 6.2 degrees to its length" in finding.says
+    assert not piece_of(text).joints
+
+
+def test_unequal_depths_leave_end_grain_in_sight_at_the_front_a_warning_at_the_wall_a_note():
+    text = corner_at(90, depths=(350, 300), backs=(0, 20))
+    findings = found(text, "end-grain-shows")
+    assert [(f.severity.value, f.where.boards[0], f.found) for f in findings] == [
+        ("warn", "base", pytest.approx(30.0)),
+        ("note", "base", pytest.approx(20.0)),
+    ]
+    assert "30 of end grain of base shows at the front, beside side" in findings[0].says
+
+
+def test_edges_within_1_of_each_other_are_level():
+    text = corner_at(90, depths=(301, 300))
+    assert not found(text, "end-grain-shows")
+    assert {cut.kind for cut in joint_of(text, "base", "side").cuts} == {"mitre"}
+
+
+def test_a_groove_leaves_4_of_wood_to_the_nearer_face():
+    """24 at 90: a groove 8.1 wide and 8.5 deep, a third from the inside: (22.627 - 4.05 - 8.5) / sqrt 2."""
+    left = (24 * math.sqrt(2) * 2 / 3 - 4.05 - 8.5) / math.sqrt(2)
+    assert left == pytest.approx(7.126, abs=1e-3)
+    assert not found(corner_at(90, strengthen="tongue"), "tongue-near-outside")
+    wide = 17 + 2 * (left - 3.9) * math.sqrt(2) - 1
+    (finding,) = found(corner_at(90, strengthen="tongue", tongue_width=wide), "tongue-near-outside")
+    assert finding.found == pytest.approx(3.9, abs=1e-9)
+
+
+NO_ROOM = {
+    "a cutter plunged past its middle": ({"strengthen": "keys", "cutter": 100, "plunge": 51}, "cannot be plunged 51"),
+    "more keys than there is depth for": ({"strengthen": "keys", "keys": 40}, "40 keys of 4.0 have no room in 300"),
+    "a tongue stopped all along": (
+        {"strengthen": "tongue", "tongue_stop": 145},
+        "stopped 145 at both edges has no room",
+    ),
+}
+
+
+@pytest.mark.parametrize(("options", "says"), NO_ROOM.values(), ids=NO_ROOM)
+def test_what_finds_no_room_is_refused_in_words(options, says):
+    text = corner_at(90, **options)
+    (finding,) = found(text, "joint-unsuited")
+    assert says in finding.says
+    assert finding.severity == "stop"
+
+
+def test_a_pocket_that_comes_near_the_inside_arris_is_a_stop():
+    """24 sqrt(2) = 33.941; plunged 31, 2.941 is left."""
+    (finding,) = found(corner_at(90, strengthen="keys", cutter=150, plunge=31), "key-too-deep")
+    assert (finding.found, finding.limit) == (pytest.approx(2.941, abs=1e-3), 4.0)
+
+
+def test_in_inches_the_lengths_of_its_sentences_are_inches():
+    """30 mm of end grain is 1 3/16 in, to a 64th 1 12/64."""
+    text = job(board("base", [[0, 0], [20, 0]], 13, "24"), board("side", [[0, 0], [0, 20]], 12, "24"), units="in")
+    (finding,) = found(text, "end-grain-shows")
+    assert finding.says == "1 in of end grain of base shows at the front, beside side"
+
+
+def test_the_long_point_is_said_where_the_end_is_drawn():
+    cut = cut_of(box(), "mitre of box 1 to box 2")
+    assert plain(cut.figures.sum) == "long point 24.0 past the short point"
