@@ -5,6 +5,7 @@
   python3 start.py test [--fast] [--no-lint] [PYTEST ARGUMENTS]
   python3 start.py lint              style, types and import rules
   python3 start.py bench             measure
+  python3 start.py docs              write the manual's pages that the program makes
 
 The first time it makes the environment `.venv` beside this file, from a lock that holds the hash of
 every package, and installs the project into it in place. A stamp in `.venv` lets later starts skip that.
@@ -57,7 +58,7 @@ def main(arguments: list[str]) -> int:
     if not arguments:
         print(__doc__.partition("\n\n")[2].partition("\n\n")[0])
         return 2
-    developer = {"test": test, "lint": lint, "bench": bench}.get(arguments[0])
+    developer = {"test": test, "lint": lint, "bench": bench, "docs": docs}.get(arguments[0])
     set_up("dev" if developer else "core")
     make_page()
     return developer(arguments[1:]) if developer else run_dryfit(arguments)
@@ -264,6 +265,11 @@ def test(arguments: list[str]) -> int:
 def bench(arguments: list[str]) -> int:
     """Run the measurements in bench/."""
     return subprocess.call([str(program("python")), "-m", "bench.run", *arguments], cwd=HOME)
+
+
+def docs(_arguments: list[str]) -> int:
+    """Write the pages of the manual that the program makes."""
+    return subprocess.call([str(program("python")), "-m", "dryfit.documents.manual"], cwd=HOME)
 
 
 if __name__ == "__main__":

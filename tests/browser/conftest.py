@@ -27,7 +27,8 @@ LINK = re.compile(r"http://\S+\?token=\S+")
 FLAGS = (
     "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",
-    "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader",
+    # All drawing in software: the sheet by the processor itself, the model by a graphics card that is only computed.
+    "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--disable-gpu-rasterization",
 )  # fmt: skip
 LONGEST_START = 20.0  # seconds
 DESK = {"width": 1440, "height": 900}

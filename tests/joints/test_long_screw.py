@@ -18,9 +18,10 @@ TIMBER_WALL = {"kind": STUDS, "lining": 12.5, "hollow": 5, "hung": True, "studs"
 BRICK = {"kind": "brick", "lining": 12.5, "hollow": 5, "hung": True}
 
 
-def shelf(
-    *, wall=TIMBER_WALL, thickness="27", depth=280, back=0, at=(200, 1000), line=((0, 500), (1200, 500)), **options
-):
+LEVEL = ((0, 500), (1200, 500))
+
+
+def shelf(*, wall=TIMBER_WALL, thickness="27", depth=280, back=0, at=(200, 1000), line=LEVEL, **options):
     return job(
         table("[wall]", **wall),
         board("shelf", [list(point) for point in line], depth, thickness, back=back),

@@ -12,6 +12,8 @@ import { palette, type Palette } from "./palette";
 import type { Vec } from "./edges";
 
 const FAR = 1e5;
+const SLOW = 30; // ms a frame
+const COARSE = 0.6;
 const REST = 120; // ms without a move, after which the picture is drawn in full
 
 export interface Hit {
@@ -37,9 +39,11 @@ export class Scene {
   #frame = 0;
   #timer = 0;
   #moved = 0;
+  #painted = 0;
+  #pace = 0;
 
   constructor(canvas: HTMLCanvasElement) {
-    this.#renderer = new WebGLRenderer({ canvas, antialias: false, preserveDrawingBuffer: true, alpha: true });
+    this.#renderer = new WebGLRenderer({ canvas, antialias: false, alpha: true });
     this.#renderer.setPixelRatio(Math.min(2, devicePixelRatio));
     this.#renderer.setClearColor(0, 0);
     this.#lines = new Lines();
@@ -143,6 +147,7 @@ export class Scene {
     this.#lines.group.visible = !moving;
     this.#quick.group.visible = moving;
     PLAIN.value = moving ? 1 : 0;
+    this.#sharpness(moving);
     if (moving) {
       this.#quick.set(parts, partsDrawn(parts, this.#palette), this.#palette);
       this.#renderer.render(this.#three, this.#camera);
@@ -152,6 +157,16 @@ export class Scene {
       this.#lines.set(parts, axes(this.#eye).toEye, this.#palette);
       this.#smoothed.render(this.#renderer, this.#three, this.#camera);
     }
+  }
+
+  /** On a machine that cannot keep up, the picture is coarser while it is turned, and sharp as soon as it rests. */
+  #sharpness(moving: boolean): void {
+    const now = performance.now();
+    const took = now - this.#painted;
+    this.#painted = now;
+    if (moving && took < REST) this.#pace = this.#pace * 0.8 + took * 0.2;
+    const ratio = Math.min(2, devicePixelRatio) * (moving && this.#pace > SLOW ? COARSE : 1);
+    if (this.#renderer.getPixelRatio() !== ratio) this.#renderer.setPixelRatio(ratio);
   }
 
   hit(x: number, y: number): Hit | null {

@@ -8,6 +8,7 @@ font is missing would silently come out in a serif, and typst only warns: a warn
 import json
 from collections.abc import Sequence
 from functools import cache
+from typing import Literal
 
 import typst
 
@@ -44,6 +45,17 @@ def pdf(displays: Sequence[Display], title: str, says: Sequence[str] = ()) -> by
     Raises:
         AssertionError: typst warned, which only our own layout or fonts can cause.
     """
+    return _set(displays, title, says, "pdf", None)
+
+
+def png(display: Display, dots_an_inch: float = 96.0) -> bytes:
+    """One drawing as a picture, for the manual."""
+    return _set([display], "", (), "png", dots_an_inch)
+
+
+def _set(
+    displays: Sequence[Display], title: str, says: Sequence[str], form: Literal["pdf", "png"], ppi: float | None
+) -> bytes:
     said = [*says, *[""] * (len(displays) - len(says))]
     sheets = [
         {"width": display.width, "height": display.height, "svg": svg(display), "says": words}
@@ -51,12 +63,13 @@ def pdf(displays: Sequence[Display], title: str, says: Sequence[str] = ()) -> by
     ]
     data, warnings = typst.compile_with_warnings(
         _LAYOUT.encode(),
-        format="pdf",
+        format=form,
+        ppi=ppi,
         font_paths=_fonts(),
         ignore_system_fonts=True,
         sys_inputs={"sheets": json.dumps(sheets), "title": title},
         timestamp=TIMESTAMP,
     )
     assert not warnings, f"typst warns of the sheets: {[str(warning) for warning in warnings]}"
-    assert isinstance(data, bytes), "one PDF was asked for"
+    assert isinstance(data, bytes), "one file was asked for"
     return data

@@ -1,8 +1,8 @@
 """Details of the joints: sections at a larger scale through both boards, with what goes in first.
 
-Joints that are made alike share one detail. The first section is parallel to the wall, seen from the front; the second is
-cut along the board that receives, from its wall edge to its front. Clearances are true in every figure; in
-the drawing the board that enters is drawn so much thinner that its gap can be seen, which is said.
+Joints that are made alike share one detail. The first section is parallel to the wall, seen from the front;
+the second is cut along the board that ends, or receives, from its wall edge to its front. Clearances are true in
+every figure; the board that enters is drawn so much thinner that its gap can be seen, which is said.
 """
 
 import math
@@ -19,7 +19,7 @@ from ...geometry.sections import polygons
 from ...geometry.shapes import Bore, Prism
 from ...joints.registry import KINDS
 from ...piece.model import WALL, Cut, Joint, Part
-from ..display import Item, Stroke, Text
+from ..display import Display, Item, Stroke, Text, shifted
 from ..hatch import hatch
 from ..lettering import TEXT, printable, wrapped
 from ..looks import Desk
@@ -35,6 +35,7 @@ LEVEL_BOX = (66.0, 62.0)  # of the level section, on paper
 ALONG_BOX = (84.0, 62.0)  # of the section along
 GAP_SEEN = 1.2  # between two outlines of cut wood, on paper (they are 0.7 wide)
 STEP = 1.8
+BLOCK = (192.0, 124.0)  # of a detail that stands by itself
 LETTER_ROOM = 2.0  # of wood around the middle of a letter, on paper
 
 
@@ -79,6 +80,12 @@ def _facts(groups: Sequence[_Alike]) -> str:
     return f"{count} joints, made in {len(groups)} ways · sections, the cut wood hatched"
 
 
+def picture(desk: Desk, joint: Joint) -> Display:
+    """One joint's two sections and words as a drawing of their own, for the manual."""
+    items, _ = _detail(desk, _Alike((joint,)), 4.0)
+    return Display(width=BLOCK[0], height=BLOCK[1], items=shifted(items, 4.0 - LEFT, 0.0))
+
+
 def _groups(desk: Desk) -> list[_Alike]:
     """Joints made alike together; fixings to the wall are in the tables of their boards."""
     found: dict[tuple[object, ...], list[Joint]] = {}
@@ -109,7 +116,8 @@ def _detail(desk: Desk, group: _Alike, y: float) -> tuple[list[Item], float]:
         y += 4.2
         items.append(Text(at=(LEFT, y + 3.5), text=line))
     top = y + 7.0
-    parts = [desk.book.piece.part_by_name[name] for name in joint.key]
+    here = desk.book.piece.part_by_name
+    parts = [here[side.body] for side in (joint.meeting.a, joint.meeting.b) if side.body in here]
     level, level_scale = _level(desk, joint, parts, (LEFT, top))
     along, along_scale = _along(desk, joint, parts, (LEFT + LEVEL_BOX[0] + 24.0, top))
     items += level + along
@@ -130,9 +138,8 @@ def _title(desk: Desk, group: _Alike, y: float) -> Text:
 
 
 def _named(desk: Desk, group: _Alike) -> list[str]:
-    pairs = [" × ".join(desk.marks[name] for name in joint.key) for joint in group.joints]
-    a, b = group.first.key
-    text = f"drawn: {desk.marks[a]} {a} and {desk.marks[b]} {b}"
+    pairs = [" × ".join(desk.marks.get(name, name) for name in joint.key) for joint in group.joints]
+    text = "drawn: " + " and ".join(f"{desk.marks.get(name, '')} {name}".strip() for name in group.first.key)
     if len(pairs) > 1:
         text += f" · the same: {', '.join(pairs[1:])}"
     return wrapped(printable(text), 180.0, TEXT)[:2]
@@ -156,10 +163,10 @@ def _level(desk: Desk, joint: Joint, parts: Sequence[Part], place: Vec2) -> tupl
 def _along(desk: Desk, joint: Joint, parts: Sequence[Part], place: Vec2) -> tuple[list[Item], float]:
     """Cut along the middle of the board that ends, else of the one that receives; wall edge to the left."""
     meeting = joint.meeting
-    low = min(meeting.a.back, meeting.b.back)
-    high = max(meeting.a.front, meeting.b.front)
+    low = min(part.board.back for part in parts)
+    high = max(part.board.front for part in parts)
     scale = next((scale for scale in SCALES if (high - low) * 1.12 * scale <= ALONG_BOX[0]), SCALES[-1])
-    cut = meeting.a.body if meeting.a.end else meeting.b.body
+    cut = meeting.a.body if meeting.a.end or meeting.b.body == WALL else meeting.b.body
     board = next(part.board for part in parts if part.id == cut)
     x, y, _ = meeting.frame.origin
     half = (ALONG_BOX[0] / 2 / scale, ALONG_BOX[1] / 2 / scale)
@@ -216,7 +223,7 @@ def _drawn(
     enters = _entering(joint, parts, woods)
     items: list[Item] = []
     thinner = False
-    for lean, part, wood in zip((45.0, -45.0), parts, woods, strict=True):
+    for lean, part, wood in zip((45.0, -45.0), parts, woods, strict=False):
         shown = wood
         if part.id == enters:
             shown = wood.buffer(-gap, join_style="mitre")

@@ -1,0 +1,192 @@
+"""The pages of the manual that the program writes itself, so that they cannot go stale.
+
+    python3 start.py docs
+
+makes docs/job-file-reference.md and docs/job.schema.json from the schema, docs/joints/ with a page and a
+drawing a joint kind, and docs/demos.md with its pictures. A test compares what is there with what this gives.
+"""
+
+import json
+import sys
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from ..book import Book, build, job_schema, read_job_text
+from ..book.demos import demo_text, demos
+from ..findings import in_units
+from ..joints import KINDS
+from ..piece.model import Joint
+from .looks import Desk
+from .manual_examples import EXAMPLES, STORIES, Example
+from .pdf import png
+from .sheets import drafts
+from .sheets.frame import finished
+from .sheets.joint import picture
+
+WRITTEN = "<!-- Written by `python3 start.py docs`; change the program, not this page. -->\n\n"
+SHARP = 110.0  # dots an inch of a drawing
+SMALL = 80.0  # and of a whole sheet
+
+
+def pages() -> Mapping[str, bytes]:
+    """Every page and picture of the manual that the program makes, by its path in docs/."""
+    made: dict[str, bytes] = {
+        "job.schema.json": _json(job_schema()),
+        "job-file-reference.md": _reference(job_schema()).encode(),
+    }
+    for name in sorted(KINDS):
+        made.update(_joint_pages(name))
+    made.update(_demo_pages())
+    return made
+
+
+def _json(data: object) -> bytes:
+    return (json.dumps(data, indent=1, ensure_ascii=False, sort_keys=True) + "\n").encode()
+
+
+# --- the job file --------------------------------------------------------------------------------
+
+
+def _reference(schema: Mapping[str, Any]) -> str:
+    parts = [
+        WRITTEN,
+        "# Every key of the job file\n\n",
+        "What each means in use is told in [The job file](job-file.md).\n",
+    ]
+    definitions: Mapping[str, Any] = schema["$defs"]
+    for word, table in schema["properties"].items():
+        title = {"dryfit": "dryfit", "measures": "[measures]", "timber": "[timber.NAME]"}.get(word)
+        many = table.get("type") == "array"
+        title = title or (f"[[{word}]]" if many else f"[{word}]")
+        parts.append(f"\n## {title}\n\n")
+        parts += _table_text(_table_of(table, definitions, word), table)
+    for name in sorted(KINDS):
+        parts.append(f'\n## [joints."{name}"]\n\nAlso in a `[[joint]]` or `[[fixing]]` of that kind.\n\n')
+        parts += _rows(definitions[f"options of {name}"])
+    return "".join(parts)
+
+
+def _table_of(table: Mapping[str, Any], definitions: Mapping[str, Any], word: str) -> Mapping[str, Any]:
+    """The definition that holds a table's keys."""
+    own: Mapping[str, Any] = definitions.get(word, {})
+    reference = table.get("$ref") or table.get("items", {}).get("$ref") or ""
+    return own or definitions.get(reference.rpartition("/")[2], {})
+
+
+def _table_text(definition: Mapping[str, Any], table: Mapping[str, Any]) -> Iterator[str]:
+    says = definition.get("description") or table.get("description")
+    if says:
+        yield f"{says}\n\n"
+    if definition.get("properties"):
+        yield from _rows(definition)
+
+
+def _rows(definition: Mapping[str, Any]) -> Iterator[str]:
+    yield "| key | what it takes | left out | what it is |\n| --- | --- | --- | --- |\n"
+    for key, value in definition.get("properties", {}).items():
+        default = value.get("default")
+        shown = "" if default in (None, [], {}, "") else f"`{default}`"
+        yield f"| `{key}` | {_takes(value)} | {shown} | {value.get('description', '')} |\n"
+
+
+def _takes(value: Mapping[str, Any]) -> str:
+    """What may be written, in words."""
+    if "enum" in value:
+        return ", ".join(f'`"{word}"`' for word in value["enum"] if word != "")
+    if value.get("arithmetic") or any(part.get("arithmetic") for part in value.get("anyOf", ())):
+        return "length"
+    kinds = {part.get("type") for part in value.get("anyOf", ())} | {value.get("type")}
+    for word, says in (
+        ("array", "list"),
+        ("integer", "whole number"),
+        ("number", "number"),
+        ("boolean", "true or false"),
+    ):
+        if word in kinds:
+            return says
+    return "text" if "string" in kinds else "table"
+
+
+# --- joints --------------------------------------------------------------------------------------
+
+
+def _joint_pages(name: str) -> Iterator[tuple[str, bytes]]:
+    kind, slug = KINDS[name], name.replace(" ", "-")
+    module = sys.modules[type(kind).__module__]
+    assert module.__doc__, f"the file of {name} says nothing of itself"
+    says = module.__doc__.replace(" Lengths in mm.", "").strip().partition(": ")[2]
+    parts = [WRITTEN, f"# {name[0].upper()}{name[1:]}\n\n", f"{says[0].upper()}{says[1:]}\n"]
+    served = " · ".join(sorted(f"{a.value} on {b.value}" for a, b in kind.serves))
+    parts.append(f"\nJoins, by what touches: {served}.\n")
+    for number, example in enumerate(EXAMPLES[name], 1):
+        file = f"{slug}-{number}.png" if number > 1 else f"{slug}.png"
+        book = build(read_job_text(example.text, f"{slug}.toml"))
+        joint = next(joint for joint in book.piece.joints if joint.kind == name)
+        yield f"joints/{file}", png(picture(Desk(book), joint), SHARP)
+        parts += _example(example, file, book, joint)
+    parts.append("\n## Options\n\n")
+    parts += _rows(kind.options.model_json_schema())
+    yield f"joints/{slug}.md", "".join(parts).encode()
+
+
+def _example(example: Example, file: str, book: Book, joint: Joint) -> Iterator[str]:
+    kind = KINDS[joint.kind]
+    yield f"\n## {example.title}\n\n![{example.title}]({file})\n\n"
+    yield f"```toml\n{example.shown.strip()}\n```\n\n"
+    units = book.job.units
+    yield from (f"- {in_units(note, units)}\n" for note in kind.notes(joint))
+    yield from (f"- {item.count} × {item.name}, {item.size}\n" for item in kind.hardware(joint))
+    for mating in kind.matings(joint.meeting, kind.options.model_construct(**dict(joint.options)), joint.hand):
+        yield f"- {mating.key}: {mating.nominal:.2f} across the walls, {mating.play:.2f} of it play\n"
+    yield from (f"- {finding.severity.value}: {finding.says}\n" for finding in book.findings if finding.where.joint)
+
+
+# --- demos ---------------------------------------------------------------------------------------
+
+
+def _demo_pages() -> Iterator[tuple[str, bytes]]:
+    parts = [WRITTEN, "# The demos\n\nMake one with `dryfit demo NAME`. All names, places and people are invented.\n"]
+    for name in demos():
+        book = build(read_job_text(demo_text(name), f"{name}.toml"))
+        desk = Desk(book)
+        sheets = drafts("workshop", desk)
+        whole = next(sheet for sheet in sheets if sheet.kind == "overall")
+        part = next(sheet for sheet in sheets if sheet.kind == "part")
+        for word, sheet in (("whole", whole), ("part", part)):
+            page = finished(sheet, sheets.index(sheet) + 1, len(sheets), desk)
+            yield f"pictures/{name}-{word}.png", png(page, SMALL)
+        parts += _story(name, book)
+    yield "demos.md", "".join(parts).encode()
+
+
+def _story(name: str, book: Book) -> Iterator[str]:
+    piece = book.piece
+    yield f"\n## {book.job.title} (`{name}`)\n\n{STORIES[name].strip()}\n\n"
+    yield f"![The whole piece](pictures/{name}-whole.png)\n\n![A part's sheet](pictures/{name}-part.png)\n\n"
+    kinds: dict[str, int] = {}
+    for joint in piece.joints:
+        kinds[joint.kind] = kinds.get(joint.kind, 0) + 1
+    joints = ", ".join(f"{count} {kind}" for kind, count in sorted(kinds.items()))
+    yield f"{len(piece.boards)} boards; {joints}; {sum(book.mass_kg.values()):.0f} kg at 12 % moisture.\n\n"
+    reasons = {decision.reason for decision in piece.decisions if decision.decider == "chosen"}
+    yield f"Dryfit decided {len(piece.decisions)} things before cutting, for these reasons among others:\n\n"
+    yield from (f"- {reason}\n" for reason in sorted(reasons)[:4])
+    if book.findings:
+        yield "\nand found:\n\n"
+        yield from (f"- {finding.severity.value}: {finding.says}\n" for finding in book.findings[:6])
+
+
+def main() -> int:
+    """Write the pages into docs/ of the checkout."""
+    docs = Path(__file__).parents[3] / "docs"
+    for path, data in pages().items():
+        place = docs / path
+        place.parent.mkdir(parents=True, exist_ok=True)
+        if not place.exists() or place.read_bytes() != data:
+            place.write_bytes(data)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
