@@ -43,37 +43,39 @@ def cured(text, cure):
 # ---- the table of meetings, row by row
 
 
+SHELF = board("s", [[0, 500], [1200, 500]])
+RAIL = rail("s", [[0, 500], [1200, 500]])
 ROWS = {
     "end on face": (
-        [board("s", [[0, 500], [1200, 500]]), board("u", [[600, 0], [600, 488]])],
+        [SHELF, board("u", [[600, 0], [600, 488]])],
         "end on face",
         "housing",
     ),
     "an end in the other's thickness": (
-        [board("s", [[0, 500], [1200, 500]]), board("u", [[600, 0], [600, 505]])],
+        [SHELF, board("u", [[600, 0], [600, 505]])],
         "end on face",
         "housing",
     ),
     "crossing": (
-        [board("s", [[0, 500], [1200, 500]]), board("u", [[600, 0], [600, 1000]])],
+        [SHELF, board("u", [[600, 0], [600, 1000]])],
         "crossing",
         "cross halving",
     ),
-    "corner": ([board("s", [[0, 500], [1200, 500]]), board("u", [[0, 500], [0, 0]])], "corner", "mitre"),
+    "corner": ([SHELF, board("u", [[0, 500], [0, 0]])], "corner", "mitre"),
     "a blunt corner": ([board("s", [[0, 500], [600, 500]]), board("u", [[600, 500], [1200, 510]])], "corner", "mitre"),
     "in line": ([board("s", [[0, 500], [600, 500]]), board("u", [[600, 500], [1200, 500]])], "in line", "butt"),
     "laid on, face on face": (
-        [board("s", [[0, 500], [1200, 500]]), board("u", [[200, 524], [900, 524]])],
+        [SHELF, board("u", [[200, 524], [900, 524]])],
         "touching",
         None,
     ),
     "laid on a flat board": (
-        [rail("s", [[0, 500], [1200, 500]]), board("u", [[600, 0], [600, 1000]], back=24)],
+        [RAIL, board("u", [[600, 0], [600, 1000]], back=24)],
         "touching",
         None,
     ),
     "over a flat board": (
-        [rail("s", [[0, 500], [1200, 500]]), board("u", [[600, 0], [600, 1000]])],
+        [RAIL, board("u", [[600, 0], [600, 1000]])],
         "crossed flat",
         "notch",
     ),
@@ -83,7 +85,7 @@ ROWS = {
         "notch",
     ),
     "in each other's way": (
-        [board("s", [[0, 500], [1200, 500]]), board("u", [[200, 510], [900, 510]])],
+        [SHELF, board("u", [[200, 510], [900, 510]])],
         "overlap",
         None,
     ),
@@ -162,19 +164,31 @@ def test_three_boards_through_one_point_are_a_stop_with_a_shift_for_each():
     assert [cure.label.split(" ")[1] for cure in finding.cures] == ["a", "b", "c"]
 
 
-def drawn_lines(draw_degrees):
-    return all(35.0 <= (p - q) % 180.0 <= 145.0 for i, p in enumerate(draw_degrees) for q in draw_degrees[:i])
+@st.composite
+def lines_through(draw):
+    """Directions of three lines, each 36 or more from the others."""
+    first, second = draw(lengths(36, 72)), draw(lengths(36, 72))
+    base = draw(lengths(0, 179))
+    return tuple((base + turn) % 180.0 for turn in draw(st.permutations((0.0, first, first + second))))
+
+
+@st.composite
+def rays(draw):
+    """Directions of three boards away from a point, no two of them nearer than 36 to each other or to one line."""
+    first, second = draw(lengths(36, 144)), draw(lengths(36, 144))
+    assume(abs(first + second - 180.0) > 36.0 and first + second < 324.0)
+    base = draw(lengths(0, 359))
+    return tuple((base + turn) % 360.0 for turn in draw(st.permutations((0.0, first, first + second))))
 
 
 @settings(max_examples=50)
 @given(
-    leans=st.tuples(lengths(0, 179), lengths(0, 179), lengths(0, 179)),
+    leans=lines_through(),
     asides=st.tuples(lengths(-8, 8), lengths(-8, 8), lengths(-8, 8)),
     timbers=st.tuples(*[st.sampled_from(["12", "24", "40"])] * 3),
     which=st.integers(0, 2),
 )
 def test_every_shift_offered_ends_the_stop_and_brings_no_new_one(leans, asides, timbers, which):
-    assume(drawn_lines(leans))
     text = crossed(*leans, timbers=timbers, asides=asides)
     assume(found(text, "three-boards-pass"))
     (finding,) = found(text, "three-boards-pass")
@@ -238,13 +252,10 @@ def test_three_ends_at_one_point_are_a_stop_and_none_of_them_is_joined():
 
 @settings(max_examples=50)
 @given(
-    leans=st.tuples(lengths(0, 359), lengths(0, 359), lengths(0, 359)),
+    leans=rays(),
     timbers=st.tuples(*[st.sampled_from(["12", "24", "40"])] * 3),
-    backwards=st.booleans(),
 )
-def test_every_lengthening_offered_ends_the_stop_and_brings_no_new_one(leans, timbers, backwards):
-    assume(drawn_lines(leans))
-    assume(min(abs((p - q + 180) % 360 - 180) for i, p in enumerate(leans) for q in leans[:i]) > 35)
+def test_every_lengthening_offered_ends_the_stop_and_brings_no_new_one(leans, timbers):
     text = ends_at(*leans, timbers=timbers)
     (finding,) = found(text, "three-ends")
     assert finding.cures
@@ -380,4 +391,6 @@ def test_the_slots_of_a_node_that_was_cured_keep_twice_the_thickness():
     figures = cut_of(after, "slot in a for c").figures
     assert figures.on_face == pytest.approx(24.15 / math.sin(math.radians(60)), abs=1e-3)
     assert pair_key("a", "c") in piece_of(after).joint_by_key
-    assert not found(after, "short-grain")
+    (grain,) = [one for one in found(after, "short-grain") if one.where.boards == ("a",)]
+    assert grain.severity == "warn"  # 2 t are left; half the slot's depth, 75.25, would be better
+    assert 48.0 <= grain.found < 50.0

@@ -1752,7 +1752,7 @@ export interface components {
          *
          *     Attributes:
          *         revision: rises with every change, whoever made it.
-         *         text: line ends as \n; `line_ends` says how the file has them.
+         *         text: lines ending as a browser has them; `line_ends` says how the file has them.
          *         drawn: revision of the drawing; older than `revision` while the text cannot be read.
          *         stale: True then: the drawing is the last good one.
          *         last: what the last change was, in a sentence.
@@ -1805,7 +1805,7 @@ export interface components {
         };
         /**
          * TextChange
-         * @description The whole text, line ends as \n.
+         * @description The whole text, lines ending as a browser has them.
          */
         TextChange: {
             /** Base Revision */

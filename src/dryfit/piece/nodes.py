@@ -120,7 +120,7 @@ def _run_on(name: str, sides: Mapping[str, Side], boards: _Movable) -> Iterator[
         vx, vy, _ = boards[other].frame.x
         away = 1.0 if its.end != FAR_END else -1.0
         sine, cosine = (ux * vy - uy * vx) * away, ux * vx + uy * vy
-        if abs(sine) < LEAST_SINE or sine > 0.0 in faces:
+        if abs(sine) < LEAST_SINE or (sine > 0.0) in faces:
             return
         faces.add(sine > 0.0)
         # past the other's housing as much as a housing wants to the end: the thickness

@@ -312,10 +312,12 @@ def _order(desk: Desk, joint: Joint) -> list[Run]:
 def _figures(desk: Desk, joint: Joint) -> list[Run]:
     """Play, seats and what each cut is, in figures."""
     cuts = [cut for cut in joint.cuts if cut.figures.across is not None and not cut.end]
-    runs = [strong("Figures."), *(Run(f"{desk.marks[cut.body]}: {_cut_words(cut)}.") for cut in cuts)]
+    said = dict.fromkeys(f"{desk.marks[cut.body]}: {_cut_words(cut)}." for cut in cuts)
+    runs = [strong("Figures."), *map(Run, said)]
     gaps = {(gap.between, gap.size) for gap in joint.gaps}
     told = ", ".join(f"{between} {size:.2f}" for between, size in sorted(gaps))
-    runs.append(Run(f"Gaps when together: {told}."))
+    if told:
+        runs.append(Run(f"Gaps when together: {told}."))
     lean = max((abs(cut.figures.lean) for cut in joint.cuts), default=0.0)
     if lean > 0.005:
         runs.append(Run(f"{angle(lean)} on the saw (0 = square), {rise(lean)}."))
