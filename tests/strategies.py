@@ -479,7 +479,7 @@ class Frame:
         """As a maker's file has it."""
         tables = ["dryfit = 1", "[job]", 'title = "a frame"', "[wall]", "hung = true"]
         for side in self.sides:
-            tables += [f'[timber."{side.name}"]', 'species = "oak, white"', 'form = "panel"', f"thickness = {side.thickness}"]
+            tables += _timber(side.name, side.thickness)
         tables += ["[joints]", f'corner = "{self.kind}"', f'[joints."{self.kind}"]']
         tables += [f"{name} = {_written(value)}" for name, value in self.options.items()]
         tables += ["[[frame]]", 'name = "box"', "closed = true", f'size = "{self.size}"']
@@ -492,7 +492,7 @@ class Frame:
         ):
             tables.append(f"{key} = {_written(values)}")
         if self.crosser is not None:
-            tables += ['[timber.crosser]', 'species = "oak, white"', 'form = "panel"', "thickness = 21"]
+            tables += _timber("crosser", 21.0)
             tables += ["[[board]]", 'name = "crosser"', 'timber = "crosser"', "depth = 260", "back = 3"]
             tables.append(f"line = {_written([list(point) for point in self.crosser])}")
         for corner, name in self.through.items():
@@ -512,6 +512,10 @@ class Frame:
             sides = [self.sides[-k - 1] for k in order]
             through = {(-corner - first) % count: name for corner, name in self.through.items()}
         return replace(self, points=tuple(points), sides=tuple(sides), through=through)
+
+
+def _timber(name: str, thickness: float) -> list[str]:
+    return [f'[timber."{name}"]', 'species = "oak, white"', 'form = "panel"', f"thickness = {thickness}"]
 
 
 def _written(value: object) -> str:
@@ -574,7 +578,8 @@ def frames(draw: DrawFn, kinds: tuple[str, ...] = ("mitre", "butt"), *, level: b
     )
     through = {}
     if kind == "butt":
-        through = {k: draw(st.sampled_from((sides[k - 1].name, sides[k].name))) for k in range(len(points)) if draw(st.booleans())}
+        told = [k for k in range(len(points)) if draw(st.booleans())]
+        through = {k: draw(st.sampled_from((sides[k - 1].name, sides[k].name))) for k in told}
     return Frame(
         points=points,
         sides=sides,
@@ -599,7 +604,7 @@ def oblongs(draw: DrawFn) -> tuple[tuple[int, int], ...]:
 def _strengthened(draw: DrawFn, kind: str, how: str) -> dict[str, object]:
     """Options of a mitre or butt."""
     if kind == "butt":
-        return {"fasten": how, **({"screw": "wood 5x80", "count": draw(st.sampled_from([0, 2, 3]))} if how != "none" else {})}
+        return {"fasten": how, "screw": "wood 5x80", "count": draw(st.sampled_from([0, 2, 3]))}
     if how == "keys":
         return {
             "strengthen": how,
@@ -609,11 +614,14 @@ def _strengthened(draw: DrawFn, kind: str, how: str) -> dict[str, object]:
             "plunge": draw(lengths(6.0, 14.0)),
         }
     if how == "tongue":
-        return {"strengthen": how, **_asked(tongue_stop=_some(draw, lengths(5, 20)), tongue_play=_some(draw, lengths(0.05, 0.3)))}
+        stop, play = _some(draw, lengths(5, 20)), _some(draw, lengths(0.05, 0.3))
+        return {"strengthen": how, **_asked(tongue_stop=stop, tongue_play=play)}
     return {"strengthen": how}
 
 
-def _crosser(draw: DrawFn, points: tuple[tuple[int, int], ...]) -> tuple[tuple[float, float], tuple[float, float]] | None:
+def _crosser(
+    draw: DrawFn, points: tuple[tuple[int, int], ...]
+) -> tuple[tuple[float, float], tuple[float, float]] | None:
     """A line through two sides, clear of corners and other sides; None where the first try is not."""
     if draw(st.booleans()):
         return None
@@ -624,8 +632,9 @@ def _crosser(draw: DrawFn, points: tuple[tuple[int, int], ...]) -> tuple[tuple[f
     ux, uy = ends[1].x - ends[0].x, ends[1].y - ends[0].y
     size = math.hypot(ux, uy)
     ux, uy = ux / size, uy / size
-    line = ((round(ends[0].x - 250 * ux), round(ends[0].y - 250 * uy)), (round(ends[1].x + 250 * ux), round(ends[1].y + 250 * uy)))
-    whole = LineString(line)
+    start = (round(ends[0].x - 250 * ux), round(ends[0].y - 250 * uy))
+    stop = (round(ends[1].x + 250 * ux), round(ends[1].y + 250 * uy))
+    whole = LineString((start, stop))
     for k, side in enumerate(lines):
         (ax, ay), (bx, by) = side.coords
         sine = abs(ux * (by - ay) - uy * (bx - ax)) / side.length
@@ -634,4 +643,4 @@ def _crosser(draw: DrawFn, points: tuple[tuple[int, int], ...]) -> tuple[tuple[f
         if k not in (one, other) and whole.distance(side) < 150:
             return None
     near_corner = min(whole.distance(Point(point)) for point in points)
-    return None if near_corner < 1.1 * CORNER_ROOM else line
+    return None if near_corner < 1.1 * CORNER_ROOM else (start, stop)

@@ -130,7 +130,7 @@ def test_what_cannot_be_opened_is_told_in_a_line(tmp_path, monkeypatch, capsys, 
 
 def test_a_made_file_with_a_mistake_is_told_with_its_line(job, capsys):
     path = job(SOUND_JOB)
-    job('dryfit_made = 1\n[pinned."lower shelf"]\ndatum = "strat"\nface_side = "upper"\nmark = "A"\n', "job.made.toml")
+    job('dryfit_made = 1\n[pinned."lower shelf"]\ndatum = "strat"\nface_side = "left"\nmark = "A"\n', "job.made.toml")
 
     assert run("check", path) == UNUSABLE
     assert "job.made.toml:3" in capsys.readouterr().err

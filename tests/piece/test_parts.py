@@ -116,7 +116,7 @@ def test_pinned_marks_stay_when_boards_are_added_in_front():
 
 def test_a_pinned_datum_turns_the_positions_and_nothing_else():
     boards = (plank("shelf", (0, 600), (2000, 600)), plank("upright", (500, 0), (500, 1200)))
-    made = Made(pins={"shelf": Pin(datum="end", face_side="upper", mark="S")}, thickness={}, fronts={})
+    made = Made(pins={"shelf": Pin(datum="end", face_side="left", mark="S")}, thickness={}, fronts={})
     part = built(job_of(*boards), made).part_by_name["shelf"]
 
     slot = next(cut for cut in part.cuts if cut.kind == "slot")

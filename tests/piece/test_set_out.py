@@ -209,7 +209,7 @@ def test_a_pinned_board_keeps_its_datum_and_its_face_when_it_is_dragged_past_45_
 
 
 def test_an_end_may_be_pinned_as_the_datum():
-    made = Made(pins={"b": Pin(datum="end", face_side="lower")}, thickness={}, fronts={})
+    made = Made(pins={"b": Pin(datum="end", face_side="right")}, thickness={}, fronts={})
 
     board = placed(plank("b", (0, 0), (900, 0)), made)
 

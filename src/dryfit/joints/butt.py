@@ -421,7 +421,7 @@ def _too_short(meeting: Meeting, options: ButtOptions, screw: Screw) -> str:
     if reach >= least:
         return ""
     into = f"goes {said(max(reach, 0.0), 0)} into {onto.ends.body}" if reach > 0.0 else f"ends before {onto.ends.body}"
-    return f"a {screw.name} {into}; take one {least - reach + screw.length:.0f} mm long or more"
+    return f"a {screw.name} {into}; take one {math.ceil(least - reach + screw.length - 1e-9)} mm long or more"
 
 
 def _screw_holes(meeting: Meeting, onto: _Onto, options: ButtOptions) -> list[Cut]:

@@ -5,6 +5,7 @@ What the screw must reach is a chain: grip, the worst gap behind the board, what
 and the thread's hold beyond. Wood screws go into studs, machine screws into anchors.
 """
 
+import math
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
@@ -265,7 +266,8 @@ def _short(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
     """Grip wants 30 and 4 d, and no more than the screw's length allows."""
     least = max(LEAST_GRIP, 4 * plan.screw.diameter)
     missing = plan.grip - plan.longest_grip
-    longer = f"take a screw at least {max(plan.grip, least) - plan.longest_grip + plan.screw.length:.0f} mm long"
+    wanted = math.ceil(max(plan.grip, least) - plan.longest_grip + plan.screw.length - 1e-9)
+    longer = f"take a screw at least {wanted} mm long"
     if missing > 1e-9:
         says = f"the {plan.screw.name} is {said(missing)} too short for a grip of {said(plan.grip)}"
         found, limit, remedy = missing, 0.0, longer
@@ -275,7 +277,7 @@ def _short(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
         if plan.longest_grip < least:
             remedy = longer
         elif plan.widest_grip < least:
-            remedy = f"take a board {said(least - plan.widest_grip, 0)} wider, or fix it in another way"
+            remedy = f"take a board {said(math.ceil(least - plan.widest_grip), 0)} wider, or fix it in another way"
         else:
             remedy = f"leave a grip of {said(least, 0)} or more"
     else:

@@ -4,7 +4,7 @@
 
     [pinned."raking 1"]            # held still since a sheet was first printed
     datum     = "start"            # of its line as drawn
-    face_side = "upper"
+    face_side = "left"             # of its line, looking from start to end; "front" of a board lying flat
     mark      = "B"
 
     [[measured]]                   # thickness along a board, from its line's start
@@ -18,6 +18,8 @@
 It holds plain millimetres, since it copies what was read off a tool.
 """
 
+import tomllib
+from collections.abc import Mapping
 from pathlib import Path as FilePath
 from typing import Any, Literal
 
@@ -25,6 +27,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from ..errors import MadeError, Mistake
 from ..job.mistakes import Mistakes
+from ..job.spans import Spans
 from ..job.syntax import read_syntax
 from .meetings import pair_key
 from .setout import NOTHING_MADE, Made, Pin
@@ -38,7 +41,9 @@ class PinTable(_Table):
     """`[pinned."BOARD"]`."""
 
     datum: Literal["start", "end"] = Field(description="Which end of its line positions are counted from.")
-    face_side: Literal["upper", "lower", "left", "right", "inside", "outside", "front", "wall"]
+    face_side: Literal["left", "right", "front", "wall"] = Field(
+        description="Looking from its line's start to its end; front or wall of a board lying flat."
+    )
     mark: str = Field(pattern=r"^[A-HJ-NP-Z][0-9]{0,3}$", description="Its letter; I and O are never given.")
 
 
@@ -121,6 +126,30 @@ def with_pins(text: str, pins: dict[str, Pin]) -> str:
         lines.append(f"\n[pinned.{quoted(name)}]\n")
         lines.append(f'datum = "{pin.datum}"\nface_side = "{pin.face_side}"\nmark = "{pin.mark}"\n')
     return "".join(lines)
+
+
+def renamed(text: str, names: Mapping[str, str]) -> str:
+    """The text of a made file with boards called anew, wherever it names them; every other byte stays.
+
+    Args:
+        text: of the made file.
+        names: old name to new, as `job.renaming.renamed_boards` gives them.
+    """
+    spans = Spans(text)
+    patches = [
+        (span, quoted(names[str(path[1])]))
+        for path, written in spans.keys.items()
+        if len(path) == 2 and path[0] == "pinned" and path[1] in names
+        for span in written
+    ]
+    for path, span in spans.values.items():
+        if path[-1] in ("board", "front") or (len(path) > 1 and path[-2] == "between"):
+            old = tomllib.loads(f"name = {text[span.start : span.end]}")["name"]
+            if old in names:
+                patches.append((span, quoted(names[old])))
+    for span, new in sorted(patches, reverse=True):
+        text = text[: span.start] + new + text[span.end :]
+    return text
 
 
 def quoted(text: str) -> str:

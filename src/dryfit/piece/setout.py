@@ -27,7 +27,8 @@ class Pin:
 
     Attributes:
         datum: "start" or "end" of its line as drawn.
-        face_side: "upper", "lower", "left", "right", "front" ... in words; "" where it is not pinned.
+        face_side: "left" or "right", looking along its line from start to end, so that no dragging turns it
+            round; of a board lying flat "front" or "wall"; "" where it is not pinned.
         mark: its letter.
     """
 
@@ -89,7 +90,7 @@ def set_out(spec: BoardSpec, job: Job, made: Made = NOTHING_MADE) -> Board:
         profile=profile,
         film=_film(spec.name, job),
         lies=spec.lies,
-        face_side=_face_side(u, spec, inside, pin),
+        face_side=_face_side(u, spec, inside, pin, flipped=flipped),
         flipped=flipped,
         ends=(ends[0], ends[1]),
         scribe=_swap(spec.scribe, flipped),
@@ -170,15 +171,11 @@ def slices(form: EndForm, u: Sequence[float]) -> bool:
     return (form == "level" and abs(u[1]) <= SLANT) or (form == "plumb" and abs(u[0]) <= SLANT)
 
 
-def _face_side(u: Vec2, spec: BoardSpec, inside: int, pin: Pin) -> int:
+def _face_side(u: Vec2, spec: BoardSpec, inside: int, pin: Pin, *, flipped: bool) -> int:
     if spec.lies == "flat":
         return 1 if pin.face_side == "wall" else -1
-    if inside and pin.face_side == "outside":
-        return -inside
-    if pin.face_side in ("upper", "lower"):
-        return (1 if u[0] >= 0 else -1) * (1 if pin.face_side == "upper" else -1)
     if pin.face_side in ("left", "right"):
-        return (1 if u[1] >= 0 else -1) * (1 if pin.face_side == "left" else -1)
+        return 1 if (pin.face_side == "left") != flipped else -1
     if inside:
         return inside
     if abs(u[0]) <= PLUMB:
