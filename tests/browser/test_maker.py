@@ -14,6 +14,19 @@ import pypdfium2
 from .conftest import Opened
 
 Opening = Callable[..., Opened]
+NODE = """\
+dryfit = 1
+[timber.oak]
+species = "oak, white"
+thickness = 24
+""" + "".join(
+    f'[[board]]\nname = "{name}"\nline = {line}\ndepth = 300\n'
+    for name, line in (
+        ("shelf", "[[0, 600], [2000, 600]]"),
+        ("one", "[[800, 0], [1200, 1200]]"),
+        ("two", "[[1200, 0], [800, 1200]]"),
+    )
+)
 
 
 def drag(opened: Opened, name: str, across: int, *, key: str | None = None) -> None:
@@ -267,3 +280,46 @@ def test_a_second_window_and_an_outside_edit_are_taken_in(open_job: Opening):
     for page in (opened.page, other):
         page.wait_for_function("() => Number(document.documentElement.dataset.revision) > 1", timeout=10_000)
     assert opened.board("raking 1")["line"][0][0] == 600.0
+
+
+def test_a_cure_is_taken_at_a_press_and_its_note_is_gone(open_job: Opening):
+    opened = open_job(NODE)  # three boards through one point
+    before = opened.state()
+    stop = next(note for note in before["notes"] if note["cures"])
+    row = opened.page.locator(f"[data-note='{stop['id']}']")
+    row.locator(".what").click()
+    opened.page.wait_for_selector(".leader path.stop")
+    row.get_by_role("button", name=stop["cures"][0]["label"]).click()
+    opened.settled(before["revision"] + 1)
+    assert stop["id"] not in {note["id"] for note in opened.state()["notes"]}
+    opened.page.get_by_role("button", name="undo").click()
+    opened.settled(before["revision"] + 2)
+    assert opened.job.read_text(encoding="utf-8") == NODE
+
+
+def test_any_earlier_version_can_be_gone_back_to(open_job: Opening):
+    opened = open_job()
+    before = opened.state()
+    opened.choose("raking 1")
+    opened.page.locator("#drawing").focus()
+    for step in (1, 2):
+        opened.page.keyboard.press("Shift+ArrowRight")
+        opened.settled(before["revision"] + step)
+    opened.page.get_by_role("button", name="versions").click()
+    opened.page.get_by_role("button", name="back to this").last.click()
+    opened.settled(before["revision"] + 3)
+    assert opened.job.read_text(encoding="utf-8") == before["text"]
+
+
+def test_boards_are_mirrored_and_shown_in_inches_without_touching_the_file(open_job: Opening):
+    opened = open_job()
+    before = opened.state()
+    opened.page.keyboard.press("u")
+    assert opened.page.locator("text.figure", has_text="53 15/16").count() == 1, "1370 mm are 53.937 in"
+    assert opened.state()["revision"] == before["revision"]
+    opened.choose("left upright")
+    opened.page.get_by_role("button", name="mirror").click()
+    opened.settled(before["revision"] + 1)
+    was, now = ({board["name"] for board in state["drawing"]["boards"]} for state in (before, opened.state()))
+    (new,) = now - was
+    assert opened.board(new)["line"][0][0] == 2600 - 180
