@@ -19,6 +19,7 @@ import hashlib
 import importlib.util
 import json
 import os
+import shutil
 import subprocess
 import sys
 import time
@@ -178,6 +179,7 @@ def make_page() -> None:
         return
     env = {**os.environ, "PYTHONPATH": str(NODE)}
     made = subprocess.run([str(program("python")), str(HOME / "page" / "build.py")], env=env, check=False)
+    shutil.rmtree(NODE, ignore_errors=True)  # 200 MB that nothing else needs
     if made.returncode == 0:
         print(f"Built after {time.monotonic() - began:.0f} s.", flush=True)
 

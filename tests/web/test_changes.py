@@ -222,3 +222,48 @@ def test_what_is_not_there_is_said(window):
     for query in ({"board": "nobody"}, {"joint": ["shelf", "nobody"]}, {"frame": "nobody"}, {"fixing": "nobody"}):
         refused = window.client.get("/api/card", params=query)
         assert (refused.status_code, refused.json()["error"]["code"]) == (404, "not there")
+
+
+MADE = """\
+dryfit_made = 1
+
+[pinned."shelf"]            # held since the first sheet
+datum = "start"
+face_side = "upper"
+mark = "C"
+
+[[cut]]
+between = ["left upright", "shelf"]
+front = "shelf"
+"""
+
+
+def test_a_rename_reaches_what_has_been_made_and_is_taken_back_there_too(window, job):
+    made = job.with_name("shelf.made.toml")
+    made.write_text(MADE, encoding="utf-8")
+    window.session.look()
+    window.do(do="typed", card={"board": "shelf"}, key=["name"], entry="ledge").raise_for_status()
+    assert made.read_text(encoding="utf-8") == MADE.replace('"shelf"', '"ledge"')
+    assert [board["mark"] for board in window.state()["drawing"]["boards"]][2] == "C", "its letter stays"
+    window.step("undo").raise_for_status()
+    assert made.read_text(encoding="utf-8") == MADE
+    window.step("redo").raise_for_status()
+    assert made.read_text(encoding="utf-8") == MADE.replace('"shelf"', '"ledge"')
+
+
+def test_one_of_a_row_or_a_frame_is_renamed_with_all_that_names_it(window, job):
+    row = '[[board]]\nname = "post"\ncount = 2\nline = [["300 + i * 200", 500], ["300 + i * 200", 900]]\ndepth = 200\n'
+    box = '[[frame]]\nname = "box"\npoints = [[1200, 0], [1500, 0], [1500, 300], [1200, 300]]\ndepth = 200\n'
+    joint = '[[unit]]\nname = "loose"\nboards = ["post 2", "box 3"]\n'
+    window.write(f"{SHELF}\n{row}\n{box}\n{joint}").raise_for_status()
+    for board, name in (("post 2", "stile"), ("box 3", "lid")):
+        done = window.do(do="typed", card={"board": board}, key=["name"], entry=name).raise_for_status().json()
+        assert not done["state"]["mistakes"]
+    text = job.read_text(encoding="utf-8")
+    assert 'boards = ["stile", "lid"]' in text
+    assert 'names = ["box 1", "box 2", "lid", "box 4"]' in text
+    names = [board["name"] for board in window.state()["drawing"]["boards"]]
+    assert names[3:] == ["post 1", "stile", "box 1", "box 2", "lid", "box 4"]
+    for _ in range(2):
+        window.step("undo").raise_for_status()
+    assert 'boards = ["post 2", "box 3"]' in job.read_text(encoding="utf-8")

@@ -38,14 +38,15 @@ def acknowledged(said):
     return [line.split()[1] for line in said.split("\n")[:-1] if len(line.split()) == 2 and len(line.split()[1]) == 64]
 
 
-def kill_and_open(job, after):
-    """Kill after so many seconds of changing; what was acknowledged, and the session opened again."""
+def kill_and_open(job, draw):
+    """Kill at a random instant after some changes; what was acknowledged, and the session opened again."""
     process = changing(job)
     assert process.stdout.readline() == "open\n"
-    time.sleep(after)
+    said = [process.stdout.readline() for _ in range(draw.randint(1, 12))]
+    time.sleep(draw.uniform(0.0, 0.03))
     process.send_signal(signal.SIGKILL)
-    said, _ = process.communicate()
-    return acknowledged(said), Session(job)
+    rest, _ = process.communicate()
+    return acknowledged("".join(said) + rest), Session(job)
 
 
 def assert_nothing_lost(job, hashes, session):
@@ -73,11 +74,11 @@ def test_kills_at_random_instants_lose_nothing_acknowledged(shelf):
     draw = random.Random(11)
     total = 0
     for _ in range(5):
-        hashes, session = kill_and_open(shelf, draw.uniform(0.02, 0.4))
+        hashes, session = kill_and_open(shelf, draw)
         assert_nothing_lost(shelf, hashes, session)
         total += len(hashes)
         session.close()
-    assert total > 20, "it was killed at work"
+    assert total >= 5, "it was killed at work"
 
 
 @pytest.mark.parametrize("moment", ["row", "file", "mark"])
@@ -144,7 +145,7 @@ def many(count):
         job.write_text(SHELF, encoding="utf-8")
         total = 0
         for _ in range(count):
-            hashes, session = kill_and_open(job, draw.uniform(0.0, 0.5))
+            hashes, session = kill_and_open(job, draw)
             assert_nothing_lost(job, hashes, session)
             total += len(hashes)
             session.close()

@@ -54,9 +54,7 @@ def change_job_text(text: str, edits: Iterable[Edit], file: str = "job.toml") ->
     Raises:
         dryfit.errors.EditError: an edit cannot be made, or would leave a file that cannot be read.
     """
-    return apply_and_read(
-        text, edits, kinds=_options(), named=NAMED, tables=_tables(), film_of=_film, file=file
-    )
+    return apply_and_read(text, edits, kinds=_options(), named=NAMED, tables=_tables(), film_of=_film, file=file)
 
 
 def models() -> Models:

@@ -97,17 +97,18 @@ def _outline(part: Part) -> list[Vec2]:
         if flat
         else list(stock_of(part).outline)
     )
-    across, out = (2, 1) if flat else (1, 2)
-    for shape in _end_planes(part.cuts):
-        if shape.normal[out] == 0.0:
-            points = clip(points, (shape.point[0], shape.point[across]), (shape.normal[0], shape.normal[across]))
+    across = 2 if flat else 1
+    for cut in part.cuts:
+        for shape in cut.shapes:
+            if isinstance(shape, HalfSpace) and _ends_outline(cut, shape, part.board):
+                points = clip(points, (shape.point[0], shape.point[across]), (shape.normal[0], shape.normal[across]))
     return points
 
 
-def _end_planes(cuts: Iterable[Cut]) -> Iterator[HalfSpace]:
-    for cut in cuts:
-        if cut.end:
-            yield from (shape for shape in cut.shapes if isinstance(shape, HalfSpace))
+def _ends_outline(cut: Cut, shape: Shape, board: Board) -> bool:
+    """Whether a shape is the plane of an end that stands square to the picture, and so cuts the outline itself."""
+    out = 1 if board.lies == "flat" else 2
+    return bool(cut.end) and isinstance(shape, HalfSpace) and shape.normal[out] == 0.0
 
 
 def _face(part: Part, outline: list[Vec2]) -> list[list[Vec2]]:
@@ -115,7 +116,8 @@ def _face(part: Part, outline: list[Vec2]) -> list[list[Vec2]]:
     if len(outline) < 3:
         return []
     patch = _front(part.board, Polygon(outline))
-    taken = [_at_front(shape, patch) for cut in part.cuts if not cut.end for shape in cut.shapes]
+    shapes = (shape for cut in part.cuts for shape in cut.shapes if not _ends_outline(cut, shape, part.board))
+    taken = [_at_front(shape, patch) for shape in shapes]
     found = [area for area in taken if area is not None]
     whole = patch.region.difference(unary_union(found)) if found else patch.region
     loops: list[list[Vec2]] = []

@@ -20,9 +20,8 @@ from ..piece.model import Joint
 from .looks import Desk
 from .manual_examples import EXAMPLES, STORIES, Example
 from .pdf import png
-from .sheets import drafts
-from .sheets.frame import finished
 from .sheets.joint import picture
+from .workshop import workshop_sheets
 
 WRITTEN = "<!-- Written by `python3 start.py docs`; change the program, not this page. -->\n\n"
 SHARP = 110.0  # dots an inch of a drawing
@@ -149,12 +148,9 @@ def _demo_pages() -> Iterator[tuple[str, bytes]]:
     parts = [WRITTEN, "# The demos\n\nMake one with `dryfit demo NAME`. All names, places and people are invented.\n"]
     for name in demos():
         book = build(read_job_text(demo_text(name), f"{name}.toml"))
-        desk = Desk(book)
-        sheets = drafts("workshop", desk)
-        whole = next(sheet for sheet in sheets if sheet.kind == "overall")
-        part = next(sheet for sheet in sheets if sheet.kind == "part")
-        for word, sheet in (("whole", whole), ("part", part)):
-            page = finished(sheet, sheets.index(sheet) + 1, len(sheets), desk)
+        sheets = workshop_sheets(book)
+        for word, kind in (("whole", "overall"), ("part", "part")):
+            page = next(page for draft, page in sheets if draft.kind == kind)
             yield f"pictures/{name}-{word}.png", png(page, SMALL)
         parts += _story(name, book)
     yield "demos.md", "".join(parts).encode()

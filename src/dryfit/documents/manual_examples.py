@@ -97,15 +97,14 @@ EXAMPLES: dict[str, tuple[Example, ...]] = {
         Example(
             title="Over a rail that lies flat on the wall",
             shown='[[board]]\nname = "rail"\ntimber = "oak18"\nlies = "flat"\n'
-             "line = [[0, 500], [1000, 500]]\nwidth = 90\n"
-            + _board("upright", "[[500, 0], [500, 1000]]"),
+            "line = [[0, 500], [1000, 500]]\nwidth = 90\n" + _board("upright", "[[500, 0], [500, 1000]]"),
         ),
     ),
     "long screw": (
         Example(
             title="Into studs",
             shown='[wall]\nkind = "plasterboard on timber studs"\nlining = 25\nhollow = 5\n'
-             "studs = [200, 800]\nhung = true\n"
+            "studs = [200, 800]\nhung = true\n"
             + _SHELF
             + '[[fixing]]\nboard = "shelf"\nkind = "long screw"\nat = [200, 800]\nscrew = "wood 5x120"\n',
         ),

@@ -6,12 +6,15 @@ or right, or lower and upper on a board steeper than 45.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 
 from ..geometry.frames import Vec
 from ..geometry.views import Surface
 from ..piece.model import Board, Cut, Part
+from ..units import MM_PER, Units, inches
 
 PLUMB = math.sin(math.radians(1.0))
 STEEP = 1e-9  # how much steeper than 45 an end must be to be called lower or upper
@@ -88,19 +91,59 @@ def _ends(along: Vec) -> tuple[str, str]:
     return ("left", "right") if along[0] > 0 else ("right", "left")
 
 
+_PRINTED: ContextVar[Units] = ContextVar("printed", default="mm")
+_FINEST = 64  # parts of an inch on a rule
+_THOUSANDTHS = 3  # places of an inch on a caliper
+
+
+@contextmanager
+def printing_in(units: Units) -> Iterator[None]:
+    """Figures made within are printed in these units: this is the one place where that is decided."""
+    token = _PRINTED.set(units)
+    try:
+        yield
+    finally:
+        _PRINTED.reset(token)
+
+
+def printed_units() -> Units:
+    """The units in which figures are printed just now."""
+    return _PRINTED.get()
+
+
 def position(value: float) -> str:
-    """A running position, to 0.1: "734.7", "250"."""
+    """A running position: to 0.1 ("734.7", "250"), or to 1/64 inch ("28 59/64")."""
+    if _PRINTED.get() == "in":
+        return inches(value, _FINEST)
     return _plain(f"{round(value, 1) + 0.0:.1f}")
 
 
 def width(value: float) -> str:
-    """A width by gauge or board, to 0.05: "24.45"."""
+    """A width by gauge or board: to 0.05 ("24.45"), or to a thousandth of an inch ("0.963")."""
+    if _PRINTED.get() == "in":
+        return f"{value / MM_PER['in'] + 0.0:.{_THOUSANDTHS}f}"
     return f"{round(value * 20) / 20 + 0.0:.2f}"
 
 
+def thickness(value: float) -> str:
+    """A board's thickness: "23.9", or to a thousandth of an inch."""
+    if _PRINTED.get() == "in":
+        return width(value)
+    return f"{value:.2f}".rstrip("0").rstrip(".")
+
+
 def depth(value: float) -> str:
-    """A depth, to 0.1: "8.0"."""
+    """A depth: to 0.1 ("8.0"), or to 1/64 inch."""
+    if _PRINTED.get() == "in":
+        return inches(value, _FINEST)
     return f"{round(value, 1) + 0.0:.1f}"
+
+
+def run(value: float) -> str:
+    """A length of timber to order, in metres or feet: "11.52 m", "37.8 ft"."""
+    if _PRINTED.get() == "in":
+        return f"{value / MM_PER['in'] / 12:.1f} ft"
+    return f"{value / 1000:.2f} m"
 
 
 def angle(value: float) -> str:
@@ -109,8 +152,11 @@ def angle(value: float) -> str:
 
 
 def rise(lean: float) -> str:
-    """How far a wall leans over 300 of run: "39.5 in 300"."""
-    return f"{position(300 * math.tan(math.radians(abs(lean))))} in 300"
+    """How far a wall leans over 300 of run, or over 12 inches: "39.5 in 300", "1.580 in 12"."""
+    slope = math.tan(math.radians(abs(lean)))
+    if _PRINTED.get() == "in":
+        return f"{12 * slope:.{_THOUSANDTHS}f} in 12"
+    return f"{position(300 * slope)} in 300"
 
 
 def _plain(text: str, *, all_noughts: bool = False) -> str:

@@ -6,6 +6,7 @@ from ..book.model import Book
 from .display import Display
 from .lettering import printable
 from .looks import Desk
+from .naming import printing_in
 from .pdf import pdf
 from .sheets import Draft, drafts
 from .sheets.frame import finished
@@ -24,10 +25,11 @@ def paper_sheets(
     """Every sheet of one paper, in order; `drawn` is told the title of each as it is there."""
     desk = Desk(book)
     made = []
-    for draft in drafts(paper, desk):
-        made.append(draft)
-        drawn(draft.title)
-    return [(draft, finished(draft, page, len(made), desk)) for page, draft in enumerate(made, start=1)]
+    with printing_in(book.job.units):
+        for draft in drafts(paper, desk):
+            made.append(draft)
+            drawn(draft.title)
+        return [(draft, finished(draft, page, len(made), desk)) for page, draft in enumerate(made, start=1)]
 
 
 def workshop_pdf(book: Book) -> bytes:

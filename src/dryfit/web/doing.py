@@ -5,6 +5,8 @@ send as edits are the cures and decisions that it was given.
 """
 
 from ..errors import EditError, JobError
+from ..job.edits import sheet_of
+from ..job.renaming import renamed_boards
 from ..places import Edit
 from . import making, moving, requests, typing_in
 from .composed import Composed
@@ -20,7 +22,7 @@ def compose(drawn: Drawn | None, text: str, doing: requests.Doing) -> Composed:
     """
     if isinstance(doing, requests.EditsSent):
         edits = tuple(sent.edit() for sent in doing.edits)
-        return Composed(edits=edits, says=said_of(edits))
+        return Composed(edits=edits, says=said_of(edits), renames=_renames(text, edits))
     if drawn is None:
         raise refused("refused", "there is no drawing yet", "put the text right first")
     try:
@@ -28,6 +30,18 @@ def compose(drawn: Drawn | None, text: str, doing: requests.Doing) -> Composed:
     except (EditError, JobError) as error:
         first = error.mistakes[0]
         raise refused("refused", first.says, first.remedy, mistakes=mistaken(text, error.mistakes)) from None
+
+
+def _renames(text: str, edits: tuple[Edit, ...]) -> tuple[tuple[str, str], ...]:
+    """The boards that renames among edits call anew."""
+    found: dict[str, str] = {}
+    for edit in edits:
+        if edit.action == "rename" and edit.path[:1] in (("board",), ("frame",)):
+            try:
+                found |= renamed_boards(sheet_of(text).data, edit.path, str(edit.value))
+            except (KeyError, IndexError, TypeError, ValueError):  # there is no such name: refused when it is written
+                continue
+    return tuple(found.items())
 
 
 def _composed(drawn: Drawn, doing: requests.Doing) -> Composed:

@@ -40,6 +40,7 @@ CREATE TABLE IF NOT EXISTS version (
     undo INTEGER,
     redo INTEGER,
     did TEXT NOT NULL,
+    renames TEXT NOT NULL,
     written INTEGER NOT NULL
 );
 CREATE INDEX IF NOT EXISTS version_hash ON version (hash);
@@ -56,6 +57,7 @@ class Row:
         hash: of the file's bytes.
         undo, redo: versions whose texts undo and redo go to.
         did: the change that undo takes back from here; "" where there is none.
+        renames: the boards that it called anew, old name to new, as JSON; "" for none.
     """
 
     id: int
@@ -67,6 +69,7 @@ class Row:
     undo: int | None
     redo: int | None
     did: str
+    renames: str
     written: int
 
 
@@ -153,7 +156,7 @@ class History:
         return found[0] if found else None
 
     def _many(self, query: str, *values: object) -> list[Row]:
-        names = ("id", "operation", "at", "kind", "says", "hash", "undo", "redo", "did", "written")
+        names = ("id", "operation", "at", "kind", "says", "hash", "undo", "redo", "did", "renames", "written")
         return [Row(**dict(zip(names, row, strict=True))) for row in self._db.execute(query, values)]
 
     # -- writing
@@ -168,6 +171,7 @@ class History:
         undo: int | None = None,
         redo: int | None = None,
         did: str = "",
+        renames: str = "",
         written: int = PENDING,
     ) -> Row:
         """Put a version on top, on the disk before this returns.
@@ -181,10 +185,10 @@ class History:
         try:
             run("BEGIN IMMEDIATE")
             run("INSERT OR IGNORE INTO body VALUES (?, ?)", (digest, zlib.compress(data, 6)))
-            values = (operation, now, kind, says, digest, undo, redo, did, written)
+            values = (operation, now, kind, says, digest, undo, redo, did, renames, written)
             cursor = run(
-                "INSERT INTO version (operation, at, kind, says, hash, undo, redo, did, written)"
-                " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                "INSERT INTO version (operation, at, kind, says, hash, undo, redo, did, renames, written)"
+                " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                 values,
             )
             run("COMMIT")

@@ -4,10 +4,12 @@ This is the only place where a change becomes true, in the order that `history` 
 of no concern here.
 """
 
+import json
 from collections.abc import Callable
 from pathlib import Path
 
 from ..errors import JobError, Mistake
+from ..piece.made import made_path, renamed
 from .history import ASIDE, PENDING, WRITTEN, History, HistoryUnusable, Kind, Row, history_path
 from .jobfile import JobFile, OutsideChange, Seen, hash_of
 from .refusals import Refused
@@ -39,6 +41,7 @@ class Journal:
             JobError: it cannot be opened.
         """
         self.file = JobFile(path)
+        self.made = JobFile(made_path(self.file.path))
         self.pause = pause
         self.trouble = ""
         self.closed = ""
@@ -99,6 +102,8 @@ class Journal:
         done = seen.hash == pending.hash
         if not done and before is not None and seen.hash == before.hash:
             done = self._written(pending, seen)
+        if done and before is not None:
+            self._rename_made(pending, before)
         self.history.mark(pending, WRITTEN if done else ASIDE)
         return self.history.row(pending.id) if done else before
 
@@ -140,7 +145,16 @@ class Journal:
     # -- changes from here
 
     def put(
-        self, data: bytes, *, kind: Kind, says: str, operation: str, undo: int | None, redo: int | None, did: str
+        self,
+        data: bytes,
+        *,
+        kind: Kind,
+        says: str,
+        operation: str,
+        undo: int | None,
+        redo: int | None,
+        did: str,
+        renames: str,
     ) -> Row:
         """Make a change true: its row, the file, the mark, each on the disk before the next.
 
@@ -148,8 +162,11 @@ class Journal:
             Overtaken: someone else changed the file; their text stands.
             Refused: it could not be written; nothing was changed.
         """
-        row = self.history.add(data, kind=kind, says=says, operation=operation, undo=undo, redo=redo, did=did)
+        row = self.history.add(
+            data, kind=kind, says=says, operation=operation, undo=undo, redo=redo, did=did, renames=renames
+        )
         self.pause("row")
+        self.trouble = ""
         try:
             self.file.write(data, self.row.hash)
         except OutsideChange:
@@ -159,8 +176,26 @@ class Journal:
             self.history.mark(row, ASIDE)
             raise
         self.pause("file")
+        self._rename_made(row, self.row)
         self.history.mark(row, WRITTEN)
         self.pause("mark")
-        self.trouble = ""
         self.row = self.history.row(row.id) or row
         return self.row
+
+    def _rename_made(self, row: Row, before: Row) -> None:
+        """Call boards anew in the file of what has been made; done twice it does nothing more.
+
+        Args:
+            row: the change.
+            before: the version that it was made on.
+        """
+        names: dict[str, str] = json.loads((before if row.kind == "undo" else row).renames or "{}")
+        if row.kind == "undo":
+            names = {new: old for old, new in names.items()}
+        seen = self.made.read()
+        if not names or not seen.text:
+            return
+        try:
+            self.made.write(renamed(seen.text, names).encode(), seen.hash)
+        except (Refused, OutsideChange, ValueError):
+            self.trouble = f"{self.made.name} still has the old names: it could not be written"

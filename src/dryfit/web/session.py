@@ -5,6 +5,7 @@ edits, written back byte for byte, put into the history, the file and the histor
 Asked for twice it is done once; asked for on an old revision it is refused with what has happened since.
 """
 
+import json
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
@@ -12,7 +13,7 @@ from ..book import change_job_text
 from ..errors import JobError, MadeError, Mistake
 from ..job.model import Job
 from ..job.reading import decoded
-from ..piece.made import made_path, read_made
+from ..piece.made import read_made
 from ..piece.setout import NOTHING_MADE, Made
 from ..places import Edit
 from ..shop.model import Shop
@@ -22,7 +23,7 @@ from .composed import Composed
 from .doing import compose
 from .drawn import Draughtsman, Drawn
 from .history import WRITTEN, Kind, Row
-from .jobfile import JobFile, from_browser
+from .jobfile import from_browser
 from .journal import Journal, Overtaken
 from .refusals import Refused, mistaken, refused
 
@@ -66,7 +67,7 @@ class Session:
         self.drawn: Drawn | None = None
         self.drawn_at: int | None = None
         self.mistakes: tuple[Mistake, ...] = ()
-        self.made_file = JobFile(made_path(self.file.path))
+        self.made_file = self.journal.made
         self.draughtsman = Draughtsman(self.file.name, shop, self._made())
         self._show(self.journal.data)
         self._last_good()
@@ -251,7 +252,8 @@ class Session:
     def _change(self, sent: requests.Change) -> str:
         found, text, job = self.composed(sent.doing)
         says = sent.label or found.says
-        return self._commit(text, "edit", says, sent.operation_id, did=says, job=job)
+        renames = json.dumps(dict(found.renames)) if found.renames else ""
+        return self._commit(text, "edit", says, sent.operation_id, did=says, renames=renames, job=job)
 
     def _step(self, kind: Kind, operation: str) -> str:
         """Undo or redo: the target's text on top, with the target's own way back and forth."""
@@ -262,8 +264,9 @@ class Session:
             raise refused("nothing to undo", f"there is nothing to {kind}", "", revision=self.revision)
         says = f"{kind}: {here.did if kind == 'undo' else target.did}"
         redo = here.id if kind == "undo" else target.redo
+        text = _decoded(self.history.data(target))
         return self._commit(
-            _decoded(self.history.data(target)), kind, says, operation, did=target.did, undo=target.undo, redo=redo
+            text, kind, says, operation, did=target.did, renames=target.renames, undo=target.undo, redo=redo
         )
 
     def _commit(
@@ -274,6 +277,7 @@ class Session:
         operation: str,
         *,
         did: str,
+        renames: str = "",
         undo: int | None = -1,
         redo: int | None = None,
         job: Job | None = None,
@@ -284,10 +288,14 @@ class Session:
         data = _encoded(text)
         back = self.revision if undo == -1 else undo
         try:
-            row = self.journal.put(data, kind=kind, says=says, operation=operation, undo=back, redo=redo, did=did)
+            row = self.journal.put(
+                data, kind=kind, says=says, operation=operation, undo=back, redo=redo, did=did, renames=renames
+            )
         except Overtaken as overtaken:
             self.take_in()
             raise self._overtaken(overtaken.row) from None
+        if self.made_file.path.exists():  # a rename has reached it
+            self.draughtsman.made = self._made()
         self._show(data, job)
         self.tell(Live(kind="changed", revision=row.id, by="here", operation_id=operation, says=says))
         return says

@@ -2,7 +2,10 @@
 
 from typing import Any
 
+from ..job.boards import NUMBER
 from ..job.edits import Sheet, sheet_of
+from ..job.model import BoardSpec
+from ..job.renaming import renamed_boards
 from ..job.schema import JointTable
 from ..job.writing import only_this_one
 from ..joints import KINDS
@@ -32,7 +35,7 @@ def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
     value = _value(sheet, path, sent.entry)
     says = f"{says} = {sent.entry}"
     if key == ("name",):
-        return Composed(edits=(_renamed(drawn, sheet, sent.card, path, str(value)),), says=f"renamed {value}")
+        return _renamed(drawn, sheet, sent.card, path, str(value))
     if key[0] == "measures" and len(key) == 2 and not there:
         raise refused("not there", f"there is no measure called {key[1]}", "look at the card again")
     if sent.card.joint is not None:
@@ -68,33 +71,42 @@ def _value(sheet: Sheet, path: Path, entry: str | bool) -> Plain:
     return as_typed(text)
 
 
-def _renamed(drawn: Drawn, sheet: Sheet, card: requests.CardOf, path: Path, name: str) -> Edit:
-    """A new name; of one board of a row in an exception, since the row's name makes them all."""
-    if card.board is not None:
-        spec = drawn.spec(card.board)
-        if spec.frame:
-            return _side_renamed(drawn, sheet, spec.path, spec.frame, spec.index, name)
-        table: Any = sheet.get(spec.path)
-        if "count" in table and "{i}" not in name:
-            place = _own_name(table, spec.path, spec.index)
-            if place is not None:
-                return Edit(action="rename", path=place, value=name)
-            return only_this_one(drawn.text, spec.path, spec.index, {"name": name})
-    return Edit(action="rename", path=path, value=name)
+def _renamed(drawn: Drawn, sheet: Sheet, card: requests.CardOf, path: Path, name: str) -> Composed:
+    """A new name, wherever the thing is named; of one board of a row or a frame without touching its fellows."""
+    says = f"renamed {name}"
+    if card.board is None:
+        names = renamed_boards(sheet.data, path, name) if path[0] == "frame" else {}
+        edit = Edit(action="rename", path=path, value=name)
+        return Composed(edits=(edit,), says=says, renames=tuple(names.items()))
+    spec = drawn.spec(card.board)
+    table: Any = sheet.get(spec.path)
+    if spec.frame:
+        edits = _side_renamed(drawn, table, spec, name)
+    elif "count" in table and NUMBER not in name:
+        edits = _one_renamed(drawn, table, spec, name)
+    else:
+        every = tuple(renamed_boards(sheet.data, path, name).items())
+        return Composed(edits=(Edit(action="rename", path=path, value=name),), says=says, renames=every)
+    return Composed(edits=edits, says=f"{card.board} {says}", renames=((card.board, name),))
 
 
-def _own_name(table: Any, path: Path, index: int) -> Path | None:
-    for at, own in enumerate(table.get("except", ())):
-        if own.get("i") == index and "name" in own:
-            return (*path, "except", at, "name")
-    return None
+def _one_renamed(drawn: Drawn, table: Any, spec: BoardSpec, name: str) -> tuple[Edit, ...]:
+    """One board of a row: an exception says its name, first the old one, so that what refers to it can follow."""
+    rows = table.get("except", [])
+    at = next((at for at, own in enumerate(rows) if own.get("i") == spec.index), len(rows))
+    rename = Edit(action="rename", path=(*spec.path, "except", at, "name"), value=name)
+    if at < len(rows) and "name" in rows[at]:
+        return (rename,)
+    return only_this_one(drawn.text, spec.path, spec.index, {"name": spec.name}), rename
 
 
-def _side_renamed(drawn: Drawn, sheet: Sheet, path: Path, frame: str, index: int, name: str) -> Edit:
-    """One board of a frame: all its boards get names in the file, so that none hangs on its number."""
-    boards = next(found.boards for found in drawn.job.frames if found.name == frame)
-    names: Plain = [name if at == index else board for at, board in enumerate(boards, start=1)]
-    return Edit(action="set", path=(*path, "names"), value=names)
+def _side_renamed(drawn: Drawn, table: Any, spec: BoardSpec, name: str) -> tuple[Edit, ...]:
+    """One board of a frame: all its boards get their names in the file, so that none hangs on its number."""
+    rename = Edit(action="rename", path=(*spec.path, "names", spec.index - 1), value=name)
+    if "names" in table:
+        return (rename,)
+    boards = next(found.boards for found in drawn.job.frames if found.name == spec.frame)
+    return Edit(action="set", path=(*spec.path, "names"), value=list(boards)), rename
 
 
 def _joint_edits(drawn: Drawn, sheet: Sheet, sent: requests.TypedSent, path: Path, value: Plain) -> tuple[Edit, ...]:

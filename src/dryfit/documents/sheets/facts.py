@@ -4,7 +4,7 @@ from ...geometry.shapes import Bore
 from ...geometry.views import EDGES, FACES, Surface
 from ...piece.model import DATUM_END, Board, Cut, Part
 from ..looks import Desk, Look
-from ..naming import angle, depth, position, rise
+from ..naming import angle, depth, position, rise, thickness
 from ..symbols import Tag
 
 LEAST_LEAN = 0.025  # degrees; less prints as square
@@ -21,7 +21,7 @@ def timber_words(desk: Desk, board: Board) -> str:
 def thickness_words(board: Board) -> str:
     """Its thickness: "24", or "23.8 to 24.1" where it changes."""
     sizes = sorted({round(thickness, 2) for _, thickness in board.profile})
-    words = [f"{size:.2f}".rstrip("0").rstrip(".") for size in (sizes[0], sizes[-1])]
+    words = [thickness(size) for size in (sizes[0], sizes[-1])]
     return words[0] if len(sizes) == 1 else f"{words[0]} to {words[1]}"
 
 

@@ -13,13 +13,13 @@ from ...geometry.sections import polygons
 from ..display import Area, Display, Item, Stroke, Strokes, Text, rectangle
 from ..lettering import CAPTION, FIGURE, LETTER, NAME, TEXT, fitted, printable, width, wrapped
 from ..looks import Desk
+from ..naming import printed_units
 from .registry import Draft
 
 LEFT, MARGIN = 20.0, 10.0
 BLOCK_WIDE, BLOCK_HIGH, BLOCK_ROW = 180.0, 17.0, 8.5
 LETTER_WIDE, LETTER_HIGH = 14.0, 12.0
 STOP_HIGH = 6.0
-UNITS = "mm, degrees"
 DOT = " · "
 BARS = "\u2261"  # stands for the sign of a list, which is drawn: the fonts have no such letter
 
@@ -156,7 +156,7 @@ def _block(draft: Draft, page: int, pages: int, desk: Desk, left: float, top: fl
         "number": f"{prefix(job.title)}-{draft.number}",
         "state of the file": job.state,
         "scale": draft.scale,
-        "units": UNITS,
+        "units": "mm, degrees" if printed_units() == "mm" else "inches, degrees",
         "date": job.date,
         "page": f"{page} of {pages}",
     }

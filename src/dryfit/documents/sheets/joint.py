@@ -315,7 +315,7 @@ def _figures(desk: Desk, joint: Joint) -> list[Run]:
     said = dict.fromkeys(f"{desk.marks[cut.body]}: {_cut_words(cut)}." for cut in cuts)
     runs = [strong("Figures."), *map(Run, said)]
     gaps = {(gap.between, gap.size) for gap in joint.gaps}
-    told = ", ".join(f"{between} {size:.2f}" for between, size in sorted(gaps))
+    told = ", ".join(f"{between} {wide_words(size)}" for between, size in sorted(gaps))
     if told:
         runs.append(Run(f"Gaps when together: {told}."))
     lean = max((abs(cut.figures.lean) for cut in joint.cuts), default=0.0)

@@ -8,15 +8,18 @@ from ...joints.registry import KINDS
 from ...piece.model import DATUM_END, FAR_END, Joint, Part
 from ..lettering import printable
 from ..looks import Desk
-from ..naming import angle, plural, position
+from ..naming import angle, plural, position, printed_units, run
 from ..symbols import Tag
 from .facts import scribe_of, tag_of, thickness_words, timber_words
+from .fooling import fooling
 from .frame import BARS
+from .gluing import frames_list, glue_list
 from .prose import Run, strong
 from .registry import Draft, sheet
 from .sheaf import Sheaf
 from .table import Cell, Column, Row, bold
 
+MOST_FOOLING = 12
 _SAID = {Severity.STOP: "STOP", Severity.WARN: "LOOK", Severity.NOTE: "note"}
 
 
@@ -37,6 +40,9 @@ def lists(desk: Desk) -> Iterator[Draft]:
     _blanks(desk, sheaf)
     _joints(desk, sheaf)
     _hardware(desk, sheaf)
+    glue_list(desk, sheaf)
+    frames_list(desk, sheaf)
+    _fooling(desk, sheaf)
     if not desk.book.stops:
         _findings(desk, sheaf)
     yield from sheaf.drafts()
@@ -48,13 +54,13 @@ def lists(desk: Desk) -> Iterator[Draft]:
 def _boards(desk: Desk, sheaf: Sheaf) -> None:
     columns = [
         Column(title="", wide=8.0),
-        Column(title="board", wide=28.5),
-        Column(title="long", wide=14.0),
-        Column(title="wide", wide=11.0),
+        Column(title="board", wide=26.0),
+        Column(title="long", wide=15.0),
+        Column(title="wide", wide=13.5),
         Column(title="thick", wide=11.5),
-        Column(title="blank", wide=36.0),
+        Column(title="blank", wide=41.0),
         Column(title="kg", wide=8.5),
-        Column(title="what is in it", wide=36.5),
+        Column(title="what is in it", wide=30.5),
         Column(title="length is", wide=17.0),
         Column(title="have", wide=9.0),
     ]
@@ -125,7 +131,8 @@ def _blanks(desk: Desk, sheaf: Sheaf) -> None:
 def _blank(key: tuple[str, float, float], lengths: list[float]) -> Iterable[Row]:
     """One row for a section; further lengths on rows of their own."""
     timber, thick, wide = key
-    lots = [lengths[i : i + 7] for i in range(0, len(lengths), 7)]
+    row = 7 if printed_units() == "mm" else 4  # fractions take more room
+    lots = [lengths[i : i + row] for i in range(0, len(lengths), row)]
     for number, lot in enumerate(lots):
         words = " · ".join(position(length) for length in lot)
         if number:
@@ -136,7 +143,7 @@ def _blank(key: tuple[str, float, float], lengths: list[float]) -> Iterable[Row]
                 bold(f"{position(thick)} × {position(wide)}"),
                 Cell(text=words),
                 Cell(text=str(len(lengths))),
-                Cell(text=f"{sum(lengths) / 1000:.2f} m"),
+                Cell(text=run(sum(lengths))),
                 Cell(tick=True),
             )
 
@@ -184,9 +191,9 @@ def _hardware(desk: Desk, sheaf: Sheaf) -> None:
     if not needed:
         return
     columns = [
-        Column(title="hardware", wide=60.0),
-        Column(title="size", wide=40.0),
-        Column(title="for", wide=56.0),
+        Column(title="hardware", wide=48.0),
+        Column(title="size", wide=56.0),
+        Column(title="for", wide=52.0),
         Column(title="needed", wide=15.0),
         Column(title="have", wide=9.0),
     ]
@@ -201,6 +208,15 @@ def _hardware(desk: Desk, sheaf: Sheaf) -> None:
         for (name, size), count in needed.items()
     ]
     sheaf.table("hardware", columns, rows)
+
+
+def _fooling(desk: Desk, sheaf: Sheaf) -> None:
+    said = [[Run(printable(sentence))] for sentence in fooling(desk)]
+    if len(said) > MOST_FOOLING:
+        more = f"and {len(said) - MOST_FOOLING} more like these: go by the letters."
+        said = [*said[:MOST_FOOLING], [Run(more)]]
+    if said:
+        sheaf.paragraphs("boards that will fool you", said)
 
 
 # --- findings ------------------------------------------------------------------------------------

@@ -4,13 +4,11 @@ import math
 
 from ...findings import in_units
 from ...geometry.views import Surface
-from ...units import Units
 from ..looks import Desk, Look
-from ..naming import in_runs, width
+from ..naming import in_runs, printed_units, width
 from .prose import KEPT, Run, strong
 
 BLANK = 11.0
-PRINTED: Units = "mm"  # sheets are in mm whatever the job is written in; the title block says so
 
 
 def checks(desk: Desk, look: Look) -> list[Run]:
@@ -48,7 +46,7 @@ def origins(look: Look) -> list[Run]:
     for cut in look.part.cuts:
         if cut.end and cut.joint and cut.figures.sum:
             word = look.names.words[Surface.DATUM if cut.end < 0 else Surface.FAR]
-            runs.append(Run(f"{word[0].upper()}{word[1:]}: {in_units(cut.figures.sum, PRINTED)}."))
+            runs.append(Run(f"{word[0].upper()}{word[1:]}: {in_units(cut.figures.sum, printed_units())}."))
     return runs
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from ...geometry.views import Surface
 from ..display import Item, shifted
 from ..looks import Desk, Look
-from ..naming import scale_words
+from ..naming import position, scale_words
 from .arranging import BETWEEN, WIDE, Sketch, arranged
 from .cuts import columns, rows
 from .facts import facts
@@ -244,7 +244,7 @@ class _Page:
         look = self.look
         minded = [
             Run("Knife the walls, work in the waste."),
-            strong(f"Do not ease an arris within {sharp_within(look)} of these marks."),
+            strong(f"Do not ease an arris within {position(sharp_within(look))} of these marks."),
             Run("Clamp the board for every cut; the tool at rest before you measure."),
         ]
         return [checks(self.desk, look), origins(look), minded]

@@ -1,0 +1,103 @@
+"""Glue to have, and frames to check: what the glue-up study worked out, as lists."""
+
+import math
+from collections import Counter
+from typing import Any
+
+from ..lettering import printable
+from ..looks import Desk
+from ..naming import position
+from .prose import Run, strong
+from .sheaf import Sheaf
+from .table import Cell, Column, Row, bold
+
+BOTTLES_G = (100, 250, 500, 1000, 5000)  # as sold; from memory
+
+
+def glue_list(desk: Desk, sheaf: Sheaf) -> None:
+    """Glue by grain pair, what to buy, and what to mind."""
+    plan = desk.book.studies.get("glue_up")
+    if plan is None or not plan.stages:
+        return
+    grams: Counter[str] = Counter()
+    for stage in plan.stages:
+        grams.update(dict(stage.grams))
+    total = sum(grams.values())
+    if total <= 0.0:
+        return
+    columns = [
+        Column(title="glue", wide=60.0),
+        Column(title="grain on grain", wide=40.0),
+        Column(title="needed", wide=30.0),
+        Column(title="buy", wide=41.0),
+        Column(title="have", wide=9.0),
+    ]
+    bottle = next((size for size in BOTTLES_G if size >= total), BOTTLES_G[-1])
+    rows: list[Row] = [
+        (
+            Cell(text=printable(plan.glue)),
+            Cell(text=grain.replace("-", " on ")),
+            bold(f"{math.ceil(amount)} g"),
+            Cell(text=f"a bottle of {bottle} g" if number == 0 else ""),
+            Cell(tick=number == 0),
+        )
+        for number, (grain, amount) in enumerate(sorted(grams.items()))
+    ]
+    sheaf.table("glue", columns, rows)
+    sheaf.paragraphs("", [_minded(plan)])
+
+
+def _minded(plan: Any) -> list[Run]:
+    said = {figure.name: figure for figure in plan.figures}
+    runs = [Run("With a tenth more for what is lost.")]
+    for name, words in (
+        ("spread", "Spread"),
+        ("open_time", "Open"),
+        ("coldest", "Not colder than"),
+        ("moisture", "Wood at"),
+    ):
+        if name in said:
+            figure = said[name]
+            runs.append(Run(printable(f"{words} {figure.value:g} {figure.unit} ({figure.source}).")))
+    runs.append(strong("The sheet of the glue in your hand governs. Gloves and fresh air."))
+    return runs
+
+
+def frames_list(desk: Desk, sheaf: Sheaf) -> None:
+    """Diagonals of every frame of four that is glued, and of the whole."""
+    plan = desk.book.studies.get("glue_up")
+    rows: list[Row] = []
+    for stage in plan.stages if plan is not None else ():
+        if stage.square is not None:
+            square = stage.square
+            rows.append(
+                (
+                    Cell(text=printable(stage.name or "the piece")),
+                    bold(" and ".join(position(size) for size in dict.fromkeys(square.outside))),
+                    bold(" and ".join(position(size) for size in dict.fromkeys(square.inside))),
+                    Cell(text=f"the two differ by {position(square.differ_by)}"),
+                    Cell(tick=True),
+                )
+            )
+    measures = desk.book.studies.get("measures")
+    if measures is not None:
+        across = measures.diagonals[0]
+        wide, high = measures.high[0] - measures.low[0], measures.high[1] - measures.low[1]
+        rows.append(
+            (
+                Cell(text="the box around the piece"),
+                bold(position(across)),
+                Cell(),
+                Cell(text=f"the two differ by {position(2 * wide / math.hypot(wide, high))}"),
+                Cell(tick=True),
+            )
+        )
+    columns = [
+        Column(title="frame", wide=46.0),
+        Column(title="diagonals outside", wide=40.0),
+        Column(title="inside", wide=34.0),
+        Column(title="out by 1 mm of lean", wide=51.0),
+        Column(title="done", wide=9.0),
+    ]
+    if rows:
+        sheaf.table("diagonals, front and back", columns, rows)
