@@ -100,6 +100,7 @@ def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:
 
 def scene_of(job: Job, shop: Shop, piece: Piece, solids: Solids) -> Scene:
     """What studies may look at."""
+
     def part(name: str) -> Part:
         return piece.part_by_name[name]
 

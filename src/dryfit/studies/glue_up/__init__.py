@@ -11,7 +11,7 @@ Source              Glues: the trade's table, each figure with its own; most are
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
@@ -161,7 +161,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
     version = 1
     needs = ("order",)
     pace = Pace.REST
-    tables = {"glue": GlueTable}
+    tables: ClassVar[Mapping[str, type[Any]]] = {"glue": GlueTable}
 
     def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> GlueUpValue:
         """Copy the stages of the order, the joints' glue faces, the glue's figures and the shop's pace."""
