@@ -9,6 +9,8 @@ import math
 import statistics
 import time
 from collections.abc import Callable
+from typing import Any
+from unittest import mock
 
 from dryfit.book import Bench, piece_of, read_job_text
 from dryfit.book.building import scene_of
@@ -64,17 +66,14 @@ def milliseconds(work: Callable[[], object], runs: int) -> float:
 
 def settling(job: Job) -> float:
     """Settle alone, on what the set-out and the choice of kinds gave, nothing kept."""
-    given: list[tuple[tuple, dict]] = []  # type: ignore[type-arg]
+    given: list[tuple[Any, Any]] = []
 
-    def caught(*args: object, **more: object) -> object:
+    def caught(*args: Any, **more: Any) -> object:
         given.append((args, more))
-        return settle(*args, **more)  # type: ignore[arg-type]
+        return settle(*args, **more)
 
-    building.settle = caught  # type: ignore[assignment]
-    try:
+    with mock.patch.object(building, "settle", caught):
         piece_of(job, bench=Bench())
-    finally:
-        building.settle = settle  # type: ignore[assignment]
     (chosen, made, _, *rest), more = given[0]
     return milliseconds(lambda: settle(chosen, made, Keep(), *rest, **more), 15)
 

@@ -22,6 +22,7 @@ from dryfit.geometry.frames import Frame
 from dryfit.geometry.shapes import Bore, HalfSpace, Prism
 from dryfit.geometry.solids import Stock, solid_of
 from dryfit.keeping import Keep
+from dryfit.piece.model import Figures
 from tests.documents import samples
 
 DOCS = Path(__file__).parents[2] / "docs"
@@ -145,7 +146,7 @@ def test_equal_books_give_equal_text():
         ((1.23456, 0.0001234, -0.0, float("inf")), [1.235, 0.000123, 0.0, None]),
         ({("a", "b"): 1}, [{"key": ["a", "b"], "value": 1}]),
         ({"x": frozenset({2, 1})}, {"x": [1, 2]}),
-        (samples.Figures(), {"across": None, "on_face": None, "deep": None, "opens": "", "stop": 0.0,
+        (Figures(), {"across": None, "on_face": None, "deep": None, "opens": "", "stop": 0.0,
                              "between_faces": 90.0, "lean": 0.0, "sum": ""}),
     ],
     ids=["numbers", "pairs as keys", "a set", "a dataclass"],

@@ -6,9 +6,10 @@ thick and 300 high and 100 apart where nothing else is said; slots are 18 wide, 
 
 import pytest
 
+from dryfit.geometry.shapes import prism
 from dryfit.studies.order.blocking import Ground
 
-from .shapes import LEVEL, UPRIGHT, assembly, board, egg_crate, planned, prism, sawn, slot, whole
+from .shapes import LEVEL, UPRIGHT, assembly, board, egg_crate, planned, sawn, slot, whole
 
 
 def moves(order):

@@ -264,7 +264,8 @@ def _joint(joint: Joint, scene: Scene, table: GlueTable) -> GlueJoint:
     low, high = meeting.overlap
     touches = (a.touch, b.touch)
     pressed: Pressed = "fit"
-    face, along, half = 0.0, (), 90.0
+    along: tuple[str, ...] = ()
+    face, half = 0.0, 90.0
     if touches == (Touch.END, Touch.FACE):
         pressed, along = "end", (a.body,)
         face = a.thickness * (high - low)
