@@ -173,8 +173,11 @@ def test_a_worker_that_dies_is_started_again(wall):
 
 
 def test_a_change_from_outside_is_seen_without_being_asked_for(wall):
-    revision = wall.revision()
-    wall.job.write_text(wall.job.read_text(encoding="utf-8") + "# from outside\n", encoding="utf-8")
+    revision, text = wall.revision(), wall.job.read_text(encoding="utf-8")
+    wall.job.write_text("", encoding="utf-8")  # an editor that empties the file before it writes it
+    time.sleep(0.01)
+    wall.job.write_text(f"{text}# from outside\n", encoding="utf-8")
     until(lambda: wall.revision() > revision, 10.0)
-    assert wall.state()["text"].endswith("# from outside\n")
+    assert wall.state()["text"].endswith("# from outside\n"), "what was written in two steps is one change"
+    assert wall.revision() == revision + 1
     wall.step("undo").raise_for_status()

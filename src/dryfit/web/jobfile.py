@@ -22,6 +22,7 @@ from typing import Literal, TypeAlias
 from ..job.syntax import LARGEST
 from .refusals import Refused, refused
 
+Stamp: TypeAlias = tuple[int, int, int]  # when changed (ns), size, which file
 LineEnds: TypeAlias = Literal["LF", "CRLF", "mixed"]
 
 BOM = "\ufeff"
@@ -73,12 +74,12 @@ class JobFile:
     def __init__(self, path: Path) -> None:
         self.path = path.resolve()
         self.name = path.name
-        self._stamp: tuple[int, int, int] | None = None
+        self._stamp: Stamp | None = None
 
     def read(self) -> Seen:
         """What stands there now."""
+        self._stamp = self.stamp()
         try:
-            self._stamp = self._look()
             with self.path.open("rb") as file:
                 data = file.read(LARGEST + 2)
         except FileNotFoundError:
@@ -92,16 +93,20 @@ class JobFile:
         except UnicodeDecodeError:
             return Seen(data, None, "the file is not saved as UTF-8 text")
 
-    def _look(self) -> tuple[int, int, int]:
+    def _look(self) -> Stamp:
         found = self.path.stat()
         return found.st_mtime_ns, found.st_size, found.st_ino
 
+    def stamp(self) -> Stamp | None:
+        """What tells one state of the file from another without reading it; None where it is not there."""
+        try:
+            return self._look()
+        except OSError:
+            return None
+
     def touched(self) -> bool:
         """Whether it may have changed since it was last read here: cheap, asked twice a second."""
-        try:
-            return self._look() != self._stamp
-        except OSError:
-            return self._stamp is not None
+        return self.stamp() != self._stamp
 
     def wait_word(self) -> str:
         """Why it may not be written; "" where it may."""

@@ -89,7 +89,7 @@ class Service:
         while True:
             await asyncio.sleep(LOOK_EVERY)
             try:
-                self.session.look()
+                self.session.look(patient=True)
             except Refused as fault:
                 LOG.warning("a change from outside could not be taken in: %s", fault)
 

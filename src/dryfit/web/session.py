@@ -23,7 +23,7 @@ from .composed import Composed
 from .doing import compose
 from .drawn import Draughtsman, Drawn
 from .history import WRITTEN, Kind, Row
-from .jobfile import from_browser
+from .jobfile import Stamp, from_browser
 from .journal import Journal, Overtaken
 from .refusals import Refused, mistaken, refused
 
@@ -64,6 +64,7 @@ class Session:
         self.file, self.history = self.journal.file, self.journal.history
         self.tell = tell
         self.text = ""
+        self._seen: Stamp | None = None
         self.drawn: Drawn | None = None
         self.drawn_at: int | None = None
         self.mistakes: tuple[Mistake, ...] = ()
@@ -132,14 +133,19 @@ class Session:
 
     # -- changes from outside
 
-    def look(self) -> bool:
-        """See whether someone else changed the file; take it in. True if anything changed."""
+    def look(self, *, patient: bool = False) -> bool:
+        """See whether someone else changed the files; take it in. True if anything changed.
+
+        Args:
+            patient: wait until the file has rested between two looks: an editor may still be writing it.
+        """
         if self.made_file.touched():
             self.draughtsman.made = self._made()
             self._show(self.journal.data)
         if not self.file.touched():
             return False
-        return self.take_in()
+        seen, self._seen = self._seen, self.file.stamp()
+        return (not patient or seen == self._seen) and self.take_in()
 
     def take_in(self) -> bool:
         """Take in what stands in the file, if it is not what was written here; True if anything is new."""

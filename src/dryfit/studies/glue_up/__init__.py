@@ -10,7 +10,6 @@ Source              Glues: the trade's table, each figure with its own; most are
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
@@ -26,7 +25,8 @@ from ...trade.figures import Figure
 from ...trade.glues import Glue, all_glues, figure, find_glue
 from ..base import Pace, Scene, Study, Work
 from ..registry import register
-from .pressing import PRACTICE, SPACING_FROM, Clamps, GlueJoint, Pressed, clamps
+from .model import GlueStage, GlueUp, GlueUpValue, Said, StageValue
+from .pressing import NEWTONS, PRACTICE, SPACING, SPACING_FROM, GlueJoint, Pressed, clamps
 from .squareness import Line, Squareness, squareness
 from .stages import Batch, StepValue, batches, grams
 
@@ -48,109 +48,6 @@ class GlueTable(Options):
     pressure: dict[str, Annotated[float, Field(gt=0, le=10)]] = Field(
         default_factory=dict, description="By kind of joint, in N/mm2; left out: the glue's own, 0.5 at a mitre."
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
-    """A figure of the glue with where it comes from."""
-
-    name: str
-    value: float
-    low: float | None
-    high: float | None
-    unit: str
-    source: str
-    note: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StageValue:
-    """One stage of the assembly, as it was planned."""
-
-    name: str
-    place: str
-    first: tuple[str, ...]
-    steps: tuple[StepValue, ...]
-    after: tuple[str, ...]
-    square: Squareness | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueUpValue:
-    """All that a glue-up depends on.
-
-    Attributes:
-        glue: its name, "" where it is not known; `asked` as the job file has it.
-        slower: other glues with the minutes they stay open, slowest last.
-    """
-
-    asked: str
-    glue: str
-    remedy: str
-    figures: tuple[Said, ...]
-    slower: tuple[tuple[str, float], ...]
-    seconds_a_joint: float
-    pace_from: str
-    people: int
-    clamp_kn: float
-    stages: tuple[StageValue, ...]
-    joints: tuple[GlueJoint, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueStage:
-    """What is glued in one go.
-
-    Attributes:
-        name: the unit's, "" for the piece; `place` "shop" or "site".
-        number, of: which go of how many it is in that unit or piece.
-        boards: with glue on them.
-        lying: what lies there before the first step; `steps` what goes in, in order.
-        minutes: it takes from the first glue on; `open_minutes` the glue gives.
-        grams: of glue by grain pair, what is lost included; `total_g` together.
-        contact_only: True where the glue wants no pressure but contact.
-        fitted: joints that only their fit presses.
-        square: what to check of a frame of four, None elsewhere.
-        after: work that follows once it is glued; `following` what goes in next, "" for nothing.
-    """
-
-    name: str
-    place: str
-    number: int
-    of: int
-    boards: tuple[str, ...]
-    lying: tuple[str, ...]
-    steps: tuple[str, ...]
-    glued: tuple[Pair, ...]
-    dry: tuple[Pair, ...]
-    minutes: float
-    open_minutes: float
-    grams: tuple[tuple[str, float], ...]
-    total_g: float
-    clamps: tuple[Clamps, ...]
-    contact_only: bool
-    fitted: tuple[Pair, ...]
-    square: Squareness | None
-    after: tuple[str, ...]
-    following: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueUp:
-    """The glue-up plan.
-
-    Attributes:
-        glue: its name; "" where it is not known, and there are no stages then.
-        figures: of the glue, each with its source.
-        practice: what else it rests on, (what, figure, unit, source).
-    """
-
-    glue: str
-    figures: tuple[Said, ...]
-    practice: tuple[tuple[str, float, str, str], ...]
-    people: int
-    clamp_kn: float
-    stages: tuple[GlueStage, ...]
 
 
 @register
@@ -196,7 +93,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
             practice=(
                 ("time to bring one joint home", value.seconds_a_joint, "s", value.pace_from),
                 ("force of one clamp", value.clamp_kn, "kN", f"{PRACTICE}: 2.5 to 4 for a bar clamp"),
-                ("clamps at most this far apart", 300.0, "mm", SPACING_FROM),
+                ("clamps at most this far apart", SPACING, "mm", SPACING_FROM),
                 ("glue over what is spread", OVER, "1", PRACTICE),
             ),
             people=value.people,
@@ -328,7 +225,7 @@ def _go(
         open_minutes=known["open_time"].value,
         grams=masses,
         total_g=sum(mass for _, mass in masses),
-        clamps=clamps(joints, usual.value if usual else None, usual.source if usual else "", value.clamp_kn * 1000),
+        clamps=clamps(joints, usual.value if usual else None, usual.source if usual else "", value.clamp_kn * NEWTONS),
         contact_only=usual is None,
         fitted=tuple(joint.key for joint in joints if joint.pressed == "fit"),
         square=stage.square if done else None,
