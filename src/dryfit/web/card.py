@@ -10,6 +10,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from ..book import models
+from ..findings import in_units
 from ..job.arithmetic import COUNTER
 from ..job.edits import Sheet, sheet_of
 from ..job.model import BoardSpec, FrameSpec
@@ -306,7 +307,7 @@ def _said(cut: Cut) -> str:
     said += [f"{figure(figures.deep, 0.05)} deep"] if figures.deep is not None else []
     said += [f"leans {figure(abs(figures.lean), 0.1)} degrees"] if figures.lean else []
     said += [f"opens to the {figures.opens}"] if figures.opens else []
-    return ", ".join(said) + (f" ({figures.sum})" if figures.sum else "")
+    return ", ".join(said) + (f" ({in_units(figures.sum, 'mm')})" if figures.sum else "")
 
 
 def _fixing_path(drawn: Drawn, name: str) -> Path:
