@@ -20,7 +20,7 @@ JUNK = [
     "..", "wall", "in", "count = 1000000000", '"width / 0"', "[[board]]\n", "[[board.except]]\ni = 1\n", "[board]\n",
     "x = [" * 60,
 ]  # fmt: skip
-SOON = 15.0  # seconds for a megabyte of nonsense, on a busy machine; a quadratic step takes minutes
+SOON = 60.0  # seconds of this process's own work, whatever else the machine does: a quadratic step takes minutes
 
 
 def looked_at(text: str) -> None:
@@ -119,10 +119,10 @@ LARGE = {
 @pytest.mark.parametrize("text", LARGE.values(), ids=LARGE.keys())
 def test_a_megabyte_of_nonsense_is_done_with_soon(text):
     assert len(text.encode()) <= 1_000_000
-    start = time.perf_counter()
+    start = time.process_time()
     looked_at(text)
 
-    assert time.perf_counter() - start < SOON
+    assert time.process_time() - start < SOON
 
 
 BOUNDS = [
