@@ -8,14 +8,16 @@ kept by the part, so a step draws anew only what it changed.
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
-from shapely import Polygon, unary_union
+from shapely import Point, Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from ..geometry.frames import WORLD, Vec2
 from ..geometry.polygons import clip
 from ..geometry.sections import Patch, chords, polygons, section
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners
+from ..geometry.solids import SIDES
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
 from ..piece.model import Board, Cut, Joint, Part, Piece
@@ -132,12 +134,31 @@ def _at_front(shape: Shape, patch: Patch) -> BaseGeometry | None:
         if not shape.low < patch.origin[2] < shape.high:
             return None
         return Polygon(chords(shape.outline))  # as most cuts are: no need of the general sum
-    return section(shape, patch) if _reaches(shape, patch) else None
+    if not _reaches(shape, patch):
+        return None
+    if isinstance(shape, Bore) and abs(shape.direction[_out(patch)]) == 1.0:
+        return _round_hole(shape, patch)
+    return section(shape, patch)
+
+
+def _out(patch: Patch) -> int:
+    """Which coordinate of the board runs out of the picture."""
+    return 2 if patch.v == (0.0, 1.0, 0.0) else 1
+
+
+def _round_hole(bore: Bore, patch: Patch) -> BaseGeometry | None:
+    """A bore seen from its end; None where it does not reach that deep."""
+    out = _out(patch)
+    along = (patch.origin[out] - bore.start[out]) / bore.direction[out]
+    for (start, diameter), (end, _) in pairwise(bore.profile):
+        if start <= along <= end:
+            return Point(bore.start[0], bore.start[3 - out]).buffer(diameter / 2, quad_segs=SIDES // 4)
+    return None
 
 
 def _reaches(shape: Shape, patch: Patch) -> bool:
     """Whether a cut comes near the front at all; a quick look before the general sum."""
-    out = 2 if patch.v == (0.0, 1.0, 0.0) else 1
+    out = _out(patch)
     at = patch.origin[out]
     if isinstance(shape, Prism):
         reach = [corner[out] for corner in corners(shape)]

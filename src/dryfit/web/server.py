@@ -1,5 +1,6 @@
 """The server put together: routes, the built page, the door, and running it until it is ended."""
 
+import gc
 import logging
 import socket
 import webbrowser
@@ -220,7 +221,14 @@ def run(opening: Opening, say: Callable[[str], None]) -> None:
             date_header=False,
             timeout_graceful_shutdown=2,
         )
+        _let_collector_rest()
         uvicorn.Server(config).run(sockets=[listening])
+
+
+def _let_collector_rest() -> None:
+    """Look for rings of garbage seldom: a walk through all that is kept would stand in the way of a drag step."""
+    gc.freeze()
+    gc.set_threshold(50_000, 20, 100)
 
 
 def _door(host: str, port: int, say: Callable[[str], None], address: str) -> Door:

@@ -2,8 +2,9 @@
 
 What it works out   Stages of the assembly that close while the glue is open, at the shop's pace; glue by grain
                     pair; clamps by pressure and by spacing; times and conditions; diagonals of frames.
-Assumes             Every joint takes the same time to bring home; hands work at once; glue on one face of each
-                    pair. Pressure is by the glue, less at a mitre, or as `[glue]` in the job file asks.
+Assumes             Every joint takes the same time to bring home; all hands work at once; glue on one face of
+                    each pair, on both where end grain meets end grain. Pressure is by the glue, less at a
+                    mitre, or as `[glue]` in the job file asks.
 Source              Glues: the trade's table, each figure with its own; most are from memory, the sheet of the
                     product in hand governs. Pace: the shop file, or common practice. Clamp of 3 kN (2.5 to 4 for
                     a bar clamp), a tenth over for what is lost, spacing, limits: common practice.
@@ -28,7 +29,7 @@ from ..registry import register
 from .model import GlueStage, GlueUp, GlueUpValue, Said, StageValue
 from .pressing import NEWTONS, PRACTICE, SPACING, SPACING_FROM, GlueJoint, Pressed, clamps
 from .squareness import Line, Squareness, squareness
-from .stages import Batch, StepValue, batches, grams
+from .stages import BOTH, Batch, StepValue, batches, grams
 
 UNKNOWN = declare("glue-unknown", "There are no figures for a glue, so no glue-up is planned.")
 TOO_SLOW = declare("glue-sets-first", "A step takes longer to close than the glue stays open.")
@@ -95,6 +96,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
                 ("force of one clamp", value.clamp_kn, "kN", f"{PRACTICE}: 2.5 to 4 for a bar clamp"),
                 ("clamps at most this far apart", SPACING, "mm", SPACING_FROM),
                 ("glue over what is spread", OVER, "1", PRACTICE),
+                ("faces spread where end grain meets end grain", float(BOTH), "1", f"{PRACTICE}: end grain drinks"),
             ),
             people=value.people,
             clamp_kn=value.clamp_kn,

@@ -4,10 +4,13 @@ The clock starts when the first glue of a stage is spread. Every joint that a st
 or dry; steps before the first glue and after the last cost nothing.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from ...places import Pair
+
+BOTH = 2  # faces that are spread where end grain meets end grain: it drinks (common practice)
+MM2_PER_M2 = 1e6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,13 +74,8 @@ def _batch(steps: Sequence[StepValue], first: int, stop: int, glued: frozenset[P
 
 
 def grams(faces: Iterable[tuple[str, float]], spread_g_m2: float, over: float) -> tuple[tuple[str, float], ...]:
-    """Glue by grain pair: spread x area, with what is lost."""
+    """Glue by grain pair: spread x area, with what is lost; end grain on end grain gets it on both faces."""
     areas: dict[str, float] = {}
     for grain, area in faces:
-        areas[grain] = areas.get(grain, 0.0) + area
-    return tuple((grain, areas[grain] / 1e6 * spread_g_m2 * over) for grain in sorted(areas))
-
-
-def parts_of(steps: Iterable[StepValue], keys: Mapping[Pair, object]) -> tuple[str, ...]:
-    """Boards with glue on them, in the order in which they are put in."""
-    return tuple(dict.fromkeys(name for step in steps for key in step.joints if key in keys for name in key))
+        areas[grain] = areas.get(grain, 0.0) + area * (BOTH if grain == "end-end" else 1)
+    return tuple((grain, areas[grain] / MM2_PER_M2 * spread_g_m2 * over) for grain in sorted(areas))
