@@ -67,6 +67,7 @@ def test_book_writes_its_folder_and_nothing_else_even_with_stops(job, tmp_path, 
 
     assert run("book", path, "--out", tmp_path / "papers") == MUST_CHANGE
     assert sorted(file.name for file in (tmp_path / "papers").iterdir()) == [
+        "assembly.pdf",
         "book.json",
         "model.glb",
         "parts.csv",

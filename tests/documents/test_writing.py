@@ -1,4 +1,4 @@
-"""Writing a book: its four files and nothing else, whole or not at all, and clear words where it cannot be done."""
+"""Writing a book: its five files and nothing else, whole or not at all, and clear words where it cannot be done."""
 
 import os
 import sys
@@ -10,10 +10,10 @@ from dryfit.documents.writing import write_book
 from dryfit.errors import JobError
 from tests.documents.samples import sample_book
 
-FILES = ("book.json", "parts.csv", "model.glb", "workshop.pdf")
+FILES = ("book.json", "parts.csv", "model.glb", "workshop.pdf", "assembly.pdf")
 
 
-def test_the_four_files_are_written_and_nothing_else(tmp_path):
+def test_the_five_files_are_written_and_nothing_else(tmp_path):
     folder = tmp_path / "out" / "wall"
     written = write_book(sample_book(), folder)
 

@@ -17,8 +17,9 @@ from dryfit.piece.choose import choose
 from dryfit.piece.kinds import Kinds
 from dryfit.piece.meetings import find_meetings
 from dryfit.piece.setout import set_out
+from dryfit.places import Edit
 
-from .making import asked, built, coded, job_of, plank
+from .making import asked, built, coded, job_of, joint_of, plank
 
 NEVER = 99
 
@@ -137,3 +138,60 @@ def test_an_order_is_found_whenever_there_is_one_and_with_the_fewest_turns(case)
         possible = any(comes_apart(names, choice) for choice in choices)
         assert bool(coded(piece.findings, "locked")) == (not possible)
         assert comes_apart(names, settled) == possible
+
+
+# ---- an entry that is left open
+
+
+def divided(stop, *words):
+    """Two shelves, an upright that crosses both, a divider between them let into shelf 2 as `stop` says."""
+    boards = [plank(f"shelf {i}", (0, 300 * i), (2000, 300 * i)) for i in (1, 2)]
+    boards += [plank("upright", (400, 0), (400, 800)), plank("divider", (1200, 300), (1200, 600))]
+    joints = [
+        asked("divider", "shelf 1", "housing", stop="wall", index=0),
+        asked("divider", "shelf 2", "housing", stop=stop, index=1),
+        *(asked("upright", shelf, front=front, index=2 + n) for n, (shelf, front) in enumerate(words)),
+    ]
+    return built(job_of(*boards, joint_specs=tuple(joints)))
+
+
+def entry(piece):
+    (decision,) = [decision for decision in piece.decisions if decision.key == ("divider", "shelf 2")]
+    (cut,) = [cut for cut in joint_of(piece, "divider", "shelf 2").cuts if cut.kind == "stopped housing"]
+    return decision, cut
+
+
+def test_a_housing_stopped_at_one_end_is_stopped_at_the_front_where_nothing_speaks_against_it():
+    decision, cut = entry(divided("one end"))
+
+    assert (decision.decider, decision.about) == ("chosen", "how it goes together")
+    assert decision.value == "divider let into shelf 2, open to the wall"
+    assert decision.others == ("divider let into shelf 2, open to the front",)
+    assert decision.keep == Edit(action="set", path=("joint", 1, "stop"), value="front")
+    assert cut.figures.stop == 12.0
+
+
+def test_it_is_stopped_at_the_wall_where_the_piece_could_not_be_put_together_otherwise():
+    """Shelf 2 lies before the upright, that before shelf 1, that before the divider, which comes down onto shelf 2."""
+    piece = divided("one end", ("shelf 2", "shelf 2"), ("shelf 1", "upright"))
+    decision, cut = entry(piece)
+
+    assert decision.value == "divider let into shelf 2, open to the front"
+    assert decision.reason == "the other way the piece could not be put together"
+    assert not coded(piece.findings, "locked")
+    assert cut.figures.stop == 0.0
+
+
+def test_where_the_maker_fixed_that_entry_the_same_piece_is_locked_and_the_cure_opens_it():
+    piece = divided("front", ("shelf 2", "shelf 2"), ("shelf 1", "upright"))
+    (finding,) = coded(piece.findings, "locked")
+
+    assert set(finding.where.boards) == {"shelf 1", "shelf 2", "upright", "divider"}
+    assert len(finding.cures) == 1
+
+
+def test_what_is_kept_of_an_open_entry_is_read_again_as_the_maker_s_word():
+    chosen = entry(divided("one end"))[1]
+    kept = joint_of(divided("front"), "divider", "shelf 2").cuts[0]
+
+    assert kept == chosen

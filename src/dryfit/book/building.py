@@ -8,13 +8,14 @@ from collections.abc import Iterable, Mapping
 from itertools import combinations
 from types import MappingProxyType
 
-from ..findings import Severity, finding_in_units, in_order
+from ..findings import Finding, Severity, finding_in_units, in_order
 from ..job.model import Job
 from ..joints import KINDS
 from ..keeping import Keep
 from ..piece.building import build_piece
 from ..piece.clash import clashes
 from ..piece.kinds import Kinds
+from ..piece.members import finding_in_the_file
 from ..piece.model import Part, Piece
 from ..piece.setout import NOTHING_MADE, Made
 from ..piece.solids import Solids
@@ -78,13 +79,16 @@ def build(
         shop=shop,
         piece=piece,
         studies=MappingProxyType(dict(ran.results)),
-        findings=in_order(
-            [*piece.findings, *(finding_in_units(found, job.units) for found in (*clashed, *ran.findings))]
-        ),
+        findings=in_order([*piece.findings, *(_in_the_file(found, job, piece) for found in (*clashed, *ran.findings))]),
         solids=solids,
         mass_kg=MappingProxyType(masses),
         left_out=MappingProxyType(dict(ran.left_out)),
     )
+
+
+def _in_the_file(finding: Finding, job: Job, piece: Piece) -> Finding:
+    """A finding in the job's units, its cures in the job file's names."""
+    return finding_in_units(finding_in_the_file(finding, piece.whole), job.units)
 
 
 def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:
@@ -106,7 +110,7 @@ def scene_of(job: Job, shop: Shop, piece: Piece, solids: Solids) -> Scene:
 
     glue = tuple((face.grain, face.area_mm2) for joint in piece.joints for face in KINDS[joint.kind].glue(joint))
     return Scene(
-        job=job,
+        job=piece.job or job,
         shop=shop,
         piece=piece,
         kinds=KINDS,

@@ -35,7 +35,7 @@ BARE = (0.0, 0.0, 2600.0, 2000.0)  # what an empty job shows of the wall
 
 def elevation(job: Job, piece: Piece, keep: Keep) -> Elevation:
     """The whole drawing of a piece."""
-    specs = {spec.name: spec for spec in job.boards}
+    specs = {spec.name: spec for spec in (piece.job or job).boards}  # a divided board is drawn as its members
     rows = Counter(spec.path for spec in job.boards)
     boards = tuple(_kept_board(part, specs[part.id], rows[specs[part.id].path] > 1, keep) for part in piece.parts)
     joints = tuple(_kept_joint(joint, piece, keep) for joint in piece.joints)

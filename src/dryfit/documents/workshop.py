@@ -1,4 +1,4 @@
-"""workshop.pdf: the overall sheet, the lists, and a sheet for every part."""
+"""The papers: workshop.pdf with the overall sheet, the lists and a sheet a part; assembly.pdf with a picture a step."""
 
 from collections.abc import Callable, Sequence
 
@@ -12,6 +12,7 @@ from .sheets import Draft, drafts
 from .sheets.frame import finished
 
 PAPER = "workshop"
+ASSEMBLY = "assembly"
 
 
 def workshop_sheets(book: Book) -> list[tuple[Draft, Display]]:
@@ -35,6 +36,11 @@ def paper_sheets(
 def workshop_pdf(book: Book) -> bytes:
     """The workshop's paper as a PDF; the same bytes for the same book, always."""
     return bound(PAPER, book, workshop_sheets(book))
+
+
+def assembly_pdf(book: Book) -> bytes:
+    """The assembly booklet and the glue-up cards as a PDF; one page that says why, where there is no order."""
+    return bound(ASSEMBLY, book, paper_sheets(ASSEMBLY, book))
 
 
 def bound(paper: str, book: Book, sheets: Sequence[tuple[Draft, Display]]) -> bytes:

@@ -1,7 +1,7 @@
 """Writes a book's files into a folder: all or, of each, nothing; never half a file.
 
 What is written is the contract with makers and other programs: `book.json`, `parts.csv`, `model.glb`,
-`workshop.pdf`. Extras join the table below one line each; a file that is not in it is never touched.
+`workshop.pdf`, `assembly.pdf`. Extras join the table below one line each; a file that is not in it is never touched.
 """
 
 import os
@@ -14,7 +14,7 @@ from ..errors import JobError, Mistake
 from .bookjson import book_json
 from .glb import model_glb
 from .tables import parts_csv
-from .workshop import workshop_pdf
+from .workshop import assembly_pdf, workshop_pdf
 
 Writer = Callable[[Book], bytes]
 
@@ -23,6 +23,7 @@ WRITERS: dict[str, Writer] = {
     "parts.csv": lambda book: parts_csv(book).encode(),
     "model.glb": model_glb,
     "workshop.pdf": workshop_pdf,
+    "assembly.pdf": assembly_pdf,
 }
 EXTRAS: dict[str, tuple[str, Writer]] = {}  # what --extra names: the file and what makes it
 

@@ -14,10 +14,11 @@ from ..units import Units
 from . import checks
 from .bores import bores_near_cuts
 from .choose import Chosen, choose, choose_fixings
+from .dividing import longer_than_stock, too_long
 from .fixings import meetings_with_wall
 from .kinds import Kinds
 from .meetings import find_meetings, runs_past
-from .members import Divided, divide, too_long
+from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
 from .model import Board, Cut, Decision, Hand, Joint, Part, Piece
 from .nodes import sort_nodes
 from .parts import cuts_by_board, make_part, marks
@@ -29,12 +30,14 @@ from .units import units_of
 def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, keep: Keep | None = None) -> Piece:
     """Make the piece of a job, all findings that need no solids with it."""
     keep = keep if keep is not None else Keep()
+    made = with_pins_of_wholes(made)
     boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
     met = find_meetings(boards, keep)
-    long = too_long(job, boards, shop.trim)
-    divided = divide(job, long, met.meetings, shop.trim) if long else Divided(job=job)
-    if divided.job is not job:
-        job = divided.job
+    long = too_long(job, boards, met.meetings, shop.trim)
+    divided = Divided(job=job, made=made)
+    if long:
+        divided = divide(job, made, long, met.meetings, shop.trim)
+        job, made = divided.job, divided.made
         boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
         met = find_meetings(boards, keep)
     by_name = {board.name: board for board in boards}
@@ -53,6 +56,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         *met.findings,
         *(finding for meeting in met.meetings for finding in [runs_past(meeting)] if finding),
         *divided.findings,
+        *longer_than_stock(job, parts, (name for finding in divided.findings for name in finding.where.boards)),
         *nodes.findings,
         *choices.findings,
         *fixings.findings,
@@ -69,10 +73,14 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         joints=joints,
         parts=parts,
         decisions=tuple(
-            decision_in_units(divided.in_the_file(decision), job.units)
+            decision_in_units(decision_in_the_file(decision, divided.whole), job.units)
             for decision in (*settled.decisions, *divided.decisions)
         ),
-        findings=tuple(finding_in_units(divided.cured_in_the_file(finding), job.units) for finding in findings),
+        findings=tuple(
+            finding_in_units(finding_in_the_file(finding, divided.whole), job.units) for finding in findings
+        ),
+        job=job,
+        whole=divided.whole,
     )
 
 

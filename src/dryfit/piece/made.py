@@ -30,6 +30,7 @@ from ..job.mistakes import Mistakes
 from ..job.spans import Spans
 from ..job.syntax import read_syntax
 from .meetings import pair_key
+from .members import MEMBER
 from .setout import NOTHING_MADE, Made, Pin
 
 
@@ -131,25 +132,36 @@ def with_pins(text: str, pins: dict[str, Pin]) -> str:
 def renamed(text: str, names: Mapping[str, str]) -> str:
     """The text of a made file with boards called anew, wherever it names them; every other byte stays.
 
+    The members of a divided board are called anew with it.
+
     Args:
         text: of the made file.
         names: old name to new, as `job.renaming.renamed_boards` gives them.
     """
     spans = Spans(text)
     patches = [
-        (span, quoted(names[str(path[1])]))
+        (span, quoted(new))
         for path, written in spans.keys.items()
-        if len(path) == 2 and path[0] == "pinned" and path[1] in names
+        if len(path) == 2 and path[0] == "pinned" and (new := _new_name(str(path[1]), names))
         for span in written
     ]
     for path, span in spans.values.items():
         if path[-1] in ("board", "front") or (len(path) > 1 and path[-2] == "between"):
             old = tomllib.loads(f"name = {text[span.start : span.end]}")["name"]
-            if old in names:
-                patches.append((span, quoted(names[old])))
+            if new := _new_name(old, names):
+                patches.append((span, quoted(new)))
     for span, new in sorted(patches, reverse=True):
         text = text[: span.start] + new + text[span.end :]
     return text
+
+
+def _new_name(old: str, names: Mapping[str, str]) -> str:
+    """What a board or a member is called from now on; "" where its name stays."""
+    member = MEMBER.fullmatch(old)
+    if old in names or not member:
+        return names.get(old, "")
+    whole = names.get(member[1], "")
+    return f"{whole}{old[len(member[1]) :]}" if whole else ""
 
 
 def quoted(text: str) -> str:

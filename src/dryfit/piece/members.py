@@ -1,29 +1,33 @@
 """Boards longer than the stock: divided into members that meet in line.
 
-Where: as the maker says (`splice_at`), else near a support, at a quarter of the bay where that can be and
-never in its middle third, clear of other joints by twice the thickness, as few members as will do. A
-decision is recorded for each board, so that "keep this" writes the places into the job file.
+Where is for `dividing` to say, or for the maker (`splice_at`). A decision is recorded for each board, so that
+"keep this" writes the places into the job file.
 
 A divided board's members are boards like any other, called "NAME (1 of 2)". What the job says of the whole
-board (joints, fixings, units, finish) is handed on to the member it concerns.
+board (joints, fixings, units, finish) and what was made of it (thickness, pins, cut slots) is handed on to the
+member it concerns; what is said back, in cures and "keep this", speaks of the whole again.
 """
 
 import math
+import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from ..findings import Finding, Severity, declare, said
-from ..job.model import BoardSpec, Fixing, Job, JointSpec
+from ..job.model import BoardSpec, Fixing, FrameSpec, Job, JointSpec
+from ..job.writing import only_this_one
 from ..places import Edit, Plain, Where
 from ..units import Units
+from .dividing import longest_of, places, room_of, weak_places, zones_of
+from .meetings import pair_key
 from .model import Board, Decision, Meeting
+from .setout import Made, Pin
 
 NO_PLACE = declare("no-place-to-divide", "A board is longer than its stock and no sound place was found to divide it.")
 
 ABOUT = "where the board is divided"
-CLEAR = 2.0  # times the thickness between a division and another joint (common practice)
-ROUND = 0.5
+MEMBER = re.compile(r"(.+) \([0-9]+ of [0-9]+\)")  # what `member_name` makes, with the whole's name in it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,39 +35,45 @@ class Divided:
     """The job with its long boards taken apart, what was decided, and what was not found.
 
     Attributes:
+        made: what has been made, as handed on to the members.
         whole: the board of the job file that each member is part of, by the member's name.
     """
 
     job: Job
+    made: Made
     decisions: tuple[Decision, ...] = ()
     findings: tuple[Finding, ...] = ()
     whole: Mapping[str, str] = field(default_factory=dict)
 
-    def in_the_file(self, decision: Decision) -> Decision:
-        """A decision whose "keep this" speaks of boards as the job file does."""
-        keep = decision.keep
-        if not self.whole or keep is None:
-            return decision
-        return replace(decision, keep=replace(keep, value=self._named(keep.value)))
 
-    def cured_in_the_file(self, finding: Finding) -> Finding:
-        """A finding whose cures speak of boards as the job file does; those that cannot are left out."""
-        if not self.whole or not finding.cures:
-            return finding
-        cures = [
-            replace(cure, edits=tuple(replace(edit, value=self._named(edit.value)) for edit in cure.edits))
-            for cure in finding.cures
-        ]
-        return replace(finding, cures=tuple(cure for cure in cures if not any(_of_itself(edit) for edit in cure.edits)))
+def decision_in_the_file(decision: Decision, whole: Mapping[str, str]) -> Decision:
+    """A decision whose "keep this" speaks of boards as the job file does; without one where it cannot."""
+    keep = decision.keep
+    if not whole or keep is None:
+        return decision
+    said_so = replace(keep, value=_in_the_file(keep.value, whole))
+    return replace(decision, keep=None if _of_itself(said_so) else said_so)
 
-    def _named(self, value: Plain) -> Plain:
-        if isinstance(value, str):
-            return self.whole.get(value, value)
-        if isinstance(value, list):
-            return [self._named(item) for item in value]
-        if isinstance(value, dict):
-            return {key: self._named(item) for key, item in value.items()}
-        return value
+
+def finding_in_the_file(finding: Finding, whole: Mapping[str, str]) -> Finding:
+    """A finding whose cures speak of boards as the job file does; those that cannot are left out."""
+    if not whole or not finding.cures:
+        return finding
+    cures = [
+        replace(cure, edits=tuple(replace(edit, value=_in_the_file(edit.value, whole)) for edit in cure.edits))
+        for cure in finding.cures
+    ]
+    return replace(finding, cures=tuple(cure for cure in cures if not any(_of_itself(edit) for edit in cure.edits)))
+
+
+def _in_the_file(value: Plain, whole: Mapping[str, str]) -> Plain:
+    if isinstance(value, str):
+        return whole.get(value, value)
+    if isinstance(value, list):
+        return [_in_the_file(item, whole) for item in value]
+    if isinstance(value, dict):
+        return {key: _in_the_file(item, whole) for key, item in value.items()}
+    return value
 
 
 def _of_itself(edit: Edit) -> bool:
@@ -72,110 +82,82 @@ def _of_itself(edit: Edit) -> bool:
     return isinstance(between, list) and len(between) > 1 and between[0] == between[1]
 
 
-def too_long(job: Job, boards: Iterable[Board], trim: float) -> list[Board]:
-    """The boards that are to be divided: longer than their stock, or by the maker's word."""
-    specs = {spec.name: spec for spec in job.boards}
-    return [
-        board
-        for board in boards
-        if specs[board.name].splice_at or board.length + 2 * trim + sum(board.scribe) > _longest(job, board)
-    ]
+def with_pins_of_wholes(made: Made) -> Made:
+    """What has been made, with a pin for the whole of every board whose members are pinned.
+
+    Members are counted from the whole's datum end: without this, dragging a divided board past 45 would
+    count them from the other end.
+    """
+    found = ((MEMBER.fullmatch(name), pin) for name, pin in made.pins.items())
+    wholes = {match[1]: replace(pin, mark="") for match, pin in found if match and match[1] not in made.pins}
+    return replace(made, pins={**made.pins, **wholes}) if wholes else made
 
 
-def _longest(job: Job, board: Board) -> float:
-    timber = job.timbers.get(board.timber)
-    return math.inf if timber is None or timber.longest is None else timber.longest
-
-
-def divide(job: Job, long: Sequence[Board], meetings: Sequence[Meeting], trim: float) -> Divided:
+def divide(job: Job, made: Made, long: Sequence[Board], meetings: Sequence[Meeting], trim: float) -> Divided:
     """Take the long boards apart."""
     specs = {spec.name: spec for spec in job.boards}
-    cuts: dict[str, tuple[float, ...]] = {}
-    decisions: list[Decision] = []
+    cuts: dict[str, _Cut] = {}
     findings: list[Finding] = []
     for board in long:
-        spec = specs[board.name]
-        if spec.splice_at:
-            places, sound = tuple(sorted(spec.splice_at)), True
+        spec, zones = specs[board.name], zones_of(job, board, meetings)
+        own = [_turned(board, at) for at in spec.splice_at]
+        findings += weak_places(board, zones, own)
+        own = own or list(places(board, zones, room_of(job, board, meetings, trim)))
+        if own:
+            # the maker's places to the last bit, since they are what the file says
+            cuts[board.name] = _Cut(board, spec.splice_at or tuple(sorted(_turned(board, at) for at in own)))
         else:
-            own = [
-                place if not board.flipped else board.length - place for place in _places(job, board, meetings, trim)
-            ]
-            places, sound = tuple(sorted(own)), bool(own)
-        if not sound:
             findings.append(_no_place(job, board))
-            continue
-        cuts[board.name] = places
-        decisions.append(_decision(spec, places, job.units))
-    apart, whole = _taken_apart(job, cuts, long, meetings)
-    return Divided(job=apart, decisions=tuple(decisions), findings=tuple(findings), whole=whole)
-
-
-def _places(job: Job, board: Board, meetings: Sequence[Meeting], trim: float) -> list[float]:
-    """Places from the datum end, each as far along as the stock allows; empty where there is none."""
-    zones = sorted(_zone(meeting, board) for meeting in meetings if board.name in meeting.key)
-    reach = _longest(job, board) - 2 * trim - sum(board.scribe)
-    allowed = [span for before, after in pairwise(zones) for span in _allowed(before, after, board)]
-    places: list[float] = []
-    start = 0.0
-    while board.length - start > reach:
-        limit = start + reach
-        fits = [_best(span, limit) for span in allowed if start + CLEAR * board.thickest < span[0] <= limit]
-        if not fits:
-            return []
-        start = max(fits)
-        places.append(start)
-    return places
-
-
-def _zone(meeting: Meeting, board: Board) -> tuple[float, float]:
-    """What a joint takes of the board, along it."""
-    side, other = meeting.side(board.name), meeting.other(board.name)
-    half = other.thickness / 2 / max(math.sin(math.radians(meeting.angle)), 0.25)
-    return side.at - half, side.at + half
-
-
-def _allowed(before: tuple[float, float], after: tuple[float, float], board: Board) -> list[tuple[float, float, float]]:
-    """Spans of a bay outside its middle third and clear of the joints, each with its quarter point."""
-    start, end = (before[0] + before[1]) / 2, (after[0] + after[1]) / 2
-    third, quarter, clear = (end - start) / 3, (end - start) / 4, CLEAR * board.thickest
-    spans = [
-        (before[1] + clear, start + third, start + quarter),
-        (end - third, after[0] - clear, end - quarter),
-    ]
-    return [span for span in spans if span[0] <= span[1]]
-
-
-def _best(span: tuple[float, float, float], limit: float) -> float:
-    """The quarter point where it can be, else as near to it as the span and the stock allow."""
-    low, high, quarter = span
-    return math.floor(min(max(quarter, low), high, limit) / ROUND) * ROUND
-
-
-def _decision(spec: BoardSpec, places: tuple[float, ...], units: Units) -> Decision:
-    value = " and ".join(said(place) for place in places)
-    maker = bool(spec.splice_at)
-    written: list[Plain] = [place if units == "mm" else f"{place:g} mm" for place in places]
-    return Decision(
-        about=ABOUT,
-        key=(spec.name, spec.name),
-        value=value,
-        decider="maker" if maker else "chosen",
-        reason="the job file says so"
-        if maker
-        else "near a support, clear of other joints, as long as the stock allows",
-        keep=None if maker else Edit(action="set", path=(*spec.path, "splice_at"), value=written),
+    return _taken_apart(
+        Divided(job=job, made=made, decisions=tuple(_decisions(job, specs, cuts)), findings=tuple(findings)),
+        cuts,
+        meetings,
     )
 
 
+def _turned(board: Board, place: float) -> float:
+    """A place counted from the line's start as one from the datum end, or the other way."""
+    return board.length - place if board.flipped else place
+
+
+def _decisions(job: Job, specs: Mapping[str, BoardSpec], cuts: Mapping[str, "_Cut"]) -> Iterable[Decision]:
+    for name, cut in cuts.items():
+        maker = bool(specs[name].splice_at)
+        yield Decision(
+            about=ABOUT,
+            key=(name, name),
+            value=" and ".join(said(place) for place in cut.places),
+            decider="maker" if maker else "chosen",
+            reason="the job file says so" if maker else "near a support, clear of other joints, as few members as do",
+            keep=None if maker else _keep(job, specs[name], cuts),
+        )
+
+
+def _keep(job: Job, spec: BoardSpec, cuts: Mapping[str, "_Cut"]) -> Edit | None:
+    """What writes the places: for the row, where they serve all of it; a frame's side has no word for them."""
+    if spec.frame:
+        return None
+    at = cuts[spec.name].places
+    row = [other.name for other in job.boards if other.path == spec.path]
+    written = _written(at, job.units)
+    if all(name in cuts and cuts[name].places == at for name in row):
+        return Edit(action="set", path=(*spec.path, "splice_at"), value=written)
+    return only_this_one(job.text, spec.path, spec.index, {"splice_at": written})
+
+
+def _written(at: Iterable[float], units: Units) -> list[Plain]:
+    return [place if units == "mm" else f"{place:g} mm" for place in at]
+
+
 def _no_place(job: Job, board: Board) -> Finding:
-    longest = _longest(job, board)
+    longest = longest_of(job, board)
+    where = "draw this side as boards of its own" if board.frame_name else "say where with splice_at"
     return Finding(
         code=NO_PLACE,
         severity=Severity.STOP,
         where=Where(boards=(board.name,), path=board.path),
         says=f"{board.name} is {said(board.length)} long, its stock {said(longest)}: no sound place to divide it",
-        remedy="say where with splice_at, take longer stock, or put a support where it may be divided",
+        remedy=f"{where}, take longer stock, or put a support where it may be divided",
         found=board.length,
         limit=longest,
         unit="mm",
@@ -212,12 +194,10 @@ class _Cut:
         return self.member_at(self.board.length - at if self.board.flipped else at)
 
 
-def _taken_apart(
-    job: Job, places: Mapping[str, tuple[float, ...]], long: Sequence[Board], meetings: Sequence[Meeting]
-) -> tuple[Job, dict[str, str]]:
-    if not places:
-        return job, {}
-    cuts = {board.name: _Cut(board, places[board.name]) for board in long if board.name in places}
+def _taken_apart(divided: Divided, cuts: Mapping[str, _Cut], meetings: Sequence[Meeting]) -> Divided:
+    if not cuts:
+        return divided
+    job = divided.job
     members = {spec.name: _members(spec, cuts[spec.name]) for spec in job.boards if spec.name in cuts}
     met = {meeting.key: meeting for meeting in meetings}
 
@@ -229,12 +209,35 @@ def _taken_apart(
     apart = replace(
         job,
         boards=tuple(part for spec in job.boards for part in members.get(spec.name, (spec,))),
+        frames=tuple(_frame(frame, members) for frame in job.frames),
         joint_specs=tuple(_joint(spec, member) for spec in job.joint_specs),
         fixings=tuple(own for fixing in job.fixings for own in _fixings(fixing, cuts)),
         units_glued=tuple(replace(unit, boards=_named(unit.boards, members)) for unit in job.units_glued),
         finish=replace(job.finish, before_assembly=_named(job.finish.before_assembly, members)),
     )
-    return apart, {part.name: name for name, parts in members.items() for part in parts}
+    whole = {part.name: name for name, parts in members.items() for part in parts}
+    return replace(divided, job=apart, made=_made(divided.made, cuts, member), whole=whole)
+
+
+def _made(made: Made, cuts: Mapping[str, _Cut], member: Callable[[str, str], str]) -> Made:
+    """What has been made of the whole boards, handed on; what is said of a member by its own name holds."""
+    pins, thickness = dict(made.pins), dict(made.thickness)
+    for name, cut in cuts.items():
+        for number, low in enumerate([0.0, *cut.places], 1):
+            own = cut.name(number)
+            if name in made.pins:
+                pins.setdefault(own, Pin(datum=made.pins[name].datum, face_side=made.pins[name].face_side))
+            if name in made.thickness:
+                thickness.setdefault(own, tuple((at - low, thick) for at, thick in made.thickness[name]))
+    fronts = dict(made.fronts)
+    for (a, b), front in made.fronts.items():
+        own_a, own_b = member(a, b), member(b, a)
+        fronts.setdefault(pair_key(own_a, own_b), {a: own_a, b: own_b}.get(front, front))
+    return Made(pins=pins, thickness=thickness, fronts=fronts)
+
+
+def _frame(frame: FrameSpec, members: Mapping[str, tuple[BoardSpec, ...]]) -> FrameSpec:
+    return replace(frame, boards=_named(frame.boards, members))
 
 
 def _members(spec: BoardSpec, cut: _Cut) -> tuple[BoardSpec, ...]:

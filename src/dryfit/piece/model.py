@@ -16,7 +16,7 @@ from typing import Literal, TypeAlias
 from ..findings import Finding
 from ..geometry.frames import Frame, Vec
 from ..geometry.shapes import Shape
-from ..job.model import EndForm
+from ..job.model import EndForm, Job
 from ..places import Edit, Pair, Path
 
 WALL = "wall"
@@ -460,7 +460,12 @@ class Part:
 
 @dataclass(frozen=True)
 class Piece:
-    """The whole piece, as cut. `frame` and `parent` are kept for doors, drawers and several pieces in one job."""
+    """The whole piece, as cut. `frame` and `parent` are kept for doors, drawers and several pieces in one job.
+
+    Attributes:
+        job: what it was made from, boards longer than their stock taken apart; None for a piece made by hand.
+        whole: the board of the job file that each member of a divided board is part of.
+    """
 
     boards: tuple[Board, ...]
     meetings: tuple[Meeting, ...]
@@ -470,6 +475,8 @@ class Piece:
     findings: tuple[Finding, ...]
     frame: Frame | None = None
     parent: str | None = None
+    job: Job | None = field(default=None, compare=False, repr=False)
+    whole: Mapping[str, str] = field(default_factory=dict, compare=False)
 
     @cached_property
     def part_by_name(self) -> Mapping[str, Part]:

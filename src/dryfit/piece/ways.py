@@ -6,12 +6,11 @@ together. A link whose hand is still open allows what any of its hands allows: i
 once, so the hand can be chosen then.
 """
 
-import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from ..geometry.frames import Vec, dot
+from ..geometry.frames import Vec, cross, dot
 from ..places import Pair
 from .apart import FRONT, NEITHER, WALLWARD
 from .choose import Chosen
@@ -35,13 +34,14 @@ def side_of(direction: Vec) -> int:
 def permits(motions: Iterable[Motion], body: str, direction: Vec) -> bool:
     """Whether `body` may leave the other body of the joint in that direction."""
     for motion in motions:
-        along = dot(motion.direction, direction if motion.body == body else backwards(direction))
+        out = direction if motion.body == body else backwards(direction)
+        along = dot(motion.direction, out)
         if motion.free == 0.0:
             if along >= -STRAY:
                 return True
         elif along > 0.0:
-            aside = math.sqrt(max(0.0, 1.0 - along * along))  # rounding may leave `along` a hair over 1
-            if aside <= along * motion.slack / motion.free + STRAY:
+            aside = cross(motion.direction, out)  # not from `along`, which says nothing of a small angle
+            if dot(aside, aside) <= (along * motion.slack / motion.free + STRAY) ** 2:
                 return True
     return False
 

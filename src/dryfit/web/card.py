@@ -20,7 +20,7 @@ from ..joints import KINDS
 from ..keeping import Keep
 from ..piece.choose import judged
 from ..piece.kinds import Kinds
-from ..piece.model import Cut, Joint, Meeting, Part
+from ..piece.model import Board, Cut, Joint, Meeting, Part
 from ..places import Pair, Path
 from ..units import figure, length_text
 from . import requests
@@ -38,7 +38,7 @@ def card(drawn: Drawn, of: requests.CardOf, revision: int, keep: Keep) -> Card:
     """
     sheet = sheet_of(drawn.text)
     if of.board is not None:
-        return _board_card(drawn, sheet, drawn.spec(of.board), revision)
+        return _board_card(drawn, sheet, of.board, revision)
     if of.frame is not None:
         return _frame_card(drawn, sheet, frame_of(drawn.job, of.frame), revision)
     if of.joint is not None:
@@ -80,7 +80,7 @@ def meeting_of(drawn: Drawn, pair: Pair) -> Meeting:
 def joint_table(drawn: Drawn, key: Pair) -> Path:
     """The `[[joint]]` of a pair; where there is none, the one that would be added."""
     for spec in drawn.job.joint_specs:
-        if set(spec.between) == set(key):
+        if set(spec.between) == set(drawn.wholes(key)):
             return spec.path
     return ("joint", len(drawn.job.joint_specs))
 
@@ -112,8 +112,10 @@ def _timbers(drawn: Drawn) -> tuple[Choice, ...]:
     )
 
 
-def _board_card(drawn: Drawn, sheet: Sheet, spec: BoardSpec, revision: int) -> Card:
-    part = drawn.piece.part_by_name[spec.name]
+def _board_card(drawn: Drawn, sheet: Sheet, name: str, revision: int) -> Card:
+    """A board's card; of a member of a divided one its own figures and joints, with the whole's values."""
+    spec = drawn.spec(name)
+    part = drawn.piece.part_by_name[name if name in drawn.piece.part_by_name else drawn.members([name])[0]]
     board = part.board
     scope = {**drawn.job.measures, COUNTER: float(spec.index)}
     holds: dict[str, tuple[Any, str]] = {
@@ -129,17 +131,17 @@ def _board_card(drawn: Drawn, sheet: Sheet, spec: BoardSpec, revision: int) -> C
     if not spec.frame:
         left = frozenset({"line", "except", "width" if spec.lies == "across" else "depth"})
         rows = [*table.rows(BoardTable, left), *rows]
-    joints = _joints_of(drawn, spec.name)
+    joints = _joints_of(drawn, part.id)
     says = f"{spec.timber}, {length_text(board.thickest, drawn.job.units, step=0.05)} thick"
     return Card(
         revision=revision,
         what="board",
-        title=spec.name,
+        title=part.id,
         says=f"{says}, side {spec.index} of {spec.frame}" if spec.frame else says,
         rows=tuple(rows),
         figures=_board_figures(drawn, part),
         joints=tuple(joint.key for joint in joints),
-        dimensions=tuple(_along(drawn, spec, joints)),
+        dimensions=tuple(_along(board, joints)),
         users=tuple(users(sheet.data, spec.name, models())),
     )
 
@@ -187,14 +189,13 @@ def _joints_of(drawn: Drawn, board: str) -> list[Joint]:
     return [joint for joint in drawn.piece.joints if board in joint.key]
 
 
-def _along(drawn: Drawn, spec: BoardSpec, joints: list[Joint]) -> Iterator[Along]:
+def _along(board: Board, joints: list[Joint]) -> Iterator[Along]:
     """From the board's foot along its centre-line to each joint, nearest first."""
-    board = drawn.piece.board_by_name[spec.name]
     ends = [board.frame.place((a, 0.0, 0.0)) for a in (0.0, board.length)]
     foot = 0.0 if ends[0][1] <= ends[1][1] else board.length
     start = board.frame.place((foot, 0.0, 0.0))
-    for joint in sorted(joints, key=lambda joint: abs(joint.meeting.side(spec.name).at - foot)):
-        at = joint.meeting.side(spec.name).at
+    for joint in sorted(joints, key=lambda joint: abs(joint.meeting.side(board.name).at - foot)):
+        at = joint.meeting.side(board.name).at
         end = board.frame.place((at, 0.0, 0.0))
         yield Along(
             start=(round(start[0], 3) + 0.0, round(start[1], 3) + 0.0),

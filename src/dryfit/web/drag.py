@@ -84,11 +84,12 @@ def _moving(drawn: Drawn, target: requests.Target) -> set[str]:
     match target:
         case requests.BoardTarget():
             frames = {drawn.spec(name).frame for name in target.boards} - {""}
-            return set(target.boards) | {spec.name for spec in drawn.job.boards if spec.frame in frames}
+            fellows = (spec.name for spec in drawn.job.boards if spec.frame in frames)
+            return set(drawn.members([*drawn.wholes(target.boards), *fellows]))
         case requests.EndTarget():
-            return {target.board}
+            return set(drawn.members(drawn.wholes([target.board])))
         case requests.CornerTarget() | requests.SideTarget():
-            return set(frame_of(drawn.job, target.frame).boards)
+            return set(drawn.members(frame_of(drawn.job, target.frame).boards))
     return set()
 
 

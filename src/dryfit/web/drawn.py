@@ -1,5 +1,6 @@
 """One readable text worked out as far as a drag step needs: job, piece, drawing, live findings."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..book import Bench, piece_of, read_job_text
@@ -32,15 +33,27 @@ class Drawn:
     findings: tuple[Finding, ...]
 
     def spec(self, board: str) -> BoardSpec:
-        """A board as typed.
+        """A board as typed; the whole board for a member of a divided one.
 
         Raises:
             Refused: there is no such board.
         """
+        name = self.piece.whole.get(board, board)
         for spec in self.job.boards:
-            if spec.name == board:
+            if spec.name == name:
                 return spec
         raise no_such("board", board)
+
+    def wholes(self, boards: Iterable[str]) -> tuple[str, ...]:
+        """Boards as the job file calls them, each once: a member stands for the whole that it is part of."""
+        return tuple(dict.fromkeys(self.piece.whole.get(name, name) for name in boards))
+
+    def members(self, boards: Iterable[str]) -> list[str]:
+        """Boards as they are drawn: a divided one as its members."""
+        parts: dict[str, list[str]] = {}
+        for member, name in self.piece.whole.items():
+            parts.setdefault(name, []).append(member)
+        return [shown for name in boards for shown in parts.get(name, [name])]
 
 
 def no_such(what: str, name: str) -> Refused:

@@ -88,7 +88,7 @@ def mirrored(drawn: Drawn, sent: requests.MirrorSent) -> Composed:
     if sent.keep:
         return Composed(edits=_made_anew(drawn, sent.boards, over, mirrored=True), says=f"{says}, as a copy")
     edits: list[Edit] = []
-    for name in sent.boards:
+    for name in drawn.wholes(sent.boards):
         edits += _turned_over(drawn, drawn.spec(name), over)
     return Composed(edits=tuple(edits), says=says)
 
@@ -117,7 +117,7 @@ def _made_anew(drawn: Drawn, names: Iterable[str], place: Any, *, mirrored: bool
     sheet = sheet_of(drawn.text)
     taken: list[str] = []
     edits: list[Edit] = []
-    for name in names:
+    for name in drawn.wholes(names):
         spec = drawn.spec(name)
         own = free_name(drawn, f"{name} copy", taken)
         taken.append(own)
@@ -150,8 +150,8 @@ def _kept_keys(drawn: Drawn, sheet: Sheet, spec: BoardSpec) -> Mapping[str, Plai
 
 def deleted(drawn: Drawn, sent: requests.DeleteSent) -> Composed:
     """Boards taken out, with the joints and fixings that are theirs alone and the lists that name them."""
-    gone = set(sent.boards)
-    for name in sent.boards:
+    gone = set(drawn.wholes(sent.boards))
+    for name in gone:
         drawn.spec(name)
     removed, edits = _tables(drawn, gone)
     sheet, known = sheet_of(drawn.text), models()

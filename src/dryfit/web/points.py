@@ -113,11 +113,11 @@ def normal_of(frame: FrameSpec, side: int) -> Vec2:
 def moving_with(drawn: Drawn, moves: tuple[Moved, ...]) -> list[str]:
     """The boards whose line hangs on a point that moves."""
     paths = {moved.path for moved in moves}
-    return [
+    return drawn.members(
         spec.name
         for spec in drawn.job.boards
         if any(moved.path in paths for moved in _board_points(drawn, spec, (0.0, 0.0)))
-    ]
+    )
 
 
 def follow(drawn: Drawn, target: requests.Target) -> tuple[Pair, ...]:

@@ -87,7 +87,7 @@ def _renamed(drawn: Drawn, sheet: Sheet, card: requests.CardOf, path: Path, name
     else:
         every = tuple(renamed_boards(sheet.data, path, name).items())
         return Composed(edits=(Edit(action="rename", path=path, value=name),), says=says, renames=every)
-    return Composed(edits=edits, says=f"{card.board} {says}", renames=((card.board, name),))
+    return Composed(edits=edits, says=f"{spec.name} {says}", renames=((spec.name, name),))
 
 
 def _one_renamed(drawn: Drawn, table: Any, spec: BoardSpec, name: str) -> tuple[Edit, ...]:
@@ -115,7 +115,9 @@ def _joint_edits(drawn: Drawn, sheet: Sheet, sent: requests.TypedSent, path: Pat
     key = meeting_of(drawn, sent.card.joint).key
     table = joint_table(drawn, key)
     if all(spec.path != table for spec in drawn.job.joint_specs):
-        return (Edit(action="add", path=("joint",), value={"between": list(key), str(sent.key[0]): value}),)
+        return (
+            Edit(action="add", path=("joint",), value={"between": list(drawn.wholes(key)), str(sent.key[0]): value}),
+        )
     change = Edit(action="set", path=path, value=value)
     if sent.key[0] != "kind" or value not in KINDS:
         return (change,)

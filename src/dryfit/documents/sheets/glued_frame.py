@@ -1,0 +1,112 @@
+"""The picture on a glue-up card: the boards of one go in the elevation, their letters, both diagonals of a frame."""
+
+import math
+from collections.abc import Iterator, Sequence
+
+from shapely import unary_union
+from shapely.geometry.base import BaseGeometry
+
+from ...geometry.frames import Vec2
+from ...geometry.sections import polygons
+from ...studies.glue_up.model import GlueStage
+from ...studies.glue_up.squareness import Squareness
+from ..display import Item, Stroke, Text
+from ..lettering import FIGURE, NAME
+from ..looks import Desk
+from ..naming import position
+
+EDGE = 9.0  # around the boards, for letters
+UNDER = 14.0  # below them
+DIAGONAL = 4.2  # height of a diagonal's figure
+APART = (7.0, NAME + 2.0)  # least distance of two letters, across and down
+ELSEWHERE = ((12.0, 0.0), (-12.0, 0.0), (0.0, 9.0), (0.0, -9.0), (24.0, 0.0), (-24.0, 0.0))
+Room = tuple[float, float, float, float]
+
+
+def drawn(desk: Desk, go: GlueStage, room: Room) -> Iterator[Item]:
+    """The picture, in a room of left, top, right, bottom."""
+    names = [name for name in dict.fromkeys(go.boards) if name in desk.elevations]
+    shapes = {name: desk.elevations[name] for name in names if not desk.elevations[name].is_empty}
+    if not shapes:
+        return
+    picture = _Picture(shapes, room)
+    yield from picture.wood()
+    if go.square is not None:
+        yield from picture.diagonals(go.square)
+        middle, below = (room[0] + room[2]) / 2, room[3] - 1.0
+        text = "outside to outside, both ways, front and back"
+        yield Text(at=(middle, below), text=text, size=FIGURE, anchor="middle")
+    yield from picture.letters(desk)
+
+
+class _Picture:
+    """Boards seen from the room, as large as the room allows."""
+
+    def __init__(self, shapes: dict[str, BaseGeometry], room: Room) -> None:
+        self.shapes = shapes
+        left, low, right, high = unary_union(list(shapes.values())).bounds
+        x0, y0, x1, y1 = room[0] + EDGE, room[1] + EDGE, room[2] - EDGE, room[3] - UNDER
+        self.scale = min((x1 - x0) / (right - left), (y1 - y0) / (high - low))
+        self.x = (x0 + x1 - (left + right) * self.scale) / 2
+        self.y = (y0 + y1 + (low + high) * self.scale) / 2
+        self.middle = self.at(((left + right) / 2, (low + high) / 2))
+
+    def at(self, p: Sequence[float]) -> Vec2:
+        """A place of the elevation, on the sheet."""
+        return self.x + p[0] * self.scale, self.y - p[1] * self.scale
+
+    def wood(self) -> Iterator[Item]:
+        """The boards' outlines."""
+        for name, shape in self.shapes.items():
+            for piece in polygons(shape):
+                points = tuple(self.at(p) for p in piece.exterior.coords[:-1])
+                yield Stroke(points=points, pen="balloon", closed=True, layer="wood", owner=name)
+
+    def diagonals(self, square: Squareness) -> Iterator[Item]:
+        """Dashed, each with its length, nothing where the outline has not four corners."""
+        hull = unary_union([shape.buffer(0.05) for shape in self.shapes.values()]).convex_hull.simplify(2.0)
+        corners = [(x, y) for x, y in hull.exterior.coords[:-1]]
+        if len(corners) != 4:
+            return
+        first = math.dist(corners[0], corners[2])
+        one, other = square.outside
+        lengths = (one, other) if abs(first - one) <= abs(first - other) else (other, one)
+        for start, length in zip((0, 1), lengths, strict=True):
+            p, q = sorted((self.at(corners[start]), self.at(corners[start + 2])))
+            yield Stroke(points=(p, q), pen="hidden", layer="dimension")
+            yield _length(p, q, length)
+
+    def letters(self, desk: Desk) -> Iterator[Item]:
+        """A letter beside each board, outside of the frame where there is room."""
+        taken: list[Vec2] = []
+        for name, shape in self.shapes.items():
+            for place in self._places(shape):
+                if all(abs(place[0] - p) > APART[0] or abs(place[1] - q) > APART[1] for p, q in taken):
+                    taken.append(place)
+                    yield Text(
+                        at=place, text=desk.marks[name], size=NAME, weight="bold", anchor="middle", ground=0.6,
+                        owner=name,
+                    )  # fmt: skip
+                    break
+
+    def _places(self, shape: BaseGeometry) -> Iterator[Vec2]:
+        (x, y), (left, low) = self.at((shape.centroid.x, shape.centroid.y)), self.at(shape.bounds[:2])
+        right, top = self.at(shape.bounds[2:])
+        level = right - left >= low - top
+        beside = (
+            [(x, top - 2.0), (x, low + NAME + 2.0)]
+            if level
+            else [(left - 4.0, y + NAME / 2), (right + 4.0, y + NAME / 2)]
+        )
+        beside.sort(key=lambda p: -math.dist(p, self.middle))
+        yield from beside
+        yield from ((p + dx, q + dy) for dx, dy in ELSEWHERE for p, q in beside)
+
+
+def _length(p: Vec2, q: Vec2, length: float) -> Text:
+    """A diagonal's figure, on it, nearer to its left end."""
+    turn = -math.degrees(math.atan2(q[1] - p[1], q[0] - p[0]))
+    angle, drop = math.radians(turn), DIAGONAL / 2
+    x, y = p[0] + (q[0] - p[0]) * 0.3, p[1] + (q[1] - p[1]) * 0.3
+    base = (x + drop * math.sin(angle), y + drop * math.cos(angle))
+    return Text(at=base, text=position(length), size=DIAGONAL, weight="bold", anchor="middle", turn=turn, ground=0.8)
