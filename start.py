@@ -4,7 +4,7 @@
   python3 start.py open JOB.toml     anything that is not below goes to `dryfit`
   python3 start.py test [--fast] [--no-lint] [PYTEST ARGUMENTS]
   python3 start.py lint              style, types and import rules
-  python3 start.py bench             measure
+  python3 start.py bench [house] [order] [page] [browser]   measure all, or these
   python3 start.py docs              write the manual's pages that the program makes
 
 The first time it makes the environment `.venv` beside this file, from a lock that holds the hash of
@@ -34,6 +34,7 @@ WINDOWS = os.name == "nt"
 LOCKS = {"core": "requirements.lock.txt", "dev": "requirements-dev.lock.txt"}
 NODE_LOCK = HOME / "requirements-node.lock.txt"
 NODE = VENV / "node"  # Node for building the page, where the system has none; nothing else uses it
+BENCHES = {"house": "bench.run", "order": "bench.order", "page": "bench.page", "browser": "bench.page_browser"}
 SKIP_PAGE = "DRYFIT_SKIP_PAGE"
 
 OFFLINE = (
@@ -265,8 +266,12 @@ def test(arguments: list[str]) -> int:
 
 
 def bench(arguments: list[str]) -> int:
-    """Run the measurements in bench/."""
-    return subprocess.call([str(program("python")), "-m", "bench.run", *arguments], cwd=HOME)
+    """Run the measurements in bench/: all of them, or those named."""
+    unknown = [name for name in arguments if name not in BENCHES]
+    if unknown:
+        raise Trouble(f"There is no measurement called {unknown[0]}; there are {', '.join(BENCHES)}.")
+    calls = [[str(program("python")), "-m", BENCHES[name]] for name in arguments or BENCHES]
+    return max(subprocess.call(call, cwd=HOME) for call in calls)
 
 
 def docs(_arguments: list[str]) -> int:

@@ -217,6 +217,23 @@ def test_a_book_s_booklet_is_the_same_bytes_every_time_and_holds_no_braces():
     assert not any("{" in page or "}" in page for page in text)
 
 
+def test_keys_have_their_own_sheet_between_the_gluing_of_their_box_and_what_would_stand_in_their_way():
+    """Four corners; what they take is on the hardware list too; the board from the wall comes after."""
+    text = PIECES["keys, then a board from the wall"]
+    made = [said(display) for draft, display in sheets(booked(text)) if draft.kind == "assembly"]
+    titles = [words[1] for words in made]
+    keyed = titles.index("When the glue has set: the keys")
+
+    assert titles[keyed + 1].startswith("Lay ")
+    assert any(title.startswith("Lower ") for title in titles[keyed + 1 :])
+    assert not any(title.startswith("Push ") for title in titles[keyed + 1 :])
+    assert "at B × C, B × E, C × D, D × E" in made[keyed][2]
+    assert "12 keys, 4.0 thick" in made[keyed][2]
+    assert "Now, not later: what comes next stands in the way." in " ".join(made[keyed])
+    alone = [said(display) for _, display in sheets(booked(text.partition(let_in("front"))[0]))]
+    assert not any("Now, not later" in " ".join(words) for words in alone)
+
+
 # ---- the glue-up card
 
 
@@ -237,6 +254,7 @@ def test_the_card_of_the_box_gives_the_figures_of_its_plan():
     assert "8 clamps, cauls under every one." in text
     assert any("common practice: a mitre is pressed with 0.5" in t for t in [" ".join(text)])
     assert "Glue and wood not below 10 °C." in text
+    assert " ".join(text).count("usual data sheets") == 1
     assert any("Differ by 1.7 more: it leans 1. Stop at 0.5." in t for t in text)
 
 

@@ -1,16 +1,19 @@
 """A step of the assembly in words: what to do, with which edge first, with glue or dry, and what to mind."""
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from ...geometry.frames import Vec
-from ...piece.model import Board
+from ...joints import KINDS
+from ...piece.model import Board, Joint
 from ...piece.ways import free_after
 from ...places import Pair
 from ...studies.order import Step
+from ...studies.order.plan import StagePlan
 from ..looks import Desk
-from ..naming import depth, position
+from ..naming import depth, plural, position
 
 LEVEL = 0.5  # share of a direction from which on it counts as up or down
 HEAVY = 15.0  # kg, and
@@ -55,6 +58,36 @@ def laid(desk: Desk, names: Sequence[str], units: Mapping[str, str]) -> Act:
         says="on a flat floor · slots that open to the front face UP",
         minds=("Keep the foot of the piece towards you, as drawn.", *(loosely if len(names) > 1 else ())),
     )
+
+
+def waited(desk: Desk, stage: StagePlan, *, last: bool) -> Act:
+    """What waits until the stage is glued, such as keys across its mitres."""
+    joints = [joint for joint in desk.book.piece.joints if _waits(joint, stage)]
+    works = dict.fromkeys(name.split(" of ")[0] for name in stage.after)
+    marks = [" × ".join(desk.marks.get(name, name) for name in joint.key) for joint in joints]
+    items = Counter(
+        (item.name, item.size, item.count) for joint in joints for item in KINDS[joint.kind].hardware(joint)
+    )
+    wanted = [_wanted(each * count, name, size) for (name, size, each), count in items.items()]
+    minds = ["Only when the glue has set: see the glue-up card. Guard and hold-downs on; hands clear of the cutter."]
+    if not last:
+        minds.append("Now, not later: what comes next stands in the way.")
+    return Act(
+        title=f"When the glue has set: the {' and the '.join(works)}",
+        says=" · ".join(["at " + ", ".join(marks), *wanted]),
+        minds=tuple(minds),
+    )
+
+
+def _wanted(count: int, name: str, size: str) -> str:
+    """Hardware in words: "12 keys, 4.0 thick, grain across the mitre"."""
+    noun, *more = name.split(", ")
+    return ", ".join([plural(count, noun), size, *more])
+
+
+def _waits(joint: Joint, stage: StagePlan) -> bool:
+    work = (operation.key for operation in KINDS[joint.kind].operations(joint))
+    return set(joint.key) <= set(stage.parts) and not set(stage.after).isdisjoint(work)
 
 
 def put_in(desk: Desk, step: Step, glued: Mapping[Pair, object], units: Mapping[str, str]) -> Act:

@@ -14,7 +14,7 @@ from ..axonometric import Lying, body_of, camera
 from ..display import Area, Item, Text, rectangle
 from ..lettering import FIGURE, fitted, printable, width, wrapped
 from ..looks import Desk
-from .acts import Act, laid, put_in
+from .acts import Act, laid, put_in, waited
 from .frame import LEFT, MARGIN, space
 from .hovering import Hovering
 from .lettered import ends, letters
@@ -70,7 +70,7 @@ def _plain(desk: Desk, reason: str) -> Draft:
 
 
 def _pictures(desk: Desk, order: Any) -> Iterator[tuple[Act, str, Hovering]]:
-    """Of each stage first what lies, with all that is only laid beside it; then a picture a step."""
+    """Of each stage first what lies, with all that is only laid beside it; then a picture a step; then what waits."""
     piece = desk.book.piece
     bodies = {part.id: body_of(part, desk.book.solids) for part in piece.parts}
     leans = [90.0 - board.angle for board in piece.boards if board.lies == "across"]
@@ -79,17 +79,20 @@ def _pictures(desk: Desk, order: Any) -> Iterator[tuple[Act, str, Hovering]]:
     inside = (room.left - 5.0, MARGIN + BOX[1] + 1.0, room.right + 3.0, room.bottom)
     glued = _glued(desk)
     in_units = {part: stage.name for stage in order.stages if stage.name for part in stage.parts}
-    for stage in order.stages:
+    drawn = [stage for stage in order.stages if stage.steps or len(order.stages) == 1]  # not a unit that is all there is
+    for stage in drawn:
         units: Mapping[str, str] = {} if stage.name else in_units
         steps, lying = list(stage.steps), list(stage.first)
-        if not steps and len(order.stages) > 1:
-            continue  # nothing goes to the one unit that there is
         while steps and not steps[0].legs and not steps[0].turned:
             lying += steps.pop(0).parts
         yield laid(desk, lying, units), stage.name, Hovering(desk, views["front"], tuple(lying), (), None, inside)
         for step in steps:
             act = put_in(desk, step, glued, units) if step.legs else laid(desk, step.parts, units)
             yield act, stage.name, Hovering(desk, views[step.up], step.onto, step.parts, step, inside)
+        if stage.after:
+            up = steps[-1].up if steps else "front"
+            act = waited(desk, stage, last=stage is drawn[-1])
+            yield act, stage.name, Hovering(desk, views[up], stage.parts, (), None, inside)
 
 
 def _glued(desk: Desk) -> dict[Pair, bool]:

@@ -24,6 +24,8 @@ BIG = 10.0
 STEPS_TOP, STEP = 132.0, 12.4
 TICK = 5.0
 SIZING = 3  # minutes to wait after a thin coat on end grain (common practice: 1 to 5)
+SMALL = (FIGURE, 3.0, TEXT)  # lettering of the notes, the first in which all of them have room
+LINE = 1.48  # of their heights from line to line
 NAMED = 6  # letters in the band; more are counted
 
 
@@ -143,7 +145,7 @@ def _pressed(go: GlueStage) -> str:
         return "Press home; the fit of the joints holds it."
     if go.contact_only:
         return f"{plural(count, 'clamp')}, contact only: no hard pressure."
-    return f"{plural(count, 'clamp')}, cauls under every one."
+    return f"{plural(count, 'clamp')}, {'a caul under it' if count == 1 else 'cauls under every one'}."
 
 
 def _below(desk: Desk, plan: GlueUp, go: GlueStage, y: float) -> Iterator[Item]:
@@ -151,14 +153,32 @@ def _below(desk: Desk, plan: GlueUp, go: GlueStage, y: float) -> Iterator[Item]:
     bottom = space(A4, desk).bottom
     if go.square is not None:
         yield from _measured(go, y)
-    lines = [line for text in _small(desk, plan, go) for line in wrapped(printable(text), 88.0, TEXT)]
-    x = LEFT + 92.0
-    for number, line in enumerate(lines[: int((bottom - 12.0 - y) // 3.7)]):
-        yield Text(at=(x, y + TEXT + number * 3.7), text=line, size=TEXT)
-    following = [*_after(go), *([desk.marks.get(go.following, go.following)] if go.following else [])]
-    text = fitted(printable(", then ".join(following) or "nothing: let it stand"), 150.0, NAME)
+    x = LEFT if go.square is None else LEFT + 92.0
+    yield from _notes(_small(desk, plan, go), x, y, A4[0] - MARGIN - x, bottom - 12.0)
+    text = fitted(printable(", then ".join(_next(desk, go))), 150.0, NAME)
     yield Text(at=(LEFT, bottom - 3.0), text="Next:", size=NAME, weight="bold")
     yield Text(at=(LEFT + width("Next: ", NAME, "bold") + 1.0, bottom - 3.0), text=text, size=NAME)
+
+
+def _next(desk: Desk, go: GlueStage) -> list[str]:
+    """What comes after this go, in order."""
+    following = [*_after(go), *([desk.marks.get(go.following, go.following)] if go.following else [])]
+    if following:
+        return following
+    if go.name:
+        return ["let it stand"]
+    return ["let it stand", *(["the wall: see the fixings"] if desk.book.job.fixings else [])]
+
+
+def _notes(texts: Iterable[str], x: float, y: float, wide: float, bottom: float) -> Iterator[Item]:
+    """Notes in the largest lettering in which all of them stand above `bottom`."""
+    said = [printable(text) for text in texts]
+    for size in SMALL:
+        lines = [line for text in said for line in wrapped(text, wide, size)]
+        if y + len(lines) * size * LINE <= bottom:
+            break
+    for number, line in enumerate(lines):
+        yield Text(at=(x, y + size + number * size * LINE), text=line, size=size)
 
 
 def _measured(go: GlueStage, y: float) -> Iterator[Item]:
@@ -180,17 +200,19 @@ def _measured(go: GlueStage, y: float) -> Iterator[Item]:
 
 
 def _small(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterable[str]:
-    """Clamps by board with their pressure, conditions and sources."""
+    """Clamps by board with their pressure, conditions and sources, the one that most come from said once."""
+    known = {said.name: said for said in plan.figures}
+    source = next(iter(known.values())).source if known else ""
     alike: dict[str, list[str]] = {}
     for line in go.clamps:
         pressed = f" for {line.force_n / 1000:.1f} kN at {line.pressure_n_mm2:g} N/mm2" if line.pressure_n_mm2 else ""
-        said = f"{plural(line.count, 'clamp')} of {plan.clamp_kn:g} kN{pressed} ({line.source})"
+        whose = f" ({line.source})" if line.source != source else ""
+        said = f"{plural(line.count, 'clamp')} of {plan.clamp_kn:g} kN{pressed}{whose}"
         alike.setdefault(said, []).append(desk.marks.get(line.board, line.board))
     for said, marks in alike.items():
         yield f"Along {', '.join(marks)}: {said}."
     if go.fitted:
         yield f"{plural(len(go.fitted), 'joint')} held by the fit alone: no clamp presses their walls."
-    known = {said.name: said for said in plan.figures}
     if "coldest" in known:
         yield f"Glue and wood not below {known['coldest'].value:g} °C."
     if "moisture" in known:
@@ -201,7 +223,7 @@ def _small(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterable[str]:
         note = known["clamp_time"].note
         yield f"{note[0].upper()}{note[1:]}."
     if known:
-        yield f"Figures: {next(iter(known.values())).source}; the sheet of the glue in hand governs."
+        yield f"Figures: {source}; the sheet of the glue in hand governs."
 
 
 def _after(go: GlueStage) -> list[str]:
