@@ -62,7 +62,7 @@ def main(arguments: list[str]) -> int:
         return 2
     developer = {"test": test, "lint": lint, "bench": bench, "docs": docs}.get(arguments[0])
     set_up("dev" if developer else "core")
-    make_page()
+    make_page(keep=developer is not None)
     return developer(arguments[1:]) if developer else run_dryfit(arguments)
 
 
@@ -164,13 +164,18 @@ def pip(*arguments: str) -> None:
         raise Trouble(f"{why_pip_failed(text)}\n(All that pip said is in {LOG}.)")
 
 
-def make_page() -> None:
-    """Build the page where it is out of date; without it all but `open` works, so a failure is only told."""
+def make_page(*, keep: bool) -> None:
+    """Build the page where it is out of date; without it all but `open` works, so a failure is only told.
+
+    What was fetched to build it goes again, unless it is to be kept for the page's own tests.
+    """
     from page import build
 
     if not build.stale():
         return
     began = time.monotonic()
+    fetched = HOME / "page" / "node_modules"
+    keep = keep or fetched.is_dir()
     print("Building the page.", flush=True)
     try:
         if build.system_node() is None and not NODE.is_dir():
@@ -181,6 +186,8 @@ def make_page() -> None:
     env = {**os.environ, "PYTHONPATH": str(NODE)}
     made = subprocess.run([str(program("python")), str(HOME / "page" / "build.py")], env=env, check=False)
     shutil.rmtree(NODE, ignore_errors=True)  # 200 MB that nothing else needs
+    if not keep:
+        shutil.rmtree(fetched, ignore_errors=True)  # and as much again
     if made.returncode == 0:
         print(f"Built after {time.monotonic() - began:.0f} s.", flush=True)
 
