@@ -4,8 +4,8 @@
     python -m bench.page --memory    also its memory at edits 1,000 and 5,000: some minutes
 
 The board with most joints is dragged; each step is one POST of what a hand does and one answer with the
-drawing's difference, joints and live findings, over a kept connection on this machine. Papers are asked for
-again and again meanwhile, so that the worker is never idle. Times are the client's, sending and reading included.
+drawing's difference, joints and live findings, over a kept connection on this machine. The slow studies are started
+again and again meanwhile (see `page_busy`). Times are the client's, sending and reading included.
 """
 
 import http.client
@@ -17,35 +17,17 @@ import statistics
 import subprocess
 import sys
 import tempfile
-import threading
 import time
 from collections import Counter
 from pathlib import Path
 from urllib.parse import urlsplit
 
+from bench.page_busy import Client, SlowWork, machine
 from dryfit.book.demos import demo_text
 
 DEMO = "record-wall"
 STEPS, WARM = 400, 20
 AIM_P95 = 20.0  # ms
-
-
-class Client:
-    """A browser as far as the server can tell, on one kept connection."""
-
-    def __init__(self, address: str, cookie: str) -> None:
-        self.host = address
-        self.link = http.client.HTTPConnection(address)
-        self.headers = {"Cookie": cookie, "Origin": f"http://{address}", "Content-Type": "application/json"}
-
-    def ask(self, method: str, path: str, sent: object = None) -> tuple[bytes, int]:
-        """An answer's body and the bytes that were sent for it."""
-        body = None if sent is None else json.dumps(sent).encode()
-        self.link.request(method, path, body, self.headers)
-        answer = self.link.getresponse()
-        data = answer.read()
-        assert answer.status == 200, data[:300]
-        return data, len(body or b"")
 
 
 class Server:
@@ -92,15 +74,6 @@ def busiest(client: Client) -> tuple[str, int]:
     return counted.most_common(1)[0]
 
 
-def keep_busy(server: Server, stop: threading.Event) -> None:
-    """Ask for papers as soon as the last are there, so that the worker never rests."""
-    client = server.client()
-    while not stop.is_set():
-        if json.loads(client.ask("GET", "/api/papers")[0])["task"] is None:
-            client.ask("POST", "/api/papers", {"names": ["workshop.pdf"]})
-        time.sleep(0.1)
-
-
 def drag(client: Client, board: str, choice: str, steps: int) -> tuple[list[float], list[int]]:
     """Times in ms and bytes of the answers of that many steps."""
     revision = json.loads(client.ask("GET", "/api/state")[0])["revision"]
@@ -145,20 +118,18 @@ def main(arguments: list[str]) -> int:
         try:
             client = server.client()
             board, joints = busiest(client)
-            stop = threading.Event()
-            busy = threading.Thread(target=keep_busy, args=(server, stop))
-            busy.start()
-            print(f"{DEMO}: dragging {board}, {joints} joints, {STEPS} steps; the worker makes papers meanwhile")
-            for choice, what in (("", "its whole row"), ("only this one", "it alone")):
-                times, sizes = drag(client, board, choice, STEPS)
-                p95 = percentile(times, 0.95)
-                mark = "" if p95 <= AIM_P95 else f"  over its aim of {AIM_P95:.0f}"
-                print(
-                    f"  {what:14} p50 {statistics.median(times):6.1f} ms   p95 {p95:6.1f} ms{mark}"
-                    f"   {statistics.median(sizes) / 1000:.1f} kB a step"
-                )
-            stop.set()
-            busy.join()
+            print(f"{DEMO}: dragging {board}, {joints} joints, {STEPS} steps")
+            with SlowWork(server.client(), server.process.pid) as slow:
+                for choice, what in (("", "its whole row"), ("only this one", "it alone")):
+                    times, sizes = drag(client, board, choice, STEPS)
+                    p95 = percentile(times, 0.95)
+                    mark = "" if p95 <= AIM_P95 else f"  over its aim of {AIM_P95:.0f}"
+                    print(
+                        f"  {what:14} p50 {statistics.median(times):6.1f} ms   p95 {p95:6.1f} ms{mark}"
+                        f"   {statistics.median(sizes) / 1000:.1f} kB a step"
+                    )
+                print(f"  {machine()}")
+            print(f"  {slow.said()}")
             if "--memory" in arguments:
                 memory(server, client)
         finally:

@@ -1,5 +1,7 @@
 """Hypothesis strategies of layouts: pairs of boards that meet, by kind of joint, and whole pieces.
 
+Closed frames are in `property/drawn_frames.py`, boards longer than their stock in `property/long_boards.py`.
+
 A drawn pair says in plain numbers what it is (thicknesses, depths, the angle, what was asked), makes the
 `Job` that a maker's file would have given, and leaves it to the tests to work out what must come of it.
 A new kind of joint joins the property tests by one entry in `PAIRS`: a strategy of `Pair`s of its own.
@@ -11,10 +13,8 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
-from hypothesis import assume
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
-from shapely import LineString, Point
 
 from dryfit.job.model import BoardSpec, EndForm, Finish, Job, JointRules, JointSpec, LineIs, Timber, Wall
 
@@ -171,7 +171,7 @@ def places() -> SearchStrategy[tuple[float, float]]:
     return st.tuples(lengths(-3000, 3000), lengths(-500, 3000))
 
 
-def _some(draw: DrawFn, choice: SearchStrategy[float], share: int = 2) -> float | None:
+def perhaps(draw: DrawFn, choice: SearchStrategy[float], share: int = 2) -> float | None:
     """A number, or in one of `share` cases none at all."""
     return None if draw(st.integers(1, share)) == 1 else draw(choice)
 
@@ -216,7 +216,7 @@ def _pair(
     )
 
 
-def _asked(**options: object) -> dict[str, object]:
+def asked_options(**options: object) -> dict[str, object]:
     return {name: value for name, value in options.items() if value is not None}
 
 
@@ -240,12 +240,12 @@ def crossings(draw: DrawFn) -> Pair:
         }
         for name, (back, depth) in zip(names, depths, strict=True)
     ]
-    options = _asked(
-        clearance=_some(draw, lengths(0.1, 0.6)),
+    options = asked_options(
+        clearance=perhaps(draw, lengths(0.1, 0.6)),
         ratio=draw(st.sampled_from([None, 0.5, 0.25, 0.4, 0.7])),
-        end_clearance=_some(draw, lengths(0.5, 2.5)),
+        end_clearance=perhaps(draw, lengths(0.5, 2.5)),
         walls=draw(st.sampled_from([None, "leaning", "square"])),
-        swelling=_some(draw, lengths(0.0, 0.5)),
+        swelling=perhaps(draw, lengths(0.0, 0.5)),
         glued=draw(st.sampled_from([None, True])),
     )
     front = draw(st.sampled_from(["", "", *names]))
@@ -277,14 +277,14 @@ def housings(draw: DrawFn) -> Pair:
         "after": draw(lengths(200, 400)),
         **_drawn(draw),
     }
-    options = _asked(
-        clearance=_some(draw, lengths(0.1, 0.6)),
-        depth=_some(draw, lengths(3.0, (t_other - 0.2) / 2)),
+    options = asked_options(
+        clearance=perhaps(draw, lengths(0.1, 0.6)),
+        depth=perhaps(draw, lengths(3.0, (t_other - 0.2) / 2)),
         stop=draw(st.sampled_from([None, "through", "front", "wall", "both"])),
-        stop_distance=_some(draw, lengths(5.0, 25.0)),
+        stop_distance=perhaps(draw, lengths(5.0, 25.0)),
         raked=draw(st.sampled_from([None, "floor square to walls", "floor parallel to face", "shouldered"])),
-        tongue=_some(draw, lengths(6.0, 20.0)),
-        swelling=_some(draw, lengths(0.0, 0.5)),
+        tongue=perhaps(draw, lengths(6.0, 20.0)),
+        swelling=perhaps(draw, lengths(0.0, 0.5)),
         glued=draw(st.sampled_from([None, False])),
     )
     return _pair(draw, "housing", one, other, angle, options, "")
@@ -308,19 +308,20 @@ def mitres(draw: DrawFn) -> Pair:
         }
         for name, (back, depth) in zip(names, depths, strict=True)
     ]
-    options = _asked(
+    options = asked_options(
         strengthen=draw(st.sampled_from([None, "none", "tongue"])),
-        tongue_stop=_some(draw, lengths(5.0, 20.0)),
-        tongue_play=_some(draw, lengths(0.05, 0.3)),
+        tongue_stop=perhaps(draw, lengths(5.0, 20.0)),
+        tongue_play=perhaps(draw, lengths(0.05, 0.3)),
     )
     return _pair(draw, "mitre", bars[0], bars[1], draw(angles()), options, "")
 
 
 @st.composite
 def butts(draw: DrawFn) -> Pair:
-    """One board's end flat on another's face, with glue alone: bores are round, and solids only nearly so."""
+    """One board's end flat on another's face, with glue alone, dowels or plugged screws."""
     pair = draw(housings())
-    return replace(pair, kind="butt", options={"fasten": "none"})
+    options = {"fasten": draw(st.sampled_from(["none", "dowels", "screws"])), "screw": "wood 5x80"}
+    return replace(pair, kind="butt", options=options | {"count": draw(st.sampled_from([0, 2, 3]))})
 
 
 # One entry a kind that the property tests of volumes and gaps draw from; `tests/property/closed_forms.py`
@@ -426,221 +427,10 @@ def _job(draw: DrawFn, boards: tuple[BoardSpec, ...]) -> Job:
         joints=JointRules(
             clearance=draw(st.sampled_from([None, 0.15, 0.3])),
             kinds={
-                "cross halving": _asked(ratio=draw(st.sampled_from([None, 0.4]))),
-                "housing": _asked(stop=draw(st.sampled_from([None, None, "front", "both"]))),
+                "cross halving": asked_options(ratio=draw(st.sampled_from([None, 0.4]))),
+                "housing": asked_options(stop=draw(st.sampled_from([None, None, "front", "both"]))),
             },
         ),
         finish=Finish(system="demo", coats=2, film=0.04, before_assembly=coated, joint_zones="coated"),
         boards=boards,
     )
-
-
-# ---- frames
-
-
-@dataclass(frozen=True, kw_only=True)
-class Side:
-    """One side of a drawn frame: as ordered, and from where to where it is out of the wall."""
-
-    name: str
-    thickness: float
-    depth: float
-    back: float
-
-    @property
-    def front(self) -> float:
-        return self.back + self.depth
-
-
-@dataclass(frozen=True, kw_only=True)
-class Frame:
-    """A closed frame as typed, and perhaps a board that crosses two of its sides.
-
-    Attributes:
-        points: of which faces, or of the centre-lines, `size` says.
-        options: of the kind, for all corners.
-        through: by corner (the number of its point), the name of the side that is told to run through.
-        crosser: its line; None for no such board.
-    """
-
-    points: tuple[tuple[int, int], ...]
-    sides: tuple[Side, ...]
-    size: str
-    kind: str
-    options: Mapping[str, object]
-    through: Mapping[int, str] = field(default_factory=dict)
-    crosser: tuple[tuple[float, float], tuple[float, float]] | None = None
-
-    def beside(self, corner: int) -> tuple[Side, Side]:
-        """The side that ends at a point, and the one that starts there."""
-        return self.sides[corner - 1], self.sides[corner]
-
-    def text(self) -> str:
-        """As a maker's file has it."""
-        tables = ["dryfit = 1", "[job]", 'title = "a frame"', "[wall]", "hung = true"]
-        for side in self.sides:
-            tables += _timber(side.name, side.thickness)
-        tables += ["[joints]", f'corner = "{self.kind}"', f'[joints."{self.kind}"]']
-        tables += [f"{name} = {_written(value)}" for name, value in self.options.items()]
-        tables += ["[[frame]]", 'name = "box"', "closed = true", f'size = "{self.size}"']
-        for key, values in (
-            ("points", [list(point) for point in self.points]),
-            ("names", [side.name for side in self.sides]),
-            ("timber", [side.name for side in self.sides]),
-            ("depth", [side.depth for side in self.sides]),
-            ("back", [side.back for side in self.sides]),
-        ):
-            tables.append(f"{key} = {_written(values)}")
-        if self.crosser is not None:
-            tables += _timber("crosser", 21.0)
-            tables += ["[[board]]", 'name = "crosser"', 'timber = "crosser"', "depth = 260", "back = 3"]
-            tables.append(f"line = {_written([list(point) for point in self.crosser])}")
-        for corner, name in self.through.items():
-            between = [side.name for side in self.beside(corner)]
-            tables += ["[[joint]]", f"between = {_written(between)}", f'through = "{name}"']
-        return "\n".join(tables) + "\n"
-
-    def drawn_from(self, first: int, *, backwards: bool) -> "Frame":
-        """The same frame, its points typed from another one on, or the other way round; sides keep their names."""
-        count = len(self.points)
-        order = [(first + step) % count for step in range(count)]
-        if not backwards:
-            points, sides = [self.points[k] for k in order], [self.sides[k] for k in order]
-            through = {(corner - first) % count: name for corner, name in self.through.items()}
-        else:
-            points = [self.points[-k] for k in order]
-            sides = [self.sides[-k - 1] for k in order]
-            through = {(-corner - first) % count: name for corner, name in self.through.items()}
-        return replace(self, points=tuple(points), sides=tuple(sides), through=through)
-
-
-def _timber(name: str, thickness: float) -> list[str]:
-    return [f'[timber."{name}"]', 'species = "oak, white"', 'form = "panel"', f"thickness = {thickness}"]
-
-
-def _written(value: object) -> str:
-    """A value as TOML has it."""
-    if isinstance(value, str):
-        return f'"{value}"'
-    return str(value).replace("'", '"').replace("True", "true").replace("False", "false")
-
-
-SHARPEST, BLUNTEST = 30.0, 165.0  # between the bodies at a corner
-CORNER_ROOM = 300.0  # about a corner nothing else is drawn
-
-
-@st.composite
-def outlines(draw: DrawFn, most: int = 8) -> tuple[tuple[int, int], ...]:
-    """Corners of a polygon of 3 to 8 sides, convex or not, its sides long and far from each other."""
-    count = draw(st.integers(3, most))
-    rays = [draw(st.integers(-25, 25)) / 100 for _ in range(count)]
-    reach = [draw(st.integers(100, 165)) * (7 + count) for _ in range(count)]
-    turns = [2 * math.pi * (k + ray) / count for k, ray in enumerate(rays)]
-    points = tuple((round(r * math.cos(turn)), round(r * math.sin(turn))) for r, turn in zip(reach, turns, strict=True))
-    assume(_roomy(points))
-    return points if draw(st.booleans()) else points[::-1]
-
-
-def _roomy(points: tuple[tuple[int, int], ...]) -> bool:
-    count = len(points)
-    lines = [LineString((points[k], points[(k + 1) % count])) for k in range(count)]
-    if any(line.length < 2.2 * CORNER_ROOM for line in lines):
-        return False
-    for k, point in enumerate(points):
-        before, after = (math.atan2(q[1] - point[1], q[0] - point[0]) for q in (points[k - 1], points[(k + 1) % count]))
-        between = math.degrees(abs((after - before + math.pi) % (2 * math.pi) - math.pi))
-        if not SHARPEST <= between <= BLUNTEST:
-            return False
-        if any(lines[j].distance(Point(point)) < CORNER_ROOM for j in range(count) if j not in ((k - 1) % count, k)):
-            return False
-    return True
-
-
-@st.composite
-def frames(draw: DrawFn, kinds: tuple[str, ...] = ("mitre", "butt"), *, level: bool = False) -> Frame:
-    """A closed frame; `level` where all sides are as deep as each other."""
-    kind = draw(st.sampled_from(kinds))
-    fastening = draw(st.sampled_from(["none", "keys", "tongue"] if kind == "mitre" else ["none", "dowels", "screws"]))
-    square = draw(st.integers(0, 1 if kind == "butt" else 4)) == 0
-    points = draw(oblongs() if square else outlines())
-    size = draw(st.sampled_from(["outside", "inside", "centre"]))
-    one_thickness = size == "centre" or draw(st.booleans())
-    thickness = draw(thicknesses())
-    even = level or draw(st.booleans())
-    sides = tuple(
-        Side(
-            name=f"side {letter}",
-            thickness=thickness if one_thickness else draw(thicknesses()),
-            depth=240.0 if even else draw(st.sampled_from([240.0, 240.0, 215.0, 300.0])),
-            back=0.0 if even else draw(st.sampled_from([0.0, 0.0, 0.9, 12.0])),
-        )
-        for letter in "ABCDEFGH"[: len(points)]
-    )
-    through = {}
-    if kind == "butt":
-        told = [k for k in range(len(points)) if draw(st.booleans())]
-        through = {k: draw(st.sampled_from((sides[k - 1].name, sides[k].name))) for k in told}
-    return Frame(
-        points=points,
-        sides=sides,
-        size=size,
-        kind=kind,
-        options=draw(_strengthened(kind, fastening)),
-        through=through,
-        crosser=_crosser(draw, points),
-    )
-
-
-@st.composite
-def oblongs(draw: DrawFn) -> tuple[tuple[int, int], ...]:
-    """A rectangle, turned or not."""
-    x, y, size = draw(st.sampled_from([(1, 0, 1), (1, 0, 1), (4, 3, 5), (-5, 12, 13)]))
-    wide, high = draw(st.integers(800, 1600)) // size, draw(st.integers(800, 1600)) // size
-    points = tuple((a * x - b * y, a * y + b * x) for a, b in ((0, 0), (wide, 0), (wide, high), (0, high)))
-    return points if draw(st.booleans()) else points[::-1]
-
-
-@st.composite
-def _strengthened(draw: DrawFn, kind: str, how: str) -> dict[str, object]:
-    """Options of a mitre or butt."""
-    if kind == "butt":
-        return {"fasten": how, "screw": "wood 5x80", "count": draw(st.sampled_from([0, 2, 3]))}
-    if how == "keys":
-        return {
-            "strengthen": how,
-            "keys": draw(st.sampled_from([0, 2, 4])),
-            "key_thickness": draw(st.sampled_from([3.0, 4.0, 6.0])),
-            "cutter": draw(st.sampled_from([80.0, 100.0, 150.0])),
-            "plunge": draw(lengths(6.0, 14.0)),
-        }
-    if how == "tongue":
-        stop, play = _some(draw, lengths(5, 20)), _some(draw, lengths(0.05, 0.3))
-        return {"strengthen": how, **_asked(tongue_stop=stop, tongue_play=play)}
-    return {"strengthen": how}
-
-
-def _crosser(
-    draw: DrawFn, points: tuple[tuple[int, int], ...]
-) -> tuple[tuple[float, float], tuple[float, float]] | None:
-    """A line through two sides, clear of corners and other sides; None where the first try is not."""
-    if draw(st.booleans()):
-        return None
-    count = len(points)
-    lines = [LineString((points[k], points[(k + 1) % count])) for k in range(count)]
-    one, other = sorted(draw(st.lists(st.integers(0, count - 1), min_size=2, max_size=2, unique=True)))
-    ends = [lines[k].interpolate(draw(st.sampled_from([0.4, 0.5, 0.55])), normalized=True) for k in (one, other)]
-    ux, uy = ends[1].x - ends[0].x, ends[1].y - ends[0].y
-    size = math.hypot(ux, uy)
-    ux, uy = ux / size, uy / size
-    start = (round(ends[0].x - 250 * ux), round(ends[0].y - 250 * uy))
-    stop = (round(ends[1].x + 250 * ux), round(ends[1].y + 250 * uy))
-    whole = LineString((start, stop))
-    for k, side in enumerate(lines):
-        (ax, ay), (bx, by) = side.coords
-        sine = abs(ux * (by - ay) - uy * (bx - ax)) / side.length
-        if k in (one, other) and sine < 0.6:
-            return None
-        if k not in (one, other) and whole.distance(side) < 150:
-            return None
-    near_corner = min(whole.distance(Point(point)) for point in points)
-    return None if near_corner < 1.1 * CORNER_ROOM else (start, stop)

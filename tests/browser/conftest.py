@@ -83,6 +83,11 @@ class Server:
             time.sleep(0.05)
         raise AssertionError("the server did not start:\n" + log.read_text(encoding="utf-8"))
 
+    def faults(self) -> str:
+        """What the server wrote of faults of its own; "" where there were none."""
+        said = (self.job.parent / "server.log").read_text(encoding="utf-8")
+        return said if "Traceback" in said else ""
+
     def kill(self) -> None:
         """As a power cut would: no word of warning, nor to its worker."""
         if self.process is not None:
@@ -119,7 +124,7 @@ class Opened:
         return next(board for board in self.state()["drawing"]["boards"] if board["name"] == name)
 
     def choose(self, name: str) -> None:
-        self.page.locator("text.name", has_text=re.compile(f"^{name}$")).first.click()
+        self.page.locator("text.name", has_text=re.compile(f"^{re.escape(name)}$")).first.click()
         self.page.get_by_role("heading", name=name, exact=True).wait_for()
 
     def settled(self, revision: int) -> None:
@@ -161,4 +166,6 @@ def open_job(tmp_path: Path, browser: Any) -> Iterator[Callable[..., Opened]]:
         opened.page.context.close()
     for server in servers:
         server.stop()
-    assert not faults, faults
+    said = [server.faults() for server in servers]
+    assert not faults, (faults, said)
+    assert not any(said), said

@@ -15,11 +15,25 @@ from .conftest import DESK, ROOT, Opened
 Opening = Callable[..., Opened]
 AXE = ROOT / "page" / "node_modules" / "axe-core" / "axe.min.js"
 TABLET = {"width": 1024, "height": 768}
+PHONE = {"width": 390, "height": 844}
 EMPTY = "dryfit = 1\n"
 
 
 def set_out(page: Any) -> None:
     page.locator("text.name", has_text="raking 1").first.click()
+
+
+def walked(page: Any) -> None:
+    page.keyboard.press("n")
+
+
+def dragged(page: Any) -> None:
+    name = page.locator("text.name", has_text="raking 1").first
+    name.click()
+    box = name.bounding_box()
+    page.mouse.move(box["x"] + 6, box["y"] + 8)
+    page.mouse.down()
+    page.mouse.move(box["x"] + 30, box["y"] + 8, steps=6)
 
 
 def noted(page: Any) -> None:
@@ -107,6 +121,8 @@ SCREENS: dict[str, tuple[str, Callable[[Any], None], dict[str, int], str]] = {
     "tablet": ("record-wall", set_out, TABLET, "light"),
     "tablet-lifted": ("record-wall", lifted, TABLET, "light"),
     "tablet-text": ("record-wall", text, TABLET, "light"),
+    "phone": ("record-wall", walked, PHONE, "light"),
+    "dragged": ("record-wall", dragged, DESK, "light"),
     "empty": (EMPTY, lambda page: None, DESK, "light"),
     "step-shelf": ("step-shelf", lambda page: None, DESK, "light"),
 }

@@ -253,21 +253,34 @@ def test_the_drawing_is_lifted_a_cut_is_named_and_it_lies_down_again(open_job: O
     assert opened.page.locator("#drawing").is_visible()
 
 
-def test_the_papers_are_made_previewed_and_the_workshop_book_opens(open_job: Opening):
+def test_the_papers_are_made_previewed_saved_and_open_as_books(open_job: Opening):
     opened = open_job()
-    opened.page.get_by_role("button", name="Papers").click()
-    opened.page.get_by_role("button", name="make all papers").click()
-    opened.page.get_by_role("link", name="workshop.pdf").wait_for(timeout=60_000)
-    with opened.page.expect_download() as download:
-        opened.page.get_by_role("link", name="workshop.pdf").click()
-    book = pypdfium2.PdfDocument(BytesIO(download.value.path().read_bytes()))
-    assert len(book) > 10
-    assert opened.page.locator(".sheets li").count() == len(book)
-    first = "[...document.querySelectorAll('.sheets img')].slice(0, 3)"
-    opened.page.wait_for_function(f"() => {first}.every((one) => one.naturalWidth > 0)")
-    opened.page.get_by_role("button", name="save all beside the job").click()
-    opened.page.locator(".saved").wait_for()
-    assert list(opened.job.parent.rglob("workshop.pdf"))
+    page = opened.page
+    page.get_by_role("button", name="Papers").click()
+    page.get_by_role("button", name="make all papers").click()
+    page.get_by_role("button", name="make them anew").wait_for(timeout=90_000)
+    sheets = {}
+    for paper in ("workshop", "assembly"):
+        with page.expect_download() as download:
+            page.get_by_role("link", name=f"{paper}.pdf").click()
+        sheets[paper] = len(pypdfium2.PdfDocument(BytesIO(download.value.path().read_bytes())))
+        assert page.locator(f"[data-paper={paper}] li").count() == sheets[paper]
+    assert sheets["workshop"] > 20, "17 boards, each with its sheet, and the lists"
+    assert sheets["assembly"] > 8, "the booklet, and a card for what is glued up"
+    first = page.locator("[data-paper=assembly] li").first
+    first.scroll_into_view_if_needed()
+    first.locator("svg text").first.wait_for()
+    family = first.locator("svg text").first.get_attribute("font-family")
+    page.wait_for_function(
+        "(family) => [...document.fonts].some(f => f.status === 'loaded' && f.family.includes(family))", arg=family
+    )
+    first.locator("button").click()
+    page.get_by_role("img", name=f"sheet {sheets['workshop'] + 1}").wait_for()
+    assert f"sheet {sheets['workshop'] + 1} of {sum(sheets.values())}" in page.locator(".one p").inner_text()
+    page.get_by_role("button", name="save all beside the job").click()
+    page.locator(".saved").wait_for()
+    saved = {path.name for path in opened.job.parent.rglob("*.pdf")}
+    assert saved == {"workshop.pdf", "assembly.pdf"}
 
 
 def test_a_second_window_and_an_outside_edit_are_taken_in(open_job: Opening):
@@ -318,7 +331,7 @@ def test_boards_are_mirrored_and_shown_in_inches_without_touching_the_file(open_
     assert opened.page.locator("text.figure", has_text="53 15/16").count() == 1, "1370 mm are 53.937 in"
     assert opened.state()["revision"] == before["revision"]
     opened.choose("left upright")
-    opened.page.get_by_role("button", name="mirror").click()
+    opened.page.get_by_role("button", name="mirror", exact=True).click()
     opened.settled(before["revision"] + 1)
     was, now = ({board["name"] for board in state["drawing"]["boards"]} for state in (before, opened.state()))
     (new,) = now - was

@@ -15,10 +15,16 @@ from dryfit.book.demos import demo_text, demos
 from dryfit.documents.axonometric import HIGH, Body, Camera, Lying, camera
 from dryfit.documents.display import Area, Circle, Strokes, Text
 from dryfit.documents.faults import faults
+from dryfit.documents.looks import Desk
+from dryfit.documents.naming import printing_in
+from dryfit.documents.sheets.acts import way_words
+from dryfit.documents.sheets.booklet import pages as pages_of
+from dryfit.documents.sheets.loose import size_words
 from dryfit.documents.workshop import assembly_pdf, paper_sheets
+from dryfit.piece.model import Hardware
 from tests.documents.reading import pages
 from tests.documents.samples import sample_book
-from tests.studies.test_order_trade import HEAD, RECTANGLE, TONGUES, board, frame, let_in
+from tests.studies.test_order_trade import BARE, HEAD, LEANING, RECTANGLE, TONGUES, board, frame, let_in, polygon
 
 TURNED = (
     '[joints.housing]\nstop = "both"\n'
@@ -26,11 +32,17 @@ TURNED = (
     + board("high", (0, 500), (900, 500))
     + board("divider", (600, 100), (600, 500))
     + board("upright", (300, -100), (300, 700))
+    + board("second", (800, -100), (800, 700))
     + "".join(f'[[joint]]\nbetween = ["upright", "{shelf}"]\nfront = "upright"\n' for shelf in ("low", "high"))
+    + "".join(f'[[joint]]\nbetween = ["second", "{shelf}"]\nfront = "{shelf}"\n' for shelf in ("low", "high"))
 )
 PIECES = {
     "two halves": TONGUES + frame(RECTANGLE),
-    "keys, then a board from the wall": '[joints.mitre]\nstrengthen = "keys"\n' + frame(RECTANGLE) + let_in("front"),
+    "keys, then a board from the wall": '[joints.mitre]\nstrengthen = "keys"\n' + frame(RECTANGLE) + BARE
+    + let_in("front"),
+    "closed round a divider and a leaning one": frame(RECTANGLE) + LEANING,
+    "closed round a divider near its left end": frame([[0, 0], [1100, 0], [1100, 420], [0, 420]])
+    + board("divider", (420, 24), (420, 396)),
     "turned over": TURNED,
     "one board": board("alone", (0, 0), (500, 0)),
     "locked": '[joints.housing]\nstop = "both"\n' + TURNED.replace('[joints.housing]\nstop = "both"\n', "")
@@ -169,7 +181,7 @@ def test_what_is_let_in_is_pushed_and_glued_and_its_depth_is_said():
 
     assert any(t.startswith("Push post B away from you, into A") for t in text)
     assert any("GLUE at A" in t for t in text)
-    assert "It goes 8.0 deep." in text
+    assert "Its housing is 8.0 deep." in text
 
 
 def test_a_plain_mitre_is_pushed_against_and_nothing_is_said_of_a_depth():
@@ -230,7 +242,7 @@ def test_keys_have_their_own_sheet_between_the_gluing_of_their_box_and_what_woul
     assert "at B × C, B × E, C × D, D × E" in made[keyed][2]
     assert "12 keys, 4.0 thick" in made[keyed][2]
     assert "Now, not later: what comes next stands in the way." in " ".join(made[keyed])
-    alone = [said(display) for _, display in sheets(booked(text.partition(let_in("front"))[0]))]
+    alone = [said(display) for _, display in sheets(booked(text.partition(BARE)[0]))]
     assert not any("Now, not later" in " ".join(words) for words in alone)
 
 
@@ -255,7 +267,10 @@ def test_the_card_of_the_box_gives_the_figures_of_its_plan():
     assert any("common practice: a mitre is pressed with 0.5" in t for t in [" ".join(text)])
     assert "Glue and wood not below 10 °C." in text
     assert " ".join(text).count("usual data sheets") == 1
-    assert any("Differ by 1.7 more: it leans 1. Stop at 0.5." in t for t in text)
+    assert "They differ by 1.7: it leans 1." in text
+    assert "Push until they differ by no more than 0.5." in text
+    assert "Size 8 faces of end grain: thin coat, wait 3 min." in text
+    assert "A, C lie; put in B, D." in text
 
 
 def test_every_line_of_the_card_has_its_box_and_the_dry_run_comes_first():
@@ -275,13 +290,259 @@ def test_every_line_of_the_card_has_its_box_and_the_dry_run_comes_first():
 
 
 def test_what_waits_for_the_glue_stands_beside_next():
-    assert "keys" in said(card(booked(PIECES["keys, then a board from the wall"])))
+    text = said(card(booked(PIECES["keys, then a board from the wall"])))
+
+    assert any(t.startswith("the keys: step 4, then step 5: lay ") for t in text)
 
 
 def test_no_card_is_made_where_nothing_is_glued():
     book = booked(board("shelf", (0, 300), (900, 300)) + board("upright", (300, 0), (300, 600)))
 
     assert not [draft for draft, _ in sheets(book) if draft.kind == "glue-up"]
+
+
+HEXAGON = TONGUES + frame(polygon(6))
+FACED = '[joints]\nend_on_face = "butt"\n'
+SCREWS = '[[joint]]\nbetween = ["shelf", "post"]\nkind = "butt"\nfasten = "screws"\nscrew = "wood 4x60"\n'
+SHELF_AND_POST = board("post", (0, 0), (0, 600)) + board("shelf", (0, 300), (800, 300))
+
+
+def acts(text):
+    """The acts of a piece's booklet, in mm."""
+    return [page.act for page in pages_of(Desk(booked(text)))]
+
+
+def test_a_tongue_is_put_in_with_glue_before_its_corner_is_closed():
+    """24 thick: a third is 8.0, two thirds across both grooves 16.0; 300 deep less 12 at both edges."""
+    made = acts(HEXAGON)
+    puts = [put for act in made for put in act.puts]
+
+    tongue = (
+        r"FIRST put in (1 loose tongue|2 loose tongues) 8\.0 x 16\.0 x 276, grain across the corner, at .*, with glue\."
+    )
+    found = [re.fullmatch(tongue, put)[1] for put in puts]
+    assert found == [*["1 loose tongue"] * 4, "2 loose tongues"]  # four single boards, then one half onto the other
+    assert not any("deep" in mind for act in made for mind in act.minds)
+
+
+def test_dowels_go_in_first_and_screws_are_driven_and_plugged_after():
+    (_, dowelled) = acts(FACED + SHELF_AND_POST)[:2]
+    (_, screwed) = acts(FACED + SHELF_AND_POST + SCREWS)[:2]
+
+    (put,) = dowelled.puts
+    assert re.fullmatch(r"FIRST put in 3 dowels [\d.]+ x \d+, grooved, at A, with glue\.", put)
+    (driven,) = screwed.puts
+    assert driven.startswith("THEN drive 3 wood screws 4 x 60 at ")
+    assert re.search(r"; over them 3 plugs \d+, with glue\.$", driven)
+    assert ", into " in dowelled.title
+    assert ", against " in screwed.title
+
+
+def test_a_board_goes_into_what_takes_its_dowels_and_only_against_what_it_is_screwed_to():
+    """The side runs past the bottom, which is screwed to it, into the top, which takes its dowels."""
+    case = '[joints]\ncorner = "butt"\n' + frame(RECTANGLE) + (
+        '[[joint]]\nbetween = ["box 1", "box 2"]\nkind = "butt"\nfasten = "screws"\n'
+        'screw = "wood 4x60"\nthrough = "box 2"\n'
+    )  # fmt: skip
+    (act,) = [act for act in acts(case) if "box 2" in act.title]
+
+    assert re.fullmatch(r"Push box 2 B .*, into C, against A", act.title)
+
+
+@pytest.mark.parametrize(
+    ("direction", "turned", "words"),
+    [
+        ((1.0, 0.0, 0.0), False, "to the right"),
+        ((1.0, 0.0, 0.0), True, "to the left"),
+        ((0.0, -1.0, 0.0), True, "towards you"),
+        ((0.707, 0.707, 0.0), False, "to the right and away from you"),
+        ((-0.866, -0.5, 0.0), False, "to the left and towards you"),
+        ((0.2, 0.98, 0.0), False, "away from you"),
+    ],
+)
+def test_a_way_aslant_is_called_by_both_its_directions(direction, turned, words):
+    assert way_words(direction, turned) == words
+
+
+def test_the_depth_that_is_said_of_a_raked_housing_is_the_one_on_its_sheet():
+    """24 thick: 8.0 on the centre-line; the way along the raking board is longer."""
+    text = board("shelf", (0, 300), (900, 300)) + board("raking", (400, 0), (300, 300))
+    minds = [mind for act in acts(text) for mind in act.minds]
+
+    assert "Its housing is 8.0 deep." in minds
+
+
+def test_half_of_a_frame_that_is_put_together_by_itself_begins_with_what_lies_first_of_it():
+    made = pages_of(Desk(booked(HEXAGON)))
+    present = set()
+    for page in made:
+        assert set(page.there) <= present or page.step is None, page.act.title
+        present |= {*page.there, *page.incoming}
+
+
+FLAT = '[[board]]\nname = "rail"\ntimber = "thin"\nlies = "flat"\nline = [[0, 900], [900, 900]]\nwidth = 90\n'
+
+
+LIFTED = (
+    FLAT
+    + board("post 1", (200, 0), (200, 1000))
+    + board("post 2", (700, 0), (700, 1000), depth=340)
+    + board("between", (200, 600), (700, 600), depth=200).replace("depth = 200", "depth = 200\nback = 50")
+    + board("long", (0, 400), (900, 400), depth=260)
+)
+
+
+def test_what_lies_flat_is_laid_flat_and_what_does_not_reach_the_floor_stands_on_packing():
+    """The posts come down over the rail and two shelves, one of them 40 off the wall."""
+    posts = board("post 1", (200, 0), (200, 1000)) + board("post 2", (700, 0), (700, 1000))
+    high = board("high", (0, 600), (900, 600), depth=220).replace("depth = 220", "depth = 220\nback = 40")
+    first = acts(FLAT + posts + board("low", (0, 300), (900, 300)) + high)[0]
+
+    assert first.title == "Lay E and D on their wall edges, rail A flat"
+    assert "Packing 40.0 under E." in first.minds
+
+
+@pytest.mark.parametrize("text", [FLAT + board("post", (200, 0), (200, 1000)), TURNED, HEXAGON, LIFTED])
+def test_whatever_is_laid_reaches_the_floor_or_stands_on_packing(text):
+    """The floor lies under the board that reaches furthest of all that is put together."""
+    book = booked(text)
+    boards = book.piece.board_by_name
+    floor = {
+        "front": min(board.back for board in boards.values()),
+        "wall": max(board.front for board in boards.values()),
+    }
+    for page in pages_of(Desk(book)):
+        for name in (page.incoming or page.there) if page.act.title.startswith("Lay ") else ():
+            at = boards[name].back if page.up == "front" else boards[name].front
+            mark = book.piece.part_by_name[name].mark
+            packed = any(mind.startswith("Packing") and mark in mind for mind in page.act.minds)
+            assert packed == (abs(at - floor[page.up]) > 1.0), page.act.title
+
+
+def test_a_piece_of_boards_at_their_own_depths_is_begun_on_its_front_edges_and_rails_drop_in_last():
+    """Nothing is turned over, and no rail is laid in the air."""
+    made = acts(LIFTED)
+
+    assert made[0].title.endswith("on its front edge") or made[0].title.endswith("on their front edges")
+    assert not any("Turn" in mind for act in made for mind in act.minds)
+    assert not any("rail" in act.title and act.title.startswith("Lay") for act in made)
+    assert made[-1].title.startswith("Lower rail ")
+    assert "front edge first" not in made[-1].says
+
+
+def test_a_glued_board_that_must_slide_far_is_said_to():
+    text = board("low", (0, 100), (1000, 100)) + board("high", (0, 600), (1000, 600))
+    text += board("plumb", (300, 100), (300, 600)) + board("raking", (600, 100), (700, 600))
+    slides = [mind for act in acts(text) for mind in act.minds if mind.startswith("It slides 300 along its glue")]
+
+    assert len(slides) == 1
+
+
+def test_a_large_piece_has_a_last_sheet_on_standing_it_up_and_a_small_one_has_none():
+    """2400 high, 300 deep: it tips up under sqrt(2400^2 + 300^2) = 2418.7; one person lifts 25 kg."""
+    big = "".join(board(f"post {n}", (600 * n, 0), (600 * n, 2400)) for n in range(4))
+    big += "".join(board(f"shelf {n}", (-50, 500 * n + 200), (1850, 500 * n + 200)) for n in range(4))
+    book = booked(big)
+    mass, last = sum(book.mass_kg.values()), acts(big)[-1]
+
+    assert last.title == f"Lift it to the wall: {mass:.0f} kg"
+    assert last.says == "1900 wide · 2400 high · 300 deep"
+    assert last.puts == (
+        f"{math.ceil(mass / 25)} people, 25 kg each (HSE guidance on lifting, from memory), or in parts.",
+    )
+    floor = build(read_job_text((HEAD + big).replace("hung = true", "ceiling = 2410")))
+    stood = pages_of(Desk(floor))[-1].act
+    assert stood.title == f"Stand it up: {mass:.0f} kg"
+    assert "Tipping it up takes 2418.7 under the ceiling: put it together standing." in stood.minds
+    assert any("It can tip over until it is fixed to the wall" in mind for mind in stood.minds)
+    assert any(mind.startswith("Doors, stairs and corners") for mind in stood.minds)
+    assert not acts(SHELF_AND_POST)[-1].title.startswith(("Stand", "Lift"))
+
+
+FINISHED = '[finish]\nsystem = "hardwax oil"\ncoats = 2\nbefore_assembly = ["post"]\n'
+
+
+def test_where_a_board_is_finished_before_assembly_steps_and_cards_ask_for_bare_wood_at_its_glue():
+    book = booked(FINISHED + SHELF_AND_POST)
+    text = " ".join(word for _, display in sheets(book) for word in said(display))
+
+    assert "GLUE at A (bare wood there: mask before finishing)" in text
+    assert "A finished already: bare wood at the joints (mask before finishing)." in text
+    plain = " ".join(word for _, display in sheets(booked(SHELF_AND_POST)) for word in said(display))
+    assert "bare wood" not in plain
+
+
+# ---- in inches
+
+
+def test_on_a_job_in_inches_nothing_loose_is_given_in_mm_but_what_is_sold_so():
+    """A tongue of 8 x 16 x 276 mm is 0.315 x 5/8 x 10 55/64; a screw is 4 x 60 mm all over the world."""
+    inch = HEAD.replace('title = "a case"', 'title = "a case"\nunits = "in"').replace("= 24", '= "24 mm"')
+    inch = inch.replace("= 18", '= "18 mm"')
+    corners = [[f"{x} mm" for x in point] for point in RECTANGLE]
+    box = TONGUES + frame(corners).replace("depth = 300", 'depth = "300 mm"').replace("'", '"')
+    text = " ".join(word for _, display in sheets(build(read_job_text(inch + box))) for word in said(display))
+
+    assert "loose tongue 0.315 x 5/8 x 10 55/64" in text
+    assert "it leans 1/16." in text
+    assert "276" not in text
+    assert loose_words("wood screw", "4 x 60") == "4 x 60 mm"
+
+
+def loose_words(name, size):
+    with printing_in("in"):
+        return size_words(Hardware(name=name, size=size, count=1))
+
+
+# ---- more of the card
+
+
+def test_the_card_of_a_hexagon_names_each_board_once_and_asks_for_a_band_or_blocks():
+    book = booked(HEXAGON)
+    text = said(card(book))
+    (order,) = [t for t in text if "lies; put in" in t]
+
+    assert order.count("lies; put in") == 2
+    assert set(re.findall(r"\b[A-F]\b", order)) == set("ABCDEF")
+    assert "together onto" in order
+    assert any(t.startswith("A band right round, or ") for t in text)
+    assert "3 diagonals, front and back. Sight for wind." in text
+    assert text.count("800") == 4  # on each of the three, and beside the blanks
+    assert not any("Along " in t for t in text)
+
+
+def test_the_card_of_dowelled_boards_counts_dowels_and_says_which_steps_of_the_booklet():
+    many = (
+        FACED
+        + board("low", (0, 0), (1800, 0))
+        + "".join(board(f"post {n}", (200 * n, 0), (200 * n, 300)) for n in range(1, 8))
+    )
+    text = said(card(booked(many)))
+
+    assert any(re.fullmatch(r"Glue 7 joints, 21 dowels\. START THE CLOCK\.", t) for t in text)
+    assert "Put the parts in as the booklet shows: steps 2 to 8." in text
+    assert "Size 7 faces of end grain: thin coat, wait 3 min." in text
+
+
+def test_boards_end_to_end_are_not_said_to_be_held_by_their_fit():
+    text = '[joints]\nin_line = "butt"\n' + board("one", (0, 300), (900, 300)) + board("other", (900, 300), (1800, 300))
+    words = " ".join(said(card(booked(text))))
+
+    assert "2 long clamps end to end, or clamps to blocks." in words
+    assert "fit" not in words.replace("Dry fit", "")
+
+
+def test_what_comes_next_is_said_with_its_step():
+    alone, halved = (said(card(booked(HEXAGON + more))) for more in ("", board("across", (50, 600), (950, 600))))
+
+    assert "let it stand" in alone
+    assert "let it stand, then step 8: lay across A on its wall edge" in halved
+
+
+def test_there_is_no_card_for_a_piece_that_cannot_be_put_together():
+    kinds = [draft.kind for draft, _ in sheets(booked(PIECES["locked"]))]
+
+    assert kinds == ["assembly"]
 
 
 def test_letters_stand_in_rings_on_white():

@@ -11,11 +11,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from dryfit.book import build, read_job_text
+from dryfit.book.demos import demo_text
 from dryfit.documents.display import Stroke, Text
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk, Look
 from dryfit.documents.naming import names
+from dryfit.documents.sheets.dimensions import Mark, plan
+from dryfit.documents.sheets.notes import checks
 from dryfit.documents.sheets.part import one_part
+from dryfit.documents.sheets.sketches import sketches
+from dryfit.documents.sheets.sums import sums
 from dryfit.documents.workshop import workshop_pdf, workshop_sheets
 from dryfit.findings import Finding, Severity
 from dryfit.geometry.views import Surface
@@ -24,6 +30,7 @@ from dryfit.places import Where
 from dryfit.shop.model import Shop
 from tests.documents import samples
 from tests.documents.reading import find, fonts, pages, sizes
+from tests.joints.typed import board, book_of, frame, job, joint
 
 ZERO = 22.4  # of the datum on a landscape sheet
 
@@ -120,6 +127,111 @@ def test_the_small_picture_shows_the_part_black_where_it_stands(book):
     foot = [x for x, y in outline.points if y > max(y for _, y in outline.points) - 0.5]
     head = [x for x, y in outline.points if y < min(y for _, y in outline.points) + 0.5]
     assert min(head) > max(foot), "raking 1 leans right: its head lies right of its foot"
+
+
+# --- how lengths came about -------------------------------------------------------------------------------
+
+SIDES = (board("left", [[0, 0], [0, 900]]), board("right", [[800, 0], [800, 900]]))
+SHELF = board("shelf", [[0, 400], [800, 400]])
+STOPPED = (joint("shelf", "left", stop="front"), joint("shelf", "right", stop="front"))
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "said"),
+    [
+        (job(*SIDES, SHELF), "shelf", ["Length 792 = 776 between faces + 2 × 8.0."]),
+        (
+            job(*SIDES, SHELF, *STOPPED),
+            "shelf",
+            ["Length 790 = 776 between shoulders + 2 × 7.0 (8.0 deep less 1.0)."],
+        ),
+        (
+            job(SIDES[0], board("shelf", [[0, 400], [700, 400]])),
+            "shelf",
+            ["Length 696 = 688 to the face + 8.0."],
+        ),
+        (
+            job(frame([[0, 0], [620, 0], [620, 500], [0, 500]], size="outside")),
+            "box 2",
+            ["Long points 500 = short points 452 + 2 × 24.0."],
+        ),
+        (
+            job(board("shelf", [[0, 400], [2600, 400]]), "scribe = { end = 15 }\n"),
+            "shelf",
+            ["Right end: finish line 2600 + 15 left long = cut at 2615."],
+        ),
+        (job(*SIDES), "left", []),
+    ],
+    ids=["housed through", "stopped: the shoulder bears", "one end free", "mitred", "to be scribed", "as drawn"],
+)
+def test_a_length_is_told_as_a_sum(text, name, said):
+    """Uprights 800 on centres, 24 thick, 8 deep: 792 bottomed, 790 over the tongues, 776 between shoulders."""
+    assert sums(Desk(book_of(text)).looks[name]) == said
+
+
+@pytest.mark.parametrize("demo", ["record-wall", "step-shelf"])
+def test_every_sum_of_the_demos_adds_up(demo):
+    """Each figure is rounded to 0.1, so a sum of n figures may be out by n x 0.05."""
+    desk = Desk(build(read_job_text(demo_text(demo), "job.toml")))
+    told = [said for look in desk.looks.values() for said in sums(look) if "=" in said]
+
+    assert told
+    for said in told:
+        left, right = re.sub(r"\([^)]*\)", "", said).split("=")
+        total = float(re.findall(r"[\d.]*\d", left)[-1])
+        terms = [float(a or 1) * float(b) for a, b in re.findall(r"(?:(\d+) × )?(\d+(?:\.\d+)?)", right)]
+        assert sum(terms) == pytest.approx(total, abs=0.05 * (len(terms) + 2)), said
+
+
+@pytest.mark.parametrize("demo", ["record-wall", "sample-grid", "step-shelf"])
+def test_what_is_to_be_checked_always_has_a_blank_to_write_it_in(demo):
+    desk = Desk(build(read_job_text(demo_text(demo), "job.toml")))
+
+    for look in desk.looks.values():
+        runs = checks(desk, (look,))
+        assert runs[0].text == "Check against the board before cutting."
+        assert any(run.blank for run in runs), look.part.id
+
+
+def test_a_tongue_is_measured_itself_not_its_board():
+    """A tongue of 12 in a housing of 12.10: the play is 0.10, not 12.10 less the board's 24."""
+    leaning = board("shelf", [[0, 400], [800, 500]])
+    text = job(*SIDES, leaning, joint("shelf", "left", raked="shouldered"), joint("shelf", "right", raked="shouldered"))
+    desk = Desk(book_of(text))
+
+    said = " ".join(run.text.replace("\u00a0", " ") for run in checks(desk, (desk.looks["left"],)))
+    assert f"measured, + 0.10: tongue of {desk.marks['shelf']}" in said
+
+
+# --- sections ---------------------------------------------------------------------------------------------
+
+
+def test_slots_of_one_lean_share_a_section_though_the_board_changes_in_thickness():
+    """Raking 2 is 23.8 at its foot and 24.1 at 1500: its marks shift 3.3 and 3.4, its six slots lean alike."""
+    desk = Desk(build(read_job_text(demo_text("record-wall"), "job.toml")))
+
+    (section,) = sketches(desk, desk.looks["raking 2"], roomy=True)
+
+    assert section.says[0] == "cuts 1 to 6"
+    assert "marks shift 3.3 to 3.4" in section.says
+
+
+def test_a_first_figure_too_wide_for_its_gap_stands_over_the_datum_s_circle():
+    """127.4 is 12.26 wide and ends 0.9 left of its mark 12.74 from the datum: over the circle, not turned."""
+    marks = [Mark(x=20.0 + x, figure=figure, foot=60.0) for x, figure in ((12.74, "127.4"), (54.15, "541.5"))]
+    planned = plan(20.0, marks, "UPPER face, from the datum end")
+
+    assert planned.form == "level"
+    assert planned.lift > 1.2, "above the circle's radius"
+
+
+def test_no_part_of_the_demos_takes_more_than_two_sheets():
+    for demo in ("record-wall", "sample-grid", "step-shelf"):
+        book = build(read_job_text(demo_text(demo), "job.toml"))
+        numbers = [draft.number for draft, _ in workshop_sheets(book) if draft.kind.startswith("part")]
+
+        assert max(map(numbers.count, numbers)) <= 2
+        assert len(set(numbers)) <= len(book.piece.parts)
 
 
 # --- which face is up ------------------------------------------------------------------------------------

@@ -135,6 +135,36 @@ def test_a_pocket_swept_through_the_face_opens_with_its_own_outline(turn, side):
     assert trace.deep == pytest.approx((0.0, 6.0))
 
 
+@given(
+    thick=st.floats(8, 60),
+    more=st.floats(-20, 20),
+    across=st.floats(3, 20),
+    through=st.booleans(),
+    face=st.sampled_from([1.0, -1.0]),
+)
+def test_a_hole_square_to_the_centre_line_is_marked_on_its_axis_whatever_the_thickness_and_its_slope(
+    thick, more, across, through, face
+):
+    """Its start lies on the face over the centre-line, rounded as cuts are; the board changes by `more` in 500."""
+    profile = ((0.0, thick), (500.0, max(thick + more, 6.0)))
+    here = (thick + profile[1][1]) / 2
+    deep = here if through else here / 2
+    hole = Bore(
+        start=(250.0, round(face * here / 2, 6), 100.0),
+        direction=(0.0, -face, 0.0),
+        profile=((0.0, across), (round(deep, 6), 0.0)),
+        through=through,
+    )
+
+    look = looker((0, (hole,)), profile=profile, length=500.0)
+    seen = [look.view(surface).trace("0") for surface in (Surface.PLUS, Surface.MINUS)]
+    near, far = seen if face > 0 else seen[::-1]
+
+    assert near.marks == pytest.approx((250.0 - across / 2, 250.0 + across / 2), abs=1e-5)
+    assert near.across == pytest.approx((100.0 - across / 2, 100.0 + across / 2), abs=0.011)  # chords of the circle
+    assert far.marks == (near.marks if through else None)
+
+
 # --- single cases --------------------------------------------------------------------------------------
 
 
@@ -195,3 +225,81 @@ def test_a_bore_that_misses_the_wood_leaves_no_trace():
     beside = Bore(start=(500.0, 40.0, 300.0), direction=(0.0, 0.0, -1.0), profile=((0.0, 8.0), (50.0, 0.0)))
 
     assert looker((0, (beside,))).view(Surface.PLUS).traces == ()
+
+
+def test_a_hole_in_an_end_ends_at_the_end_and_shows_there():
+    """Bored square to an end cut at 45: mid-thickness, 30 deep from the plane."""
+    plane = half_space((980.0, 0.0), (1.0, 1.0))
+    axis = math.sqrt(0.5)
+    hole = Bore(start=(980.0, 0.0, 150.0), direction=(-axis, -axis, 0.0), profile=((0.0, 8.0), (30.0, 0.0)))
+    look = looker((1, (plane,)), (0, (hole,)), thickness=60.0)
+
+    end, face = look.view(Surface.FAR).trace("1"), look.view(Surface.PLUS).trace("1")
+
+    assert end.seen
+    assert end.across == pytest.approx((146.0, 154.0), abs=0.011)
+    assert max(a for a, _ in face.extent) == pytest.approx(980.0 + 4 * axis, abs=0.011)
+
+
+def test_the_shortest_of_several_cuts_at_an_end_is_the_end_that_is_seen():
+    """An end cut twice, at 960 and at 990: what lies between is gone."""
+    ends = [HalfSpace(point=(a, 0.0, 0.0), normal=(1.0, 0.0, 0.0)) for a in (960.0, 990.0)]
+    groove = prism(((950.0, -3.0), (1001.0, -3.0), (1001.0, 3.0), (950.0, 3.0)), -1.0, 200.0)
+    look = looker((1, (ends[0],)), (1, (ends[1],)), (0, (groove,)))
+
+    assert look.view(Surface.FAR).trace("2").deep == pytest.approx((0.0, 10.0))
+
+
+def test_what_is_cut_from_wood_that_an_end_has_taken_leaves_no_trace():
+    """A groove that would lie in the last 20 of a board that is cut off 20 earlier, and one that only touches it."""
+    end = HalfSpace(point=(960.0, 0.0, 0.0), normal=(1.0, 0.0, 0.0))
+    groove = prism(((970.0, -3.0), (985.0, -3.0), (985.0, 3.0), (970.0, 3.0)), 20.0, 200.0)
+    point = prism(((960.0, 0.0), (985.0, -3.0), (985.0, 3.0)), 20.0, 200.0)
+
+    for surface in Surface:
+        look = looker((1, (end,)), (0, (groove,)), (0, (point,)))
+        assert [trace.key for trace in look.view(surface).traces if not trace.end] == []
+
+
+@pytest.mark.parametrize(
+    "knee", [376.198086, 0.0, 200.0, 1e-7], ids=["at the far end", "at the datum", "between", "by it"]
+)
+@pytest.mark.parametrize("face", [Surface.PLUS, Surface.MINUS, Surface.FRONT, Surface.WALL])
+def test_a_board_whose_thickness_bends_at_its_very_end_has_its_whole_outline(knee, face):
+    """19 thick, to 17 at the knee: 376.198086 long, as a line from (600, 600) to (750, 255) is."""
+    whole = 376.198086
+    ends = [
+        (way, (HalfSpace(point=(a, 0.0, 0.0), normal=(float(way), 0.0, 0.0)),)) for way, a in ((-1, 0.0), (1, whole))
+    ]
+    wood_before = Wood(
+        profile=((knee - 300.0, 19.0), (knee, 17.0)), depth=150.0, start=-11.0, end=whole + 11.0, zero=0.0,
+        cuts=tuple(Taken(key=str(way), end=way, shapes=shapes) for way, shapes in ends),
+    )  # fmt: skip
+
+    (loop,) = Looker(wood_before).view(face).outline
+
+    assert (min(a for a, _ in loop), max(a for a, _ in loop)) == pytest.approx((0.0, whole))
+    bent, even = min(max(knee, 0.0), 300.0), max(knee - 300.0, 0.0)  # of its length, growing to 2 thicker; 2 thicker
+    area = 17.0 * whole + bent**2 / 300.0 + 2.0 * even
+    if face in (Surface.PLUS, Surface.MINUS):
+        area = 150.0 * whole
+    assert Polygon(loop).area == pytest.approx(area, rel=1e-6)
+
+
+def test_a_sliver_thinner_than_any_rounding_has_no_outline():
+    """A cut that grazes the front edge by 1e-8: it takes nothing that could be drawn."""
+    graze = prism(((400.0, -13.0), (500.0, -13.0), (500.0, 13.0), (400.0, 13.0)), 0.0, 1.0)
+    sliver = Prism(outline=graze.outline, low=300.0 - 1e-8, high=310.0)
+
+    assert looker((0, (sliver,))).view(Surface.PLUS).traces == ()
+
+
+def test_wood_held_together_by_a_neck_thinner_than_any_rounding_falls_apart_into_sound_outlines():
+    """A slot 20 wide up to 1e-8 under the upper face: 490 by 24 are left on either side."""
+    slot = Prism(outline=prism(((490, -13), (510, -13), (510, 0), (490, 0)), 0.0, 1.0).outline, low=-1.0, high=301.0)
+    up_to = tuple((x, y if y < 0 else 12.0 - 1e-8, bulge) for x, y, bulge in slot.outline)
+
+    pieces = looker((0, (Prism(outline=up_to, low=-1.0, high=301.0),))).slice_at(150.0)
+
+    assert [Polygon(loop).is_valid for loop in pieces] == [True, True]
+    assert [Polygon(loop).area for loop in pieces] == pytest.approx([490 * 24, 490 * 24])

@@ -161,12 +161,17 @@ def test_a_kind_that_is_only_named_so_far_takes_any_options():
 
 def test_a_joint_without_a_kind_takes_the_options_of_any_default_kind_and_no_others():
     joint = '[[joint]]\nbetween = ["long shelf", "raking 2"]\n{}\n'
-    # In this job a splice is only named, so anything might be its option: take it out first.
-    wall = WALL.replace("[joints]", '[joints]\nin_line = "mitre"')
+    assert read(WALL + joint.format("depth = 5")).joint_specs[1].options == {"depth": 5}
+    (mistake,) = mistakes(WALL + joint.format("dept = 5"))
+    assert (mistake.remedy, mistake.line) == ("did you mean depth?", WALL.count("\n") + 3)
 
-    assert read(wall + joint.format("depth = 5")).joint_specs[1].options == {"depth": 5}
-    (mistake,) = mistakes(wall + joint.format("dept = 5"))
-    assert (mistake.remedy, mistake.line) == ("did you mean depth?", wall.count("\n") + 3)
+
+def test_where_a_rule_is_a_kind_only_named_so_far_any_option_may_be_its_own():
+    """But for boards in line: a splice must be asked for by name, or no slip of the pen would be found."""
+    joint = '[[joint]]\nbetween = ["long shelf", "raking 2"]\n{}\n'
+    wall = WALL.replace("[joints]", '[joints]\nend_on_face = "sliding dovetail"')
+
+    assert read(wall + joint.format('cutter = "1:8"')).joint_specs[1].options == {"cutter": "1:8"}
 
 
 class Load(Options):

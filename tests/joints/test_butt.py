@@ -1,8 +1,8 @@
 """A butt: an end flat against a face, with glue, dowels, or plugged screws; two ends in line until a splice is made.
 
-Two boards 24 thick and 300 deep at a right angle: three dowels, 24 / 3 = 8 thick, 12 in the face and 24 in the
-end, 1 deeper each; or three screws 5 x 60, heads 10 wide and 3.0 high under plugs of 12, 8 deep: 24 - 11 = 13 of
-wood under the head, 60 - 3 - 13 = 44 in the end.
+Two boards 24 thick and 300 deep at a right angle: three dowels, 24 / 3 = 8 thick and 50 long, 16 in the face (two
+thirds) and 34 in the end, their holes 1 deeper each; or three screws 5 x 60, heads 10 wide and 3.0 high under plugs
+of 12, 8 deep: 24 - 11 = 13 of wood under the head, 60 - 3 - 13 = 44 in the end.
 """
 
 import math
@@ -10,7 +10,9 @@ from itertools import product
 
 import pytest
 
+from dryfit.documents.looks import Look
 from dryfit.geometry.frames import dot
+from dryfit.geometry.views import FACES
 from tests.joints.going import CONTACT, along, overlap_when_moved, slides, touching_area
 from tests.joints.typed import board, cut_of, found, frame, job, joint, joint_of, kind_of, piece_of, stops, table
 
@@ -88,12 +90,14 @@ def test_where_nothing_is_let_in_it_leaves_in_every_direction_that_does_not_pres
 
 def test_dowels_hold_it_to_one_direction_until_they_are_out_of_the_face():
     (out,) = joint_of(tee(fasten="dowels"), "base", "post").hand.motions
-    assert (out.direction, out.free) == ((0.0, 1.0, 0.0), 12.0)
+    assert (out.direction, out.free) == ((0.0, 1.0, 0.0), 16.0)
 
 
 def test_a_dowelled_board_between_two_sides_of_a_glued_frame_goes_in_before_it_is_closed():
+    """The maker has the frame glued by itself."""
     sides = frame([[0, 0], [900, 0], [900, 500], [0, 500]])
-    text = job(table("[joints]", end_on_face="butt"), sides, board("middle", [[450, 12], [450, 488]], 260))
+    unit = table("[[unit]]", name="box", boards=[f"box {k}" for k in (1, 2, 3, 4)])
+    text = job(table("[joints]", end_on_face="butt"), sides, board("middle", [[450, 12], [450, 488]], 260), unit)
     (finding,) = found(text, "locked")
     assert [cure.label for cure in finding.cures] == ["let middle go in before box is glued"]
     screwed = text.replace("[joints]", '[joints.butt]\nfasten = "screws"\n[joints]')
@@ -137,16 +141,31 @@ def test_holes_for_dowels_lie_opposite_each_other():
     assert [shape.start[2] for shape in holes["base"].shapes] == pytest.approx([100.0, 220.0])
 
 
-def test_dowels_are_a_third_of_the_board_half_in_the_face_and_twice_that_in_the_end():
+def test_dowels_are_a_third_of_the_board_thick_two_thirds_deep_in_the_face_and_as_long_as_sold():
     made = joint_of(tee(fasten="dowels"), "base", "post")
     (item,) = kind_of(made).hardware(made)
-    assert (item.name, item.size, item.count) == ("dowel, grooved", "8 x 36", 3)
+    assert (item.name, item.size, item.count) == ("dowel, grooved", "8 x 50", 3)
     face, end = (cut for cut in made.cuts if cut.kind == "dowel holes")
     assert [(shape.profile[0][1], shape.profile[-1][0]) for shape in (face.shapes[0], end.shapes[0])] == [
-        (8.0, 13.0),
-        (8.0, 25.0),
+        (8.0, 17.0),
+        (8.0, 35.0),
     ]
     assert (face.face, face.figures.opens, end.figures.opens) == (1, "face", "end")
+
+
+@pytest.mark.parametrize(
+    ("options", "size", "holes"),
+    [
+        ({"in_face": 12}, "8 x 35", [13.0, 24.0]),
+        ({"in_end": 30}, "8 x 46", [17.0, 31.0]),
+        ({"in_face": 10, "in_end": 26}, "8 x 36", [11.0, 27.0]),
+    ],
+    ids=["in the face: the length as sold about three times that", "in the end", "both"],
+)
+def test_dowels_stand_as_deep_as_the_maker_says(options, size, holes):
+    made = joint_of(tee(fasten="dowels", **options), "base", "post")
+    assert kind_of(made).hardware(made)[0].size == size
+    assert [cut.figures.deep for cut in made.cuts if cut.kind == "dowel holes"] == holes
 
 
 @pytest.mark.parametrize(("thickness", "dowel"), [("18", 6.0), ("24", 8.0), ("40", 8.0)], ids=["18", "24", "40 on 24"])
@@ -154,28 +173,78 @@ def test_the_next_dowel_as_sold_over_a_third_of_the_thinner_board(thickness, dow
     assert cut_of(tee(fasten="dowels", thickness=thickness), "dowel holes in post for base").figures.across == dowel
 
 
-def test_dowels_opposite_each_other_leave_half_the_board_between():
-    """24 / 4 - 1 = 5 in the face, its hole 6: 12 stay."""
-    text = job(
+def opposite(depths=(300, 300), thickness="24", backs=(0, 0), **options):
+    """Ends on both faces of a level board, at the same place."""
+    return job(
         table("[joints]", end_on_face="butt"),
-        board("base", [[-500, 0], [500, 0]]),
-        board("post", [[0, 0], [0, 500]]),
-        board("leg", [[0, 0], [0, -500]]),
+        table("[joints.butt]", **options),
+        board("base", [[-500, 0], [500, 0]], timber=thickness),
+        board("post", [[0, 0], [0, 500]], depths[0], thickness, back=backs[0]),
+        board("leg", [[0, 0], [0, -500]], depths[1], thickness, back=backs[1]),
     )
+
+
+def holes_in(text, name="base"):
+    """Places across the board and depths of the holes in its two faces, upper and lower."""
+    cuts = {cut.face: cut for cut in piece_of(text).part_by_name[name].cuts if cut.face}
+    return [([shape.start[2] for shape in cuts[face].shapes], cuts[face].figures.deep) for face in (1, -1)]
+
+
+def test_dowels_of_ends_that_stand_opposite_each_other_stand_side_by_side_as_deep_as_any():
+    """Three steps of 100; the middles at 50, 150, 250, a quarter of a step before and behind them."""
+    text = opposite()
+    assert holes_in(text) == [([25.0, 125.0, 225.0], 17.0), ([75.0, 175.0, 275.0], 17.0)]
     assert not found(text, "thin-web")
-    assert {cut.figures.deep for part in piece_of(text).parts for cut in part.cuts if cut.face} == {6.0}
+    assert not found(text, "dowel-breaks-out")
+    made = joint_of(text, "base", "post")
+    assert any("stand beside these" in note for note in kind_of(made).notes(made))
+
+
+@pytest.mark.parametrize(
+    ("depths", "backs"),
+    [((180, 180), (0, 0)), ((180, 230), (0, 0)), ((60, 300), (100, 0)), ((120, 280), (180, 0)), ((300, 75), (0, 25))],
+    ids=str,
+)
+def test_no_dowel_comes_within_6_of_one_from_the_other_face_whatever_the_two_depths_are(depths, backs):
+    """6 and the dowel's own 8 from axis to axis; 3 to the edges of each end."""
+    text = opposite(depths, backs=backs)
+    (upper, _), (lower, _) = holes_in(text)
+    assert min(abs(a - b) for a, b in product(upper, lower)) >= 14.0
+    for places, deep, back in zip((upper, lower), depths, backs, strict=True):
+        assert len(places) >= 2
+        assert back + 7.0 <= min(places) <= max(places) <= back + deep - 7.0
+    assert not {"thin-web", "dowel-breaks-out"} & stops(text)
+
+
+def test_where_the_dowels_of_two_ends_find_no_room_side_by_side_they_stay_short_and_a_warning_says_so():
+    """Two in 40: 20 apart, 10 to those of the other, 8 thick. So 24 / 4 - 1 = 5 in the face."""
+    text = opposite((40, 40))
+    assert holes_in(text) == [([10.0, 30.0], 6.0), ([10.0, 30.0], 6.0)]
+    warned = found(text, "dowel-holds-little")
+    assert [(one.severity, one.found, one.limit) for one in warned] == [("warn", 5.0, 8.0)] * 2
+    assert "one dowel hold both" in warned[0].remedy
+    assert not found(opposite(), "dowel-holds-little")
 
 
 def test_dowels_that_would_meet_in_the_board_are_a_stop():
-    text = job(
-        table("[joints]", end_on_face="butt"),
-        table("[joints.butt]", in_face=12),
-        board("base", [[-500, 0], [500, 0]]),
-        board("post", [[0, 0], [0, 500]]),
-        board("leg", [[0, 0], [0, -500]]),
-    )
-    (finding,) = found(text, "thin-web")
+    """Where there is no room side by side and the maker asks for 13 deep holes from either face of 24."""
+    (finding,) = found(opposite((40, 40), in_face=12), "thin-web")
     assert (finding.severity, finding.found) == ("stop", -2.0)
+
+
+def test_screws_with_heads_under_the_end_opposite_are_warned_of():
+    warned = found(opposite(fasten="screws"), "screws-covered")
+    assert {one.where.joint for one in warned} == {("base", "leg"), ("base", "post")}
+    assert not found(tee(fasten="screws"), "screws-covered")
+
+
+@pytest.mark.parametrize(("thickness", "in_face"), [("12", 6), ("18", 12), ("24", 16), ("27", 16), ("40", 20)])
+def test_five_stay_behind_a_dowel_and_it_is_no_less_deep_than_thick(thickness, in_face):
+    """Common practice: two thirds of the board, as near as dowels as sold come."""
+    text = opposite(thickness=thickness)
+    assert {deep for _, deep in holes_in(text)} == {in_face + 1.0}
+    assert float(thickness) - in_face - 1.0 >= 5.0
+    assert not found(text, "dowel-holds-little")
 
 
 def test_screws_go_through_the_face_under_plugs_into_pilot_holes():
@@ -257,34 +326,164 @@ def test_a_deeper_board_that_ends_shows_its_end_grain():
     assert not found(corner(depths=(330, 300)), "end-grain-shows")  # it runs through: its end shows anyway
 
 
-# ---- in line, until a splice is made
+# ---- in line
 
 
+def in_line(way=1, timbers=("24", "24"), rise=False, depths=(300, 300), **options):
+    ends = [[[0, 0], [500, 0]], [[500, 0], [900, 0]][::way]]
+    lines = [[point[::-1] for point in line] for line in ends] if rise else ends
+    return job(
+        table("[joints]", in_line="butt"),
+        table("[joints.butt]", **options),
+        board("left", lines[0], depths[0], timbers[0]),
+        board("right", lines[1], depths[1], timbers[1]),
+    )
+
+
+@pytest.mark.parametrize("fasten", ["dowels", "none"])
 @pytest.mark.parametrize("way", [1, -1], ids=["drawn on", "drawn back"])
-def test_boards_end_to_end_are_butted_and_a_stop_says_so(way):
-    text = job(board("left", [[0, 0], [500, 0]]), board("right", [[500, 0], [900, 0]][::way]))
+def test_boards_end_to_end_part_along_their_line_and_no_other_way_while_dowels_hold_them(way, fasten):
+    text = in_line(way, fasten=fasten)
     made = joint_of(text, "left", "right")
-    (finding,) = found(text, "joint-not-made-yet")
-    assert finding.severity == "stop"
-    assert "splice" in finding.says
-    assert [cut.kind for cut in made.cuts] == ["end", "end"]
     assert (length_of(text, "left"), length_of(text, "right")) == (500.0, 400.0)
     for motion in made.hand.motions:
         assert slides(piece_of(text), made, motion), motion
     out = made.hand.motions[0]
-    assert out.direction == ((1.0, 0.0, 0.0) if out.body == "right" else (-1.0, 0.0, 0.0))
+    assert (out.body, out.direction) == ("right", (1.0, 0.0, 0.0))
     assert overlap_when_moved(piece_of(text), made, out.body, along(out, -1.0)) > 1000.0
-    assert touching_area(piece_of(text), made) == pytest.approx(24 * 300)
+    assert (len(made.hand.motions), out.free) == ((1, 25.0) if fasten == "dowels" else (3, 0.0))
+
+
+@pytest.mark.parametrize("way", [1, -1], ids=["drawn on", "drawn back"])
+def test_dowels_in_line_lie_along_the_grain_at_mid_thickness_three_diameters_deep_in_both_ends(way):
+    """8 thick: 3 x 8 is 24; of 50 as sold 25 stand in each (a trade text on sizes of dowels), holes 1 deeper."""
+    text = in_line(way)
+    piece, made = piece_of(text), joint_of(text, "left", "right")
+    holes = {cut.body: cut for cut in made.cuts if cut.kind == "dowel holes"}
+    assert [(item.name, item.size, item.count) for item in kind_of(made).hardware(made)] == [
+        ("dowel, grooved", "8 x 50", 3)
+    ]
+    for mine, its in zip(holes["left"].shapes, holes["right"].shapes, strict=True):
+        left, right = (piece.board_by_name[name].frame for name in ("left", "right"))
+        assert left.place(mine.start) == pytest.approx(right.place(its.start))
+        assert left.place(mine.start)[:2] == pytest.approx((500.0, 0.0))
+        assert dot(left.direct(mine.direction), (-1.0, 0.0, 0.0)) == pytest.approx(1.0)
+        assert dot(right.direct(its.direction), (1.0, 0.0, 0.0)) == pytest.approx(1.0)
+        assert mine.profile == its.profile == ((0.0, 8.0), (26.0, 0.0))
+    assert [shape.start[2] for shape in holes["left"].shapes] == pytest.approx([50.0, 150.0, 250.0])
+    assert set(kind_of(made).operations(made)[1].cuts) == {cut.key for cut in holes.values()}
+
+
+def test_dowels_in_line_are_a_third_of_the_thinner_board_and_as_deep_as_asked():
+    text = in_line(timbers=("40", "18"), in_end=20, count=2)
+    made = joint_of(text, "left", "right")
+    assert [(item.size, item.count) for item in kind_of(made).hardware(made)] == [("6 x 40", 2)]
+
+
+def test_ends_in_line_are_glued_end_on_end_over_what_both_have():
+    text = in_line(timbers=("24", "18"), depths=(300, 250), fasten="none")
+    made = joint_of(text, "left", "right")
+    (face,) = kind_of(made).glue(made)
+    assert (face.grain, face.area_mm2) == ("end-end", 18 * 250)
+    assert touching_area(piece_of(text), made) == pytest.approx(18 * 250)
+    assert any("next to nothing" in note for note in kind_of(made).notes(made))
+
+
+@pytest.mark.parametrize("fasten", ["dowels", "none"])
+def test_a_butt_in_line_is_warned_of_and_wants_a_support(fasten):
+    (lying,) = found(in_line(fasten=fasten), "butt-in-line")
+    (standing,) = found(in_line(fasten=fasten, rise=True), "butt-in-line")
+    assert lying.severity == standing.severity == "warn"
+    assert "under both ends" in lying.remedy
+    assert "from the side" in standing.remedy
+
+
+def test_screws_cannot_be_driven_in_line():
+    (finding,) = found(in_line(fasten="screws"), "joint-unsuited")
+    assert finding.severity == "stop"
+    assert "no screw can be driven along two ends in line" in finding.says
+    assert 'fasten = "dowels"' in finding.says
+
+
+def test_a_splice_that_cannot_be_made_names_the_key_that_butts_the_ends_and_says_what_that_means():
+    text = in_line().replace('in_line = "butt"', "")
+    (finding,) = found(text, "joint-not-made-yet")
+    assert finding.severity == "stop"
+    assert "a splice cannot be made yet" in finding.says
+    assert 'write in_line = "butt" under [joints]: two square ends, dowelled and glued' in finding.remedy
+    assert [cut.kind for cut in joint_of(text, "left", "right").cuts] == ["end", "end", "dowel holes", "dowel holes"]
+    (unscrewed,) = found(in_line(fasten="screws").replace('in_line = "butt"', ""), "joint-not-made-yet")
+    assert "take dowels, no screws" in unscrewed.remedy
+
+
+def test_glue_alone_is_offered_where_dowels_in_line_hold_too_much():
+    made = joint_of(in_line(), "left", "right")
+    options = kind_of(made).options.model_construct(**dict(made.options))
+    (ease,) = kind_of(made).eases(made.meeting, options, made.hand)
+    assert (ease.says, ease.options) == ("glue left to right alone", (("fasten", "none"),))
+
+
+# ---- where holes are marked
+
+
+def marked(text, name, of):
+    """Running positions of a cut on the two faces of a part, the one at +c first."""
+    look = Look(piece_of(text).part_by_name[name])
+    cut = next(cut for cut in look.part.cuts if cut.key.endswith(f" for {of}"))
+    return tuple(look.position(cut, face) for face in FACES)
+
+
+@pytest.mark.parametrize("inches", [47 / 64, 49 / 64, 0.75, 1 / 3], ids=["47/64", "49/64", "3/4", "a third"])
+@pytest.mark.parametrize("fasten", ["dowels", "screws"])
+def test_holes_are_marked_on_their_axis_however_the_thickness_comes_out_in_mm(inches, fasten):
+    """Half of 47/64 in is 9.3265625; lengths of cuts are rounded to 1e-6. The post stands 300 from the datum end."""
+    timber = table("[timber.t]", species="oak, white", thickness=inches * 25.4)
+    text = job(
+        timber,
+        table("[joints]", end_on_face="butt"),
+        table("[joints.butt]", fasten=fasten),
+        board("base", [[0, 0], [900, 0]], timber="t"),
+        board("post", [[300, 0], [300, 500]], timber="t"),
+    )
+    upper, lower = marked(text, "base", "post")
+    assert (upper, lower) == ((300.0, None) if fasten == "dowels" else (300.0, 300.0))
+
+
+@pytest.mark.parametrize("fasten", ["dowels", "screws"])
+@pytest.mark.parametrize("thin", [23.8, 20.0, 12.0])
+def test_holes_in_a_board_that_changes_its_thickness_are_marked_on_their_axis(thin, fasten):
+    text = job(
+        table("[joints]", end_on_face="butt"),
+        table("[joints.butt]", fasten=fasten, screw="wood 5x80"),
+        board("base", [[0, 0], [900, 0]], thickness_at=[[0, thin], [877, 24.1]]),
+        board("post", [[400, 0], [400, 500]]),
+    )
+    upper, lower = marked(text, "base", "post")
+    assert (upper, lower) == pytest.approx((400.0, None) if fasten == "dowels" else (400.0, 400.0))
 
 
 # ---- limits
 
 
 def test_a_dowel_in_a_leaning_end_keeps_3_to_its_face():
-    """12 - 4 - 25 cos 60 = -4.5 at 60; at 85 it is 5.8."""
+    """The shortest, 19 in the end: 12 - 4 - 20 cos 60 = -2 at 60."""
     (finding,) = found(tee(60, fasten="dowels"), "dowel-breaks-out")
-    assert finding.found == pytest.approx(-4.5)
-    assert not found(tee(85, fasten="dowels"), "dowel-breaks-out")
+    assert finding.found == pytest.approx(-2.0)
+
+
+@pytest.mark.parametrize(("degrees", "size"), [(90, "8 x 50"), (85, "8 x 50"), (80, "8 x 40"), (76, "8 x 25")])
+def test_an_end_that_leans_gets_the_longest_dowel_that_keeps_3_to_its_face(degrees, size):
+    """12 - 4 - 35 cos 85 = 4.9; at 80 that would be 1.9, and 27 leave 3.3; at 76 20 leave 3.2, and 22 2.7."""
+    text = tee(degrees, fasten="dowels")
+    made = joint_of(text, "base", "post")
+    assert kind_of(made).hardware(made)[0].size == size
+    assert not found(text, "dowel-breaks-out")
+
+
+def test_where_as_much_is_left_beside_the_holes_as_at_the_edges_it_is_made_as_ever():
+    """48 deep: (24 - 8) / 2 to the edges, 12 - 4 beside."""
+    made = joint_of(tee(fasten="dowels", depth=48), "base", "post")
+    assert kind_of(made).hardware(made)[0].size == "8 x 50"
 
 
 def test_a_dowel_too_long_for_the_face_is_a_stop():

@@ -56,6 +56,7 @@ CHAIN = {
     "gap asked here": ({}, {"hollow": 8}, 63.5),
     "lining asked here": ({}, {"lining": 25}, 54.0),
     "grip asked": ({}, {"grip": 40}, 40.0),
+    "a washer 1.6 thick (ISO 7089)": ({}, {"washer": True}, 64.9),
 }
 
 
@@ -79,6 +80,13 @@ def test_in_a_board_too_narrow_for_so_much_grip_head_and_plug_are_still_hidden()
     text = shelf(depth=60)
     assert first_bore(text).figures.deep == pytest.approx(11.6)
     assert stops(text) == set()
+
+
+def test_a_washer_wants_its_room_under_the_plug_too():
+    """80 wide: the plug 8, the head 3.6, the washer 1.6: 66.8 of grip, where the screw would allow 82.9."""
+    text = shelf(depth=80, screw="wood 6x140", washer=True, hollow=0, lining=19.5)
+    assert plan_of(text).grip == pytest.approx(80 - 8 - 3.6 - 1.6)
+    assert plan_of(text).longest_grip == pytest.approx(140 - 1.6 - 19.5 - 36)
 
 
 @pytest.mark.parametrize("where", ["start", "end"])
@@ -271,6 +279,15 @@ def test_a_board_that_lies_flat_has_no_width_to_bore():
 def test_the_piece_comes_off_the_wall_to_the_front():
     (motion,) = made_of(shelf()).hand.motions
     assert (motion.body, motion.direction) == ("shelf", (0.0, 0.0, 1.0))
+
+
+def test_a_hole_drilled_by_hand_says_nothing_of_a_guide():
+    guided, by_hand = shelf(), shelf(drilled="by hand")
+    for text, word in ((guided, "guide"), (by_hand, "by hand")):
+        (bores,) = kind_of(made_of(text)).operations(made_of(text))
+        assert word in first_bore(text).tool
+        assert word in bores.ways[0].process
+        assert ("guide" in first_bore(text).tool + bores.ways[0].process) is (word == "guide")
 
 
 def test_counterbore_and_hole_are_bored_in_one_setting():

@@ -8,8 +8,11 @@ import math
 from itertools import product
 
 import pytest
+from shapely import LineString, Polygon
 
+from dryfit.documents.looks import Look
 from dryfit.geometry.frames import dot
+from dryfit.geometry.views import FACES
 from dryfit.piece.corner import Corner
 from tests.joints.going import CONTACT, along, overlap_when_moved, slides, touching_area
 from tests.joints.typed import board, cut_of, found, frame, job, joint_of, kind_of, piece_of, plain, stops, table
@@ -275,6 +278,36 @@ def test_a_thin_board_is_not_cut_to_a_needle_on_a_thick_one():
     (finding,) = found(text, "joint-unsuited")
     assert "side would be cut at 6.2 degrees to its length" in finding.says
     assert not piece_of(text).joints
+
+
+STEPS = {
+    "front": ((300, 270), (0, 0), (0.0, 270.0)),
+    "wall": ((300, 270), (0, 30), (30.0, 300.0)),
+    "both": ((300, 220), (0, 30), (30.0, 250.0)),
+}
+
+
+@pytest.mark.parametrize(("depths", "backs", "reach"), STEPS.values(), ids=STEPS)
+@pytest.mark.parametrize("degrees", [90, -90, 60, 120])
+def test_a_mitre_in_part_of_the_depth_tells_where_it_meets_both_faces_and_how_far_across_it_runs(
+    degrees, depths, backs, reach
+):
+    """At 90 it meets the inside face 12 from the corner, the outside face 12 beyond: 24 cot 45 apart."""
+    text = corner_at(degrees, depths=depths, backs=backs)
+    cut, other = (cut_of(text, f"mitre of {a} to {b}") for a, b in (("base", "side"), ("side", "base")))
+    half = 12 / math.tan(math.radians(abs(degrees) / 2))
+    inside = 0 if degrees > 0 else 1  # the side stands over +c of the base, or under -c
+    assert cut.figures.points[inside] == pytest.approx(half)
+    assert cut.figures.points[1 - inside] == pytest.approx(-half)
+    assert cut.figures.reach == reach
+    assert other.figures.reach is None
+
+    look = Look(piece_of(text).part_by_name["base"])
+    for face, place in zip(FACES, cut.figures.points, strict=True):
+        (outline,) = look.view(face).outline
+        middle = LineString([(-100.0, sum(reach) / 2), (100.0, sum(reach) / 2)])
+        assert Polygon(outline).intersection(middle).bounds[0] + look.part.zero == pytest.approx(place)
+        assert min(a for a, _ in outline) + look.part.zero == pytest.approx(-half)  # square at the long point
 
 
 def test_unequal_depths_leave_end_grain_in_sight_at_the_front_a_warning_at_the_wall_a_note():

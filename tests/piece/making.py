@@ -24,11 +24,19 @@ def plank(name: str, start: Point, end: Point, *, thickness: float = 24.0, depth
     return BoardSpec(name=name, timber=f"{thickness:g}", line=line, depth=depth, path=("board", name), **more)
 
 
-def job_of(*boards: BoardSpec, measured: float | None = None, **more) -> Job:
-    """A job of these boards; `measured` is that of every timber."""
+def job_of(*boards: BoardSpec, measured: float | None = None, longest: float | None = None, **more) -> Job:
+    """A job of these boards; `measured` and `longest` are those of every timber."""
     names = {board.timber for board in boards}
     timbers = {
-        name: Timber(name=name, species="oak, white", form="panel", thickness=float(name), measured=measured)
+        name: Timber(
+            name=name,
+            species="oak, white",
+            form="panel",
+            thickness=float(name),
+            measured=measured,
+            longest=longest,
+            path=("timber", name),
+        )
         for name in names
     }
     return Job(file="t.toml", text="", state="0" * 8, title="test", timbers=timbers, boards=boards, **more)

@@ -43,8 +43,15 @@ def test_a_bore_through_a_slot_is_the_worse():
     assert finding.severity == "stop"
     assert finding.found < 0.0
     assert finding.where.fixing == "screws"
-    assert "0.0 of wood is left between the bore 1 of screws and the slot in shelf for upright" in finding.says
+    assert "bore 1 of screws runs into the slot in shelf for upright" in finding.says
     assert finding.remedy == "move the bore until 15 is left"
+
+
+def test_a_bore_off_its_board_is_told_once():
+    """The shelf is 1200 long; the fixing's own finding says how far off the place is."""
+    text = shelf(at=[5000])
+    assert left(text) == []
+    assert len(found(text, "fixing-off-board")) == 1
 
 
 @pytest.mark.parametrize(("at", "near"), [(640, False), (600, True)], ids=["beside", "under it"])
@@ -75,6 +82,29 @@ def test_a_bore_near_a_mitre_is_measured_square_to_it():
         table("[[fixing]]", name="screws", board="box 1", kind="long screw", at=[31, 450]),
     )
     assert left(text) == [(pytest.approx(14.42, abs=0.01), "bore 1 of screws")]
+
+
+@pytest.mark.parametrize(("x", "near"), [(668, False), (666, True)], ids=["beside", "near"])
+def test_a_bore_near_a_notch_over_a_flat_board(x, near):
+    """A rail 90 wide upright at 600: the notch's wall at 600 + 45.075, and 22.5 to the bore's middle: 667.575."""
+    rail = table("[[board]]", name="rail", timber="24", lies="flat", width=90, line=[[600, 0], [600, 1000]])
+    assert bool(left(shelf(rail, at=[x]))) is near
+
+
+@pytest.mark.parametrize(("at", "wood"), [(35, [14.642]), (36, [])])
+def test_a_bore_near_the_groove_of_a_loose_tongue(at, wood):
+    """In 24 the groove is 8.1 wide and 8.5 deep, a third of the mitre in: its corner lies 12.874 along, 0.853 up.
+
+    From a bore's middle 35 along that is 22.142, less 7.5.
+    """
+    text = job(
+        WALL,
+        table("[joints.mitre]", strengthen="tongue"),
+        frame([[0, 0], [900, 0], [900, 500], [0, 500]], depth=280),
+        table("[[fixing]]", name="screws", board="box 1", kind="long screw", at=[at, 450]),
+    )
+    assert [one for one, _ in left(text)] == wood
+    assert all("groove in box 1 towards box 4" in finding.says for finding in found(text, "bore-near-cut"))
 
 
 @pytest.mark.parametrize(("gap", "near"), [(30.1, False), (29.9, True)])

@@ -6,6 +6,7 @@ Limits (common practice): beside a slot at least 2 t or it is a stop, and a warn
 """
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -38,6 +39,60 @@ def test_a_slot_wants_wood_to_the_end(end, left, severity, limit):
         assert (finding.found, finding.limit) == (pytest.approx(left), limit)
         assert finding.where.cut == "slot in shelf for upright"
         assert "the end" in finding.says
+
+
+@pytest.mark.parametrize(
+    ("species", "form", "plies"),
+    [
+        ("plywood, birch", "", True),
+        ("plywood_birch", "", True),
+        ("birch", "Ply", True),
+        ("birch", "multi-ply board", True),
+        ("oak, white", "edge-glued panel", False),
+        ("reply", "board", False),
+    ],
+)
+@pytest.mark.parametrize(
+    ("left", "severity", "limit"),
+    [(23.9, Severity.STOP, 24.0), (24.1, Severity.WARN, 48.0), (48.1, None, None)],
+    ids=["below t", "below 2 t", "enough for plies"],
+)
+def test_plywood_wants_half_as_much_because_half_of_its_plies_run_across(species, form, plies, left, severity, limit):
+    """For solid wood all three places are too near: a stop below 48, a warning below 75.25."""
+    job = job_of(
+        plank("shelf", (0, 600), (2000, 600)), plank("upright", (left + HALF, 0), (left + HALF, 1200)), joints=DRY
+    )
+    timbers = {name: replace(timber, species=species, form=form) for name, timber in job.timbers.items()}
+    found = coded(built(replace(job, timbers=timbers)).findings, "short-grain")
+    shelf = [(one.severity, one.limit) for one in found if one.where.boards == ("shelf",)]
+
+    if plies:
+        assert shelf == ([] if severity is None else [(severity, limit)])
+    else:
+        assert [limit for _, limit in shelf] == [48.0 if left < 48.0 else 75.25]
+
+
+def test_what_overlaps_is_said_to_overlap_and_never_to_leave_less_than_nothing():
+    """Slots 24.15 wide, 20.05 from middle to middle, overlap by 4.1."""
+    uprights = [plank(name, (x, 0), (x, 1200)) for name, x in (("middle", 500), ("right", 520.05))]
+    piece = built(job_of(plank("shelf", (0, 600), (2000, 600)), *uprights, joints=DRY))
+    said = {finding.says for finding in coded(piece.findings, "short-grain")}
+
+    assert said & {
+        "shelf: the slot in shelf for middle and the slot in shelf for right overlap by 4.1",
+        "shelf: the slot in shelf for right and the slot in shelf for middle overlap by 4.1",
+    }
+    assert not [sentence for sentence in said if "-" in sentence]
+
+
+def test_a_slot_that_reaches_over_the_end_is_said_to():
+    """The post ends in the shelf, and the shelf above it lies so near that its slot begins below the post's end."""
+    boards = (plank("shelf", (0, 500), (1000, 500)), plank("above", (200, 515), (800, 515)))
+    piece = built(job_of(*boards, plank("post", (500, 500), (500, 800)), joints=DRY))
+    (finding,) = [one for one in coded(piece.findings, "short-grain") if one.where.boards == ("post",)]
+
+    assert finding.found < 0.0
+    assert finding.says == f"post: the slot in post for above runs {-finding.found:.1f} over the end"
 
 
 @pytest.mark.parametrize("lean", [1, -1], ids=["leans to the end", "leans from the end"])
@@ -152,6 +207,16 @@ def test_a_name_that_is_not_there_is_a_warning_with_the_nearest():
 
     assert (finding.severity, finding.where.path) == (Severity.WARN, ("unit", 0, "boards", 1))
     assert "shelf" in finding.remedy
+
+
+@pytest.mark.parametrize(("count", "more"), [(3, ""), (14, " and 2 more")], ids=["a few", "many"])
+def test_a_name_that_is_like_none_is_told_with_those_there_are_in_order(count, more):
+    boards = [plank(f"upright {number:02}", (number * 100, 0), (number * 100, 900)) for number in range(count, 0, -1)]
+    missing = Dangling(path=("unit", 0, "boards", 1), name="ghost")
+    (finding,) = coded(built(job_of(*boards, dangling=(missing,))).findings, "no-such-board")
+
+    names = ", ".join(f"upright {number:02}" for number in range(1, min(count, 12) + 1))
+    assert finding.remedy == f"take it out, or write one of {names}{more}"
 
 
 def test_ends_that_leave_nothing_of_a_board_are_a_stop():

@@ -160,6 +160,36 @@ def test_a_length_that_cannot_be_worked_out_is_a_stop_at_this_meeting_only(own, 
     assert [joint.key for joint in piece.joints] == [("other", "shelf")]
 
 
+@pytest.mark.parametrize(
+    ("own", "says", "remedy"),
+    [
+        ({"stop": "front"}, 'a cross halving has no option "stop"', "take it out"),
+        ({"ratoi": 0.4}, 'a cross halving has no option "ratoi"', "did you mean ratio?"),
+        ({"ratio": 0.01}, '"ratio" is out of bounds', "make it more than 0.05"),
+        ({"walls": "leaned"}, '"walls" has a word that is not known', '"leaning" or "square"'),
+    ],
+    ids=["of another kind", "misspelt", "out of bounds", "not a word for it"],
+)
+def test_an_option_that_the_kind_does_not_have_is_a_stop_at_this_meeting_only(own, says, remedy):
+    """The file need not say a joint's kind, so only here is it known that an option is of another."""
+    other = plank("other", (900, 0), (900, 1200))
+    piece = built(job_of(SHELF, THROUGH, other, joint_specs=(asked("upright", "shelf", **own),)))
+    finding = only(piece.findings, "joint-option")
+
+    assert says in finding.says
+    assert remedy in finding.remedy
+    assert finding.where.path == ("joint", 0)
+    assert [joint.key for joint in piece.joints] == [("other", "shelf")]
+
+
+def test_options_of_a_splice_wait_for_it_while_the_ends_are_butted():
+    boards = (plank("a", (0, 600), (900, 600)), plank("b", (900, 600), (1800, 600)))
+    piece = built(job_of(*boards, joint_specs=(asked("a", "b", "splice", slope="1:8"),)))
+
+    assert [joint.kind for joint in piece.joints] == ["butt"]
+    assert "a splice cannot be made yet" in only(piece.findings, "joint-not-made-yet").says
+
+
 def test_a_joint_asked_for_between_boards_that_do_not_meet_is_a_warning_with_its_cure():
     far = plank("far", (1500, 0), (1500, 400))
     piece = built(job_of(SHELF, far, joint_specs=(asked("shelf", "far", "housing", index=1),)))

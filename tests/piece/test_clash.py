@@ -106,3 +106,16 @@ def test_an_edit_looks_again_only_at_the_pairs_it_touches():
 
     # X got another slot, so both its pairs are new; another upright is no pair with Y 1
     assert (before, keep.made["clash"]) == (2, 4)
+
+
+def test_what_rounding_leaves_along_a_mitre_of_unequal_backs_is_contact():
+    """A corner at (792.26, 792.26), 15.48 thick, one board 12 off the wall: a sliver 10 long and 1e-9 thick.
+
+    Its walls are cut as a step, not as an end, so no direction of the parts tells how thin it is.
+    """
+    corner = (792.26, 792.26)
+    level = plank("a", (7.74, 792.26), corner, thickness=15.48, depth=240)
+    upright = plank("b", corner, (792.26, 7.74), thickness=15.48, depth=240, back=12.0)
+    piece = built(job_of(level, upright))
+    assert [joint.kind for joint in piece.joints] == ["mitre"]
+    assert found_in(piece) == ()

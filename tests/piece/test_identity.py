@@ -9,9 +9,15 @@ import math
 
 import pytest
 
-from dryfit.book import build, read_job_text
+from dryfit.book import build, change_job_text, read_job_text
+from dryfit.documents.display import Text
+from dryfit.documents.looks import Desk, Look
 from dryfit.documents.pins import pins_of
+from dryfit.documents.sheets.part import one_part
+from dryfit.job.edits import sheet_of
+from dryfit.job.renaming import renamed_boards
 from dryfit.piece.made import read_made_text, renamed, with_pins
+from dryfit.places import Edit
 
 HEAD = """\
 dryfit = 1
@@ -94,6 +100,66 @@ def test_joints_and_cuts_are_known_by_names_whatever_moves():
     }
 
     assert len({str(found) for found in keys.values()}) == 1
+
+
+def slanting(rake, *, below=300.0):
+    """A board 1000 long that crosses the shelf at x = 500, its lower end `below` that point along it."""
+    ux, uy = math.sin(math.radians(rake)), math.cos(math.radians(rake))
+    ends = [(500 - below * ux, 500 - below * uy), (500 + (1000 - below) * ux, 500 + (1000 - below) * uy)]
+    return board("raking", [list(end) for end in ends])
+
+
+@pytest.mark.parametrize(
+    "rake", [9.0, 0.0, -9.0, 44.0, 46.0, 60.0, -60.0, 74.0], ids=lambda rake: f"{rake:g} off plumb"
+)
+def test_positions_are_counted_from_the_pinned_end_however_the_board_is_dragged(rake):
+    """Its slot lies 300 from the end that was its foot; without the pin, leaning far left it would be at 700."""
+    pinned = read_made_text(with_pins("", pins_of(build(read_job_text(HEAD + SHELF + slanting(9.0)), paces=()))), "m")
+    there = piece(SHELF, slanting(rake), made=pinned)
+    loose = piece(SHELF, slanting(rake))
+
+    assert there.joint_by_key["raking", "shelf"].meeting.side("raking").at == pytest.approx(300.0)
+    turned_round = rake < -45.0
+    assert loose.joint_by_key["raking", "shelf"].meeting.side("raking").at == pytest.approx(
+        700.0 if turned_round else 300.0
+    )
+
+
+def sheets(book, name):
+    """Every word and figure on a board's sheets, in order."""
+    drafts = one_part(Desk(book), Look(book.piece.part_by_name[name]))
+    return [item.text for draft in drafts for item in draft.items if isinstance(item, Text)]
+
+
+@pytest.mark.parametrize("name", ["shelf", "raking"])
+def test_the_sheets_of_a_board_stay_as_they_were_when_others_are_added_or_taken_out(made, name):
+    text = HEAD + SHELF + raking(9.0)
+    more = (
+        HEAD + board("a new one", [[0, 900], [300, 900]]) + text.removeprefix(HEAD) + board("z", [[0, 90], [300, 90]])
+    )
+    before, after = (build(read_job_text(one), made=made, paces=()) for one in (text, more))
+
+    assert len(after.piece.parts) == 4
+    assert sheets(after, name) == sheets(before, name)
+
+
+def test_a_board_called_anew_keeps_its_letter_its_sheets_and_its_joints_but_for_the_name(made):
+    text = HEAD + SHELF + raking(9.0)
+    pinned = with_pins("", pins_of(build(read_job_text(text), paces=())))
+    path = ("board", 1, "name")
+    changed, _ = change_job_text(text, [Edit(action="rename", path=path, value="slant")])
+    carried = renamed(pinned, renamed_boards(sheet_of(text).data, path, "slant"))
+    before = build(read_job_text(text), made=read_made_text(pinned, "m"), paces=())
+    after = build(read_job_text(changed), made=read_made_text(carried, "m"), paces=())
+
+    assert {part.id: part.mark for part in after.piece.parts} == {"shelf": "A", "slant": "B"}
+    assert marks_and_datums(after.piece)["slant"] == marks_and_datums(before.piece)["raking"]
+    assert [put_back(word) for word in sheets(after, "slant")] == sheets(before, "raking")
+    assert [set(map(put_back, joint.key)) for joint in after.piece.joints] == [{"raking", "shelf"}]
+
+
+def put_back(word):
+    return word.replace("slant", "raking")
 
 
 def test_the_order_of_the_file_is_no_identity():

@@ -379,6 +379,46 @@ def test_boards_that_share_no_depth_do_not_meet():
     assert not piece_of(text).joints
 
 
+def at_depth(name, degrees, back, depth):
+    """A board that passes the node, from `back` out of the wall."""
+    x, y = 900 * math.cos(math.radians(degrees)), 900 * math.sin(math.radians(degrees))
+    return board(name, [[AT[0] - x, AT[1] - y], [AT[0] + x, AT[1] + y]], depth, back=back)
+
+
+NECKS = {"half of each, 154 stays": (0.5, 0.5, None), "most of both, 38 stays": (0.1, 0.9, 38.0)}
+
+
+@pytest.mark.parametrize(("behind", "before", "neck"), NECKS.values(), ids=NECKS)
+def test_one_board_crosses_another_behind_and_a_third_before_it_at_the_same_place(behind, before, neck):
+    """b, 300 deep, is notched for a (0 to 150) from the wall and for c (160 to 300) from the front: a neck is left.
+
+    Half of each: from 75.5 to 229.5. With 0.1 of the overlap taken from a and 0.9 from b: from 135.5 to 173.5.
+    """
+    text = job(
+        HUNG,
+        at_depth("a", 0, 0, 150),
+        at_depth("b", 90, 0, 300),
+        at_depth("c", 60, 160, 140),
+        joint("a", "b", front="a", ratio=behind),
+        joint("b", "c", front="b", ratio=before),
+    )
+    assert {made.key: made.kind for made in piece_of(text).joints} == {
+        ("a", "b"): "cross halving",
+        ("b", "c"): "cross halving",
+    }
+    assert not found(text, "three-boards-pass")
+    assert not found(text, "overlap")
+    short = [one for one in found(text, "short-grain") if one.severity == "stop"]
+    assert [(one.where.boards, one.found, one.limit) for one in short] == (
+        [] if neck is None else [(("b",), pytest.approx(neck), 48.0)]
+    )
+
+
+def test_three_that_pass_and_share_some_depth_are_a_stop_though_they_reach_out_unequally():
+    text = job(HUNG, at_depth("a", 0, 0, 150), at_depth("b", 90, 0, 300), at_depth("c", 60, 120, 180))
+    assert found(text, "three-boards-pass")
+
+
 def test_a_joint_asked_for_at_a_node_that_cannot_be_made_is_said_to_have_no_meeting():
     text = job(HUNG, ending("a", 0), ending("b", 120), ending("c", 240), joint("a", "b", kind="mitre"))
     assert [finding.where.boards for finding in found(text, "joint-without-meeting")] == [("a", "b")]

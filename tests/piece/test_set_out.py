@@ -106,6 +106,22 @@ def test_the_line_may_be_a_face_left_and_right_seen_along_it(face, line, y):
     assert board.frame.place((0.0, board.line_c, 0.0))[1] == 600.0
 
 
+@pytest.mark.parametrize(
+    ("line_is", "low"),
+    [("centre", 455.0), ("left face", 410.0), ("right face", 500.0)],
+    ids=["half on either side", "its upper edge", "its lower edge"],
+)
+@pytest.mark.parametrize("turned", [False, True], ids=["to the right", "to the left, left and right the other way"])
+def test_the_line_of_a_flat_board_is_its_middle_unless_the_job_says_an_edge(line_is, low, turned):
+    line = ((900, 500), (0, 500)) if turned else ((0, 500), (900, 500))
+    other = {"left face": "right face", "right face": "left face"}
+    face = other.get(line_is, line_is) if turned else line_is
+    board = placed(plank("rail", *line, depth=90, lies="flat", line_is=face))
+
+    assert board.frame.place((0.0, 0.0, 0.0))[1] == low
+    assert board.frame.place((0.0, 0.0, 90.0))[1] == low + 90
+
+
 @pytest.mark.parametrize("face", ["centre", "left face", "right face"])
 def test_a_board_stands_on_the_floor_where_its_line_does_whichever_face_the_line_is(face):
     piece = built(job_of(plank("leaning", (650, 0), (650 + 300, 1900), line_is=face)))

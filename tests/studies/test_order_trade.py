@@ -28,6 +28,7 @@ thickness = 18
 hung = true
 """
 RECTANGLE = [[0, 0], [900, 0], [900, 500], [0, 500]]
+BARE = '[[unit]]\nname = "bare box"\nboards = ["box"]\n'  # the maker glues the frame by itself
 TONGUES = '[joints.mitre]\nstrengthen = "tongue"\n'
 
 
@@ -195,7 +196,7 @@ def test_keys_wait_until_the_frame_is_glued_and_come_before_what_stands_in_the_w
 
 
 def test_inside_a_glued_frame_a_board_stopped_at_the_front_goes_in_from_the_wall_only():
-    book, order = booked(frame(RECTANGLE) + let_in("front"))
+    book, order = booked(frame(RECTANGLE) + BARE + let_in("front"))
     _, site = order.stages
 
     assert stops(book) == []
@@ -205,10 +206,10 @@ def test_inside_a_glued_frame_a_board_stopped_at_the_front_goes_in_from_the_wall
 
 
 def test_stopped_at_both_ends_it_goes_in_before_the_frame_is_glued_or_never():
-    text = frame(RECTANGLE) + let_in("both")
+    text = frame(RECTANGLE) + BARE + let_in("both")
     (finding,) = stops(booked(text)[0])
 
-    assert finding.cures[0].label == "let inner go in before box is glued"
+    assert finding.cures[0].label == "let inner go in before bare box is glued"
     after, plan = cured(text, finding)
     assert stops(after) == []
     assert set(plan.stages[0].parts) == {"box 1", "box 2", "box 3", "box 4", "inner"}
@@ -237,9 +238,159 @@ def test_a_unit_that_the_site_wants_last_goes_in_last():
 
 
 def test_a_board_dowelled_between_two_fixed_sides_goes_in_before_they_are_closed():
-    text = frame(RECTANGLE) + board("inner", (24, 250), (876, 250), timber="thin")
-    text += "".join(f'[[joint]]\nbetween = ["inner", "box {k}"]\nkind = "butt"\nfasten = "dowels"\n' for k in (2, 4))
-    (finding,) = stops(booked(text)[0])
+    (finding,) = stops(booked(frame(RECTANGLE) + BARE + DOWELLED)[0])
 
     assert set(finding.where.boards) == {"inner", "box 1", "box 2", "box 3", "box 4"}
-    assert "before box is glued" in finding.cures[0].label or "screw" in finding.cures[0].label
+    assert "before bare box is glued" in finding.cures[0].label or "screw" in finding.cures[0].label
+
+
+# ---- a frame is closed round what stands between its own sides
+
+DOWELLED = board("inner", (24, 250), (876, 250), timber="thin") + "".join(
+    f'[[joint]]\nbetween = ["inner", "box {side}"]\nkind = "butt"\nfasten = "dowels"\n' for side in (2, 4)
+)
+DRY = let_in("through").replace('stop = "through"', "glued = false")
+LEANING = "".join(board(name, (x, 24), (x + lean, 476)) for name, x, lean in (("plumb", 300, 0), ("raking", 600, 80)))
+INNER_FIRST = "before box is glued"
+
+
+@pytest.mark.parametrize(
+    "inside", [let_in("front"), let_in("both"), DOWELLED, LEANING], ids=["front", "both", "dowels", "two"]
+)
+def test_a_frame_that_is_glued_is_closed_round_the_boards_between_its_sides_and_that_is_a_decision_to_keep(inside):
+    text = frame(RECTANGLE) + inside
+    book, order = booked(text)
+    names = {part.id for part in book.piece.parts}
+    told = [decision for decision in book.piece.decisions if decision.value == INNER_FIRST]
+
+    assert stops(book) == []
+    assert set(order.stages[0].parts) == names
+    assert order.stages[1].steps == ()
+    assert {decision.key[0] for decision in told} == names - {f"box {side}" for side in (1, 2, 3, 4)}
+    changed, _ = change_job_text(HEAD + text, (told[0].keep,))
+    kept = build(read_job_text(changed))
+    assert kept.studies["order"].stages[0].steps == order.stages[0].steps
+    assert not [decision for decision in kept.piece.decisions if decision.value == INNER_FIRST]
+
+
+def test_a_dry_board_that_can_be_slid_in_later_is_left_out_and_so_is_one_with_one_end_outside():
+    for text in (DRY, board("half", (300, 250), (876, 250), timber="thin") + board("cross", (300, -100), (300, 600))):
+        book, order = booked(frame(RECTANGLE) + text)
+
+        assert stops(book) == []
+        assert set(order.stages[0].parts) == {"box 1", "box 2", "box 3", "box 4"}
+
+
+def test_boards_that_end_on_what_was_taken_in_are_taken_in_too():
+    """A divider between the two level sides; a shelf from it to a side; an upright from the shelf to the top."""
+    inside = (
+        board("divider", (300, 24), (300, 476))
+        + board("shelf", (300, 200), (876, 200))
+        + board("post", (600, 200), (600, 476))
+    )
+    book, order = booked(frame(RECTANGLE) + inside)
+
+    assert stops(book) == []
+    assert len(order.stages[0].parts) == 7
+
+
+CASE = BARE + (
+    '[joints]\nend_on_face = "butt"\n'
+    + board("tall", (300, 24), (300, 476))
+    + board("shelf", (300, 250), (876, 250))
+    + board("post", (600, 24), (600, 250))
+    + board("post above", (600, 250), (600, 476))
+)
+
+
+def test_a_dowelled_case_whose_frame_is_glued_by_itself_has_a_cure_for_every_stop_and_the_first_ends_them_all():
+    """Settling finds tall locked with the frame; the study, apart from it, finds the shelf and the post above it."""
+    text = frame(RECTANGLE) + CASE
+    one, other = stops(booked(text)[0])
+
+    assert (one.code, other.code) == ("locked", "no-order")
+    assert one.cures[0].label == "let tall, shelf, post and post above go in before bare box is glued"
+    assert other.cures[0].label == "let shelf and post above go in before bare box is glued"
+    after, plan = cured(text, one)
+    assert stops(after) == []
+    assert plan.locked == ()
+    assert len(plan.stages[0].parts) == 8
+
+
+def test_the_same_case_is_closed_round_its_boards_by_itself():
+    book, order = booked(frame(RECTANGLE) + CASE.removeprefix(BARE))
+
+    assert stops(book) == []
+    assert len(order.stages[0].parts) == 8
+
+
+# ---- glue, flat boards, and on which edges the piece is begun
+
+
+def test_a_glued_board_is_pushed_home_rather_than_slid_along_its_glue_where_it_can_be():
+    """Of a plumb and a raking divider between two shelves one thing slides; the rest is pushed home, 8 deep."""
+    _, order = booked(LADDER)
+    (stage,) = order.stages
+    slid = [step for step in stage.steps if step.legs and step.legs[0].distance > 100]
+
+    assert len(slid) == 1
+    assert len(slid[0].joints) == 2
+
+
+def test_what_touches_nothing_yet_lies_there_from_the_start():
+    _, order = booked(board("low", (0, 100), (900, 100)) + board("high", (0, 500), (900, 500))
+                      + board("a", (300, -50), (300, 700)) + board("b", (600, -50), (600, 700)))  # fmt: skip
+    (stage,) = order.stages
+    laid = [not step.legs for step in stage.steps]
+
+    assert laid == sorted(laid, reverse=True)
+    assert sum(laid) == 1
+
+
+SHELVED = (
+    '[[board]]\nname = "rail"\ntimber = "thin"\nlies = "flat"\nline = [[0, 900], [900, 900]]\nwidth = 90\n'
+    + board("post 1", (200, 0), (200, 1000)) + board("post 2", (700, 0), (700, 1000))
+)  # fmt: skip
+
+
+def test_flat_boards_lie_on_the_floor_first_while_the_piece_lies_on_its_wall_edges():
+    _, order = booked(SHELVED + board("shelf", (0, 400), (900, 400)))
+    (stage,) = order.stages
+
+    assert order.turns == 0
+    assert {step.up for step in stage.steps} == {"front"}
+    laid = [*stage.first, *(part for step in stage.steps if not step.legs for part in step.parts)]
+    assert "rail" in laid
+
+
+def test_a_piece_that_goes_together_from_the_wall_is_begun_on_its_front_edges_and_flat_boards_drop_in_last():
+    """Both posts take a shelf between them that is housed at its own depth only: then shelf b from the wall."""
+    between = board("between", (200, 600), (700, 600), depth=200).replace("depth = 200", "depth = 200\nback = 50")
+    words = "".join(f'[[joint]]\nbetween = ["long", "post {n}"]\nfront = "long"\n' for n in (1, 2))
+    _, order = booked(SHELVED + between + board("long", (0, 400), (900, 400)) + words)
+    (stage,) = order.stages
+
+    assert order.turns == 0
+    assert {step.up for step in stage.steps} == {"wall"}
+    assert stage.steps[-1].name == "rail"
+    assert stage.steps[-1].legs[0].direction == (0.0, 0.0, 1.0)
+
+
+def test_what_is_together_is_turned_over_where_boards_go_in_from_both_sides():
+    """A divider between two shelves goes in along them, so they are together before any upright."""
+    text = (
+        '[joints.housing]\nstop = "both"\n' + board("low", (0, 100), (900, 100)) + board("high", (0, 500), (900, 500))
+        + board("divider", (600, 100), (600, 500)) + board("one", (300, -100), (300, 700))
+        + board("other", (800, -100), (800, 700))
+    )  # fmt: skip
+    for shelf in ("low", "high"):
+        text += "".join(
+            f'[[joint]]\nbetween = ["{name}", "{shelf}"]\nfront = "{front}"\n'
+            for name, front in (("one", "one"), ("other", shelf))
+        )
+    book, order = booked(text)
+
+    assert order.turns == 1
+    assert [step.name for step in order.stages[0].steps if step.turned] == ["one"]
+    (note,) = [finding for finding in book.findings if finding.code == "turned-over"]
+    assert "turned over once" in note.says

@@ -136,8 +136,12 @@ def test_k15_what_eight_cuts_each_a_tenth_out_leave_at_the_last_corner():
 
 
 def hung(*, hollow=0, kind="brick", width=280, **options):
-    """Board 27 thick; M6 x 80, cap head 10, washer 12, counterbore 13; lining 12.5, 20 held beyond it."""
-    given = {"screw": "M6x80", "washer": True, "counterbore": 13, "engagement": 20, "anchor": "demo anchor 8x40"}
+    """Board 27 thick; M6 x 80, cap head 10, counterbore 13; lining 12.5, 20 held beyond it.
+
+    The counterbore is for the case's washer of 12; its sum leaves out what the washer takes of the screw, which has
+    a test of its own.
+    """
+    given = {"screw": "M6x80", "counterbore": 13, "engagement": 20, "anchor": "demo anchor 8x40"}
     return job(
         table("[wall]", kind=kind, lining=12.5, hollow=hollow, hung=True),
         board("shelf", [[0, 500], [1200, 500]], width, "27"),
@@ -169,6 +173,11 @@ def test_k8_the_hole_is_that_of_iso_273_medium_and_head_and_washer_are_those_of_
     sizes = {name: figure(screw, name).value for name in ("hole_medium", "hole_fine", "head", "washer")}
     assert sizes == {"hole_medium": 6.6, "hole_fine": 6.4, "head": 10.0, "washer": 12.0}
     assert cut_of(hung(), "bore 1 of fixing of shelf").figures.on_face == 6.6
+
+
+def test_k8_with_its_washer_the_grip_is_less_by_the_washers_thickness():
+    """ISO 7089, from memory: 1.6 for M6; 47.5 - 1.6 = 45.9."""
+    assert plan_of(hung(washer=True)).grip == near(45.9)
 
 
 def test_k8_a_grip_over_the_largest_is_a_stop_and_the_largest_is_none():

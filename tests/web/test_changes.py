@@ -205,6 +205,17 @@ def test_a_grip_says_where_the_hand_may_snap_and_why(window):
     assert not any("shelf" in says for _, _, says in reasons), "it cannot snap to itself"
 
 
+def test_a_measure_that_is_an_angle_is_no_place_to_snap_to(window):
+    leaning = SHELF.replace("wide = 1000", "wide = 1000\nlean = 8").replace(
+        "[200, 900]", '["200 + 900 * tan(lean)", 900]'
+    )
+    window.write(leaning).raise_for_status()
+    sent = {"base_revision": window.revision(), "target": {"what": "end", "board": "shelf", "end": "end"}}
+    says = {candidate["says"] for candidate in window.post("drag", **sent).raise_for_status().json()["candidates"]}
+    assert "low" in says
+    assert "lean" not in says, "8 degrees are not 8 mm"
+
+
 def test_a_card_gives_the_other_kinds_with_their_reasons(window):
     card = window.client.get("/api/card", params={"joint": ["shelf", "left upright"]}).raise_for_status().json()
     kind = next(row for row in card["rows"] if row["label"] == "kind")

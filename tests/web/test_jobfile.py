@@ -98,7 +98,7 @@ def test_a_link_stays_a_link(job, tmp_path):
 
 @pytest.mark.parametrize(
     ("number", "code", "status"),
-    [(errno.ENOSPC, "disk full", 507), (errno.EROFS, "read-only", 423), (errno.EIO, "not written", 500)],
+    [(errno.ENOSPC, "disk full", 409), (errno.EROFS, "read-only", 423), (errno.EIO, "not written", 409)],
     ids=["disk full", "read-only disk", "broken disk"],
 )
 def test_a_write_that_fails_leaves_file_and_page_as_they_were(window, job, monkeypatch, number, code, status):

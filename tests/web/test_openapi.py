@@ -78,8 +78,7 @@ def test_whatever_is_sent_nothing_falls_over(served, path, method):
         if isinstance(body, (dict, list)):
             given["json"] = body
         answer = window.client.request(method.upper(), case.formatted_path, **given)
-        assert answer.status_code < 500 or answer.json()["error"]["code"] in STATUS, answer.text
-        assert answer.status_code != 500, answer.text
+        assert answer.status_code < 500, answer.text
         if answer.status_code >= 400:
             assert set(answer.json()) == {"error"}
 

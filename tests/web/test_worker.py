@@ -164,12 +164,37 @@ def test_a_worker_that_dies_is_started_again(wall):
     worker = wall.app.state.service.worker
     old = worker.process_id
     worker._process.kill()
-    until(lambda: worker._pipe is None)
+    until(lambda: worker.process_id != old)
     assert wall.client.get("/api/model").status_code == 200
-    assert worker.process_id != old
     wall.do(**moved("raking 1", 1, 0)).raise_for_status()
     rested(wall)
     wall.step("undo").raise_for_status()
+
+
+def test_the_book_follows_though_its_worker_died_at_it(wall):
+    rested(wall)
+    done = wall.do(do="typed", card={}, key=["timber", "oak24", "thickness"], entry="26").raise_for_status().json()
+    worker = wall.app.state.service.worker
+    until(lambda: wall.state()["rest"]["running"])
+    worker._process.kill()
+    after = rested(wall)
+    assert after["rest"]["revision"] == done["state"]["revision"]
+    wall.step("undo").raise_for_status()
+
+
+def test_what_is_measured_in_the_shop_is_followed_without_a_new_version(wall):
+    """`NAME.made.toml` pins which end is the datum: the sheets and the book change, the job does not."""
+    before = rested(wall)
+    made = wall.job.with_name("wall.made.toml")
+    made.write_text(
+        'dryfit_made = 1\n\n[pinned."raking 1"]\ndatum = "start"\nface_side = "left"\nmark = "Z"\n', encoding="utf-8"
+    )
+    marks = lambda: {board["name"]: board["mark"] for board in wall.state()["drawing"]["boards"]}  # noqa: E731
+    until(lambda: marks()["raking 1"] == "Z", 10.0)
+    assert wall.revision() == before["revision"]
+    rested(wall)
+    made.unlink()
+    until(lambda: marks()["raking 1"] != "Z", 10.0)
 
 
 def test_a_change_from_outside_is_seen_without_being_asked_for(wall):

@@ -12,7 +12,7 @@ export async function copyChosen(): Promise<void> {
   }
 }
 
-/** About the middle of the wall, the boards chosen staying where they are. */
+/** About the middle of the wall: as a copy, the boards chosen staying where they are, or they themselves. */
 export async function mirrorChosen(keep = true): Promise<void> {
   const extent = job.shown?.drawing.extent;
   if (sight.boards.length === 0 || !extent) return;

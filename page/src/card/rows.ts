@@ -4,12 +4,18 @@ import type { Card, Row } from "../core/wire";
 /** A value as it is read: a length in the units shown, everything else as the server said it. */
 export function valueWords(row: Row, units: Shown): string {
   if (row.unit === "mm" && typeof row.value === "number") return length(row.value, units, units === "mm");
+  if (row.unit === "deg") return `${row.shown}°`;
   return row.shown === "" ? "left out" : row.shown;
+}
+
+/** What stands behind a figure: the unit of a length in mm; fractions of an inch and degrees say it themselves. */
+export function unitWord(row: Row, units: Shown): string {
+  return row.unit === "mm" && row.value !== null && units === "mm" ? "\u00a0mm" : "";
 }
 
 /** The sentence under a value: where it comes from, and what it means. */
 export function beside(row: Row): string {
-  const from = row.from_ === "" ? "" : row.from_ === "default" ? "Default. " : `From ${row.from_}. `;
+  const from = row.from_ === "" || row.derived !== "" ? "" : row.from_ === "default" ? "Default. " : `From ${row.from_}. `;
   return `${from}${row.sentence}`;
 }
 
@@ -20,17 +26,25 @@ export function asWritten(row: Row): string {
 }
 
 /** Of the job's tables on its card, and of the keys of a board, in the order in which they are thought of. */
-const PLACES = ["job", "measures", "wall", "kind", "front", "line", "points", "depth", "ends", "timber"];
+const PLACES = ["job", "measures", "wall", "kind", "front", "line", "points", "rake", "length", "clear", "depth", "ends", "timber"];
 
-/** What the file says of it first, places before sizes; then what was left at its default. A joint's options stay together. */
-export function grouped(card: Card): { own: Row[]; left: Row[] } {
+interface Groups {
+  readonly own: Row[];
+  /** Places of other boards along it. */
+  readonly along: Row[];
+  readonly left: Row[];
+}
+
+/** What holds of it first, places before sizes; then what meets it, then what was left at its default. A joint's options stay together. */
+export function grouped(card: Card): Groups {
   const rows = card.rows.filter((row) => row.key.at(-1) !== "name");
-  if (card.what === "joint") return { own: rows, left: [] };
+  if (card.what === "joint") return { own: rows, along: [], left: [] };
   const rank = (row: Row): number => {
     const at = PLACES.indexOf(String(row.key[0]));
     return at < 0 ? PLACES.length : at;
   };
-  const own = rows.filter((row) => row.written !== "").sort((one, other) => rank(one) - rank(other));
-  const left = rows.filter((row) => row.written === "").sort((one, other) => rank(one) - rank(other));
-  return own.length === 0 ? { own: left, left: [] } : { own, left };
+  const along = rows.filter((row) => row.derived === "along");
+  const own = rows.filter((row) => (row.written !== "" || row.derived !== "") && row.derived !== "along").sort((one, other) => rank(one) - rank(other));
+  const left = rows.filter((row) => row.written === "" && row.derived === "").sort((one, other) => rank(one) - rank(other));
+  return own.length === 0 ? { own: left, along, left: [] } : { own, along, left };
 }

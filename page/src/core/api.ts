@@ -368,6 +368,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/ways": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Ways
+         * @description In which ways a figure that is worked out may be written, once it is typed.
+         */
+        post: operations["ways_api_ways_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -375,8 +395,16 @@ export interface components {
         /**
          * Along
          * @description A running dimension along the chosen board, from its foot to a joint's centre-line.
+         *
+         *     Attributes:
+         *         beside: the board that moves when it is typed; "" where it only follows.
          */
         Along: {
+            /**
+             * Beside
+             * @default
+             */
+            beside: string;
             /** End */
             end: [
                 number,
@@ -616,7 +644,7 @@ export interface components {
             /** Base Revision */
             base_revision: number;
             /** Doing */
-            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"];
+            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DerivedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"];
             /**
              * Label
              * @default
@@ -725,6 +753,41 @@ export interface components {
              * @enum {string}
              */
             do: "delete";
+        };
+        /**
+         * DerivedSent
+         * @description A figure that is worked out of a board was typed; `beside` names the other board, `choice` a way offered.
+         */
+        DerivedSent: {
+            /**
+             * Beside
+             * @default
+             */
+            beside?: string;
+            /** Board */
+            board: string;
+            /**
+             * Choice
+             * @default
+             */
+            choice?: string;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            do: "derived";
+            /** Entry */
+            entry: string;
+            /**
+             * Figure
+             * @enum {string}
+             */
+            figure: "rake" | "length" | "along" | "clear";
+            /**
+             * Name
+             * @default
+             */
+            name?: string;
         };
         /**
          * Dimension
@@ -1515,7 +1578,7 @@ export interface components {
             /** Base Revision */
             base_revision: number;
             /** Doing */
-            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"];
+            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DerivedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"];
         };
         /**
          * Previewed
@@ -1628,15 +1691,27 @@ export interface components {
          *         written: as it stands in the file, "" where it does not.
          *         value: what holds, worked out: mm for a length; None where it is not one value.
          *         shown: the same as text for reading.
-         *         unit: "mm" for a length, else "".
+         *         unit: "mm" for a length, "deg" for an angle, else "".
          *         default: what holds when nothing is written, "" where something must be.
          *         sentence: what it means.
          *         input: how it is typed.
          *         choices: where one of several may be chosen.
          *         path: of the value in the file, where it stands.
          *         from_: "" for its own word, else where it comes from: "default", "[joints]", "exception" ...
+         *         derived: what is worked out and can be typed all the same, sent as `DerivedSent.figure`; `beside` with it.
+         *         after: what stands behind the value: "right of plumb".
          */
         Row: {
+            /**
+             * After
+             * @default
+             */
+            after: string;
+            /**
+             * Beside
+             * @default
+             */
+            beside: string;
             /**
              * Choices
              * @default []
@@ -1644,6 +1719,12 @@ export interface components {
             choices: components["schemas"]["Choice"][];
             /** Default */
             default: string;
+            /**
+             * Derived
+             * @default
+             * @enum {string}
+             */
+            derived: "" | "rake" | "length" | "along" | "clear";
             /**
              * From
              * @default
@@ -1653,7 +1734,7 @@ export interface components {
              * Input
              * @enum {string}
              */
-            input: "length" | "text" | "number" | "yes or no" | "choice" | "board" | "timber" | "list" | "name";
+            input: "length" | "text" | "number" | "yes or no" | "choice" | "board" | "timber" | "list" | "name" | "angle";
             /** Key */
             key: (string | number)[];
             /** Label */
@@ -1854,6 +1935,36 @@ export interface components {
             written: boolean;
         };
         /**
+         * Ways
+         * @description The ways in which a figure that is worked out may be written, the usual one first.
+         */
+        Ways: {
+            /** Offers */
+            offers: components["schemas"]["Offer"][];
+            /** Revision */
+            revision: number;
+        };
+        /**
+         * WaysAsked
+         * @description In which ways may a figure that is worked out be written, once it is typed?
+         */
+        WaysAsked: {
+            /** Base Revision */
+            base_revision: number;
+            /**
+             * Beside
+             * @default
+             */
+            beside?: string;
+            /** Board */
+            board: string;
+            /**
+             * Figure
+             * @enum {string}
+             */
+            figure: "rake" | "length" | "along" | "clear";
+        };
+        /**
          * Words
          * @description One line of lettering at a place.
          */
@@ -1949,7 +2060,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -1976,7 +2087,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -2003,26 +2114,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2081,7 +2174,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -2108,7 +2201,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -2135,26 +2228,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2213,7 +2288,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -2240,7 +2315,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -2267,26 +2342,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2343,7 +2400,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -2370,7 +2427,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -2397,26 +2454,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2474,7 +2513,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -2501,7 +2540,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -2528,26 +2567,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2602,7 +2623,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -2629,7 +2650,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -2656,26 +2677,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2734,7 +2737,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -2761,7 +2764,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -2788,26 +2791,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2866,7 +2851,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -2893,7 +2878,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -2920,26 +2905,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -2996,7 +2963,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -3023,7 +2990,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -3050,26 +3017,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -3127,7 +3076,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -3154,7 +3103,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -3181,26 +3130,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -3257,7 +3188,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -3284,7 +3215,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -3311,26 +3242,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -3389,7 +3302,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -3416,7 +3329,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -3443,26 +3356,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -3521,7 +3416,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -3548,7 +3443,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -3575,26 +3470,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -3653,7 +3530,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -3680,7 +3557,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -3707,26 +3584,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -3781,7 +3640,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -3808,7 +3667,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -3835,26 +3694,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -3909,7 +3750,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -3936,7 +3777,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -3963,26 +3804,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -4039,7 +3862,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -4066,7 +3889,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -4093,26 +3916,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -4171,7 +3976,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -4198,7 +4003,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -4225,26 +4030,8 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The slow work is not ready. */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["Refusal"];
-                };
-            };
-            /** @description The disk is full. */
-            507: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -4303,7 +4090,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The base is stale, or there is nothing to undo. */
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
             409: {
                 headers: {
                     [name: string]: unknown;
@@ -4330,7 +4117,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description Not understood, or refused; `mistakes` says why. */
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -4357,7 +4144,7 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description It could not be written, or something went wrong here. */
+            /** @description A fault of Dryfit that it did not foresee. */
             500: {
                 headers: {
                     [name: string]: unknown;
@@ -4366,8 +4153,32 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The slow work is not ready. */
-            503: {
+        };
+    };
+    ways_api_ways_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WaysAsked"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Ways"];
+                };
+            };
+            /** @description The cookie is missing. */
+            401: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -4375,8 +4186,80 @@ export interface operations {
                     "application/json": components["schemas"]["Refusal"];
                 };
             };
-            /** @description The disk is full. */
-            507: {
+            /** @description The page's own origin is missing. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description Too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description Another host was named. */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description The file may not be written. */
+            423: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description Too often. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description A fault of Dryfit that it did not foresee. */
+            500: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -2,11 +2,12 @@
 import { doing } from "./change";
 import { job } from "./job.svelte";
 import { latest } from "./latest";
+import { lately } from "./lately.svelte";
 import { Refused, server } from "./network/client";
 import { sight } from "./sight.svelte";
 import { snapped, type Snapped } from "./snap";
 import { typedMove } from "./typed-move";
-import type { Doing, Gripped, Target } from "./wire";
+import type { Doing, Gripped, Offer, Target } from "./wire";
 import type { Point } from "./viewport";
 
 const REACH_PX = 8;
@@ -25,8 +26,6 @@ class Drag {
   gripped = $state.raw<Gripped | null>(null);
   /** Leaves snapping while a key is held. */
   free = $state(false);
-  /** The last move saved, with the other ways in which it might have been written. */
-  lately = $state.raw<{ target: Target; by: Point; gripped: Gripped; taken: number; revision: number } | null>(null);
   readonly #ask = latest(
     (what: Doing) => server.preview(job.revision, what),
     (told) => {
@@ -83,8 +82,8 @@ class Drag {
     if (now === null) return;
     if (gripped === null || (now.by[0] === 0 && now.by[1] === 0)) return this.drop();
     this.now = null;
-    const saved = await doing(this.#doing(now, gripped));
-    this.lately = saved ? { target: now.target, by: now.by, gripped, taken: now.choice, revision: job.revision } : null;
+    const again = (offer: Offer, name: string): Doing => ({ do: "drag", target: now.target, by: [now.by[0], now.by[1]], choice: offer.id, name });
+    if (await doing(this.#doing(now, gripped))) lately.set(gripped.offers, now.choice, again);
     if (this.now === null) this.drop();
   }
 

@@ -7,7 +7,7 @@ import { drag } from "./drag.svelte";
 import { job } from "./job.svelte";
 import { nudge, nudgeSettled } from "./nudge";
 import { sight } from "./sight.svelte";
-import { panned, zoomed } from "./viewport";
+import { panned, toJob, zoomed, type Point } from "./viewport";
 
 const PAN = 60;
 const ZOOM = 1.25;
@@ -19,9 +19,9 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
 export const KEYS: readonly (readonly [string, string])[] = [
   ["N, P", "the next board, the one before; with Shift the next and former joint"],
   ["arrows", "move what is chosen by 1; with Shift 10, with Alt 0.1; with nothing chosen, the sheet"],
-  ["B, F", "draw a board, draw a frame"],
+  ["B, F", "draw a board, a frame: corners by press; or type 600, 0 and Enter; or arrows and space"],
   ["Delete", "take out what is chosen"],
-  ["D, M", "copy, mirror"],
+  ["D, M", "copy, mirror as a copy; Shift M mirrors in place"],
   ["Ctrl Z, Ctrl Shift Z", "undo, redo"],
   ["+, -, 0", "larger, smaller, the whole sheet"],
   ["J, K", "the next note, the one before"],
@@ -44,6 +44,7 @@ export function keyDown(event: KeyboardEvent): void {
   if (inField(event.target)) return;
   if (drag.now !== null && whileDragging(event)) return event.preventDefault();
   if (event.ctrlKey || event.metaKey) return withControl(event);
+  if (sight.tool !== "hand" && whileDrawing(event)) return event.preventDefault();
   if (pressed(event)) event.preventDefault();
 }
 
@@ -58,6 +59,28 @@ function whileDragging(event: KeyboardEvent): boolean {
   else if (/^[\d.,;-]$/.test(event.key) || event.key === "Backspace") drag.type(event.key);
   else return false;
   return true;
+}
+
+/** A board or frame without a pointer: corners are typed, or gone to by arrows and set by space. */
+function whileDrawing(event: KeyboardEvent): boolean {
+  const way = ARROWS[event.key];
+  const on = event.target instanceof Element && event.target.closest("button, a, summary, [role=button]") !== null;
+  if (way) {
+    const far = event.shiftKey ? 100 : event.altKey ? 1 : 10;
+    drawing.step([way[0] * far, way[1] * far], middle());
+  } else if (/^[\d.,;-]$/.test(event.key) || event.key === "Backspace") drawing.type(event.key);
+  else if (event.key === " " && !on) drawing.put();
+  else if (event.key !== "Enter" || on) return false;
+  else if (drawing.typed !== "" || sight.tool === "board") drawing.put();
+  else drawing.finish();
+  return true;
+}
+
+/** The whole mm in the middle of what is seen. */
+function middle(): Point {
+  const box = document.getElementById("drawing")?.getBoundingClientRect();
+  const [x, y] = toJob(sight.view, [(box?.width ?? 0) / 2, (box?.height ?? 0) / 2]);
+  return [Math.round(x), Math.round(y)];
 }
 
 function withControl(event: KeyboardEvent): void {
@@ -75,9 +98,6 @@ function pressed(event: KeyboardEvent): boolean {
   if (way) return arrow(way, event);
   const button = event.target instanceof Element && event.target.closest("button, a, summary, [role=button]") !== null;
   switch (event.key) {
-    case "Enter":
-      if (sight.tool === "frame") drawing.finish();
-      return sight.tool === "frame";
     case "Escape":
       return escaped();
     case "Delete":
@@ -120,7 +140,7 @@ function letter(event: KeyboardEvent): boolean {
       void copyChosen();
       return true;
     case "m":
-      void mirrorChosen();
+      void mirrorChosen(!event.shiftKey);
       return true;
     case "l":
       lift();

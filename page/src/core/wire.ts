@@ -30,6 +30,7 @@ export type Gripped = Schemas["Gripped"];
 export type Candidate = Schemas["Candidate"];
 export type Handle = Schemas["Handle"];
 export type Offer = Schemas["Offer"];
+export type Ways = Schemas["Ways"];
 export type Target = Schemas["Grip"]["target"];
 export type Answered = Schemas["Answered"];
 export type Papers = Schemas["Papers"];

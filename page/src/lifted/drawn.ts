@@ -47,13 +47,16 @@ export class Drawn {
     return this.#edges;
   }
 
-  setState(state: PartState, palette: Palette): void {
+  /** What has come of it: another place, another look, or nothing. */
+  setState(state: PartState, palette: Palette): "moved" | "changed" | "same" {
     const went = state.away.some((value, axis) => value !== this.state.away[axis]);
     const painted = state.chosen !== this.state.chosen;
+    const changed = painted || state.look !== this.state.look;
     this.state = state;
     this.body.visible = state.look === "solid";
     if (went) this.place(this.model);
     if (painted) this.repaint(palette);
+    return went ? "moved" : changed ? "changed" : "same";
   }
 
   repaint(palette: Palette): void {

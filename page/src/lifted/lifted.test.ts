@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { edgesOf, isSilhouette } from "./edges";
 import { axes, between, fitting, flat, moved, seenAt } from "./eye";
 import { decoded, type Mesh } from "./model";
+import { paintsOf, toneOf } from "./quick";
 
 // A cube of 2: 8 corners, 12 triangles, normals outwards.
 const cube: Mesh = {
@@ -77,5 +78,20 @@ describe("the model's answer", () => {
     expect(first[0]?.centre).toEqual([10.5, 20.5, 30]);
     const again = decoded(pack({ vertices: null, triangles: null, runs: null }, new Uint8Array()), kept);
     expect(again[0]?.mesh).toBe(first[0]?.mesh);
+  });
+});
+
+describe("the tone of a face while the model is turned", () => {
+  const paints = paintsOf({ front: "#f0e4c8", top: "#e9dbbb", side: "#ddcca4", under: "#d0bd92", grain: "#000", section: "#000", hatch: "#000" });
+
+  it.each([
+    ["front", { x: 0, y: 0, z: 1 }, [0xf0, 0xe4, 0xc8]], ["top", { x: 0, y: 1, z: 0 }, [0xe9, 0xdb, 0xbb]], ["under", { x: 0, y: -1, z: 0 }, [0xd0, 0xbd, 0x92]],
+    ["either side", { x: -1, y: 0, z: 0 }, [0xdd, 0xcc, 0xa4]], ["wall", { x: 0, y: 0, z: -1 }, [0xdd, 0xcc, 0xa4]],
+  ] as const)("is the drawing's own on the %s", (_, facing, tone) => expect(toneOf(facing, paints)).toEqual(tone));
+
+  it("lies between two where a face looks between them", () => {
+    const [red] = toneOf({ x: 0, y: Math.SQRT1_2, z: Math.SQRT1_2 }, paints);
+    expect(red).toBeGreaterThan(0xe9);
+    expect(red).toBeLessThan(0xf0);
   });
 });

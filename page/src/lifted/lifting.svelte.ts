@@ -9,6 +9,8 @@ export interface Pose {
   /** From where it is looked at, degrees. */
   readonly yaw: number;
   readonly pitch: number;
+  /** How the piece lies or stands, and from where it is seen. */
+  readonly says: string;
   stateOf(board: string): Omit<PartState, "chosen">;
 }
 

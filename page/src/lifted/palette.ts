@@ -7,6 +7,7 @@ export interface Palette {
   readonly ink: string;
   readonly blue: string;
   readonly thin: string;
+  readonly sheet: string;
   readonly desk: string;
   readonly shade: string;
 }
@@ -18,6 +19,6 @@ export function palette(): Palette {
   return {
     wood: { front: tone("wood"), top: tone("wood-top"), side: tone("wood-left"), under: tone("wood-under"), grain: tone("grain"), ...both },
     chosen: { front: tone("chosen"), top: tone("chosen-side"), side: tone("chosen-deep"), under: tone("chosen-deep"), grain: tone("chosen-grain"), ...both },
-    ink: tone("ink"), blue: tone("blue"), thin: tone("thin"), desk: tone("desk"), shade: tone("shade"),
+    ink: tone("ink"), blue: tone("blue"), thin: tone("thin"), sheet: tone("sheet"), desk: tone("desk"), shade: tone("shade"),
   };
 }

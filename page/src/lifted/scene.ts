@@ -1,12 +1,11 @@
 /** The model as a picture: parts with their edges, the wall behind, and what is under the pointer. */
-import { Matrix4, Mesh as Body, OrthographicCamera, Plane, Raycaster, Scene as Three, Vector2, Vector3, WebGLRenderer } from "three";
+import { Group, Matrix4, Mesh as Body, OrthographicCamera, Plane, Raycaster, Scene as Three, Vector2, Vector3, WebGLRenderer } from "three";
 import { Background } from "./background";
 import { Drawn, type PartState } from "./drawn";
 import { axes, type Eye, type Size } from "./eye";
 import { Smoothed } from "./copy";
 import { Lines, partsDrawn } from "./lines";
-import { QuickLines } from "./quick";
-import { PLAIN } from "./wood";
+import { Quick } from "./quick";
 import type { PartModel } from "./model";
 import { palette, type Palette } from "./palette";
 import type { Vec } from "./edges";
@@ -15,6 +14,7 @@ const FAR = 1e5;
 const SLOW = 30; // ms a frame
 const COARSE = 0.6;
 const REST = 120; // ms without a move, after which the picture is drawn in full
+const LONGEST = 400; // ms: what is longer apart is no frame but a rest
 
 export interface Hit {
   readonly board: string;
@@ -29,7 +29,8 @@ export class Scene {
   readonly #three = new Three();
   readonly #camera = new OrthographicCamera(-1, 1, 1, -1, 0, 2 * FAR);
   readonly #lines: Lines;
-  readonly #quick = new QuickLines();
+  readonly #quick = new Quick();
+  readonly #bodies = new Group();
   readonly #smoothed = new Smoothed();
   readonly #background = new Background();
   readonly #parts = new Map<string, Drawn>();
@@ -38,16 +39,18 @@ export class Scene {
   #eye: Eye = { yaw: 0, pitch: 0, scale: 1, middle: [0, 0, 0] };
   #frame = 0;
   #timer = 0;
-  #moved = 0;
+  /** Eye or parts have moved, and have not rested since. */
+  #moving = false;
   #painted = 0;
   #pace = 0;
+  #coarse = false;
 
   constructor(canvas: HTMLCanvasElement) {
-    this.#renderer = new WebGLRenderer({ canvas, antialias: false, alpha: true });
+    this.#renderer = new WebGLRenderer({ canvas, antialias: false, alpha: false }); // opaque: nothing under it is drawn
     this.#renderer.setPixelRatio(Math.min(2, devicePixelRatio));
-    this.#renderer.setClearColor(0, 0);
+    this.#renderer.setClearColor(this.#palette.sheet);
     this.#lines = new Lines();
-    this.#three.add(this.#background.group, this.#lines.group, this.#quick.group);
+    this.#three.add(this.#background.group, this.#bodies, this.#lines.group, this.#quick.group);
   }
 
   setSize(size: Size): void {
@@ -55,13 +58,14 @@ export class Scene {
     this.#renderer.setSize(size.width, size.height, false);
     this.#lines.setSize(size);
     this.look(this.#eye);
+    this.#paint(); // at once: the buffer is empty now
   }
 
   setParts(parts: readonly PartModel[]): void {
     const wanted = new Set(parts.map((part) => part.board));
     for (const [name, drawn] of this.#parts) {
       if (wanted.has(name)) continue;
-      this.#three.remove(drawn.body);
+      this.#bodies.remove(drawn.body);
       drawn.dispose();
       this.#parts.delete(name);
     }
@@ -72,12 +76,12 @@ export class Scene {
         continue;
       }
       if (known) {
-        this.#three.remove(known.body);
+        this.#bodies.remove(known.body);
         known.dispose();
       }
       const drawn = new Drawn(part, this.#palette);
       this.#parts.set(part.board, drawn);
-      this.#three.add(drawn.body);
+      this.#bodies.add(drawn.body);
     }
     this.refresh();
   }
@@ -89,17 +93,22 @@ export class Scene {
 
   /** The wall stands behind the piece where it stands; shadows fall on it where all parts are home. */
   showWall(on: boolean, shadows: boolean): void {
-    this.#background.group.visible = on;
-    this.#background.shadows.visible = shadows;
+    const { group, shadows: fallen } = this.#background;
+    if (group.visible === on && fallen.visible === shadows) return;
+    group.visible = on;
+    fallen.visible = shadows;
+    this.refresh();
   }
 
   setStates(stateOf: (board: string) => PartState): void {
-    for (const [name, drawn] of this.#parts) drawn.setState(stateOf(name), this.#palette);
-    this.refresh();
+    const come = new Set([...this.#parts].map(([name, drawn]) => drawn.setState(stateOf(name), this.#palette)));
+    if (come.has("moved")) this.#moving = true;
+    if (come.has("moved") || come.has("changed")) this.refresh();
   }
 
   repaint(): void {
     this.#palette = palette();
+    this.#renderer.setClearColor(this.#palette.sheet);
     for (const drawn of this.#parts.values()) drawn.repaint(this.#palette);
     this.#background.repaint(this.#palette);
     this.refresh();
@@ -112,7 +121,7 @@ export class Scene {
   }
 
   look(eye: Eye): void {
-    this.#moved = performance.now();
+    this.#moving = true;
     this.#eye = eye;
     const [wide, high] = [this.#size.width / eye.scale / 2, this.#size.height / eye.scale / 2];
     const { right, up, toEye } = axes(eye);
@@ -140,32 +149,42 @@ export class Scene {
     });
   }
 
-  /** Quick while the eye moves; in full as soon as it rests. */
+  /** Quick while eye or parts move; in full as soon as they rest. */
   #paint(): void {
     const parts = [...this.#parts.values()];
-    const moving = performance.now() - this.#moved < REST;
+    const moving = this.#moving;
+    this.#bodies.visible = !moving;
     this.#lines.group.visible = !moving;
     this.#quick.group.visible = moving;
-    PLAIN.value = moving ? 1 : 0;
     this.#sharpness(moving);
+    clearTimeout(this.#timer);
     if (moving) {
-      this.#quick.set(parts, partsDrawn(parts, this.#palette), this.#palette);
+      this.#quick.set(parts, partsDrawn(parts, this.#palette), this.#palette, this.#renderer.clippingPlanes.length > 0);
       this.#renderer.render(this.#three, this.#camera);
-      clearTimeout(this.#timer);
-      this.#timer = window.setTimeout(() => this.refresh(), REST + 20);
+      this.#timer = window.setTimeout(() => this.#rest(), REST);
     } else {
       this.#lines.set(parts, axes(this.#eye).toEye, this.#palette);
       this.#smoothed.render(this.#renderer, this.#three, this.#camera);
     }
   }
 
-  /** On a machine that cannot keep up, the picture is coarser while it is turned, and sharp as soon as it rests. */
+  #rest(): void {
+    this.#moving = false;
+    this.refresh();
+  }
+
+  /**
+   * On a machine that cannot keep up, the picture is coarser while it is turned, and sharp as soon as it rests.
+   *
+   * Once coarse it stays so until it is drawn so quickly that it would be quick enough in full: it must not go to and fro.
+   */
   #sharpness(moving: boolean): void {
     const now = performance.now();
     const took = now - this.#painted;
     this.#painted = now;
-    if (moving && took < REST) this.#pace = this.#pace * 0.8 + took * 0.2;
-    const ratio = Math.min(2, devicePixelRatio) * (moving && this.#pace > SLOW ? COARSE : 1);
+    if (moving && took < LONGEST) this.#pace = this.#pace * 0.8 + took * 0.2;
+    this.#coarse = this.#pace > (this.#coarse ? SLOW * COARSE * COARSE : SLOW);
+    const ratio = Math.min(2, devicePixelRatio) * (moving && this.#coarse ? COARSE : 1);
     if (this.#renderer.getPixelRatio() !== ratio) this.#renderer.setPixelRatio(ratio);
   }
 

@@ -12,10 +12,22 @@ import { Scene, type Hit } from "./scene";
 import { Turning } from "./turning";
 
 const LIFT = 320; // ms
+const SAY = 150; // ms without a move, after which the title block says how it is turned
 const MARGIN = 34;
+const NARROW = 800; // px: on a narrower sheet the tools at its foot would lie on the model
+const TOOLS = 64;
 const ROOM = 0.9; // for what is raised above the rest while it goes in
 
 const NORMAL: Readonly<Record<Axis, Vec>> = { x: [-1, 0, 0], y: [0, -1, 0], z: [0, 0, -1] };
+
+/** What decides how each part is shown, beside the pose. */
+export interface Shown {
+  readonly apart: number;
+  readonly alone: boolean;
+  readonly boards: readonly string[];
+  readonly joint: readonly [string, string] | null;
+  readonly steps: readonly Step[];
+}
 
 export class Stage {
   readonly #scene: Scene;
@@ -23,10 +35,12 @@ export class Stage {
   readonly #turning = new Turning(this);
   #size: Size = { width: 1, height: 1 };
   #parts: readonly PartModel[] = [];
-  #steps: readonly Step[] = [];
+  #shown: Shown = { apart: 0, alone: false, boards: [], joint: null, steps: [] };
+  #ways: ReadonlyMap<string, Vec> = new Map();
   #revision = -1;
   #pose: Pose | null = null;
   #frame = 0;
+  #timer = 0;
   #up = false;
   #told: (() => void)[] = [];
   eye: Eye = { yaw: 0, pitch: 0, scale: 0.3, middle: [0, 0, 0] };
@@ -59,6 +73,7 @@ export class Stage {
     this.#revision = revision;
     this.#parts = await fetchModel(revision);
     this.#scene.setParts(this.#parts);
+    this.#setStates(); // parts that are new know nothing yet of what is chosen
     const studs = drawing.wall.flatMap((one) => (one.kind === "line" && one.pen === "stud" ? [one.points[0]?.[0] ?? 0] : []));
     this.#scene.setWall(drawing.extent, studs, Math.max(0, ...drawing.boards.map((board) => board.front)));
     this.#tell();
@@ -66,7 +81,8 @@ export class Stage {
 
   look(eye: Eye): void {
     this.eye = eye;
-    lifting.turned = { yaw: Math.round(eye.yaw), pitch: Math.round(eye.pitch) };
+    clearTimeout(this.#timer);
+    this.#timer = window.setTimeout(() => (lifting.turned = { yaw: Math.round(eye.yaw), pitch: Math.round(eye.pitch) }), SAY);
     this.#scene.look(eye);
     this.#tell();
   }
@@ -75,18 +91,21 @@ export class Stage {
     for (const tell of this.#told) tell();
   }
 
-  #best(): Eye {
-    const { yaw, pitch } = this.#pose ?? STANDING;
+  /** From where all is seen, whatever has gone apart with it. */
+  #best(from: Pick<Eye, "yaw" | "pitch"> = this.#pose ?? STANDING): Eye {
+    const { yaw, pitch } = from;
     const points: Vec[] = [];
     for (const part of this.#parts) {
-      const [x, y, z] = part.centre;
+      const [dx0, dy0, dz0] = this.#awayOf(part.board);
+      const [x, y, z] = [part.centre[0] + dx0, part.centre[1] + dy0, part.centre[2] + dz0];
       const long = Math.max(...part.size);
       const [dx, dy] = this.#reach(part, long);
       for (const sx of [-1, 1]) for (const sy of [-1, 1]) for (const sz of [-1, 1]) points.push([x + sx * dx, y + sy * dy, z + (sz * part.size[2]) / 2]);
     }
     if (points.length === 0) return flat(sight.view, this.#size);
-    const eye = fitting(points, yaw, pitch, this.#size, MARGIN);
-    return this.#pose ? { ...eye, scale: eye.scale * ROOM } : eye;
+    const foot = this.#size.width < NARROW ? TOOLS : 0;
+    const eye = fitting(points, yaw, pitch, { ...this.#size, height: this.#size.height - foot }, MARGIN);
+    return this.#pose ? { ...eye, scale: eye.scale * ROOM } : moved(eye, 0, -foot / 2);
   }
 
   /** Half of what a part covers across and up: its own axis is its matrix's first column. */
@@ -122,23 +141,37 @@ export class Stage {
     step(began);
   }
 
-  pose(pose: Pose | null, apart: number, alone: boolean, boards: readonly string[], joint: readonly [string, string] | null, steps: readonly Step[]): void {
+  pose(pose: Pose | null, shown: Shown): void {
     const turned = pose !== null && (pose.yaw !== this.#pose?.yaw || pose.pitch !== this.#pose.pitch);
     const left = pose === null && this.#pose !== null;
+    const spread = pose === null && shown.apart !== this.#shown.apart;
     this.#pose = pose;
-    this.#steps = steps;
+    this.#shown = shown;
+    this.#setStates();
+    if (this.#up && (turned || left)) this.#go(this.eye, this.#best());
+    else if (this.#up && spread) this.look(this.#best(this.eye));
+    this.#tell();
+  }
+
+  /** How far a part is from its place when the piece is drawn apart. */
+  #awayOf(board: string): Vec {
+    const { apart } = this.#shown;
+    const far = this.#pose === null && apart > 0 ? this.#ways.get(board) : undefined;
+    return far ? [far[0] * apart, far[1] * apart, far[2] * apart] : [0, 0, 0];
+  }
+
+  #setStates(): void {
+    const pose = this.#pose;
+    const { apart, alone, boards, joint, steps } = this.#shown;
+    this.#ways = apart > 0 ? apartOf(this.#parts, steps) : new Map();
     const chosen = new Set([...boards, ...(joint ?? [])]);
-    const ways = apart > 0 ? apartOf(this.#parts, this.#steps) : null;
     this.#scene.showWall(pose === null, apart === 0 && !alone);
     this.#scene.setStates((board): PartState => {
-      const far = ways?.get(board) ?? [0, 0, 0];
-      const standing: PartState = { ...HOME, away: [far[0] * apart, far[1] * apart, far[2] * apart] };
+      const standing: PartState = { ...HOME, away: this.#awayOf(board) };
       const state = pose ? { ...HOME, ...pose.stateOf(board) } : standing;
       const hidden = alone && chosen.size > 0 && !chosen.has(board);
       return { ...state, look: hidden ? "hidden" : state.look, chosen: chosen.has(board) };
     });
-    if (this.#up && (turned || left)) this.#go(this.eye, this.#best());
-    this.#tell();
   }
 
   cutOpen(section: { axis: Axis; share: number } | null, extent: readonly [number, number, number, number]): void {
@@ -181,6 +214,7 @@ export class Stage {
 
   dispose(): void {
     cancelAnimationFrame(this.#frame);
+    clearTimeout(this.#timer);
     this.#watch.disconnect();
     this.#scene.dispose();
   }

@@ -26,7 +26,6 @@ const FRAGMENT = /* glsl */ `
   uniform vec3 section;
   uniform vec3 hatch;
   uniform float seed;
-  uniform float plain;
   varying vec3 place;
   varying vec3 facing;
   varying vec3 own;
@@ -42,7 +41,7 @@ const FRAGMENT = /* glsl */ `
     vec3 share = facing * facing;
     vec3 tone = share.z * mix(side, front, step(0.0, facing.z)) + share.y * mix(under, top, step(0.0, facing.y)) + share.x * side;
     vec3 way = abs(own);
-    if (way.x < 0.7 && plain < 0.5) {
+    if (way.x < 0.7) {
       float across = way.y > way.z ? place.z : place.y;
       float along = place.x;
       float px = fwidth(across);
@@ -50,16 +49,13 @@ const FRAGMENT = /* glsl */ `
       float middle = (row + 0.25 + 0.5 * chance(vec2(row, 3.0))) * 17.0;
       float cell = floor((along + chance(vec2(row, 7.0)) * 300.0) / 130.0);
       float drawn = step(0.42, chance(vec2(row, cell)));
-      float line = 1.0 - smoothstep(0.35 * px, 0.95 * px, abs(across - middle));
-      tone = mix(tone, grain, line * drawn * 0.7 * (1.0 - smoothstep(4.0, 8.0, px)));
+      float line = 1.0 - smoothstep(0.4 * px, 1.1 * px, abs(across - middle));
+      tone = mix(tone, grain, line * drawn * 0.95 * (1.0 - smoothstep(4.0, 8.0, px)));
     }
     gl_FragColor = vec4(tone, 1.0);
     #include <colorspace_fragment>
   }
 `;
-
-/** 1 while the model is turned: no grain is worked out then. Shared by all parts. */
-export const PLAIN = { value: 0 };
 
 export interface Tones {
   readonly front: string;
@@ -74,7 +70,7 @@ export interface Tones {
 export function woodMaterial(tones: Tones, seed: number): ShaderMaterial {
   const uniforms = {
     front: { value: new Color() }, top: { value: new Color() }, side: { value: new Color() }, under: { value: new Color() },
-    grain: { value: new Color() }, section: { value: new Color() }, hatch: { value: new Color() }, seed: { value: seed }, plain: PLAIN,
+    grain: { value: new Color() }, section: { value: new Color() }, hatch: { value: new Color() }, seed: { value: seed },
   };
   const material = new ShaderMaterial({
     vertexShader: VERTEX, fragmentShader: FRAGMENT, uniforms, side: DoubleSide, clipping: true,

@@ -2,8 +2,9 @@
 import type { Component } from "svelte";
 
 export interface Light {
-  /** As it stands in the address and in a note's `light`. */
   readonly name: string;
+  /** The studies whose notes are its own; the set-out has all that no light names. */
+  readonly studies?: readonly string[];
   readonly word: string;
   /** Its place in the order of the job. */
   readonly order: number;

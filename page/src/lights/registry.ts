@@ -3,6 +3,8 @@ import type { Light } from "./light";
 
 const found = import.meta.glob<{ light: Light }>("./*/index.ts", { eager: true });
 
+const FIRST = "set-out";
+
 const TO_COME: readonly Light[] = [
   { name: "dry-fit", word: "Dry fit", order: 40, waits: "Dry fit waits for the study of how each slot may bind." },
   { name: "hold", word: "Hold", order: 50, waits: "Hold waits for the study of loads and sag." },
@@ -16,6 +18,11 @@ const TO_COME: readonly Light[] = [
 export function lightsOf(here: readonly Light[], later: readonly Light[]): readonly Light[] {
   const names = new Set(here.map((light) => light.name));
   return [...here, ...later.filter((light) => !names.has(light.name))].sort((one, other) => one.order - other.order);
+}
+
+/** The light that a note belongs to, by the study that found it. */
+export function lightOf(study: string, lights: readonly Light[]): string {
+  return lights.find((light) => light.waits === undefined && light.studies?.includes(study))?.name ?? FIRST;
 }
 
 export const LIGHTS = lightsOf(

@@ -10,11 +10,14 @@ import type { Gripped } from "../core/wire";
 const REACH_PX = 8;
 const LEAST = 5; // mm: shorter is a slip of the hand
 const CLOSE_PX = 12;
+const PLACE = /^\s*(-?\d+(?:\.\d*)?)\s*[,;]\s*(-?\d+(?:\.\d*)?)\s*$/;
 
 class Drawing {
   points = $state.raw<readonly Point[]>([]);
   pointer = $state.raw<Point | null>(null);
   snap = $state.raw<Snapped | null>(null);
+  /** A point that is being typed, "600, 0": across and up, mm. */
+  typed = $state("");
   box = $state.raw<readonly [Point, Point] | null>(null);
   #gripped: Gripped | null = null;
 
@@ -22,6 +25,7 @@ class Drawing {
     sight.tool = tool;
     sight.chooseNothing();
     this.points = [];
+    this.typed = "";
     this.#gripped = await server.grip(job.revision, { what: "new" });
   }
 
@@ -30,17 +34,46 @@ class Drawing {
     this.points = [];
     this.pointer = null;
     this.snap = null;
+    this.typed = "";
   }
 
   move(at: Point): void {
     this.pointer = this.#snapped(at);
   }
 
+  /** By the keyboard: the pointer goes so far from where it is, or from `start`. */
+  step([dx, dy]: Point, start: Point): void {
+    const [x, y] = this.pointer ?? start;
+    this.snap = null;
+    this.pointer = [Math.round(x + dx), Math.round(y + dy)];
+  }
+
+  type(letter: string): void {
+    this.typed = letter === "Backspace" ? this.typed.slice(0, -1) : this.typed + letter;
+  }
+
+  /** By the keyboard: a corner where it was typed, or where the pointer is; false where there is neither. */
+  put(): boolean {
+    const found = PLACE.exec(this.typed);
+    const point: Point | null = found ? [Number(found[1]), Number(found[2])] : this.typed === "" ? this.pointer : null;
+    if (!point) return false;
+    this.typed = "";
+    this.pointer = point;
+    const [first] = this.points;
+    if (sight.tool === "board" && first !== undefined) {
+      if (Math.hypot(point[0] - first[0], point[1] - first[1]) >= LEAST) void this.#draw("board", [first, point], false);
+    } else this.#corner(point);
+    return true;
+  }
+
   press(at: Point): void {
     const point = this.#snapped(at);
+    if (sight.tool === "board" && this.points.length > 0) return;
+    this.#corner(point);
+  }
+
+  #corner(point: Point): void {
     const [first] = this.points;
-    const last = this.points.at(-1);
-    if (sight.tool === "board" && last !== undefined) return;
     const closes = first !== undefined && this.points.length > 2 && Math.hypot(first[0] - point[0], first[1] - point[1]) < CLOSE_PX / sight.view.scale;
     if (closes) return void this.#draw("frame", this.points, true);
     this.points = [...this.points, point];

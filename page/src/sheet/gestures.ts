@@ -115,8 +115,9 @@ export class Gestures {
     }
     const other = [...this.#fingers].find(([key]) => key !== id)?.[1] ?? at;
     const [was, is] = [Math.hypot(before[0] - other[0], before[1] - other[1]), Math.hypot(at[0] - other[0], at[1] - other[1])];
+    const middle: Point = [(before[0] + other[0]) / 2, (before[1] + other[1]) / 2]; // what lies between the fingers stays there
     sight.fits = false;
-    sight.view = panned(zoomed(sight.view, other, is / Math.max(1, was)), (at[0] - before[0]) / 2, (at[1] - before[1]) / 2);
+    sight.view = panned(zoomed(sight.view, middle, is / Math.max(1, was)), (at[0] - before[0]) / 2, (at[1] - before[1]) / 2);
     this.#fingers.set(id, at);
     return true;
   }

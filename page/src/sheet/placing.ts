@@ -91,14 +91,19 @@ const TRIES = [0.86, 0.72, 0.6, 0.45, 0.32, 0.2, 0.5, 0.93];
 const HIGH = 15;
 const LETTER = 6.6; // px of an average letter at 13.5
 
-/** Where each board's name stands: beside it, off other names, marks and boards as far as there is room. */
-export function labels(boards: readonly BoardShown[], view: Viewport, taken: readonly Rect[]): Label[] {
+/**
+ * Where each board's name stands: beside it, off other names, marks and boards as far as there is room.
+ * @param from px: no name begins left of it
+ * @param to px: or ends right of it
+ */
+export function labels(boards: readonly BoardShown[], view: Viewport, taken: readonly Rect[], from = -Infinity, to = Infinity): Label[] {
   const used: Rect[] = [...taken];
   const placed: Label[] = [];
   for (const board of boards) {
     const wide = board.name.length * LETTER;
     const spots = TRIES.flatMap((share) => spotsAt(board, view, share, wide));
-    const fits = spots.map((spot) => ({ spot, fault: faults(spot.rect, board, boards, view, used) }));
+    const within = spots.filter(({ rect }) => rect.left >= from && rect.right <= to);
+    const fits = within.map((spot) => ({ spot, fault: faults(spot.rect, board, boards, view, used) }));
     const best = fits.reduce<(typeof fits)[number] | null>((so, next) => (so === null || next.fault < so.fault ? next : so), null);
     if (best === null || best.fault >= 10) continue;
     used.push(best.spot.rect);

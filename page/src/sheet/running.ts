@@ -52,6 +52,6 @@ export function previewed(board: BoardShown, joints: readonly JointShown[], foot
   const start: [number, number] = [foot[0], foot[1]];
   const far = (at: readonly [number, number]): number => Math.hypot(at[0] - foot[0], at[1] - foot[1]);
   const head = far(board.line[0]) > far(board.line[1]) ? board.line[0] : board.line[1];
-  const ends = joints.filter((joint) => joint.also.length === 0).map((joint) => ({ end: joint.at, joint: joint.boards }));
-  return [...ends, { end: head, joint: null }].map((one) => ({ ...one, start, value: far(one.end) })).sort((one, other) => one.value - other.value);
+  const ends = joints.filter((joint) => joint.also.length === 0).map((joint) => ({ end: joint.at, joint: joint.boards, beside: "" }));
+  return [...ends, { end: head, joint: null, beside: "" }].map((one) => ({ ...one, start, value: far(one.end) })).sort((one, other) => one.value - other.value);
 }

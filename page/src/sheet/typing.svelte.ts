@@ -1,12 +1,20 @@
 /** The one figure of the drawing that is being typed in. */
 import { doing } from "../core/change";
-import type { Dimension } from "../core/wire";
+import { derivedOf, typeDerived, waysOf } from "../core/derived";
+import { sight } from "../core/sight.svelte";
+import { length } from "../core/units";
+import type { Dimension, Row } from "../core/wire";
 
-export interface Typing {
-  readonly dimension: Dimension;
+export interface Place {
   readonly x: number;
   readonly y: number;
   readonly anchor: "start" | "middle" | "end";
+}
+
+export interface Typing extends Place {
+  readonly label: string;
+  readonly value: string;
+  send(entry: string): Promise<boolean>;
 }
 
 class TypingPlace {
@@ -15,11 +23,19 @@ class TypingPlace {
 
 export const typing = new TypingPlace();
 
-export function typeAt(dimension: Dimension, x: number, y: number, anchor: Typing["anchor"]): void {
-  typing.now = { dimension, x, y, anchor };
+/** A dimension from the datum; the server works out what it means for the file. */
+export function typeAt(dimension: Dimension, place: Place): void {
+  const send = (entry: string): Promise<boolean> =>
+    doing({ do: "figure", target: { what: "boards", boards: [dimension.board] }, axis: dimension.axis, now: dimension.value, entry });
+  typing.now = { ...place, label: `Place of ${dimension.of}; a length or arithmetic`, value: length(dimension.value, sight.units), send };
 }
 
-/** Send what was typed for a figure of the drawing; the server works out what it means for the file. */
-export function typed(dimension: Dimension, entry: string): Promise<boolean> {
-  return doing({ do: "figure", target: { what: "boards", boards: [dimension.board] }, axis: dimension.axis, now: dimension.value, entry });
+/** A figure that is worked out of a board. */
+export function typeDerivedAt(row: Row, board: string, place: Place): void {
+  const of = derivedOf(row, board);
+  if (!of) return;
+  const ways = waysOf(of); // asked for now: once it is typed the job is another
+  const send = async (entry: string): Promise<boolean> => typeDerived(of, entry, await ways);
+  const value = row.unit === "mm" && typeof row.value === "number" ? length(row.value, sight.units) : row.shown;
+  typing.now = { ...place, label: `${row.label} of ${board}; a figure or arithmetic`, value, send };
 }

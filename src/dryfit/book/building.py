@@ -24,6 +24,7 @@ from ..shop.model import Shop
 from ..studies import STUDIES
 from ..studies.base import Pace, Scene, Work
 from ..studies.runner import Results, run
+from .finishing import finish_without_figures
 from .model import Book
 
 
@@ -74,12 +75,13 @@ def build(
     ran = run(STUDIES, scene_of(job, shop, piece, solids), bench.results, paces=paces, work=work)
     measures = ran.results.get("measures")
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
+    later = (*clashed, *ran.findings, *finish_without_figures(job.finish))
     return Book(
         job=job,
         shop=shop,
         piece=piece,
         studies=MappingProxyType(dict(ran.results)),
-        findings=in_order([*piece.findings, *(_in_the_file(found, job, piece) for found in (*clashed, *ran.findings))]),
+        findings=in_order([*piece.findings, *(_in_the_file(found, job, piece) for found in later)]),
         solids=solids,
         mass_kg=MappingProxyType(masses),
         left_out=MappingProxyType(dict(ran.left_out)),

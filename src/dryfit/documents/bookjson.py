@@ -7,6 +7,7 @@ keeps a renamed attribute from changing the file unnoticed.
 """
 
 import json
+from collections.abc import Mapping
 from typing import Any, TypeAlias
 
 from ..book.model import Book
@@ -18,7 +19,9 @@ from ..joints.registry import KINDS
 from ..piece.model import Board, Cut, Decision, Joint, Mating
 from ..places import Edit, Where
 from .looks import Desk, Look, is_bored
+from .naming import printing_in
 from .plain import plain
+from .sheets.setups import WORDS, Setup, setups
 
 FORMAT = 1
 Data: TypeAlias = dict[str, Any]
@@ -32,12 +35,15 @@ def book_json(book: Book) -> str:
 def book_data(book: Book) -> Data:
     """The whole book as plain data."""
     desk, piece = Desk(book), book.piece
+    with printing_in(book.job.units):  # set-ups are shared by what is printed
+        shared = setups(desk)
     return {
         "dryfit": FORMAT,
         "job": _job(book),
         "boards": [_board(board) for board in piece.boards],
         "joints": [_joint(joint, piece.decisions) for joint in piece.joints],
-        "parts": [_part(desk, desk.looks[part.id]) for part in piece.parts],
+        "parts": [_part(desk, desk.looks[part.id], shared.of) for part in piece.parts],
+        "setups": [_setup(setup) for setup in shared.all],
         "decisions": [_decision(decision) for decision in piece.decisions],
         "studies": {name: plain(result) for name, result in book.studies.items()},
         "findings": findings_data(book),
@@ -162,7 +168,22 @@ def _decision(decision: Decision) -> Data:
     }
 
 
-def _part(desk: Desk, look: Look) -> Data:
+def _setup(setup: Setup) -> Data:
+    figures = setup.first.figures
+    return {
+        "name": setup.name,
+        "operation": WORDS[setup.operation],
+        "makes": setup.does,
+        "across": _figure(figures.across),
+        "lean": rounded(abs(figures.lean)),
+        "hand": setup.hand,
+        "deep": _figure(figures.deep),
+        "tool": setup.first.tool,
+        "cuts": [use.key for use in setup.uses],
+    }
+
+
+def _part(desk: Desk, look: Look, setup_of: Mapping[str, str]) -> Data:
     part, names = look.part, look.names
     mass = desk.book.mass_kg.get(part.id)
     return {
@@ -187,11 +208,11 @@ def _part(desk: Desk, look: Look) -> Data:
         },
         "mass_kg": _figure(mass),
         "volume_mm3": rounded(desk.book.solids.volume(part)),
-        "cuts": [_cut(look, cut) for cut in part.cuts],
+        "cuts": [_cut(look, cut, setup_of) for cut in part.cuts],
     }
 
 
-def _cut(look: Look, cut: Cut) -> Data:
+def _cut(look: Look, cut: Cut, setup_of: Mapping[str, str]) -> Data:
     figures = cut.figures
     return {
         "key": cut.key,
@@ -211,6 +232,7 @@ def _cut(look: Look, cut: Cut) -> Data:
         "sum": in_units(figures.sum, "mm"),
         "size_is": cut.size_is,
         "tool": cut.tool,
+        "setup": setup_of.get(cut.key),
         "shapes": [_shape(shape) for shape in cut.shapes],
     }
 

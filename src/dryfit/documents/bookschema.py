@@ -145,6 +145,7 @@ CUT = table(
     sum=said(TEXT, "how the governing size came about"),
     size_is=one_of("FIXED", "FIT TO", "LEAVE LONG"),
     tool=TEXT,
+    setup=said(maybe(TEXT), "the name of the set-up that makes it; null where nothing is set"),
     shapes=said(some(ref("shape")), "what is taken away, in the board's own frame, exactly as held"),
 )
 PART = table(
@@ -164,6 +165,20 @@ PART = table(
     mass_kg=said(maybe(NUMBER), "at 12 % moisture; null where the species has no density"),
     volume_mm3=NUMBER,
     cuts=some(ref("cut")),
+)
+SETUP = table(
+    name=said(TEXT, "as on the sheets: R1, D1, M1, K1"),
+    operation=TEXT,
+    makes=TEXT,
+    across=said(maybe(NUMBER), "of its first cut; the others are the same as printed"),
+    lean=said(NUMBER, "degrees off square"),
+    hand=said(
+        one_of("LEFT", "RIGHT", ""),
+        "where leaning walls go as they go down, the edge they open to towards you, from either face",
+    ),
+    deep=maybe(NUMBER),
+    tool=TEXT,
+    cuts=said(some(TEXT), "keys of the cuts made with it, by the parts' marks"),
 )
 EDIT = table(action=one_of("set", "add", "remove", "rename", "shift"), path=PATH, value={})
 FINDING = table(
@@ -195,6 +210,7 @@ def book_schema() -> Schema:
             boards=some(ref("board")),
             joints=some(ref("joint")),
             parts=some(ref("part")),
+            setups=said(some(ref("setup")), "what one guide, bit or saw angle makes, over all parts"),
             decisions=some(ref("decision")),
             studies=said({"type": "object"}, "the result of each study that ran, by the study's name"),
             findings=some(ref("finding")),
@@ -209,6 +225,7 @@ def book_schema() -> Schema:
             "part": PART,
             "cut": CUT,
             "shape": SHAPE,
+            "setup": SETUP,
             "finding": FINDING,
             "edit": EDIT,
         },

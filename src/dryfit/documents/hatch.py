@@ -27,6 +27,13 @@ def hatch(
         One item, or none where the area holds no line.
     """
     area = unary_union([Polygon(loop) for loop in loops if len(loop) > 2])
+    return hatch_in(area, step, lean=lean, pen=pen, owner=owner)
+
+
+def hatch_in(
+    area: BaseGeometry, step: float, *, lean: float = LEAN, pen: str = "hatch", owner: str = ""
+) -> tuple[Strokes, ...]:
+    """The same over any flat area on paper, holes in it left white."""
     if area.is_empty:
         return ()
     lines = MultiLineString(_lines(area.bounds, step, lean))

@@ -5,15 +5,17 @@ A `Desk` is what a sheet's maker has in front of him: the book, and this.
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Any
 
 from shapely import Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from ..book.model import Book
 from ..geometry.frames import Vec2
+from ..geometry.loops import Loop
 from ..geometry.sections import polygons
 from ..geometry.shapes import Bore
-from ..geometry.views import Looker, Loop, Surface, Taken, View, Wood
+from ..geometry.views import Looker, Surface, Taken, View, Wood
 from ..piece.model import Board, Cut, Part
 from .naming import Names, names, numbered
 
@@ -79,9 +81,14 @@ class Look:
 
 @dataclass
 class Desk:
-    """A book laid out for drawing."""
+    """A book laid out for drawing.
+
+    Attributes:
+        kept: what one kind of sheet has worked out for all of its sheets, by its own name.
+    """
 
     book: Book
+    kept: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
 
     @cached_property
     def looks(self) -> dict[str, Look]:

@@ -2,13 +2,14 @@
 
     python3 start.py docs
 
-makes docs/job-file-reference.md and docs/job.schema.json from the schema, docs/joints/ with a page and a
-drawing a joint kind, and docs/demos.md with its pictures. A test compares what is there with what this gives.
+makes docs/job-file-reference.md and docs/job.schema.json from the schema, docs/trade-names.md from the trade's
+tables, docs/joints/ with a page and a drawing a joint kind, and docs/demos.md with its pictures. A test compares
+what is there with what this gives.
 """
 
 import json
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,11 @@ from ..book.demos import demo_text, demos
 from ..findings import in_units
 from ..joints import KINDS
 from ..piece.model import Joint
+from ..trade.finishes import all_systems
+from ..trade.glues import all_glues
+from ..trade.names import Named
+from ..trade.screws import sizes
+from ..trade.species import all_species
 from .looks import Desk
 from .manual_examples import EXAMPLES, STORIES, Example
 from .pdf import png
@@ -33,6 +39,7 @@ def pages() -> Mapping[str, bytes]:
     made: dict[str, bytes] = {
         "job.schema.json": _json(job_schema()),
         "job-file-reference.md": _reference(job_schema()).encode(),
+        "trade-names.md": "".join(_trade_names()).encode(),
     }
     for name in sorted(KINDS):
         made.update(_joint_pages(name))
@@ -91,8 +98,9 @@ def _rows(definition: Mapping[str, Any]) -> Iterator[str]:
 
 def _takes(value: Mapping[str, Any]) -> str:
     """What may be written, in words."""
-    if "enum" in value:
-        return ", ".join(f'`"{word}"`' for word in value["enum"] if word != "")
+    for choice in (value, *value.get("anyOf", ())):
+        if "enum" in choice:
+            return ", ".join(f'`"{word}"`' for word in choice["enum"] if word != "")
     if value.get("arithmetic") or any(part.get("arithmetic") for part in value.get("anyOf", ())):
         return "length"
     kinds = {part.get("type") for part in value.get("anyOf", ())} | {value.get("type")}
@@ -105,6 +113,32 @@ def _takes(value: Mapping[str, Any]) -> str:
         if word in kinds:
             return says
     return "text" if "string" in kinds else "table"
+
+
+# --- the trade's names ---------------------------------------------------------------------------
+
+
+def _trade_names() -> Iterator[str]:
+    """Every name that a job file may use for a wood, a finish, a glue or a screw."""
+    yield WRITTEN
+    yield "# Names of woods, finishes, glues and screws\n\n"
+    yield "Of these there are figures. Case and the order of the words do not matter, and a word that fits only one\n"
+    yield "will do: `oak, European`, `European oak`. With any other name a piece is set out all the same; what needs\n"
+    yield "its figures is left out, and that is said.\n"
+    for title, kind in (("Hardwoods", "hardwood"), ("Softwoods", "softwood"), ("Panels", "panel")):
+        woods = [species for species in all_species() if species.kind == kind]
+        yield from _named(title, "`species` of a `[timber.NAME]`", woods)
+    yield from _named("Finishes", "`system` of `[finish]`", all_systems())
+    yield from _named("Glues", "`kind` of `[glue]`", all_glues())
+    yield "\n## Screws\n\n`screw` of a joint or a fixing: its size and its length in mm, as in `wood 5x120`, `M6x80`.\n\n"
+    yield f"- for wood: {', '.join(sizes('wood'))}\n- for anchors: {', '.join(sizes('machine'))}\n"
+
+
+def _named(title: str, key: str, things: Sequence[Named]) -> Iterator[str]:
+    yield f"\n## {title}\n\n{key}.\n\n"
+    for thing in sorted(things, key=lambda thing: thing.name):
+        also = f" ({', '.join(thing.also)})" if thing.also else ""
+        yield f"- {thing.name}{also}\n"
 
 
 # --- joints --------------------------------------------------------------------------------------
@@ -150,7 +184,7 @@ def _demo_pages() -> Iterator[tuple[str, bytes]]:
         book = build(read_job_text(demo_text(name), f"{name}.toml"))
         sheets = workshop_sheets(book)
         for word, kind in (("whole", "overall"), ("part", "part")):
-            page = next(page for draft, page in sheets if draft.kind == kind)
+            page = next(page for draft, page in sheets if draft.kind.startswith(kind))
             yield f"pictures/{name}-{word}.png", png(page, SMALL)
         parts += _story(name, book)
     yield "demos.md", "".join(parts).encode()

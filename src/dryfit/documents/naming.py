@@ -91,6 +91,8 @@ def _ends(along: Vec) -> tuple[str, str]:
     return ("left", "right") if along[0] > 0 else ("right", "left")
 
 
+_HISSING = ("ch", "sh", "s", "x", "z")  # after these a plural has -es
+
 _PRINTED: ContextVar[Units] = ContextVar("printed", default="mm")
 _FINEST = 64  # parts of an inch on a rule
 _THOUSANDTHS = 3  # places of an inch on a caliper
@@ -166,8 +168,22 @@ def _plain(text: str, *, all_noughts: bool = False) -> str:
 
 
 def plural(count: int, noun: str) -> str:
-    """A count with its noun: "3 raked slots", "1 housing"; a noun that is a plural already stays."""
-    return f"{count} {noun}" if count == 1 or noun.endswith("s") else f"{count} {noun}s"
+    """A count with its noun in the number that suits it; the noun may be given as a plural: "2 notches", "1 hole"."""
+    return f"{count} {_singular(noun) if count == 1 else _several(noun)}"
+
+
+def _several(noun: str) -> str:
+    """More than one of it: "slots", "notches", "boxes"; a plural stays."""
+    if noun.endswith("s") and not noun.endswith("ss"):
+        return noun
+    return f"{noun}es" if noun.endswith(_HISSING) else f"{noun}s"
+
+
+def _singular(noun: str) -> str:
+    """One of it: "hole" for "holes", "notch" for "notches"; a noun that is no plural stays."""
+    if not noun.endswith("s") or noun.endswith("ss"):
+        return noun
+    return noun[:-2] if noun.endswith("es") and noun[:-2].endswith(_HISSING) else noun[:-1]
 
 
 def in_runs(numbers: Sequence[int]) -> str:

@@ -106,14 +106,14 @@ def _on_arc(p: Vec2, q: Vec2, bulge: float) -> list[Vec2]:
 
 
 def bore_steps(bore: Bore) -> Iterator[Prism]:
-    """Each step of a bore as a prism of many sides along its axis."""
+    """Each step of a bore, run out past its surfaces, as a prism of many sides along its axis."""
     z = bore.direction
     aside: Vec = (1.0, 0.0, 0.0) if abs(z[0]) < 0.9 else (0.0, 1.0, 0.0)
     y = cross(z, aside)
     size = math.sqrt(dot(y, y))
     y = (y[0] / size, y[1] / size, y[2] / size)
     frame = Frame(bore.start, cross(y, z), y, z)
-    for (low, diameter), (high, _) in pairwise(bore.profile):
+    for (low, diameter), (high, _) in pairwise(bore.run_out):
         r = diameter / 2
         yield Prism(outline=((-r, 0.0, 1.0), (r, 0.0, 1.0)), low=low, high=high, frame=frame)
 
@@ -166,7 +166,7 @@ def _between(shape: Prism, origin: Vec, u: Vec, v: Vec) -> BaseGeometry:
     """Where low <= Z <= high."""
     size = math.hypot(u[2], v[2])
     if size < PARALLEL:
-        inside = shape.low <= origin[2] <= shape.high
+        inside = shape.low - TOUCH <= origin[2] <= shape.high + TOUCH
         return _square((0.0, 0.0), (1.0, 0.0)) if inside else Polygon()
     p, q = u[2] / size, v[2] / size
     near, far = (shape.low - origin[2]) / size, (shape.high - origin[2]) / size

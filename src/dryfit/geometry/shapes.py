@@ -62,11 +62,25 @@ class Bore:
 
     Each pair says: from this distance on, this diameter; the last pair's diameter is ignored, its
     distance is the bottom. A counterbored hole is ((0, 13), (235, 6.6), (280, 0)).
+
+    Attributes:
+        start: where the axis meets the surface that the hole is drilled from.
+        through: whether its bottom is the surface opposite, where it comes out again.
     """
 
     start: Vec
     direction: Vec
     profile: tuple[tuple[float, float], ...]
+    through: bool = False
+
+    @property
+    def run_out(self) -> tuple[tuple[float, float], ...]:
+        """The profile as it is built: past each surface by a radius and `OVER`, so that one that slopes is pierced."""
+        (first, mouth), *steps = self.profile
+        *inner, (last, none) = steps
+        past = inner[-1][1] if inner else mouth
+        last = last + past / 2 + OVER if self.through else last
+        return ((first - mouth / 2 - OVER, mouth), *inner, (last, none))
 
 
 Shape: TypeAlias = Prism | HalfSpace | Bore

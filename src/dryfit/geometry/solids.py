@@ -6,6 +6,7 @@ A stock is a board's outline in its (a, c) plane swept across its depth. Round h
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 import manifold3d as m3
@@ -131,7 +132,7 @@ def _tapered(low: list[Vec2], high: list[Vec2], height: float) -> Any:
 def _bore(bore: Bore) -> Any:
     """A stepped hole as one revolved body: two that share a floor would cost twice as much."""
     profile = []
-    for (start, diameter), (end, _) in zip(bore.profile, bore.profile[1:], strict=False):
+    for (start, diameter), (end, _) in pairwise(bore.run_out):
         profile += [(diameter / 2, start), (diameter / 2, end)]
     points = [(0.0, profile[0][1]), *profile, (0.0, profile[-1][1])]
     body = m3.Manifold.revolve(m3.CrossSection([_array(points)]), SIDES)

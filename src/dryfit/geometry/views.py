@@ -2,28 +2,26 @@
 
 Positions `a` run along the board from `zero`, the long point of the datum end; `c` through the thickness
 from the middle, `d` across from the wall edge. The view of a face has the coordinates (a, d), of an edge
-(a, c), of an end (c, d). Nothing here knows what a cut is called or which joint it belongs to: a raked slot
-has two positions because its walls meet the two faces at two places.
+(a, c), of an end (c, d): that of an end is as seen along the board from outside, what lies further back behind
+what is nearer. Nothing here knows what a cut is called or which joint it belongs to: a raked slot has two
+positions because its walls meet the two faces at two places.
 
 Worked example: a board 24 thick, a slot 24.15 across the walls, 9 degrees off square. The upper face shows
 24.451 of it from 734.706, the lower face the same from 730.905: the marks are 3.801 apart.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 from itertools import pairwise
-from typing import TypeAlias
 
 from shapely import Polygon, box, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from .frames import Vec, Vec2, length
+from .loops import Loop, hull, loops
 from .sections import TOUCH, Patch, polygons, section, vertices
 from .shapes import HalfSpace, Shape
-
-Loop: TypeAlias = tuple[Vec2, ...]
 
 
 class Surface(StrEnum):
@@ -121,7 +119,8 @@ class View:
 
     Attributes:
         outline: of the surface, ends made, no other cut taken out.
-        behind: what is seen past that outline of the opposite surface (a bevel, a tongue).
+        behind: what is seen past that outline: of the opposite surface (a bevel, a tongue); at an end what lies
+            further back (shoulders, the square rest of a mitre), as far as the board is thick there.
         traces: the cuts that take anything from the wood, in the part's order.
     """
 
@@ -155,12 +154,12 @@ class Looker:
     def view(self, surface: Surface) -> View:
         """One surface with all the cuts met there."""
         zero, own = self._zero(surface), self._areas[surface]
-        behind = Polygon() if surface in ENDS else self._areas[OPPOSITE[surface]].difference(own)
+        beyond = self._patches[surface][0].region if surface in ENDS else self._areas[OPPOSITE[surface]]
         traces = (self._trace(surface, number) for number in range(len(self._wood.cuts)))
         return View(
             surface=surface,
-            outline=_loops(own, zero),
-            behind=_loops(behind, zero),
+            outline=loops(own, zero),
+            behind=loops(beyond.difference(own), zero),
             traces=tuple(trace for trace in traces if trace is not None),
         )
 
@@ -168,11 +167,17 @@ class Looker:
         """What is left of the board at distance `d` from the wall edge, in (a, c)."""
         patch = _edge_patch(self._wood, d)
         taken = [section(shape, patch) for cut in self._wood.cuts for shape in cut.shapes]
-        return _loops(patch.region.difference(unary_union(taken)), self._wood.zero)
+        return loops(patch.region.difference(unary_union(taken)), self._wood.zero)
+
+    def taken_at(self, key: str, d: float) -> tuple[Loop, ...]:
+        """What one cut takes of the whole board at distance `d` from the wall edge, in (a, c)."""
+        patch = _edge_patch(self._wood, d)
+        shapes = (shape for cut in self._wood.cuts if cut.key == key for shape in cut.shapes)
+        return loops(unary_union([section(shape, patch) for shape in shapes]), self._wood.zero)
 
     def left_of(self, surface: Surface) -> tuple[Loop, ...]:
         """What is left of a surface after all its cuts."""
-        return _loops(self._areas[surface].difference(unary_union(self._broken[surface])), self._zero(surface))
+        return loops(self._areas[surface].difference(unary_union(self._broken[surface])), self._zero(surface))
 
     def _zero(self, surface: Surface) -> float:
         return 0.0 if surface in ENDS else self._wood.zero
@@ -187,9 +192,14 @@ class Looker:
         """Where one cut breaks the surfaces, and its corners inside the wood."""
         cut = self._wood.cuts[number]
         points = [p for shape in cut.shapes for p in vertices(shape) if _inside(self._wood, p)]
-        for surface in (*FACES, *EDGES):
+        if not cut.end:
+            points = [p for p in points if not _cut_off(self._wood, p)]
+        for surface in Surface:
+            broken = self._broken[surface][number]
+            if not cut.end and not broken.is_empty:
+                broken = broken.intersection(self._areas[surface])
             for patch in self._patches[surface]:
-                for area in polygons(self._broken[surface][number].intersection(patch.region)):
+                for area in polygons(broken.intersection(patch.region)):
                     points += [patch.place((x, y)) for x, y in area.exterior.coords[:-1]]
         return points
 
@@ -202,15 +212,18 @@ class Looker:
         if not cut.end:
             opening = opening.intersection(self._areas[surface])
         first, second = (0 if surface not in ENDS else 1), (1 if surface in EDGES else 2)
-        loops = _loops(opening, zero)
-        along = [u for loop in loops for u, _ in loop]
-        across = [v for loop in loops for _, v in loop] or [p[second] for p in body]
+        broken = loops(opening, zero)
+        extent = hull([(p[first], p[second]) for p in body], zero)
+        if not broken and not extent:
+            return None
+        along = [u for loop in broken for u, _ in loop]
+        across = [v for loop in broken for _, v in loop] or [p[second] for p in body]
         depths = [_depth(self._wood, surface, p) for p in body]
         return Trace(
             key=cut.key,
             end=cut.end,
-            opening=loops,
-            extent=_hull([(p[first], p[second]) for p in body], zero),
+            opening=broken,
+            extent=extent,
             marks=(min(along), max(along)) if along else None,
             across=(length(min(across)), length(max(across))),
             deep=(length(min(depths)), length(max(depths))),
@@ -240,16 +253,26 @@ def _edge_patch(wood: Wood, d: float) -> Patch:
 
 
 def _end_patch(wood: Wood, end: int) -> Patch:
-    """The plane that the end's first saw cut leaves; the blank's own end where there is none."""
-    a, lean = wood.start if end < 0 else wood.end, 0.0
-    for cut in wood.cuts:
-        for shape in cut.shapes:
-            if cut.end == end and isinstance(shape, HalfSpace) and shape.normal[0]:
-                lean = -shape.normal[1] / shape.normal[0]
-                a = shape.point[0] - shape.point[1] * lean
-                break
+    """The plane that a saw cut leaves at an end, of several the shortest; the blank's own end where there is none."""
+    planes = [
+        (shape.point[0] - shape.point[1] * lean, lean)
+        for cut in wood.cuts
+        if cut.end == end
+        for shape in cut.shapes
+        if isinstance(shape, HalfSpace) and shape.normal[0]
+        for lean in [-shape.normal[1] / shape.normal[0]]
+    ]
+    a, lean = min(planes, key=lambda plane: end * plane[0], default=(wood.start if end < 0 else wood.end, 0.0))
     half = wood.thickness_at(a) / 2
     return Patch((a, 0.0, 0.0), (lean, 1.0, 0.0), (0.0, 0.0, 1.0), box(-half, 0.0, half, wood.depth))
+
+
+def _cut_off(wood: Wood, p: Vec) -> bool:
+    """Whether a point lies beyond what a saw leaves at an end."""
+    planes = (shape for cut in wood.cuts if cut.end for shape in cut.shapes if isinstance(shape, HalfSpace))
+    return any(
+        sum(n * (x - at) for n, x, at in zip(plane.normal, p, plane.point, strict=True)) > TOUCH for plane in planes
+    )
 
 
 def _inside(wood: Wood, p: Vec) -> bool:
@@ -273,46 +296,3 @@ def _depth(wood: Wood, surface: Surface, p: Vec) -> float:
             plane = _end_patch(wood, -1 if surface is Surface.DATUM else 1)
             below = p[0] - plane.place((p[1], p[2]))[0]
             return max(below if surface is Surface.DATUM else -below, 0.0)
-
-
-def _hull(points: list[Vec2], zero: float) -> Loop:
-    """The hull of points, by its lower and its upper chain; nothing where they lie on one line."""
-    ordered = sorted(set(points))
-    chains = _chain(ordered)[:-1] + _chain(ordered[::-1])[:-1]
-    return _loop(chains, zero) if len(chains) > 2 else ()
-
-
-def _chain(points: list[Vec2]) -> list[Vec2]:
-    chain: list[Vec2] = []
-    for p in points:
-        while len(chain) > 1 and _turn(chain[-2], chain[-1], p) <= 0:
-            chain.pop()
-        chain.append(p)
-    return chain
-
-
-def _turn(before: Vec2, at: Vec2, after: Vec2) -> float:
-    """Twice the area of a triangle, positive where the corner turns left."""
-    return (at[0] - before[0]) * (after[1] - at[1]) - (at[1] - before[1]) * (after[0] - at[0])
-
-
-def _loops(area: BaseGeometry, zero: float) -> tuple[Loop, ...]:
-    """Outer outlines, anticlockwise, from the corner nearest the datum end; in order along the board."""
-    return tuple(sorted(_loop(part.exterior.coords, zero) for part in polygons(area)))
-
-
-def _loop(coords: Iterable[tuple[float, ...]], zero: float) -> Loop:
-    corners = [(length(p[0] - zero), length(p[1])) for p in coords]
-    if corners[0] == corners[-1]:
-        corners.pop()
-    if sum(p[0] * q[1] - q[0] * p[1] for p, q in zip(corners, corners[1:] + corners[:1], strict=True)) < 0:
-        corners.reverse()
-    turns = zip(corners[-1:] + corners[:-1], corners, corners[1:] + corners[:1], strict=True)
-    corners = [at for before, at, after in turns if not _straight(before, at, after)]
-    first = corners.index(min(corners))
-    return tuple(corners[first:] + corners[:first])
-
-
-def _straight(before: Vec2, at: Vec2, after: Vec2) -> bool:
-    """Whether a corner lies on the line between its neighbours, and so is none."""
-    return abs(_turn(before, at, after)) < TOUCH * max(1.0, abs(after[0] - before[0]) + abs(after[1] - before[1]))

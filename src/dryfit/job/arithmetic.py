@@ -322,13 +322,13 @@ class _Reader:
     def close(self) -> None:
         if self.word.text != ")":
             if self.word.kind != "end":
-                raise _not_expected(self.words[self.at - 1], self.word)
+                raise _not_expected(self.words, self.at)
             raise ArithmeticMistake("a bracket is opened and not closed", "add )")
         self.take()
 
     def finish(self) -> None:
         if self.word.kind != "end":
-            raise _not_expected(self.words[self.at - 1], self.word)
+            raise _not_expected(self.words, self.at)
 
 
 def _no_value(word: Token) -> ArithmeticMistake:
@@ -342,7 +342,9 @@ def _no_value(word: Token) -> ArithmeticMistake:
     return ArithmeticMistake(f"{word.text} stands where a value should", "write a number or a measure before it")
 
 
-def _not_expected(before: Token, word: Token) -> ArithmeticMistake:
+def _not_expected(words: tuple[Token, ...], at: int) -> ArithmeticMistake:
+    """What is wrong with the word at a place where an operator or the end should stand."""
+    before, word = words[at - 1], words[at]
     if word.kind == "unit":
         return ArithmeticMistake(
             f"the unit {word.text} stands behind {shown(before.text)}",
@@ -353,16 +355,31 @@ def _not_expected(before: Token, word: Token) -> ArithmeticMistake:
     if word.text == ")":
         return ArithmeticMistake("a bracket is closed that was not opened", "take ) away, or add ( before")
     if before.kind == "number" and word.kind == "name":
-        close = _UNITS_IN_FULL.get(word.text.lower().rstrip("s"), "mm, cm, m, in or ft")
         return ArithmeticMistake(
             f"{word.text} stands right behind the number {before.text}",
-            f"write * between to multiply; as a unit write {close}",
+            f"write * between to multiply; as a unit write {_unit(word)}",
         )
     if before.kind == "number" and word.kind == "number":
-        return ArithmeticMistake(
-            f"two numbers, {before.text} and {word.text}, stand side by side",
-            f'write an operator between, or a fraction with its unit, such as "{before.text} {word.text}/8 in"',
-        )
+        return _two_numbers(before, words[at:])
     return ArithmeticMistake(
         f"{shown(before.text)} and {shown(word.text)} stand side by side", "write + - * or / between them"
+    )
+
+
+def _unit(word: Token) -> str:
+    """The unit that a word may stand for, else all there are."""
+    return _UNITS_IN_FULL.get(word.text.lower().rstrip("s"), "mm, cm, m, in or ft")
+
+
+def _two_numbers(before: Token, rest: tuple[Token, ...]) -> ArithmeticMistake:
+    """Two numbers side by side: often a fraction whose unit is missing, or is none."""
+    whole = len(rest) > 3 and all(word.text.isdecimal() for word in (before, rest[0], rest[2]))
+    if whole and rest[1].text == "/":
+        length, after = f"{before.text} {rest[0].text}/{rest[2].text}", rest[3]
+        if after.kind == "name":
+            return ArithmeticMistake(f"{shown(after.text)} behind {length} is no unit", f"write {_unit(after)}")
+        return ArithmeticMistake(f"{length} has no unit", f'write it behind, such as "{length} in"')
+    return ArithmeticMistake(
+        f"two numbers, {before.text} and {rest[0].text}, stand side by side",
+        'write an operator between them; a length with a fraction is written as "23 5/8 in"',
     )

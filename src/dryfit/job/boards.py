@@ -9,7 +9,7 @@ from ..places import Path
 from .arithmetic import COUNTER
 from .mistakes import Mistakes
 from .model import BoardSpec, EndForm, LineIs, Point, Timber
-from .names import shown
+from .names import MEMBER, shown
 from .schema import MOST_BOARDS, BoardTable, ExceptTable
 from .style import key
 
@@ -44,6 +44,14 @@ class Ground:
         line = self.mistakes.spans.line_of(self.names[name])
         self.mistakes.add(path, f"the name {shown(name)} is taken in line {line}", "give one of the two another name")
         return False
+
+    def keep_for_members(self) -> None:
+        """Note names that members of another board would be called, were it divided."""
+        for name, path in self.names.items():
+            member = MEMBER.fullmatch(name)
+            if member and member[1] in self.names:
+                says = f"{shown(name)} is what a member of {shown(member[1])} would be called"
+                self.mistakes.add(path, says, "give one of the two another name")
 
     def timber(self, name: str | None, path: Path, owner: str) -> str | None:
         """The timber meant; None, with the mistake noted, where there is none."""

@@ -9,6 +9,7 @@ of the centre-lines are where neighbours cross. A box 900 x 500 outside of board
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import combinations
 
 from ..places import Path
 from .arithmetic import Expression
@@ -16,6 +17,7 @@ from .boards import SHORTEST, Ground
 from .model import BoardSpec, FrameSpec, Point, Timber
 from .schema import FrameTable
 
+MOST_CORNERS = 100  # of a frame whose sides are looked at for crossing: each with every other
 STRAIGHT = 1e-9  # sine of the angle under which two sides run on in one line
 
 
@@ -188,8 +190,11 @@ class _Frame:
                 return None
             shifts = [0.0] * len(sides)
         elif abs(area) < SHORTEST:
-            says = "the points lie in one line, so the frame has no inside"
-            self.mistakes.add((*self.path, "points"), says, 'move one of them, or write size = "centre"')
+            says, remedy = "the points lie in one line, so the frame has no inside", "move one of them"
+            if closed and _crossed(points):
+                says = "sides of the frame cross, so it has as much of an inside as of an outside"
+                remedy = "write the points in the order in which you go round"
+            self.mistakes.add((*self.path, "points"), says, f'{remedy}, or write size = "centre"')
             return None
         else:
             # Anticlockwise points have their inside on the left, which is where a positive shift leads.
@@ -252,6 +257,15 @@ def _corner(point: Point, one: tuple[Point, float], other: tuple[Point, float]) 
     x = (shift * vx - other_shift * ux) / sine
     y = (shift * vy - other_shift * uy) / sine
     return point[0] + x, point[1] + y
+
+
+def _crossed(points: tuple[Point, ...]) -> bool:
+    """Whether two sides of a closed chain cross each other."""
+    sides = list(zip(points, points[1:] + points[:1], strict=True))
+    return len(points) <= MOST_CORNERS and any(
+        _area((*one, other[0])) * _area((*one, other[1])) < 0 and _area((*other, one[0])) * _area((*other, one[1])) < 0
+        for one, other in combinations(sides, 2)
+    )
 
 
 def _area(points: tuple[Point, ...]) -> float:

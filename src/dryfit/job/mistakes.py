@@ -198,6 +198,17 @@ class Mistakes:
         return at
 
 
+def explained(model: type[BaseModel], error: ValidationError, called: str) -> tuple[str, str]:
+    """The first thing wrong with a table that is only read once its kind is known, and what would be right."""
+    detail = error.errors(include_url=False)[0]
+    key = str(detail["loc"][-1]) if detail["loc"] else called
+    if detail["type"] == "extra_forbidden":
+        close = nearest(key, keys(model))
+        return f"{called} has no option {shown(key)}", f"did you mean {close}?" if close else "take it out"
+    says, remedy = _sentence(shown(key), detail)
+    return says, remedy or f"write {' or '.join(_words(detail))}"
+
+
 def keys(model: type[BaseModel]) -> list[str]:
     """The keys that a table of this model can have."""
     return [info.alias or name for name, info in model.model_fields.items()]

@@ -25,7 +25,7 @@ class Timber:
         thickness: nominal, as ordered.
         measured: once it is in the shop; None before.
         longest: stock there is of it; None where any length can be had.
-        planed: False when the blank must be bought thicker and planed.
+        planing: what planing takes off each face and edge of the blank; 0 where it is bought as finished.
     """
 
     name: str
@@ -34,7 +34,7 @@ class Timber:
     thickness: float
     measured: float | None = None
     longest: float | None = None
-    planed: bool = True
+    planing: float = 0.0
     path: Path = ()
 
 
@@ -49,6 +49,8 @@ class BoardSpec:
         scribe: extra left at the line's start and end.
         thickness_at: (distance from the line's start, thickness), sorted; empty where one thickness holds.
         splice_at: where the maker divides it, from the line's start; empty where it is left to be decided.
+        midway: thickness by half of which a line along a face lies off the centre-line; None: that at the
+            middle of the length. A member of a divided board has its whole's.
         frame: name of the frame whose board it is; "" for none.
         inside: for a frame's board, the side of its line (drawn direction) on which the inside lies:
             +1 left, -1 right; 0 for no frame's board.
@@ -66,6 +68,7 @@ class BoardSpec:
     scribe: tuple[float, float] = (0.0, 0.0)
     thickness_at: tuple[tuple[float, float], ...] = ()
     splice_at: tuple[float, ...] = ()
+    midway: float | None = None
     frame: str = ""
     inside: int = 0
     path: Path = ()
@@ -166,12 +169,14 @@ class Unit:
 
     Attributes:
         last: True where the site asks that it goes in after all else.
+        inside: of its boards, those that a frame is closed round though no `[[unit]]` says so.
     """
 
     name: str
     boards: tuple[str, ...]
     last: bool = False
     path: Path = ()
+    inside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,12 +1,16 @@
-"""The nearest known word, for messages about one that is not known."""
+"""Names: the nearest known word for one that is not known, and what the members of a divided board are called."""
 
 import difflib
+import re
 from collections.abc import Iterable
 
 # A search costs some 10 us a word; nobody mistypes a word of a hundred letters.
 _MOST = 2500
 _LONGEST = 100
 
+MEMBER = re.compile(r"(.+) \([1-9][0-9]* of [1-9][0-9]*\)")  # what `member_name` makes, with the whole's name in it
+
+LIKE = 0.65  # of 1: two letters changed places in a word of three are like it, "ghost" and "short" are not
 SENTENCE = 400  # letters of a message's sentence, however long the names in it are
 
 
@@ -22,7 +26,7 @@ def nearest(word: str, known: Iterable[str]) -> str:
         return same
     if len(folded) > _MOST or len(word) > _LONGEST:
         return ""
-    close = difflib.get_close_matches(word.casefold(), folded, n=1, cutoff=0.6)
+    close = difflib.get_close_matches(word.casefold(), folded, n=1, cutoff=LIKE)
     return folded[close[0]] if close else ""
 
 
@@ -42,3 +46,12 @@ def _plain(value: object) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
     return str(value)
+
+
+def member_name(name: str, number: int, count: int) -> str:
+    """What a member of a divided board is called, and what fixes it; `number` counts from the board's datum end.
+
+    >>> member_name("shelf", 1, 2)
+    'shelf (1 of 2)'
+    """
+    return f"{name} ({number} of {count})"

@@ -25,6 +25,9 @@ from .references import Names, read_fixings, read_joint_specs, read_units
 from .schema import CORE, MANY, NAMED_TABLES, FinishTable, JobTable, TableModel, TimberTable, WallTable
 from .syntax import LARGEST, read_syntax
 
+PLANING = 3.0  # off each face and edge, sawn to planed (common practice: 3 to 6 of thickness, 5 to 10 of width)
+THICKEST_SHAVING = 20.0  # a side: more is a slip of the pen
+
 FilmOf = Callable[[str], float | None]
 
 
@@ -42,11 +45,19 @@ def read_file(
         with FilePath(path).open("rb") as file:
             data = file.read(LARGEST + 2)  # enough to see that it is too large
     except OSError as error:
-        reason = (error.strerror or "it cannot be read").lower()
-        raise JobError(
-            (Mistake(file=name, line=0, says=f"cannot be opened: {reason}", remedy="check its name"),)
-        ) from None
+        raise JobError((not_opened(name, "cannot be opened", error),)) from None
     return read_text(decoded(data, name), name, kinds=kinds, named=named, tables=tables, film_of=film_of)
+
+
+def not_opened(name: str, says: str, error: OSError) -> Mistake:
+    """Why a file cannot be opened, and what to do about it."""
+    remedy = "check its name"
+    if isinstance(error, PermissionError):
+        remedy = "give yourself leave to read it"
+    elif isinstance(error, IsADirectoryError):
+        remedy = "name a file in it"
+    reason = (error.strerror or "it cannot be read").lower()
+    return Mistake(file=name, line=0, says=f"{says}: {reason}", remedy=remedy)
 
 
 def decoded(data: bytes, name: str) -> str:
@@ -229,9 +240,18 @@ class _Reader:
             thickness=thickness,
             measured=measured,
             longest=longest,
-            planed=read.planed,
+            planing=self.planing(read, path, measures),
             path=path,
         )
+
+    def planing(self, read: TimberTable, path: Path, measures: Mapping[str, float]) -> float:
+        """What is to be planed off each face of a timber that is bought sawn; 0 of one that is bought planed."""
+        place: Path = (*path, "planing")
+        if read.planing is None:
+            return 0.0 if read.planed else PLANING
+        if read.planed:
+            self.mistakes.add(place, '"planing" is said of a timber that is bought planed', "add planed = false")
+        return self.small(read.planing, place, measures, "what is planed off", THICKEST_SHAVING) or 0.0
 
     def finish(self, measures: Mapping[str, float], film_of: FilmOf | None) -> Finish:
         """The finish, its boards still as written."""
@@ -288,6 +308,7 @@ class _Reader:
         for spec, sides in read_frames(self.many("frame"), ground):
             frames.append(spec)
             boards.extend(sides)
+        ground.keep_for_members()
         return tuple(boards), tuple(frames)
 
     def study_tables(self, names: Names, measures: Mapping[str, float]) -> dict[str, object]:

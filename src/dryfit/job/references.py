@@ -12,7 +12,7 @@ from ..places import Pair, Path
 from .kinds import MEETINGS, Kinds
 from .mistakes import Mistakes
 from .model import BoardSpec, Dangling, Fixing, FrameSpec, JointRules, JointSpec, Unit
-from .names import shown
+from .names import MEMBER, shown
 from .options import references
 from .schema import NOT_NAMES, FixingTable, JointTable, UnitTable
 
@@ -80,12 +80,17 @@ def read_joint_specs(
                 kinds.options(table.kind, options, path, measures, mistakes)
                 _refer(table.kind, options, path, kinds, names)
         else:
-            defaults = [getattr(rules, meeting) for meeting in MEETINGS]
-            kinds.options_of_default(options, path, defaults, measures, mistakes)
+            kinds.options_of_default(options, path, _defaults(rules, kinds), measures, mistakes)
         pair = _pair(table, path, names, first)
         if pair is not None:
             found.append(JointSpec(between=pair, kind=table.kind, front=table.front, options=options, path=path))
     return tuple(found)
+
+
+def _defaults(rules: JointRules, kinds: Kinds) -> list[str]:
+    """The kinds that a joint may get; a splice, only named so far, must be asked for by its name."""
+    by_meeting = ((meeting, getattr(rules, meeting)) for meeting in MEETINGS)
+    return [kind for meeting, kind in by_meeting if meeting != "in_line" or kind in kinds.made]
 
 
 def _refer(kind: str, options: Mapping[str, Any], path: Path, kinds: Kinds, names: Names) -> None:
@@ -162,6 +167,11 @@ def read_fixings(
             continue
         places = tuple(place for place in at if place is not None)
         found[name] = Fixing(name=name, board=table.board, kind=table.kind, at=places, options=options, path=path)
+    for name, fixing in found.items():
+        part = MEMBER.fullmatch(name)
+        if part and part[1] in found:
+            says = f"{shown(name)} is what {shown(part[1])} would be called in a member of a divided board"
+            names.mistakes.add((*fixing.path, "name"), says, "give one of the two another name")
     return tuple(found.values())
 
 

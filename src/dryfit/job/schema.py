@@ -135,7 +135,10 @@ class TimberTable(TableModel):
     thickness: Length | None = Field(None, description="Nominal, as ordered.")
     measured: Length | None = Field(None, description="Once it is in the shop: the joints follow this.")
     longest: Length | None = Field(None, description="Of the stock: longer boards are divided.")
-    planed: bool = Field(True, description="False where the blank is bought thicker and planed.")
+    planed: bool = Field(True, description="False where the blank is bought sawn, thicker and wider, and planed.")
+    planing: Length | None = Field(
+        None, description="What planing takes off each face and edge of such a blank; left out: 3 mm."
+    )
 
 
 class JointsTable(TableModel):
@@ -202,9 +205,13 @@ class _BoardKeys(TableModel):
     line: Annotated[list[Point], Field(min_length=2, max_length=2)] | None = Field(
         None, description="From start to end: x along the wall, y up."
     )
-    line_is: LineIs | None = Field(None, description="What the line is, looking from its start to its end.")
+    line_is: LineIs | None = Field(
+        None, description="What the line is, looking from its start to its end; lying flat, a face is that side's edge."
+    )
     depth: Length | None = Field(None, description="Across the board, out of the wall.")
-    width: Length | None = Field(None, description="Across a board that lies flat on the wall.")
+    width: Length | None = Field(
+        None, description="Across a board that lies flat on the wall: half of it on either side of a centre-line."
+    )
     back: Length | None = Field(None, description="Where the board begins, out of the wall.")
     lies: Literal["across", "flat"] | None = Field(None, description="Across the wall, or flat against it.")
     ends: (

@@ -250,7 +250,7 @@ def _notches(meeting: Meeting, first: Side, second: Side, options: CrossHalvingO
                     says=f"open notch {said(length_open, 0)} x {said(width)} at the {edge} of {side.body}",
                     remedy=f"let {other.body} open to the front, or bring the two {edge} edges level"
                     if edge == "front"
-                    else "nothing, where the wall hides it",
+                    else f"leave it where the wall hides it, else bring the two {edge} edges level",
                     found=length_open,
                     limit=0.0,
                     unit="mm",

@@ -58,7 +58,8 @@ class HousingOptions(Options):
     )
     depth: Quantity | None = Field(
         default=None,
-        description="Depth on the centre-line, square to the face; left out: a third, or a quarter where two meet.",
+        description="Depth on the centre-line, square to the face; left out: a third of the thickness, a quarter where "
+        "two meet, rounded down to a whole 0.5.",
     )
     stop: Literal["through", "front", "wall", "both", "one end"] = Field(
         default="through",

@@ -1,8 +1,8 @@
 """Long screw: a board held to the wall by screws hidden in holes through its width. Lengths in mm.
 
 A counterbore from the front edge leaves the grip under the head; a narrower hole goes on through the grip.
-What the screw must reach is a chain: grip, the worst gap behind the board, what hides the wall's structure,
-and the thread's hold beyond. Wood screws go into studs, machine screws into anchors.
+What the screw must reach is a chain: a washer if there is one, grip, the worst gap behind the board, what hides the
+wall's structure, and the thread's hold beyond. Wood screws go into studs, machine screws into anchors.
 """
 
 import math
@@ -76,7 +76,7 @@ class _Plan:
     """The chain and the hole of one fixing.
 
     Attributes:
-        longest_grip: that the screw allows: its length less the gap behind, the lining and the thread's hold.
+        longest_grip: that the screw allows: its length less washer, gap behind, lining and the thread's hold.
         widest_grip: that the board allows, if head and plug are to be hidden in it.
         head: diameter of the head, or of the washer under it.
     """
@@ -133,7 +133,8 @@ class LongScrew(JointKind[LongScrewOptions]):
     def make(self, meeting: Meeting, options: LongScrewOptions, hand: Hand) -> Joint:
         """One bore at each place."""
         plan = _plan(meeting, options)
-        cuts = tuple(_bore(meeting, plan, number, a) for number, a in enumerate(meeting.places, 1))
+        how = "long bit in a guide" if options.drilled == "guided" else "long bit by hand"
+        cuts = tuple(_bore(meeting, plan, number, a, how) for number, a in enumerate(meeting.places, 1))
         return Joint(
             key=meeting.key,
             kind=self.name,
@@ -176,8 +177,9 @@ class LongScrew(JointKind[LongScrewOptions]):
     def operations(self, joint: Joint) -> tuple[Operation, ...]:
         """Counterbore and hole in one set-up."""
         first = joint.cuts[0]
-        setup = ("bore", first.figures.across, first.figures.deep)
-        way = Way(process="long bit in a drilling guide", needs=(("reach", first.figures.deep or 0.0),), setup=setup)
+        setup = ("bore", first.figures.across, first.figures.deep, _guided(joint))
+        process = "long bit in a drilling guide" if _guided(joint) else "long bit by hand, sighted along a square"
+        way = Way(process=process, needs=(("reach", first.figures.deep or 0.0),), setup=setup)
         keys = tuple(cut.key for cut in joint.cuts)
         return (Operation(key=f"bores for {joint.key[0]}", cuts=keys, ways=(way,)),)
 
@@ -189,14 +191,19 @@ class LongScrew(JointKind[LongScrewOptions]):
         )
 
 
+def _guided(joint: Joint) -> bool:
+    return dict(joint.options)["drilled"] == "guided"
+
+
 def _plan(meeting: Meeting, options: LongScrewOptions) -> _Plan:
     screw = read_screw(options.screw)
     assert screw is not None, "judged before it is made"
     width = meeting.a.front - meeting.a.back
     engagement = options.engagement if options.engagement is not None else ENGAGEMENT * screw.diameter
     behind = options.hollow + max(meeting.a.back, 0.0)  # the wall's own hollow, and what the board stands off it
-    longest = screw.length - behind - options.lining - engagement
-    widest = width - _size(screw, "head_height") - (PLUG if options.plugged else 0.0)
+    washer = _washer(screw) if options.washer else 0.0
+    longest = screw.length - washer - behind - options.lining - engagement
+    widest = width - washer - _size(screw, "head_height") - (PLUG if options.plugged else 0.0)
     grip = options.grip if options.grip is not None else min(longest, widest)
     grip = min(max(grip, 1.0), width)
     head = _size(screw, "washer" if options.washer else "head")
@@ -222,6 +229,12 @@ def _size(screw: Screw, name: str) -> float:
     return known.value if known else screw.diameter
 
 
+def _washer(screw: Screw) -> float:
+    """Thickness of a washer: what it takes from the screw's length."""
+    known = figure(screw, "washer_thick")
+    return known.value if known else 0.0
+
+
 def _counterbore(head: float, options: LongScrewOptions) -> float:
     """Over head or washer; up to the next plug cutter where it is plugged."""
     if options.counterbore is not None:
@@ -232,7 +245,7 @@ def _counterbore(head: float, options: LongScrewOptions) -> float:
     return next((cutter for cutter in PLUG_CUTTERS if cutter >= least), least)
 
 
-def _bore(meeting: Meeting, plan: _Plan, number: int, a: float) -> Cut:
+def _bore(meeting: Meeting, plan: _Plan, number: int, a: float, how: str) -> Cut:
     side = meeting.a
     width = side.front - side.back
     counterbore = ((0.0, plan.counterbore),) if plan.depth > 0.0 else ()
@@ -245,7 +258,12 @@ def _bore(meeting: Meeting, plan: _Plan, number: int, a: float) -> Cut:
         takes=plan.screw.name,
         joint=meeting.key,
         shapes=(
-            Bore(start=start, direction=(0.0, 0.0, -1.0), profile=tuple((length(x), length(d)) for x, d in profile)),
+            Bore(
+                start=start,
+                direction=(0.0, 0.0, -1.0),
+                profile=tuple((length(x), length(d)) for x, d in profile),
+                through=True,
+            ),
         ),
         figures=Figures(
             across=length(plan.counterbore),
@@ -254,7 +272,7 @@ def _bore(meeting: Meeting, plan: _Plan, number: int, a: float) -> Cut:
             opens="front edge",
             sum=f"{said(width)} wide less grip {said(plan.grip)}",
         ),
-        tool="long bit in a guide, from the front edge",
+        tool=f"{how}, from the front edge",
     )
 
 

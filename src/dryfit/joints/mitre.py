@@ -292,14 +292,15 @@ def _shallow(meeting: Meeting) -> tuple[Finding, ...]:
 def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
     """An end cut along the mitre; square at the long point where the other board is not beside it."""
     corner = Corner.of(side, other)
-    low, high = meeting.overlap
-    whole = low <= side.back + UNEQUAL and high >= side.front - UNEQUAL
+    reach = _reach(meeting, side)
     plane = half_space(corner.at((0.0, 0.0)), corner.outward)
-    shapes: tuple[Shape, ...] = (plane,) if whole else _stepped(corner, side, low, high)
+    shapes: tuple[Shape, ...] = (plane,) if reach is None else _stepped(corner, side, reach)
+    inside, outside = (length(side.at + way * corner.inner[0]) for way in (1.0, -1.0))
+    past = f"long point {said(corner.long_less_short)} past the short point"
     return Cut(
         key=f"mitre of {side.body} to {other.body}",
         body=side.body,
-        kind="mitre" if whole else "mitre in part of the depth",
+        kind="mitre" if reach is None else "mitre in part of the depth",
         joint=meeting.key,
         end=side.end,
         shapes=shapes,
@@ -309,13 +310,24 @@ def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
             opens="end",
             between_faces=round(corner.phi, 9),
             lean=round(90.0 - corner.to_length, 9),
-            sum=f"long point {said(corner.long_less_short)} past the short point",
+            sum=past if reach is None else f"{past}; {said(reach[1] - reach[0])} of the width, the rest square",
+            reach=reach,
+            points=(inside, outside) if corner.inside > 0 else (outside, inside),
         ),
         tool="saw",
     )
 
 
-def _stepped(corner: Corner, side: Side, low: float, high: float) -> tuple[HalfSpace | Prism, ...]:
+def _reach(meeting: Meeting, side: Side) -> tuple[float, float] | None:
+    """From and to across a board, where it is mitred over the common depth only; None over all its width."""
+    low, high = meeting.overlap
+    start = 0.0 if low <= side.back + UNEQUAL else length(low - side.back)
+    whole = length(side.front - side.back)
+    stop = whole if high >= side.front - UNEQUAL else length(high - side.back)
+    return None if (start, stop) == (0.0, whole) else (start, stop)
+
+
+def _stepped(corner: Corner, side: Side, reach: tuple[float, float]) -> tuple[HalfSpace | Prism, ...]:
     """Square at the long point, and the mitre's wedge taken off over the common depth only."""
     way = -corner.away[0]  # towards the end
     out = abs(corner.inner[0])
@@ -326,9 +338,9 @@ def _stepped(corner: Corner, side: Side, low: float, high: float) -> tuple[HalfS
     p, q = (ux * long, uy * long), (-ux * long, -uy * long)
     beyond = way * (out + 4 * OVER + long)
     wedge = tuple(corner.at(point) for point in (p, q, (beyond, q[1]), (beyond, p[1])))
-    start = -OVER if low <= side.back + UNEQUAL else low - side.back
-    stop = side.front - side.back + OVER if high >= side.front - UNEQUAL else high - side.back
-    return square, prism(wedge, start, stop)
+    start, stop = reach
+    at_wall, at_front = start == 0.0, stop >= length(side.front - side.back)
+    return square, prism(wedge, start - OVER * at_wall, stop + OVER * at_front)
 
 
 def _key_places(meeting: Meeting, wanted: int) -> tuple[float, ...]:

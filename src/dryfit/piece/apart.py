@@ -6,17 +6,23 @@ rest, so what is free may be taken at once: no choice need be undone, and what c
 is locked for any order. Put together again, it all goes in backwards.
 
 What leaves to the front (+z) goes in from the front, while the piece lies on its wall edges; what leaves
-to the wall asks for the piece to be turned over. All that is free on the side that faces up is taken
-before the piece is turned, which for single bodies gives the fewest turns (removal never hurts).
+to the wall asks for it to lie on its front edges. All that is free on the side that faces up is taken
+before the piece is turned, which for single bodies gives the fewest turns (removal never hurts). Lying on
+its wall edges is the start; begun on its front edges it counts as turned once, but where that is no worse it
+is begun so: nothing is together yet that must be turned.
+
+Where there is a choice, what slides along its glue is taken after what does not, and what touches nothing last of
+all, so that it lies there from the start.
 
 Bodies are numbered; sets of them are the bits of an integer.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
 FRONT, NEITHER, WALLWARD = 1, 0, -1
+IDLE = 2
 
 
 class Blocking(Protocol):
@@ -38,6 +44,9 @@ class Blocking(Protocol):
 
     def clear(self, way: int, movers: int, rest: int) -> bool:
         """Whether it is proved that `movers` leave `rest` unhindered; if not, `blockers` know more from now on."""
+
+    def cost(self, way: int, body: int, rest: int) -> int:
+        """0 for a good way out of `rest`; more where it had better be put off; `IDLE` if the body touches nothing."""
 
     def detour(self, movers: int, rest: int, side: int) -> tuple[int, float, int] | None:
         """A way in two steps: along the first for a distance, then along the second; None if none is found."""
@@ -68,11 +77,18 @@ class Apart:
         moves: in the order in which things leave.
         locked: sets in which nothing can move.
         turns: how often the piece is turned over when it is put together, lying on its wall edges first.
+        start: the side that faces up first.
     """
 
     moves: tuple[Taken, ...]
     locked: tuple[int, ...]
     turns: int
+    start: int = FRONT
+
+    @property
+    def together(self) -> int:
+        """Turns once something is together: a piece may be begun lying on its front edges."""
+        return self.turns - (self.start == WALLWARD)
 
 
 def bits(bodies: int) -> Iterator[int]:
@@ -83,20 +99,28 @@ def bits(bodies: int) -> Iterator[int]:
         bodies ^= low
 
 
-def take_apart(graph: Blocking, bodies: int, order: Sequence[int]) -> Apart:
-    """Take everything apart with as few turns as may be; `order` says who goes first where there is a choice."""
-    front = _Run(graph, order).whole(bodies, FRONT)
+def take_apart(graph: Blocking, bodies: int, order: Sequence[int], turned: Sequence[int] | None = None) -> Apart:
+    """Take everything apart with as few turns as may be.
+
+    Args:
+        graph: who stands in whose way.
+        bodies: the set to take apart.
+        order: who goes first where there is a choice.
+        turned: the same while the wall edges face up; as `order` if left out.
+    """
+    orders = {FRONT: order, WALLWARD: order if turned is None else turned}
+    front = _Run(graph, orders).whole(bodies, FRONT)
     if front.turns == 0:
         return front
-    wallward = _Run(graph, order).whole(bodies, WALLWARD)
-    return min(front, wallward, key=lambda apart: apart.turns)
+    wallward = _Run(graph, orders).whole(bodies, WALLWARD)
+    return min(front, wallward, key=lambda apart: (apart.turns, apart.together))
 
 
 class _Run:
     """One taking apart, from one side on."""
 
-    def __init__(self, graph: Blocking, order: Sequence[int]) -> None:
-        self.graph, self.order = graph, order
+    def __init__(self, graph: Blocking, orders: Mapping[int, Sequence[int]]) -> None:
+        self.graph, self.orders = graph, orders
 
     def whole(self, bodies: int, side: int) -> Apart:
         moves: list[Taken] = []
@@ -121,26 +145,49 @@ class _Run:
                 moves.extend(apart.moves)
                 locked.extend(apart.locked)
                 turns += apart.turns
-        return Apart(tuple(moves), tuple(locked), turns + (last == WALLWARD))
+        return Apart(tuple(moves), tuple(locked), turns + (last == WALLWARD), last)
 
     def one(self, bodies: int, side: int) -> Taken | None:
         """A single body that is free on this side, or goes in two steps."""
         return self.straight(bodies, side) or self.roundabout(bodies, side)
 
     def straight(self, bodies: int, side: int) -> Taken | None:
+        """The first that is free at the least cost; what costs more is only looked at where nothing cheaper is free."""
         graph = self.graph
-        for body in self.order:
+        waiting: dict[int, list[Taken]] = {}
+        for body in self.orders[side]:
             own = 1 << body
             if not bodies & own:
                 continue
             rest = bodies & ~own
             for way in graph.ways(body):
-                if graph.sides[way] != -side and not graph.blockers(way, body) & rest and graph.clear(way, own, rest):
-                    return Taken(own, rest, way, graph.sides[way])
-        return None
+                if graph.sides[way] == -side or graph.blockers(way, body) & rest:
+                    continue
+                move, cost = Taken(own, rest, way, graph.sides[way]), graph.cost(way, body, rest)
+                if cost:
+                    waiting.setdefault(cost, []).append(move)
+                elif graph.clear(way, own, rest):
+                    return move
+        idle = waiting.get(IDLE, [])
+        if idle and len(waiting) > 1:
+            waiting[0] = self.unlocking(bodies, side, idle)
+        dearer = (move for cost in sorted(waiting) for move in waiting[cost])
+        return next((move for move in dearer if graph.clear(move.way, move.movers, move.rest)), None)
+
+    def unlocking(self, bodies: int, side: int, idle: Sequence[Taken]) -> list[Taken]:
+        """What touches nothing, where it alone stands in the way of something that would leave at no cost."""
+        graph, found = self.graph, 0
+        alone = sum({move.movers for move in idle})
+        for body in bits(bodies & ~alone):
+            rest = bodies & ~(1 << body)
+            for way in graph.ways(body):
+                blocked = graph.blockers(way, body) & rest
+                if blocked and not blocked & ~alone and graph.sides[way] != -side and not graph.cost(way, body, rest):
+                    found |= blocked
+        return [move for move in idle if move.movers & found]
 
     def roundabout(self, bodies: int, side: int) -> Taken | None:
-        for body in self.order:
+        for body in self.orders[side]:
             own = 1 << body
             if bodies & own:
                 found = self.graph.detour(own, bodies & ~own, side)
@@ -209,4 +256,4 @@ def _smallest(graph: Blocking, bodies: int, order: Sequence[int]) -> int:
 
 
 def _left(graph: Blocking, bodies: int, order: Sequence[int]) -> tuple[int, ...]:
-    return _Run(graph, order).whole(bodies, FRONT).locked
+    return _Run(graph, {FRONT: order, WALLWARD: order}).whole(bodies, FRONT).locked

@@ -15,6 +15,7 @@ from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.solids import flattened
 from ..places import Where
 from .model import Cut, Part
+from .parts import called
 
 BORE_NEAR = declare("bore-near-cut", "A long bore comes too near another cut: it may break out into it.")
 
@@ -29,8 +30,17 @@ class _Disc:
 
 
 def bores_near_cuts(part: Part) -> tuple[Finding, ...]:
-    """Findings for every bore that comes nearer to another cut than 10, or its own diameter."""
-    bored = [(cut, disc) for cut in part.cuts for shape in cut.shapes for disc in _discs(shape)]
+    """Findings for every bore that comes nearer to another cut than 10, or its own diameter.
+
+    A bore that lies off the board is left to the finding that says so.
+    """
+    bored = [
+        (cut, disc)
+        for cut in part.cuts
+        for shape in cut.shapes
+        for disc in _discs(shape)
+        if 0.0 <= disc.a <= part.board.length
+    ]
     bored.sort(key=lambda item: -item[1].radius)
     found = []
     for index, (cut, disc) in enumerate(bored):
@@ -79,13 +89,19 @@ def _to_axis(disc: _Disc, bore: Bore) -> float:
     return math.hypot(disc.a - a, disc.c - c)
 
 
+def _left_between(left: float, cut: Cut, other: Cut) -> str:
+    if left < 0.0:
+        return f"{called(cut)} runs into {called(other)}"
+    return f"{said(left)} of wood is left between {called(cut)} and {called(other)}"
+
+
 def _finding(part: Part, cut: Cut, other: Cut, left: float, limit: float) -> Finding:
     fixing = cut.joint[0] if cut.joint is not None else None
     return Finding(
         code=BORE_NEAR,
         severity=Severity.STOP,
         where=Where(boards=(part.id,), joint=None, fixing=fixing, cut=cut.key, path=part.board.path),
-        says=f"{part.id}: {said(max(left, 0.0))} of wood is left between the {cut.key} and the {other.key}",
+        says=f"{part.id}: {_left_between(left, cut, other)}",
         remedy=f"move the bore until {said(limit, 0)} is left",
         found=left,
         limit=limit,

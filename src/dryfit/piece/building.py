@@ -1,10 +1,12 @@
 """From a job to the piece: set out, find the meetings, choose, settle, make.
 
 Each step is a pure function of frozen values and is kept by them, so an edit repeats only the work whose
-values changed; nothing after `settle` changes the piece.
+values changed; nothing after `settle` changes the piece. Only its parts show that a board is longer than its
+stock: it is then taken apart, and the steps are taken once more.
 """
 
-from dataclasses import replace
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
 
 from ..findings import Finding, finding_in_units, in_units
 from ..job.model import BoardSpec, Job
@@ -13,75 +15,112 @@ from ..shop.model import Shop
 from ..units import Units
 from . import checks
 from .bores import bores_near_cuts
-from .choose import Chosen, choose, choose_fixings
+from .choose import Choices, Chosen, choose, choose_fixings
 from .dividing import longer_than_stock, too_long
 from .fixings import meetings_with_wall
 from .kinds import Kinds
-from .meetings import find_meetings, runs_past
+from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
 from .model import Board, Cut, Decision, Hand, Joint, Part, Piece
-from .nodes import sort_nodes
+from .nodes import Sorted, sort_nodes
 from .parts import cuts_by_board, make_part, marks
+from .room import room_findings
 from .setout import NOTHING_MADE, Made, set_out
-from .settle import settle
+from .settle import Settled, settle
 from .units import units_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Laid:
+    """A job from its boards to its parts, every step's answer with it."""
+
+    boards: tuple[Board, ...]
+    met: Met
+    nodes: Sorted
+    choices: Choices
+    fixings: Choices
+    settled: Settled
+    joints: tuple[Joint, ...]
+    parts: tuple[Part, ...]
 
 
 def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, keep: Keep | None = None) -> Piece:
     """Make the piece of a job, all findings that need no solids with it."""
     keep = keep if keep is not None else Keep()
     made = with_pins_of_wholes(made)
-    boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
-    met = find_meetings(boards, keep)
-    long = too_long(job, boards, met.meetings, shop.trim)
+    laid = _laid(job, kinds, shop, made, keep)
+    long = too_long(job, laid.parts)
     divided = Divided(job=job, made=made)
     if long:
-        divided = divide(job, made, long, met.meetings, shop.trim)
-        job, made = divided.job, divided.made
-        boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
-        met = find_meetings(boards, keep)
+        divided = divide(job, made, long, laid.met.meetings, shop.trim, kinds)
+        if divided.whole:
+            laid = _laid(divided.job, kinds, shop, divided.made, keep, wholes=set(divided.whole.values()))
+    return Piece(
+        boards=laid.boards,
+        meetings=laid.nodes.meetings,
+        joints=laid.joints,
+        parts=laid.parts,
+        decisions=tuple(
+            decision_in_units(decision_in_the_file(decision, divided.whole), job.units)
+            for decision in (*laid.settled.decisions, *divided.decisions)
+        ),
+        findings=tuple(
+            finding_in_units(finding_in_the_file(finding, divided.whole), job.units)
+            for finding in _findings(laid, divided, keep)
+        ),
+        job=divided.job,
+        whole=divided.whole,
+        units=laid.settled.units,
+    )
+
+
+def _laid(job: Job, kinds: Kinds, shop: Shop, made: Made, keep: Keep, wholes: Collection[str] = ()) -> _Laid:
+    """Set out, find the meetings, choose, settle, make; `wholes` are boards that stand here as their members."""
+    boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
+    met = find_meetings(boards, keep)
     by_name = {board.name: board for board in boards}
     nodes = sort_nodes(met.meetings, by_name)
-    choices = choose(nodes.meetings, job, kinds, keep)
+    choices = choose(nodes.meetings, job, kinds, keep, wholes)
     fixings = choose_fixings(meetings_with_wall(job, by_name), job, kinds, keep)
+    chosen = (*choices.chosen, *fixings.chosen)
     glued = [item.meeting.key for item in choices.chosen if getattr(item.options, "glued", False)]
-    settled = settle((*choices.chosen, *fixings.chosen), made, keep, units_of(job, glued))
-    joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in (*choices.chosen, *fixings.chosen))
+    settled = settle(chosen, made, keep, units_of(job, glued))
+    joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in chosen)
     cuts = cuts_by_board(joints)
     letters = marks(boards, {name: pin.mark for name, pin in made.pins.items()})
     parts = tuple(
         _part(board, letters[board.name], tuple(cuts.get(board.name, ())), shop.trim, keep) for board in boards
     )
-    findings = [
-        *met.findings,
-        *(finding for meeting in met.meetings for finding in [runs_past(meeting)] if finding),
-        *divided.findings,
-        *longer_than_stock(job, parts, (name for finding in divided.findings for name in finding.where.boards)),
-        *nodes.findings,
-        *choices.findings,
-        *fixings.findings,
-        *settled.findings,
-        *(finding for joint in joints for finding in joint.findings),
-        *(finding for part in parts for finding in _checked(part, keep)),
-        *checks.connection(job, met.meetings, [board.name for board in boards]),
-        *checks.slicing_ends(job, boards),
-        *checks.dangling(job),
-    ]
-    return Piece(
+    return _Laid(
         boards=boards,
-        meetings=nodes.meetings,
+        met=met,
+        nodes=nodes,
+        choices=choices,
+        fixings=fixings,
+        settled=settled,
         joints=joints,
         parts=parts,
-        decisions=tuple(
-            decision_in_units(decision_in_the_file(decision, divided.whole), job.units)
-            for decision in (*settled.decisions, *divided.decisions)
-        ),
-        findings=tuple(
-            finding_in_units(finding_in_the_file(finding, divided.whole), job.units) for finding in findings
-        ),
-        job=job,
-        whole=divided.whole,
     )
+
+
+def _findings(laid: _Laid, divided: Divided, keep: Keep) -> Iterator[Finding]:
+    """All that was found on the way, and the checks that need no solids."""
+    job, meetings = divided.job, laid.met.meetings
+    told = {name for finding in divided.findings for name in finding.where.boards}
+    yield from laid.met.findings
+    yield from (finding for meeting in meetings for finding in [runs_past(meeting)] if finding)
+    yield from divided.findings
+    yield from longer_than_stock(job, laid.parts, told)
+    yield from laid.nodes.findings
+    yield from laid.choices.findings
+    yield from laid.fixings.findings
+    yield from laid.settled.findings
+    yield from (finding for joint in laid.joints for finding in joint.findings)
+    yield from (finding for part in laid.parts for finding in _checked(part, keep))
+    yield from checks.connection(job, meetings, [board.name for board in laid.boards])
+    yield from checks.slicing_ends(job, laid.boards)
+    yield from checks.dangling(job, divided.whole)
+    yield from room_findings(job, laid.parts)
 
 
 def _board(spec: BoardSpec, job: Job, made: Made, keep: Keep) -> Board:

@@ -4,7 +4,8 @@ They read cuts, never kinds of joint: a cut that goes through the whole thicknes
 beyond it, one that does not is a housing.
 """
 
-from collections.abc import Iterable, Sequence
+import math
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TypeAlias, TypeGuard
 
 from ..findings import Finding, Severity, declare, said
@@ -15,7 +16,7 @@ from ..geometry.solids import flattened
 from ..job.model import Job
 from ..places import Where
 from .model import Board, Cut, Meeting, Part
-from .parts import ends_on_face
+from .parts import called, ends_on_face
 from .setout import slices
 
 SHORT_GRAIN = declare("short-grain", "A cut lies too near an end or another cut: what is left between breaks out.")
@@ -27,6 +28,7 @@ END_SLICES = declare("end-slices", "An end is asked for that would run along the
 NOTHING_LEFT = declare("nothing-left", "The cuts of a board leave nothing of it.")
 
 WARN_BELOW = 50.0
+MOST_NAMES = 12  # of boards, told where a name is not there
 SLACK = 1e-6
 
 _Least: TypeAlias = dict[tuple[str, str], tuple[float, Cut, Cut | None]]
@@ -39,15 +41,28 @@ def short_grain(part: Part) -> tuple[Finding, ...]:
         datum, far = ends_on_face(part, face)
         spans = [(span, cut) for cut in part.cuts if _counts(cut) for span in [_on_face(part, cut, face)] if span]
         spans.sort(key=lambda item: item[0])
-        reached, previous = datum, None
+        passed: list[tuple[float, Cut]] = []  # those before, the one that reaches furthest in front
         for (low, high), cut in spans:
-            if previous is None or _weaken(part, cut, previous):
-                _note(least, low - reached, cut, previous)
-            if high > reached:
-                reached, previous = high, cut
-        if previous is not None:
-            _note(least, far - reached, previous, None)
+            if not _beside_those_passed(least, part, low, cut, passed):
+                _note(least, low - datum, cut, None)
+            passed.append((high, cut))
+            passed.sort(key=lambda item: -item[0])
+        for place, (reached, cut) in enumerate(passed):
+            if all(_apart_across(cut, beyond) > 0.0 for _, beyond in passed[:place]):
+                _note(least, far - reached, cut, None)
     return tuple(finding for left, cut, other in least.values() for finding in _too_little(part, left, cut, other))
+
+
+def _beside_those_passed(least: _Least, part: Part, low: float, cut: Cut, passed: Sequence[tuple[float, Cut]]) -> bool:
+    """Note the wood between a cut and those before it; whether one of them lies between it and the end."""
+    for reached, other in passed:
+        across = _apart_across(cut, other)
+        if across <= 0.0:
+            _note(least, low - reached, cut, other)
+            return True
+        if _through(part, cut) and _through(part, other):  # from either edge: a neck is left between them
+            _note(least, max(low - reached, across), cut, other)
+    return False
 
 
 def _counts(cut: Cut) -> bool:
@@ -55,10 +70,10 @@ def _counts(cut: Cut) -> bool:
     return not cut.end and cut.figures.opens != "end"
 
 
-def _weaken(part: Part, cut: Cut, other: Cut) -> bool:
-    """Whether wood between two cuts holds less for both: not where they lie beside each other across the board."""
+def _apart_across(cut: Cut, other: Cut) -> float:
+    """How far two cuts lie apart across the board; negative where they cover some of the same depth."""
     (low, high), (start, end) = _across(cut), _across(other)
-    return max(low, start) < min(high, end) or (_through(part, cut) and _through(part, other))
+    return max(low, start) - min(high, end)
 
 
 def _across(cut: Cut) -> tuple[float, float]:
@@ -77,9 +92,7 @@ def _radius(bore: Bore) -> float:
     return max(diameter for _, diameter in bore.profile) / 2
 
 
-def _note(
-    least: dict[tuple[str, str], tuple[float, Cut, Cut | None]], left: float, cut: Cut, other: Cut | None
-) -> None:
+def _note(least: _Least, left: float, cut: Cut, other: Cut | None) -> None:
     """Keep the least wood left between a cut and its neighbour, or the end, over both faces."""
     first, second = sorted((cut.key, other.key if other is not None else ""))  # which is first may differ by face
     key = (first, second)
@@ -109,23 +122,18 @@ def _through(part: Part, cut: Cut) -> bool:
 
 
 def _too_little(part: Part, left: float, cut: Cut, other: Cut | None) -> list[Finding]:
-    """Through cuts want 2 t, better more, on either side; housings want t."""
-    t = part.board.thickest
-    slots = [one for one in (cut, other) if one is not None and _through(part, one)]
-    stop, warn = 0.0, t
-    if slots:
-        stop, warn = 2 * t, max(2 * t, WARN_BELOW, *((one.figures.deep or 0.0) / 2 for one in slots))
+    """What is wrong with what is left between a cut and its neighbour, or the end."""
+    stop, warn = _least_wood(part, [one for one in (cut, other) if one is not None and _through(part, one)])
     if left >= warn:
         return []
     severity = Severity.STOP if left < stop else Severity.WARN
     limit = stop if severity is Severity.STOP else warn
-    beyond = "the end" if other is None else f"the {other.key}"
     return [
         Finding(
             code=SHORT_GRAIN,
             severity=severity,
             where=Where(boards=(part.id,), joint=cut.joint, cut=cut.key, path=part.board.path),
-            says=f"{part.id}: {said(left)} of wood is left between the {cut.key} and {beyond}",
+            says=f"{part.id}: {_left_between(left, cut, other)}",
             remedy=f"leave at least {said(limit, 0)}: move the joint, or lengthen {part.id}",
             found=left,
             limit=limit,
@@ -133,6 +141,30 @@ def _too_little(part: Part, left: float, cut: Cut, other: Cut | None) -> list[Fi
             source="common practice",
         )
     ]
+
+
+def _least_wood(part: Part, slots: Sequence[Cut]) -> tuple[float, float]:
+    """Below what wood beside cuts is a stop, and a warning: slots want 2 t, better more; housings want t.
+
+    A panel with cross plies wants half: beyond a slot solid wood holds by its grain alone, but half of the plies
+    run across it (Finnish birch plywood: 33 N/mm2 in bending across the face grain, 39 along it, from memory).
+    """
+    t = part.board.thickest
+    if not slots:
+        return 0.0, t
+    if part.board.cross_plies:
+        return t, 2 * t
+    return 2 * t, max(2 * t, WARN_BELOW, *((slot.figures.deep or 0.0) / 2 for slot in slots))
+
+
+def _left_between(left: float, cut: Cut, other: Cut | None) -> str:
+    """How much is left, or by how much a cut runs into the other or over the end."""
+    one, beyond = called(cut), "the end" if other is None else called(other)
+    if left >= 0.0:
+        return f"{said(left)} of wood is left between {one} and {beyond}"
+    if other is None:
+        return f"{one} runs {said(-left)} over the end"
+    return f"{one} and {beyond} overlap by {said(-left)}"
 
 
 def thin_web(part: Part) -> tuple[Finding, ...]:
@@ -143,9 +175,23 @@ def thin_web(part: Part) -> tuple[Finding, ...]:
         for minus in sides[1]:
             web = part.board.thickest - (plus.figures.deep or 0.0) - (minus.figures.deep or 0.0)
             thin = web < part.board.thickest / 2 - SLACK and _share(_across(plus), _across(minus))
-            if thin and _share(_opens(part, plus, 1), _opens(part, minus, -1)):
+            opposite = thin and _share(_opens(part, plus, 1), _opens(part, minus, -1))
+            if opposite and not _pass_each_other(plus, minus):
                 found.append(_web_finding(part, plus, minus, web))
     return tuple(found)
+
+
+def _pass_each_other(one: Cut, other: Cut) -> bool:
+    """Whether both are rows of holes, each hole of the one beside those of the other."""
+    holes, others = ([shape for shape in cut.shapes if _in_face(shape)] for cut in (one, other))
+    if not holes or not others:
+        return False
+    apart = (
+        math.hypot(hole.start[0] - beside.start[0], hole.start[2] - beside.start[2]) - _radius(hole) - _radius(beside)
+        for hole in holes
+        for beside in others
+    )
+    return min(apart) > SLACK
 
 
 def _opens(part: Part, cut: Cut, face: int) -> tuple[float, float] | None:
@@ -164,7 +210,7 @@ def _web_finding(part: Part, plus: Cut, minus: Cut, web: float) -> Finding:
         code=THIN_WEB,
         severity=Severity.WARN if web > SLACK else Severity.STOP,
         where=Where(boards=(part.id,), joint=plus.joint, cut=plus.key, path=part.board.path),
-        says=f"{part.id}: {said(max(web, 0.0))} is left between the {plus.key} and the {minus.key}",
+        says=f"{part.id}: {said(max(web, 0.0))} is left between {called(plus)} and {called(minus)}",
         remedy=f"make the two no deeper than {said(half)} together",
         found=web,
         limit=half,
@@ -233,7 +279,7 @@ def connection(job: Job, meetings: Iterable[Meeting], names: Sequence[str]) -> t
             severity=Severity.NOTE,
             where=Where(boards=tuple(group)),
             says=f"{', '.join(group)} are joined to each other but to nothing else",
-            remedy="nothing, if they are meant to hang apart",
+            remedy="leave it so if they are meant to hang apart, else bring them to the rest",
         )
         for group in sorted(groups.values(), key=len, reverse=True)[1:]
     ]
@@ -257,15 +303,24 @@ def slicing_ends(job: Job, boards: Iterable[Board]) -> tuple[Finding, ...]:
     )
 
 
-def dangling(job: Job) -> tuple[Finding, ...]:
-    """References to boards that are not there."""
+def _names_there(job: Job, whole: Mapping[str, str]) -> str:
+    """What there is to choose from, where no name is near the one that is not there."""
+    names = sorted({whole.get(board.name, board.name) for board in job.boards} | {frame.name for frame in job.frames})
+    if not names:
+        return "take it out, or give a board that name"
+    more = f" and {len(names) - MOST_NAMES} more" if len(names) > MOST_NAMES else ""
+    return f"take it out, or write one of {', '.join(names[:MOST_NAMES])}{more}"
+
+
+def dangling(job: Job, whole: Mapping[str, str]) -> tuple[Finding, ...]:
+    """References to boards that are not there; `whole` names the board in the file of each member of one."""
     return tuple(
         Finding(
             code=DANGLING,
             severity=Severity.WARN,
             where=Where(path=missing.path),
             says=f"there is no board called {missing.name}",
-            remedy=f"did you mean {missing.nearest}?" if missing.nearest else "take it out, or give a board that name",
+            remedy=f"did you mean {missing.nearest}?" if missing.nearest else _names_there(job, whole),
         )
         for missing in job.dangling
     )

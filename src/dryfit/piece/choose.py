@@ -3,12 +3,15 @@
 What cannot be made is reported at its meeting and left unmade; the rest of the piece goes on.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from typing import Any
+
+from pydantic import ValidationError
 
 from ..findings import Finding, Severity, declare
 from ..job.arithmetic import ArithmeticMistake
+from ..job.mistakes import explained
 from ..job.model import Fixing, Job, JointSpec
 from ..job.options import Options, evaluated
 from ..keeping import Keep
@@ -22,12 +25,20 @@ KIND_NOT_MADE = declare("joint-not-made-yet", "A kind of joint that Dryfit knows
 KIND_UNSUITED = declare("joint-unsuited", "The kind of joint asked for does not suit how the boards meet.")
 NOT_JOINED = declare("not-joined", "Two boards stand in each other's way and no joint is cut for them.")
 LAID_ON = declare("laid-on", "Two boards touch without a joint: nothing is cut.")
-OPTION_FAULT = declare("joint-option", "A length of a joint's options cannot be worked out at this meeting.")
+OPTION_FAULT = declare("joint-option", "An option of a joint does not suit its kind, or cannot be worked out here.")
 NO_MEETING = declare("joint-without-meeting", "A joint is asked for between boards that do not meet.")
 
 _RULE = {"crossing": "crossing", "end on face": "end_on_face", "corner": "corner", "in line": "in_line"}
 _IN_LINE = "butt"  # while a splice cannot be made, which stays a stop
 _CROSSED_FLAT = "notch"  # the flat board stays whole
+
+
+class _OptionError(ValueError):
+    """An option that cannot be used at a meeting."""
+
+    def __init__(self, says: str, remedy: str) -> None:
+        super().__init__(says)
+        self.says, self.remedy = says, remedy
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,8 +59,8 @@ class Choices:
     findings: tuple[Finding, ...]
 
 
-def choose(meetings: tuple[Meeting, ...], job: Job, kinds: Kinds, keep: Keep) -> Choices:
-    """Choose a kind and its options for every meeting."""
+def choose(meetings: tuple[Meeting, ...], job: Job, kinds: Kinds, keep: Keep, wholes: Iterable[str] = ()) -> Choices:
+    """Choose a kind and its options for every meeting; `wholes` are boards of the file that are divided."""
     specs = {pair_key(*spec.between): spec for spec in job.joint_specs}
     chosen: list[Chosen] = []
     findings: list[Finding] = []
@@ -63,7 +74,7 @@ def choose(meetings: tuple[Meeting, ...], job: Job, kinds: Kinds, keep: Keep) ->
                 findings.append(_not_made(meeting, wanted, spec, _able(meeting, job, kinds, keep)))
         elif answer is not None:
             findings.append(answer)
-    findings.extend(_unmet(specs, meetings, job))
+    findings.extend(_unmet(specs, meetings, {board.name for board in job.boards}.union(wholes)))
     return Choices(chosen=tuple(chosen), findings=tuple(findings))
 
 
@@ -73,7 +84,7 @@ def _choose_one(
     if meeting.form == "touching" and not (spec and spec.kind):
         return _laid_on(meeting)
     rule = _RULE.get(meeting.form, "")
-    name = (spec.kind if spec else "") or (getattr(job.joints, rule) if rule else "")
+    wanted = name = (spec.kind if spec else "") or (getattr(job.joints, rule) if rule else "")
     if not name and meeting.form == "crossed flat":
         name = _CROSSED_FLAT
     if not name:
@@ -82,15 +93,19 @@ def _choose_one(
         if meeting.form != "in line" or _IN_LINE not in kinds:
             return _not_made(meeting, name, spec, _able(meeting, job, kinds, keep))
         name = _IN_LINE
+        if spec is not None and spec.kind:
+            spec = replace(spec, options={})  # they are of the kind that cannot be made yet
     kind = kinds[name]
     if (meeting.a.touch, meeting.b.touch) not in kind.serves:
         return _unsuited(meeting, f"a {name} does not serve a {meeting.form}", spec)
     try:
         options = _options(meeting, job, spec, kind, keep)
-    except ArithmeticMistake as mistake:
+    except _OptionError as mistake:
         return _fault(meeting, mistake, spec)
     judgement = kind.judge(meeting, options)
     if not judgement.possible:
+        if wanted and wanted not in kinds:  # the maker has not asked for what was tried in its stead
+            return _not_made(meeting, wanted, spec, ())
         return _unsuited(meeting, "; ".join(judgement.reasons), spec)
     return Chosen(meeting=meeting, kind=kind, options=options, spec=spec)
 
@@ -111,7 +126,11 @@ def choose_fixings(fixings: tuple[tuple[Meeting, Fixing], ...], job: Job, kinds:
 
 
 def _options(meeting: Meeting, job: Job, spec: JointSpec | None, kind: JointKind[Any], keep: Keep) -> Options:
-    """Options of the kind for the whole piece, overlaid by those of this joint, worked out here."""
+    """Options of the kind for the whole piece, overlaid by those of this joint, worked out here.
+
+    Raises:
+        _OptionError: one of them is none of this kind, or cannot be worked out.
+    """
     fields = kind.options.model_fields
     given: dict[str, object] = {}
     if job.joints.clearance is not None and "clearance" in fields:
@@ -128,13 +147,19 @@ def _options(meeting: Meeting, job: Job, spec: JointSpec | None, kind: JointKind
         "t_b": meeting.b.thickness,
         "overlap": high - low,
     }
-    worked: Options = evaluated(options, scope, job.units)
+    try:
+        worked: Options = evaluated(options, scope, job.units)
+    except ArithmeticMistake as mistake:
+        raise _OptionError(mistake.says, mistake.remedy) from None
     return worked
 
 
 def _validated(kind: JointKind[Any], given: dict[str, object], asked: Mapping[str, object]) -> Options:
     """The kind's options: lengths in `given` are mm already, those `asked` are still as the maker wrote them."""
-    options: Options = kind.options.model_validate(dict(asked))
+    try:
+        options: Options = kind.options.model_validate(dict(asked))
+    except ValidationError as error:
+        raise _OptionError(*explained(kind.options, error, f"a {kind.name}")) from None
     missing = {name: value for name, value in given.items() if name not in options.model_fields_set}
     return options.model_copy(update=missing) if missing else options
 
@@ -173,7 +198,7 @@ def _able(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[str, ..
             continue
         try:
             possible = kind.judge(meeting, _options(meeting, job, None, kind, keep)).possible
-        except ArithmeticMistake:
+        except _OptionError:
             possible = False
         if possible:
             able.append(name)
@@ -192,7 +217,7 @@ def judged(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[tuple[
         own = spec if spec is not None and spec.kind == name else None
         try:
             found.append((name, kind.judge(meeting, _options(meeting, job, own, kind, keep))))
-        except ArithmeticMistake as mistake:
+        except _OptionError as mistake:
             found.append((name, Judgement(possible=False, reasons=(mistake.says,))))
     return tuple(found)
 
@@ -213,11 +238,19 @@ def _not_made(meeting: Meeting, name: str, spec: JointSpec | None, able: tuple[s
         severity=Severity.STOP,
         where=_where(meeting, spec),
         says=f"{a} and {b} meet {_SAID.get(meeting.form, meeting.form)}: a {name} cannot be made yet",
-        remedy=f"choose {' or '.join(able)} for it"
-        if able
-        else "move one so that they cross, or one ends on the other",
+        remedy=_remedy(meeting, able),
         cures=cures,
     )
+
+
+def _remedy(meeting: Meeting, able: tuple[str, ...]) -> str:
+    """What can be made instead; of boards in line with what it means, and the key that asks for it."""
+    if meeting.form == "in line" and _IN_LINE in able:
+        means = "two square ends, dowelled and glued, which want a support that holds both"
+        return f'write in_line = "{_IN_LINE}" under [joints]: {means}; or take stock that is long enough'
+    if meeting.form == "in line":
+        return "take stock that is long enough, or join them otherwise: two ends in line take dowels, no screws"
+    return f"choose {' or '.join(able)} for it" if able else "move one so that they cross, or one ends on the other"
 
 
 def _kind_edit(meeting: Meeting, spec: JointSpec | None, kind: str) -> Edit:
@@ -246,7 +279,7 @@ def _unsuited(meeting: Meeting, reason: str, spec: JointSpec | None) -> Finding:
     )
 
 
-def _fault(meeting: Meeting, mistake: ArithmeticMistake, spec: JointSpec | None) -> Finding:
+def _fault(meeting: Meeting, mistake: _OptionError, spec: JointSpec | None) -> Finding:
     return Finding(
         code=OPTION_FAULT,
         severity=Severity.STOP,
@@ -256,10 +289,9 @@ def _fault(meeting: Meeting, mistake: ArithmeticMistake, spec: JointSpec | None)
     )
 
 
-def _unmet(specs: Mapping[Pair, JointSpec], meetings: tuple[Meeting, ...], job: Job) -> list[Finding]:
+def _unmet(specs: Mapping[Pair, JointSpec], meetings: tuple[Meeting, ...], names: set[str]) -> list[Finding]:
     """Joints asked for between boards that are there but do not meet."""
     met = {meeting.key for meeting in meetings}
-    names = {board.name for board in job.boards}
     return [
         Finding(
             code=NO_MEETING,

@@ -4,6 +4,7 @@ Solids of all near pairs are laid over each other, joined or not. An overlap cou
 0.02 in the direction in which it is thinnest: a slot narrower than its board by less is contact.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -111,11 +112,15 @@ def _thickness(lump: Any, points: NDArray[np.float64]) -> float:
 
 
 def _width(area: Any) -> float:
-    """Diameter of the largest disc that a flat area holds, to a thousandth."""
+    """Diameter of the largest disc that a flat area holds, to a thousandth.
+
+    No disc is larger than the area itself: what rounding leaves along a mitre is too thin to be offset, which
+    would come out as thick as it is long.
+    """
     if area.is_empty():  # its bounds would be endless
         return 0.0
     x0, y0, x1, y1 = area.bounds()
-    low, high = 0.0, min(x1 - x0, y1 - y0)
+    low, high = 0.0, min(x1 - x0, y1 - y0, math.sqrt(4 * area.area() / math.pi))
     while high - low > WIDTH_STEP:
         middle = (low + high) / 2
         shrunk = area.offset(-middle / 2, m3.JoinType.Miter)

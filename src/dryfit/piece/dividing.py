@@ -3,7 +3,7 @@
 A bay lies between two neighbouring joints or fixings of the board. It may be divided once, near either of
 them: at a quarter of the bay where that can be, never in its middle third, and clear of what holds it by
 twice the thickness (all common practice). So every member has a joint or a fixing of its own. As few
-divisions are made as will do; of the ways to do so, the one that keeps nearest to the quarters.
+divisions are made as will do; from the datum end on, each keeps as near to a quarter as the stock allows.
 
 All places here run from the board's datum end, so a line drawn the other way is divided in the same places.
 """
@@ -14,17 +14,18 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from ..findings import Finding, Severity, declare, said
+from ..geometry.frames import length
 from ..job.model import Job
 from ..places import Where
-from .corner import Corner
-from .model import DATUM_END, FAR_END, Board, Meeting, Part
+from .model import Board, Meeting, Part
 
 LONGER = declare("longer-than-stock", "A board, or a member of a divided one, does not come out of its stock.")
 WEAK = declare("weak-place-to-divide", "A board is divided where a splice is weak, or too near a joint.")
 
 CLEAR = 2.0  # times the thickness between a division and what holds the board (common practice)
+SPARE = 1.0  # on top of that: clearance and film widen the slots
 ROUND = 0.5  # places are rounded to this where the span allows
-STEEPEST = 0.25  # sine or cosine below which a slanting end is no longer followed
+STEEPEST = math.sin(math.radians(15.0))  # no joint is made at a sharper angle
 EVEN = 1e-6
 
 
@@ -38,13 +39,13 @@ class Room:
 
 
 @dataclass(frozen=True, slots=True)
-class _Span:
-    """Where a bay may be divided, with its quarter point."""
+class Span:
+    """Where a bay may be divided, and where best."""
 
     bay: int
     low: float
     high: float
-    quarter: float
+    best: float
 
     def from_(self, place: float) -> float:
         """The first place of the span that is not before `place`; infinite where there is none."""
@@ -52,18 +53,10 @@ class _Span:
         return first if first <= self.high + EVEN else math.inf
 
 
-def too_long(job: Job, boards: Iterable[Board], meetings: Sequence[Meeting], trim: float) -> list[Board]:
-    """The boards that are to be divided: longer than their stock, or by the maker's word."""
+def too_long(job: Job, parts: Iterable[Part]) -> list[Part]:
+    """What is to be divided: blanks longer than their stock, and boards that the maker divides."""
     by_maker = {spec.name for spec in job.boards if spec.splice_at}
-    return [
-        board for board in boards if board.name in by_maker or board.length > _whole(job, board, meetings, trim) + EVEN
-    ]
-
-
-def _whole(job: Job, board: Board, meetings: Sequence[Meeting], trim: float) -> float:
-    """The longest centre-line that the board's stock gives in one piece."""
-    longest = longest_of(job, board)
-    return longest if math.isinf(longest) else longest - sum(_beyond(board, meetings, trim))
+    return [part for part in parts if part.id in by_maker or part.blank.length > longest_of(job, part.board) + EVEN]
 
 
 def longest_of(job: Job, board: Board) -> float:
@@ -72,40 +65,15 @@ def longest_of(job: Job, board: Board) -> float:
     return math.inf if timber is None or timber.longest is None else timber.longest
 
 
-def room_of(job: Job, board: Board, meetings: Sequence[Meeting], trim: float) -> Room:
-    """What the stock allows its members: less trim, what is left to scribe, and the long points of its ends."""
-    longest = longest_of(job, board)
-    datum, far = _beyond(board, meetings, trim)
+def room_of(part: Part, longest: float, trim: float) -> Room:
+    """What stock of that length allows the members of a part, whose own blank tells what lies beyond its line."""
+    datum, far = -part.blank.start, part.blank.end - part.board.length
     return Room(first=longest - datum - trim, middle=longest - 2 * trim, last=longest - far - trim)
-
-
-def _beyond(board: Board, meetings: Sequence[Meeting], trim: float) -> tuple[float, float]:
-    """How far the blank runs on past the centre-line's two ends."""
-    datum, far = (_long_point(board, end, meetings) for end in (DATUM_END, FAR_END))
-    return datum + trim + board.scribe[0], far + trim + board.scribe[1]
-
-
-def _long_point(board: Board, end: int, meetings: Sequence[Meeting]) -> float:
-    """The long point of an end past its centre-line; an end that a housing takes is counted as drawn."""
-    ending = [m for m in meetings if board.name in m.key and m.side(board.name).end == end]
-    if ending:
-        corners = [
-            Corner.of(meeting.side(board.name), meeting.other(board.name))
-            for meeting in ending
-            if meeting.form == "corner"
-        ]
-        return max((abs(corner.inner[0]) for corner in corners), default=0.0)
-    form = board.ends[0 if end == DATUM_END else 1]
-    if form == "square" or board.lies == "flat":
-        return 0.0
-    cosine, sine = abs(board.frame.x[0]), abs(board.frame.x[1])
-    across, along = (cosine, sine) if form == "level" else (sine, cosine)
-    return board.thickest / 2 * across / max(along, STEEPEST)
 
 
 def zones_of(job: Job, board: Board, meetings: Iterable[Meeting]) -> list[tuple[float, float]]:
     """What its joints and fixings take of the board along it, in order, those that overlap as one."""
-    zones = [_zone(meeting, board) for meeting in meetings if board.name in meeting.key]
+    zones = [zone for meeting in meetings if board.name in meeting.key for zone in _zone(meeting, board)]
     for fixing in job.fixings:
         if fixing.board == board.name:
             half = board.thickest / 2  # no bore is wider
@@ -120,35 +88,56 @@ def zones_of(job: Job, board: Board, meetings: Iterable[Meeting]) -> list[tuple[
     return merged
 
 
-def _zone(meeting: Meeting, board: Board) -> tuple[float, float]:
+def _zone(meeting: Meeting, board: Board) -> Iterator[tuple[float, float]]:
+    """What the other board covers of this one, on either face; nothing where one is laid along the other."""
     side, other = meeting.side(board.name), meeting.other(board.name)
-    takes = meeting.wide if meeting.wide and side is meeting.a else other.thickness
-    half = takes / 2 / max(math.sin(math.radians(meeting.angle)), STEEPEST)
-    return side.at - half, side.at + half
+    sine, cosine = math.sin(math.radians(meeting.angle)), math.cos(math.radians(meeting.angle))
+    if meeting.form == "in line":
+        yield side.at, side.at
+    elif sine > STEEPEST - EVEN:
+        takes = meeting.wide if meeting.wide and side is meeting.a else other.thickness
+        half = (takes + side.thickness * cosine) / 2 / sine
+        yield side.at - half, side.at + half
 
 
-def _spans(zones: Sequence[tuple[float, float]], clear: float) -> Iterator[_Span]:
-    """The two spans of each bay: outside its middle third and clear of what holds the board."""
+def sound_spans(board: Board, zones: Sequence[tuple[float, float]]) -> list[Span]:
+    """Near either end of each bay: outside its middle third, and clear of what holds the board."""
+    clear = CLEAR * board.thickest + SPARE
+    spans = []
     for bay, (before, after) in enumerate(pairwise(zones)):
         start, end = sum(before) / 2, sum(after) / 2
         third, quarter = (end - start) / 3, (end - start) / 4
-        near = _Span(bay, before[1] + clear, start + third, start + quarter)
-        far = _Span(bay, end - third, after[0] - clear, end - quarter)
-        yield from (span for span in (near, far) if span.low <= span.high)
+        spans.append(Span(bay, before[1] + clear, start + third, start + quarter))
+        spans.append(Span(bay, end - third, after[0] - clear, end - quarter))
+    return [span for span in spans if span.low <= span.high]
 
 
-def places(board: Board, zones: Sequence[tuple[float, float]], room: Room) -> tuple[float, ...]:
-    """Where it is divided, from the datum end; empty where no sound places do."""
-    spans = list(_spans(zones, CLEAR * board.thickest))
+def any_spans(board: Board, zones: Sequence[tuple[float, float]]) -> list[Span]:
+    """Wherever it is clear of what holds the board, in a middle third and beyond the outermost joints too."""
+    clear = CLEAR * board.thickest + SPARE
+    spans = []
+    for bay, (before, after) in enumerate(pairwise([(0.0, 0.0), *zones, (board.length, board.length)])):
+        low, high = before[1] + clear, after[0] - clear
+        quarter = (high - low) / 4
+        if 0 < bay < len(zones):
+            bests = [low + quarter, high - quarter]
+        else:  # an end hangs free: near what holds the rest
+            bests = [low if bay else high if zones else (low + high) / 2]
+        spans += [Span(bay, low, high, best) for best in bests if low <= high]
+    return spans
+
+
+def places(spans: Sequence[Span], whole: float, room: Room) -> tuple[float, ...]:
+    """Where a board of that length is divided, from the datum end; empty where no places in the spans do."""
     needs: list[list[float]] = []
-    for need in _needs(spans, board.length, room):
+    for need in _needs(spans, whole, room):
         needs.append(need)
         if any(place <= room.first + EVEN for place in need):
             return tuple(_chosen(spans, needs, room))
     return ()
 
 
-def _needs(spans: Sequence[_Span], whole: float, room: Room) -> Iterator[list[float]]:
+def _needs(spans: Sequence[Span], whole: float, room: Room) -> Iterator[list[float]]:
     """For each span the earliest place of a division after which 0, 1, 2 ... more suffice; infinite for none."""
     bays = 1 + max((span.bay for span in spans), default=-1)
     need = [span.from_(whole - room.last) for span in spans]
@@ -162,25 +151,26 @@ def _needs(spans: Sequence[_Span], whole: float, room: Room) -> Iterator[list[fl
         need = [span.from_(first[span.bay + 1] - room.middle) for span in spans]
 
 
-def _chosen(spans: Sequence[_Span], needs: Sequence[Sequence[float]], room: Room) -> Iterator[float]:
-    """Place after place from the datum end: nearest to a quarter, else as far along as the stock allows."""
+def _chosen(spans: Sequence[Span], needs: Sequence[Sequence[float]], room: Room) -> Iterator[float]:
+    """Place after place from the datum end: the one nearest to the best of its span; of two, the further one."""
     bay, limit = -1, room.first
     for need in reversed(needs):
         able = [
-            (span, _best(span, place, limit))
+            (span, _nearest(span, place, min(span.high, limit)))
             for span, place in zip(spans, need, strict=True)
             if span.bay > bay and place <= limit + EVEN
         ]
-        span, place = min(able, key=lambda found: (round(abs(found[1] - found[0].quarter)), -found[1]))
+        span, place = min(able, key=lambda found: (round(abs(found[1] - found[0].best)), -found[1]))
         yield place
         bay, limit = span.bay, place + room.middle
 
 
-def _best(span: _Span, need: float, limit: float) -> float:
-    """The quarter point, or what is nearest to it between what is needed and what the stock allows."""
-    place = max(min(span.quarter, span.high, limit), need)
-    rounded = math.floor(place / ROUND + EVEN) * ROUND
-    return rounded if rounded >= need else place
+def _nearest(span: Span, low: float, high: float) -> float:
+    """What is nearest to the best place between two others, on a whole step where one lies there."""
+    place = max(min(span.best, high), low)
+    steps = (math.floor(place / ROUND) * ROUND, math.ceil(place / ROUND) * ROUND)
+    able = [step for step in steps if low - EVEN <= step <= high + EVEN]
+    return length(min(able, key=lambda step: abs(step - place), default=place))
 
 
 def weak_places(board: Board, zones: Sequence[tuple[float, float]], at: Sequence[float]) -> Iterator[Finding]:

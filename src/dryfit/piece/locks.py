@@ -12,10 +12,10 @@ from typing import TypeAlias
 from ..findings import Finding, Severity, declare
 from ..job.model import Unit
 from ..places import Cure, Edit, Pair, Plain, Where
-from .apart import take_apart
+from .closing import taken_in
 from .meetings import name_order
 from .model import Ease
-from .ways import Link, MotionGraph, lies_first
+from .ways import Link, comes_apart, lies_first, opened
 
 LOCKED = declare("locked", "Boards that hold one another: the piece cannot be put together.")
 
@@ -53,13 +53,6 @@ def edits(link: Link, options: Sequence[tuple[str, str]]) -> tuple[Edit, ...]:
     return (Edit(action="add", path=("joint",), value=value),)
 
 
-def comes_apart(links: Sequence[Link]) -> bool:
-    """Whether the bodies of these links come apart, by the motions of the joints."""
-    names = sorted({body for link in links for body in link.bodies}, key=name_order)
-    graph = MotionGraph(names, links)
-    return not take_apart(graph, (1 << len(names)) - 1, range(len(names))).locked
-
-
 def one_joint(keys: Sequence[Pair], counts: Sequence[int]) -> Iterator[tuple[tuple[int, int], ...]]:
     """Changes of one joint, (which, by which of its eases), the cheapest first: the last of the joints for choice."""
     for ease in range(max(counts, default=0)):
@@ -84,12 +77,17 @@ def cheapest(
     units: Mapping[str, Unit],
     every: Sequence[Link],
 ) -> Change | None:
-    """The cheapest change that frees these bodies: of one uncut joint, of a unit, of all joints of a board."""
+    """The cheapest change that frees these bodies.
+
+    A unit is closed round what stands between its boards; else one uncut joint is changed, a unit, all joints of a
+    board.
+    """
     cut = set(made)
     links = sorted(inside, key=lambda link: _place(link.key))
     eases = [() if link.key in cut else _eases(link) for link in links]
     return (
-        _joints_changed(links, eases, one_joint)
+        _closed_round(bodies, units, every)
+        or _joints_changed(links, eases, one_joint)
         or unit_changes(bodies, units, every)
         or _joints_changed(links, eases, one_board)
     )
@@ -109,6 +107,21 @@ def _eases(link: Link) -> tuple[Ease, ...]:
     return link.chosen.kind.eases(link.chosen.meeting, link.chosen.options, link.hands[0])
 
 
+def _closed_round(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequence[Link]) -> Change | None:
+    """Let all boards that stand between those of a unit go in before it is glued, if one of these is among them."""
+    taken = {board for unit in units.values() for board in unit.boards}
+    for unit in (units[name] for name in bodies if name in units):
+        standing = taken_in(unit, links, taken)
+        if set(standing) & set(bodies):
+            return _let_in(unit, standing)
+    return None
+
+
+def _let_in(unit: Unit, boards: Sequence[str]) -> Change:
+    label = f"let {said_all(boards)} go in before {unit.name} is glued"
+    return Change(cure=Cure(label=label, edits=(with_boards(unit, boards),)))
+
+
 def unit_changes(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequence[Link]) -> Change | None:
     """Let a board go in before a unit is glued; or leave one of the unit's boards out of it until later."""
     for name in bodies:
@@ -116,9 +129,8 @@ def unit_changes(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequen
         if unit is None:
             continue
         for other in (body for body in bodies if body != name and body not in units):
-            if comes_apart(_opened(links, {*unit.boards, other})):
-                label = f"let {other} go in before {name} is glued"
-                return Change(cure=Cure(label=label, edits=(_with_board(unit, other),)))
+            if comes_apart(opened(links, {*unit.boards, other})):
+                return _let_in(unit, (other,))
         for board in unit.boards:
             if unit.path[:1] == ("unit",) and len(unit.boards) > 2 and _dry(board, unit, bodies, links):
                 kept: Plain = [member for member in unit.boards if member != board]
@@ -127,15 +139,10 @@ def unit_changes(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequen
     return None
 
 
-def _opened(links: Iterable[Link], boards: set[str]) -> list[Link]:
-    """Links between these boards, each board for itself."""
-    return [Link(link.chosen, link.hands, link.key, every=link.every) for link in links if set(link.key) <= boards]
-
-
 def _dry(board: str, unit: Unit, bodies: Sequence[str], links: Sequence[Link]) -> bool:
     """Whether the set and the unit come apart once `board` is no longer of the unit."""
     rest = set(unit.boards) - {board}
-    if not comes_apart(_opened(links, rest)):
+    if not comes_apart(opened(links, rest)):
         return False
     outside: list[Link] = []
     for link in links:
@@ -149,10 +156,20 @@ def _paired(link: Link) -> Iterator[tuple[str, str]]:
     yield from zip(link.key, link.bodies, strict=True)
 
 
-def _with_board(unit: Unit, board: str) -> Edit:
+def said_all(names: Sequence[str]) -> str:
+    """Names in words: "mid, shelf and upright"."""
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def with_boards(unit: Unit, boards: Sequence[str]) -> Edit:
+    """The change of the job file that glues these boards up with a unit."""
     if unit.path[:1] == ("unit",):
-        return Edit(action="set", path=(*unit.path, "boards"), value=[*unit.boards, board])
-    return Edit(action="add", path=("unit",), value={"name": f"{unit.name} with {board}", "boards": [unit.name, board]})
+        return Edit(action="set", path=(*unit.path, "boards"), value=[*unit.boards, *boards])
+    value: dict[str, Plain] = {
+        "name": f"{unit.name} with {' and '.join(boards)}",
+        "boards": [unit.name, *unit.inside, *boards],
+    }
+    return Edit(action="add", path=("unit",), value=value)
 
 
 def finding(bodies: Sequence[str], inside: Sequence[Link], units: Mapping[str, Unit], change: Change | None) -> Finding:

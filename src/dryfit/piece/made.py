@@ -27,10 +27,10 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from ..errors import MadeError, Mistake
 from ..job.mistakes import Mistakes
+from ..job.names import MEMBER
 from ..job.spans import Spans
 from ..job.syntax import read_syntax
 from .meetings import pair_key
-from .members import MEMBER
 from .setout import NOTHING_MADE, Made, Pin
 
 

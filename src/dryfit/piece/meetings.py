@@ -414,7 +414,7 @@ def _with_opposed(meetings: list[Meeting], keep: Keep) -> list[Meeting]:
     for index, meeting in enumerate(meetings):
         if meeting.form == "end on face":
             places.setdefault(meeting.b.body, []).append((*_let_in(meeting), index))
-    opposed: set[int] = set()
+    opposed: dict[int, list[int]] = {}
     for spans in places.values():
         spans.sort()
         reaching: list[tuple[float, int]] = []  # ends begun before this one that still reach it
@@ -422,10 +422,11 @@ def _with_opposed(meetings: list[Meeting], keep: Keep) -> list[Meeting]:
             reaching = [(end, other) for end, other in reaching if end > low]
             for _, other in reaching:
                 if _face_each_other(meetings[index], meetings[other]):
-                    opposed |= {index, other}
+                    opposed.setdefault(index, []).append(other)
+                    opposed.setdefault(other, []).append(index)
             reaching.append((high, index))
     return [
-        keep.get("opposed", Same(meeting), partial(_opposed, meeting)) if index in opposed else meeting
+        _opposed(meeting, [meetings[other].a for other in opposed[index]], keep) if index in opposed else meeting
         for index, meeting in enumerate(meetings)
     ]
 
@@ -445,5 +446,10 @@ def _face_each_other(one: Meeting, other: Meeting) -> bool:
     return min(one.a.front, other.a.front) - max(one.a.back, other.a.back) > SHARED
 
 
-def _opposed(meeting: Meeting) -> Meeting:
-    return replace(meeting, b=replace(meeting.b, opposed=True))
+def _opposed(meeting: Meeting, others: Sequence[Side], keep: Keep) -> Meeting:
+    facing = min(other.back for other in others), max(other.front for other in others)
+
+    def marked() -> Meeting:
+        return replace(meeting, b=replace(meeting.b, opposed=True, facing=facing))
+
+    return keep.get("opposed", (Same(meeting), facing), marked)

@@ -16,7 +16,7 @@ from typing import Literal, TypeAlias
 from ..findings import Finding
 from ..geometry.frames import Frame, Vec
 from ..geometry.shapes import Shape
-from ..job.model import EndForm, Job
+from ..job.model import EndForm, Job, Unit
 from ..places import Edit, Pair, Path
 
 WALL = "wall"
@@ -38,6 +38,19 @@ Form: TypeAlias = Literal[
 ]
 
 
+Profile: TypeAlias = tuple[tuple[float, float], ...]  # (place along a board, its thickness there), in order
+
+
+def thickness_along(profile: Profile, a: float) -> float:
+    """Thickness at a place of a profile: straight between its places, constant beyond."""
+    if len(profile) == 1 or a <= profile[0][0]:
+        return profile[0][1]
+    for (a0, t0), (a1, t1) in pairwise(profile):
+        if a <= a1:
+            return t0 + (t1 - t0) * (a - a0) / (a1 - a0)
+    return profile[-1][1]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board:
     """A member as set out: an oriented box in space, one thickness or a straight-sided taper.
@@ -57,6 +70,8 @@ class Board:
         scribe: extra left at the datum and the far end.
         inside: the side of a frame's inside in this frame, +1 or -1 of c; 0 for none.
         frame_name: the job's `[[frame]]` it belongs to, "" for none.
+        planing: what is planed off each face and edge of its blank.
+        cross_plies: whether it is of plywood: about half of its grain runs across it.
         path, index: its table in the job file, and its number in a row or frame.
     """
 
@@ -65,7 +80,7 @@ class Board:
     frame: Frame
     length: float
     depth: float
-    profile: tuple[tuple[float, float], ...]
+    profile: Profile
     line_c: float = 0.0
     film: float = 0.0
     lies: Literal["across", "flat"] = "across"
@@ -75,18 +90,14 @@ class Board:
     scribe: tuple[float, float] = (0.0, 0.0)
     inside: int = 0
     frame_name: str = ""
+    planing: float = 0.0
+    cross_plies: bool = False
     path: Path = ()
     index: int = 1
 
     def thickness_at(self, a: float) -> float:
         """Thickness at distance `a` from the datum end, as put together without film."""
-        profile = self.profile
-        if len(profile) == 1 or a <= profile[0][0]:
-            return profile[0][1]
-        for (a0, t0), (a1, t1) in pairwise(profile):
-            if a <= a1:
-                return t0 + (t1 - t0) * (a - a0) / (a1 - a0)
-        return profile[-1][1]
+        return thickness_along(self.profile, a)
 
     @property
     def thickest(self) -> float:
@@ -127,6 +138,7 @@ class Side:
         back, front: its own body out of the wall, in the world.
         before, after: what lies between `at` and the datum end, and the far end, of its drawn line.
         opposed: True where another board ends on the other face at the same place.
+        facing: from where to where out of the wall the boards that do so reach; None where none does.
         path: its table in the job file.
     """
 
@@ -144,6 +156,7 @@ class Side:
     before: float
     after: float
     opposed: bool = False
+    facing: tuple[float, float] | None = None
     path: Path = ()
 
 
@@ -286,6 +299,10 @@ class Figures:
         between_faces: the angle between the two boards, 90 when square.
         lean: off square, 0 when square; signed: positive where the walls lean to the far end at +c.
         sum: how the governing size came about, in words.
+        reach: of an end that is cut so over part of the width only: from and to across the board, out of its wall
+            edge; beyond, it is square at its long point. None over the whole width.
+        points: of an end that is mitred or bevelled, where it meets the faces at +c and at -c, along the board in
+            its own frame, within `reach`; None where the views tell.
     """
 
     across: float | None = None
@@ -296,6 +313,8 @@ class Figures:
     between_faces: float = 90.0
     lean: float = 0.0
     sum: str = ""
+    reach: tuple[float, float] | None = None
+    points: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -465,6 +484,7 @@ class Piece:
     Attributes:
         job: what it was made from, boards longer than their stock taken apart; None for a piece made by hand.
         whole: the board of the job file that each member of a divided board is part of.
+        units: what is glued up first, a frame with the boards it is closed round.
     """
 
     boards: tuple[Board, ...]
@@ -477,6 +497,7 @@ class Piece:
     parent: str | None = None
     job: Job | None = field(default=None, compare=False, repr=False)
     whole: Mapping[str, str] = field(default_factory=dict, compare=False)
+    units: tuple[Unit, ...] = ()
 
     @cached_property
     def part_by_name(self) -> Mapping[str, Part]:

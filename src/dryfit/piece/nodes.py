@@ -52,13 +52,16 @@ def sort_nodes(meetings: Sequence[Meeting], boards: Mapping[str, Board]) -> Sort
 class _Movable:
     """The boards by name, and the edits that move their lines.
 
-    A frame's side moves with its corners and one of a row with its row, so neither is offered.
+    A frame's side moves with its corners and one of a row with its row, so neither is offered. The members of
+    a divided board move together, with the line of their whole.
     """
 
     def __init__(self, boards: Mapping[str, Board]) -> None:
         self.boards = boards
-        tables = Counter(board.path for board in boards.values())
+        wholes = Counter((board.path, board.index) for board in boards.values())
+        tables = Counter(path for path, _ in wholes)
         self._alone = {name for name, board in boards.items() if tables[board.path] == 1 and not board.frame_name}
+        self.divided = {name for name, board in boards.items() if wholes[board.path, board.index] > 1}
 
     def __getitem__(self, name: str) -> Board:
         return self.boards[name]
@@ -171,7 +174,12 @@ def _angle_finding(boards: _Movable, name: str, end: int, kept: Side, other: Sid
 
 
 def _move_end(boards: _Movable, name: str, end: int, kept: Side, other: Side) -> Iterator[Cure]:
-    """Move the end along the face it stands on, away from the crossing, until 2 t are left between."""
+    """Move the end along the face it stands on, away from the crossing, until 2 t are left between.
+
+    A divided board would turn about its whole's other end, not about the member's, so it is not offered.
+    """
+    if name in boards.divided:
+        return
     board, on, crosses = boards[name], boards.line(kept.body), boards.line(other.body)
     ends = [board.frame.place((a, 0.0, 0.0)) for a in (0.0, board.length)]
     (x, y, _), (fx, fy, _) = ends if end != FAR_END else ends[::-1]

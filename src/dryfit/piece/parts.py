@@ -12,6 +12,11 @@ LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # I and O are never given: they read as fi
 MANY = 24
 
 
+def called(cut: Cut) -> str:
+    """A cut as a sentence speaks of it: "the slot in shelf for upright", "bore 1 of screws"."""
+    return cut.key if cut.kind == "long bore" else f"the {cut.key}"
+
+
 def free_end(board: Board, end: int) -> Cut:
     """The cut of an end that nothing else decides: square, level or plumb, through the line's end."""
     form = board.ends[0 if end == DATUM_END else 1]
@@ -55,8 +60,8 @@ def make_part(board: Board, mark: str, joint_cuts: Sequence[Cut], trim: float) -
     blank = Blank(
         start=length(longest[0] - trim - board.scribe[0]),
         end=length(longest[1] + trim + board.scribe[1]),
-        width=board.depth,
-        thickness=board.thickest,
+        width=length(board.depth + 2 * board.planing),
+        thickness=length(board.thickest + 2 * board.planing),
     )
     return Part(board=board, mark=mark, blank=blank, long=longest, short=shortest, cuts=tuple(_in_order(cuts)))
 

@@ -7,18 +7,19 @@ frame, and the front of a board lying flat.
 """
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from ..geometry.frames import Frame, Vec2, length
 from ..job.model import BoardSpec, EndForm, Job, Wall
-from .model import Board
+from .model import Board, Profile, thickness_along
 
 STEEP = 1e-9  # of the length: how much steeper than 45 a line must be to count from its lower end
 PLUMB = math.sin(math.radians(1.0))  # within 1 degree of plumb the face side is the left face
 TOUCHING = 1.0  # an end this near the floor, a wall or the ceiling stands to it
 SLANT = math.sin(math.radians(15.0))  # a cut that would slice a board lengthwise is no end
+_PLY = re.compile(r"(?<![a-z])ply(wood)?(?![a-z])")  # in what a timber is called
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,10 +49,10 @@ class Made:
     """
 
     pins: Mapping[str, Pin]
-    thickness: Mapping[str, tuple[tuple[float, float], ...]]
+    thickness: Mapping[str, Profile]
     fronts: Mapping[tuple[str, str], str]
 
-    def of(self, name: str) -> tuple[Pin | None, tuple[tuple[float, float], ...]]:
+    def of(self, name: str) -> tuple[Pin | None, Profile]:
         """What setting out reads of it for one board."""
         return self.pins.get(name), self.thickness.get(name, ())
 
@@ -61,7 +62,7 @@ NOTHING_MADE = Made(pins={}, thickness={}, fronts={})
 
 def set_out(spec: BoardSpec, job: Job, made: Made = NOTHING_MADE) -> Board:
     """Place one board in space, in the frame that starts at its datum end."""
-    pin = made.pins.get(spec.name, Pin())
+    pin, timber = made.pins.get(spec.name, Pin()), job.timbers.get(spec.timber)
     start, end = spec.line
     flipped = _counts_from_the_end(start, end, pin)
     if flipped:
@@ -70,7 +71,8 @@ def set_out(spec: BoardSpec, job: Job, made: Made = NOTHING_MADE) -> Board:
     size = math.hypot(dx, dy)
     u = (dx / size + 0.0, dy / size + 0.0)
     profile = _profile(spec, job, made, size, flipped)
-    thickness = _middle(profile, size)
+    # what a line along a face stands off the centre of a tapering board
+    thickness = thickness_along(profile, size / 2) if spec.midway is None else spec.midway
     side = {"centre": 0, "left face": 1, "right face": -1}[spec.line_is] * (-1 if flipped else 1)
     drawn, line_c = start, side * (spec.depth if spec.lies == "flat" else thickness) / 2
     start = (drawn[0] + u[1] * line_c, drawn[1] - u[0] * line_c)
@@ -96,6 +98,8 @@ def set_out(spec: BoardSpec, job: Job, made: Made = NOTHING_MADE) -> Board:
         scribe=_swap(spec.scribe, flipped),
         inside=inside,
         frame_name=spec.frame,
+        planing=0.0 if timber is None else timber.planing,
+        cross_plies=timber is not None and _PLY.search(f"{timber.species} {timber.form}".casefold()) is not None,
         path=spec.path,
         index=spec.index,
     )
@@ -109,7 +113,7 @@ def _counts_from_the_end(start: Vec2, end: Vec2, pin: Pin) -> bool:
     return dy < 0 if steep else dx < 0
 
 
-def _profile(spec: BoardSpec, job: Job, made: Made, size: float, flipped: bool) -> tuple[tuple[float, float], ...]:
+def _profile(spec: BoardSpec, job: Job, made: Made, size: float, flipped: bool) -> Profile:
     """Thickness along the board as put together; one thickness wins: made, thickness_at, measured, thickness."""
     timber = job.timbers.get(spec.timber)
     ordered = 0.0 if timber is None else (timber.thickness if timber.measured is None else timber.measured)
@@ -121,17 +125,6 @@ def _profile(spec: BoardSpec, job: Job, made: Made, size: float, flipped: bool) 
         return ((0.0, places[0][1] - loss),)
     # Rounded, so that a line drawn the other way, whose places are its length less these, gives the same.
     return tuple((length(a), thickness - loss) for a, thickness in places)
-
-
-def _middle(profile: tuple[tuple[float, float], ...], size: float) -> float:
-    """Thickness at the middle of the length: what a line along a face stands off a tapering board's centre."""
-    if len(profile) == 1:
-        return profile[0][1]
-    (a0, t0), (a1, t1) = profile[0], profile[-1]
-    for (b0, s0), (b1, s1) in pairwise(profile):
-        if b0 <= size / 2 <= b1:
-            return s0 + (s1 - s0) * (size / 2 - b0) / (b1 - b0)
-    return t0 if size / 2 < a0 else t1 if size / 2 > a1 else t0
 
 
 def _across(start: Vec2, u: Vec2, spec: BoardSpec) -> Frame:

@@ -6,11 +6,12 @@ large units last where the site asks; as few turns of the piece as may be; and t
 that a tie never depends on the history of the file.
 
 Nothing here needs solids: the motions of the hands say how two bodies leave each other. Units are settled
-by themselves first; in the piece each of them is one body. A halved grid is put together lying on its wall
-edges: the board whose slot opens to the front lies, the other comes down over it. While every joint parts
-out of the wall and "lies before" runs in no ring, one order of all bodies does it without a turn; level
-boards lie first, which is how a wall of shelves is laid out. Otherwise the piece is taken apart on paper
-(`apart`), and each joint is made so that it parts there.
+by themselves first, a glued frame with the boards it is closed round (`closing`); in the piece each of them
+is one body. A halved grid is put together lying on its wall edges: the board whose slot opens to the front
+lies, the other comes down over it. While every joint parts out of the wall and "lies before" runs in no
+ring, one order of all bodies does it without a turn; level boards lie first, which is how a wall of shelves
+is laid out. Otherwise the piece is taken apart on paper (`apart`), and each joint is made so that it parts
+there.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -21,7 +22,7 @@ from ..findings import Finding, Severity, declare
 from ..job.model import Unit
 from ..keeping import Keep, Same
 from ..places import Cure, Edit, Pair, Where
-from . import locks
+from . import closing, locks
 from .apart import WALLWARD, Apart, bits, take_apart
 from .apart import locks as smallest_locks
 from .choose import Chosen
@@ -42,17 +43,17 @@ NO_OTHER_WAY = "the other way the piece could not be put together"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settled:
-    """A hand for every joint, the decisions behind them, and what stood in the way."""
+    """A hand for every joint, the decisions behind them, and what stood in the way; `units` as they are glued."""
 
     hands: Mapping[Pair, Hand]
     decisions: tuple[Decision, ...]
     findings: tuple[Finding, ...]
+    units: tuple[Unit, ...] = ()
 
 
 def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep, units: Sequence[Unit] = ()) -> Settled:
     """Settle the hand of every joint; `units` are those that are glued up first."""
-    homes = body_of(units)
-    links = [_link(item, homes, keep) for item in chosen]
+    links = [_link(item, keep) for item in chosen]
     links.sort(key=lambda link: (name_order(link.key[0]), name_order(link.key[1])))
     deciders: dict[Pair, str] = {}
     findings: list[Finding] = []
@@ -60,6 +61,10 @@ def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep, units: Sequence[U
         _take_word(link, made, deciders, findings)
     boards = {side.body for item in chosen for side in (item.meeting.a, item.meeting.b) if side.path}
     loose = [link for link in links if set(link.key) <= boards]
+    units = _closed(units, loose, made)
+    homes = body_of(units)
+    for link in loose:
+        link.bodies = _homes(link, homes)
     named = {unit.name: unit for unit in units}
     outside = [link for link in loose if link.bodies[0] != link.bodies[1]]
     for unit in units:
@@ -69,14 +74,40 @@ def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep, units: Sequence[U
         _Level(inside, {}, made, loose, findings).settle()
     _Level(outside, named, made, loose, findings).settle()
     decisions = tuple(_decision(link, deciders) for link in links if len(link.every) > 1)
-    return Settled(hands={link.key: link.hands[0] for link in links}, decisions=decisions, findings=tuple(findings))
+    return Settled(
+        hands={link.key: link.hands[0] for link in links},
+        decisions=(*decisions, *closing.decisions(units)),
+        findings=tuple(findings),
+        units=tuple(units),
+    )
 
 
-def _link(item: Chosen, homes: Mapping[str, str], keep: Keep) -> Link:
+def _link(item: Chosen, keep: Keep) -> Link:
     key = (Same(item.meeting), item.kind.name, Same(item.options))
     hands: tuple[Hand, ...] = keep.get("hands", key, partial(item.kind.hands, item.meeting, item.options))
-    a, b = item.meeting.key
-    return Link(item, hands, (homes.get(a, a), homes.get(b, b)), every=hands)
+    return Link(item, hands, item.meeting.key, every=hands)
+
+
+def _homes(link: Link, homes: Mapping[str, str]) -> Pair:
+    a, b = link.key
+    return homes.get(a, a), homes.get(b, b)
+
+
+def _closed(units: Sequence[Unit], links: Sequence[Link], made: Made) -> Sequence[Unit]:
+    """The units with what their frames are closed round, unless more of the piece were locked so."""
+    closed = closing.closed_round(units, links)
+    if not any(unit.inside for unit in closed):
+        return units
+    stuck = _stuck_outside(closed, links, made)
+    return units if stuck and stuck > _stuck_outside(units, links, made) else closed
+
+
+def _stuck_outside(units: Sequence[Unit], links: Sequence[Link], made: Made) -> int:
+    """How many bodies are locked in the piece with these units whole."""
+    homes = body_of(units)
+    parted = [Link(link.chosen, link.hands, _homes(link, homes), every=link.every) for link in links]
+    outside = [link for link in parted if link.bodies[0] != link.bodies[1]]
+    return _Level(outside, {unit.name: unit for unit in units}, made, links, []).stuck() if outside else 0
 
 
 def _take_word(link: Link, made: Made, deciders: dict[Pair, str], findings: list[Finding]) -> None:

@@ -1,7 +1,8 @@
 """Units: what is glued up first and then handled as one body.
 
 The maker's `[[unit]]` tables, and every closed frame with a glued corner that no unit takes in: once it is
-glued it is rigid, whatever the file says. A board belongs to the first unit that names it.
+glued it is rigid, whatever the file says. A board belongs to the first unit that names it. What such a frame is
+closed round is settled later (`closing`).
 """
 
 from collections.abc import Iterable, Mapping

@@ -12,8 +12,9 @@ from functools import cached_property
 
 from ..geometry.frames import Vec, cross, dot
 from ..places import Pair
-from .apart import FRONT, NEITHER, WALLWARD
+from .apart import FRONT, NEITHER, WALLWARD, take_apart
 from .choose import Chosen
+from .meetings import name_order
 from .model import Hand, Motion
 
 STRAY = 1e-6  # sine of the angle that is no difference of direction
@@ -138,9 +139,25 @@ class MotionGraph:
         """The joints are all there is to know."""
         return True
 
+    def cost(self, way: int, body: int, rest: int) -> int:
+        """Which of them goes first does not matter to how the joints are made."""
+        return 0
+
     def detour(self, movers: int, rest: int, side: int) -> None:
         """A joint parts in one step."""
         return
+
+
+def opened(links: Iterable[Link], boards: set[str]) -> list[Link]:
+    """Links between these boards, each board for itself."""
+    return [Link(link.chosen, link.hands, link.key, every=link.every) for link in links if set(link.key) <= boards]
+
+
+def comes_apart(links: Sequence[Link]) -> bool:
+    """Whether the bodies of these links come apart, by the motions of the joints."""
+    names = sorted({body for link in links for body in link.bodies}, key=name_order)
+    graph = MotionGraph(names, links)
+    return not take_apart(graph, (1 << len(names)) - 1, range(len(names))).locked
 
 
 def by_name(hands: Iterable[Hand]) -> Mapping[str, Hand]:

@@ -20,10 +20,10 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from ..errors import JobError, Mistake, ShopError
+from ..errors import JobError, ShopError
 from ..job.arithmetic import Expression
 from ..job.mistakes import Mistakes
-from ..job.reading import decoded
+from ..job.reading import decoded, not_opened
 from ..job.schema import Length, Name, OneLine
 from ..job.syntax import LARGEST, read_syntax
 from ..places import Path
@@ -82,9 +82,7 @@ def read_shop(path: str | pathlib.Path) -> Shop:
         with pathlib.Path(path).open("rb") as file:
             text = decoded(file.read(LARGEST + 2), name)
     except OSError as error:
-        reason = (error.strerror or "it cannot be read").lower()
-        mistake = Mistake(file=name, line=0, says=f"the shop file cannot be opened: {reason}", remedy="check its name")
-        raise ShopError((mistake,)) from None
+        raise ShopError((not_opened(name, "the shop file cannot be opened", error),)) from None
     except JobError as error:
         raise ShopError(error.mistakes) from None
     return parse_shop(text, name)

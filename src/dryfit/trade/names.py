@@ -12,6 +12,8 @@ from difflib import get_close_matches
 from typing import Generic, Protocol, TypeVar
 
 MOST_CANDIDATES = 6
+MOST_EXAMPLES = 3
+MANUAL = "docs/trade-names.md"  # the page of the manual with every name
 
 
 class Named(Protocol):
@@ -41,12 +43,14 @@ class Match(Generic[NamedT]):
         word: as the maker wrote it.
         found: the one thing it names; None if it fits several or none.
         candidates: what it may have meant, where nothing was found; may be empty.
+        examples: of names there are, where nothing is near it.
         several: True if the word fits each of the candidates, False if they are only near it.
     """
 
     word: str
     found: NamedT | None = None
     candidates: tuple[NamedT, ...] = ()
+    examples: tuple[NamedT, ...] = ()
     several: bool = False
 
     @property
@@ -65,7 +69,8 @@ class Match(Generic[NamedT]):
             return ""
         if self.candidates:
             return f"write {_listed(self.candidates, 'or')}"
-        return "write a name from the tables"
+        such = f", such as {_listed(self.examples, 'or')}" if self.examples else ""
+        return f"write a name that is known{such}: {MANUAL} has them all"
 
 
 def find(word: str, things: Iterable[NamedT]) -> Match[NamedT]:
@@ -73,14 +78,14 @@ def find(word: str, things: Iterable[NamedT]) -> Match[NamedT]:
     known = tuple(things)
     asked = _words(word)
     if not asked:
-        return Match(word=word)
+        return Match(word=word, examples=known[:MOST_EXAMPLES])
     exact = tuple(thing for thing in known if any(asked == _words(name) for name in _names(thing)))
     fitting = exact or tuple(thing for thing in known if asked <= _words(" ".join(_names(thing))))
     if len(fitting) == 1:
         return Match(word=word, found=fitting[0])
     if fitting:
         return Match(word=word, candidates=fitting[:MOST_CANDIDATES], several=True)
-    return Match(word=word, candidates=_near(asked, known))
+    return Match(word=word, candidates=_near(asked, known), examples=known[:MOST_EXAMPLES])
 
 
 def _near(asked: frozenset[str], known: tuple[NamedT, ...]) -> tuple[NamedT, ...]:

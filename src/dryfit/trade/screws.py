@@ -55,12 +55,14 @@ def read_screw(text: str) -> Screw | None:
 def figure(screw: Screw, name: str) -> Figure | None:
     """A figure of a screw of this diameter, or None if it is not known.
 
-    Known are "hole_fine", "hole_medium", "hole_coarse", "head", "head_height" and "washer", of wood screws "pilot" too.
+    Known are "hole_fine", "hole_medium", "hole_coarse", "head", "head_height", "washer" (its outside diameter) and
+    "washer_thick", of wood screws "pilot" too.
     """
     return figures.figure(FIGURES, screw.id, name)
 
 
 def sizes(kind: str) -> tuple[str, ...]:
-    """The diameters of which something is known, as ids."""
-    start = "wood_" if kind == "wood" else "m"
-    return tuple(row["id"] for row in figures.rows("screws.csv") if row["id"].startswith(start))
+    """The diameters of which something is known, as they are asked for: "wood 5", "M6"."""
+    start, asked = ("wood_", "wood ") if kind == "wood" else ("m", "M")
+    found = (row["id"] for row in figures.rows("screws.csv") if row["id"].startswith(start))
+    return tuple(asked + one.removeprefix(start) for one in found)

@@ -17,15 +17,13 @@ _SAYS = {
     401: "The cookie is missing.",
     403: "The page's own origin is missing.",
     404: "There is no such thing.",
-    409: "The base is stale, or there is nothing to undo.",
+    409: "Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which.",
     413: "Too large.",
     421: "Another host was named.",
-    422: "Not understood, or refused; `mistakes` says why.",
+    422: "Not understood, refused, or a fault of Dryfit; `mistakes` says why.",
     423: "The file may not be written.",
     429: "Too often.",
-    500: "It could not be written, or something went wrong here.",
-    503: "The slow work is not ready.",
-    507: "The disk is full.",
+    500: "A fault of Dryfit that it did not foresee.",
 }
 REFUSALS: dict[int | str, dict[str, Any]] = {
     status: {"model": Refusal, "description": says} for status, says in _SAYS.items()
@@ -93,6 +91,12 @@ async def restore(request: Request, sent: requests.Restore) -> Response:
 async def drag(request: Request, sent: requests.Grip) -> Response:
     """What a hand can do with what it gripped: where it snaps, and how that may be written."""
     return written(service_of(request).grip(sent))
+
+
+@router.post("/ways", response_model=answers.Ways)
+async def ways(request: Request, sent: requests.WaysAsked) -> Response:
+    """In which ways a figure that is worked out may be written, once it is typed."""
+    return written(service_of(request).ways(sent))
 
 
 @router.post("/preview", response_model=answers.Previewed)

@@ -10,6 +10,7 @@ from ..job.renaming import renamed_boards
 from ..places import Edit
 from . import making, moving, requests, typing_in
 from .composed import Composed
+from .derived import derived
 from .drawn import Drawn
 from .refusals import mistaken, refused
 
@@ -52,6 +53,8 @@ def _composed(drawn: Drawn, doing: requests.Doing) -> Composed:
             return moving.figure_typed(drawn, doing)
         case requests.TypedSent():
             return typing_in.typed(drawn, doing)
+        case requests.DerivedSent():
+            return derived(drawn, doing)
         case requests.DrawSent():
             return making.drawn_new(drawn, doing)
         case requests.CopySent():

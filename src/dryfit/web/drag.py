@@ -4,6 +4,7 @@ The page compares; it works out nothing. A candidate says for one handle of what
 comes to, or which line it comes onto, or to which multiple of an angle; `rank` breaks ties, low first.
 """
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -20,6 +21,7 @@ from .ways import offers
 STEP = 1.0  # a move is rounded to whole mm where nothing snaps
 HALF_DEGREE, RIGHT_ANGLE = 0.5, 90.0
 STRAIGHT = 0.01  # degrees off level or plumb that still count as such
+_ANGLE, _WORD = re.compile(r"\b(?:sin|cos|tan)\(([^()]*)\)"), re.compile(r"[^\W\d]\w*")
 FACE, END, CENTRE, SPACING, STUD, MEASURE, ANGLE = 0, 1, 2, 3, 4, 5, 9
 
 
@@ -114,7 +116,7 @@ def _handles(drawn: Drawn, target: requests.Target, moving: set[str]) -> Iterato
             seen.add(moved.at)
             yield Handle(at=_rounded(moved.at), says="its end")
     if isinstance(target, requests.BoardTarget) and len(target.boards) == 1:
-        board = drawn.piece.board_by_name[target.boards[0]]
+        board = drawn.board(target.boards[0])
         if _straight(board):
             for side, word in ((1.0, "one face"), (-1.0, "its other face")):
                 yield Handle(at=_face_point(board, side), says=word)
@@ -153,10 +155,16 @@ def _places(drawn: Drawn, boards: Iterable[Board]) -> Iterator[Place]:
         yield from _of_straight(board, start, end)
     for stud in drawn.job.wall.studs:
         yield Place(axis="x", at=stud, says="on a stud's centre", rank=STUD, guide=((stud, 0.0),))
+    angles = _angles_of(drawn.text)
     for name, value in drawn.job.measures.items():
-        if value > 0:
+        if value > 0 and name not in angles:
             yield Place(axis="x", at=value, says=name, rank=MEASURE, guide=((value, 0.0),))
             yield Place(axis="y", at=value, says=name, rank=MEASURE, guide=((0.0, value),))
+
+
+def _angles_of(text: str) -> frozenset[str]:
+    """The names that stand for angles: what a sine, cosine or tangent is taken of."""
+    return frozenset(name for inside in _ANGLE.findall(text) for name in _WORD.findall(inside))
 
 
 def _of_straight(board: Board, start: Vec2, end: Vec2) -> Iterator[Place]:

@@ -1,5 +1,6 @@
 """One readable text worked out as far as a drag step needs: job, piece, drawing, live findings."""
 
+import logging
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -9,11 +10,12 @@ from ..documents.shown import Elevation
 from ..errors import JobError, Mistake
 from ..findings import Finding, in_order
 from ..job.model import BoardSpec, Job
-from ..piece.model import Piece
+from ..piece.model import Board, Piece
 from ..piece.setout import Made
 from ..shop.model import Shop
-from .refusals import Refused, refused
+from .refusals import Refused, our_fault, refused
 
+LOG = logging.getLogger("dryfit")
 KEPT, KEPT_A_BOARD = 6000, 120  # answers kept: some fifty steps of a drag back, whatever the size of the piece
 
 
@@ -43,6 +45,17 @@ class Drawn:
             if spec.name == name:
                 return spec
         raise no_such("board", board)
+
+    def board(self, name: str) -> Board:
+        """A board as it is drawn; of a divided one its first member.
+
+        Raises:
+            Refused: there is no such board.
+        """
+        found = self.piece.board_by_name.get(self.members([name])[0])
+        if found is None:
+            raise no_such("board", name)
+        return found
 
     def wholes(self, boards: Iterable[str]) -> tuple[str, ...]:
         """Boards as the job file calls them, each once: a member stands for the whole that it is part of."""
@@ -75,14 +88,22 @@ class Draughtsman:
         self.shop = shop
         self.made = made
         self.bench = Bench()
+        self._logged = ""
 
     def draw(self, text: str, job: Job | None = None) -> Drawn:
         """Draw a text; `job` is what it reads as, where that is known already.
 
         Raises:
-            JobError: it cannot be read.
+            JobError: it cannot be read; or, by a fault of ours, not drawn.
         """
-        job = job if job is not None else read_job_text(text, self.file)
+        try:
+            return self._draw(text, job if job is not None else read_job_text(text, self.file))
+        except JobError:
+            raise
+        except Exception as error:
+            raise self._not_drawn(error) from error
+
+    def _draw(self, text: str, job: Job) -> Drawn:
         self.bench.keep.limit = max(KEPT, KEPT_A_BOARD * len(job.boards))
         piece = piece_of(job, self.shop, self.made, self.bench)
         return Drawn(
@@ -92,6 +113,15 @@ class Draughtsman:
             elevation=elevation(job, piece, self.bench.keep),
             findings=in_order(list(piece.findings)),
         )
+
+    def _not_drawn(self, error: Exception) -> JobError:
+        """What nobody foresaw, as a mistake that the page can show; in the log once, not at every step of a drag."""
+        says = our_fault("draw this", error)
+        if self._logged != says:
+            LOG.error("a text could not be drawn", exc_info=error)
+        self._logged = says
+        remedy = "take the last change back, or write it another way"
+        return JobError((Mistake(file=self.file, line=0, says=says, remedy=remedy),))
 
     def tried(self, text: str, job: Job | None = None) -> tuple[Drawn | None, tuple[Mistake, ...]]:
         """The drawing of a text, or its mistakes."""

@@ -147,9 +147,16 @@ class History:
         return self._many("SELECT * FROM version ORDER BY id DESC LIMIT ?", limit)
 
     def data(self, row: Row) -> bytes:
-        """The file's bytes at a version."""
-        found = self._db.execute("SELECT packed FROM body WHERE hash = ?", (row.hash,)).fetchone()
-        return zlib.decompress(found[0])
+        """The file's bytes at a version.
+
+        Raises:
+            Refused: they cannot be read.
+        """
+        try:
+            found = self._db.execute("SELECT packed FROM body WHERE hash = ?", (row.hash,)).fetchone()
+            return zlib.decompress(found[0])
+        except (sqlite3.Error, zlib.error, TypeError) as error:  # TypeError: the body is not there
+            raise _not_read(error) from None
 
     def _one(self, query: str, *values: object) -> Row | None:
         found = self._many(query, *values)
@@ -157,7 +164,10 @@ class History:
 
     def _many(self, query: str, *values: object) -> list[Row]:
         names = ("id", "operation", "at", "kind", "says", "hash", "undo", "redo", "did", "renames", "written")
-        return [Row(**dict(zip(names, row, strict=True))) for row in self._db.execute(query, values)]
+        try:
+            return [Row(**dict(zip(names, row, strict=True))) for row in self._db.execute(query, values)]
+        except sqlite3.Error as error:
+            raise _not_read(error) from None
 
     # -- writing
 
@@ -214,6 +224,11 @@ class History:
     def _back(self) -> None:
         if self._db.in_transaction:
             self._db.execute("ROLLBACK")
+
+
+def _not_read(error: Exception) -> Refused:
+    says = f"the job's history cannot be read ({error})"
+    return refused("not written", says, "look at its folder, then open the job again")
 
 
 def _not_added(error: sqlite3.Error) -> Refused:

@@ -46,7 +46,11 @@ class Journal:
         self.trouble = ""
         self.closed = ""
         self.history = self._open(history_path(self.file.path))
-        self._recover()
+        try:
+            self._recover()
+        except Refused as fault:
+            mistake = Mistake(file=self.file.name, line=0, says=fault.fault.says, remedy=fault.fault.remedy)
+            raise JobError((mistake,)) from None
 
     def close(self) -> None:
         """Let the job go."""

@@ -35,11 +35,12 @@ def levers(drawn: Drawn, moves: tuple[Moved, ...]) -> tuple[Lever, ...]:
         for place in (0, 1):
             text = sheet.get((*moved.path, place))
             if isinstance(text, str):
-                names.update(dict.fromkeys(_measures_in(text, drawn.job)))
+                names.update(dict.fromkeys(measures_in(text, drawn.job)))
     return tuple(lever for name in names if (lever := _lever(drawn, sheet, moves, name)) is not None)
 
 
-def _measures_in(text: str, job: Job) -> list[str]:
+def measures_in(text: str, job: Job) -> list[str]:
+    """The measures that a text of arithmetic names."""
     try:
         return [name for name in parse(text).names if name in job.measures]
     except ArithmeticMistake:
@@ -47,10 +48,11 @@ def _measures_in(text: str, job: Job) -> list[str]:
 
 
 def _lever(drawn: Drawn, sheet: Sheet, moves: tuple[Moved, ...], name: str) -> Lever | None:
-    if not _is_typed(sheet, name):
+    if not is_typed(sheet, name):
         return None
     try:
-        one, two = (_with_measure(drawn, sheet, name, by) for by in (1.0, 2.0))
+        now, units = drawn.job.measures[name], drawn.job.units
+        one, two = (with_measure(sheet, name, from_mm(now + by, units)) for by in (1.0, 2.0))
     except (JobError, Refused):
         return None
     was, first, second = (_places(job) for job in (drawn.job, one, two))
@@ -65,21 +67,28 @@ def _lever(drawn: Drawn, sheet: Sheet, moves: tuple[Moved, ...], name: str) -> L
                 return None
             if abs(slope) > EVEN:
                 slopes[path] = slope
-    lines = {spec.name: spec.line for spec in drawn.job.boards}
-    boards = tuple(spec.name for spec in one.boards if lines.get(spec.name) != spec.line)
-    return Lever(name=name, slopes=slopes, boards=boards) if slopes else None
+    return Lever(name=name, slopes=slopes, boards=boards_moved(drawn.job, one)) if slopes else None
 
 
-def _is_typed(sheet: Sheet, name: str) -> bool:
+def is_typed(sheet: Sheet, name: str) -> bool:
     """Whether a measure is a plain length, so that it can be changed without pulling at others."""
     value = sheet.get(("measures", name))
     return isinstance(value, (int, float)) or (isinstance(value, str) and style.lone_length(value) is not None)
 
 
-def _with_measure(drawn: Drawn, sheet: Sheet, name: str, by: float) -> Job:
-    value = from_mm(drawn.job.measures[name] + by, drawn.job.units)
-    path = ("measures", name)
-    return read_job_text(sheet.replace(path, repr(value)))
+def with_measure(sheet: Sheet, name: str, value: float) -> Job:
+    """The job as it would be with another value of a measure, in the job's units.
+
+    Raises:
+        JobError: it could not be read then.
+    """
+    return read_job_text(sheet.replace(("measures", name), repr(value)))
+
+
+def boards_moved(before: Job, after: Job) -> tuple[str, ...]:
+    """The boards whose line another measure has moved."""
+    lines = {spec.name: spec.line for spec in before.boards}
+    return tuple(spec.name for spec in after.boards if lines.get(spec.name) != spec.line)
 
 
 def _places(job: Job) -> dict[Path, float]:

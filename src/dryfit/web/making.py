@@ -2,19 +2,19 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from typing import Any, cast
+from typing import cast
 
 from ..book import models
 from ..geometry.frames import Vec2
-from ..job import style
 from ..job.edits import Sheet, sheet_of
-from ..job.model import BoardSpec
+from ..job.model import BoardSpec, FrameSpec
 from ..job.renaming import users
 from ..job.writing import only_this_one
 from ..places import Edit, Path, Plain
 from . import requests
 from .composed import Composed
 from .drawn import Drawn
+from .framing import Placed, made_again, number, opened, turned_over, whole_frames
 from .moving import way_said
 from .points import line_path
 from .refusals import refused
@@ -32,7 +32,7 @@ def drawn_new(drawn: Drawn, sent: requests.DrawSent) -> Composed:
     if sent.what == "board" and len(sent.points) != 2:
         raise refused("refused", "a board is drawn by two points", "give its two ends")
     name = free_name(drawn, sent.what)
-    points: Plain = [[_number(drawn, x), _number(drawn, y)] for x, y in sent.points]
+    points: Plain = [[number(drawn, x), number(drawn, y)] for x, y in sent.points]
     table: dict[str, Plain] = {"name": name, **_usual_timber(drawn)}
     if sent.what == "board":
         table |= {"line": points, "depth": _usual_depth(drawn, sheet)}
@@ -49,10 +49,6 @@ def free_name(drawn: Drawn, wanted: str, taken: Iterable[str] = ()) -> str:
     return next(f"{wanted} {number}" for number in range(2, len(there) + 3) if f"{wanted} {number}" not in there)
 
 
-def _number(drawn: Drawn, length: float) -> float:
-    return float(style.signed(style.Style(), length, drawn.job.units, snap=style.SNAP))
-
-
 def _usual_timber(drawn: Drawn) -> dict[str, Plain]:
     """The timber that most boards are of; nothing where there is only one."""
     if len(drawn.job.timbers) < 2:
@@ -65,7 +61,7 @@ def _usual_depth(drawn: Drawn, sheet: Sheet) -> Plain:
     """The depth that most boards have, as it is written."""
     written = [table.get("depth") for table in sheet.get(("board",)) or [] if isinstance(table, dict)]
     counted = Counter(value for value in written if isinstance(value, (str, int, float)))
-    return counted.most_common(1)[0][0] if counted else _number(drawn, USUAL_DEPTH)
+    return counted.most_common(1)[0][0] if counted else number(drawn, USUAL_DEPTH)
 
 
 # --- copies
@@ -87,21 +83,30 @@ def mirrored(drawn: Drawn, sent: requests.MirrorSent) -> Composed:
     says = f"{_called(sent.boards)} mirrored"
     if sent.keep:
         return Composed(edits=_made_anew(drawn, sent.boards, over, mirrored=True), says=f"{says}, as a copy")
-    edits: list[Edit] = []
-    for name in drawn.wholes(sent.boards):
+    frames, others = _frames_and_boards(drawn, sent.boards)
+    edits = [turned_over(drawn, frame, over) for frame in frames]
+    for name in others:
         edits += _turned_over(drawn, drawn.spec(name), over)
     return Composed(edits=tuple(edits), says=says)
 
 
-def _line(drawn: Drawn, spec: BoardSpec, place: Any) -> Plain:
+def _frames_and_boards(drawn: Drawn, boards: list[str]) -> tuple[tuple[FrameSpec, ...], list[str]]:
+    """Whole frames among boards, and the boards that are none of theirs."""
+    names = drawn.wholes(boards)
+    frames = whole_frames(drawn, names)
+    theirs = {name for frame in frames for name in frame.boards}
+    return frames, [name for name in names if name not in theirs]
+
+
+def _line(drawn: Drawn, spec: BoardSpec, place: Placed) -> Plain:
     ends = [place(point) for point in spec.line]
-    return [[_number(drawn, x), _number(drawn, y)] for x, y in ends]
+    return [[number(drawn, x), number(drawn, y)] for x, y in ends]
 
 
-def _turned_over(drawn: Drawn, spec: BoardSpec, over: Any) -> list[Edit]:
+def _turned_over(drawn: Drawn, spec: BoardSpec, over: Placed) -> list[Edit]:
     if spec.frame:
-        says = f"{spec.name} is a side of {spec.frame}: a frame cannot be mirrored in place"
-        raise refused("refused", says, "mirror it as a copy, or move its corners")
+        says = f"{spec.name} is a side of {spec.frame}, and its corners are those of its neighbours too"
+        raise refused("refused", says, f"choose the whole frame {spec.frame}, or mirror it as a copy")
     line = _line(drawn, spec, over)
     row = sum(other.path == spec.path for other in drawn.job.boards) > 1
     keys: dict[str, Plain] = {"line": line}
@@ -113,11 +118,15 @@ def _turned_over(drawn: Drawn, spec: BoardSpec, over: Any) -> list[Edit]:
     return [Edit(action="set", path=(*table, key), value=value) for key, value in keys.items()]
 
 
-def _made_anew(drawn: Drawn, names: Iterable[str], place: Any, *, mirrored: bool) -> tuple[Edit, ...]:
+def _made_anew(drawn: Drawn, names: list[str], place: Placed, *, mirrored: bool) -> tuple[Edit, ...]:
     sheet = sheet_of(drawn.text)
+    frames, others = _frames_and_boards(drawn, names)
     taken: list[str] = []
     edits: list[Edit] = []
-    for name in drawn.wholes(names):
+    for frame in frames:
+        taken.append(free_name(drawn, f"{frame.name} copy", taken))
+        edits.append(made_again(drawn, frame, taken[-1], place))
+    for name in others:
         spec = drawn.spec(name)
         own = free_name(drawn, f"{name} copy", taken)
         taken.append(own)
@@ -135,11 +144,11 @@ def _kept_keys(drawn: Drawn, sheet: Sheet, spec: BoardSpec) -> Mapping[str, Plai
     if alone and isinstance(table, dict) and "count" not in table:
         return {key: value for key, value in table.items() if key not in NOT_COPIED}
     kept: dict[str, Plain] = {"timber": spec.timber}
-    kept["width" if spec.lies == "flat" else "depth"] = _number(drawn, spec.depth)
+    kept["width" if spec.lies == "flat" else "depth"] = number(drawn, spec.depth)
     if spec.lies == "flat":
         kept["lies"] = "flat"
     if spec.back:
-        kept["back"] = _number(drawn, spec.back)
+        kept["back"] = number(drawn, spec.back)
     if spec.line_is != "centre":
         kept["line_is"] = spec.line_is
     return kept
@@ -166,18 +175,18 @@ def deleted(drawn: Drawn, sent: requests.DeleteSent) -> Composed:
 
 
 def _tables(drawn: Drawn, gone: set[str]) -> tuple[set[Path], list[Edit]]:
-    """Tables that go whole, and the edits that take single boards out of their row."""
+    """Tables that go whole, and the edits that take single boards out of their row or frame."""
     removed: set[Path] = set()
     edits: list[Edit] = []
+    for frame in drawn.job.frames:
+        if gone.intersection(frame.boards) and not gone.issuperset(frame.boards):
+            edits += opened(drawn, frame, gone)
     for name in sorted(gone):
         spec = drawn.spec(name)
         same = {other.name for other in drawn.job.boards if other.path == spec.path}
         if same <= gone:
             removed.add(spec.path)
-        elif spec.frame:
-            says = f"{name} is a side of {spec.frame}, which would be left open"
-            raise refused("refused", says, "take the whole frame out, or draw its other sides as boards")
-        else:
+        elif not spec.frame:
             edits.append(only_this_one(drawn.text, spec.path, spec.index, {"absent": True}))
     return removed, edits
 

@@ -18,7 +18,7 @@ from ..job.edits import sheet_of
 from ..job.model import BoardSpec
 from ..job.writing import only_this_one
 from ..places import Edit, Path, Plain
-from ..units import figure
+from ..units import figure, from_mm, rounded
 from . import requests
 from .composed import Composed
 from .drawn import Drawn
@@ -28,13 +28,14 @@ from .refusals import refused
 
 HERE, ONE, PLAIN_NUMBER, NAMED, MEASURE = "here", "only this one", "plain", "named", "measure "
 LEAST = 1e-9
+FINE = 0.05  # mm: as exactly as a typed figure is written
 
 
 def dragged(drawn: Drawn, sent: requests.DragSent) -> Composed:
     """The edits of a drag, in the way chosen."""
     moves = points_of(drawn, sent.target, sent.by)
-    edits = _chosen(drawn, sent, moves)
-    return Composed(edits=edits, says=f"{_called(sent.target)}: {way_said(sent.by)}{_follow(drawn, sent.target)}")
+    edits = written_as(drawn, sent, moves)
+    return Composed(edits=edits, says=f"{_called(sent.target)}: {way_said(sent.by)}{follow_said(drawn, sent.target)}")
 
 
 def figure_typed(drawn: Drawn, sent: requests.FigureSent) -> Composed:
@@ -76,7 +77,12 @@ def as_typed(entry: str) -> Plain:
     return int(number) if number == int(number) and "." not in text and "e" not in text.lower() else number
 
 
-def _chosen(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) -> tuple[Edit, ...]:
+def written_as(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) -> tuple[Edit, ...]:
+    """The edits of moves in the way chosen.
+
+    Raises:
+        Refused: there is no such way, or it cannot serve.
+    """
     choice = sent.choice or HERE
     if choice == HERE:
         return tuple(_shifts(moves))
@@ -109,6 +115,19 @@ def _shifted(moved: Moved) -> Edit:
         return Edit(action="shift", path=moved.path, value=[dx, dy])
     place, by = (0, dx) if dx else (1, dy)
     return Edit(action="shift", path=(*moved.path, place), value=by)
+
+
+def exactly(drawn: Drawn, moves: tuple[Moved, ...]) -> tuple[Edit, ...]:
+    """The edits of moves that were typed, not pulled: where they stand in the file, as exactly as can be held."""
+    sheet, units = sheet_of(drawn.text), drawn.job.units
+    edits = []
+    for path, at, by in (place for moved in moves for place in _coordinates(moved)):
+        text = sheet.get(path)
+        value: Plain = from_mm(rounded(at + by, FINE), units)
+        if isinstance(text, str) and style.lone_length(text) is None:
+            value = style.shifted_arithmetic(text, by, units, snap=FINE)
+        edits.append(Edit(action="set", path=path, value=value))
+    return tuple(edits)
 
 
 def _only_these(drawn: Drawn, sent: requests.DragSent) -> tuple[Edit, ...]:
@@ -213,6 +232,7 @@ def way_said(by: Vec2) -> str:
     return ", ".join(words) or "not moved"
 
 
-def _follow(drawn: Drawn, target: requests.Target) -> str:
+def follow_said(drawn: Drawn, target: requests.Target) -> str:
+    """How many joints follow, as the end of a sentence; "" where none does."""
     count = len(follow(drawn, target))
     return f"; {count} {'joint follows' if count == 1 else 'joints follow'}" if count else ""

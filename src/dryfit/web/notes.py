@@ -2,8 +2,9 @@
 
 import sys
 from collections import Counter
-from collections.abc import Iterable
-from functools import lru_cache
+from collections.abc import Iterable, Mapping
+from functools import cache
+from types import MappingProxyType
 
 from ..findings import CODES, Finding, in_order
 from ..geometry.frames import Vec2
@@ -13,7 +14,7 @@ from ..studies import STUDIES
 from .answers import CureShown, Decided, EditShown, Note
 from .drawn import Drawn
 
-FIRST_LIGHT = "set out"
+FIRST_LIGHT = "set-out"
 
 
 def notes(drawn: Drawn, slow: Iterable[Finding], *, stale: bool) -> tuple[Note, ...]:
@@ -31,7 +32,7 @@ def notes(drawn: Drawn, slow: Iterable[Finding], *, stale: bool) -> tuple[Note, 
     for number, finding in enumerate(in_order([*drawn.findings, *late]), start=1):
         name = _name(finding)
         seen[name] += 1
-        found.append(_note(finding, f"{name}#{seen[name]}", number, drawn.piece, stale=id(finding) in old))
+        found.append(_note(finding, f"{name}#{seen[name]}", number, drawn, stale=id(finding) in old))
     return tuple(found)
 
 
@@ -41,8 +42,9 @@ def _name(finding: Finding) -> str:
     return "/".join(parts)
 
 
-def _note(finding: Finding, name: str, number: int, piece: Piece, *, stale: bool) -> Note:
+def _note(finding: Finding, name: str, number: int, drawn: Drawn, *, stale: bool) -> Note:
     where = finding.where
+    boards = tuple(drawn.members(where.boards))  # a divided board as it is drawn
     return Note(
         id=name,
         number=number,
@@ -54,8 +56,8 @@ def _note(finding: Finding, name: str, number: int, piece: Piece, *, stale: bool
         limit=finding.limit,
         unit=finding.unit,
         source=finding.source,
-        at=place_of(finding, piece),
-        boards=where.boards,
+        at=place_of(finding, boards, drawn.piece),
+        boards=boards,
         joint=where.joint,
         cut=where.cut,
         path=where.path,
@@ -65,19 +67,24 @@ def _note(finding: Finding, name: str, number: int, piece: Piece, *, stale: bool
     )
 
 
-def place_of(finding: Finding, piece: Piece) -> Vec2 | None:
-    """Where a leader points: the joint, else where the boards it names meet, else the first board's middle."""
-    where = finding.where
-    pairs = [where.joint] if where.joint else []
-    if len(where.boards) > 1:
-        one, other = where.boards[:2]
+def place_of(finding: Finding, boards: tuple[str, ...], piece: Piece) -> Vec2 | None:
+    """Where a leader points: the joint, else where the boards it names meet, else the first board's middle.
+
+    Args:
+        finding: what was found.
+        boards: that it names, as they are drawn.
+        piece: they are of.
+    """
+    pairs = [finding.where.joint] if finding.where.joint else []
+    if len(boards) > 1:
+        one, other = boards[:2]
         pairs += [(one, other), (other, one)]
     for pair in pairs:
         joint = piece.joint_by_key.get(pair)
         if joint is not None:
             x, y, _ = joint.meeting.frame.origin
             return round(x, 3) + 0.0, round(y, 3) + 0.0
-    for name in where.boards:
+    for name in boards:
         board = piece.board_by_name.get(name)
         if board is not None:
             x, y, _ = board.frame.place((board.length / 2, 0.0, 0.0))
@@ -85,17 +92,25 @@ def place_of(finding: Finding, piece: Piece) -> Vec2 | None:
     return None
 
 
-@lru_cache(maxsize=512)
 def light_of(code: str) -> str:
     """The study that declares a code, which is the light it is looked at in; the set-out for all others."""
+    return _lights().get(code, FIRST_LIGHT)
+
+
+@cache
+def _lights() -> Mapping[str, str]:
+    """The codes that studies declare, each with its study: constants of the study's own modules."""
+    found: dict[str, str] = {}
+    everything = sys.modules.copy()  # in one step: another thread may be importing
     for name, study in STUDIES.items():
         home = type(study).__module__
         room = home.rpartition(".")[0]
         family = room if room.rpartition(".")[2] != "studies" else home
-        modules = [module for path, module in sys.modules.items() if path == family or path.startswith(f"{family}.")]
-        if code in CODES and any(value == code for module in modules for value in vars(module).values()):
-            return name
-    return FIRST_LIGHT
+        for path, module in everything.items():
+            if path == family or path.startswith(f"{family}."):
+                values = (value for value in vars(module).values() if isinstance(value, str))
+                found.update((code, name) for code in values if code in CODES)
+    return MappingProxyType(found)
 
 
 def edit_shown(edit: Edit) -> EditShown:

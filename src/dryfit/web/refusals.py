@@ -1,30 +1,37 @@
 """Why something is not done: one shape for every error a browser sees, with what to do about it.
 
 {"error": {"code", "says", "remedy", "mistakes", "revision", "since"}}
+
+A refusal is never a 5xx, not even where the disk is full: that is how the machine stands, and the maker can put
+it right. 500 is left for a fault of ours that nothing here foresaw.
 """
 
-from collections.abc import Mapping
+import logging
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from types import MappingProxyType
 
-from ..errors import Mistake
+from ..errors import JobError, Mistake
 from ..job.spans import Spans
 from .answers import Fault, MistakeShown, Refusal, Version
 
+LOG = logging.getLogger("dryfit")
 STATUS: Mapping[str, int] = MappingProxyType({
     "not understood": 422,
     "refused": 422,
+    "fault": 422,
     "not there": 404,
     "stale": 409,
     "nothing to undo": 409,
     "read-only": 423,
-    "disk full": 507,
-    "not written": 500,
+    "disk full": 409,
+    "not written": 409,
     "not allowed": 403,
     "not known": 401,
     "wrong host": 421,
     "too large": 413,
     "too often": 429,
-    "not ready": 503,
+    "not ready": 409,
     "went wrong": 500,
 })  # fmt: skip
 
@@ -59,6 +66,31 @@ def refused(
 ) -> Refused:
     """The exception for one fault."""
     return Refused(Fault(code=code, says=says, remedy=remedy, mistakes=mistakes, revision=revision, since=since))
+
+
+@contextmanager
+def own_faults(doing: str) -> Iterator[None]:
+    """Whatever goes wrong inside that nobody foresaw becomes a refusal: one thing is not done, all else goes on.
+
+    Args:
+        doing: what is tried, as in "Dryfit cannot <show this card>".
+
+    Raises:
+        Refused: something went wrong; it stands in the log.
+    """
+    try:
+        yield
+    except (Refused, JobError):
+        raise
+    except Exception as error:
+        LOG.exception("cannot %s", doing)
+        remedy = "nothing was changed: do it another way, or write it in the text"
+        raise refused("fault", our_fault(doing, error), remedy) from error
+
+
+def our_fault(doing: str, error: Exception) -> str:
+    """The sentence for what is no fault of the job."""
+    return f"Dryfit cannot {doing}: that is a fault of Dryfit, not of the job ({type(error).__name__})"
 
 
 def mistaken(text: str, mistakes: tuple[Mistake, ...]) -> tuple[MistakeShown, ...]:

@@ -117,6 +117,21 @@ class TypedSent(Sent):
     entry: Annotated[str, Field(max_length=4000)] | bool | None
 
 
+DerivedFigure: TypeAlias = Literal["rake", "length", "along", "clear"]
+
+
+class DerivedSent(Sent):
+    """A figure that is worked out of a board was typed; `beside` names the other board, `choice` a way offered."""
+
+    do: Literal["derived"]
+    board: Name
+    figure: DerivedFigure
+    beside: Annotated[str, Field(max_length=200)] = ""
+    entry: Annotated[str, Field(min_length=1, max_length=2000)]
+    choice: Annotated[str, Field(max_length=210)] = ""
+    name: Annotated[str, Field(max_length=100)] = ""
+
+
 class DrawSent(Sent):
     """A board by two points, or a frame by its corners."""
 
@@ -158,7 +173,7 @@ class EditsSent(Sent):
 
 
 Doing: TypeAlias = Annotated[
-    EditsSent | DragSent | FigureSent | TypedSent | DrawSent | CopySent | MirrorSent | DeleteSent,
+    EditsSent | DragSent | FigureSent | TypedSent | DerivedSent | DrawSent | CopySent | MirrorSent | DeleteSent,
     Field(discriminator="do"),
 ]
 
@@ -204,6 +219,14 @@ class Grip(Based):
     """A hand has gripped something."""
 
     target: Target
+
+
+class WaysAsked(Based):
+    """In which ways may a figure that is worked out be written, once it is typed?"""
+
+    board: Name
+    figure: DerivedFigure
+    beside: Annotated[str, Field(max_length=200)] = ""
 
 
 class PapersAsked(Sent):

@@ -21,6 +21,7 @@ from ..documents.lettering import CSS_WEIGHT, FAMILY, FILES, FOLDER, STRETCH
 from ..shop.model import Shop
 from .answers import Live
 from .api import router
+from .jobfile import JobFile
 from .live import Hub
 from .refusals import Refused, refused
 from .replies import written
@@ -208,7 +209,7 @@ def run(opening: Opening, say: Callable[[str], None]) -> None:
         address = f"http://{f'[{shown}]' if ':' in shown else shown}:{port}/"
         door = _door(opening.host, port, say, address)
         app = create_app(opening.job, opening.shop, door)
-        say(f"{opening.job.name} is open. Ctrl-C ends it; every change is saved as it is made.")
+        say(_opened(opening.job))
         link = _announce(door, address, say)
         if opening.browser and not door.password:
             webbrowser.open(link)
@@ -223,6 +224,17 @@ def run(opening: Opening, say: Callable[[str], None]) -> None:
         )
         _let_collector_rest()
         uvicorn.Server(config).run(sockets=[listening])
+
+
+def _opened(job: Path) -> str:
+    """That a job is open, whether it can be read, and whether it can be changed."""
+    file = JobFile(job)
+    seen, word = file.read(), file.wait_word()
+    if seen.text is None:
+        return f"{job.name} is open, but {seen.says}: nothing can be shown or changed before it is. Ctrl-C ends it."
+    if word:
+        return f"{job.name} is open to be looked at only: {word}, so nothing is saved. Ctrl-C ends it."
+    return f"{job.name} is open. Ctrl-C ends it; every change is saved as it is made."
 
 
 def _let_collector_rest() -> None:

@@ -18,17 +18,17 @@ from ..piece.setout import NOTHING_MADE, Made
 from ..places import Edit
 from ..shop.model import Shop
 from . import requests
-from .answers import Live, Version
+from .answers import Live
 from .composed import Composed
 from .doing import compose
 from .drawn import Draughtsman, Drawn
 from .history import WRITTEN, Kind, Row
 from .jobfile import Stamp, from_browser
 from .journal import Journal, Overtaken
-from .refusals import Refused, mistaken, refused
+from .refusals import mistaken, own_faults, refused
+from .since import set_aside, stale
 
 LOOK_BACK = 100  # versions looked through for the last one that could be read
-SINCE = 20  # versions named to a page that is behind
 
 
 class Session:
@@ -142,6 +142,7 @@ class Session:
         if self.made_file.touched():
             self.draughtsman.made = self._made()
             self._show(self.journal.data)
+            self.tell(Live(kind="file", revision=self.revision, says=self.trouble))
         if not self.file.touched():
             return False
         seen, self._seen = self._seen, self.file.stamp()
@@ -207,8 +208,9 @@ class Session:
                 "put the text right first",
                 mistakes=mistaken(self.text, self.mistakes),
             )
-        found = compose(self.drawn, self.text, doing)
-        text, job = self.edited(found.edits)
+        with own_faults("write this into the job file"):
+            found = compose(self.drawn, self.text, doing)
+            text, job = self.edited(found.edits)
         return found, text, job
 
     def edited(self, edits: Iterable[Edit]) -> tuple[str, Job | None]:
@@ -233,15 +235,7 @@ class Session:
         if self.file.touched():
             self.take_in()
         if revision != self.revision:
-            since = tuple(version(row) for row in self.history.since(revision, SINCE))
-            says = since[-1].says if since else "it is another job's history"
-            raise refused(
-                "stale",
-                f"the job has changed meanwhile: {says}",
-                "look at it as it is now, then try again",
-                revision=self.revision,
-                since=since,
-            )
+            raise stale(self.history, revision, self.revision)
 
     def _once(self, sent: requests.Operation, work: Callable[[], str]) -> tuple[str, bool]:
         done = self.history.operation(sent.operation_id)
@@ -299,21 +293,12 @@ class Session:
             )
         except Overtaken as overtaken:
             self.take_in()
-            raise self._overtaken(overtaken.row) from None
+            raise set_aside(self.history, overtaken.row, self.revision) from None
         if self.made_file.path.exists():  # a rename has reached it
             self.draughtsman.made = self._made()
         self._show(data, job)
         self.tell(Live(kind="changed", revision=row.id, by="here", operation_id=operation, says=says))
         return says
-
-    def _overtaken(self, row: Row) -> Refused:
-        return refused(
-            "stale",
-            f"the file was changed outside at the same moment; this change is kept as version {row.id}",
-            "look at the job as it is now, then make the change again, or restore that version",
-            revision=self.revision,
-            since=tuple(version(found) for found in self.history.since(row.id - 1, SINCE)),
-        )
 
 
 def _decoded(data: bytes) -> str:
@@ -326,8 +311,3 @@ def _encoded(text: str) -> bytes:
         return text.encode("utf-8")
     except UnicodeEncodeError:
         raise refused("refused", "the text has half a character in it", "take it out") from None
-
-
-def version(row: Row) -> Version:
-    """A row of the history for the page."""
-    return Version(version=row.id, at=row.at, kind=row.kind, says=row.says, written=row.written == WRITTEN)

@@ -11,7 +11,7 @@ from ..job.writing import only_this_one
 from ..joints import KINDS
 from ..places import Edit, Path, Plain
 from . import requests
-from .card import joint_table, meeting_of, table_of
+from .cards import joint_table, meeting_of, table_of
 from .composed import Composed
 from .drawn import Drawn
 from .moving import as_typed

@@ -2,14 +2,16 @@
 
 Mesh work in a thread would hold up the event loop by some 8 ms a time, so it is done in a process of its own.
 A thread only waits for what comes back and hands it to the loop. A worker that dies is started again when
-something is next asked of it.
+something is next asked of it; whatever was waited for from the dead one is told so.
 """
 
 import asyncio
 import itertools
+import logging
 import multiprocessing
 import threading
 from collections.abc import Callable
+from contextlib import suppress
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 
@@ -18,6 +20,7 @@ from .bench import serve
 from .messages import Asked, BookAsked, CallOff, Ended, ModelAsked, ModelMade, PapersAsked
 from .refusals import refused
 
+LOG = logging.getLogger("dryfit")
 MODEL_WAIT = 60.0  # seconds after which a model is given up
 
 
@@ -39,21 +42,28 @@ class Worker:
         self._tasks: dict[int, int] = {}
 
     def start(self) -> None:
-        """Start it; called on the event loop."""
+        """Start it; called on the event loop.
+
+        Raises:
+            OSError: the machine has no room for one more process.
+        """
         self._loop = asyncio.get_running_loop()
         context = multiprocessing.get_context("spawn")  # as on every system: no copy of the server's sockets
         ours, theirs = context.Pipe()
-        self._process = context.Process(target=serve, args=(theirs, self.shop), daemon=True, name="dryfit worker")
-        self._process.start()
-        theirs.close()
-        self._pipe = ours
+        process = context.Process(target=serve, args=(theirs, self.shop), daemon=True, name="dryfit worker")
+        try:
+            process.start()
+        except OSError:
+            ours.close()
+            raise
+        finally:
+            theirs.close()
+        self._process, self._pipe = process, ours
         threading.Thread(target=self._listen, args=(ours, self._loop), daemon=True, name="dryfit worker's ear").start()
 
     def stop(self) -> None:
         """End it; what it was at is lost."""
-        pipe, self._pipe = self._pipe, None
-        if pipe is not None:
-            pipe.close()
+        self._pipe = None
         if self._process is not None:
             self._process.terminate()
             self._process.join(2.0)
@@ -75,8 +85,8 @@ class Worker:
 
     def ask_papers(self, task: int, job: Asked, files: tuple[str, ...]) -> None:
         """Papers; each comes by itself."""
-        self._tasks[task] = job.revision
         self._send(PapersAsked(task=task, job=job, files=files))
+        self._tasks[task] = job.revision
 
     def call_off(self, task: int) -> None:
         """Papers are no longer wanted."""
@@ -90,8 +100,8 @@ class Worker:
         """
         number = next(self._numbers)
         future: asyncio.Future[bytes] = asyncio.get_running_loop().create_future()
-        self._models[number] = future
         self._send(ModelAsked(number=number, job=job, have=have))
+        self._models[number] = future  # only now: what an older worker owed is given up while sending
         try:
             return await asyncio.wait_for(future, MODEL_WAIT)
         except (TimeoutError, asyncio.CancelledError):
@@ -100,14 +110,26 @@ class Worker:
             self._models.pop(number, None)
 
     def _send(self, asked: object) -> None:
-        if self._pipe is None or self._process is None or not self._process.is_alive():
-            self.start()
-        assert self._pipe is not None, "it was started just now"
+        """Ask something; of a new worker where the old one has died.
+
+        Raises:
+            Refused: there is none, and none can be started.
+        """
         try:
-            self._pipe.send(asked)
-        except OSError:
+            if self._pipe is not None and self._process is not None and self._process.is_alive():
+                try:
+                    self._pipe.send(asked)
+                except OSError:  # it died just now
+                    self._lost()
+                else:
+                    return
+            self._lost()
             self.start()
+            assert self._pipe is not None, "it was started just now"
             self._pipe.send(asked)
+        except OSError as error:
+            LOG.warning("the slow work could not be started: %s", error)
+            raise refused("not ready", "the slow work could not be started", "try again in a moment") from None
 
     # -- hearing
 
@@ -119,10 +141,11 @@ class Worker:
                 loop.call_soon_threadsafe(self._heard, said)
         except (EOFError, OSError, RuntimeError, TypeError):  # the worker, or the loop, has gone
             pass
-        try:
+        except Exception:  # what came cannot be read: the worker is of no use any more
+            LOG.exception("the slow work said something that cannot be read")
+        pipe.close()  # here and nowhere else: closed under a read, its number could become another pipe's
+        with suppress(RuntimeError):
             loop.call_soon_threadsafe(self._gone, pipe)
-        except RuntimeError:
-            return
 
     def _heard(self, said: object) -> None:
         if isinstance(said, ModelMade):
@@ -142,10 +165,17 @@ class Worker:
             future.set_result(made.data)
 
     def _gone(self, pipe: Connection) -> None:
-        """The worker died: say so of all that was waited for."""
-        if pipe is not self._pipe:
+        """A worker died: say so of all that was waited for, unless another has taken its place already."""
+        if pipe is self._pipe:
+            self._lost()
+
+    def _lost(self) -> None:
+        """Give the worker up, if there was one: nothing more will come of it."""
+        if self._pipe is None:
             return
         self._pipe = None
+        if self._process is not None and self._process.is_alive():
+            self._process.terminate()
         for future in self._models.values():
             if not future.done():
                 future.set_exception(refused("not ready", "the slow work stopped", "try again: it is started anew"))

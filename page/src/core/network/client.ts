@@ -1,6 +1,7 @@
 /** The only caller of the server. Every refusal becomes a `Refused` with words for the maker. */
+import type { DerivedOf } from "../derived";
 import type {
-  Answered, Card, CardOf, Change, Changed, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, Target, Task, Doing,
+  Answered, Card, CardOf, Change, Changed, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, Target, Task, Doing, Ways,
 } from "../wire";
 
 export class Refused extends Error {
@@ -73,6 +74,7 @@ export const server = {
   restore: (base: Based, version: number) => sent<Changed>("restore", { ...base, version }),
   grip: (base_revision: number, target: Target) => sent<Gripped>("drag", { base_revision, target }),
   preview: (base_revision: number, doing: Doing) => sent<Previewed>("preview", { base_revision, doing }),
+  ways: (base_revision: number, of: DerivedOf) => sent<Ways>("ways", { base_revision, ...of }),
   card: (of: CardOf) => got<Card>(`card?${cardQuery(of)}`),
   study: (name: string) => got<Answered>(`study/${name}`),
   model: async (have: readonly string[], revision: number): Promise<ArrayBuffer> => {
@@ -84,5 +86,15 @@ export const server = {
   cancelPapers: (task: number) => sent<Papers>(`papers/${task}`, {}, "DELETE"),
   savePapers: (files: readonly string[]) => sent<SavedPapers>("papers/save", { files }),
   paperAddress: (file: string) => `./api/papers/${encodeURIComponent(file)}`,
+  /** A sheet's picture as an element of the page; null where it cannot be had. */
+  picture: async (address: string): Promise<Element | null> => {
+    try {
+      const text = await (await fetch(address, { credentials: "same-origin" })).text();
+      const { documentElement } = new DOMParser().parseFromString(text, "image/svg+xml");
+      return documentElement.localName === "svg" ? document.importNode(documentElement, true) : null;
+    } catch {
+      return null;
+    }
+  },
   pictureAddress: (name: string, page: number, revision: number | null) => `./api/papers/${encodeURIComponent(name)}/${page}.svg?r=${revision ?? 0}`,
 };

@@ -1,6 +1,7 @@
 /** What each paper is called by a maker. */
 export const PAPER_WORDS: Readonly<Record<string, string>> = {
   workshop: "Workshop book",
+  assembly: "Assembly booklet",
   book: "The job as data",
   parts: "List of parts",
   model: "Model to turn in hand",

@@ -7,8 +7,9 @@ import { orders } from "./orders.svelte";
 const WAY_IN = 700; // ms
 const FAR = 1.25; // a part starts this much farther out than it must, so that it is seen to be out
 /** Lying on its wall edges, seen from the foot; standing; lying on its front edges, seen from behind. */
-const LYING = { yaw: -24, pitch: -24 } as const;
-const TURNED = { yaw: 156, pitch: -24 } as const;
+const LYING = { yaw: -24, pitch: -24, says: "Lying on its wall edges, seen from the foot; what comes in comes down." } as const;
+const TURNED = { yaw: 156, pitch: -24, says: "Lying on its front edges, seen from the foot; what comes in comes down." } as const;
+const UP = { ...STANDING, says: "Standing at its wall." } as const;
 
 class Showing {
   /** Share of the way in that is gone. */
@@ -72,7 +73,7 @@ class Showing {
     const away = [0, 1, 2].map((axis) => (far[axis] ?? 0) * FAR * (1 - this.#share));
     const [x = 0, y = 0, z = 0] = away;
     const pose: Pose = {
-      ...(frame.stage.place === "site" && frame.kind === "after" ? STANDING : frame.up === "wall" ? TURNED : LYING),
+      ...(frame.stage.place === "site" && frame.kind === "after" ? UP : frame.up === "wall" ? TURNED : LYING),
       stateOf: (board) => {
         if (coming.has(board)) return { look: "solid", away: [x, y, z] };
         if (there.has(board)) return { look: "solid", away: [0, 0, 0] };

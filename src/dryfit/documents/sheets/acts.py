@@ -1,148 +1,115 @@
 """A step of the assembly in words: what to do, with which edge first, with glue or dry, and what to mind."""
 
 import math
-from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
 
 from ...geometry.frames import Vec
-from ...joints import KINDS
+from ...geometry.shapes import Bore
 from ...piece.model import Board, Joint
 from ...piece.ways import free_after
 from ...places import Pair
 from ...studies.order import Step
-from ...studies.order.plan import StagePlan
+from ...studies.order.blocking import SLIDE
 from ..looks import Desk
-from ..naming import depth, plural, position
+from ..naming import depth, position
+from . import loose
+from .laying import AIR, Act, Scenery, called, lettered
 
 LEVEL = 0.5  # share of a direction from which on it counts as up or down
+ASLANT = math.tan(math.radians(22.5))  # from here on a way in the plane is two ways at once
 HEAVY = 15.0  # kg, and
 LONG = 1800.0  # mm: from here on two people (common practice)
-MANY = 6  # letters; more are counted
+BARE = "bare wood there: mask before finishing"
+
+# --- what goes in -------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Act:
-    """One sheet of the booklet.
-
-    Attributes:
-        title: one sentence.
-        says: how the part is held, one line.
-        minds: at most three short sentences.
-    """
-
-    title: str
-    says: str
-    minds: tuple[str, ...]
-
-
-def lettered(desk: Desk, names: Iterable[str], units: Mapping[str, str]) -> str:
-    """Letters of boards in words, what is in a glued unit by the unit's name: "B, D and the box"; many are counted."""
-    every = list(names)
-    whole = dict.fromkeys(units[name] for name in every if name in units)
-    letters = [desk.marks.get(name, name) for name in every if name not in units]
-    if len(letters) > MANY:
-        letters = [f"{len(letters)} boards"]
-    said = [*letters, *(f"the {unit}" for unit in whole)]
-    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
-
-
-def laid(desk: Desk, names: Sequence[str], units: Mapping[str, str]) -> Act:
-    """What lies first."""
-    what = f"{names[0]} {desk.marks[names[0]]}" if len(names) == 1 else lettered(desk, names, units)
-    one_unit = len({units.get(name, "") for name in names}) == 1 and names[0] in units
-    edges = "its wall edge" if len(names) == 1 else "its wall edges" if one_unit else "their wall edges"
-    loosely = ("Set them out as drawn, loosely: what comes next brings them to their places.",)
-    return Act(
-        title=f"Lay {what} on {edges}",
-        says="on a flat floor · slots that open to the front face UP",
-        minds=("Keep the foot of the piece towards you, as drawn.", *(loosely if len(names) > 1 else ())),
-    )
-
-
-def waited(desk: Desk, stage: StagePlan, *, last: bool) -> Act:
-    """What waits until the stage is glued, such as keys across its mitres."""
-    joints = [joint for joint in desk.book.piece.joints if _waits(joint, stage)]
-    works = dict.fromkeys(name.split(" of ")[0] for name in stage.after)
-    marks = [" × ".join(desk.marks.get(name, name) for name in joint.key) for joint in joints]
-    items = Counter(
-        (item.name, item.size, item.count) for joint in joints for item in KINDS[joint.kind].hardware(joint)
-    )
-    wanted = [_wanted(each * count, name, size) for (name, size, each), count in items.items()]
-    minds = ["Only when the glue has set: see the glue-up card. Guard and hold-downs on; hands clear of the cutter."]
-    if not last:
-        minds.append("Now, not later: what comes next stands in the way.")
-    return Act(
-        title=f"When the glue has set: the {' and the '.join(works)}",
-        says=" · ".join(["at " + ", ".join(marks), *wanted]),
-        minds=tuple(minds),
-    )
-
-
-def _wanted(count: int, name: str, size: str) -> str:
-    """Hardware in words: "12 keys, 4.0 thick, grain across the mitre"."""
-    noun, *more = name.split(", ")
-    return ", ".join([plural(count, noun), size, *more])
-
-
-def _waits(joint: Joint, stage: StagePlan) -> bool:
-    work = (operation.key for operation in KINDS[joint.kind].operations(joint))
-    return set(joint.key) <= set(stage.parts) and not set(stage.after).isdisjoint(work)
-
-
-def put_in(desk: Desk, step: Step, glued: Mapping[Pair, object], units: Mapping[str, str]) -> Act:
+def put_in(seen: Scenery, step: Step) -> Act:
     """What goes in."""
     turned = step.up == "wall"
-    what = _called(desk, step, units)
-    into = lettered(desk, step.into, units) if step.into else ""
-    wet = [key for key in step.joints if key in glued]
-    held = [*_leading(desk, step), *_facing(desk, step, turned), _glue(desk, step, wet, units)]
+    wet = [key for key in step.joints if key in seen.glued]
+    held = [*_leading(seen.desk, step), *_facing(seen.desk, step, turned), _glue(seen, step, wet)]
     return Act(
-        title=_done(step, what, into, turned, _lets_in(desk, step)),
+        title=_done(seen, step, turned),
         says=" · ".join(held),
-        minds=tuple(_minds(desk, step))[:3],
+        puts=tuple(_loose(seen, step)),
+        minds=tuple(_minds(seen, step))[:3],
     )
 
 
-def _called(desk: Desk, step: Step, units: Mapping[str, str]) -> str:
-    if len(step.parts) == 1:
-        return f"{step.name} {desk.marks[step.parts[0]]}"
-    return lettered(desk, step.parts, units)
+def _loose(seen: Scenery, step: Step) -> list[str]:
+    """What goes in that is no board; glued and dry joints apart."""
+    said = []
+    for wet in (True, False):
+        joints = [(joint, _other(seen, step, joint)) for joint in seen.joints(step) if (joint.key in seen.glued) == wet]
+        said += loose.put_in(loose.wanted(joints), glued=wet)
+    return said
 
 
-def _lets_in(desk: Desk, step: Step) -> float:
-    """How far a part is let into others by its last move; 0 where faces only come to touch."""
-    x, y, z = step.legs[-1].direction
-    out = (-x + 0.0, -y + 0.0, -z + 0.0)
-    free = [
-        free_after(desk.book.piece.joint_by_key[key].hand.motions, name, out)
-        for key in step.joints
-        for name in key
-        if name in step.parts
+def _other(seen: Scenery, step: Step, joint: Joint) -> str:
+    """The letter of the board of a joint that is there already."""
+    return next(seen.desk.marks.get(name, name) for name in joint.key if name not in step.parts)
+
+
+def enters(joint: Joint) -> bool:
+    """Whether an end, or something loose, is let into the other board; a plain butt or mitre only lies at it."""
+    return bool(_housings(joint)) or any(loose.first(loose.wanted([(joint, "")])))
+
+
+def _housings(joint: Joint) -> list[float]:
+    """How deep it is let in, as the sheets have it; nothing for holes and for slots, which run out to an edge."""
+    return [
+        cut.figures.deep
+        for cut in joint.cuts
+        if cut.takes in joint.key
+        and cut.figures.opens == "face"
+        and cut.figures.deep
+        and not all(isinstance(shape, Bore) for shape in cut.shapes)
     ]
-    return max((one for one in free if one is not None), default=0.0)
 
 
-def _done(step: Step, what: str, into: str, turned: bool, deep: float) -> str:
+def _done(seen: Scenery, step: Step, turned: bool) -> str:
     """The sentence: what the hands do."""
-    direction = step.legs[0].direction
+    desk, direction = seen.desk, step.legs[0].direction
+    what = called(seen, step.parts) if len(step.parts) == 1 else lettered(desk, step.parts, seen.units)
+    onto = lettered(desk, step.into, seen.units) if step.into else ""
+    if len(step.legs) > 1 and abs(direction[2]) > LEVEL >= abs(step.legs[-1].direction[2]):
+        beside = f"beside {onto}" if onto else "beside its place"
+        return f"Lower {what} {beside}, then push it {way_words(step.legs[-1].direction, turned)}"
     if abs(direction[2]) > LEVEL:
-        return f"Lower {what} onto {into}" if into else f"Lower {what} into place"
+        return f"Lower {what} onto {onto}" if onto else f"Lower {what} into place"
     if len(step.legs) > 1:
-        return f"Bring {what} to {into}" if into else f"Bring {what} into place"
-    way = _way(direction, turned)
-    return f"Push {what} {way}, {'into' if deep else 'against'} {into}" if into else f"Push {what} {way}"
+        return f"Bring {what} to {onto}" if onto else f"Bring {what} into place"
+    return ", ".join([f"Push {what} {way_words(direction, turned)}", *_reached(seen, step)])
 
 
-def _way(direction: Vec, turned: bool) -> str:
+def _reached(seen: Scenery, step: Step) -> Iterator[str]:
+    """Into these, against those."""
+    into: dict[str, bool] = {}
+    for joint in seen.joints(step):
+        for name in joint.key:
+            if name not in step.parts:
+                into[name] = into.get(name, False) or enters(joint)
+    every = [name for name in step.into if name in into]
+    for word, wanted in (("into", True), ("against", False)):
+        names = [name for name in every if into[name] == wanted]
+        if names:
+            yield f"{word} {lettered(seen.desk, names, seen.units)}"
+
+
+def way_words(direction: Vec, turned: bool) -> str:
+    """A way in the plane, as seen by the one at the foot."""
     x, y = (-direction[0] if turned else direction[0]), direction[1]
-    if abs(y) >= abs(x):
-        return "away from you" if y > 0 else "towards you"
-    return "to the right" if x > 0 else "to the left"
+    aside, ahead = "to the right" if x > 0 else "to the left", "away from you" if y > 0 else "towards you"
+    if abs(x) < ASLANT * abs(y):
+        return ahead
+    return aside if abs(y) < ASLANT * abs(x) else f"{aside} and {ahead}"
 
 
 def _leading(desk: Desk, step: Step) -> Iterable[str]:
-    if len(step.parts) > 1 or abs(step.legs[0].direction[2]) <= LEVEL:
+    """Which edge goes first; of a board lying flat its face side says as much."""
+    boards = desk.book.piece.board_by_name
+    if len(step.parts) > 1 or abs(step.legs[0].direction[2]) <= LEVEL or boards[step.parts[0]].lies == "flat":
         return ()
     return ("wall edge first" if step.legs[0].direction[2] < 0 else "front edge first",)
 
@@ -155,19 +122,34 @@ def _facing(desk: Desk, step: Step, turned: bool) -> Iterable[str]:
     x, y, z = (board.face_side * part for part in board.frame.y)
     if abs(z) > LEVEL:
         return ("face side up" if (z > 0) != turned else "face side down",)
-    side = _way((x, y, 0.0), turned)
+    side = _side((x, y, 0.0), turned)
     top = {"away from you": "towards the TOP of the piece", "towards you": "towards its FOOT"}
     return (f"face side {top.get(side, side)}",)
 
 
-def _glue(desk: Desk, step: Step, wet: Sequence[Pair], units: Mapping[str, str]) -> str:
+def _side(direction: Vec, turned: bool) -> str:
+    """The one of four sides to which a face looks most."""
+    x, y, _ = direction
+    return way_words((x, 0.0, 0.0) if abs(x) > abs(y) else (0.0, y, 0.0), turned)
+
+
+def _glue(seen: Scenery, step: Step, wet: Sequence[Pair]) -> str:
     if not wet:
         return "DRY"
     others = [name for key in wet for name in key if name not in step.parts]
-    return f"GLUE at {lettered(desk, dict.fromkeys(others), units)}"
+    said = f"GLUE at {lettered(seen.desk, dict.fromkeys(others), seen.units)}"
+    return f"{said} ({BARE})" if finished_before(seen.desk, (name for key in wet for name in key)) else said
 
 
-def _minds(desk: Desk, step: Step) -> Iterable[str]:
+def finished_before(desk: Desk, names: Iterable[str]) -> list[str]:
+    """Of these boards those that are finished before the piece goes together, in order, each once."""
+    early = (desk.book.piece.job or desk.book.job).finish.before_assembly
+    return [name for name in dict.fromkeys(names) if name in early or "all" in early]
+
+
+def _minds(seen: Scenery, step: Step) -> Iterator[str]:
+    """The gravest first."""
+    desk, lowered = seen.desk, abs(step.legs[0].direction[2]) > LEVEL
     mass = sum(desk.book.mass_kg.get(name, 0.0) for name in step.parts)
     length = max(desk.looks[name].part.length for name in step.parts)
     if step.turned:
@@ -175,15 +157,31 @@ def _minds(desk: Desk, step: Step) -> Iterable[str]:
     if len(step.legs) > 1:
         yield f"Two moves: bring it beside its place, then {depth(step.legs[-1].distance)} the other way."
     if mass >= HEAVY or length >= LONG:
-        weighs = f": {mass:.1f} kg" if mass else f": {position(length)} long"
-        yield f"Two people{weighs}."
+        yield f"Two people{f': {mass:.1f} kg' if mass else f': {position(length)} long'}."
+    if not lowered and len(step.parts) == 1 and (off := seen.off_floor(step.parts[0], step.up)) > AIR:
+        yield f"Packing {depth(off)} under it."
+    if slid := _slid(seen, step):
+        yield f"It slides {position(slid)} along its glue: spread both faces thin, and be quick."
     if len(step.joints) > 1:
         count = "Both" if len(step.joints) == 2 else f"All {len(step.joints)}"
         yield f"{count} joints start together; keep it level."
-    if abs(step.legs[0].direction[2]) > LEVEL:
+    if lowered:
         yield "No hammer: if it stops, lift and look."
-    elif deep := _lets_in(desk, step):
-        yield f"It goes {depth(deep)} deep."
+    elif deep := sorted({depth(each) for joint in seen.joints(step) for each in _housings(joint)}):
+        yield f"Its housing is {deep[0]} deep." if len(deep) == 1 else f"Its housings are {' and '.join(deep)} deep."
+
+
+def _slid(seen: Scenery, step: Step) -> float:
+    """The longest way along glue of what is let in."""
+    x, y, z = step.legs[-1].direction
+    out = (-x + 0.0, -y + 0.0, -z + 0.0)
+    free = [
+        free_after(joint.hand.motions, name, out)
+        for joint in seen.joints(step)
+        for name in joint.key
+        if name in step.parts and joint.key in seen.glued and _housings(joint)
+    ]
+    return max((one for one in free if one is not None and one > SLIDE), default=0.0)
 
 
 def shown_offset(step: Step, deepest: float) -> Vec:

@@ -13,19 +13,22 @@ from typing import Literal
 
 from ...geometry.frames import Vec2
 from ..display import Circle, Item, Stroke, Text
-from ..lettering import FIGURE, TEXT, width
+from ..lettering import FIGURE, TEXT, widest, width
 from ..symbols import HEAD_LONG, arrowhead
 
 DATUM = 2.4  # diameter of the circle at the zero
 GAP, PAST = 0.8, 1.6  # of an extension line: from the wood, and past the dimension line
 BESIDE = 0.9  # figure to its own arrow
 LIFT = 0.8  # figure above its line
+OVER_CIRCLE = 1.6  # the same where the first figure reaches over the zero's circle: better than turning them all
+OVER_ZERO = 0.6  # how far left of the zero it may begin
 WORDS = DATUM / 2 + 1.6  # from the datum to the words on the line
 AFTER = 9.0  # from an arrow to words in the gap after it: room for a cut's number between
 AIR = 2.0  # least room beside a level figure
 APART = 1.5  # of the height of figures, between turned ones
 CRANK = 3.2  # height in which an extension line steps aside
 FAR = 14.0  # a figure spread further than this from its mark is hard to follow: smaller figures then
+ROW = 3.6  # of words that stand in two rows
 BEYOND = 4.0  # past the last mark that spread figures may reach
 
 Form = Literal["level", "turned", "spread"]
@@ -59,8 +62,11 @@ class Line:
         says: which face, and from where.
         form: how its figures stand, and their size.
         places: x of each figure's arrow.
-        words_x: where the words start: at the datum, or in the first gap between figures that holds them.
+        words_x: where the words start: at the datum, in the first gap between figures that holds them, or after
+            the last.
         lifted: whether the words need a row of their own, on the far side from the wood.
+        after: whether they stand in two rows after the last of turned figures.
+        lift: of the figures above the line; more where the first one stands over the zero's circle.
     """
 
     zero: float
@@ -71,6 +77,8 @@ class Line:
     places: tuple[float, ...]
     words_x: float
     lifted: bool
+    after: bool = False
+    lift: float = LIFT
 
     @property
     def crank(self) -> float:
@@ -79,30 +87,43 @@ class Line:
 
     def over(self, away: float) -> float:
         """From the top of all that stands above the line down to it; `away` as in `drawn`."""
-        lift = TEXT + 1.6 if self.lifted and away < 0 else 0.0
+        words = TEXT + 1.6 if self.lifted and away < 0 else 0.0
         if self.form == "level" or not self.marks:
-            return self.size + LIFT + lift
-        return max(width(mark.figure, self.size, "bold") for mark in self.marks) + LIFT + lift
+            return self.size + self.lift + words
+        return max(width(mark.figure, self.size, "bold") for mark in self.marks) + self.lift + words
 
     def under(self, away: float) -> float:
         """From the line down to the end of what stands below it."""
         return PAST + (TEXT + 1.0 if self.lifted and away > 0 else 0.0)
 
 
-def plan(zero: float, marks: Sequence[Mark], says: str) -> Line:
-    """Choose how the figures of a running line stand."""
+def plan(zero: float, marks: Sequence[Mark], says: str, right: float = -math.inf, air: float = AIR) -> Line:
+    """Choose how the figures of a running line stand.
+
+    Args:
+        right: how far right of the wood there is room for its words.
+        air: least room beside a level figure.
+    """
     ordered = tuple(sorted(_once(marks), key=lambda mark: mark.x))
     xs = [mark.x for mark in ordered]
     widths = [width(mark.figure, FIGURE, "bold") for mark in ordered]
     room = [x - before for x, before in zip(xs, [zero + DATUM / 2, *xs[:-1]], strict=True)]
+    needed = [wide + air for wide in widths]
+    lift = LIFT
+    if room and room[0] < needed[0] and xs[0] - zero >= widths[0] + BESIDE - OVER_ZERO:
+        lift, needed[0] = OVER_CIRCLE, 0.0
     form: Form = "level"
     size, places = FIGURE, xs
-    if any(gap < wide + AIR for gap, wide in zip(room, widths, strict=True)):
+    if any(gap < need for gap, need in zip(room, needed, strict=True)):
+        lift = LIFT
         places = _spread(zero, xs, FIGURE)
         if _moved(places, xs) > FAR or _moved(places[-1:], xs[-1:]) > BEYOND:
             size, places = TEXT, _spread(zero, xs, TEXT)
         form = "turned" if _moved(places, xs) < 0.05 else "spread"
     words_x = _gap_for_words(zero, places, widths, form, says)
+    after = words_x is None and form != "level" and places[-1] + AIR + widest(_halves(says), TEXT) <= right
+    if after:
+        words_x = places[-1] + AIR
     return Line(
         zero=zero,
         says=says,
@@ -112,6 +133,8 @@ def plan(zero: float, marks: Sequence[Mark], says: str) -> Line:
         places=tuple(places),
         words_x=zero + WORDS if words_x is None else words_x,
         lifted=words_x is None,
+        after=after,
+        lift=lift,
     )
 
 
@@ -174,17 +197,24 @@ def drawn(line: Line, y: float, away: float, breaks: Sequence[Vec2] = ()) -> lis
             items.append(Stroke(points=points, pen="dimension", layer="dimension"))
     for mark, x in zip(line.marks, line.places, strict=True):
         items += _mark(mark, x, y, line, away)
-    base = y - LIFT
+    base = y - line.lift
     if line.lifted:
         base = y - line.over(away) + TEXT if away < 0 else y + PAST + 0.8 + TEXT
-    items.append(Text(at=(line.words_x, base), text=line.says, layer="dimension"))
+    rows = _halves(line.says) if line.after else [line.says]
+    for row, words in enumerate(reversed(rows)):
+        items.append(Text(at=(line.words_x, base - row * ROW), text=words, layer="dimension"))
     return items
+
+
+def _halves(says: str) -> list[str]:
+    """The words of a line in two rows: which face, then from where."""
+    return says.split(", ", 1)
 
 
 def _mark(mark: Mark, x: float, y: float, line: Line, away: float) -> list[Item]:
     level = line.form == "level"
     figure = Text(
-        at=(x - BESIDE, y - LIFT),
+        at=(x - BESIDE, y - line.lift),
         text=mark.figure,
         size=line.size,
         weight="bold",

@@ -9,6 +9,7 @@ from ...findings import Finding
 from ...geometry.frames import Vec2
 from ...geometry.sections import polygons
 from ...geometry.views import Surface
+from ...piece.parts import LETTERS
 from ..display import Area, Item, Stroke, Text, rectangle
 from ..looks import Desk, Look
 from ..naming import position
@@ -17,6 +18,8 @@ from .dimensions import Level, Mark, drawn, levels, plan
 
 SAYS = "from the left end of the piece: each standing board's left face at its foot"
 STANDING, LYING = ("lower end", "upper end"), ("left end", "right end")
+LEFT, UPPER = (-1.0, 0.0), (0.0, 1.0)
+ON_FACE = 0.01  # a corner of a face's outline is no farther from it
 TAG = 4.6  # side of a stop's black square
 AROUND = ((0.7, -0.7), (-0.7, -0.7), (0.7, 0.7), (-0.7, 0.7), (0.0, -1.0), (0.0, 1.0), (1.0, 0.0), (-1.0, 0.0))
 STEPS = (5.5, 8.0, 11.0, 15.0, 20.0)  # how far from its board a letter may stand
@@ -70,29 +73,38 @@ class Elevation:
     def _feet(self) -> Iterator[tuple[float, float, str]]:
         """Left face of each standing board at its foot: x, y, name."""
         for name, look in self.desk.looks.items():
-            points = list(self.desk.elevations[name].exterior.coords)
+            points = self._face(look, LEFT)
             if look.names.words[Surface.DATUM] in STANDING and points:
-                low = min(y for _, y in points)
-                yield min(x for x, y in points if y < low + 1.0), low, name
+                x, y = min(points, key=lambda p: (p[1], p[0]))
+                yield x, y, name
 
     def heights(self) -> list[Level]:
         """The upper face of each level board at its left end, and the head of the piece."""
         _, foot, _, head = self.desk.bounds
         letters: dict[str, list[str]] = {}
         places: dict[str, float] = {}
-        for name, look in self.desk.looks.items():
-            points = list(self.desk.elevations[name].exterior.coords)
+        for look in self.desk.looks.values():
+            points = self._face(look, UPPER)
             if look.names.words[Surface.DATUM] in LYING and points:
-                left = min(x for x, _ in points)
-                y = max(y for x, y in points if x < left + 1.0)
+                _, y = min(points)
                 letters.setdefault(position(y - foot), []).append(look.part.mark)
                 places[position(y - foot)] = y
         letters.setdefault(position(head - foot), [])
         places.setdefault(position(head - foot), head)
         return [
-            Level(y=self.at((0.0, places[figure]))[1], figure=figure, letters=_few(marks))
+            Level(y=self.at((0.0, places[figure]))[1], figure=figure, letters=_together(marks))
             for figure, marks in letters.items()
         ]
+
+    def _face(self, look: Look, towards: Vec2) -> list[Vec2]:
+        """The corners, in the world's elevation, of that face of a board which looks most that way."""
+        board, points = look.part.board, list(self.desk.elevations[look.part.id].exterior.coords[:-1])
+        x, y, _ = board.frame.z if board.lies == "flat" else board.frame.y
+        side = 1.0 if x * towards[0] + y * towards[1] > 0 else -1.0
+        ahead = [side * (px * x + py * y) for px, py in points]
+        slope = board.thickest - min(thickness for _, thickness in board.profile)
+        least = max(ahead, default=0.0) - slope / 2 - ON_FACE
+        return [point for point, far in zip(points, ahead, strict=True) if far > least]
 
     # --- letters and stops -----------------------------------------------------------------------
 
@@ -186,6 +198,13 @@ def _along(look: Look) -> Iterator[tuple[float, Vec2]]:
         yield share, (x, y)
 
 
-def _few(letters: Sequence[str]) -> str:
-    """Letters of boards at one height; the first two of many."""
-    return " ".join(letters[:2]) + (" …" if len(letters) > 2 else "")
+def _together(marks: Sequence[str]) -> str:
+    """Letters of boards at one height, three or more in a row as a run: "A B", "C to G"."""
+    runs: list[list[str]] = []
+    for mark in sorted(marks, key=lambda mark: (len(mark), mark)):
+        follows = bool(runs) and mark in LETTERS[1:] and LETTERS[LETTERS.index(mark) - 1] == runs[-1][-1]
+        if follows:
+            runs[-1].append(mark)
+        else:
+            runs.append([mark])
+    return " ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else " ".join(run) for run in runs)

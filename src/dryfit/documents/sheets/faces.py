@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ...geometry.frames import Vec2
+from ...geometry.loops import Loop
 from ...geometry.shapes import Bore
-from ...geometry.views import EDGES, FACES, Loop, Surface, Trace, View
+from ...geometry.views import EDGES, FACES, Surface, Trace, View
 from ...piece.model import DATUM_END, FAR_END, Cut
 from ..display import Circle, Item, Stroke
 from ..hatch import hatch
@@ -148,7 +149,7 @@ def _bore(plane: Plane, trace: Trace, cut: Cut) -> list[Item]:
     for shape in cut.shapes:
         if not isinstance(shape, Bore):
             continue
-        start, end = _axis(plane, shape)
+        start, end = axis_of(plane, shape)
         if trace.seen and _short(start, end):
             radius = max(shape.profile[0][1] / 2 * plane.ruler.scale, 0.35)
             full = radius < 0.8
@@ -161,7 +162,8 @@ def _bore(plane: Plane, trace: Trace, cut: Cut) -> list[Item]:
     return items
 
 
-def _axis(plane: Plane, bore: Bore) -> tuple[Vec2, Vec2]:
+def axis_of(plane: Plane, bore: Bore) -> tuple[Vec2, Vec2]:
+    """From where to where a hole's axis runs on paper."""
     zero = plane.look.part.zero
     second = 2 if plane.surface in FACES else 1
     bottom = bore.profile[-1][0]
@@ -203,7 +205,12 @@ def marks(plane: Plane, away: float) -> list[Mark]:
 
 
 def _counted(plane: Plane, trace: Trace) -> bool:
-    """On an edge only what no face shows is counted: the rest has its place on the faces."""
+    """On an edge only what no face shows is counted: the rest has its place on the faces.
+
+    What opens at an end is told by the view of that end.
+    """
+    if at_end(plane.look, trace.key):
+        return False
     if plane.surface in FACES:
         return trace.seen
     others = (plane.look.view(face).trace(trace.key) for face in FACES)
@@ -230,7 +237,7 @@ def _steps(plane: Plane, away: float) -> list[Mark]:
     feet: dict[str, tuple[float, float]] = {}
     for loop in plane.view.outline:
         for (a, v), (a1, v1) in zip(loop, [*loop[1:], loop[0]], strict=True):
-            if abs(a - a1) > 1e-6 or abs(v - v1) < STEP or a < ZERO or _bevel(plane, a):
+            if abs(a - a1) > 1e-6 or abs(v - v1) < STEP or _at_datum(plane, a):
                 continue
             levels = (plane.y(v), plane.y(v1))
             foot = max(levels) if away > 0 else min(levels)
@@ -241,10 +248,19 @@ def _steps(plane: Plane, away: float) -> list[Mark]:
     return [Mark(x=plane.ruler.x(a), figure=figure, foot=foot, edge=edge) for figure, (a, foot) in feet.items()]
 
 
-def _bevel(plane: Plane, a: float) -> bool:
-    """A face that begins a bevel's breadth past the datum: the table and the section of the end give that."""
-    start = plane.look.end_at(DATUM_END, plane.surface)
-    return abs(a - start) < 0.05 and a * plane.ruler.scale < 8.0
+def _at_datum(plane: Plane, a: float) -> bool:
+    """The datum itself, a bevel's breadth or a shoulder so near it that its figure would stand in the zero.
+
+    The table and the section of the end give those.
+    """
+    start, stop = (plane.look.end_at(end, plane.surface) for end in (DATUM_END, FAR_END))
+    near = 8.0 if abs(a - start) < ZERO else 4.0
+    return a < ZERO or (a * plane.ruler.scale < near and a < stop - ZERO)
+
+
+def at_end(look: Look, key: str) -> bool:
+    """Whether a cut, none of the ends itself, opens at an end."""
+    return any(cut.key == key and not cut.end and cut.figures.opens == "end" for cut in look.part.cuts)
 
 
 def cuts_seen(look: Look, surface: Surface) -> Sequence[Trace]:

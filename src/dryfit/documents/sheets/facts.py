@@ -15,7 +15,16 @@ def timber_words(desk: Desk, board: Board) -> str:
     timber = desk.book.job.timbers.get(board.timber)
     if timber is None:
         return board.timber
-    return ", ".join(word for word in (timber.species, timber.form) if word) or timber.name
+    form = "" if timber.form in timber.species else timber.form  # "plywood, birch" says it already
+    return ", ".join(word for word in (timber.species, form) if word) or timber.name
+
+
+def stock_words(desk: Desk, board: Board) -> str:
+    """The timber as it is bought: "oak, European, sawn, to be planed to 24 × 250"."""
+    words = timber_words(desk, board)
+    if not board.planing:
+        return words
+    return f"{words}, sawn, to be planed to {thickness_words(board)} × {position(board.depth)}"
 
 
 def thickness_words(board: Board) -> str:
@@ -25,8 +34,8 @@ def thickness_words(board: Board) -> str:
     return words[0] if len(sizes) == 1 else f"{words[0]} to {words[1]}"
 
 
-def facts(desk: Desk, part: Part) -> str:
-    """One line on a part: timber, finished size, blank, mass."""
+def facts(desk: Desk, part: Part, *, each: bool = False) -> str:
+    """One line on a part: timber, finished size, blank, mass, `each` where there are several of it."""
     board, blank = part.board, part.blank
     long, short = part.length, part.short[1] - part.short[0]
     across = f"{position(board.depth)} × {thickness_words(board)}"
@@ -34,10 +43,10 @@ def facts(desk: Desk, part: Part) -> str:
     if long - short > 0.05:
         size = f"long points {position(long)}, short points {position(short)}, {across}"
     rough = f"blank {position(blank.length)} × {position(blank.width)} × {position(blank.thickness)}"
-    parts = [timber_words(desk, board), size, rough]
+    parts = [timber_words(desk, board), size, f"{rough}, sawn" if board.planing else rough]
     mass = desk.book.mass_kg.get(part.id)
     if mass is not None:
-        parts.append(f"{mass:.1f} kg")
+        parts.append(f"{mass:.1f} kg{' each' if each else ''}")
     return " · ".join(word for word in parts if word)
 
 

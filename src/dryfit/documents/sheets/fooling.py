@@ -1,5 +1,7 @@
 """Parts that will fool you: nearly alike, left and right hands, alike either way round but not quite.
 
+Parts that nothing but their letters tells apart fool nobody: they share a sheet.
+
 Two parts are compared by what a hand feels and an eye sees: length, width, thickness, and the places, kinds and
 leans of their cuts from the datum end. A part turned end for end has every place from its other end.
 """
@@ -9,9 +11,11 @@ from itertools import combinations
 from typing import TypeAlias
 
 from ...geometry.shapes import Prism
+from ...geometry.views import Surface
 from ...piece.model import Cut, Part
 from ..looks import Desk
-from ..naming import position, thickness
+from ..naming import depth, names, position, thickness
+from .hands import alike, hands
 
 SAME = 0.05  # mm: no eye or tape tells these apart
 NEARLY = 1.5  # and this much only a careful one
@@ -34,7 +38,7 @@ def _pair(one: Part, other: Part) -> Iterator[str]:
     if abs(one.board.depth - other.board.depth) > SAME or abs(one.board.thickest - other.board.thickest) > NEARLY:
         return
     apart = abs(one.length - other.length)
-    if apart > NEARLY:
+    if apart > NEARLY or alike(one, other):
         return
     marks, others = _marks(one), _marks(other)
     if apart > SAME:
@@ -42,8 +46,10 @@ def _pair(one: Part, other: Part) -> Iterator[str]:
     elif abs(one.board.thickest - other.board.thickest) > SAME:
         thick = thickness(one.board.thickest), thickness(other.board.thickest)
         yield f"{a} is {thick[0]} thick and {b} {thick[1]}, otherwise alike."
+    elif hands(one, other):
+        yield f"{a} and {b} are left and right hands: mirror images, the same cuts on opposite faces."
     elif _alike(marks, others):
-        return
+        yield f"{a} and {b} look alike and are not: {_difference(one, other)}."
     elif marks and _alike(_turned(one, marks), others):
         yield f"{a} and {b} are left and right hands: the same cuts, from opposite ends."
     elif len(marks) == len(others):
@@ -54,14 +60,36 @@ def _pair(one: Part, other: Part) -> Iterator[str]:
         yield f"{a} and {b} are alike in size; {a} has {len(marks)} cuts, {b} {len(others)}."
 
 
+def _difference(one: Part, other: Part) -> str:
+    """The first thing that tells two parts with the same cuts at the same places apart."""
+    words = names(one.board).words
+    for p, q in zip(one.cuts, other.cuts, strict=False):
+        what = words[Surface.DATUM if p.end < 0 else Surface.FAR] if p.end else p.kind
+        for size, others, told in (
+            (p.figures.deep, q.figures.deep, "deep"),
+            (p.figures.across, q.figures.across, "across"),
+            (p.figures.stop, q.figures.stop, "from the stop to the edge"),
+        ):
+            if (size or others) and depth(size or 0.0) != depth(others or 0.0):
+                return (
+                    f"the {what} is {depth(size or 0.0)} {told} in {one.mark}, {depth(others or 0.0)} in {other.mark}"
+                )
+    if one.board.face_side != other.board.face_side:
+        return "they are marked from opposite faces"
+    return "their ends or their cuts are made differently"
+
+
 def _turned_round(part: Part) -> Iterator[str]:
     """A part whose cuts fall nearly, not quite, on each other when it is turned end for end."""
-    marks = _marks(part)
-    if not marks:
-        return
-    off = _largest(marks, _turned(part, marks))
+    off = turned_off(part)
     if off is not None and SAME < off <= 2 * NEARLY:
         yield f"{part.mark} looks the same turned end for end, but a cut is {position(off)} off: mind the datum end."
+
+
+def turned_off(part: Part) -> float | None:
+    """How far the cuts of a part turned end for end lie from where they should; None where they are no match."""
+    marks = _marks(part)
+    return _largest(marks, _turned(part, marks)) if marks else None
 
 
 def _marks(part: Part) -> list[Mark]:

@@ -11,9 +11,11 @@ from ...studies.glue_up.model import GlueStage, GlueUp, Said
 from ..display import Area, Item, Stroke, Text, rectangle
 from ..lettering import FIGURE, NAME, TEXT, fitted, printable, width, wrapped
 from ..looks import Desk
-from ..naming import plural, position
+from ..naming import position
 from ..symbols import blank, tick_box
+from .booklet import no_order
 from .frame import LEFT, MARGIN, space
+from .glue_words import NAMED, called, following, lean, notes, steps
 from .glued_frame import drawn
 from .registry import A4, Draft, sheet
 
@@ -21,18 +23,18 @@ BAND, BAND_TEXT = 15.0, 9.0
 PICTURE = (LEFT, 32.0, LEFT + 105.0, 118.0)
 CARD_LEFT, CARD_WIDE, CARD_HIGH, CARD_STEP = 138.0, 62.0, 21.0, 24.5
 BIG = 10.0
-STEPS_TOP, STEP = 132.0, 12.4
+STEPS_TOP, STEP, STEPS_HIGH, STEP_WIDE = 132.0, 12.4, 75.0, 158.0
+NEXT_WIDE = 162.0
+STEP_TEXT = (NAME, 4.4, 3.8)  # lettering of a step, the first in which it has room
 TICK = 5.0
-SIZING = 3  # minutes to wait after a thin coat on end grain (common practice: 1 to 5)
 SMALL = (FIGURE, 3.0, TEXT)  # lettering of the notes, the first in which all of them have room
 LINE = 1.48  # of their heights from line to line
-NAMED = 6  # letters in the band; more are counted
 
 
 @sheet("glue-up", paper="assembly", order=20)
 def glue_cards(desk: Desk) -> Iterator[Draft]:
-    """A card for every go; none where nothing is glued."""
-    plan: GlueUp | None = desk.book.studies.get("glue_up")
+    """A card for every go; none where nothing is glued, or the piece cannot be put together as it is."""
+    plan: GlueUp | None = desk.book.studies.get("glue_up") if not no_order(desk) else None
     for number, go in enumerate(plan.stages if plan is not None else (), 1):
         assert plan is not None
         yield Draft(
@@ -45,22 +47,19 @@ def glue_cards(desk: Desk) -> Iterator[Draft]:
         )
 
 
-def called(go: GlueStage) -> str:
-    """What is glued, in words: "the box", "the piece, go 2 of 3"."""
-    name = f"the {go.name}" if go.name else "the piece"
-    return name if go.of == 1 else f"{name}, go {go.number} of {go.of}"
-
-
 def _card(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterator[Item]:
     yield from _band(desk, go)
     yield from drawn(desk, go, PICTURE)
     yield from _figures(plan, go)
-    y = STEPS_TOP
-    for number, line in enumerate(_steps(desk, go), 1):
+    y, lines = STEPS_TOP, list(steps(desk, go))
+    step = min(STEP, STEPS_HIGH / len(lines))
+    for number, line in enumerate(lines, 1):
+        said = printable(line)
+        size = next((s for s in STEP_TEXT if width(said, s) <= STEP_WIDE), STEP_TEXT[-1])
         yield Text(at=(LEFT, y), text=str(number), size=NAME, weight="bold")
-        yield Text(at=(LEFT + 9.0, y), text=fitted(printable(line), 158.0, NAME, "regular"), size=NAME)
+        yield Text(at=(LEFT + 9.0, y), text=fitted(said, STEP_WIDE, size), size=size)
         yield tick_box(A4[0] - MARGIN - TICK - 4.0, y - NAME, TICK)
-        y += STEP
+        y += step
     yield from _below(desk, plan, go, y + 1.0)
 
 
@@ -115,59 +114,17 @@ def _number(value: float) -> str:
     return f"{value:.1f}".removesuffix(".0")
 
 
-def _steps(desk: Desk, go: GlueStage) -> Iterator[str]:
-    """What to do, in order."""
-    yield "Dry fit once, clamps set, then apart."
-    if any(grain == "end-end" for grain, _ in go.grams):
-        yield f"Size the end grain: thin coat, wait {SIZING} min."
-    joints = plural(len(go.glued), "joint")
-    dry = f", {len(go.dry)} stay dry" if go.dry else ""
-    yield f"Glue {joints}{dry}. START THE CLOCK."
-    yield _order(desk, go)
-    yield _pressed(go)
-    if go.square is not None:
-        yield "Both diagonals, front and back. Sight for wind."
-    yield "Wipe the corners. Leave it in the clamps."
-
-
-def _order(desk: Desk, go: GlueStage) -> str:
-    marks = [desk.marks.get(name, name) for name in go.steps]
-    if len(marks) > NAMED or not go.lying:
-        return f"Put in {plural(len(marks), 'part')} as the booklet shows."
-    lying = [desk.marks[name] for name in go.lying]
-    first = f"{lying[0]} lies" if len(lying) == 1 else f"{lying[0]} and others lie"
-    return f"{first}; put in {', '.join(marks)}."
-
-
-def _pressed(go: GlueStage) -> str:
-    count = sum(line.count for line in go.clamps)
-    if not count:
-        return "Press home; the fit of the joints holds it."
-    if go.contact_only:
-        return f"{plural(count, 'clamp')}, contact only: no hard pressure."
-    return f"{plural(count, 'clamp')}, {'a caul under it' if count == 1 else 'cauls under every one'}."
-
-
 def _below(desk: Desk, plan: GlueUp, go: GlueStage, y: float) -> Iterator[Item]:
     """Blanks for what was measured, clamps by board, conditions, what is next."""
     bottom = space(A4, desk).bottom
-    if go.square is not None:
-        yield from _measured(go, y)
-    x = LEFT if go.square is None else LEFT + 92.0
-    yield from _notes(_small(desk, plan, go), x, y, A4[0] - MARGIN - x, bottom - 12.0)
-    text = fitted(printable(", then ".join(_next(desk, go))), 150.0, NAME)
+    yield from _measured(go, y)
+    x = LEFT + 92.0 if go.square or go.across else LEFT
+    yield from _notes(notes(desk, plan, go), x, y, A4[0] - MARGIN - x, bottom - 12.0)
+    text = printable(", then ".join(following(desk, go)))
+    size = next((s for s in STEP_TEXT if width(text, s) <= NEXT_WIDE), STEP_TEXT[-1])
     yield Text(at=(LEFT, bottom - 3.0), text="Next:", size=NAME, weight="bold")
-    yield Text(at=(LEFT + width("Next: ", NAME, "bold") + 1.0, bottom - 3.0), text=text, size=NAME)
-
-
-def _next(desk: Desk, go: GlueStage) -> list[str]:
-    """What comes after this go, in order."""
-    following = [*_after(go), *([desk.marks.get(go.following, go.following)] if go.following else [])]
-    if following:
-        return following
-    if go.name:
-        return ["let it stand"]
-    return ["let it stand", *(["the wall: see the fixings"] if desk.book.job.fixings else [])]
+    at = (LEFT + width("Next: ", NAME, "bold") + 1.0, bottom - 3.0)
+    yield Text(at=at, text=fitted(text, NEXT_WIDE, size), size=size)
 
 
 def _notes(texts: Iterable[str], x: float, y: float, wide: float, bottom: float) -> Iterator[Item]:
@@ -182,50 +139,33 @@ def _notes(texts: Iterable[str], x: float, y: float, wide: float, bottom: float)
 
 
 def _measured(go: GlueStage, y: float) -> Iterator[Item]:
-    square = go.square
-    assert square is not None
-    for number, (word, pair) in enumerate((("Outside", square.outside), ("Inside", square.inside))):
+    """What diagonals should be, blanks for what they are, and how far they may be off."""
+    lengths = go.square or go.across
+    if lengths is None:
+        return
+    for number, (word, found) in enumerate((("Outside", lengths.outside), ("Inside", lengths.inside))):
         x = LEFT + number * 44.0
-        figure = position(pair[0]) if abs(pair[0] - pair[1]) < 0.05 else f"{position(pair[0])} / {position(pair[1])}"
+        figure = " / ".join(dict.fromkeys(map(position, found)))
         yield Text(at=(x, y + FIGURE), text=word, size=FIGURE, weight="semibold")
         at = (x + width(word, FIGURE, "semibold") + 2.0, y + FIGURE)
         yield Text(at=at, text=fitted(figure, 42.0 - width(word, FIGURE, "semibold"), FIGURE), size=FIGURE)
         yield Text(at=(x, y + FIGURE + 6.0), text="measured", size=TEXT)
-        for place in (0.0, 20.0):
-            yield blank(x + place, y + FIGURE + 14.0, 17.0)
-    text = f"Differ by {position(square.differ_by)} more: it leans 1. Stop at {position(square.lean)}."
-    yield Text(at=(LEFT, y + FIGURE + 22.0), text=text, size=FIGURE)
-    wind = f"Wind: sight across, {position(square.wind)} at most."
-    yield Text(at=(LEFT, y + FIGURE + 28.0), text=wind, size=FIGURE)
+        long = 40.0 / len(found)
+        for place in range(len(found)):
+            yield blank(x + place * long, y + FIGURE + 14.0, long - 3.0)
+    for row, text in enumerate(_limits(go)):
+        yield Text(at=(LEFT, y + FIGURE + 21.0 + 5.4 * row), text=text, size=FIGURE if row == 0 else 3.0)
 
 
-def _small(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterable[str]:
-    """Clamps by board with their pressure, conditions and sources, the one that most come from said once."""
-    known = {said.name: said for said in plan.figures}
-    source = next(iter(known.values())).source if known else ""
-    alike: dict[str, list[str]] = {}
-    for line in go.clamps:
-        pressed = f" for {line.force_n / 1000:.1f} kN at {line.pressure_n_mm2:g} N/mm2" if line.pressure_n_mm2 else ""
-        whose = f" ({line.source})" if line.source != source else ""
-        said = f"{plural(line.count, 'clamp')} of {plan.clamp_kn:g} kN{pressed}{whose}"
-        alike.setdefault(said, []).append(desk.marks.get(line.board, line.board))
-    for said, marks in alike.items():
-        yield f"Along {', '.join(marks)}: {said}."
-    if go.fitted:
-        yield f"{plural(len(go.fitted), 'joint')} held by the fit alone: no clamp presses their walls."
-    if "coldest" in known:
-        yield f"Glue and wood not below {known['coldest'].value:g} °C."
-    if "moisture" in known:
-        moisture = known["moisture"]
-        low, high = moisture.low, moisture.high if moisture.high is not None else moisture.value
-        yield f"Wood at {f'{low:g} to ' if low is not None else 'most '}{high:g} % moisture."
-    if "clamp_time" in known and known["clamp_time"].note:
-        note = known["clamp_time"].note
-        yield f"{note[0].upper()}{note[1:]}."
-    if known:
-        yield f"Figures: {source}; the sheet of the glue in hand governs."
-
-
-def _after(go: GlueStage) -> list[str]:
-    """Work that waits for the glue, those alike said once."""
-    return list(dict.fromkeys(name.split(" of ")[0] for name in go.after))
+def _limits(go: GlueStage) -> Iterator[str]:
+    if go.square is not None:
+        differ, leans = lean(go.square.differ_by)
+        alike = position(go.square.outside[0]) == position(go.square.outside[1])
+        yield f"They differ by {position(differ)}{'' if alike else ' more'}: it leans {position(leans)}."
+        off = "differ" if alike else "are off"
+        yield f"Push until they {off} by no more than {position(go.square.within)}."
+        yield f"Wind: sight across, {position(go.square.wind)} at most."
+    elif go.across is not None:
+        yield "All alike, corner to corner." if go.across.equal else "From its first corner."
+        yield f"Push until they are off by no more than {position(go.across.within)}."
+        yield f"Wind: sight across, {position(go.across.wind)} at most."

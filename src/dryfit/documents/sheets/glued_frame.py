@@ -2,22 +2,24 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import combinations, pairwise
 
-from shapely import unary_union
+from shapely import LineString, Point, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from ...geometry.frames import Vec2
 from ...geometry.sections import polygons
 from ...studies.glue_up.model import GlueStage
-from ...studies.glue_up.squareness import Squareness
 from ..display import Item, Stroke, Text
-from ..lettering import FIGURE, NAME
+from ..lettering import FIGURE, NAME, width
 from ..looks import Desk
 from ..naming import position
 
 EDGE = 9.0  # around the boards, for letters
 UNDER = 14.0  # below them
 DIAGONAL = 4.2  # height of a diagonal's figure
+ALONG = 0.3  # of a diagonal, to its figure
+FIGURE_ROOM = 6.0  # from the middle of that figure's line to the middle of a letter
 APART = (7.0, NAME + 2.0)  # least distance of two letters, across and down
 ELSEWHERE = ((12.0, 0.0), (-12.0, 0.0), (0.0, 9.0), (0.0, -9.0), (24.0, 0.0), (-24.0, 0.0))
 Room = tuple[float, float, float, float]
@@ -31,10 +33,11 @@ def drawn(desk: Desk, go: GlueStage, room: Room) -> Iterator[Item]:
         return
     picture = _Picture(shapes, room)
     yield from picture.wood()
-    if go.square is not None:
-        yield from picture.diagonals(go.square)
+    lengths = go.square.outside if go.square else go.across.outside if go.across else ()
+    if lengths:
+        yield from picture.diagonals(lengths)
         middle, below = (room[0] + room[2]) / 2, room[3] - 1.0
-        text = "outside to outside, both ways, front and back"
+        text = f"outside to outside, {'both ways' if len(lengths) == 2 else 'all of them'}, front and back"
         yield Text(at=(middle, below), text=text, size=FIGURE, anchor="middle")
     yield from picture.letters(desk)
 
@@ -44,6 +47,7 @@ class _Picture:
 
     def __init__(self, shapes: dict[str, BaseGeometry], room: Room) -> None:
         self.shapes = shapes
+        self.figures: list[LineString] = []
         left, low, right, high = unary_union(list(shapes.values())).bounds
         x0, y0, x1, y1 = room[0] + EDGE, room[1] + EDGE, room[2] - EDGE, room[3] - UNDER
         self.scale = min((x1 - x0) / (right - left), (y1 - y0) / (high - low))
@@ -62,32 +66,43 @@ class _Picture:
                 points = tuple(self.at(p) for p in piece.exterior.coords[:-1])
                 yield Stroke(points=points, pen="balloon", closed=True, layer="wood", owner=name)
 
-    def diagonals(self, square: Squareness) -> Iterator[Item]:
-        """Dashed, each with its length, nothing where the outline has not four corners."""
+    def diagonals(self, lengths: Sequence[float]) -> Iterator[Item]:
+        """Dashed, each with its length, nothing where the outline has no corners so far apart."""
         hull = unary_union([shape.buffer(0.05) for shape in self.shapes.values()]).convex_hull.simplify(2.0)
         corners = [(x, y) for x, y in hull.exterior.coords[:-1]]
-        if len(corners) != 4:
+        pairs = [pair for pair in combinations(corners, 2) if any(abs(math.dist(*pair) - one) < 1.0 for one in lengths)]
+        sides = {frozenset(side) for side in pairwise((*corners, corners[0]))}
+        across = [pair for pair in pairs if frozenset(pair) not in sides]
+        if len(across) != len(lengths):
             return
-        first = math.dist(corners[0], corners[2])
-        one, other = square.outside
-        lengths = (one, other) if abs(first - one) <= abs(first - other) else (other, one)
-        for start, length in zip((0, 1), lengths, strict=True):
-            p, q = sorted((self.at(corners[start]), self.at(corners[start + 2])))
+        for start, end in across:
+            p, q = sorted((self.at(start), self.at(end)))
+            length = min(lengths, key=lambda one: abs(one - math.dist(start, end)))
+            figure = _length(p, q, length)
+            half = width(figure.text, DIAGONAL, "bold") / 2 / math.dist(p, q)
+            self.figures.append(LineString([_between(p, q, ALONG - half), _between(p, q, ALONG + half)]))
             yield Stroke(points=(p, q), pen="hidden", layer="dimension")
-            yield _length(p, q, length)
+            yield figure
 
     def letters(self, desk: Desk) -> Iterator[Item]:
         """A letter beside each board, outside of the frame where there is room."""
         taken: list[Vec2] = []
         for name, shape in self.shapes.items():
             for place in self._places(shape):
-                if all(abs(place[0] - p) > APART[0] or abs(place[1] - q) > APART[1] for p, q in taken):
+                if self._free(place, taken):
                     taken.append(place)
                     yield Text(
                         at=place, text=desk.marks[name], size=NAME, weight="bold", anchor="middle", ground=0.6,
                         owner=name,
                     )  # fmt: skip
                     break
+
+    def _free(self, place: Vec2, taken: Sequence[Vec2]) -> bool:
+        """Whether a letter there stands clear of the other letters and of the diagonals' figures."""
+        middle = (place[0], place[1] - NAME / 2)
+        return all(abs(place[0] - p) > APART[0] or abs(place[1] - q) > APART[1] for p, q in taken) and all(
+            figure.distance(Point(middle)) > FIGURE_ROOM for figure in self.figures
+        )
 
     def _places(self, shape: BaseGeometry) -> Iterator[Vec2]:
         (x, y), (left, low) = self.at((shape.centroid.x, shape.centroid.y)), self.at(shape.bounds[:2])
@@ -107,6 +122,10 @@ def _length(p: Vec2, q: Vec2, length: float) -> Text:
     """A diagonal's figure, on it, nearer to its left end."""
     turn = -math.degrees(math.atan2(q[1] - p[1], q[0] - p[0]))
     angle, drop = math.radians(turn), DIAGONAL / 2
-    x, y = p[0] + (q[0] - p[0]) * 0.3, p[1] + (q[1] - p[1]) * 0.3
+    x, y = _between(p, q, ALONG)
     base = (x + drop * math.sin(angle), y + drop * math.cos(angle))
     return Text(at=base, text=position(length), size=DIAGONAL, weight="bold", anchor="middle", turn=turn, ground=0.8)
+
+
+def _between(p: Vec2, q: Vec2, share: float) -> Vec2:
+    return p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share

@@ -1,27 +1,26 @@
 """Glue to have, and frames to check: what the glue-up study worked out, as lists."""
 
 import math
-from collections import Counter
 from typing import Any
 
 from ..lettering import printable
 from ..looks import Desk
 from ..naming import position
-from .prose import Run, strong
+from .prose import KEPT, Run, strong
 from .sheaf import Sheaf
 from .table import Cell, Column, Row, bold
 
 BOTTLES_G = (100, 250, 500, 1000, 5000)  # as sold; from memory
+MINDED = (("spread", "spread"), ("open_time", "open"), ("coldest", "not colder than"), ("moisture", "wood at"))
+UNITS = {"g/m2": "g/m²", "degC": "°C"}
 
 
 def glue_list(desk: Desk, sheaf: Sheaf) -> None:
     """Glue by grain pair, what to buy, and what to mind."""
     plan = desk.book.studies.get("glue_up")
-    if plan is None or not plan.stages:
+    if plan is None:
         return
-    grams: Counter[str] = Counter()
-    for stage in plan.stages:
-        grams.update(dict(stage.grams))
+    grams = dict(plan.grams)  # of every joint, whether an order was found for it or not
     total = sum(grams.values())
     if total <= 0.0:
         return
@@ -43,24 +42,25 @@ def glue_list(desk: Desk, sheaf: Sheaf) -> None:
         )
         for number, (grain, amount) in enumerate(sorted(grams.items()))
     ]
-    sheaf.table("glue", columns, rows)
-    sheaf.paragraphs("", [_minded(plan)])
+    sheaf.table("glue", columns, rows, _minded(plan))
 
 
 def _minded(plan: Any) -> list[Run]:
+    """What the glue asks for, the source of all its figures said once."""
     said = {figure.name: figure for figure in plan.figures}
-    runs = [Run("With a tenth more for what is lost.")]
-    for name, words in (
-        ("spread", "Spread"),
-        ("open_time", "Open"),
-        ("coldest", "Not colder than"),
-        ("moisture", "Wood at"),
-    ):
-        if name in said:
-            figure = said[name]
-            runs.append(Run(printable(f"{words} {figure.value:g} {figure.unit} ({figure.source}).")))
-    runs.append(strong("The sheet of the glue in your hand governs. Gloves and fresh air."))
-    return runs
+    words = [f"{word} {_figure(said[name])}" for name, word in MINDED if name in said]
+    sources = list(dict.fromkeys(said[name].source for name, _ in MINDED if name in said))
+    told = f"{', '.join(words)} ({'; '.join(sources)})." if words else ""
+    return [
+        Run("With a tenth more for what is lost."),
+        *([Run(printable(told[0].upper() + told[1:]))] if told else []),
+        strong("The sheet of the glue in your hand governs. Gloves and fresh air."),
+    ]
+
+
+def _figure(said: Any) -> str:
+    unit = UNITS.get(said.unit, said.unit)
+    return f"{said.value:g}{KEPT}{unit}"
 
 
 def frames_list(desk: Desk, sheaf: Sheaf) -> None:

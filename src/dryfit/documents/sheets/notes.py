@@ -1,22 +1,25 @@
 """What a part's sheet says in sentences: what to measure first, what the figures mean, how lengths came about."""
 
 import math
+from collections.abc import Sequence
 
-from ...findings import in_units
-from ...geometry.views import Surface
-from ..looks import Desk, Look
-from ..naming import in_runs, printed_units, width
+from ...piece.model import Meeting
+from ..looks import Desk, Look, is_bored
+from ..naming import in_runs, width
+from .facts import thickness_words
 from .prose import KEPT, Run, strong
+from .sums import sums
 
 BLANK = 11.0
+THINNER = 0.05  # an end thinner than its board by more goes in with a tongue
 
 
-def checks(desk: Desk, look: Look) -> list[Run]:
-    """Blanks for the thickness of each board that enters, and what its slot is wider."""
+def checks(desk: Desk, looks: Sequence[Look]) -> list[Run]:
+    """Blanks for the thickness of each board that enters, and what its slot is wider; else for the board's own."""
     runs = [strong("Check against the board before cutting.")]
-    blanks = _plays(desk, look)
+    blanks = _plays(desk, looks)
     if not blanks:
-        return runs
+        return [*runs, *_own(looks)]
     plays = {more for _, more in blanks}
     if len(plays) == 1:
         runs.append(Run(f"Width = the board it takes, measured, +{KEPT}{plays.pop()}:"))
@@ -27,27 +30,47 @@ def checks(desk: Desk, look: Look) -> list[Run]:
     return runs
 
 
-def _plays(desk: Desk, look: Look) -> list[tuple[str, str]]:
-    """For each board that is taken: its letter, and what its slot is wider than it, in words."""
+def _plays(desk: Desk, looks: Sequence[Look]) -> list[tuple[str, str]]:
+    """For each board that is taken: its letter, "tongue of" before it, and what its slot is wider, in words."""
     found: dict[str, str] = {}
-    for cut in look.part.cuts:
+    for cut in (cut for look in looks for cut in look.part.cuts):
         joint = desk.book.piece.joint_by_key.get(cut.joint) if cut.joint else None
         if cut.size_is != "FIT TO" or cut.figures.across is None or joint is None or cut.takes not in desk.marks:
             continue
-        more = cut.figures.across - joint.meeting.side(cut.takes).thickness
-        found.setdefault(desk.marks[cut.takes], width(more))
+        thick = _thick(joint.meeting, cut.takes)
+        ends = (one.figures.across for one in joint.cuts if one.body == cut.takes and one.end)
+        enters = next((across for across in ends if across is not None), thick)
+        words = "" if enters > thick - THINNER else f"tongue of{KEPT}"
+        found.setdefault(f"{words}{desk.marks[cut.takes]}", width(cut.figures.across - enters))
     return sorted(found.items())
 
 
-def origins(look: Look) -> list[Run]:
+def _thick(meeting: Meeting, name: str) -> float:
+    """What of a board enters: its thickness; of one lying flat its width."""
+    side = meeting.side(name)
+    flat = meeting.wide > 0.0 and side is meeting.b
+    return meeting.wide if flat else side.thickness
+
+
+def _own(looks: Sequence[Look]) -> list[Run]:
+    """A board that takes no other is measured itself: what takes it is cut to its thickness."""
+    thick = thickness_words(looks[0].part.board)
+    runs = [Run(f"Its own thickness, set out as {thick}, measured:")]
+    if len(looks) == 1:
+        return [Run(runs[0].text, blank=BLANK)]
+    return [*runs, *(Run(look.part.mark, "semibold", blank=BLANK) for look in looks)]
+
+
+def origins(desk: Desk, look: Look) -> list[Run]:
     """How to read the figures, how ends and cuts are made, and where lengths come from."""
-    runs = [Run("Each figure is the wall nearer the datum end, the waste (hatched) to its right.")]
+    runs = []
+    within = [cut for cut in look.part.cuts if not cut.end]
+    if any(not is_bored(cut) for cut in within):
+        runs.append(Run("Each figure is the wall nearer the datum end, the waste (hatched) beyond it."))
+    if any(is_bored(cut) for cut in within):
+        runs.append(Run("Holes and bores are given to their centres."))
     runs += [Run(f"{words}.") for words in _tools(look)]
-    for cut in look.part.cuts:
-        if cut.end and cut.joint and cut.figures.sum:
-            word = look.names.words[Surface.DATUM if cut.end < 0 else Surface.FAR]
-            runs.append(Run(f"{word[0].upper()}{word[1:]}: {in_units(cut.figures.sum, printed_units())}."))
-    return runs
+    return [*runs, *(Run(words) for words in sums(look))]
 
 
 def _tools(look: Look) -> list[str]:

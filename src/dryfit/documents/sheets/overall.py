@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from ...findings import Finding
 from ..display import Item, Text
-from ..lettering import TEXT, fitted, printable, wrapped
+from ..lettering import TEXT, printable, widest, width
 from ..looks import Desk
 from ..naming import plural, position, scale_words
 from .dimensions import APART
@@ -16,12 +16,14 @@ from .elevation import Elevation
 from .frame import Space, heading, space
 from .prose import Place, Run, flow, strong
 from .registry import A4, Draft, sheet
+from .table import lines_in
 
 SCALES = (0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001)
 SIDE = 57.0  # of the column of words on the right
-HEIGHTS = 25.0  # of the figures left of the piece
+HEIGHTS, AROUND = 25.0, 11.0  # of the figures left of the piece, at least; what they need beside their words
 BELOW = 17.0  # of the figures under the floor
-LEGEND = 34  # boards; more are left to the lists
+LEGEND = 34  # lines of names; more are left to the lists
+LEGEND_LINE, INSET = 3.8, 5.6  # from line to line; from a letter to its name
 SAYS = "from the left end of the piece: each standing board's left face at its foot"
 
 
@@ -34,7 +36,7 @@ def overall(desk: Desk) -> Iterator[Draft]:
     room = space(size, desk)
     items, top = heading("", desk.book.job.title, _facts(desk), room.right)
     left, foot, right, head = desk.bounds
-    box = (room.left + HEIGHTS, top + 4.0, room.right - SIDE - 4.0, room.bottom - BELOW)
+    box = (room.left + _beside(desk), top + 4.0, room.right - SIDE - 4.0, room.bottom - BELOW)
     scale = next(
         (s for s in SCALES if (right - left) * s <= box[2] - box[0] and (head - foot) * s <= box[3] - box[1]),
         SCALES[-1],
@@ -54,6 +56,13 @@ def overall(desk: Desk) -> Iterator[Draft]:
     )
 
 
+def _beside(desk: Desk) -> float:
+    """Room left of the piece for the heights and for the letters of all that lies there."""
+    marks = Elevation(desk, 1.0, 0.0, 0.0).heights()
+    words = (width(mark.figure, TEXT, "semibold") + width(mark.letters, TEXT) for mark in marks)
+    return max(HEIGHTS, max(words, default=0.0) + AROUND)
+
+
 def _facts(desk: Desk) -> str:
     piece = desk.book.piece
     left, foot, right, head = desk.bounds
@@ -71,12 +80,20 @@ def _words(desk: Desk, room: Space, top: float) -> list[Item]:
     items, y = _legend(desk, x, top)
     place = Place(x, y + 3.0, SIDE, room.bottom)
     paragraphs = [list(_stop(number, finding)) for number, finding in enumerate(desk.book.stops, start=1)]
-    counts = [[strong("Heights"), Run("are to the upper face of each level board, from the floor.")]]
+    counts = [[strong("Heights"), Run(f"are to the upper face of each level board, from {_zero(desk)}.")]]
     said = flow([place], [*counts, *paragraphs])
     while not said.whole and paragraphs:
         paragraphs.pop()
         said = flow([place], [*counts, *paragraphs, [Run("More: see the list of findings.")]])
     return [*items, *said.items]
+
+
+def _zero(desk: Desk) -> str:
+    """Where heights count from, in words."""
+    _, foot, _, _ = desk.bounds
+    if position(abs(foot)) == position(0.0):
+        return "the floor"
+    return f"the lowest point of the piece, {position(abs(foot))} {'above' if foot > 0 else 'below'} the floor"
 
 
 def _stop(number: int, finding: Finding) -> Iterable[Run]:
@@ -87,17 +104,22 @@ def _stop(number: int, finding: Finding) -> Iterable[Run]:
 
 
 def _legend(desk: Desk, x: float, top: float) -> tuple[list[Item], float]:
-    """Letters and names in two columns."""
+    """Letters and names: in two columns where every name has room in one, else in one column, long names in lines."""
     parts = sorted(desk.book.piece.parts, key=lambda part: (len(part.mark), part.mark))
-    if len(parts) > LEGEND:
-        lines = wrapped("Letters and names: see the list of boards.", SIDE, TEXT)
+    if sum(len(lines_in(printable(part.id), SIDE - INSET, TEXT)) for part in parts) > LEGEND:
+        lines = lines_in("Letters and names: see the list of boards.", SIDE, TEXT)
         return [Text(at=(x, top + TEXT + n * 3.6), text=line) for n, line in enumerate(lines)], top + 4.0 * len(lines)
-    half = (len(parts) + 1) // 2
+    half = SIDE / 2 - INSET - 1.0
+    count = 2 if widest([printable(part.id) for part in parts], TEXT) <= half else 1
+    high = -(-len(parts) // count)
     items: list[Item] = []
-    for number, part in enumerate(parts):
-        column, row = divmod(number, half)
-        left, base = x + column * SIDE / 2, top + TEXT + row * 3.8
-        items.append(Text(at=(left, base), text=part.mark, weight="semibold"))
-        name = fitted(printable(part.id), SIDE / 2 - 6.0, TEXT)
-        items.append(Text(at=(left + 5.0, base), text=name))
-    return items, top + half * 3.8
+    bottom = top
+    for start in range(0, len(parts), high):
+        left, base = x + (start // high) * SIDE / 2, top + TEXT
+        for part in parts[start : start + high]:
+            items.append(Text(at=(left, base), text=part.mark, weight="semibold"))
+            for line in lines_in(printable(part.id), SIDE / count - INSET, TEXT):
+                items.append(Text(at=(left + INSET, base), text=line))
+                base += LEGEND_LINE
+        bottom = max(bottom, base - TEXT)
+    return items, bottom

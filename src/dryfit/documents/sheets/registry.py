@@ -1,7 +1,8 @@
 """The register of sheets: adding a kind of sheet is one file in this folder and its line in `__init__`.
 
 A sheet's maker takes the desk and gives drafts: sheets without their title block and page number, which can
-only be set once all sheets of the paper are there. It may give none (nothing to say) or many.
+only be set once all sheets of the paper are there. It may give none (nothing to say) or many, or what draws
+some of them apart from the others.
 """
 
 from collections.abc import Callable, Iterable
@@ -35,7 +36,19 @@ class Draft:
     items: tuple[Item, ...]
 
 
-Maker: TypeAlias = Callable[[Desk], Iterable[Draft]]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Apart:
+    """Sheets that are drawn when their turn comes: where that fails, the rest of their kind is drawn all the same.
+
+    Attributes:
+        title: what they show, for the page that stands in for them then.
+    """
+
+    title: str
+    draw: Callable[[], Iterable[Draft]]
+
+
+Maker: TypeAlias = Callable[[Desk], Iterable[Draft | Apart]]
 Finisher: TypeAlias = Callable[[Draft, int, int], Display]
 
 
@@ -74,7 +87,6 @@ def sheet(name: str, *, paper: str, order: int) -> Callable[[Maker], Maker]:
     return register
 
 
-def drafts(paper: str, desk: Desk) -> list[Draft]:
-    """All sheets of one paper, in their order."""
-    kinds = sorted((kind for kind in SHEETS.values() if kind.paper == paper), key=lambda kind: (kind.order, kind.name))
-    return [draft for kind in kinds for draft in kind.make(desk)]
+def kinds_of(paper: str) -> list[Sheet]:
+    """The kinds of sheet of one paper, in their order."""
+    return sorted((kind for kind in SHEETS.values() if kind.paper == paper), key=lambda kind: (kind.order, kind.name))

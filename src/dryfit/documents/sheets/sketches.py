@@ -1,26 +1,27 @@
-"""Sections of the cuts whose walls or floor are not plain from the faces: leaning slots, housings, bevelled ends.
+"""Sections of the cuts whose walls or floor are not plain from the faces: leaning slots, housings, ends.
 
 Each is cut along the board through the middle of the cut and drawn face side up with the datum end left, so
 it lies on the paper as the board lies on the bench. The lean is given three ways, once for all that share it.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from shapely import Polygon, box, unary_union
 
 from ...geometry.frames import Vec2
 from ...geometry.sections import polygons
-from ...geometry.views import FACES, Surface, Trace
+from ...geometry.views import FACES, Surface
 from ...piece.model import DATUM_END, FAR_END, Cut
 from ..display import Item, Stroke, Text
 from ..hatch import hatch
 from ..lettering import TEXT, width, wrapped
-from ..looks import Look, is_bored
+from ..looks import Desk, Look, is_bored
 from ..naming import angle, depth, in_runs, position, rise
 from ..symbols import BALLOON, balloon
 from .arranging import WIDE, Sketch
+from .end_sections import end_sections
 from .facts import LEAST_LEAN
 from .ruler import clipped
 
@@ -29,24 +30,26 @@ ABOVE, BELOW = 5.4, 4.6  # figures over and under the section
 STEP = 1.4  # of the hatch in sections
 
 
-def sketches(look: Look) -> list[Sketch]:
-    """The sections a part needs; cuts alike share one, with all their numbers."""
+def sketches(desk: Desk, look: Look, *, roomy: bool) -> list[Sketch]:
+    """The sections a part needs, ends last; cuts alike share one, with all their numbers.
+
+    Args:
+        roomy: ends at a larger scale, with figures and letters.
+    """
     groups: dict[tuple[object, ...], list[Cut]] = {}
     for cut in sorted(look.part.cuts, key=lambda cut: look.numbers.get(cut.key, 10_000)):
         if _needs(look, cut):
             groups.setdefault(_alike(look, cut), []).append(cut)
-    made = [_end(look, cuts[0]) if cuts[0].end else _slot(look, cuts) for cuts in groups.values()]
+    made = [_slot(look, cuts) for cuts in groups.values()]
     alike = Counter(sketch.says for sketch in made)
-    return sorted(made, key=lambda sketch: (sketch.end, not sketch.says, -alike[sketch.says], sketch.says))
+    ordered = sorted(made, key=lambda sketch: (not sketch.says, -alike[sketch.says], sketch.says))
+    return [*ordered, *end_sections(desk, look, roomy=roomy)]
 
 
 def _needs(look: Look, cut: Cut) -> bool:
-    leans = abs(cut.figures.lean) > LEAST_LEAN
-    if cut.end:
-        return leans
-    if is_bored(cut) or not _inside(look, cut):
+    if cut.end or is_bored(cut) or not _inside(look, cut):
         return False
-    return leans or len(_open_faces(look, cut)) == 1
+    return abs(cut.figures.lean) > LEAST_LEAN or len(_open_faces(look, cut)) == 1
 
 
 def _inside(look: Look, cut: Cut) -> bool:
@@ -70,11 +73,13 @@ def _open_faces(look: Look, cut: Cut) -> list[Surface]:
 
 
 def _alike(look: Look, cut: Cut) -> tuple[object, ...]:
-    if cut.end:
-        return ("end", cut.end)
-    f = cut.figures
-    sizes = (round(f.lean, 2), round(f.across or 0, 2), round(f.deep or 0, 1), round(_thickness(look, cut), 1))
-    return (*sizes, tuple(_open_faces(look, cut)))
+    """What makes two sections one drawing: a slot's depth across the board is not seen in it, a housing's is.
+
+    Nor does a board that changes in thickness make two slots of one lean different: their marks' shifts are given.
+    """
+    f, faces = cut.figures, _open_faces(look, cut)
+    deep = round(f.deep or 0, 1) if len(faces) == 1 else 0.0
+    return round(f.lean, 2), round(f.across or 0, 2), deep, tuple(faces)
 
 
 def _thickness(look: Look, cut: Cut) -> float:
@@ -140,31 +145,6 @@ def _middle(look: Look, cut: Cut) -> float:
     return look.part.board.depth / 2
 
 
-def _clear(look: Look, end: Cut) -> float:
-    """Where across the board an end can be cut through without meeting another cut near it."""
-    at = look.end_at(end.end, look.names.face_side)
-    near = [
-        trace
-        for trace in look.view(look.names.face_side).traces
-        if not trace.end and any(abs(a - at) < 100 for a, _ in trace.extent)
-    ]
-    depth_of_board = look.part.board.depth
-    for share in (0.5, 0.4, 0.6, 0.25, 0.75, 0.1, 0.9):
-        d = share * depth_of_board
-        if not any(low <= d <= high for low, high in _reaches(look, near)):
-            return d
-    return depth_of_board / 2
-
-
-def _reaches(look: Look, near: Iterable[Trace]) -> Iterable[Vec2]:
-    """How far across the board each opening of these cuts reaches, on either face."""
-    for trace in near:
-        for face in FACES:
-            other = look.view(face).trace(trace.key)
-            for loop in other.opening if other is not None else ():
-                yield min(d for _, d in loop), max(d for _, d in loop)
-
-
 def _slot(look: Look, cuts: Sequence[Cut]) -> Sketch:
     """A slot or housing; its positions stand at its walls where it is the only one of its kind."""
     cut = cuts[0]
@@ -188,7 +168,7 @@ def _slot(look: Look, cuts: Sequence[Cut]) -> Sketch:
         wide=wide,
         high=window.bottom + BELOW,
         leans=_leans(window, lean),
-        says=(*told, *_says(look, cut)),
+        says=(*told, *_says(look, cuts)),
         scale=window.scale,
     )
 
@@ -232,39 +212,25 @@ def _leans(window: _Window, lean: float) -> str:
     return f"head leans {'RIGHT' if lean * window.up > 0 else 'LEFT'}"
 
 
-def _says(look: Look, cut: Cut) -> tuple[str, ...]:
+def _says(look: Look, cuts: Sequence[Cut]) -> tuple[str, ...]:
     """The angle three ways, and how far the marks on the two faces lie apart."""
+    cut = cuts[0]
     lean = abs(cut.figures.lean)
     if lean <= LEAST_LEAN:
         return ()
     lines = [f"{angle(cut.figures.between_faces)} between faces", f"{angle(lean)} on the saw", rise(lean)]
-    places = [look.position(cut, face) for face in FACES]
-    if places[0] is not None and places[1] is not None:
-        lines.append(f"marks shift {position(abs(places[0] - places[1]))}")
+    shifts = sorted(_shifts(look, cuts))
+    if shifts:
+        words = dict.fromkeys((position(shifts[0]), position(shifts[-1])))
+        lines.append(f"marks shift {' to '.join(words)}")
     return tuple(lines)
 
 
-def _end(look: Look, cut: Cut) -> Sketch:
-    """A bevelled end, with the point that is long."""
-    names = look.names
-    at = [look.end_at(cut.end, face) for face in FACES]
-    low, high = min(at), max(at)
-    window = _window(look, cut, low, high)
-    items = _wood(window, _clear(look, cut))
-    outer = max if cut.end > 0 else min
-    long_face = FACES[at.index(outer(at))]
-    word = names.words[Surface.DATUM if cut.end == DATUM_END else Surface.FAR]
-    lean = abs(cut.figures.lean)
-    lines = [f"{angle(lean)} on the saw", rise(lean), f"long point {names.short(long_face).upper()}"]
-    return Sketch(
-        items=tuple(items),
-        wide=(window.high - window.low) * window.scale,
-        high=window.bottom + 1.0,
-        leans=word,
-        says=tuple(lines),
-        scale=window.scale,
-        end=True,
-    )
+def _shifts(look: Look, cuts: Sequence[Cut]) -> Iterator[float]:
+    for cut in cuts:
+        first, second = (look.position(cut, face) for face in FACES)
+        if first is not None and second is not None:
+            yield abs(first - second)
 
 
 def seen_from(look: Look) -> str:

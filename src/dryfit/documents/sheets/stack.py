@@ -4,8 +4,9 @@ A face at +c that is the face side stands first, then the front edge, then the o
 lies at -c the front edge stands above it: arrises that meet on the wood still meet on paper.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from ...geometry.views import FACES, Surface
 from ..display import Item, Stroke, Text
@@ -13,8 +14,9 @@ from ..lettering import FIGURE, TEXT, width
 from ..looks import Desk, Look
 from ..naming import scale_words
 from ..symbols import BALLOON, balloon, edge_mark
-from .dimensions import BESIDE, LIFT, PAST, Line, drawn, plan, pooled
-from .faces import Plane, cuts_seen, marks, plane_for, wood
+from .dimensions import BESIDE, PAST, Line, drawn, plan, pooled
+from .face_wording import FaceWording
+from .faces import Plane, at_end, cuts_seen, marks, plane_for, wood
 from .placing import Rect, Room
 from .ruler import Ruler, whole
 from .wording import Wording
@@ -24,6 +26,9 @@ CLEAR = 3.0  # from a line above the wood to the wood
 ROLLED = "each view is rolled away from you: left stays left"
 WHOLE = (0.02, 0.01, 0.005, 0.002, 0.001)  # scales for a board shown whole beside its broken views
 OUTSIDE_ROW = 6.4  # height of a row of cut numbers outside a narrow face
+
+
+Words: TypeAlias = Callable[..., Wording]  # makes what places words on one face
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +43,52 @@ def surfaces(look: Look) -> list[Surface]:
     """The views that are drawn, from the top of the sheet down."""
     side, other = look.names.face_side, look.names.other_face
     shown: list[Surface] = [side, Surface.FRONT] if side is Surface.PLUS else [Surface.FRONT, side]
-    return [*shown, other] if cuts_seen(look, other) else shown
+    return [*shown, other] if any(not at_end(look, trace.key) for trace in cuts_seen(look, other)) else shown
 
 
-def stacked(desk: Desk, look: Look, ruler: Ruler, top: float) -> Stacked:
-    """Draw the views from `top` down."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lying:
+    """One hand of a pair as it lies: its faces and its front edge.
+
+    Attributes:
+        look: as it is drawn; `face_side` is the face that carries its marks in truth.
+        faces: those that are drawn, +c before -c.
+        words: places the words on a face.
+    """
+
+    look: Look
+    face_side: Surface
+    faces: tuple[Surface, ...]
+    words: Words
+
+
+def pair_stacked(desk: Desk, hands: Sequence[Lying], ruler: Ruler, top: float, right: float) -> Stacked:
+    """Two hands above one another, each +c up: the wall edges lie together, the lower is the upper's mirror image."""
+    items: list[Item] = []
+    y = top
+    for hand in hands:
+        edge: Plane | None = None
+        mark_x: float | None = None
+        told = False
+        for surface in (Surface.PLUS, Surface.FRONT, Surface.MINUS):
+            if surface in FACES and surface not in hand.faces:
+                continue
+            says = f"{_loud(hand.look, surface)} of {hand.look.part.mark}, {SAME if told else FIRST}"
+            told = told or surface in FACES
+            first = surface is Surface.PLUS
+            if surface in FACES:
+                more, y, mark = _face(desk, hand.look, surface, ruler, y, says, right, first=first, words=hand.words)
+                mark_x = mark if mark is not None else mark_x
+            else:
+                edge, more, y = _edge(hand.look, ruler, y, says, first=Surface.PLUS not in hand.faces)
+            items += more
+        if edge is not None:
+            items += _edge_sign(hand.face_side, edge, mark_x)
+    return Stacked(items, y)
+
+
+def stacked(desk: Desk, look: Look, ruler: Ruler, top: float, right: float) -> Stacked:
+    """Draw the views from `top` down; `right` is how far words may stand beside them."""
     items: list[Item] = []
     y = top
     mark_x: float | None = None
@@ -52,13 +98,13 @@ def stacked(desk: Desk, look: Look, ruler: Ruler, top: float) -> Stacked:
         says = f"{_loud(look, surface)}, {SAME if told else FIRST}"
         told = told or surface in FACES or bool(marks(plane_for(look, surface, ruler, 0.0), 1.0))
         if surface in FACES:
-            more, y, mark = _face(desk, look, surface, ruler, y, says, first=number == 0)
+            more, y, mark = _face(desk, look, surface, ruler, y, says, right, first=number == 0)
             mark_x = mark if mark is not None else mark_x
         else:
             edge, more, y = _edge(look, ruler, y, says, first=number == 0)
         items += more
     if edge is not None:
-        items += _edge_sign(look, edge, mark_x)
+        items += _edge_sign(look.names.face_side, edge, mark_x)
     if ruler.breaks:
         more, y = _unbroken(look, ruler, y)
         items += more
@@ -92,28 +138,37 @@ def _zero(look: Look, ruler: Ruler) -> float:
 
 
 def _face(
-    desk: Desk, look: Look, surface: Surface, ruler: Ruler, y: float, says: str, *, first: bool
+    desk: Desk,
+    look: Look,
+    surface: Surface,
+    ruler: Ruler,
+    y: float,
+    says: str,
+    right: float,
+    *,
+    first: bool,
+    words: Words = FaceWording,
 ) -> tuple[list[Item], float, float | None]:
     """One face with its running line: above it at the top of the sheet, else below."""
     away = -1.0 if first else 1.0
-    line = plan(_zero(look, ruler), marks(plane_for(look, surface, ruler, 0.0), away), says)
+    line = plan(_zero(look, ruler), marks(plane_for(look, surface, ruler, 0.0), away), says, right)
     above = line.over(away) + line.crank + CLEAR if first else 0.0
     plane = plane_for(look, surface, ruler, y + above)
     main = surface is look.names.face_side
-    trial = Wording(desk=desk, plane=plane, main=main, lines=marks(plane, away), away=away)
+    trial = words(desk=desk, plane=plane, main=main, lines=marks(plane, away), away=away)
     trial.items()
     row = OUTSIDE_ROW if trial.outside else 0.0
     if row and not first:
         plane = plane_for(look, surface, ruler, y + above + row)
     if not main and _told_already(look, plane):
-        wording = Wording(desk=desk, plane=plane, main=main, lines=[], away=away)
+        wording = words(desk=desk, plane=plane, main=main, lines=[], away=away)
         items = [*wood(plane), *wording.items(), *_outside(plane, wording.outside, below=first)]
         base = plane.bottom + 1.6 + TEXT
-        words = f"{_loud(look, surface)}: the same figures as on the {look.names.words[look.names.face_side]}"
-        return [*items, Text(at=(ruler.left + 1.0, base), text=words)], base + 2.4, None
-    line = plan(_zero(look, ruler), marks(plane, away), says)
+        same = f"{_loud(look, surface)}: the same figures as on the {look.names.words[look.names.face_side]}"
+        return [*items, Text(at=(ruler.left + 1.0, base), text=same)], base + 2.4, None
+    line = plan(_zero(look, ruler), marks(plane, away), says, right)
     level = y + line.over(away) if first else plane.bottom + 1.2 + line.crank + line.over(away)
-    wording = Wording(desk=desk, plane=plane, main=main, lines=list(line.marks), away=away)
+    wording = words(desk=desk, plane=plane, main=main, lines=list(line.marks), away=away)
     items = [*wood(plane), *wording.items(), *drawn(line, level, away, ruler.breaks)]
     below = plane.bottom + (row if first else 0.0)
     items += _outside(plane, wording.outside, below=first)
@@ -178,7 +233,7 @@ def _numbers(look: Look, plane: Plane, line: Line, level: float, away: float) ->
     for mark, x in zip(line.marks, line.places, strict=True):
         high = line.size if line.form == "level" else width(mark.figure, line.size, "bold")
         wide = width(mark.figure, line.size, "bold") if line.form == "level" else line.size
-        room.block(x - BESIDE - wide, level - LIFT - high, x + 0.2, level + PAST)
+        room.block(x - BESIDE - wide, level - line.lift - high, x + 0.2, level + PAST)
     items: list[Item] = []
     for mark, x in zip(line.marks, line.places, strict=True):
         spot = room.find(BALLOON, BALLOON, [(x + 1.4, level - BALLOON / 2 - 1.0)], air=0.4)
@@ -186,18 +241,18 @@ def _numbers(look: Look, plane: Plane, line: Line, level: float, away: float) ->
             centre = (spot[0] + BALLOON / 2, spot[1] + BALLOON / 2)
             items += balloon(centre, str(look.numbers[mark.key]), mark.key)
     if not line.lifted:
-        room.block(line.words_x, level - LIFT - TEXT, line.words_x + width(line.says, TEXT), level)
+        room.block(line.words_x, level - line.lift - TEXT, line.words_x + width(line.says, TEXT), level)
     wide, left = width(ROLLED, TEXT), line.words_x + 4.0 + width(line.says, TEXT)
-    spot = room.find(wide, TEXT, [(left + step, level - LIFT - TEXT) for step in range(0, 140, 4)], air=1.5)
+    spot = room.find(wide, TEXT, [(left + step, level - line.lift - TEXT) for step in range(0, 140, 4)], air=1.5)
     if spot is not None:
-        items.append(Text(at=(spot[0], level - LIFT), text=ROLLED))
+        items.append(Text(at=(spot[0], level - line.lift), text=ROLLED))
     return items
 
 
-def _edge_sign(look: Look, edge: Plane, mark_x: float | None) -> list[Item]:
+def _edge_sign(face_side: Surface, edge: Plane, mark_x: float | None) -> list[Item]:
     """The V on the face edge, under the loop on the face side, its point to the face side."""
     x = mark_x if mark_x is not None else edge.ruler.left + 6.0
     high = min(2.4, (edge.bottom - edge.top) * 0.75)
-    towards_top = look.names.face_side is Surface.PLUS
+    towards_top = face_side is Surface.PLUS
     base = edge.top + high + 0.1 if towards_top else edge.bottom - high - 0.1
     return [edge_mark((x, base), high, -1.0 if towards_top else 1.0)]

@@ -10,16 +10,13 @@ Source              Glues: the trade's table, each figure with its own; most are
                     a bar clamp), a tenth over for what is lost, spacing, limits: common practice.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
 from ...findings import Finding, Severity, declare
-from ...geometry.frames import Vec2
 from ...job.options import Options
-from ...piece.corner import Corner
-from ...piece.model import Board, Joint, Touch
 from ...places import Cure, Edit, Pair, Where
 from ...shop.model import PRACTICE as SHOP_PRACTICE
 from ...trade.figures import Figure
@@ -27,9 +24,9 @@ from ...trade.glues import Glue, all_glues, figure, find_glue
 from ..base import Pace, Scene, Study, Work
 from ..registry import register
 from .model import GlueStage, GlueUp, GlueUpValue, Said, StageValue
-from .pressing import NEWTONS, PRACTICE, SPACING, SPACING_FROM, GlueJoint, Pressed, clamps
-from .squareness import Line, Squareness, squareness
-from .stages import BOTH, Batch, StepValue, batches, grams
+from .pressing import NEWTONS, PRACTICE, SPACING, SPACING_FROM, GlueJoint, bound, clamps
+from .reading import glue_joint, stage_of
+from .stages import BOTH, Batch, batches, grams
 
 UNKNOWN = declare("glue-unknown", "There are no figures for a glue, so no glue-up is planned.")
 TOO_SLOW = declare("glue-sets-first", "A step takes longer to close than the glue stays open.")
@@ -56,7 +53,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
     """Stages, times, glue and clamps."""
 
     name = "glue_up"
-    version = 1
+    version = 2
     needs = ("order",)
     pace = Pace.REST
     tables: ClassVar[Mapping[str, type[Any]]] = {"glue": GlueTable}
@@ -78,8 +75,12 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
             pace_from=SHOP_PRACTICE["seconds_a_crossing"] if assumed else "the shop file",
             people=table.people,
             clamp_kn=table.clamp_kn,
-            stages=tuple(_stage(stage, scene) for stage in earlier["order"].stages),
-            joints=tuple(_joint(joint, scene, table) for joint in scene.piece.joints if set(joint.key) <= boards),
+            stages=tuple(stage_of(stage, scene.job, scene.piece) for stage in earlier["order"].stages),
+            joints=tuple(
+                glue_joint(joint, scene.kinds[joint.kind], table.pressure)
+                for joint in scene.piece.joints
+                if set(joint.key) <= boards
+            ),
         )
 
     def run(self, value: GlueUpValue, work: Work) -> GlueUp:
@@ -101,6 +102,11 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
             people=value.people,
             clamp_kn=value.clamp_kn,
             stages=tuple(stages),
+            grams=grams(
+                (face for joint in value.joints for face in joint.faces),
+                known["spread"].value if complete else 0.0,
+                OVER,
+            ),
         )
 
     def findings(self, value: GlueUpValue, result: GlueUp) -> tuple[Finding, ...]:
@@ -129,60 +135,8 @@ def _slower(glue: Glue) -> tuple[tuple[str, float], ...]:
     return tuple(sorted((item for item in times if own is None or item[1] > own.value), key=lambda item: item[1]))
 
 
-def _stage(stage: Any, scene: Scene) -> StageValue:
-    return StageValue(
-        name=stage.name,
-        place=stage.place,
-        first=stage.first,
-        steps=tuple(StepValue(name=step.name, parts=step.parts, joints=step.joints) for step in stage.steps),
-        after=stage.after,
-        square=_square(stage.parts, scene) if stage.name else None,
-    )
-
-
-def _square(parts: Sequence[str], scene: Scene) -> Squareness | None:
-    """Of the closed frame of four sides that a unit holds, if it holds one."""
-    for frame in scene.job.frames:
-        if frame.closed and len(frame.boards) == 4 and set(frame.boards) <= set(parts):
-            boards = [scene.piece.board_by_name[name] for name in frame.boards if name in scene.piece.board_by_name]
-            if len(boards) == 4 and all(board.inside for board in boards):
-                return squareness([_face(board, -1) for board in boards], [_face(board, 1) for board in boards])
-    return None
-
-
-def _face(board: Board, side: int) -> Line:
-    """A frame's board's inside (+1) or outside (-1) face in the elevation."""
-    point = board.frame.place((0.0, side * board.inside * board.thickness_at(board.length / 2) / 2, 0.0))
-    way: Vec2 = (board.frame.x[0], board.frame.x[1])
-    return (point[0], point[1]), way
-
-
-def _joint(joint: Joint, scene: Scene, table: GlueTable) -> GlueJoint:
-    meeting = joint.meeting
-    a, b = meeting.a, meeting.b
-    low, high = meeting.overlap
-    touches = (a.touch, b.touch)
-    pressed: Pressed = "fit"
-    along: tuple[str, ...] = ()
-    face, half = 0.0, 90.0
-    if touches == (Touch.END, Touch.FACE):
-        pressed, along = "end", (a.body,)
-        face = a.thickness * (high - low)
-    elif touches == (Touch.END, Touch.END) and meeting.form == "corner":
-        corner = Corner.of(a, b)
-        pressed, along, half = "corner", (a.body, b.body), corner.phi / 2
-        face = corner.cut_length * (high - low)
-    return GlueJoint(
-        key=joint.key,
-        kind=joint.kind,
-        faces=tuple((one.grain, one.area_mm2) for one in scene.kinds[joint.kind].glue(joint)),
-        pressed=pressed,
-        face_mm2=face,
-        along=along,
-        half_angle=half,
-        deep=high - low,
-        asked=table.pressure.get(joint.kind),
-    )
+def _faces(joints: Iterable[GlueJoint]) -> Iterator[tuple[str, float]]:
+    return (face for joint in joints for face in joint.faces)
 
 
 def _goes(
@@ -210,7 +164,8 @@ def _go(
 ) -> GlueStage:
     joints = [every[key] for key in batch.glued]
     usual = known.get("pressure")
-    masses = grams((face for joint in joints for face in joint.faces), known["spread"].value, OVER)
+    pressed = (usual.value if usual else None, usual.source if usual else "")
+    masses = grams(_faces(joints), known["spread"].value, OVER)
     before = [part for step in stage.steps[: batch.first] for part in step.parts]
     done = count[0] == count[1]
     return GlueStage(
@@ -221,16 +176,20 @@ def _go(
         boards=tuple(dict.fromkeys(name for key in batch.glued for name in key)),
         lying=(*stage.first, *before),
         steps=tuple(step.name for step in batch.steps),
+        moves=tuple((step.parts, step.onto) for step in batch.steps),
         glued=batch.glued,
         dry=batch.dry,
         minutes=batch.minutes,
         open_minutes=known["open_time"].value,
         grams=masses,
         total_g=sum(mass for _, mass in masses),
-        clamps=clamps(joints, usual.value if usual else None, usual.source if usual else "", value.clamp_kn * NEWTONS),
+        clamps=clamps(joints, *pressed, value.clamp_kn * NEWTONS),
+        bound=bound(joints, *pressed, value.clamp_kn * NEWTONS),
         contact_only=usual is None,
         fitted=tuple(joint.key for joint in joints if joint.pressed == "fit"),
+        end_faces=sum(joint.end_faces for joint in joints),
         square=stage.square if done else None,
+        across=stage.across if done else None,
         after=stage.after if done else (),
         following=following,
     )

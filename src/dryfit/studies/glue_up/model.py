@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from ...places import Pair
-from .pressing import Clamps, GlueJoint
-from .squareness import Squareness
+from .pressing import Bound, Clamps, GlueJoint
+from .squareness import Across, Squareness
 from .stages import StepValue
 
 
@@ -31,6 +31,7 @@ class StageValue:
     steps: tuple[StepValue, ...]
     after: tuple[str, ...]
     square: Squareness | None
+    across: Across | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,12 +64,14 @@ class GlueStage:
         name: the unit's, "" for the piece; `place` "shop" or "site".
         number, of: which go of how many it is in that unit or piece.
         boards: with glue on them.
-        lying: what lies there before the first step; `steps` what goes in, in order.
+        lying: what lies there before the first step; `steps` what goes in, in order, and `moves` the boards of
+            each step with those it goes onto.
         minutes: it takes from the first glue on; `open_minutes` the glue gives.
         grams: of glue by grain pair, what is lost included; `total_g` together.
         contact_only: True where the glue wants no pressure but contact.
-        fitted: joints that only their fit presses.
-        square: what to check of a frame of four, None elsewhere.
+        fitted: joints that only their fit presses; `bound` those that no clamp along one board presses.
+        end_faces: glued faces of end grain.
+        square: what to check of a frame of four, None elsewhere; `across` of a frame of more sides.
         after: work that follows once it is glued; `following` what goes in next, "" for nothing.
     """
 
@@ -91,6 +94,10 @@ class GlueStage:
     square: Squareness | None
     after: tuple[str, ...]
     following: str
+    moves: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] = ()
+    bound: tuple[Bound, ...] = ()
+    end_faces: int = 0
+    across: Across | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,6 +108,7 @@ class GlueUp:
         glue: its name; "" where it is not known, and there are no stages then.
         figures: of the glue, each with its source.
         practice: what else it rests on, (what, figure, unit, source).
+        grams: of glue by grain pair for every joint of the piece, whether an order was found for it or not.
     """
 
     glue: str
@@ -109,3 +117,4 @@ class GlueUp:
     people: int
     clamp_kn: float
     stages: tuple[GlueStage, ...]
+    grams: tuple[tuple[str, float], ...] = ()

@@ -1,8 +1,10 @@
 """What presses a glued joint: how much face there is to press, how hard, and by how many clamps.
 
-A clamp lies along the board that ends on another and presses its end home; at a corner the two clamps that lie
-along its boards press the mitre between them. The walls of a halving or a housing cannot be pressed: their fit
-does it, and a clamp only brings the joint home.
+A clamp lies along the board that ends on another and presses its end home. At a square corner that is mitred two
+clamps lie along its boards and press the mitre between them; each gives what one of the two ends asks for. Where a
+corner is not square a clamp along a board slides off: a band right round, or a clamp across blocks glued to the
+boards, presses square to the mitre. The walls of a halving or a housing cannot be pressed: their fit does it, and a
+clamp only brings the joint home.
 """
 
 import math
@@ -12,7 +14,7 @@ from typing import Literal, TypeAlias
 
 from ...places import Pair
 
-Pressed: TypeAlias = Literal["end", "corner", "fit"]
+Pressed: TypeAlias = Literal["end", "corner", "in line", "fit"]
 
 SPACING = 300.0  # mm between clamps at most
 FAN = 2.0  # times the board's depth: a clamp presses in a fan of 45 degrees to either side
@@ -28,10 +30,10 @@ class GlueJoint:
 
     Attributes:
         faces: (grain pair, mm2) of glue; empty where it stays dry.
-        pressed: how it can be pressed.
+        pressed: how it can be pressed; "corner" is end on end, as in a mitre.
         face_mm2: of the face that is pressed, 0 where the fit does it.
-        along: boards along which clamps lie.
-        half_angle: half the inside angle of a corner, degrees; 90 elsewhere.
+        along: (board, share of pressure x face) for each board along which clamps lie; empty at a corner that
+            is not square, and where boards lie end to end.
         deep: common depth of its boards: the length over which clamps are spread.
         asked: pressure the job file asks for, N/mm2; None where it leaves it open.
     """
@@ -41,10 +43,14 @@ class GlueJoint:
     faces: tuple[tuple[str, float], ...]
     pressed: Pressed
     face_mm2: float
-    along: tuple[str, ...]
-    half_angle: float
+    along: tuple[tuple[str, float], ...]
     deep: float
     asked: float | None = None
+
+    @property
+    def end_faces(self) -> int:
+        """How many of its glued faces are end grain."""
+        return max((grain.split("-").count("end") for grain, _ in self.faces), default=0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +70,27 @@ class Clamps:
     source: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bound:
+    """A joint that no clamp along one board presses: a corner that is not square, or boards end to end.
+
+    A corner takes a band round its frame, or clamps across blocks glued to its two boards; boards end to end long
+    clamps, or clamps to blocks held on both.
+
+    Attributes:
+        force_n: square to its face.
+        count: clamps across the blocks.
+        corner: whether it is a corner.
+    """
+
+    key: Pair
+    force_n: float
+    count: int
+    pressure_n_mm2: float | None
+    source: str
+    corner: bool = True
+
+
 def pressure(joint: GlueJoint, usual: float | None, usual_from: str) -> tuple[float | None, str]:
     """N/mm2 on a joint's face, and where it comes from: as asked, 0.5 at a mitre, else the glue's own."""
     if joint.asked is not None:
@@ -73,20 +100,53 @@ def pressure(joint: GlueJoint, usual: float | None, usual_from: str) -> tuple[fl
     return usual, usual_from
 
 
+def corner_shares(one: float, other: float) -> tuple[float, float]:
+    """Of pressure x face, what the clamps along the two boards of a corner give, from the angles of its cut.
+
+    Args:
+        one, other: of the cut to either board's length, degrees; together the inside angle.
+    """
+    sine = math.sin(math.radians(one + other))
+    return math.cos(math.radians(other)) / sine, math.cos(math.radians(one)) / sine
+
+
 def clamps(joints: Iterable[GlueJoint], usual: float | None, usual_from: str, clamp_n: float) -> tuple[Clamps, ...]:
     """Clamps along every board of a stage, by name."""
     found: dict[str, Clamps] = {}
     for joint in joints:
-        if not joint.faces or joint.pressed == "fit":
+        if not joint.faces:
             continue
         per_face, source = pressure(joint, usual, usual_from)
-        force = (per_face or 0.0) * joint.face_mm2 / (2 * math.sin(math.radians(joint.half_angle)))
-        if joint.pressed == "end":
-            force = (per_face or 0.0) * joint.face_mm2
-        count = max(1, math.ceil(force / clamp_n - 1e-9), math.ceil(joint.deep / min(SPACING, FAN * joint.deep) - 1e-9))
-        for board in joint.along:
+        for board, share in joint.along:
+            force = (per_face or 0.0) * joint.face_mm2 * share
+            count = _count(force, joint.deep, clamp_n)
             one = Clamps(board=board, force_n=force, count=count, pressure_n_mm2=per_face, source=source)
             old = found.get(board)
             if old is None or (one.count, one.force_n) > (old.count, old.force_n):
                 found[board] = one
     return tuple(found[board] for board in sorted(found))
+
+
+def bound(joints: Iterable[GlueJoint], usual: float | None, usual_from: str, clamp_n: float) -> tuple[Bound, ...]:
+    """The joints of a stage that no clamp along one board can press."""
+    found = []
+    for joint in joints:
+        if joint.faces and joint.pressed in ("corner", "in line") and not joint.along:
+            per_face, source = pressure(joint, usual, usual_from)
+            force = (per_face or 0.0) * joint.face_mm2
+            found.append(
+                Bound(
+                    key=joint.key,
+                    force_n=force,
+                    count=_count(force, joint.deep, clamp_n),
+                    pressure_n_mm2=per_face,
+                    source=source,
+                    corner=joint.pressed == "corner",
+                )
+            )
+    return tuple(found)
+
+
+def _count(force: float, deep: float, clamp_n: float) -> int:
+    """By force, and by spacing over the depth."""
+    return max(1, math.ceil(force / clamp_n - 1e-9), math.ceil(deep / min(SPACING, FAN * deep) - 1e-9))

@@ -1,4 +1,8 @@
-"""Checking a frame of four sides while the glue is open: both diagonals, and what one of rack makes of them."""
+"""Checking a frame while the glue is open: its diagonals, and what one of lean makes of a frame of four.
+
+Frames of more sides have many diagonals. Where several should be equal these are measured, the longest kind of them
+(a regular hexagon's three from corner to opposite corner); else those from the first corner, which fix its shape.
+"""
 
 import math
 from collections.abc import Sequence
@@ -6,7 +10,7 @@ from dataclasses import dataclass
 
 from ...geometry.frames import Vec2
 
-LEAN = 0.5  # mm that a frame may lean over its height
+WITHIN = 0.5  # mm by which diagonals may differ from what they should be
 WIND = 0.5  # mm that its corners may be out of one plane
 LIMITS_FROM = "common practice"
 
@@ -18,18 +22,65 @@ class Squareness:
     Attributes:
         outside, inside: both diagonals, corner to corner.
         differ_by: by how much more than now the diagonals differ for 1 of lean.
-        lean, wind: the most that is let pass, and `source` where that is said.
+        within: the most by which the two may differ more than they do here.
+        wind: the most that its corners may be out of one plane; `source` where both are said.
     """
 
     outside: tuple[float, float]
     inside: tuple[float, float]
     differ_by: float
-    lean: float = LEAN
+    within: float = WITHIN
+    wind: float = WIND
+    source: str = LIMITS_FROM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Across:
+    """What to measure on a frame of five sides or more, front and back.
+
+    Attributes:
+        between: the two corners of each diagonal, counted from 0; corner n begins side n.
+        outside, inside: their lengths, in the same order.
+        equal: whether all of them should be equal.
+        within: the most by which they may differ from that.
+    """
+
+    between: tuple[tuple[int, int], ...]
+    outside: tuple[float, ...]
+    inside: tuple[float, ...]
+    equal: bool
+    within: float = WITHIN
     wind: float = WIND
     source: str = LIMITS_FROM
 
 
 Line = tuple[Vec2, Vec2]  # a point, a unit vector
+ALIKE = 0.05  # mm between diagonals that are the same
+
+
+def across(outside: Sequence[Line], inside: Sequence[Line]) -> Across | None:
+    """The diagonals of a frame of more than four sides; None where two neighbours are parallel."""
+    outer, inner = _corners(outside), _corners(inside)
+    if outer is None or inner is None:
+        return None
+    count = len(outer)
+    every = [(i, j) for i in range(count) for j in range(i + 2, count) if (i, j) != (0, count - 1)]
+    alike = [
+        [pair for pair in every if all(abs(_long(c, pair) - _long(c, one)) < ALIKE for c in (outer, inner))]
+        for one in every
+    ]
+    longest = max((group for group in alike if len(group) > 1), key=lambda group: _long(outer, group[0]), default=None)
+    between = longest or [pair for pair in every if pair[0] == 0]
+    return Across(
+        between=tuple(between),
+        outside=tuple(_long(outer, pair) for pair in between),
+        inside=tuple(_long(inner, pair) for pair in between),
+        equal=longest is not None,
+    )
+
+
+def _long(corners: Sequence[Vec2], pair: tuple[int, int]) -> float:
+    return math.dist(corners[pair[0]], corners[pair[1]])
 
 
 def squareness(outside: Sequence[Line], inside: Sequence[Line]) -> Squareness | None:

@@ -15,11 +15,12 @@ MM2_PER_M2 = 1e6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepValue:
-    """One step of the assembly: what moves, and the joints it closes."""
+    """One step of the assembly: what moves, onto what, and the joints it closes."""
 
     name: str
     parts: tuple[str, ...]
     joints: tuple[Pair, ...]
+    onto: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,13 +18,12 @@ from ...piece.locks import LOCKED
 from ...piece.meetings import name_order, pair_key
 from ...piece.model import Joint, Part, Touch
 from ...piece.parts import stock_of
-from ...piece.units import units_of
 from ...places import Cure, Edit, Pair, Plain, Where
 from ..base import Pace, Scene, Study, Work
 from ..registry import register
 from .bodies import PartShape
 from .joints import Easing, JointValue
-from .plan import BoardValue, Leg, Order, StagePlan, Step, UnitValue, plan
+from .plan import BoardValue, Leg, Order, StagePlan, Step, plan
 from .value import OrderValue
 
 __all__ = ["Leg", "Order", "OrderStudy", "OrderValue", "StagePlan", "Step", "plan"]
@@ -53,8 +52,6 @@ class OrderStudy(Study[OrderValue, Order]):
         boards = {board.name for board in piece.boards}
         told = tuple(tuple(sorted(found.where.boards)) for found in piece.findings if found.code == LOCKED)
         joints = [joint for joint in piece.joints if set(joint.key) <= boards]
-        glued = [joint.key for joint in joints if dict(joint.options).get("glued")]
-        units = units_of(scene.job, glued)
         crossing = {
             side.body
             for joint in joints
@@ -68,12 +65,13 @@ class OrderStudy(Study[OrderValue, Order]):
                     name=board.name,
                     steep=abs(board.frame.x[1]) - abs(board.frame.x[0]) > 1e-9,
                     crosses=board.name in crossing,
+                    flat=board.lies == "flat",
                     order=name_order(board.name),
                 )
                 for board in piece.boards
             ),
-            units=tuple(UnitValue(name=unit.name, boards=unit.boards) for unit in units),
-            last=tuple(sorted(unit.name for unit in units if unit.last)),
+            units=piece.units,
+            last=tuple(sorted(unit.name for unit in piece.units if unit.last)),
             joints=tuple(
                 _joint(
                     joint,
@@ -115,6 +113,7 @@ def _joint(joint: Joint, kind: JointKind[Any], spec: JointSpec | None, *, held: 
     return JointValue(
         key=joint.key,
         motions=joint.hand.motions,
+        glued=bool(dict(joint.options).get("glued")),
         loose=held or bool(kind.hardware(joint)),
         cuts=tuple(cut.key for cut in joint.cuts),
         after=tuple(

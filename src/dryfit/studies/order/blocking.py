@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 import numpy as np
 
 from ...geometry.frames import Vec, dot
-from ...piece.apart import bits
+from ...piece.apart import IDLE, bits
 from ...piece.ways import free_after, permits, side_of
 from .bodies import PartShape
 from .contacts import contacts, directions
@@ -22,6 +22,8 @@ ROOM = 1.5  # mm: less than this is the play of walls and seats, no way out
 SHORT = 0.05  # mm a first step stays short of what it would meet, so as not to rub on it from there
 FEW = 4_000  # pairs of pieces: laid out on all their axes at once
 PAST = 0.5  # mm a first step goes beyond what it must come free of, where there is room
+SLIDE = 30.0  # mm along a glued face that still leave glue on it (common practice)
+SQUARE = 0.3  # share of a direction from which on it presses a face home rather than wiping it
 
 
 class Ground:
@@ -30,6 +32,7 @@ class Ground:
     Attributes:
         blocked: by direction and part, the set of parts that stand in its way for good.
         swept: by direction and part, the parts for which that is settled.
+        near: by part, the set of parts it touches.
         tied: by direction and part, those whose joint does not part that way: loose tongues and dowels, which
             no solid shows.
     """
@@ -46,6 +49,7 @@ class Ground:
         count = len(self.names)
         self.blocked = [[0] * count for _ in self.directions]
         self.swept = [[0] * count for _ in self.directions]
+        self.near = [0] * count
         self.tied = [[0] * count for _ in self.directions]
         self.low = np.asarray([self.pieces.low[self.pieces.of([part])].min(axis=0) for part in range(count)])
         self.high = np.asarray([self.pieces.high[self.pieces.of([part])].max(axis=0) for part in range(count)])
@@ -56,6 +60,10 @@ class Ground:
         one, other = self.contacts.one, self.contacts.other
         i, j = self.pieces.owner[one], self.pieces.owner[other]
         count = len(self.names)
+        for pair in np.unique(i * count + j).tolist():
+            first, second = divmod(pair, count)
+            self.near[first] |= 1 << second
+            self.near[second] |= 1 << first
         for way in range(0, len(self.directions), 2):
             for turned, direction in ((0, self.directions[way]), (1, self.directions[way + 1])):
                 met = np.isfinite(self.contacts.laid.hits(direction))
@@ -137,6 +145,18 @@ class Stage:
         for joint in self.joints:
             for name in joint.key:
                 self._of_body[self.body_of[ground.number[name]]].append((joint, name))
+        self._near = [
+            sum(
+                {
+                    1 << self.body_of[other]
+                    for part in body
+                    for other in bits(ground.near[part])
+                    if other in self.body_of
+                }
+            )
+            for body in self.bodies
+        ]
+        self._glued = {body for body, met in self._of_body.items() if any(joint.glued for joint, _ in met)}
         self._ways = [self._sorted(index) for index in range(len(self.bodies))]
         self._detours: dict[tuple[int, int, int], tuple[int, float, int] | None] = {}
 
@@ -179,6 +199,31 @@ class Stage:
             self.ground.settle(way, part, others)
             met |= (self.ground.blocked[way][part] | self.ground.tied[way][part]) & others
         return not met
+
+    def cost(self, way: int, body: int, rest: int) -> int:
+        """0; 1 where a glued joint would have to slide along its glue; `IDLE` where the body touches nothing."""
+        if not self.touches(1 << body, rest):
+            return IDLE
+        return int(self.wipes(way, body, rest))
+
+    def touches(self, movers: int, rest: int) -> bool:
+        """Whether the movers lie at any of the rest."""
+        return any(self._near[body] & rest for body in bits(movers))
+
+    def wipes(self, way: int, body: int, rest: int) -> bool:
+        """Whether a glued joint would have to slide along its glue."""
+        if body not in self._glued:
+            return False
+        glued = [(joint, name) for joint, name in self.between(1 << body, rest) if joint.glued]
+        direction = self.ground.directions[way]
+        far = self.free(1 << body, rest, direction) or math.inf
+        for joint, name in glued:
+            free = free_after(joint.motions, name, direction)
+            if free == 0.0 and _along(joint, name, direction) < SQUARE:
+                free = far
+            if free is not None and free > SLIDE:
+                return True
+        return False
 
     def detour(self, movers: int, rest: int, side: int) -> tuple[int, float, int] | None:
         """Along one way until free, or as far as there is room, or half of that; then along another."""

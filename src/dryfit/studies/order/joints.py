@@ -24,6 +24,7 @@ class JointValue:
         cuts: keys of its cuts.
         after: work on it that waits until it is glued, by the names of the operations.
         easings: other ways to make it, the cheapest first.
+        glued: whether there is glue on it, which a long slide would wipe off.
     """
 
     key: Pair
@@ -32,6 +33,7 @@ class JointValue:
     cuts: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     easings: tuple[Easing, ...] = ()
+    glued: bool = False
 
     def other(self, name: str) -> str:
         """The other board."""

@@ -1,17 +1,19 @@
 """A locked set said in words: who can only leave after whom, and the cheapest change that frees it.
 
 Changes are the kinds' own (`JointKind.eases`); one counts if the set comes apart once that joint parts as
-it then would, everything else being as the solids show.
+it then would, everything else being as the solids show. Letting boards go in before a unit is glued counts if both
+the unit and what is left of the set then come apart.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from ...job.model import Unit
 from ...piece.apart import bits, take_apart
-from ...piece.locks import one_board, one_joint
+from ...piece.locks import Tries, one_board, one_joint, said_all, with_boards
 from ...piece.ways import permits
 from ...places import Cure, Pair
-from .blocking import Stage
+from .blocking import Ground, Stage
 from .joints import Easing, JointValue
 
 
@@ -33,15 +35,15 @@ class Locked:
     joint: Pair | None
 
 
-def locked_set(stage: Stage, bodies: int, called: Callable[[int], str]) -> Locked:
-    """Say what is locked and what would free it."""
-    freed = _cheapest(stage, bodies)
+def locked_set(stage: Stage, bodies: int, called: Callable[[int], str], units: Mapping[int, Unit]) -> Locked:
+    """Say what is locked and what would free it; `units` by the number of their body."""
+    freed = _changed(stage, bodies, one_joint) or _opened(stage, bodies, units) or _changed(stage, bodies, one_board)
     return Locked(
         parts=tuple(stage.ground.names[part] for part in bits(stage.parts(bodies))),
         says=called(bodies),
         waits=_waits(stage, bodies, called),
         cure=freed[1] if freed else None,
-        joint=freed[0].key if freed else None,
+        joint=freed[0] if freed else None,
     )
 
 
@@ -56,16 +58,38 @@ def _waits(stage: Stage, bodies: int, called: Callable[[int], str]) -> tuple[tup
     )
 
 
-def _cheapest(stage: Stage, bodies: int) -> tuple[JointValue, Cure] | None:
+def _changed(stage: Stage, bodies: int, tries: Tries) -> tuple[Pair, Cure] | None:
+    """The cheapest change of joints, and the first of them."""
     inside = list({joint.key: joint for joint, _ in stage.between(bodies, bodies)}.values())
-    counts = [len(joint.easings) for joint in inside]
     keys = [joint.key for joint in inside]
-    for changes in (*one_joint(keys, counts), *one_board(keys, counts)):
+    for changes in tries(keys, [len(joint.easings) for joint in inside]):
         chosen = [(inside[joint], inside[joint].easings[ease]) for joint, ease in changes]
         if not take_apart(_Eased(stage, chosen), bodies, list(bits(bodies))).locked:
             label = " and ".join(easing.cure.label for _, easing in chosen)
-            return chosen[0][0], Cure(label=label, edits=tuple(e for _, easing in chosen for e in easing.cure.edits))
+            cure = Cure(label=label, edits=tuple(e for _, easing in chosen for e in easing.cure.edits))
+            return chosen[0][0].key, cure
     return None
+
+
+def _opened(stage: Stage, bodies: int, units: Mapping[int, Unit]) -> tuple[None, Cure] | None:
+    """Let a board, or all of them, go in before a unit of the set is glued."""
+    ground = stage.ground
+    single = [ground.names[stage.bodies[body][0]] for body in bits(bodies) if body not in units]
+    for body, unit in units.items():
+        if not bodies >> body & 1:
+            continue
+        for names in dict.fromkeys((*((name,) for name in single), tuple(single))):
+            others: list[tuple[str, ...]] = [(name,) for name in single if name not in names]
+            others += [other.boards for number, other in units.items() if number != body and bodies >> number & 1]
+            grown = (*unit.boards, *names)
+            if names and _free(ground, [(name,) for name in grown]) and _free(ground, [grown, *others]):
+                label = f"let {said_all(names)} go in before {unit.name} is glued"
+                return None, Cure(label=label, edits=(with_boards(unit, names),))
+    return None
+
+
+def _free(ground: Ground, bodies: Sequence[tuple[str, ...]]) -> bool:
+    return not take_apart(Stage(ground, bodies), (1 << len(bodies)) - 1, range(len(bodies))).locked
 
 
 class _Eased:
@@ -108,6 +132,10 @@ class _Eased:
         for part in bits(self.stage.parts(movers)):
             self.stage.ground.settle(way, part, self.stage.parts(rest))
         return not any(self.blockers(way, body) & rest for body in bits(movers))
+
+    def cost(self, way: int, body: int, rest: int) -> int:
+        """Not asked for while a change is tried."""
+        return 0
 
     def detour(self, movers: int, rest: int, side: int) -> tuple[int, float, int] | None:
         """Only straight moves are tried for a change."""

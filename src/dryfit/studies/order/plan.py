@@ -6,11 +6,13 @@ itself and goes in as one.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 from ...geometry.frames import Vec
-from ...piece.apart import FRONT, WALLWARD, Taken, bits, locks, take_apart
+from ...job.model import Unit
+from ...piece.apart import FRONT, NEITHER, WALLWARD, Taken, bits, locks, take_apart
+from ...piece.locks import said_all
 from ...places import Pair
 from .blocking import Ground, Stage
 from .bodies import PartShape
@@ -22,21 +24,18 @@ PROOF = "for straight moves"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class UnitValue:
-    """A unit that is glued up first, with its boards; the piece itself is none."""
-
-    name: str
-    boards: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class BoardValue:
-    """A board as the plan chooses by it: steep ones and those that only end on others go in late."""
+    """A board as the plan chooses by it: steep ones and those that only end on others go in late.
+
+    Attributes:
+        flat: whether it lies against the wall: on the floor it lies first, with the wall edges up it drops in last.
+    """
 
     name: str
     steep: bool
     crosses: bool
     order: tuple[tuple[int, int, str], ...]
+    flat: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,8 +57,8 @@ class Step:
         legs: how it goes in, in the order of doing; empty where it is only laid beside the others.
         into: ids of the parts it slides into.
         joints: those it closes, and `cuts` their cuts' keys.
-        turned: True where the piece must be turned over before.
-        up: which edges face up while it is done.
+        turned: True where what is together already must be turned over before.
+        up: which edges face up while it is done; the same for what lies first.
     """
 
     name: str
@@ -120,7 +119,7 @@ class Order:
 def plan(
     parts: Sequence[PartShape],
     boards: Sequence[BoardValue],
-    units: Sequence[UnitValue],
+    units: Sequence[Unit],
     joints: Sequence[JointValue],
     last: frozenset[str] = frozenset(),
     report: Callable[[float, str], None] = lambda done, what: None,
@@ -132,14 +131,13 @@ def plan(
         clash = tuple((ground.names[i], ground.names[j]) for i, j in ground.contacts.overlaps)
         return Order(stages=(), turns=0, overlaps=clash)
     about = {board.name: board for board in boards}
-    glued = [UnitValue(name=u.name, boards=tuple(b for b in u.boards if b in ground.number)) for u in units]
+    glued = [replace(unit, boards=tuple(name for name in unit.boards if name in ground.number)) for unit in units]
     glued = [unit for unit in glued if len(unit.boards) > 1]
-    stages = [_Stage(ground, about, unit.name, [(b,) for b in unit.boards], {}, "shop").plan() for unit in glued]
+    stages = [_Stage(ground, about, unit.name, [(b,) for b in unit.boards], (), "shop").plan() for unit in glued]
     report(0.6, "units")
     inside = {board for unit in glued for board in unit.boards}
-    names = {unit.boards: unit.name for unit in glued}
     bodies = [unit.boards for unit in glued] + [(name,) for name in ground.names if name not in inside]
-    whole = _Stage(ground, about, "", bodies, names, "site" if glued else "shop", last).plan()
+    whole = _Stage(ground, about, "", bodies, glued, "site" if glued else "shop", last).plan()
     return Order(stages=(*stages, whole), turns=whole.turns, overlaps=())
 
 
@@ -152,18 +150,19 @@ class _Stage:
         about: dict[str, BoardValue],
         name: str,
         bodies: Sequence[tuple[str, ...]],
-        units: dict[tuple[str, ...], str],
+        units: Sequence[Unit],
         place: Place,
         last: frozenset[str] = frozenset(),
     ) -> None:
         self.ground, self.about, self.name, self.place = ground, about, name, place
-        self.bodies, self.units, self.last = tuple(bodies), units, last
+        self.bodies, self.last = tuple(bodies), last
+        self.units = {unit.boards: unit for unit in units}
         self.stage = Stage(ground, self.bodies)
 
     def plan(self) -> StagePlan:
         order = self.leaving()
         everything = (1 << len(self.bodies)) - 1
-        apart = take_apart(self.stage, everything, order)
+        apart = take_apart(self.stage, everything, self.flat_ones(order, last=True), self.flat_ones(order, last=False))
         found = locks(self.stage, apart.locked, order) if apart.locked else ()
         steps = self.steps(apart.moves)
         whole = self.parts_of(everything)
@@ -182,8 +181,8 @@ class _Stage:
             first=tuple(part for part in whole if part in base),
             steps=tuple(steps),
             after=tuple(after),
-            turns=apart.turns,
-            locked=tuple(locked_set(self.stage, bodies, self.called) for bodies in found),
+            turns=sum(step.turned for step in steps),
+            locked=tuple(locked_set(self.stage, bodies, self.called, self.by_number()) for bodies in found),
         )
 
     def leaving(self) -> list[int]:
@@ -192,7 +191,7 @@ class _Stage:
         def place(number: int) -> tuple[bool, bool, bool, bool]:
             body = self.bodies[number]
             about = [self.about[name] for name in body if name in self.about]
-            unit = self.units.get(body, "")
+            unit = self.units[body].name if body in self.units else ""
             crosses = any(board.crosses for board in about) or len(body) > 1
             steep = len(body) == 1 and any(board.steep for board in about)
             return unit in self.last, not crosses, steep, False
@@ -205,24 +204,32 @@ class _Stage:
         return about.order if about else ((1, 0, self.bodies[number][0]),)
 
     def called(self, bodies: int) -> str:
-        names = [self.units.get(self.bodies[n]) or self.bodies[n][0] for n in bits(bodies)]
-        return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+        named = (self.bodies[number] for number in bits(bodies))
+        names = [self.units[body].name if body in self.units else body[0] for body in named]
+        return said_all(names)
+
+    def by_number(self) -> dict[int, Unit]:
+        return {number: self.units[body] for number, body in enumerate(self.bodies) if body in self.units}
 
     def parts_of(self, bodies: int) -> tuple[str, ...]:
         return tuple(name for n in bits(bodies) for name in self.bodies[n])
 
-    def steps(self, moves: Sequence[Taken]) -> list[Step]:
-        """The moves told backwards; every assembly begins lying on its wall edges."""
-        up: dict[int, int] = {}
-        told: list[Step] = []
-        for move in reversed(moves):
-            before = up.get(move.rest, FRONT)
-            now = move.side or before
-            up[move.rest | move.movers] = now
-            told.append(self.step(move, turned=now != before, up=now))
-        return told
+    def flat_ones(self, order: Sequence[int], *, last: bool) -> list[int]:
+        """The order of leaving with all boards that lie flat on the wall behind the others, or before them."""
 
-    def step(self, move: Taken, *, turned: bool, up: int) -> Step:
+        def flat(number: int) -> bool:
+            return any(name in self.about and self.about[name].flat for name in self.bodies[number])
+
+        return sorted(order, key=lambda number: flat(number) == last)
+
+    def steps(self, moves: Sequence[Taken]) -> list[Step]:
+        """The moves told backwards."""
+        told = list(reversed(moves))
+        legs = [self.legs(move) for move in told]
+        sides = _sides_up(told, [bool(way) for way in legs])
+        return [self.step(move, way, *side) for move, way, side in zip(told, legs, sides, strict=True)]
+
+    def step(self, move: Taken, legs: tuple[Leg, ...], up: int, turned: bool) -> Step:
         closed = [joint for joint, _ in self.stage.between(move.movers, move.rest)]
         parts = self.parts_of(move.movers)
         into = tuple(sorted({name for joint in closed for name in joint.key if name not in parts}))
@@ -230,7 +237,7 @@ class _Stage:
             name=self.called(move.movers),
             parts=parts,
             onto=self.parts_of(move.rest),
-            legs=self.legs(move),
+            legs=legs,
             into=into,
             joints=tuple(joint.key for joint in closed),
             cuts=tuple(key for joint in closed for key in joint.cuts),
@@ -246,18 +253,35 @@ class _Stage:
             offset = tuple(part * distance for part in ways[first])
             clear = self.stage.past(move.movers, move.rest, ways[move.way], (offset[0], offset[1], offset[2]))
             return _leg(ways[move.way], clear), _leg(ways[first], distance)
-        if not self.stage.between(move.movers, move.rest) and not self.touches(move):
+        if not self.stage.between(move.movers, move.rest) and not self.stage.touches(move.movers, move.rest):
             return ()
         free = self.stage.free(move.movers, move.rest, ways[move.way])
         if not free:
             free = self.stage.past(move.movers, move.rest, ways[move.way])
         return (_leg(ways[move.way], free),)
 
-    def touches(self, move: Taken) -> bool:
-        """Whether the movers stand in anybody's way at all."""
-        rest = self.stage.parts(move.rest)
-        parts = bits(self.stage.parts(move.movers))
-        return any(blocked[part] & rest for part in parts for blocked in self.ground.blocked)
+
+def _sides_up(told: Sequence[Taken], moves: Sequence[bool]) -> list[tuple[int, bool]]:
+    """For each step which side faces up, and whether what is together must be turned over before.
+
+    An assembly begins lying as its first step asks that comes from one side; `moves` says which steps are more
+    than laying something beside the rest.
+    """
+    up: dict[int, int] = {}
+    asked: list[tuple[int, int]] = []
+    for move, moving in zip(told, moves, strict=True):
+        before = up.get(move.rest, NEITHER)
+        now = (move.side if moving else NEITHER) or before
+        asked.append((before, now))
+        up[move.rest | move.movers] = now
+    later: dict[int, int] = {}
+    found: list[tuple[int, bool]] = []
+    for move, (before, now) in zip(reversed(told), reversed(asked), strict=True):
+        side = now or later.get(move.rest | move.movers, FRONT)
+        later[move.rest] = before or side
+        later.setdefault(move.movers, side)
+        found.append((side, bool(before) and side != before))
+    return found[::-1]
 
 
 def _leg(out: Vec, distance: float) -> Leg:

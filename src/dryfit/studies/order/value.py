@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass
 
+from ...job.model import Unit
 from .bodies import PartShape
 from .joints import JointValue
-from .plan import BoardValue, UnitValue
+from .plan import BoardValue
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +19,7 @@ class OrderValue:
 
     parts: tuple[PartShape, ...]
     boards: tuple[BoardValue, ...]
-    units: tuple[UnitValue, ...]
+    units: tuple[Unit, ...]
     last: tuple[str, ...]
     joints: tuple[JointValue, ...]
     told: tuple[tuple[str, ...], ...]

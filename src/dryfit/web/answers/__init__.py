@@ -1,7 +1,7 @@
 """What a browser gets back: frozen data, written as JSON by pydantic and described by OpenAPI."""
 
 from .faults import Fault, History, MistakeShown, Refusal, Version
-from .hand import Along, Candidate, Card, Choice, Gripped, Handle, Offer, Row
+from .hand import Along, Candidate, Card, Choice, Gripped, Handle, Offer, Row, Ways
 from .state import (
     Changed,
     CureShown,
@@ -17,7 +17,7 @@ from .state import (
     State,
     Written,
 )
-from .work import Answered, Live, Mark, ModelHead, ModelPart, Page, Paper, Papers, SavedPapers, Schema, Task
+from .work import Answered, Live, LiveKind, Mark, ModelHead, ModelPart, Page, Paper, Papers, SavedPapers, Schema, Task
 
 __all__ = [
     "Along",
@@ -36,6 +36,7 @@ __all__ = [
     "History",
     "JobHead",
     "Live",
+    "LiveKind",
     "Mark",
     "Measure",
     "MistakeShown",
@@ -56,5 +57,6 @@ __all__ = [
     "State",
     "Task",
     "Version",
+    "Ways",
     "Written",
 ]

@@ -75,6 +75,14 @@ class Gripped:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Ways:
+    """The ways in which a figure that is worked out may be written, the usual one first."""
+
+    revision: int
+    offers: tuple[Offer, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
     """One value that may be chosen; `why` says why not where it is not possible, or what it brings."""
 
@@ -93,13 +101,15 @@ class Row:
         written: as it stands in the file, "" where it does not.
         value: what holds, worked out: mm for a length; None where it is not one value.
         shown: the same as text for reading.
-        unit: "mm" for a length, else "".
+        unit: "mm" for a length, "deg" for an angle, else "".
         default: what holds when nothing is written, "" where something must be.
         sentence: what it means.
         input: how it is typed.
         choices: where one of several may be chosen.
         path: of the value in the file, where it stands.
         from_: "" for its own word, else where it comes from: "default", "[joints]", "exception" ...
+        derived: what is worked out and can be typed all the same, sent as `DerivedSent.figure`; `beside` with it.
+        after: what stands behind the value: "right of plumb".
     """
 
     key: Path
@@ -110,20 +120,28 @@ class Row:
     unit: str
     default: str
     sentence: str
-    input: Literal["length", "text", "number", "yes or no", "choice", "board", "timber", "list", "name"]
+    input: Literal["length", "text", "number", "yes or no", "choice", "board", "timber", "list", "name", "angle"]
     choices: tuple[Choice, ...] = ()
     path: Path | None = None
     from_: str = ""
+    derived: Literal["", "rake", "length", "along", "clear"] = ""
+    beside: str = ""
+    after: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Along:
-    """A running dimension along the chosen board, from its foot to a joint's centre-line."""
+    """A running dimension along the chosen board, from its foot to a joint's centre-line.
+
+    Attributes:
+        beside: the board that moves when it is typed; "" where it only follows.
+    """
 
     start: Vec2
     end: Vec2
     value: float
     joint: Pair | None
+    beside: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

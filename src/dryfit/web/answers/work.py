@@ -1,7 +1,7 @@
 """What takes longer, and what is told of it: studies, papers, the model, the messages of the socket."""
 
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, TypeAlias
 
 from .faults import Fault
 
@@ -110,6 +110,9 @@ class Schema:
     marks: tuple[Mark, ...]
 
 
+LiveKind: TypeAlias = Literal["hello", "changed", "rest", "progress", "papers", "file"]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Live:
     """A message of the socket.
@@ -122,7 +125,7 @@ class Live:
         task: of papers; None for the slow work.
     """
 
-    kind: Literal["hello", "changed", "rest", "progress", "papers", "file"]
+    kind: LiveKind
     revision: int
     by: Literal["", "here", "outside"] = ""
     operation_id: str = ""

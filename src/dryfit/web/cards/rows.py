@@ -10,12 +10,12 @@ from typing import Any, Literal, TypeAlias
 
 from pydantic import BaseModel
 
-from ..job.arithmetic import ArithmeticMistake, Expression, parse
-from ..job.edits import Sheet
-from ..places import Path
-from ..units import figure, length_text, to_mm
-from .answers import Choice, Row
-from .drawn import Drawn
+from ...job.arithmetic import ArithmeticMistake, Expression, parse
+from ...job.edits import Sheet
+from ...places import Path
+from ...units import figure, length_text, to_mm
+from ..answers import Choice, Row
+from ..drawn import Drawn
 
 Input: TypeAlias = Literal["length", "text", "number", "yes or no", "choice", "board", "timber", "list", "name"]
 Properties: TypeAlias = Mapping[str, Mapping[str, Any]]

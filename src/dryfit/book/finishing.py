@@ -1,0 +1,26 @@
+"""The finish against the trade's table: of one that is not in it no film is known, and slots would be cut for bare wood."""
+
+from collections.abc import Iterator
+
+from ..findings import Finding, Severity, declare
+from ..job.model import Finish
+from ..places import Where
+from ..trade.finishes import film_of, find_system
+
+FINISH_UNKNOWN = declare("finish-unknown", "There are no figures for a finish, so no film is allowed for.")
+
+
+def finish_without_figures(finish: Finish) -> Iterator[Finding]:
+    """A warning where slots should be wider by a film that is not known, else a note."""
+    if not finish.system or finish.film > 0.0 or film_of(finish.system) is not None:
+        return
+    match = find_system(finish.system)
+    says = match.says or f"no film is known for {finish.system}"
+    matters = finish.coats > 0 and finish.before_assembly and finish.joint_zones == "coated"
+    yield Finding(
+        code=FINISH_UNKNOWN,
+        severity=Severity.WARN if matters else Severity.NOTE,
+        where=Where(path=("finish", "system")),
+        says=f"{says}; slots are cut for bare wood" if matters else says,
+        remedy=f"{match.remedy or 'measure it'}, or give the film of one coat, such as film = 0.03",
+    )

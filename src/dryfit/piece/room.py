@@ -1,0 +1,95 @@
+"""Where the room ends: boards that run past a wall beside the piece, through the ceiling, or below the floor.
+
+A board is looked at as it is cut, by the corners of its outline in the elevation. Nothing is said of a side
+that the job gives no place for. The floor is y = 0 only for a piece that stands on it: a height counted
+from elsewhere is no mistake, so a board below 0 is a note where something shows that 0 is the floor.
+"""
+
+from collections.abc import Iterable, Iterator
+
+from ..findings import Finding, Severity, declare, said
+from ..job.model import Job, Wall
+from ..places import Where
+from .model import Part
+from .parts import ends_on_face
+from .setout import TOUCHING
+
+PAST_THE_ROOM = declare("past-the-room", "A board runs past where the room ends.")
+BELOW_THE_FLOOR = declare("below-the-floor", "A board reaches below the floor on which the piece stands.")
+
+SCRIBED = 2.0  # so much is planed off by eye when a board is scribed to a wall (common practice)
+SEEN = 0.05  # less does not show in a figure
+EVEN = 1e-6
+
+_Extent = tuple[float, float, float, float]  # least x, greatest x, least y, greatest y
+
+
+def room_findings(job: Job, parts: Iterable[Part]) -> Iterator[Finding]:
+    """Boards past the room's ends, then those below the floor."""
+    extents = [(part, _extent(part)) for part in parts]
+    for part, extent in extents:
+        for over, place, called, key in _over(extent, job.wall):
+            if over > SEEN:
+                yield _past(part, over, place, called, key)
+    if not _is_floor(job.wall, [low for _, (_, _, low, _) in extents]):
+        return
+    yield from (_below(part, -low) for part, (_, _, low, _) in extents if low < -TOUCHING)
+
+
+def _extent(part: Part) -> _Extent:
+    """How far a part reaches in the elevation."""
+    board = part.board
+    points = []
+    for face in (1, -1):
+        ends = ends_on_face(part, face)
+        for a in (*ends, *(a for a, _ in board.profile if ends[0] < a < ends[1])):
+            c = face * board.thickness_at(a) / 2
+            points += [board.frame.place((a, c, d)) for d in (0.0, board.depth)]
+    xs, ys = [point[0] for point in points], [point[1] for point in points]
+    return min(xs), max(xs), min(ys), max(ys)
+
+
+def _over(extent: _Extent, wall: Wall) -> Iterator[tuple[float, float, str, str]]:
+    """How far it reaches past each end of the room that is known: by how much, of what place, its name, its key."""
+    left, right, _, high = extent
+    if wall.left is not None:
+        yield wall.left - left, wall.left, "the wall on the left", "left"
+    if wall.right is not None:
+        yield right - wall.right, wall.right, "the wall on the right", "right"
+    if wall.ceiling is not None:
+        yield high - wall.ceiling, wall.ceiling, "the ceiling", "ceiling"
+
+
+def _past(part: Part, over: float, place: float, called: str, key: str) -> Finding:
+    near = over <= SCRIBED + EVEN
+    remedy = f"end it at {said(place)}"
+    return Finding(
+        code=PAST_THE_ROOM,
+        severity=Severity.NOTE if near else Severity.STOP,
+        where=Where(boards=(part.id,), path=part.board.path),
+        says=f"{part.id} runs {said(over)} past {called}",
+        remedy=f"scribe it to fit, or {remedy}" if near else f'{remedy}, or correct "{key}" under [wall]',
+        found=over,
+        limit=SCRIBED if near else 0.0,
+        unit="mm",
+        source="common practice" if near else "geometry",
+    )
+
+
+def _is_floor(wall: Wall, lowest: Iterable[float]) -> bool:
+    """Whether y = 0 is the floor: a ceiling's height is counted from there, or a board stands on it."""
+    return not wall.hung and (wall.ceiling is not None or any(abs(low) <= TOUCHING for low in lowest))
+
+
+def _below(part: Part, under: float) -> Finding:
+    return Finding(
+        code=BELOW_THE_FLOOR,
+        severity=Severity.NOTE,
+        where=Where(boards=(part.id,), path=part.board.path),
+        says=f"{part.id} reaches {said(under)} below the floor, which is y = 0",
+        remedy="raise it, or write hung = true under [wall] if the piece hangs",
+        found=under,
+        limit=0.0,
+        unit="mm",
+        source="geometry",
+    )

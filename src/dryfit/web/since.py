@@ -1,0 +1,31 @@
+"""Refusals that tell a page what has happened since it last looked."""
+
+from .answers import Version
+from .history import WRITTEN, History, Row
+from .refusals import Refused, refused
+
+SINCE = 20  # versions named to a page that is behind
+
+
+def version(row: Row) -> Version:
+    """A row of the history for the page."""
+    return Version(version=row.id, at=row.at, kind=row.kind, says=row.says, written=row.written == WRITTEN)
+
+
+def stale(history: History, known: int, now: int) -> Refused:
+    """The refusal for a page that speaks of an older job."""
+    since = tuple(version(row) for row in history.since(known, SINCE))
+    says = since[-1].says if since else "it is another job's history"
+    remedy = "look at it as it is now, then try again"
+    return refused("stale", f"the job has changed meanwhile: {says}", remedy, revision=now, since=since)
+
+
+def set_aside(history: History, row: Row, now: int) -> Refused:
+    """The refusal for a change that somebody else's write overtook; it is kept, as the version `row`."""
+    return refused(
+        "stale",
+        f"the file was changed outside at the same moment; this change is kept as version {row.id}",
+        "look at the job as it is now, then make the change again, or restore that version",
+        revision=now,
+        since=tuple(version(found) for found in history.since(row.id - 1, SINCE)),
+    )

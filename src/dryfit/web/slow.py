@@ -1,0 +1,121 @@
+"""The slow work that follows the text: one book at a time, the latest text wins, and what was found last is kept.
+
+After each change the worker is asked for the book of the new text, once that has rested a moment; until it has come,
+what was found of an earlier text is shown as not up to date. A worker that dies at it is given one more try.
+"""
+
+import asyncio
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Protocol
+
+from ..findings import Finding
+from . import answers
+from .messages import Asked, BookMade, Ended, Step
+from .refusals import Refused
+from .worker import Worker
+
+SETTLE = 0.08  # seconds a changed text rests before the slow work is asked for
+
+
+class Tell(Protocol):
+    """Tells all windows how far it is."""
+
+    def __call__(self, kind: answers.LiveKind, *, says: str = "", done: float = 0.0) -> None:
+        """One message."""
+
+
+class Slow:
+    """The book of the job, as far as it has come.
+
+    Attributes:
+        rest: how it stands, for the page.
+    """
+
+    def __init__(self, worker: Worker, job: Callable[[], Asked | None], tell: Tell) -> None:
+        self.worker, self.job, self.tell = worker, job, tell
+        self.rest = answers.Rest(revision=None, running=False, done=0.0, what="", masses=())
+        self._book: BookMade | None = None
+        self._asked: Asked | None = None
+        self._died_at: int | None = None
+        self._settling: asyncio.TimerHandle | None = None
+
+    def stop(self) -> None:
+        """Ask for nothing more."""
+        if self._settling is not None:
+            self._settling.cancel()
+
+    # -- asking
+
+    def soon(self) -> None:
+        """Ask for the book once the text has rested a moment."""
+        try:
+            loop = asyncio.get_running_loop()
+        except RuntimeError:
+            return  # no server runs: a session used by itself
+        self.stop()
+        self._settling = loop.call_later(SETTLE, self.ask)
+
+    def ask(self) -> None:
+        """Ask for the book, unless it is asked for already."""
+        self._settling = None
+        asked = self.job()
+        if asked is None or (self._asked is not None and self._same(asked, self._asked)):
+            return
+        try:
+            self.worker.ask_book(asked)
+        except Refused as fault:
+            self.rest = replace(self.rest, running=False, what=fault.fault.says)
+            return
+        self._asked = asked
+        self.rest = replace(self.rest, running=True, done=0.0, what="")
+
+    @staticmethod
+    def _same(one: Asked, other: Asked) -> bool:
+        return one.revision == other.revision and one.made is other.made
+
+    # -- hearing
+
+    def heard(self, said: BookMade | Step | Ended) -> None:
+        """A word of the worker about the book."""
+        match said:
+            case BookMade():
+                self._book = said
+                running = self._asked is not None and said.revision != self._asked.revision
+                masses = tuple(said.masses.items())
+                self.rest = answers.Rest(revision=said.revision, running=running, done=1.0, what="", masses=masses)
+                self.tell("rest")
+            case Step():
+                self.rest = replace(self.rest, done=said.done, what=said.what)
+                self.tell("progress", says=said.what, done=said.done)
+            case Ended():
+                self._ended(said)
+
+    def _ended(self, said: Ended) -> None:
+        """The work is over; what was called off is followed by the next by itself."""
+        if said.why in ("", "called off"):
+            return
+        self.rest = replace(self.rest, running=False, what=said.why)
+        if said.revision == 0 and self._asked is not None:  # the worker died
+            again = self._died_at != self._asked.revision
+            self._died_at, self._asked = self._asked.revision, None
+            if again:
+                self.soon()
+        self.tell("rest", says=said.why)
+
+    # -- what it found
+
+    def findings(self, revision: int | None) -> tuple[tuple[Finding, ...], bool]:
+        """What was found last, and whether it is of another text than that of `revision`."""
+        if self._book is None:
+            return (), False
+        return self._book.findings, self._book.revision != revision
+
+    def answered(self, study: str, revision: int | None) -> answers.Answered:
+        """A study's result, or why there is none."""
+        book = self._book
+        if book is None:
+            return answers.Answered(revision=None, result=None, why="it is still being worked out", stale=False)
+        result = book.studies.get(study)
+        why = "" if result is not None else book.left_out.get(study, "there is no such study")
+        return answers.Answered(revision=book.revision, result=result, why=why, stale=book.revision != revision)

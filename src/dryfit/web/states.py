@@ -1,0 +1,111 @@
+"""The whole job as the page shows it, and what does not change while the server runs."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from .. import __version__
+from ..book import job_schema, models
+from ..documents.elevation import nothing_drawn
+from ..documents.marks import MARKS
+from ..job.arithmetic import ArithmeticMistake, parse
+from ..job.edits import sheet_of
+from ..joints import KINDS, NAMED
+from ..trade.finishes import all_systems
+from ..trade.species import all_species
+from . import answers
+from .drawn import Drawn
+from .jobfile import for_browser, line_ends
+from .notes import decided, notes
+from .refusals import mistaken
+from .session import Session
+from .slow import Slow
+
+
+def state_of(session: Session, slow: Slow) -> answers.State:
+    """The job as it stands: text, drawing, notes, what undo and redo would do, how far the slow work is."""
+    drawn, undo = session.drawn, session.row.undo
+    late, old = slow.findings(session.drawn_at)
+    redo = session.history.row(session.row.redo) if session.row.redo is not None else None
+    return answers.State(
+        revision=session.revision,
+        file=session.file.name,
+        text=for_browser(session.text),
+        line_ends=line_ends(session.text),
+        saved=_saved(session),
+        stale=session.stale,
+        drawn=session.drawn_at,
+        mistakes=mistaken(session.text, session.mistakes),
+        job=None if drawn is None else _head(drawn),
+        drawing=nothing_drawn() if drawn is None else drawn.elevation,
+        frames=() if drawn is None else _frames(drawn),
+        measures=() if drawn is None else tuple(_measures(drawn)),
+        notes=() if drawn is None else notes(drawn, late, stale=old),
+        decisions=() if drawn is None else tuple(map(decided, drawn.piece.decisions)),
+        undo=session.row.did if undo is not None else None,
+        redo=redo.did if redo is not None else None,
+        last=session.row.says,
+        rest=slow.rest,
+    )
+
+
+def _saved(session: Session) -> answers.Saved:
+    word = session.journal.wait_word()
+    says = session.trouble or word or session.file.network_word()
+    state = session.drawn.job.state if session.drawn and not session.stale else session.row.hash[:8]
+    return answers.Saved(at=session.row.at, state=state, writable=not word, says=says)
+
+
+def _head(drawn: Drawn) -> answers.JobHead:
+    job = drawn.job
+    return answers.JobHead(title=job.title, client=job.client, date=job.date, units=job.units)
+
+
+def _frames(drawn: Drawn) -> tuple[answers.FrameShown, ...]:
+    return tuple(
+        answers.FrameShown(
+            name=frame.name, boards=frame.boards, points=frame.points, closed=frame.closed, path=frame.path
+        )
+        for frame in drawn.job.frames
+    )
+
+
+def _measures(drawn: Drawn) -> Iterator[answers.Measure]:
+    sheet = sheet_of(drawn.text)
+    uses = Counter(name for _, text, role in models().texts(sheet.data) if role == "length" for name in _names(text))
+    for name, value in drawn.job.measures.items():
+        yield answers.Measure(
+            name=name,
+            written=sheet.spans.written(("measures", name)),
+            value=round(value, 6) + 0.0,
+            users=uses[name],
+        )
+
+
+def _names(text: str) -> tuple[str, ...]:
+    try:
+        return parse(text).names
+    except ArithmeticMistake:
+        return ()
+
+
+def schema_of_job() -> answers.Schema:
+    """The job file's schema, the joint kinds with their options, the trade's words, the joint marks."""
+    return answers.Schema(
+        version=__version__,
+        job_file=job_schema(),
+        kinds={name: kind.options.model_json_schema() for name, kind in KINDS.items()},
+        named=tuple(name for name in NAMED if name not in KINDS),
+        species=tuple(species.name for species in all_species()),
+        finishes=tuple(system.name for system in all_systems()),
+        marks=tuple(
+            answers.Mark(
+                word=word,
+                lines=glyph.lines,
+                solid=glyph.solid,
+                heavy=glyph.heavy,
+                rings=glyph.rings,
+                discs=glyph.discs,
+            )
+            for word, glyph in MARKS.items()
+        ),
+    )
