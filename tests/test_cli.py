@@ -1,13 +1,20 @@
 """The command `dryfit` as a maker meets it: exit 0 sound, 1 something must change, 2 unusable; never a traceback."""
 
 import json
+import os
+import re
+import shlex
 import subprocess
 import sys
 
 import pytest
 
 from dryfit.book.demos import demo_text
-from dryfit.cli import MUST_CHANGE, SOUND, UNUSABLE, main
+from dryfit.cli import MUST_CHANGE, SOUND, UNUSABLE, commands, main, working
+from dryfit.cli.findings import grouped
+from dryfit.documents.sheets import SHEETS
+from dryfit.findings import Finding, Severity
+from dryfit.places import Where
 
 SOUND_JOB = demo_text("step-shelf")
 STOPPED_JOB = SOUND_JOB.replace("[120, 0], [120,", "[30, 0], [30,")  # a slot 20 from the ends: short grain
@@ -159,3 +166,238 @@ def test_a_reader_that_goes_away_gets_no_traceback(job):
         running.wait(timeout=60)
 
     assert "Traceback" not in said
+
+
+# --- findings with their places and figures --------------------------------------------------------
+
+GRID = """\
+dryfit = 1
+[timber.oak]
+species = "oak, European"
+thickness = 24
+[[board]]
+name = "shelf {i}"
+count = 3
+line = [[0, "i * 400"], [1000, "i * 400"]]
+depth = 250
+[[board]]
+name = "upright"
+line = [[50, 0], [50, 1600]]
+depth = 250
+"""  # the upright's slot is 24.15 wide: 50 - 12.075 = 37.925 are left of each shelf, 48 are asked for
+
+
+def test_a_finding_has_its_place_in_the_file_what_was_found_and_the_limit(job, capsys):
+    path = job(GRID.replace("count = 3\n", "count = 1\n"))
+    assert run("check", path) == MUST_CHANGE
+    said = capsys.readouterr().out
+
+    assert f" stop  {path}:5: shelf 1: 37.9 of wood is left between the slot in shelf 1 for upright and the end" in said
+    assert "       found 37.9 mm, limit 48 mm (common practice)" in said
+
+
+def test_a_job_in_inches_has_its_figures_in_inches(job, capsys):
+    inches = GRID.replace("[timber.oak]", "[job]\nunits = 'in'\n[timber.oak]")
+    for length in ("24", "1000", "250", "1600", "50"):
+        inches = re.sub(rf"(?<![\w.]){length}(?![\w])", f"'{length} mm'", inches)
+    inches = inches.replace('"i * 400"', '"i * 400 mm"').replace("count = 3", "count = 1")
+    assert run("check", job(inches)) == MUST_CHANGE
+    said = capsys.readouterr().out
+
+    assert "found 1 1/2 in, limit 1 57/64 in (common practice)" in said  # 95.6 and 120.9 of 64 parts
+
+
+def test_three_findings_alike_are_told_together_with_one_remedy(job, capsys):
+    path = job(GRID)
+    assert run("check", path) == MUST_CHANGE
+    said = capsys.readouterr().out
+
+    assert " stop  3 alike: A cut lies too near an end or another cut" in said
+    assert said.count("leave at least 48: move the joint, or lengthen the board") == 1
+    assert said.count("limit 48 mm (common practice)") == 1
+    for number in (1, 2, 3):
+        assert f"         {path}:5: shelf {number}: 37.9 of wood is left" in said
+    assert "3 things must change before the first cut." in said
+
+
+def test_joints_that_cannot_be_made_are_counted_and_the_remedy_names_the_key(job, capsys):
+    uprights = 'name = "upright {i}"\ncount = 3\nline = [["i * 250", 0], ["i * 250", 1600]]'
+    text = GRID.replace('name = "upright"\nline = [[50, 0], [50, 1600]]', uprights)
+    path = job(text.replace("thickness = 24", "thickness = 24\nlongest = 1100"))
+    assert run("check", path) == MUST_CHANGE
+    lines = capsys.readouterr().out.splitlines()
+    (heading,) = [number for number, line in enumerate(lines) if "joints meet end to end" in line]
+
+    assert lines[heading] == " stop  3 joints meet end to end: a splice cannot be made yet"
+    assert lines[heading + 1 : heading + 4] == [
+        f"         {path}:11: upright {number} (1 of 2) and upright {number} (2 of 2)" for number in (1, 2, 3)
+    ]
+    assert 'in_line = "butt"' in lines[heading + 4]
+
+
+def finding(name, remedy, says="{} touches no other board", severity=Severity.WARN):
+    where = Where(boards=(name,))
+    return Finding(code="touches-nothing", severity=severity, where=where, says=says.format(name), remedy=remedy)
+
+
+@pytest.mark.parametrize(
+    ("findings", "sizes"),
+    [
+        ([finding(n, f"lengthen {n}") for n in "abc"], [3]),
+        ([finding(n, f"lengthen {n}") for n in "ab"], [1, 1]),
+        ([finding("a", "cut 3"), finding("b", "cut 4"), finding("c", "cut 3")], [1, 1, 1]),
+        ([finding("a", "cut", severity=Severity.STOP), finding("b", "cut"), finding("c", "cut")], [1, 1, 1]),
+        ([finding("a", "cut 3"), finding("x", "leave"), finding("b", "cut 3"), finding("c", "cut 3")], [3, 1]),
+        ([], []),
+    ],
+    ids=["the same of each board", "only two", "other figures", "other severities", "one between", "none"],
+)  # fmt: skip
+def test_findings_are_grouped_by_what_mends_them_and_none_is_lost(findings, sizes):
+    groups = grouped(findings)
+
+    assert [len(group) for group in groups] == sizes
+    assert sorted(map(id, findings)) == sorted(id(one) for group in groups for one in group)
+
+
+# --- nothing there yet, and names as they are typed ------------------------------------------------
+
+
+@pytest.mark.parametrize("text", ["dryfit = 1\n", ""], ids=["a head", "an empty file"])
+@pytest.mark.parametrize("command", ["check", "book"])
+def test_a_job_without_boards_is_told_what_to_write(job, tmp_path, capsys, command, text):
+    words = [command, job(text), *(["--out", tmp_path / "papers"] if command == "book" else [])]
+
+    assert run(*words) == UNUSABLE
+    said = capsys.readouterr()
+    assert "there are no boards yet; write a [[board]]" in said.err
+    assert said.out == ""
+    assert not (tmp_path / "papers").exists()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="other quotes there")
+def test_commands_that_are_printed_can_be_typed_as_they_stand(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "oak and ash").mkdir()
+
+    assert run("new", "oak and ash/it's new.toml") == SOUND
+    (shown,) = re.findall(r"run  (dryfit .*)$", capsys.readouterr().out.strip())
+    program, *words = shlex.split(shown)
+    assert program == "dryfit"
+    assert run(*words) == SOUND
+
+
+def test_one_board_is_no_boards(job, capsys):
+    one = GRID.partition('[[board]]\nname = "upright"')[0].replace("count = 3", "count = 1")
+    assert run("check", job(one)) == SOUND
+    assert "job: 1 board, 0 joints" in capsys.readouterr().out
+
+
+# --- open ------------------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def opened(monkeypatch):
+    """Serve nothing: what would be opened is kept."""
+    from dryfit.web import server
+
+    asked = []
+    monkeypatch.setattr(server, "run", lambda opening, say: asked.append(opening.job))
+    return asked
+
+
+def test_open_says_that_a_job_was_not_there_and_which_may_have_been_meant(job, tmp_path, capsys, opened):
+    job(SOUND_JOB, "kitchen.toml")
+
+    assert run("open", tmp_path / "kitchne.toml", "--no-browser") == SOUND
+    said = capsys.readouterr().out
+    assert "kitchne.toml was not there: a new job is begun in it. Beside it is kitchen.toml." in said
+    assert opened == [tmp_path / "kitchne.toml"]
+    assert opened[0].exists()
+
+
+def test_open_says_nothing_of_the_kind_of_a_job_that_is_there(job, capsys, opened):
+    path = job(SOUND_JOB)
+    assert run("open", path, "--no-browser") == SOUND
+    assert capsys.readouterr().out == ""
+    assert opened == [path]
+
+
+@pytest.mark.parametrize(
+    ("data", "mode", "said"),
+    [
+        (b"dryfit = 1\n", 0o644, "every change is saved as it is made"),
+        (b"dryfit = 1\n", 0o444, "to be looked at only: the file is marked read-only, so nothing is saved"),
+        (b"\xff\xfe\x00binary", 0o644, "the file is not saved as UTF-8 text: nothing can be shown or changed"),
+    ],
+    ids=["sound", "read-only", "no text"],
+)
+def test_what_the_page_says_of_saving_is_true(tmp_path, data, mode, said):
+    from dryfit.web.server import _opened
+
+    path = tmp_path / "job.toml"
+    path.write_bytes(data)
+    path.chmod(mode)
+    assert said in _opened(path)
+    assert ("every change is saved" in _opened(path)) == (said == "every change is saved as it is made")
+
+
+# --- the last resort -------------------------------------------------------------------------------
+
+
+def broken(*words, **more):
+    raise ZeroDivisionError("division by zero")
+
+
+@pytest.mark.parametrize("command", ["check", "book", "open", "new"])
+def test_a_fault_of_our_own_ends_in_a_sentence_with_the_file_to_report(job, tmp_path, monkeypatch, capsys, command):
+    path = job(SOUND_JOB)
+    monkeypatch.delenv("DRYFIT_TRACE", raising=False)
+    for module, name in ((commands, "book_of"), (commands, "_open"), (commands.New, "begin")):
+        monkeypatch.setattr(module, name, broken)
+    words = [command, path, *(["--out", tmp_path / "papers"] if command == "book" else [])]
+
+    assert run(*words) == UNUSABLE
+    said = capsys.readouterr()
+    assert "Traceback" not in said.out + said.err
+    assert said.err.count("\n") == 1
+    assert f"{path}: Dryfit came upon a fault of its own" in said.err
+    assert "ZeroDivisionError: division by zero" in said.err
+    assert "please report this together with it" in said.err
+
+
+def test_machines_are_told_of_a_fault_in_the_form_they_know(job, monkeypatch, capsys):
+    monkeypatch.delenv("DRYFIT_TRACE", raising=False)
+    monkeypatch.setattr(commands, "book_of", broken)
+    assert run("check", job(SOUND_JOB), "--json") == UNUSABLE
+    (mistake,) = json.loads(capsys.readouterr().out)["mistakes"]
+    assert "fault of its own" in mistake["says"]
+
+
+def test_whoever_works_on_dryfit_can_have_the_traceback(job, monkeypatch):
+    monkeypatch.setenv("DRYFIT_TRACE", "1")
+    monkeypatch.setattr(commands, "book_of", broken)
+    with pytest.raises(ZeroDivisionError):
+        run("check", job(SOUND_JOB))
+
+
+def test_a_sheet_that_cannot_be_drawn_is_said_and_the_book_is_made(job, tmp_path, monkeypatch, capsys):
+    from dataclasses import replace
+
+    monkeypatch.delenv("DRYFIT_TRACE", raising=False)
+    monkeypatch.setitem(SHEETS, "joints", replace(SHEETS["joints"], make=broken))
+    assert run("book", job(SOUND_JOB), "--out", tmp_path / "papers") == SOUND
+    said = capsys.readouterr()
+
+    assert "not drawn: the sheets called joints (ZeroDivisionError: division by zero" in said.err
+    assert "Traceback" not in said.err
+    assert (tmp_path / "papers" / "workshop.pdf").exists()
+
+
+def test_pins_that_cannot_be_written_are_told_with_the_file(job, tmp_path, monkeypatch, capsys):
+    def full(self, *words, **more):
+        raise OSError(28, "No space left on device")
+
+    path = job(SOUND_JOB)
+    monkeypatch.setattr(working.Path, "write_text", full)
+    assert run("book", path, "--out", tmp_path / "papers", "--pin") == UNUSABLE
+    assert "job.made.toml: cannot be written: No space left on device" in capsys.readouterr().err

@@ -9,7 +9,9 @@
 A fault of the *design* (a slot too near an end, boards that overlap) is never an error but a `Finding`.
 """
 
+import traceback
 from dataclasses import dataclass
+from pathlib import PurePath
 
 from .places import Path
 
@@ -63,3 +65,13 @@ class EditError(JobError):
 
 class Cancelled(Exception):  # noqa: N818 - it is no error of anybody's
     """Raised out of `work.step` when the work is no longer wanted."""
+
+
+def fault_in_words(fault: BaseException) -> str:
+    """A fault of Dryfit's own, for whoever reports it: what it was and where, without a traceback."""
+    frames = traceback.extract_tb(fault.__traceback__)
+    own = [frame for frame in frames if "dryfit" in PurePath(frame.filename).parts]
+    place = ""
+    for frame in (own or frames)[-1:]:
+        place = f", {PurePath(frame.filename).name} line {frame.lineno}"
+    return f"{type(fault).__name__}: {str(fault)[:200] or 'nothing more is known'}{place}"

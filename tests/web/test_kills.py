@@ -121,7 +121,9 @@ def test_what_somebody_writes_at_the_same_time_is_never_written_over_unseen(shel
     assert process.stdout.readline() == "open\n"
     replaced, beside = [], shelf.with_suffix(".new")
     draw = random.Random(3)
-    for n in range(60):
+    for n in range(1500):  # as many as it takes: on a busy machine the other gets its turn seldom
+        if len(replaced) > 8:
+            break
         text = SHELF.replace("# demo", f"# outside {n}").encode()
         beside.write_bytes(text)
         os.replace(beside, shelf)
@@ -133,7 +135,7 @@ def test_what_somebody_writes_at_the_same_time_is_never_written_over_unseen(shel
     session = Session(shelf)
     kept = {row.hash for row in session.history.newest(10_000)}
     session.close()
-    assert len(replaced) > 5, "the two did write over each other"
+    assert len(replaced) > 8, "the two did write over each other"
     assert [n for n, digest in replaced if digest not in kept] == []
 
 

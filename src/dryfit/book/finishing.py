@@ -1,4 +1,4 @@
-"""The finish against the trade's table: of one that is not in it no film is known, and slots would be cut for bare wood."""
+"""The finish against the trade's table: where no film is known of it, slots would be cut for bare wood."""
 
 from collections.abc import Iterator
 

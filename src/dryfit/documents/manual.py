@@ -130,7 +130,7 @@ def _trade_names() -> Iterator[str]:
         yield from _named(title, "`species` of a `[timber.NAME]`", woods)
     yield from _named("Finishes", "`system` of `[finish]`", all_systems())
     yield from _named("Glues", "`kind` of `[glue]`", all_glues())
-    yield "\n## Screws\n\n`screw` of a joint or a fixing: its size and its length in mm, as in `wood 5x120`, `M6x80`.\n\n"
+    yield "\n## Screws\n\n`screw` of a joint or a fixing: size and length in mm, as in `wood 5x120`, `M6x80`.\n\n"
     yield f"- for wood: {', '.join(sizes('wood'))}\n- for anchors: {', '.join(sizes('machine'))}\n"
 
 

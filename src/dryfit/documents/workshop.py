@@ -1,18 +1,30 @@
-"""The papers: workshop.pdf with the overall sheet, the lists and a sheet a part; assembly.pdf with a picture a step."""
+"""The papers: workshop.pdf with the overall sheet, the lists and a sheet a part; assembly.pdf with a picture a step.
 
-from collections.abc import Callable, Sequence
+A sheet that cannot be drawn, by a fault of ours, is replaced by a page that says so: the maker has all others.
+"""
+
+import logging
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import partial
+from typing import TypeVar
 
 from ..book.model import Book
-from .display import Display
-from .lettering import printable
+from ..errors import Cancelled, fault_in_words
+from .display import Display, Text
+from .lettering import TEXT, printable, wrapped
 from .looks import Desk
 from .naming import printing_in
 from .pdf import pdf
-from .sheets import Draft, drafts
-from .sheets.frame import finished
+from .sheets import Apart, Draft, kinds_of
+from .sheets.frame import finished, heading, space
+from .sheets.registry import A4
 
+One = TypeVar("One", bound=Draft | Apart)
+
+LOG = logging.getLogger("dryfit")
 PAPER = "workshop"
 ASSEMBLY = "assembly"
+LINE = 5.0  # from line to line on a page that stands in for a sheet
 
 
 def workshop_sheets(book: Book) -> list[tuple[Draft, Display]]:
@@ -27,10 +39,50 @@ def paper_sheets(
     desk = Desk(book)
     made = []
     with printing_in(book.job.units):
-        for draft in drafts(paper, desk):
+        for draft in _drafts(paper, desk):
             made.append(draft)
             drawn(draft.title)
         return [(draft, finished(draft, page, len(made), desk)) for page, draft in enumerate(made, start=1)]
+
+
+def _drafts(paper: str, desk: Desk) -> Iterator[Draft]:
+    """The drafts of all kinds of sheet; for what cannot be drawn, a page in its place."""
+    for kind in kinds_of(paper):
+        for some in _or_instead(partial(kind.make, desk), f"the sheets called {kind.name}", desk):
+            if isinstance(some, Draft):
+                yield some
+            else:
+                yield from _or_instead(some.draw, some.title, desk)
+
+
+def _or_instead(draw: Callable[[], Iterable[One]], title: str, desk: Desk) -> Iterator[One | Draft]:
+    """What is drawn, as far as it goes; where it fails, a page that says so."""
+    try:
+        yield from draw()
+    except Cancelled:
+        raise
+    except Exception as fault:  # whatever it is, a maker must have the other sheets
+        words = fault_in_words(fault)
+        LOG.warning("not drawn: %s (%s)", title, words, exc_info=fault)
+        yield _instead(title, words, desk)
+
+
+def _instead(title: str, words: str, desk: Desk) -> Draft:
+    """The page that stands in for a sheet."""
+    room = space(A4, desk)
+    items, y = heading("", f"not drawn: {title}", "This page stands in for a sheet.", room.right)
+    said = [
+        f"Dryfit came upon a fault of its own while it drew {title}. The other sheets are as they should be.",
+        "Do not guess what this one would have shown: mark it out from the piece itself, or wait until it is mended.",
+        f"Please report it together with the job file {desk.book.job.file}: {words}.",
+    ]
+    y += LINE
+    for paragraph in said:
+        for line in wrapped(printable(paragraph), room.wide, TEXT):
+            items.append(Text(at=(room.left, y), text=line))
+            y += LINE
+        y += LINE / 2
+    return Draft(title=f"not drawn: {title}", kind="fault", number="–", scale="–", size=A4, items=tuple(items))
 
 
 def workshop_pdf(book: Book) -> bytes:

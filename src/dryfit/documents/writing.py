@@ -4,17 +4,21 @@ What is written is the contract with makers and other programs: `book.json`, `pa
 `workshop.pdf`, `assembly.pdf`. Extras join the table below one line each; a file that is not in it is never touched.
 """
 
+import logging
 import os
 import tempfile
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
+from contextlib import suppress
 from pathlib import Path
 
 from ..book.model import Book
-from ..errors import JobError, Mistake
+from ..errors import JobError, Mistake, fault_in_words
 from .bookjson import book_json
 from .glb import model_glb
 from .tables import parts_csv
 from .workshop import assembly_pdf, workshop_pdf
+
+LOG = logging.getLogger("dryfit")
 
 Writer = Callable[[Book], bytes]
 
@@ -32,7 +36,8 @@ def write_book(book: Book, folder: Path, extras: Collection[str] = ()) -> tuple[
     """Write the book's files, each at once under its own name; the folder is made if it is not there.
 
     Returns:
-        What was written, in order.
+        What was written, in order. A file that could not be made by a fault of ours is logged and left out;
+        one of its name from before is laid aside as NAME.old.
 
     Raises:
         JobError: the folder or a file cannot be written, or an extra is not known.
@@ -42,7 +47,31 @@ def write_book(book: Book, folder: Path, extras: Collection[str] = ()) -> tuple[
         known = ", ".join(sorted(EXTRAS)) or "none yet"
         raise _mistake(folder, f"nothing is called {', '.join(unknown)}", f"leave it out; extras are: {known}")
     writers = WRITERS | {EXTRAS[name][0]: EXTRAS[name][1] for name in extras}
-    return save({name: write(book) for name, write in writers.items()}, folder)  # all before the first is written
+    made = dict(_made(writers, book))  # all before the first is written
+    for name in writers.keys() - made.keys():
+        _lay_aside(folder / name)
+    return save(made, folder)
+
+
+def _lay_aside(path: Path) -> None:
+    """Give the file of an earlier state another name: beside new papers it would be taken for one of them."""
+    with suppress(OSError):  # where it cannot be renamed nothing can be written either, which is then told
+        path.replace(path.with_name(f"{path.stem}.old{path.suffix}"))
+
+
+def _made(writers: Mapping[str, Writer], book: Book) -> Iterator[tuple[str, bytes]]:
+    """What could be made; a file that could not, by a fault of ours, does not keep the others from the maker."""
+    failed: list[Exception] = []
+    for name, write in writers.items():
+        try:
+            yield name, write(book)
+        except JobError:
+            raise
+        except Exception as fault:  # whatever it is
+            failed.append(fault)
+            LOG.warning("not made: %s (%s)", name, fault_in_words(fault), exc_info=fault)
+    if len(failed) == len(writers):
+        raise failed[0]
 
 
 def save(files: Mapping[str, bytes], folder: Path) -> tuple[Path, ...]:

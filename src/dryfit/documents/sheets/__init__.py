@@ -11,6 +11,7 @@ __all__ = [
     "fixings",
     "glue_card",
     "joint",
+    "kinds_of",
     "lists",
     "overall",
     "part",

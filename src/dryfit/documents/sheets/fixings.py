@@ -186,7 +186,13 @@ def _words(desk: Desk, chain: Chain) -> list[list[Run]]:
 
 
 def _sum(chain: Chain) -> list[Run]:
-    terms = [("grip", chain.grip), ("worst gap", chain.gap), ("lining", chain.lining), ("held", chain.held)]
+    terms = [
+        ("washer", chain.washer),
+        ("grip", chain.grip),
+        ("worst gap", chain.gap),
+        ("lining", chain.lining),
+        ("held", chain.held),
+    ]
     said = " + ".join(f"{name} {position(size)}" for name, size in terms if size or name in ("grip", "held"))
     flat = f"On a flat wall {position(chain.held + chain.gap)} are held." if chain.gap else ""
     return [

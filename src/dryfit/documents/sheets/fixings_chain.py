@@ -27,7 +27,7 @@ class Chain:
         width, thick: of the board.
         counterbore, hole: diameters; `deep` is how deep the counterbore is.
         head, head_high: of the screw's head, or the washer's diameter.
-        washer, plugged: whether there is one.
+        washer: how thick it is, 0 for none; `plugged` whether there is a plug.
         gap: between board and lining where the wall is worst.
         lining: what hides the wall's structure.
         hold: wanted in stud or anchor.
@@ -44,7 +44,7 @@ class Chain:
     deep: float
     head: float
     head_high: float
-    washer: bool
+    washer: float
     plugged: bool
     gap: float
     lining: float
@@ -62,7 +62,7 @@ class Chain:
     @property
     def held(self) -> float:
         """In stud or anchor where the gap is worst."""
-        return self.screw.length - self.grip - self.gap - self.lining
+        return self.screw.length - self.washer - self.grip - self.gap - self.lining
 
     @property
     def side_wall(self) -> float:
@@ -162,7 +162,7 @@ def chain_of(joint: Joint) -> Chain | None:
         deep=first.figures.deep or 0.0,
         head=_size(screw, "washer" if washer else "head"),
         head_high=_size(screw, "head_height"),
-        washer=washer,
+        washer=_size(screw, "washer_thick") if washer else 0.0,
         plugged=bool(options.get("plugged")),
         gap=_number(options.get("hollow")) + max(side.back, 0.0),
         lining=_number(options.get("lining")),

@@ -20,6 +20,7 @@ LINE = 3.8
 ROW = 5.0
 PICTURE = (38.0, 34.0)
 RING = 1.7
+MARKS_WIDE = 53.0  # of a column of marks, at least
 TITLE = 4.2  # from a small title's base line to what it stands over
 
 
@@ -109,8 +110,8 @@ def _mark_columns(desk: Desk, group: Alike) -> list[Column]:
     handed = bool(group.turned)
     return [
         Column(title="joint", wide=15.0),
-        Column(title="in the first", wide=53.0 if handed else 57.0),
-        Column(title="in the second", wide=53.0 if handed else 57.0),
+        Column(title="in the first", wide=MARKS_WIDE if handed else 57.0),
+        Column(title="in the second", wide=MARKS_WIDE if handed else 57.0),
         *([Column(title="leans" if group.first.shown[0].cut is not None else "hand", wide=11.0)] if handed else []),
         Column(title="done", wide=9.0),
     ]
@@ -169,7 +170,8 @@ def _end_marks(desk: Desk, part: Part, cut: Cut) -> str:
     faces = (look.names.face_side, FACES[1 - FACES.index(look.names.face_side)])
     word = look.names.short(Surface.DATUM if cut.end == DATUM_END else Surface.FAR)
     said = [(look.names.short(face), position(look.end_at(cut.end, face))) for face in faces]
-    return f"{word}: {_two(said)}"
+    full = f"{word}: {_two(said)}"
+    return full if width(full, TEXT) <= MARKS_WIDE - 2.0 else _two(said)  # inches: the end is plain from its place
 
 
 def _two(said: Sequence[tuple[str, str]]) -> str:

@@ -1,0 +1,51 @@
+"""The command `dryfit`: check, book, open, demo, new.
+
+Nothing heavy is imported before a sub-command needs it: `dryfit --help` and `--version` answer at once.
+Exit codes: 0 sound, 1 something must change before the first cut, 2 the file cannot be used, or Dryfit failed.
+"""
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+
+from .. import __version__
+from .commands import COMMANDS
+from .faults import TRACE, failed, warnings_told
+from .telling import MUST_CHANGE, SOUND, UNUSABLE, say
+
+__all__ = ["COMMANDS", "MUST_CHANGE", "SOUND", "UNUSABLE", "main"]
+
+STOPPED = 130  # as a shell has it for a program ended by Ctrl-C
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run `dryfit` with the given arguments, those of the command line by default."""
+    given = _parser().parse_args(arguments)
+    try:
+        with warnings_told():
+            code: int = given.run(given)
+    except KeyboardInterrupt:
+        say("stopped", to=sys.stderr)
+        return STOPPED
+    except BrokenPipeError:  # the reader of our output has gone: nothing more to say, and no traceback
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return SOUND
+    except Exception as fault:  # whatever it is, a maker is told in a sentence
+        if os.environ.get(TRACE):
+            raise
+        return failed(fault, given)
+    return code
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="dryfit", description="From a maker's job file to a checked job book, before the first cut."
+    )
+    parser.add_argument("--version", action="version", version=f"dryfit {__version__}")
+    subparsers = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    for command in COMMANDS:
+        own = subparsers.add_parser(command.name, help=command.help, description=command.help)
+        command.arguments(own)
+        own.set_defaults(run=command.run)
+    return parser

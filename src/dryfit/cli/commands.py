@@ -1,0 +1,236 @@
+"""The sub-commands, one class each, registered in `COMMANDS`."""
+
+import argparse
+import difflib
+import sys
+from abc import ABC, abstractmethod
+from pathlib import Path
+from typing import ClassVar
+
+from ..errors import JobError
+from .telling import MUST_CHANGE, SOUND, UNUSABLE, say, tell, tell_as_json, typed, unusable, unwritable
+from .working import book_of, pin, shop_of, write
+
+LOCAL = "127.0.0.1"  # this machine only
+
+
+class Command(ABC):
+    """One sub-command."""
+
+    name: ClassVar[str]
+    help: ClassVar[str]
+
+    @abstractmethod
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """Say what it takes."""
+
+    @abstractmethod
+    def run(self, given: argparse.Namespace) -> int:
+        """Do it and return the exit code."""
+
+
+class Check(Command):
+    """`dryfit check JOB.toml`."""
+
+    name = "check"
+    help = "read a job and say what must change before the first cut"
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """The job, the shop, people or machine."""
+        parser.add_argument("job", type=Path, help="the job file")
+        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument("--json", action="store_true", help="findings as JSON")
+
+    def run(self, given: argparse.Namespace) -> int:
+        """Build the whole book and print its findings."""
+        try:
+            book = book_of(given.job, given.shop)
+        except JobError as error:
+            return unusable(error, as_json=given.json)
+        if given.json:
+            tell_as_json(book)
+        else:
+            tell(book)
+        return MUST_CHANGE if book.stops else SOUND
+
+
+class MakeBook(Command):
+    """`dryfit book JOB.toml --out DIR`."""
+
+    name = "book"
+    help = "make the job book: sheets, lists, model, data"
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """The job, where to, the shop, pins."""
+        parser.add_argument("job", type=Path, help="the job file")
+        parser.add_argument("--out", type=Path, required=True, help="folder for the papers; nothing else is written")
+        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument(
+            "--pin", action="store_true", help="hold datums and letters still from now on, in NAME.made.toml"
+        )
+
+    def run(self, given: argparse.Namespace) -> int:
+        """Build and write; a piece with stops gets its papers too, each saying so."""
+        try:
+            book = book_of(given.job, given.shop)
+            if given.pin:
+                pin(given.job, book)
+            return write(book, given.out)
+        except JobError as error:
+            return unusable(error)
+
+
+class Demo(Command):
+    """`dryfit demo [NAME]`."""
+
+    name = "demo"
+    help = "make the book of a demo job into out/NAME"
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """Which demo."""
+        parser.add_argument("demo", nargs="?", default="record-wall", help="which one; left out: record-wall")
+
+    def run(self, given: argparse.Namespace) -> int:
+        """Copy the demo's job file beside its papers, so that it can be changed and tried again."""
+        from ..book.demos import demo_text, demos
+
+        if given.demo not in demos():
+            say(f"there is no demo called {given.demo}; there are: {', '.join(demos())}", to=sys.stderr)
+            return UNUSABLE
+        folder = Path("out") / given.demo
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            job = folder / f"{given.demo}.toml"
+            job.write_text(demo_text(given.demo), encoding="utf-8")
+        except OSError as error:
+            return unwritable(folder, error)
+        say(f"Demo job: {job}")
+        try:
+            code = write(book_of(job, None), folder)
+        except JobError as error:
+            return unusable(error)
+        _offer_to_open(job)
+        return code
+
+
+class New(Command):
+    """`dryfit new FILE`."""
+
+    name = "new"
+    help = "write a commented job file to start from"
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """Where to."""
+        parser.add_argument("file", type=Path, help="the job file to write; it must not be there yet")
+
+    def run(self, given: argparse.Namespace) -> int:
+        """Write it, never over another file."""
+        path: Path = given.file
+        code = self.begin(path)
+        if code == SOUND:
+            say(f"{path} is ready: change it, then run  dryfit check {typed(path)}")
+        return code
+
+    def begin(self, path: Path) -> int:
+        """Write the file and return the exit code."""
+        from ..job.starting import new_text
+
+        try:
+            with path.open("x", encoding="utf-8", newline="\n") as file:
+                file.write(new_text(path.stem.replace("-", " ").replace("_", " ")))
+        except FileExistsError:
+            say(f"{path} is there already; choose another name, or move it away", to=sys.stderr)
+            return UNUSABLE
+        except OSError as error:
+            return unwritable(path, error)
+        return SOUND
+
+
+class Open(Command):
+    """`dryfit open [JOB.toml]`."""
+
+    name = "open"
+    help = "open a job on a page in the browser, seen and changed live"
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """The job, and where the page is to be had."""
+        parser.add_argument(
+            "job", type=Path, nargs="?", help="the job file, begun if it is not there; left out: the folder's only one"
+        )
+        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument("--port", type=int, help="left out: 4170, or any that is free")
+        parser.add_argument(
+            "--host",
+            default=LOCAL,
+            help="an address of this machine: others may open the page too, with a password; left out: they may not",
+        )
+        parser.add_argument("--no-browser", action="store_true", help="only print the link")
+
+    def run(self, given: argparse.Namespace) -> int:
+        """Serve until Ctrl-C."""
+        path = given.job or _only_job(Path())
+        if path is None:
+            return UNUSABLE
+        if not path.exists():
+            near = _near(path)
+            if New().begin(path) != SOUND:
+                return UNUSABLE
+            say(f"{path} was not there: a new job is begun in it." + (f" Beside it is {near}." if near else ""))
+        return _open(path, given)
+
+
+def _near(path: Path) -> str:
+    """A job beside a file that is not there, with a name so like it that it may have been meant."""
+    jobs = [other.name for other in path.parent.glob("*.toml") if _is_job(other)]
+    return next(iter(difflib.get_close_matches(path.name, jobs, n=1, cutoff=0.8)), "")
+
+
+def _only_job(folder: Path) -> Path | None:
+    """The folder's one job file; a name for a new one where there is none; None, having said so, for several."""
+    found = [path for path in sorted(folder.glob("*.toml")) if _is_job(path)]
+    if len(found) > 1:
+        say(f"which job? there are {', '.join(path.name for path in found)}", to=sys.stderr)
+        return None
+    return found[0] if found else Path("job.toml")
+
+
+def _is_job(path: Path) -> bool:
+    """Whether a file says that it is a job: its version stands on a line of its own."""
+    try:
+        lines = path.read_text(encoding="utf-8-sig").splitlines()
+    except (OSError, UnicodeDecodeError):
+        return False
+    return any(line.partition("=")[0].strip() == "dryfit" for line in lines)
+
+
+def _open(path: Path, given: argparse.Namespace) -> int:
+    from ..web.server import Opening, run
+
+    try:
+        opening = Opening(
+            job=path, shop=shop_of(given.shop), port=given.port, host=given.host, browser=not given.no_browser
+        )
+        run(opening, say)
+    except JobError as error:
+        return unusable(error)
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        say(f"the page cannot be served at {given.host}: {reason}; try another --port or --host", to=sys.stderr)
+        return UNUSABLE
+    return SOUND
+
+
+def _offer_to_open(job: Path) -> None:
+    """After a demo: open it on the page, if somebody sits there to say yes."""
+    say(f"\nTo see and change it:  dryfit open {typed(job)}")
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return
+    try:
+        answer = input("Open it now? [Y/n] ")
+    except EOFError:
+        return
+    if answer.strip().lower() in ("", "y", "yes"):
+        Open().run(argparse.Namespace(job=job, shop=None, port=None, host=LOCAL, no_browser=False))
+
+
+COMMANDS: tuple[Command, ...] = (Check(), MakeBook(), Open(), Demo(), New())

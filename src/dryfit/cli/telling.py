@@ -1,0 +1,80 @@
+"""What the command prints: mistakes, findings with their places and figures, alike ones together."""
+
+import json
+import os
+import shlex
+import subprocess
+import sys
+from typing import TYPE_CHECKING, Any, TextIO
+
+from ..errors import JobError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from ..book import Book
+
+SOUND, MUST_CHANGE, UNUSABLE = 0, 1, 2
+
+
+def say(text: str = "", to: TextIO | None = None) -> None:
+    """Print one piece of text at once: the only place in the project that does."""
+    print(text, file=to or sys.stdout, flush=True)
+
+
+def typed(path: "Path") -> str:
+    """A path as it is typed after a command: in quotes where the shell would take it apart."""
+    return subprocess.list2cmdline([str(path)]) if os.name == "nt" else shlex.quote(str(path))
+
+
+def unusable(error: JobError, *, as_json: bool = False) -> int:
+    """Print the mistakes in a file and return the exit code."""
+    if as_json:
+        mistakes: list[dict[str, Any]] = [
+            {"file": m.file, "line": m.line, "path": list(m.path), "read": m.read, "says": m.says, "remedy": m.remedy}
+            for m in error.mistakes
+        ]
+        say(json.dumps({"dryfit": 1, "mistakes": mistakes}, ensure_ascii=False, indent=1))
+        return UNUSABLE
+    for mistake in error.mistakes:
+        say(str(mistake), to=sys.stderr)
+    return UNUSABLE
+
+
+def unwritable(path: "Path", error: OSError) -> int:
+    """Say that a path cannot be written and return the exit code."""
+    say(f"{path} cannot be written: {error.strerror}; choose a folder you may write to", to=sys.stderr)
+    return UNUSABLE
+
+
+def tell_as_json(book: "Book") -> None:
+    """Print the findings for another program."""
+    from ..documents.bookjson import findings_data
+
+    data = {
+        "dryfit": 1,
+        "job": book.job.title,
+        "state": book.job.state,
+        "boards": len(book.piece.boards),
+        "joints": len(book.piece.joints),
+        "findings": findings_data(book),
+    }
+    say(json.dumps(data, ensure_ascii=False, indent=1))
+
+
+def tell(book: "Book") -> None:
+    """Print the findings for a maker."""
+    from ..documents.naming import plural
+    from .findings import lines
+
+    piece = book.piece
+    say(f"{book.job.title}: {plural(len(piece.boards), 'board')}, {plural(len(piece.joints), 'joint')}")
+    for line in lines(book):
+        say(line)
+    stops = len(book.stops)
+    if stops:
+        say(f"{plural(stops, 'thing')} must change before the first cut.")
+    elif book.findings:
+        say("Nothing stops the first cut; look at the notes above.")
+    else:
+        say("Nothing found.")

@@ -1,0 +1,90 @@
+"""What several sub-commands do: read and build a book, pin it, write its papers."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from ..errors import JobError, Mistake
+from .telling import MUST_CHANGE, SOUND, say, tell
+
+if TYPE_CHECKING:
+    from ..book import Book
+    from ..piece.setout import Made
+    from ..shop.model import Shop
+
+
+def book_of(job_path: Path, shop_path: Path | None) -> "Book":
+    """The whole book of a job file.
+
+    Raises:
+        JobError: one of the files cannot be used, or there is no board in the job.
+    """
+    from ..book import build, read
+
+    job = read(job_path)
+    if not job.boards:
+        remedy = "write a [[board]] with a name, a line and a depth; `dryfit new FILE` writes a job to start from"
+        raise JobError((Mistake(file=str(job_path), line=0, says="there are no boards yet", remedy=remedy),))
+    return build(job, shop_of(shop_path), _made(job_path))
+
+
+def shop_of(path: Path | None) -> "Shop | None":
+    """The shop file, where one is given.
+
+    Raises:
+        JobError: it cannot be used.
+    """
+    if path is None:
+        return None
+    from ..shop.reading import read_shop
+
+    return read_shop(path)
+
+
+def _made(job_path: Path) -> "Made":
+    from ..piece.made import made_path, read_made
+
+    return read_made(made_path(job_path))
+
+
+def pin(job_path: Path, book: "Book") -> None:
+    """Write the pins of boards that have none yet.
+
+    Raises:
+        JobError: they cannot be written.
+    """
+    from ..documents.naming import plural
+    from ..documents.pins import pins_of
+    from ..piece.made import made_path, read_made, with_pins
+
+    path = made_path(job_path)
+    there = read_made(path).pins
+    new = {name: pinned for name, pinned in pins_of(book).items() if name not in there}
+    if not new:
+        return
+    text = path.read_text(encoding="utf-8") if path.exists() else ""
+    try:
+        path.write_text(with_pins(text, new), encoding="utf-8", newline="\n")
+    except OSError as error:
+        mistake = Mistake(
+            file=path.name, line=0, says=f"cannot be written: {error.strerror}", remedy="make its folder writable"
+        )
+        raise JobError((mistake,)) from None
+    say(f"Pinned {plural(len(new), 'board')} in {path}")
+
+
+def write(book: "Book", folder: Path) -> int:
+    """Write the papers, say what they are and what was found; the exit code.
+
+    Raises:
+        JobError: the folder cannot be written.
+    """
+    from ..documents.writing import write_book
+
+    written = write_book(book, folder)
+    tell(book)
+    say(f"\nThe papers are in {folder}:")
+    for path in written:
+        say(f"  {path.name}")
+    for name, why in book.left_out.items():
+        say(f"  left out: {name} ({why})")
+    return MUST_CHANGE if book.stops else SOUND
