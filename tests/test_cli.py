@@ -392,6 +392,10 @@ def test_a_sheet_that_cannot_be_drawn_is_said_and_the_book_is_made(job, tmp_path
     assert "Traceback" not in said.err
     assert (tmp_path / "papers" / "workshop.pdf").exists()
 
+    monkeypatch.setenv("DRYFIT_TRACE", "1")
+    run("book", job(SOUND_JOB), "--out", tmp_path / "papers")
+    assert "Traceback" in capsys.readouterr().err
+
 
 def test_pins_that_cannot_be_written_are_told_with_the_file(job, tmp_path, monkeypatch, capsys):
     def full(self, *words, **more):

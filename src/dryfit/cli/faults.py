@@ -39,9 +39,11 @@ class _Told(logging.Handler):
 @contextmanager
 def warnings_told() -> Iterator[None]:
     """While a command runs, what is logged as a warning is told to whoever sits at the terminal."""
-    log, handler = logging.getLogger("dryfit"), _Told(logging.WARNING)
+    log, handler, before = logging.getLogger("dryfit"), _Told(), logging.getLogger("dryfit").level
+    log.setLevel(logging.DEBUG if os.environ.get(TRACE) else logging.WARNING)
     log.addHandler(handler)
     try:
         yield
     finally:
         log.removeHandler(handler)
+        log.setLevel(before)

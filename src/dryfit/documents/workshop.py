@@ -63,7 +63,8 @@ def _or_instead(draw: Callable[[], Iterable[One]], title: str, desk: Desk) -> It
         raise
     except Exception as fault:  # whatever it is, a maker must have the other sheets
         words = fault_in_words(fault)
-        LOG.warning("not drawn: %s (%s)", title, words, exc_info=fault)
+        LOG.warning("not drawn: %s (%s)", title, words)
+        LOG.debug("where it failed", exc_info=fault)
         yield _instead(title, words, desk)
 
 

@@ -69,7 +69,8 @@ def _made(writers: Mapping[str, Writer], book: Book) -> Iterator[tuple[str, byte
             raise
         except Exception as fault:  # whatever it is
             failed.append(fault)
-            LOG.warning("not made: %s (%s)", name, fault_in_words(fault), exc_info=fault)
+            LOG.warning("not made: %s (%s)", name, fault_in_words(fault))
+            LOG.debug("where it failed", exc_info=fault)
     if len(failed) == len(writers):
         raise failed[0]
 

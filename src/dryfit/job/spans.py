@@ -18,8 +18,8 @@ NESTING = 50  # tomllib itself gives up at some 500
 
 _BASIC = r'"[^"\\\n]*+(?:\\.[^"\\\n]*+)*+"'
 _LITERAL = r"'[^'\n]*+'"
-_LONG_BASIC = r'"""[^"\\]*+(?:(?:\\[\s\S]|"{1,2}(?!"))[^"\\]*+)*+"{3,5}'
-_LONG_LITERAL = r"'''[^']*+(?:'{1,2}(?!')[^']*+)*+'{3,5}"
+_LONG_BASIC = r'"""[^"\\]*+(?:(?:\\[\s\S]|"{1,2}(?!"))[^"\\]*+)*"{3,5}'
+_LONG_LITERAL = r"'''[^']*+(?:'{1,2}(?!')[^']*+)*'{3,5}"
 _STRING = f"{_LONG_BASIC}|{_LONG_LITERAL}|{_BASIC}|{_LITERAL}"
 # A string that is not closed is taken to the end of its line or of the text, so that a search stays linear.
 _OPENED = "|".join(
@@ -27,14 +27,14 @@ _OPENED = "|".join(
 )
 _DATE_AND_TIME = r"\d{4}-\d\d-\d\d \d\d:[^\s,\[\]{}#]*"
 _PART = rf"(?:[A-Za-z0-9_-]+|{_BASIC}|{_LITERAL})"
-_DOTTED = rf"{_PART}(?:[ \t]*\.[ \t]*{_PART})*+"
+_DOTTED = rf"{_PART}(?:[ \t]*+\.[ \t]*+{_PART})*"
 
 _PART_AT = re.compile(_PART)
 _KEY_AT = re.compile(rf"({_DOTTED})[ \t]*=[ \t]*")
 _HEADER_AT = re.compile(rf"(\[\[?)[ \t]*({_DOTTED})[ \t]*(\]\]?)")
 _HEADER_LINE = re.compile(rf"^[ \t]*\[\[?[ \t]*{_DOTTED}[ \t]*\]\]?[ \t]*(?:#[^\n]*)?\r?$", re.MULTILINE)
 _SCALAR_AT = re.compile(rf"""{_STRING}|{_DATE_AND_TIME}|[^\s,\[\]{{}}#="']+""")
-_SPACE = r"(?:[ \t\r\n]+|#[^\n]*)*+"
+_SPACE = r"(?:[ \t\r\n]++|#[^\n]*+)*+"
 _END = r"[ \t]*(?:#[^\n]*)?(?:\r?\n|\Z)"
 _SPACE_AT = re.compile(_SPACE)
 _END_AT = re.compile(_END)

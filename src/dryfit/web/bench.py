@@ -6,6 +6,7 @@ is gone, so is the worker.
 """
 
 import logging
+import os
 import signal
 import time
 from collections import deque
@@ -41,6 +42,7 @@ from .messages import (
 )
 
 LOG = logging.getLogger("dryfit")
+BEHIND = 10  # niceness: where there are too few processors for all, the hand goes before the slow work
 SAY_EVERY = 0.1  # seconds between words of progress
 KEPT, KEPT_A_BOARD = 4000, 60  # answers kept: enough for some thirty changes of a small piece, a few of a large
 
@@ -257,5 +259,7 @@ def _page(paper: str, number: int, draft: Draft, display: Display) -> Page:
 def serve(pipe: Connection, shop: Shop | None) -> None:
     """The whole life of the worker."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is the server's; it ends the worker by leaving
+    if hasattr(os, "nice"):
+        os.nice(BEHIND)
     with suppress(ServerGone):
         Desk(pipe, shop).run()
