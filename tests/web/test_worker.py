@@ -5,6 +5,7 @@ assembly of some steps and a paper of some thirty sheets.
 """
 
 import json
+import os
 import struct
 import time
 
@@ -157,6 +158,13 @@ def test_the_latest_of_many_changes_wins(wall):
     assert rested(wall)["rest"]["revision"] == last
     for _ in range(6):
         wall.step("undo").raise_for_status()
+
+
+@pytest.mark.skipif(not hasattr(os, "getpriority"), reason="this system has no such order of processes")
+def test_the_slow_work_gives_way_to_the_hand(wall):
+    rested(wall)
+    worker = os.getpriority(os.PRIO_PROCESS, wall.app.state.service.worker.process_id)
+    assert worker > os.getpriority(os.PRIO_PROCESS, 0)
 
 
 def test_a_worker_that_dies_is_started_again(wall):
