@@ -42,7 +42,7 @@ from .messages import (
 )
 
 LOG = logging.getLogger("dryfit")
-BEHIND = 10  # niceness: where there are too few processors for all, the hand goes before the slow work
+BEHIND = 5  # niceness: where there are too few processors for all, the hand goes before the slow work
 SAY_EVERY = 0.1  # seconds between words of progress
 KEPT, KEPT_A_BOARD = 4000, 60  # answers kept: enough for some thirty changes of a small piece, a few of a large
 
