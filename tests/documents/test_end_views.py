@@ -40,6 +40,7 @@ DOWELLED = job(
 )
 KEYED = job(frame([[0, 0], [700, 0], [700, 400], [0, 400]], depth=300), '[joints.mitre]\nstrengthen = "keys"\n')
 TONGUED = job(frame([[0, 0], [700, 0], [700, 400], [0, 400]], depth=250), '[joints.mitre]\nstrengthen = "tongue"\n')
+STEPPED = job(board("deep", [[0, 0], [900, 0]], depth=300), board("shallow", [[900, 0], [900, 500]], depth=200))
 MITRED = job(frame([[0, 0], [700, 0], [700, 400], [0, 400]], depth=250))
 
 
@@ -140,6 +141,18 @@ def test_a_tail_shows_its_tip_with_its_shoulders_behind():
 def test_an_end_has_a_view_where_it_is_stepped_or_carries_cuts(text, name, count):
     """Both ends of these are mirror images, and share one drawing."""
     assert len(end_views(look_of(text, name))) == count
+
+
+def test_an_end_mitred_over_part_of_its_width_says_so_and_its_long_point_lies_outside():
+    """The boards share 200 of the 300: so far it is mitred, and the 100 in front stay square. It is no tongue."""
+    desk = Desk(book_of(STEPPED))
+    look = desk.looks["deep"]
+    shown = [text for view in end_views(look) for text in words(view)]
+    sections = [line for sketch in end_sections(desk, look, roomy=True) for line in sketch.says]
+
+    assert any("over 200.0; the rest square" in text for text in shown)
+    assert not any("tongue" in text for text in shown)
+    assert [line for line in sections if "long point" in line] == ["long point LOWER"]
 
 
 def test_the_view_says_which_end_from_where_and_which_face_is_up():

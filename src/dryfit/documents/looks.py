@@ -15,7 +15,7 @@ from ..geometry.frames import Vec2
 from ..geometry.loops import Loop
 from ..geometry.sections import polygons
 from ..geometry.shapes import Bore
-from ..geometry.views import Looker, Surface, Taken, View, Wood
+from ..geometry.views import FACES, Looker, Surface, Taken, View, Wood
 from ..piece.model import Board, Cut, Part
 from .naming import Names, names, numbered
 
@@ -77,6 +77,11 @@ class Look:
         """Running position at which a face or edge ends: the datum end (-1) or the far one (1)."""
         points = [a for loop in self.view(surface).outline for a, _ in loop]
         return (min(points) if end < 0 else max(points)) if points else 0.0
+
+    def end_of(self, cut: Cut, face: Surface) -> float:
+        """Running position to which an end is cut on a face; of one cut so over part of the width, there."""
+        points = cut.figures.points if cut.figures.reach is not None else None
+        return self.end_at(cut.end, face) if points is None else points[FACES.index(face)] - self.part.zero
 
 
 @dataclass

@@ -204,6 +204,9 @@ def sizes(look: Look, cut: Cut) -> str:
     """A cut's sizes: "8 × 21 deep", "4.00 wide, 12.0 deep"."""
     if is_bored(cut):
         return f"{plural(len(cut.shapes), 'hole')} {bore_words(look, cut)}"
+    if cut.end and cut.figures.reach is not None:
+        low, high = cut.figures.reach
+        return f"{cut.kind}, over {depth(high - low)}; the rest square"
     found = []
     if cut.figures.across is not None:
         found.append(f"{wide_words(cut.figures.across)} {'thick' if cut.end else 'wide'}")

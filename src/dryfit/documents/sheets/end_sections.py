@@ -167,7 +167,7 @@ def _letters(
 
 def _figure(look: Look, cut: Cut, window: Window) -> list[Item]:
     """Under it: how far the end goes in, or what the long point has over the short one."""
-    ends = [look.end_at(cut.end, face) for face in FACES]
+    ends = [look.end_of(cut, face) for face in FACES]
     if abs(ends[0] - ends[1]) > 0.05:
         low, high = min(ends), max(ends)
     elif cut.figures.deep and cut.figures.between_faces > 90.0 - LEAST_LEAN:
@@ -194,7 +194,7 @@ def _says(look: Look, cut: Cut) -> tuple[str, ...]:
     lean = abs(cut.figures.lean)
     if lean <= LEAST_LEAN:
         return ()
-    at = [look.end_at(cut.end, face) for face in FACES]
+    at = [look.end_of(cut, face) for face in FACES]
     outer = max if cut.end > 0 else min
     lines = [f"{angle(lean)} on the saw", rise(lean)]
     if abs(at[0] - at[1]) > 0.05:

@@ -30,7 +30,7 @@ def carried(look: Look, end: int) -> list[Trace]:
 
 def span_of(look: Look, cut: Cut) -> Vec2:
     """Where an end's short and long points lie along the board, in their order."""
-    at = [look.end_at(cut.end, face) for face in FACES]
+    at = [look.end_of(cut, face) for face in FACES]
     return min(at), max(at)
 
 

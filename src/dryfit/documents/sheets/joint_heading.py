@@ -169,7 +169,7 @@ def _end_marks(desk: Desk, part: Part, cut: Cut) -> str:
     look = desk.looks[part.id]
     faces = (look.names.face_side, FACES[1 - FACES.index(look.names.face_side)])
     word = look.names.short(Surface.DATUM if cut.end == DATUM_END else Surface.FAR)
-    said = [(look.names.short(face), position(look.end_at(cut.end, face))) for face in faces]
+    said = [(look.names.short(face), position(look.end_of(cut, face))) for face in faces]
     full = f"{word}: {_two(said)}"
     return full if width(full, TEXT) <= MARKS_WIDE - 2.0 else _two(said)  # inches: the end is plain from its place
 
