@@ -34,6 +34,7 @@ WINDOWS = os.name == "nt"
 LOCKS = {"core": "requirements.lock.txt", "dev": "requirements-dev.lock.txt"}
 NODE_LOCK = HOME / "requirements-node.lock.txt"
 NODE = VENV / "node"  # Node for building the page, where the system has none; nothing else uses it
+FETCHED = VENV / "page-fetched"  # stands while page/node_modules is there to build the page alone; survives a kill
 BENCHES = {"house": "bench.run", "order": "bench.order", "page": "bench.page", "browser": "bench.page_browser"}
 SKIP_PAGE = "DRYFIT_SKIP_PAGE"
 
@@ -171,11 +172,14 @@ def make_page(*, keep: bool) -> None:
     """
     from page import build
 
+    fetched = HOME / "page" / "node_modules"
+    if keep:
+        FETCHED.unlink(missing_ok=True)
     if not build.stale():
         return
     began = time.monotonic()
-    fetched = HOME / "page" / "node_modules"
-    keep = keep or fetched.is_dir()
+    if not keep and not fetched.is_dir():
+        FETCHED.touch()
     print("Building the page.", flush=True)
     try:
         if build.system_node() is None and not NODE.is_dir():
@@ -186,8 +190,9 @@ def make_page(*, keep: bool) -> None:
     env = {**os.environ, "PYTHONPATH": str(NODE)}
     made = subprocess.run([str(program("python")), str(HOME / "page" / "build.py")], env=env, check=False)
     shutil.rmtree(NODE, ignore_errors=True)  # 200 MB that nothing else needs
-    if not keep:
+    if FETCHED.exists():
         shutil.rmtree(fetched, ignore_errors=True)  # and as much again
+        FETCHED.unlink()
     if made.returncode == 0:
         print(f"Built after {time.monotonic() - began:.0f} s.", flush=True)
 

@@ -78,14 +78,17 @@ async (seconds) => {
     button: 0, buttons: 1 }));
   send("pointerdown", 0);
   let [last, differ, dx] = [0, 0, 0];
+  let pixels = new Uint8Array(0);
   const began = performance.now();
   while (performance.now() - began < seconds * 1000) {
     send("pointermove", (dx += 6));
     await new Promise(requestAnimationFrame);
-    const pixels = new Uint8Array(canvas.width * rows * 4);
+    if (pixels.length !== canvas.width * rows * 4) pixels = new Uint8Array(canvas.width * rows * 4);
     gl.readPixels(0, Math.floor(canvas.height / 2), canvas.width, rows, gl.RGBA, gl.UNSIGNED_BYTE, pixels);
+    const words = new Uint32Array(pixels.buffer);
+    if (words.every((word) => word === words[0])) continue;  // nothing was painted since the last look
     let picture = 0;
-    for (const pixel of new Uint32Array(pixels.buffer)) picture = (Math.imul(picture, 31) + pixel) | 0;
+    for (const word of words) picture = (Math.imul(picture, 31) + word) | 0;
     if (picture !== last) differ += 1;
     last = picture;
   }

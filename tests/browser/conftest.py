@@ -20,6 +20,7 @@ import pytest
 from playwright.sync_api import sync_playwright
 
 from dryfit.book.demos import demo_text
+from tests.web.served import OWN_FAULT
 
 ROOT = Path(__file__).parents[2]
 START = "import sys; from dryfit.cli import main; sys.exit(main(sys.argv[1:]))"
@@ -70,7 +71,7 @@ class Server:
 
     def start(self) -> None:
         log = self.job.parent / "server.log"
-        env = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "PYTHONUNBUFFERED": "1"}
+        env = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "PYTHONUNBUFFERED": "1", "DRYFIT_TRACE": "1"}
         command = [sys.executable, "-c", START, "open", str(self.job), "--port", "0", "--no-browser"]
         with log.open("wb") as out:
             self.process = subprocess.Popen(command, stdout=out, stderr=out, env=env, start_new_session=True)
@@ -86,7 +87,7 @@ class Server:
     def faults(self) -> str:
         """What the server wrote of faults of its own; "" where there were none."""
         said = (self.job.parent / "server.log").read_text(encoding="utf-8")
-        return said if "Traceback" in said else ""
+        return said if "Traceback" in said or OWN_FAULT in said else ""
 
     def kill(self) -> None:
         """As a power cut would: no word of warning, nor to its worker."""

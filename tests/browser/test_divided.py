@@ -7,31 +7,17 @@ cross each other on it at 2000.
 
 from collections.abc import Callable
 
+from tests.web.served import LONG
+
 from .conftest import Opened
 from .hands import Sheet
 
 Opening = Callable[..., Opened]
-LONG = """\
-dryfit = 1
-
+PIECE = (
+    LONG
+    + """
 [joints]
 in_line = "butt"
-
-[timber.oak]
-species = "oak, white"
-thickness = 24
-longest = 1500
-
-[[board]]
-name = "shelf"
-line = [[0, 600], [4000, 600]]
-depth = 300
-
-[[board]]
-name = "post {i}"
-count = 4
-line = [["i * 800", 0], ["i * 800", 1200]]
-depth = 300
 
 [[joint]]
 between = ["shelf", "post 2"]
@@ -47,11 +33,12 @@ name = "two"
 line = [[2100, 0], [1900, 1200]]
 depth = 300
 """
+)
 MEMBERS = [f"shelf ({number} of 3)" for number in (1, 2, 3)]
 
 
 def test_its_members_are_drawn_named_and_chosen_one_by_one(open_job: Opening):
-    opened = open_job(LONG)
+    opened = open_job(PIECE)
     shown = opened.page.locator("g.board").evaluate_all("all => all.map(one => one.dataset.board)")
     assert sorted(name for name in shown if name.startswith("shelf")) == MEMBERS
     opened.choose(MEMBERS[1])
@@ -63,7 +50,7 @@ def test_its_members_are_drawn_named_and_chosen_one_by_one(open_job: Opening):
 
 
 def test_a_member_pulled_takes_the_whole_board_and_is_one_step_of_undo(open_job: Opening):
-    opened = open_job(LONG)
+    opened = open_job(PIECE)
     before = opened.state()
     opened.choose(MEMBERS[2])
     sheet = Sheet(opened)
@@ -80,11 +67,11 @@ def test_a_member_pulled_takes_the_whole_board_and_is_one_step_of_undo(open_job:
     assert after == moving, "all three as they were previewed"
     opened.page.get_by_role("button", name="undo").click()
     opened.settled(before["revision"] + 2)
-    assert opened.job.read_text(encoding="utf-8") == LONG
+    assert opened.job.read_text(encoding="utf-8") == PIECE
 
 
 def test_what_is_typed_on_a_members_card_is_the_boards(open_job: Opening):
-    opened = open_job(LONG)
+    opened = open_job(PIECE)
     before = opened.state()["revision"]
     opened.choose(MEMBERS[1])
     opened.page.get_by_role("button", name="depth: 300.0, type another").click()
@@ -105,7 +92,7 @@ def test_what_is_typed_on_a_members_card_is_the_boards(open_job: Opening):
 
 
 def test_a_cure_that_speaks_of_it_is_taken_in_the_files_own_names(open_job: Opening):
-    opened = open_job(LONG)
+    opened = open_job(PIECE)
     before = opened.state()
     (note,) = [note for note in before["notes"] if note["cures"]]
     assert set(note["boards"]) == {"one", "two", MEMBERS[1]}, "it speaks of the member"
@@ -119,7 +106,7 @@ def test_a_cure_that_speaks_of_it_is_taken_in_the_files_own_names(open_job: Open
 
 
 def test_it_is_lifted_and_each_member_is_pointed_at(open_job: Opening):
-    opened = open_job(LONG)
+    opened = open_job(PIECE)
     opened.page.get_by_role("button", name="Lift").click()
     opened.page.wait_for_timeout(2000)
     box = opened.page.locator("#lifted").bounding_box()

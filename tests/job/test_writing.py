@@ -237,6 +237,9 @@ REFUSED = [
     ("set", ("board", 0, "back"), None, 33, "give a number"),
     ("set", ("board", 0, "back"), float("inf"), 33, "give a number"),
     ("add", ("board",), 3, 33, "keys and values"),
+    ("add", ("board", 0, "name", 0), "x", 34, "name a list"),
+    ("rename", ("board", 0, "timber"), "x", 35, "the place of a name"),
+    ("rename", ("board", 0, "line", 0, 0), "x", 36, "the place of a name"),
 ]
 
 

@@ -42,6 +42,27 @@ name = "shelf"
 line = [[200, "low"], ["wide", "low"]]
 depth = 230
 """
+# A board of 4000 in stock of 1500, so three members, and four posts that cross it.
+LONG = """\
+dryfit = 1
+
+[timber.oak]
+species = "oak, white"
+thickness = 24
+longest = 1500
+
+[[board]]
+name = "shelf"
+line = [[0, 600], [4000, 600]]
+depth = 300
+
+[[board]]
+name = "post {i}"
+count = 4
+line = [["i * 800", 0], ["i * 800", 1200]]
+depth = 300
+"""
+OWN_FAULT = "fault of Dryfit"  # in every sentence about a fault of our own, whatever answer it comes in
 _operations = itertools.count(1)
 
 

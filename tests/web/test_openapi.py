@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, Phase, settings
 
 from dryfit.web.openapi import described, main, text
 from dryfit.web.refusals import STATUS
-from tests.web.served import SHELF, Window
+from tests.web.served import OWN_FAULT, SHELF, Window
 
 OPENAPI = Path(__file__).parents[2] / "page" / "openapi.json"
 
@@ -79,6 +79,7 @@ def test_whatever_is_sent_nothing_falls_over(served, path, method):
             given["json"] = body
         answer = window.client.request(method.upper(), case.formatted_path, **given)
         assert answer.status_code < 500, answer.text
+        assert OWN_FAULT not in answer.text, answer.text
         if answer.status_code >= 400:
             assert set(answer.json()) == {"error"}
 

@@ -21,7 +21,7 @@ def failed(fault: Exception, given: argparse.Namespace) -> int:
         file=file,
         line=0,
         says=f"Dryfit came upon a fault of its own and could not go on ({fault_in_words(fault)})",
-        remedy=f"the file is as it was: please report this together with it; {TRACE}=1 in the environment shows more",
+        remedy=f"nothing more was done: please report this together with it; {TRACE}=1 in the environment shows more",
     )
     return unusable(JobError((mistake,)), as_json=getattr(given, "json", False))
 

@@ -37,7 +37,7 @@ def write_book(book: Book, folder: Path, extras: Collection[str] = ()) -> tuple[
 
     Returns:
         What was written, in order. A file that could not be made by a fault of ours is logged and left out;
-        one of its name from before is laid aside as NAME.old.
+        one of its name from before is laid aside, workshop.pdf as workshop.old.pdf.
 
     Raises:
         JobError: the folder or a file cannot be written, or an extra is not known.

@@ -194,9 +194,10 @@ class Sheet:
         """Put a value into a list before the place `path` names, or at its end."""
         parent, at = path[:-1], path[-1]
         assert isinstance(at, int)
-        span, count = self.spans.values.get(parent), len(self.get(parent) or [])
-        if span is None or at > count:
+        span, found = self.spans.values.get(parent), self.get(parent)
+        if span is None or not isinstance(found, list) or at > len(found):
             raise EditRefused("there is no list to put this into", "name a list of the file")
+        count = len(found)
         written = style.render(value)
         if count == 0:
             return self.put(span, f"[{written}]")

@@ -156,7 +156,7 @@ def rename(sheet: Sheet, path: Path, new: str, models: Models) -> str:
     if len(path) == 2 and path[0] in ("measures", "timber"):
         return _rename_key(sheet, path, new, models)
     old = sheet.get(path)
-    if not isinstance(old, str) or path not in sheet.spans.values:
+    if not isinstance(old, str) or path not in sheet.spans.values or not _is_name(path):
         raise EditRefused("there is no name here", "name the place of a name")
     patches = [(sheet.spans.values[path], style.quoted(new, sheet.spans.written(path)))]
     renamed = renamed_boards(sheet.data, path, new) if path[0] in ("board", "frame") else {}
@@ -166,12 +166,19 @@ def rename(sheet: Sheet, path: Path, new: str, models: Models) -> str:
     return sheet.many(patches)
 
 
+def _is_name(path: Path) -> bool:
+    """Whether a name stands there: a table's own, or one of a frame's list of them."""
+    return path[-1] == "name" or path[-2:-1] == ("names",)
+
+
 def renamed_boards(data: Mapping[str, Any], path: Path, new: str) -> dict[str, str]:
     """The boards and frames that a change of the name at `path` renames: old name to new.
 
     A row's name renames every board of the row, a frame's name its numbered boards too. Also for the file
     of what has been made, whose tables are called after boards.
     """
+    if not _is_name(path):
+        return {}
     table = data[str(path[0])][path[1]]
     old = str(_at(data, path))
     if path[0] == "frame" and path[2] == "name":

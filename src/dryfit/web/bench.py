@@ -40,6 +40,7 @@ from .messages import (
     Ready,
     Step,
 )
+from .refusals import our_fault
 
 LOG = logging.getLogger("dryfit")
 BEHIND = 5  # niceness: where there are too few processors for all, the hand goes before the slow work
@@ -190,8 +191,8 @@ class Desk:
         except ServerGone:
             raise
         except Exception as error:
-            LOG.exception("work at revision %s went wrong", revision)
-            why = f"{type(error).__name__}: it is a fault of Dryfit, not of the job"
+            why = our_fault(f"work revision {revision} out", error)
+            LOG.exception("%s", why)
         self.tell(Ended(task=task, revision=revision, why=why))
 
     # -- papers

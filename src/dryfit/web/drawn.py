@@ -118,7 +118,7 @@ class Draughtsman:
         """What nobody foresaw, as a mistake that the page can show; in the log once, not at every step of a drag."""
         says = our_fault("draw this", error)
         if self._logged != says:
-            LOG.error("a text could not be drawn", exc_info=error)
+            LOG.error("%s", says, exc_info=error)
         self._logged = says
         remedy = "take the last change back, or write it another way"
         return JobError((Mistake(file=self.file, line=0, says=says, remedy=remedy),))

@@ -3,7 +3,8 @@
 {"error": {"code", "says", "remedy", "mistakes", "revision", "since"}}
 
 A refusal is never a 5xx, not even where the disk is full: that is how the machine stands, and the maker can put
-it right. 500 is left for a fault of ours that nothing here foresaw.
+it right. 500 is a fault of ours and nothing else: code "fault" where one thing alone is not done, "went wrong" where
+it was met by nothing nearer.
 """
 
 import logging
@@ -11,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from types import MappingProxyType
 
-from ..errors import JobError, Mistake
+from ..errors import JobError, Mistake, fault_in_words
 from ..job.spans import Spans
 from .answers import Fault, MistakeShown, Refusal, Version
 
@@ -19,7 +20,6 @@ LOG = logging.getLogger("dryfit")
 STATUS: Mapping[str, int] = MappingProxyType({
     "not understood": 422,
     "refused": 422,
-    "fault": 422,
     "not there": 404,
     "stale": 409,
     "nothing to undo": 409,
@@ -32,6 +32,7 @@ STATUS: Mapping[str, int] = MappingProxyType({
     "too large": 413,
     "too often": 429,
     "not ready": 409,
+    "fault": 500,
     "went wrong": 500,
 })  # fmt: skip
 
@@ -70,7 +71,7 @@ def refused(
 
 @contextmanager
 def own_faults(doing: str) -> Iterator[None]:
-    """Whatever goes wrong inside that nobody foresaw becomes a refusal: one thing is not done, all else goes on.
+    """Whatever goes wrong inside that nobody foresaw is answered as a fault: one thing is not done, all else goes on.
 
     Args:
         doing: what is tried, as in "Dryfit cannot <show this card>".
@@ -83,14 +84,14 @@ def own_faults(doing: str) -> Iterator[None]:
     except (Refused, JobError):
         raise
     except Exception as error:
-        LOG.exception("cannot %s", doing)
-        remedy = "nothing was changed: do it another way, or write it in the text"
-        raise refused("fault", our_fault(doing, error), remedy) from error
+        says = our_fault(doing, error)
+        LOG.exception("%s", says)
+        raise refused("fault", says, "nothing was changed: do it another way, or write it in the text") from error
 
 
 def our_fault(doing: str, error: Exception) -> str:
-    """The sentence for what is no fault of the job."""
-    return f"Dryfit cannot {doing}: that is a fault of Dryfit, not of the job ({type(error).__name__})"
+    """The sentence for what is no fault of the job: what it was and where, for whoever reports it."""
+    return f"Dryfit cannot {doing}: that is a fault of Dryfit, not of the job ({fault_in_words(error)})"
 
 
 def mistaken(text: str, mistakes: tuple[Mistake, ...]) -> tuple[MistakeShown, ...]:

@@ -83,6 +83,7 @@ def frames_list(desk: Desk, sheaf: Sheaf) -> None:
     if measures is not None:
         across = measures.diagonals[0]
         wide, high = measures.high[0] - measures.low[0], measures.high[1] - measures.low[1]
+    if measures is not None and across:
         rows.append(
             (
                 Cell(text="the box around the piece"),
