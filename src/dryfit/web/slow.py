@@ -66,6 +66,7 @@ class Slow:
             self.worker.ask_book(asked)
         except Refused as fault:
             self.rest = replace(self.rest, running=False, what=fault.fault.says)
+            self.tell("rest", says=fault.fault.says)
             return
         self._asked = asked
         self.rest = replace(self.rest, running=True, done=0.0, what="")

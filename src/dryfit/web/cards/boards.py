@@ -13,7 +13,7 @@ from ...piece.model import Board, Joint, Part
 from ...places import Path
 from ...units import figure, length_text
 from ..answers import Along, Card, Row
-from ..derived import Derived, along_of, figures_of, foot_of
+from ..derived import Derived, figures_of, foot_of
 from ..drawn import Drawn
 from ..points import line_path
 from ..raking import rake_of
@@ -39,7 +39,9 @@ def board_card(drawn: Drawn, sheet: Sheet, name: str, revision: int) -> Card:
     if not spec.frame:
         left = frozenset({"line", "except", "width" if spec.lies == "across" else "depth"})
         rows = [*own.rows(BoardTable, left), *rows]
-    rows += [_derived_row(drawn, found) for found in figures_of(drawn, name)]
+    derived = figures_of(drawn, name)
+    rows += [_derived_row(drawn, found) for found in derived]
+    typed = {found.beside for found in derived if found.figure == "along"}
     joints = _joints_of(drawn, part.id)
     says = f"{spec.timber}, {length_text(board.thickest, drawn.job.units, step=0.05)} thick"
     return Card(
@@ -50,7 +52,7 @@ def board_card(drawn: Drawn, sheet: Sheet, name: str, revision: int) -> Card:
         rows=tuple(rows),
         figures=_board_figures(drawn, part),
         joints=tuple(joint.key for joint in joints),
-        dimensions=tuple(_along(board, joints, {beside for beside, _, _ in along_of(drawn, spec, board)})),
+        dimensions=tuple(_along(board, joints, typed)),
         users=tuple(users(sheet.data, spec.name, models())),
     )
 
