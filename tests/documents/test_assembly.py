@@ -17,9 +17,9 @@ from dryfit.documents.display import Area, Circle, Strokes, Text
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk
 from dryfit.documents.naming import printing_in
-from dryfit.documents.sheets.acts import way_words
-from dryfit.documents.sheets.booklet import pages as pages_of
-from dryfit.documents.sheets.loose import size_words
+from dryfit.documents.sheets.booklet.acts import way_words
+from dryfit.documents.sheets.booklet.loose import size_words
+from dryfit.documents.sheets.booklet.pages import pages as pages_of
 from dryfit.documents.workshop import assembly_pdf, paper_sheets
 from dryfit.piece.model import Hardware
 from tests.documents.reading import pages
@@ -506,8 +506,8 @@ def test_the_card_of_a_hexagon_names_each_board_once_and_asks_for_a_band_or_bloc
     assert set(re.findall(r"\b[A-F]\b", order)) == set("ABCDEF")
     assert "together onto" in order
     assert any(t.startswith("A band right round, or ") for t in text)
-    assert "3 diagonals, front and back. Sight for wind." in text
-    assert text.count("800") == 4  # on each of the three, and beside the blanks
+    assert "6 diagonals, front and back. Sight for wind." in text
+    assert text.count("692.8") == 7  # side x sqrt(3), on each of the six that go past one corner, and beside the blanks
     assert not any("Along " in t for t in text)
 
 

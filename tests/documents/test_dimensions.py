@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from dryfit.documents.display import Display, Stroke, Text
 from dryfit.documents.faults import faults
 from dryfit.documents.lettering import width
-from dryfit.documents.sheets.dimensions import APART, Mark, across, drawn, level, plan, pooled
+from dryfit.documents.sheets.dimensions.plain import across, level
+from dryfit.documents.sheets.dimensions.running import APART, Mark, drawn, plan, pooled
 
 SAYS = "UPPER face, from the datum end"
 

@@ -15,8 +15,8 @@ from shapely import Polygon, box, unary_union
 from dryfit.documents.display import Stroke, Text, extent
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk, Look
-from dryfit.documents.sheets.end_sections import end_sections
-from dryfit.documents.sheets.end_views import end_views
+from dryfit.documents.sheets.part.ends.sections import end_sections
+from dryfit.documents.sheets.part.ends.views import end_views
 from dryfit.documents.workshop import workshop_sheets
 from dryfit.geometry.frames import Frame
 from dryfit.geometry.shapes import Bore, half_space, prism

@@ -20,9 +20,10 @@ from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk
 from dryfit.documents.naming import printing_in
 from dryfit.documents.pdf import pdf
-from dryfit.documents.sheets.fixings import fixings, persons
-from dryfit.documents.sheets.fixings_chain import chains, points, zero
-from dryfit.documents.sheets.fixings_section import PAST_TIP, section
+from dryfit.documents.sheets.fixings.chain import chains, points, zero
+from dryfit.documents.sheets.fixings.maker import fixings
+from dryfit.documents.sheets.fixings.section import PAST_TIP, section
+from dryfit.documents.sheets.lifting import persons
 from dryfit.documents.workshop import workshop_pdf, workshop_sheets
 from tests.documents.reading import pages
 from tests.joints.typed import board, book_of, job, table

@@ -27,15 +27,15 @@ from dryfit.documents.display import Stroke, Text
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk
 from dryfit.documents.naming import printing_in
-from dryfit.documents.sheets.frame import finished
-from dryfit.documents.sheets.joint import joints
-from dryfit.documents.sheets.joint_along import along_view
-from dryfit.documents.sheets.joint_figures import figures
-from dryfit.documents.sheets.joint_front import front_view
-from dryfit.documents.sheets.joint_groups import alike, hand, one
-from dryfit.documents.sheets.joint_layout import sentences, views
-from dryfit.documents.sheets.joint_roles import Roles, lettered
-from dryfit.documents.sheets.joint_stance import stances
+from dryfit.documents.sheets.joint.figures.printed import figures
+from dryfit.documents.sheets.joint.groups import alike, hand, one
+from dryfit.documents.sheets.joint.layout import sentences, views
+from dryfit.documents.sheets.joint.maker import joints
+from dryfit.documents.sheets.joint.roles import Roles, lettered
+from dryfit.documents.sheets.joint.stance import stances
+from dryfit.documents.sheets.joint.views.along import along_view
+from dryfit.documents.sheets.joint.views.front import front_view
+from dryfit.documents.sheets.page.frame import finished
 from dryfit.documents.workshop import workshop_pdf
 from dryfit.joints import KINDS
 from tests import strategies

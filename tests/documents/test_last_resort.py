@@ -12,7 +12,7 @@ from dryfit.book import build, read_job_text
 from dryfit.book.demos import demo_text
 from dryfit.documents import writing
 from dryfit.documents.sheets import SHEETS
-from dryfit.documents.sheets import part as part_module
+from dryfit.documents.sheets.part import maker as part_module
 from dryfit.documents.workshop import paper_sheets, workshop_pdf, workshop_sheets
 from dryfit.errors import Cancelled
 from tests.documents.reading import pages

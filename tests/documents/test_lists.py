@@ -17,14 +17,18 @@ from dryfit.book.reading import read_job_text
 from dryfit.documents.display import Text
 from dryfit.documents.faults import faults
 from dryfit.documents.lettering import TEXT, width
-from dryfit.documents.sheets.lists import spares
-from dryfit.documents.sheets.table import Cell, Column, fitting, lines_in, plain, rows_high, unfolded
+from dryfit.documents.sheets.lists.joints import spares
+from dryfit.documents.sheets.page.table import Cell, Column, fitting, lines_in, rows_high, unfolded
 from dryfit.documents.workshop import workshop_pdf, workshop_sheets
 from tests.documents import samples
 from tests.documents.reading import pages
 from tests.documents.samples import sample_book
 
 DEMOS = ["record-wall", "step-shelf", "sample-grid"]
+
+
+def plain(*texts):
+    return tuple(Cell(text=text) for text in texts)
 
 
 @pytest.fixture(scope="module")
@@ -202,7 +206,7 @@ def test_joints_stand_by_their_letters_with_a_box_each(demos):
 
 def test_a_board_called_by_a_word_of_the_sentence_is_still_told_right():
     from dryfit.documents.looks import Desk
-    from dryfit.documents.sheets.lists import _lettered
+    from dryfit.documents.sheets.lists.joints import _lettered
     from tests.joints.typed import board, book_of, job, joint
 
     book = book_of(

@@ -14,10 +14,11 @@ from hypothesis import strategies as st
 from dryfit.documents.display import Area, Circle, Stroke, Text, extent
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk
-from dryfit.documents.sheets.alike import Alike, common, lettered, together
-from dryfit.documents.sheets.fooling import fooling
-from dryfit.documents.sheets.hands import Pair, alike, fellows, hands
-from dryfit.documents.sheets.part import alike_sheets
+from dryfit.documents.sheets.part.alike import Alike
+from dryfit.documents.sheets.part.fellows import Pair, alike, fellows, hands
+from dryfit.documents.sheets.part.fooling import fooling
+from dryfit.documents.sheets.part.maker import alike_sheets
+from dryfit.documents.sheets.part.words.together import common, lettered, together
 from dryfit.documents.workshop import workshop_sheets
 from dryfit.geometry.shapes import Prism
 from tests.documents import samples

@@ -17,11 +17,12 @@ from dryfit.documents.display import Stroke, Text
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk, Look
 from dryfit.documents.naming import names
-from dryfit.documents.sheets.dimensions import Mark, plan
-from dryfit.documents.sheets.notes import checks
-from dryfit.documents.sheets.part import one_part
-from dryfit.documents.sheets.sketches import sketches
-from dryfit.documents.sheets.sums import sums
+from dryfit.documents.sheets.dimensions.running import Mark, plan
+from dryfit.documents.sheets.part.alike import Alike
+from dryfit.documents.sheets.part.maker import alike_sheets
+from dryfit.documents.sheets.part.sketches import sketches
+from dryfit.documents.sheets.part.words.notes import checks
+from dryfit.documents.sheets.part.words.sums import sums
 from dryfit.documents.workshop import workshop_pdf, workshop_sheets
 from dryfit.findings import Finding, Severity
 from dryfit.geometry.views import Surface
@@ -56,7 +57,7 @@ def texts(draft):
 
 def sheets_of(part, **more):
     book = samples.book_of(part, **more)
-    return one_part(Desk(book), Look(part))
+    return alike_sheets(Desk(book), Alike((Look(part),)))
 
 
 # --- read back ---------------------------------------------------------------------------------------
@@ -120,7 +121,7 @@ def test_pages_are_a4_and_their_fonts_ours(data):
 
 
 def test_the_small_picture_shows_the_part_black_where_it_stands(book):
-    (draft,) = one_part(Desk(book), Desk(book).looks["raking 1"])
+    (draft,) = alike_sheets(Desk(book), Alike((Desk(book).looks["raking 1"],)))
     dark = [item for item in draft.items if isinstance(item, Stroke) and item.pen == "picture part"]
 
     (outline,) = dark

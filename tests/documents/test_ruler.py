@@ -4,7 +4,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from dryfit.documents.sheets.ruler import GAP, KEPT, SCALES, broken, clipped, ways, whole
+from dryfit.documents.sheets.dimensions.ruler import GAP, KEPT, SCALES, broken, clipped, ways, whole
 
 
 @st.composite

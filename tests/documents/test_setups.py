@@ -20,8 +20,9 @@ from dryfit.documents.bookjson import book_json
 from dryfit.documents.looks import Desk
 from dryfit.documents.naming import printing_in
 from dryfit.documents.pins import pins_of
-from dryfit.documents.sheets.cuts import rows
-from dryfit.documents.sheets.setups import hand_of, setups, used_words
+from dryfit.documents.sheets.lists.setups import used_words
+from dryfit.documents.sheets.part.words.cuts import rows
+from dryfit.documents.sheets.part.words.setups import hand_of, setups
 from dryfit.piece.setout import Made
 from tests.documents import samples
 from tests.joints.typed import board, book_of, job, joint, table

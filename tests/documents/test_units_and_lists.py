@@ -11,7 +11,7 @@ from dryfit.book import build, read_job_text
 from dryfit.book.demos import demo_text
 from dryfit.documents.looks import Desk
 from dryfit.documents.naming import depth, position, printing_in, rise, width
-from dryfit.documents.sheets.fooling import fooling
+from dryfit.documents.sheets.part.fooling import fooling
 from dryfit.documents.workshop import workshop_pdf
 
 HEAD = """\

@@ -277,3 +277,11 @@ def test_the_end_says_how_its_length_came_about():
 
     assert in_units(cut_of(through, "end of A in B").figures.sum, "mm") == "to the face of B + 8.0 deep"
     assert "7.0 that goes in (8.0 deep less 1.0)" in in_units(cut_of(stopped, "end of A in B").figures.sum, "mm")
+
+
+@pytest.mark.parametrize("up", [250.0, 250.77, 333.33, 411.9])
+def test_a_tongue_is_as_thick_wherever_along_the_board_it_goes_in(up):
+    """A board of 12 has room for 6 beside two shoulders of 3, at 250.77 too, where floats fall a last bit short."""
+    piece, _ = joined(plank("A", (0, up), (700, up), thickness=12), raked="shouldered")
+
+    assert cut_of(piece, "end of A in B").figures.across == 6.0

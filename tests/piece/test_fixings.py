@@ -4,6 +4,7 @@ import pytest
 
 from dryfit.book import read_job_text
 from dryfit.errors import JobError
+from dryfit.keeping import Keep
 from dryfit.piece.fixings import meetings_with_wall
 from dryfit.piece.setout import set_out
 from tests.joints.typed import board, found, job, piece_of, table
@@ -22,9 +23,8 @@ def shelf(*fixings, line=((0, 500), (1200, 500)), **keys):
 
 def meetings(text):
     read = read_job_text(text)
-    return [
-        meeting for meeting, _ in meetings_with_wall(read, {spec.name: set_out(spec, read) for spec in read.boards})
-    ]
+    boards = {spec.name: set_out(spec, read) for spec in read.boards}
+    return [meeting for meeting, _ in meetings_with_wall(read, boards, Keep())]
 
 
 def test_a_fixing_is_a_meeting_of_its_board_with_the_wall():

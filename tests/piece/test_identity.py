@@ -13,7 +13,8 @@ from dryfit.book import build, change_job_text, read_job_text
 from dryfit.documents.display import Text
 from dryfit.documents.looks import Desk, Look
 from dryfit.documents.pins import pins_of
-from dryfit.documents.sheets.part import one_part
+from dryfit.documents.sheets.part.alike import Alike
+from dryfit.documents.sheets.part.maker import alike_sheets
 from dryfit.job.edits import sheet_of
 from dryfit.job.renaming import renamed_boards
 from dryfit.piece.made import read_made_text, renamed, with_pins
@@ -127,7 +128,7 @@ def test_positions_are_counted_from_the_pinned_end_however_the_board_is_dragged(
 
 def sheets(book, name):
     """Every word and figure on a board's sheets, in order."""
-    drafts = one_part(Desk(book), Look(book.piece.part_by_name[name]))
+    drafts = alike_sheets(Desk(book), Alike((Look(book.piece.part_by_name[name]),)))
     return [item.text for draft in drafts for item in draft.items if isinstance(item, Text)]
 
 

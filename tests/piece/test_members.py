@@ -98,6 +98,16 @@ def test_until_a_splice_can_be_made_the_members_meet_square_and_a_stop_says_so()
     assert not coded(piece(kept(job(), stop.cures[0].edits[0])), "joint-not-made-yet")
 
 
+def test_the_joint_between_two_members_is_asked_for_by_their_names():
+    """Nothing else in the file may speak of a member, so there the word of a board that is not there stays."""
+    rest = f'[[joint]]\nbetween = ["{FIRST}", "{SECOND}"]\nkind = "butt"\ncount = 3\n'
+    made = piece(job(rest=rest))
+    assert dict(made.joint_by_key[FIRST, SECOND].options)["count"] == 3
+    assert not coded(made, "no-such-board")
+    (missing,) = coded(piece(job(rest=f'[[unit]]\nname = "u"\nboards = ["{FIRST}", "upright 200"]\n')), "no-such-board")
+    assert missing.says == f"there is no board called {FIRST}"
+
+
 # ---- the decision
 
 

@@ -16,7 +16,7 @@ from dryfit.book.reading import change_job_text
 from dryfit.errors import JobError
 from dryfit.shop.model import Shop
 from dryfit.studies.glue_up.pressing import GlueJoint, clamps, corner_shares
-from dryfit.studies.glue_up.squareness import squareness
+from dryfit.studies.glue_up.squareness import across, squareness
 from dryfit.studies.glue_up.stages import StepValue, batches, grams
 from dryfit.trade.glues import all_glues, figure, find_glue
 
@@ -214,15 +214,49 @@ def test_the_glue_of_the_whole_piece_counts_what_has_no_order_too():
     assert 0 < sum(dict(plan.grams).values()) < sum(dict(free.grams).values())
 
 
-def test_a_regular_hexagon_is_measured_from_corner_to_opposite_corner_and_all_three_are_equal():
-    """Corners on a circle of 400: three of 800 outside; inside 2 x (400 - 24 / cos 30)."""
+def test_a_regular_hexagon_is_measured_past_one_corner_and_all_six_are_equal():
+    """Corners on a circle of 400: six of 400 x sqrt 3 outside; inside that circle is 24 / cos 30 smaller."""
     (go,) = glued(frame(polygon(6)))[1].stages
 
     assert go.square is None
     assert go.across.equal
-    assert [j - i for i, j in go.across.between] == [3, 3, 3]
-    assert go.across.outside == pytest.approx((800.0,) * 3)
-    assert go.across.inside == pytest.approx((2 * (400 - 24 / math.cos(math.radians(30))),) * 3)
+    assert {j - i for i, j in go.across.between} == {2, 4}
+    assert go.across.outside == pytest.approx((400 * math.sqrt(3),) * 6)
+    assert go.across.inside == pytest.approx(((400 - 24 / math.cos(math.radians(30))) * math.sqrt(3),) * 6)
+
+
+def out_of_shape(count, off, radius=400.0):
+    """A regular polygon's corners, its sides kept: every other corner `off` further out, the rest so much in."""
+    side, turn = 2 * radius * math.sin(math.pi / count), math.cos(2 * math.pi / count)
+    # (r + off)^2 + (r - off)^2 - 2 (r + off)(r - off) cos turn = side^2, solved for r
+    r = math.sqrt((side**2 / 2 - off**2 * (1 + turn)) / (1 - turn))
+    angles = (2 * math.pi * n / count for n in range(count))
+    return [
+        ((r + off * (-1) ** n) * math.cos(angle), (r + off * (-1) ** n) * math.sin(angle))
+        for n, angle in enumerate(angles)
+    ]
+
+
+@pytest.mark.parametrize("count", [6, 8, 10, 12])
+def test_a_frame_whose_every_other_corner_is_out_shows_it_in_what_is_measured(count):
+    """By plane geometry: the sides are as before, every other corner is 5 out; one measured length is 0.5 off."""
+    was, now = out_of_shape(count, 0.0), out_of_shape(count, 5.0)
+    around = [(n, (n + 1) % count) for n in range(count)]
+    lines = [(was[i], [(q - p) / math.dist(was[i], was[j]) for p, q in zip(was[i], was[j], strict=True)])
+             for i, j in around]  # fmt: skip
+    found = across(lines, lines)
+
+    assert all(math.dist(now[i], now[j]) == pytest.approx(math.dist(was[i], was[j])) for i, j in around)
+    assert max(abs(math.dist(now[i], now[j]) - math.dist(was[i], was[j])) for i, j in found.between) > found.within
+
+
+def test_a_hexagon_of_two_equal_diagonals_is_measured_from_its_first_corner():
+    """Mirrored, so that its diagonals come in twos: three are the least that hold six sides."""
+    corners = [[0, 0], [600, 0], [800, 300], [600, 700], [0, 700], [-200, 300]]
+    found = glued(frame(corners))[1].stages[0].across
+
+    assert not found.equal
+    assert found.between == ((0, 2), (0, 3), (0, 4))
 
 
 def test_a_pentagon_has_five_equal_ones_and_a_crooked_one_those_from_its_first_corner():
@@ -315,6 +349,7 @@ def test_a_step_that_takes_longer_than_the_glue_is_open_is_a_warning_and_a_slowe
     (finding,) = [found for found in book.findings if found.code == "glue-sets-first"]
 
     assert (finding.found, finding.limit, finding.unit) == (7.0, d3("open_time"), "min")
+    assert finding.says == f"to put in {plan.stages[-1].steps[-1]} takes 7.0 min; {plan.glue} stays open 6 min"
     assert finding.source
     changed, _ = change_job_text(HEAD + GLUED_GRID, finding.cures[0].edits)
     again = build(read_job_text(changed))

@@ -393,4 +393,4 @@ def test_what_is_together_is_turned_over_where_boards_go_in_from_both_sides():
     assert order.turns == 1
     assert [step.name for step in order.stages[0].steps if step.turned] == ["one"]
     (note,) = [finding for finding in book.findings if finding.code == "turned-over"]
-    assert "turned over once" in note.says
+    assert note.says == "the piece is turned over once while it is put together, to put in one"

@@ -21,7 +21,7 @@ from ..places import Edit, Where
 from .looks import Desk, Look, is_bored
 from .naming import printing_in
 from .plain import plain
-from .sheets.setups import WORDS, Setup, setups
+from .sheets.part.words.setups import WORDS, Setup, setups
 
 FORMAT = 1
 Data: TypeAlias = dict[str, Any]

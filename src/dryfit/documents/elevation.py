@@ -10,10 +10,10 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
-from shapely import Point, Polygon, unary_union
+from shapely import LinearRing, Polygon, get_coordinates, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from ..geometry.frames import WORLD, Vec2
+from ..geometry.frames import WORLD, Vec2, turned
 from ..geometry.polygons import clip
 from ..geometry.sections import Patch, chords, polygons, section
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners
@@ -30,6 +30,7 @@ from .shown import Axis, Beside, BoardShown, Dimension, Drawn, Elevation, JointS
 SKIN = 0.02  # below the surface at which the front edge is cut, so that no cut's end lies in the plane
 LEVEL = 1e-6
 MARGIN = 150.0  # of wall beside a piece where the room does not say how wide it is
+_ROUND = tuple(turned(360.0 * step / SIDES) for step in range(SIDES))
 BARE = (0.0, 0.0, 2600.0, 2000.0)  # what an empty job shows of the wall
 
 
@@ -119,13 +120,17 @@ def _face(part: Part, outline: list[Vec2]) -> list[list[Vec2]]:
         return []
     patch = _front(part.board, Polygon(outline))
     shapes = (shape for cut in part.cuts for shape in cut.shapes if not _ends_outline(cut, shape, part.board))
-    taken = [_at_front(shape, patch) for shape in shapes]
-    found = [area for area in taken if area is not None]
-    whole = patch.region.difference(unary_union(found)) if found else patch.region
-    loops: list[list[Vec2]] = []
-    for area in sorted(polygons(whole), key=lambda area: area.bounds):
-        loops += [[(x, y) for x, y in ring.coords[:-1]] for ring in (area.exterior, *area.interiors)]
-    return loops
+    taken = [area for shape in shapes if (area := _at_front(shape, patch)) is not None]
+    if not taken:
+        return [outline]
+    whole = patch.region.difference(unary_union(taken) if len(taken) > 1 else taken[0])
+    areas = sorted(polygons(whole), key=lambda area: area.bounds)
+    return [_corners(ring) for area in areas for ring in (area.exterior, *area.interiors)]
+
+
+def _corners(ring: LinearRing) -> list[Vec2]:
+    """The points of a ring, each once."""
+    return [(x, y) for x, y in get_coordinates(ring).tolist()[:-1]]
 
 
 def _at_front(shape: Shape, patch: Patch) -> BaseGeometry | None:
@@ -152,8 +157,13 @@ def _round_hole(bore: Bore, patch: Patch) -> BaseGeometry | None:
     along = (patch.origin[out] - bore.start[out]) / bore.direction[out]
     for (start, diameter), (end, _) in pairwise(bore.profile):
         if start <= along <= end:
-            return Point(bore.start[0], bore.start[3 - out]).buffer(diameter / 2, quad_segs=SIDES // 4)
+            return Polygon(_circle(bore.start[0], bore.start[3 - out], diameter / 2))
     return None
+
+
+def _circle(x: float, y: float, radius: float) -> list[Vec2]:
+    """Its corners as a body's are."""
+    return [(x + radius * cos, y + radius * sin) for cos, sin in _ROUND]
 
 
 def _reaches(shape: Shape, patch: Patch) -> bool:

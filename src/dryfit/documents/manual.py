@@ -26,7 +26,7 @@ from ..trade.species import all_species
 from .looks import Desk
 from .manual_examples import EXAMPLES, STORIES, Example
 from .pdf import png
-from .sheets.joint import picture
+from .sheets.joint.maker import picture
 from .workshop import workshop_sheets
 
 WRITTEN = "<!-- Written by `python3 start.py docs`; change the program, not this page. -->\n\n"

@@ -16,7 +16,7 @@ from .looks import Desk
 from .naming import printing_in
 from .pdf import pdf
 from .sheets import Apart, Draft, kinds_of
-from .sheets.frame import finished, heading, space
+from .sheets.page.frame import finished, heading, space
 from .sheets.registry import A4
 
 One = TypeVar("One", bound=Draft | Apart)

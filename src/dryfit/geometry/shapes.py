@@ -94,6 +94,8 @@ def prism(points: tuple[tuple[float, float], ...], low: float, high: float) -> P
 def corners(shape: Prism) -> tuple[Vec, ...]:
     """The knots of both ends of a prism, in the board's frame: all of it, but for what an arc bulges."""
     ends = ((shape.outline, shape.low), (shape.outline_high or shape.outline, shape.high))
+    if shape.frame is WORLD:  # as most are, and this is asked at every step of a drag
+        return tuple((x, y, z) for knots, z in ends for x, y, _ in knots)
     return tuple(shape.frame.place((x, y, z)) for knots, z in ends for x, y, _ in knots)
 
 

@@ -112,16 +112,13 @@ def _let_pass(text: str, file: str, error: JobError, given: Mapping[str, Any]) -
 def _applied(text: str, edit: Edit, models: Models, file: str, snap: float) -> str:
     try:
         sheet = sheet_of(text)
-        changed = _ACTIONS[edit.action](sheet, edit, models, snap)
-        tomllib.loads(changed.removeprefix("\ufeff"))
+        return _ACTIONS[edit.action](sheet, edit, models, snap)
     except (EditRefused, ArithmeticMistake) as refused:
         says, remedy = refused.says, refused.remedy
     except tomllib.TOMLDecodeError:
         says, remedy = "the file cannot be changed here while it cannot be read", "put its mistakes right first"
     except ValueError as wrong:
         says, remedy = str(wrong), "give a number, text, list or table"
-    else:
-        return changed
     line = Spans(text).line_of(edit.path)
     raise EditError((Mistake(file=file, line=line, path=edit.path, says=says, remedy=remedy),))
 

@@ -41,7 +41,7 @@ from ..places import Where
 from ..trade import dowels
 from ..trade.dowels import DEEPER, Dowel
 from ..trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, read_screw
-from .common import OVER_HEAD, PLUG, end_grain, judge_angle, shallow_angle, told
+from .common import OVER_HEAD, PLUG, end_grain, judge_angle, shallow_angle, size_of, told
 from .registry import register
 
 DOWEL_ROOM = declare("dowel-breaks-out", "A dowel or screw comes too near a face of a board.")
@@ -382,19 +382,14 @@ def _hole(
 # ---- screws
 
 
-def _size(screw: Screw, name: str) -> float:
-    known = figure(screw, name)
-    return known.value if known else screw.diameter
-
-
 def _counterbored(screw: Screw, onto: Onto) -> float:
     """Depth in the far face for head and plug."""
-    return min(_size(screw, "head_height") + PLUG, onto.takes.thickness - LEAST_WOOD)
+    return min(size_of(screw, "head_height") + PLUG, onto.takes.thickness - LEAST_WOOD)
 
 
 def _reach(screw: Screw, onto: Onto) -> float:
     """How far a screw goes into the end, its head on the counterbore's floor."""
-    return screw.length - _size(screw, "head_height") - (onto.takes.thickness - _counterbored(screw, onto))
+    return screw.length - size_of(screw, "head_height") - (onto.takes.thickness - _counterbored(screw, onto))
 
 
 def _no_screws(meeting: Meeting, options: ButtOptions) -> str:
@@ -416,7 +411,7 @@ def _screws(onto: Onto, options: ButtOptions) -> Row:
     """Counterbored from the far face for a plug, and a pilot hole in the end."""
     screw = read_screw(options.screw)
     assert screw is not None, "judged before it is made"
-    head, hole, pilot = (_size(screw, name) for name in ("head", "hole_medium", "pilot"))
+    head, hole, pilot = (size_of(screw, name) for name in ("head", "hole_medium", "pilot"))
     bore = next((cutter for cutter in PLUG_CUTTERS if cutter >= head + OVER_HEAD), math.ceil(head + OVER_HEAD))
     return Row(
         places=evenly(onto.overlap, options.count),

@@ -4,6 +4,7 @@ from ..findings import Finding, Severity, declare, said
 from ..job.options import Options
 from ..piece.model import Judgement, Meeting, Side
 from ..places import Where
+from ..trade.screws import Screw, figure
 
 LEAST_ANGLE = 15.0  # degrees: below, a slot would be longer on the face than it leaves wood to hold (common practice)
 SHALLOW_ANGLE = 30.0  # from here down it is made, with a warning
@@ -21,6 +22,12 @@ def default_clearance(clearance: float | None, *, glued: bool) -> float:
     if clearance is None:
         return 0.10 if glued else 0.15
     return clearance
+
+
+def size_of(screw: Screw, name: str) -> float:
+    """A figure of a screw as sold; its diameter where nothing is known."""
+    known = figure(screw, name)
+    return known.value if known else screw.diameter
 
 
 def told(options: Options) -> tuple[tuple[str, object], ...]:

@@ -34,7 +34,7 @@ from .registry import register
 
 OPEN_NOTCH = declare("open-notch", "A slot runs out at an edge where the other board does not fill it.")
 SEAT = declare("slot-without-seat", "A slot takes the whole width of its board, so that nothing is left of it there.")
-LEAST_SEAT = 1.0  # of wood left behind a slot, below this the board falls in two
+LEAST_SEAT = 1.0  # of wood left behind a slot: with less, the board is in two (ours)
 
 
 class CrossHalvingOptions(Options):

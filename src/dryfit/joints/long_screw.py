@@ -31,7 +31,7 @@ from ..piece.model import (
 )
 from ..places import Where
 from ..trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, read_screw, sizes
-from .common import OVER_HEAD, PLUG, told
+from .common import OVER_HEAD, PLUG, size_of, told
 from .registry import register
 
 SCREW_SHORT = declare("screw-too-short", "A long screw does not reach: too little grip is left under its head.")
@@ -203,11 +203,11 @@ def _plan(meeting: Meeting, options: LongScrewOptions) -> _Plan:
     behind = options.hollow + max(meeting.a.back, 0.0)  # the wall's own hollow, and what the board stands off it
     washer = _washer(screw) if options.washer else 0.0
     longest = screw.length - washer - behind - options.lining - engagement
-    widest = width - washer - _size(screw, "head_height") - (PLUG if options.plugged else 0.0)
+    widest = width - washer - size_of(screw, "head_height") - (PLUG if options.plugged else 0.0)
     grip = options.grip if options.grip is not None else min(longest, widest)
     grip = min(max(grip, 1.0), width)
-    head = _size(screw, "washer" if options.washer else "head")
-    hole = options.hole_diameter if options.hole_diameter is not None else _size(screw, f"hole_{options.hole}")
+    head = size_of(screw, "washer" if options.washer else "head")
+    hole = options.hole_diameter if options.hole_diameter is not None else size_of(screw, f"hole_{options.hole}")
     depth = width - grip
     per_100 = PER_100 if options.drilled == "guided" else BY_HAND
     return _Plan(
@@ -216,17 +216,12 @@ def _plan(meeting: Meeting, options: LongScrewOptions) -> _Plan:
         longest_grip=longest,
         widest_grip=widest,
         hole=hole,
-        least_hole=_size(screw, "hole_fine"),
+        least_hole=size_of(screw, "hole_fine"),
         head=head,
         counterbore=_counterbore(head, options),
         depth=depth,
         wander=ENTRY + per_100 * depth / 100,
     )
-
-
-def _size(screw: Screw, name: str) -> float:
-    known = figure(screw, name)
-    return known.value if known else screw.diameter
 
 
 def _washer(screw: Screw) -> float:

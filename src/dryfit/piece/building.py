@@ -81,7 +81,7 @@ def _laid(job: Job, kinds: Kinds, shop: Shop, made: Made, keep: Keep, wholes: Co
     by_name = {board.name: board for board in boards}
     nodes = sort_nodes(met.meetings, by_name)
     choices = choose(nodes.meetings, job, kinds, keep, wholes)
-    fixings = choose_fixings(meetings_with_wall(job, by_name), job, kinds, keep)
+    fixings = choose_fixings(meetings_with_wall(job, by_name, keep), job, kinds, keep)
     chosen = (*choices.chosen, *fixings.chosen)
     glued = [item.meeting.key for item in choices.chosen if getattr(item.options, "glued", False)]
     settled = settle(chosen, made, keep, units_of(job, glued))
@@ -120,7 +120,7 @@ def _findings(laid: _Laid, divided: Divided, keep: Keep) -> Iterator[Finding]:
     yield from checks.connection(job, meetings, [board.name for board in laid.boards])
     yield from checks.slicing_ends(job, laid.boards)
     yield from checks.dangling(job, divided.whole)
-    yield from room_findings(job, laid.parts)
+    yield from room_findings(job, laid.parts, keep)
 
 
 def _board(spec: BoardSpec, job: Job, made: Made, keep: Keep) -> Board:

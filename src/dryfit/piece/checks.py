@@ -6,6 +6,7 @@ beyond it, one that does not is a housing.
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from typing import TypeAlias, TypeGuard
 
 from ..findings import Finding, Severity, declare, said
@@ -31,19 +32,44 @@ WARN_BELOW = 50.0
 MOST_NAMES = 12  # of boards, told where a name is not there
 SLACK = 1e-6
 
-_Least: TypeAlias = dict[tuple[str, str], tuple[float, Cut, Cut | None]]
+_Span: TypeAlias = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class _Open:
+    """A cut, and where it opens: worked out once, and compared with many.
+
+    Attributes:
+        front: from and to along the board on the face at +c, or None where it does not come out there.
+        back: the same at -c.
+        across: from and to across the board.
+    """
+
+    cut: Cut
+    front: _Span | None
+    back: _Span | None
+    across: _Span
+
+    @property
+    def through(self) -> bool:
+        """Whether it goes through the thickness."""
+        return self.front is not None and self.back is not None
+
+
+_Least: TypeAlias = dict[tuple[str, str], tuple[float, _Open, _Open | None]]
 
 
 def short_grain(part: Part) -> tuple[Finding, ...]:
     """Wood left between a cut and the ends, and between neighbouring cuts, on the face where it is least."""
     least: _Least = {}
+    opened = [_open(part, cut) for cut in part.cuts if _counts(cut)]
     for face in (1, -1):
         datum, far = ends_on_face(part, face)
-        spans = [(span, cut) for cut in part.cuts if _counts(cut) for span in [_on_face(part, cut, face)] if span]
+        spans = [(span, cut) for cut in opened if (span := cut.front if face == 1 else cut.back)]
         spans.sort(key=lambda item: item[0])
-        passed: list[tuple[float, Cut]] = []  # those before, the one that reaches furthest in front
+        passed: list[tuple[float, _Open]] = []  # those before, the one that reaches furthest in front
         for (low, high), cut in spans:
-            if not _beside_those_passed(least, part, low, cut, passed):
+            if not _beside_those_passed(least, low, cut, passed):
                 _note(least, low - datum, cut, None)
             passed.append((high, cut))
             passed.sort(key=lambda item: -item[0])
@@ -53,14 +79,14 @@ def short_grain(part: Part) -> tuple[Finding, ...]:
     return tuple(finding for left, cut, other in least.values() for finding in _too_little(part, left, cut, other))
 
 
-def _beside_those_passed(least: _Least, part: Part, low: float, cut: Cut, passed: Sequence[tuple[float, Cut]]) -> bool:
+def _beside_those_passed(least: _Least, low: float, cut: _Open, passed: Sequence[tuple[float, _Open]]) -> bool:
     """Note the wood between a cut and those before it; whether one of them lies between it and the end."""
     for reached, other in passed:
         across = _apart_across(cut, other)
         if across <= 0.0:
             _note(least, low - reached, cut, other)
             return True
-        if _through(part, cut) and _through(part, other):  # from either edge: a neck is left between them
+        if cut.through and other.through:  # from either edge: a neck is left between them
             _note(least, max(low - reached, across), cut, other)
     return False
 
@@ -70,13 +96,13 @@ def _counts(cut: Cut) -> bool:
     return not cut.end and cut.figures.opens != "end"
 
 
-def _apart_across(cut: Cut, other: Cut) -> float:
+def _apart_across(cut: _Open, other: _Open) -> float:
     """How far two cuts lie apart across the board; negative where they cover some of the same depth."""
-    (low, high), (start, end) = _across(cut), _across(other)
+    (low, high), (start, end) = cut.across, other.across
     return max(low, start) - min(high, end)
 
 
-def _across(cut: Cut) -> tuple[float, float]:
+def _across(cut: Cut) -> _Span:
     """From and to across the board; nothing for what is neither swept nor bored."""
     places = [d for shape in cut.shapes if isinstance(shape, Prism) for _, _, d in corners(shape)]
     places += [shape.start[2] + way * _radius(shape) for shape in cut.shapes if _in_face(shape) for way in (-1, 1)]
@@ -92,38 +118,46 @@ def _radius(bore: Bore) -> float:
     return max(diameter for _, diameter in bore.profile) / 2
 
 
-def _note(least: _Least, left: float, cut: Cut, other: Cut | None) -> None:
+def _note(least: _Least, left: float, cut: _Open, other: _Open | None) -> None:
     """Keep the least wood left between a cut and its neighbour, or the end, over both faces."""
-    first, second = sorted((cut.key, other.key if other is not None else ""))  # which is first may differ by face
-    key = (first, second)
+    one, beyond = cut.cut.key, other.cut.key if other is not None else ""
+    key = (one, beyond) if one < beyond else (beyond, one)  # which is first may differ by face
     if key not in least or left < least[key][0]:
         least[key] = (left, cut, other)
 
 
-def _on_face(part: Part, cut: Cut, face: int) -> tuple[float, float] | None:
-    """Where a cut opens on a face, along the board; None where it does not. What is not swept across counts not."""
-    spans = []
+def _open(part: Part, cut: Cut) -> _Open:
+    """Where a cut opens: on the two faces, along the board, and across it."""
+    front, back = _on_faces(part, cut)
+    return _Open(cut, front, back, _across(cut))
+
+
+def _on_faces(part: Part, cut: Cut) -> tuple[_Span | None, _Span | None]:
+    """Where a cut opens on the faces at +c and -c, along the board. What is not swept across opens on none."""
+    spans: tuple[list[_Span], list[_Span]] = [], []
     for shape in cut.shapes:
         if not isinstance(shape, Prism) or abs(shape.frame.z[2]) < 1.0:
             continue
         points = flattened(shape.outline)
         if shape.frame is not WORLD:
             points = [shape.frame.place((x, y, 0.0))[:2] for x, y in points]
-        middle = (min(x for x, _ in points) + max(x for x, _ in points)) / 2
-        crossed = level_crossings(points, face * part.board.thickness_at(middle) / 2)
-        if crossed:
-            spans.append(crossed)
+        along = [x for x, _ in points]
+        half = part.board.thickness_at((min(along) + max(along)) / 2) / 2
+        for found, c in zip(spans, (half, -half), strict=True):
+            if crossed := level_crossings(points, c):
+                found.append(crossed)
+    return _around(spans[0]), _around(spans[1])
+
+
+def _around(spans: Sequence[_Span]) -> _Span | None:
+    """One span around all; None of none."""
     return (min(low for low, _ in spans), max(high for _, high in spans)) if spans else None
 
 
-def _through(part: Part, cut: Cut) -> bool:
-    """Whether a cut goes through the thickness."""
-    return _on_face(part, cut, 1) is not None and _on_face(part, cut, -1) is not None
-
-
-def _too_little(part: Part, left: float, cut: Cut, other: Cut | None) -> list[Finding]:
+def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None) -> list[Finding]:
     """What is wrong with what is left between a cut and its neighbour, or the end."""
-    stop, warn = _least_wood(part, [one for one in (cut, other) if one is not None and _through(part, one)])
+    cut, other = opened.cut, beside.cut if beside is not None else None
+    stop, warn = _least_wood(part, [one.cut for one in (opened, beside) if one is not None and one.through])
     if left >= warn:
         return []
     severity = Severity.STOP if left < stop else Severity.WARN
@@ -175,7 +209,7 @@ def thin_web(part: Part) -> tuple[Finding, ...]:
         for minus in sides[1]:
             web = part.board.thickest - (plus.figures.deep or 0.0) - (minus.figures.deep or 0.0)
             thin = web < part.board.thickest / 2 - SLACK and _share(_across(plus), _across(minus))
-            opposite = thin and _share(_opens(part, plus, 1), _opens(part, minus, -1))
+            opposite = thin and _share(_opens(part, plus, 0), _opens(part, minus, 1))
             if opposite and not _pass_each_other(plus, minus):
                 found.append(_web_finding(part, plus, minus, web))
     return tuple(found)
@@ -194,13 +228,13 @@ def _pass_each_other(one: Cut, other: Cut) -> bool:
     return min(apart) > SLACK
 
 
-def _opens(part: Part, cut: Cut, face: int) -> tuple[float, float] | None:
-    """Where a housing, or a row of holes, opens on a face along the board."""
+def _opens(part: Part, cut: Cut, face: int) -> _Span | None:
+    """Where a housing, or a row of holes, opens along the board, on the face at +c (0) or -c (1)."""
     holes = [shape.start[0] + way * _radius(shape) for shape in cut.shapes if _in_face(shape) for way in (-1, 1)]
-    return (min(holes), max(holes)) if holes else _on_face(part, cut, face)
+    return (min(holes), max(holes)) if holes else _on_faces(part, cut)[face]
 
 
-def _share(one: tuple[float, float] | None, other: tuple[float, float] | None) -> bool:
+def _share(one: _Span | None, other: _Span | None) -> bool:
     return one is not None and other is not None and max(one[0], other[0]) < min(one[1], other[1])
 
 
@@ -313,7 +347,10 @@ def _names_there(job: Job, whole: Mapping[str, str]) -> str:
 
 
 def dangling(job: Job, whole: Mapping[str, str]) -> tuple[Finding, ...]:
-    """References to boards that are not there; `whole` names the board in the file of each member of one."""
+    """References to boards that are not there; `whole` names the board in the file of each member of one.
+
+    A joint may speak of members: the one between two of them has no other names.
+    """
     return tuple(
         Finding(
             code=DANGLING,
@@ -323,4 +360,5 @@ def dangling(job: Job, whole: Mapping[str, str]) -> tuple[Finding, ...]:
             remedy=f"did you mean {missing.nearest}?" if missing.nearest else _names_there(job, whole),
         )
         for missing in job.dangling
+        if not (missing.name in whole and missing.path[:1] == ("joint",))
     )

@@ -6,17 +6,26 @@ from collections.abc import Mapping
 from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Frame
 from ..job.model import Fixing, Job, Wall
+from ..keeping import Keep, Same
 from ..places import Where
 from .model import WALL, Board, Meeting, Side, Touch
 
 OFF_THE_BOARD = declare("fixing-off-board", "A fixing is placed where its board is not.")
 
 
-def meetings_with_wall(job: Job, boards: Mapping[str, Board]) -> tuple[tuple[Meeting, Fixing], ...]:
+def meetings_with_wall(job: Job, boards: Mapping[str, Board], keep: Keep) -> tuple[tuple[Meeting, Fixing], ...]:
     """A meeting for every fixing whose board is there."""
     return tuple(
-        (_meeting(fixing, boards[fixing.board], job.wall), fixing) for fixing in job.fixings if fixing.board in boards
+        (_kept(fixing, boards[fixing.board], job.wall, keep), fixing)
+        for fixing in job.fixings
+        if fixing.board in boards
     )
+
+
+def _kept(fixing: Fixing, board: Board, wall: Wall, keep: Keep) -> Meeting:
+    """A meeting is kept by all that is read of the fixing for it: its options come later."""
+    key = (Same(board), fixing.name, fixing.at, fixing.path, wall)
+    return keep.get("meeting with the wall", key, lambda: _meeting(fixing, board, wall))
 
 
 def wall_options(wall: Wall) -> dict[str, object]:

@@ -6,9 +6,11 @@ from elsewhere is no mistake, so a board below 0 is a note where something shows
 """
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 
 from ..findings import Finding, Severity, declare, said
 from ..job.model import Job, Wall
+from ..keeping import Keep, Same
 from ..places import Where
 from .model import Part
 from .parts import ends_on_face
@@ -24,9 +26,9 @@ EVEN = 1e-6
 _Extent = tuple[float, float, float, float]  # least x, greatest x, least y, greatest y
 
 
-def room_findings(job: Job, parts: Iterable[Part]) -> Iterator[Finding]:
+def room_findings(job: Job, parts: Iterable[Part], keep: Keep) -> Iterator[Finding]:
     """Boards past the room's ends, then those below the floor."""
-    extents = [(part, _extent(part)) for part in parts]
+    extents = [(part, keep.get("extent", Same(part), partial(_extent, part))) for part in parts]
     for part, extent in extents:
         for over, place, called, key in _over(extent, job.wall):
             if over > SEEN:

@@ -1,4 +1,4 @@
-"""The register of sheets: adding a kind of sheet is one file in this folder and its line in `__init__`.
+"""The register of sheets: adding a kind of sheet is a room (or one file) in this folder and its line in `__init__`.
 
 A sheet's maker takes the desk and gives drafts: sheets without their title block and page number, which can
 only be set once all sheets of the paper are there. It may give none (nothing to say) or many, or what draws
@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from ..display import Display, Item
+from ..display import Item
 from ..looks import Desk
 
 A4 = (210.0, 297.0)
@@ -49,7 +49,6 @@ class Apart:
 
 
 Maker: TypeAlias = Callable[[Desk], Iterable[Draft | Apart]]
-Finisher: TypeAlias = Callable[[Draft, int, int], Display]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

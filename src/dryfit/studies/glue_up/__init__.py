@@ -53,7 +53,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
     """Stages, times, glue and clamps."""
 
     name = "glue_up"
-    version = 2
+    version = 3
     needs = ("order",)
     pace = Pace.REST
     tables: ClassVar[Mapping[str, type[Any]]] = {"glue": GlueTable}
@@ -201,7 +201,7 @@ def _too_slow(go: GlueStage, value: GlueUpValue) -> Finding:
         code=TOO_SLOW,
         severity=Severity.WARN,
         where=Where(boards=go.boards, path=("glue", "kind")),
-        says=f"{go.steps[-1]} closes in {go.minutes:.1f} min, but {value.glue} stays open {go.open_minutes:.0f} min",
+        says=f"to put in {go.steps[-1]} takes {go.minutes:.1f} min; {value.glue} stays open {go.open_minutes:.0f} min",
         remedy=f"take {able[0]}, have more hands, or leave some of its joints dry"
         if able
         else "have more hands, or leave some of its joints dry",

@@ -1,12 +1,17 @@
 """Checking a frame while the glue is open: its diagonals, and what one of lean makes of a frame of four.
 
-Frames of more sides have many diagonals. Where several should be equal these are measured, the longest kind of them
-(a regular hexagon's three from corner to opposite corner); else those from the first corner, which fix its shape.
+Frames of more sides have many diagonals. Where several should be equal and show every way in which the frame can go
+out of shape, these are measured, the longest kind of them; else those from the first corner, which always show it.
+A regular hexagon's three from corner to opposite corner do not: with every other corner 5 out and the rest 5 in, each
+side is as long as before and the three are short by a quarter of a millimetre at most, all alike (for corners on a
+circle of 300), while those past one corner are 8.4 too long or 8.9 too short.
 """
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+
+import numpy as np
 
 from ...geometry.frames import Vec2
 
@@ -55,7 +60,9 @@ class Across:
 
 
 Line = tuple[Vec2, Vec2]  # a point, a unit vector
+Ends = tuple[int, int]  # two corners, counted from 0
 ALIKE = 0.05  # mm between diagonals that are the same
+SEEN = 0.25  # of 1 mm that a frame is out of shape, what its lengths must show (ours: 2 out of shape shows as WITHIN)
 
 
 def across(outside: Sequence[Line], inside: Sequence[Line]) -> Across | None:
@@ -69,7 +76,8 @@ def across(outside: Sequence[Line], inside: Sequence[Line]) -> Across | None:
         [pair for pair in every if all(abs(_long(c, pair) - _long(c, one)) < ALIKE for c in (outer, inner))]
         for one in every
     ]
-    longest = max((group for group in alike if len(group) > 1), key=lambda group: _long(outer, group[0]), default=None)
+    serving = (group for group in alike if len(group) > 1 and _shown(outer, group) >= SEEN)
+    longest = max(serving, key=lambda group: _long(outer, group[0]), default=None)
     between = longest or [pair for pair in every if pair[0] == 0]
     return Across(
         between=tuple(between),
@@ -79,8 +87,27 @@ def across(outside: Sequence[Line], inside: Sequence[Line]) -> Across | None:
     )
 
 
-def _long(corners: Sequence[Vec2], pair: tuple[int, int]) -> float:
+def _long(corners: Sequence[Vec2], pair: Ends) -> float:
     return math.dist(corners[pair[0]], corners[pair[1]])
+
+
+def _shown(corners: Sequence[Vec2], diagonals: Sequence[Ends]) -> float:
+    """What lengths show of the way of going out of shape that they show least; 0 where they show nothing of it.
+
+    The root of the sum of squares of all changes of length, sides included, for corners moved by 1 in the same
+    measure: the least singular value of the matrix of the bars' directions, the three moves of the whole left out.
+    """
+    count = len(corners)
+    bars = [*((i, (i + 1) % count) for i in range(count)), *diagonals]
+    moves = 2 * count - 3
+    if len(bars) < moves:
+        return 0.0
+    at = np.array(corners)
+    rows = np.zeros((len(bars), count, 2))
+    for row, (i, j) in zip(rows, bars, strict=True):
+        row[i] = (at[i] - at[j]) / _long(corners, (i, j))
+        row[j] = -row[i]
+    return float(np.linalg.svd(rows.reshape(len(bars), -1), compute_uv=False)[moves - 1])
 
 
 def squareness(outside: Sequence[Line], inside: Sequence[Line]) -> Squareness | None:

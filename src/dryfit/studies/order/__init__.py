@@ -160,11 +160,12 @@ def _locked(lock: Any, stage: StagePlan) -> Finding:
 def _turned(result: Order) -> Finding:
     steps = [step for stage in result.stages for step in stage.steps if step.turned]
     times = "once" if result.turns == 1 else "twice" if result.turns == 2 else f"{result.turns} times"
+    first = "first to" if result.turns > 1 else "to"
     return Finding(
         code=TURNED,
         severity=Severity.NOTE,
         where=Where(boards=tuple(part for step in steps for part in step.parts)),
-        says=f"the piece is turned over {times} while it is put together, before {steps[0].name} goes in",
+        says=f"the piece is turned over {times} while it is put together, {first} put in {steps[0].name}",
         remedy="have help to hand, and room to lay it on its other edges",
         found=float(result.turns),
         limit=0.0,

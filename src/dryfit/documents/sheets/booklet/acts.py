@@ -1,0 +1,195 @@
+"""A step of the assembly in words: what to do, with which edge first, with glue or dry, and what to mind."""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+
+from ....geometry.frames import Vec
+from ....geometry.shapes import Bore
+from ....piece.model import Board, Joint
+from ....piece.ways import free_after
+from ....places import Pair
+from ....studies.order import Step
+from ....studies.order.blocking import SLIDE
+from ...looks import Desk
+from ...naming import depth, position
+from . import loose
+from .laying import AIR, Act, Scenery, called, lettered
+
+LEVEL = 0.5  # share of a direction from which on it counts as up or down
+ASLANT = math.tan(math.radians(22.5))  # from here on a way in the plane is two ways at once
+HEAVY = 15.0  # kg, and
+LONG = 1800.0  # mm: from here on two people (common practice)
+BARE = "bare wood there: mask before finishing"
+
+# --- what goes in -------------------------------------------------------------------------------------
+
+
+def put_in(seen: Scenery, step: Step) -> Act:
+    """What goes in."""
+    turned = step.up == "wall"
+    wet = [key for key in step.joints if key in seen.glued]
+    held = [*_leading(seen.desk, step), *_facing(seen.desk, step, turned), _glue(seen, step, wet)]
+    return Act(
+        title=_done(seen, step, turned),
+        says=" · ".join(held),
+        puts=tuple(_loose(seen, step)),
+        minds=tuple(_minds(seen, step))[:3],
+    )
+
+
+def _loose(seen: Scenery, step: Step) -> list[str]:
+    """What goes in that is no board; glued and dry joints apart."""
+    said = []
+    for wet in (True, False):
+        joints = [(joint, _other(seen, step, joint)) for joint in seen.joints(step) if (joint.key in seen.glued) == wet]
+        said += loose.put_in(loose.wanted(joints), glued=wet)
+    return said
+
+
+def _other(seen: Scenery, step: Step, joint: Joint) -> str:
+    """The letter of the board of a joint that is there already."""
+    return next(seen.desk.marks.get(name, name) for name in joint.key if name not in step.parts)
+
+
+def enters(joint: Joint) -> bool:
+    """Whether an end, or something loose, is let into the other board; a plain butt or mitre only lies at it."""
+    return bool(_housings(joint)) or any(loose.first(loose.wanted([(joint, "")])))
+
+
+def _housings(joint: Joint) -> list[float]:
+    """How deep it is let in, as the sheets have it; nothing for holes and for slots, which run out to an edge."""
+    return [
+        cut.figures.deep
+        for cut in joint.cuts
+        if cut.takes in joint.key
+        and cut.figures.opens == "face"
+        and cut.figures.deep
+        and not all(isinstance(shape, Bore) for shape in cut.shapes)
+    ]
+
+
+def _done(seen: Scenery, step: Step, turned: bool) -> str:
+    """The sentence: what the hands do."""
+    desk, direction = seen.desk, step.legs[0].direction
+    what = called(seen, step.parts) if len(step.parts) == 1 else lettered(desk, step.parts, seen.units)
+    onto = lettered(desk, step.into, seen.units) if step.into else ""
+    if len(step.legs) > 1 and abs(direction[2]) > LEVEL >= abs(step.legs[-1].direction[2]):
+        beside = f"beside {onto}" if onto else "beside its place"
+        return f"Lower {what} {beside}, then push it {way_words(step.legs[-1].direction, turned)}"
+    if abs(direction[2]) > LEVEL:
+        return f"Lower {what} onto {onto}" if onto else f"Lower {what} into place"
+    if len(step.legs) > 1:
+        return f"Bring {what} to {onto}" if onto else f"Bring {what} into place"
+    return ", ".join([f"Push {what} {way_words(direction, turned)}", *_reached(seen, step)])
+
+
+def _reached(seen: Scenery, step: Step) -> Iterator[str]:
+    """Into these, against those."""
+    into: dict[str, bool] = {}
+    for joint in seen.joints(step):
+        for name in joint.key:
+            if name not in step.parts:
+                into[name] = into.get(name, False) or enters(joint)
+    every = [name for name in step.into if name in into]
+    for word, wanted in (("into", True), ("against", False)):
+        names = [name for name in every if into[name] == wanted]
+        if names:
+            yield f"{word} {lettered(seen.desk, names, seen.units)}"
+
+
+def way_words(direction: Vec, turned: bool) -> str:
+    """A way in the plane, as seen by the one at the foot."""
+    x, y = (-direction[0] if turned else direction[0]), direction[1]
+    aside, ahead = "to the right" if x > 0 else "to the left", "away from you" if y > 0 else "towards you"
+    if abs(x) < ASLANT * abs(y):
+        return ahead
+    return aside if abs(y) < ASLANT * abs(x) else f"{aside} and {ahead}"
+
+
+def _leading(desk: Desk, step: Step) -> Iterable[str]:
+    """Which edge goes first; of a board lying flat its face side says as much."""
+    boards = desk.book.piece.board_by_name
+    if len(step.parts) > 1 or abs(step.legs[0].direction[2]) <= LEVEL or boards[step.parts[0]].lies == "flat":
+        return ()
+    return ("wall edge first" if step.legs[0].direction[2] < 0 else "front edge first",)
+
+
+def _facing(desk: Desk, step: Step, turned: bool) -> Iterable[str]:
+    """Where the face side looks as the piece lies."""
+    if len(step.parts) > 1:
+        return ()
+    board: Board = desk.book.piece.board_by_name[step.parts[0]]
+    x, y, z = (board.face_side * part for part in board.frame.y)
+    if abs(z) > LEVEL:
+        return ("face side up" if (z > 0) != turned else "face side down",)
+    side = _side((x, y, 0.0), turned)
+    top = {"away from you": "towards the TOP of the piece", "towards you": "towards its FOOT"}
+    return (f"face side {top.get(side, side)}",)
+
+
+def _side(direction: Vec, turned: bool) -> str:
+    """The one of four sides to which a face looks most."""
+    x, y, _ = direction
+    return way_words((x, 0.0, 0.0) if abs(x) > abs(y) else (0.0, y, 0.0), turned)
+
+
+def _glue(seen: Scenery, step: Step, wet: Sequence[Pair]) -> str:
+    if not wet:
+        return "DRY"
+    others = [name for key in wet for name in key if name not in step.parts]
+    said = f"GLUE at {lettered(seen.desk, dict.fromkeys(others), seen.units)}"
+    return f"{said} ({BARE})" if finished_before(seen.desk, (name for key in wet for name in key)) else said
+
+
+def finished_before(desk: Desk, names: Iterable[str]) -> list[str]:
+    """Of these boards those that are finished before the piece goes together, in order, each once."""
+    early = (desk.book.piece.job or desk.book.job).finish.before_assembly
+    return [name for name in dict.fromkeys(names) if name in early or "all" in early]
+
+
+def _minds(seen: Scenery, step: Step) -> Iterator[str]:
+    """The gravest first."""
+    desk, lowered = seen.desk, abs(step.legs[0].direction[2]) > LEVEL
+    mass = sum(desk.book.mass_kg.get(name, 0.0) for name in step.parts)
+    length = max(desk.looks[name].part.length for name in step.parts)
+    if step.turned:
+        yield "Turn the piece over first, with help: it goes in from the other side."
+    if len(step.legs) > 1:
+        yield f"Two moves: bring it beside its place, then {depth(step.legs[-1].distance)} the other way."
+    if mass >= HEAVY or length >= LONG:
+        yield f"Two people{f': {mass:.1f} kg' if mass else f': {position(length)} long'}."
+    if not lowered and len(step.parts) == 1 and (off := seen.off_floor(step.parts[0], step.up)) > AIR:
+        yield f"Packing {depth(off)} under it."
+    if slid := _slid(seen, step):
+        yield f"It slides {position(slid)} along its glue: spread both faces thin, and be quick."
+    if len(step.joints) > 1:
+        count = "Both" if len(step.joints) == 2 else f"All {len(step.joints)}"
+        yield f"{count} joints start together; keep it level."
+    if lowered:
+        yield "No hammer: if it stops, lift and look."
+    elif deep := sorted({depth(each) for joint in seen.joints(step) for each in _housings(joint)}):
+        yield f"Its housing is {deep[0]} deep." if len(deep) == 1 else f"Its housings are {' and '.join(deep)} deep."
+
+
+def _slid(seen: Scenery, step: Step) -> float:
+    """The longest way along glue of what is let in."""
+    x, y, z = step.legs[-1].direction
+    out = (-x + 0.0, -y + 0.0, -z + 0.0)
+    free = [
+        free_after(joint.hand.motions, name, out)
+        for joint in seen.joints(step)
+        for name in joint.key
+        if name in step.parts and joint.key in seen.glued and _housings(joint)
+    ]
+    return max((one for one in free if one is not None and one > SLIDE), default=0.0)
+
+
+def shown_offset(step: Step, deepest: float) -> Vec:
+    """How far from its place the incoming part is drawn: high enough not to hide where it goes."""
+    x = y = z = 0.0
+    for leg in step.legs:
+        upright = abs(leg.direction[2]) > LEVEL
+        far = max(leg.distance, 0.75 * deepest) + 0.2 * deepest if upright else max(leg.distance, 0.4 * deepest)
+        x, y, z = (at - way * far for at, way in zip((x, y, z), leg.direction, strict=True))
+    size = math.hypot(x, y, z)
+    return (x, y, z) if size else (0.0, 0.0, 0.0)

@@ -1,0 +1,103 @@
+"""Letters of the boards in a picture of the booklet, and where its foot and its top lie."""
+
+import math
+from collections.abc import Iterator
+
+from shapely import LineString, Point
+
+from ....geometry.frames import Vec, Vec2
+from ...display import Circle, Item, Stroke, Text
+from ...lettering import FIGURE, width
+from .hovering import Hovering
+
+RING, LETTER = 3.4, 3.5  # of a letter's ring; its height
+RING_IN, LETTER_IN = 4.6, 5.0  # of what comes in
+REACH = (8.0, 11.0, 15.0, 20.0, 26.0)  # how far from its board a letter may stand
+TURNS = tuple(range(-60, 300, 30))
+AT_ENDS = (0.06, 0.94, 0.15, 0.85, 0.3, 0.7, 0.5, 0.4, 0.6)
+IN_MIDDLE = (0.5, 0.3, 0.7, 0.15, 0.85, 0.06, 0.94)
+ROOMY = 16.0  # ring radii squared that a part must show to bear its letter
+DOT = 0.8  # around a leader, that no letter may touch
+FOOT, TOP = "FOOT, near you", "TOP of the piece"
+
+
+def letters(picture: Hovering) -> Iterator[Item]:
+    """Of what comes in, of what it goes into, then of the others while there is room."""
+    into = picture.step.into if picture.step else ()
+    for name in picture.incoming:
+        on_it = (0.0,) if picture.wood[name].area > ROOMY * RING_IN**2 else ()
+        yield from _letter(picture, name, _middle_places(picture, name), (*on_it, *REACH), RING_IN, LETTER_IN)
+    for name in dict.fromkeys((*into, *picture.there)):
+        if name not in picture.incoming:
+            yield from _letter(picture, name, _seen_places(picture, name), REACH, RING, LETTER)
+
+
+def _letter(
+    picture: Hovering, name: str, places: Iterator[Vec], reaches: tuple[float, ...], ring: float, size: float
+) -> Iterator[Item]:
+    for place in places:
+        p = picture.world(place)
+        for reach in reaches:
+            for turn in TURNS if reach else TURNS[:1]:
+                x, y = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+                centre = (p[0] + reach * x, p[1] + reach * y)
+                disc = Point(centre).buffer(ring + 0.6)
+                leader = LineString([p, centre]).buffer(DOT) if reach else disc
+                if picture.free(disc) and picture.clear(leader):
+                    picture.taken += [disc, leader]
+                    yield from _ring(p, centre, ring, size, picture.desk.marks[name], name)
+                    return
+
+
+def _middle_places(picture: Hovering, name: str) -> Iterator[Vec]:
+    """On the face of what comes in."""
+    part = picture.desk.looks[name].part
+    low, high = part.long
+    for share in IN_MIDDLE:
+        point = part.board.frame.place((low + (high - low) * share, 0.0, part.board.depth / 2))
+        yield _moved(point, picture.offset)
+
+
+def _seen_places(picture: Hovering, name: str) -> Iterator[Vec]:
+    """Along the edge that faces up, where nothing hides it."""
+    part = picture.desk.looks[name].part
+    low, high = part.long
+    up = picture.step is None or picture.step.up == "front"
+    for share in AT_ENDS:
+        point = part.board.frame.place((low + (high - low) * share, 0.0, part.board.depth if up else 0.0))
+        if picture.view.is_seen(point, picture.moved):
+            yield point
+
+
+def _moved(p: Vec, by: Vec) -> Vec:
+    return (p[0] + by[0], p[1] + by[1], p[2] + by[2])
+
+
+def _ring(p: Vec2, centre: Vec2, ring: float, size: float, mark: str, owner: str) -> Iterator[Item]:
+    far = math.dist(p, centre)
+    if far > ring:
+        edge = (centre[0] + (p[0] - centre[0]) * ring / far, centre[1] + (p[1] - centre[1]) * ring / far)
+        yield Stroke(points=(edge, p), pen="break", layer="balloon", owner=owner)
+        yield Circle(centre=p, radius=0.5, ink="black", layer="balloon", owner=owner)
+    small = size if width(mark, size, "semibold") <= 2 * ring - 1.6 else size * 0.7
+    at = (centre[0], centre[1] + small / 2)
+    yield Circle(centre=centre, radius=ring, pen="balloon", ink="white", layer="balloon", owner=owner)
+    yield Text(at=at, text=mark, size=small, weight="semibold", anchor="middle", layer="balloon", owner=owner)
+
+
+def ends(picture: Hovering) -> Iterator[Item]:
+    """The words for the foot and the top, beside the wood, each at its side of the picture."""
+    _, top, _, bottom = picture.extent()
+    yield from _words(picture, FOOT, [bottom + 5.0 - step * 9.0 for step in range(4)])
+    yield from _words(picture, TOP, [top - 1.5 + step * 9.0 for step in range(4)])
+
+
+def _words(picture: Hovering, text: str, rows: list[float]) -> Iterator[Item]:
+    left, _, right, _ = picture.extent()
+    wide = width(text, FIGURE, "medium")
+    for y in rows:
+        for step in range(13):
+            x = left + (right - left - wide) * step / 12
+            if picture.off_the_wood(x - 1.5, y - FIGURE - 1.0, x + wide + 1.5, y + 2.0):
+                yield Text(at=(x, y), text=text, size=FIGURE, weight="medium", layer="words")
+                return

@@ -1,0 +1,207 @@
+"""A screw in its hole, cut along its axis at true scale: wall to the left, front to the right, the sum written out.
+
+The counterbore is broken, because most of a board's depth is in it; all else along the screw is true. What enters the
+wall, the lining and the worst gap are drawn as they were told, not as they are found: that is for the site.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from ...display import Area, Item, Stroke, Text, rectangle
+from ...hatch import hatch
+from ...lettering import TEXT, width
+from ...naming import depth, in_runs, position, scale_words
+from ...symbols import arrowhead, zigzag
+from .chain import Chain, Point
+
+SCALES = (1.0, 0.5, 0.2, 0.1)
+ROOM = 180.0  # for the drawing, on paper
+PAST_TIP = 10.0  # of the wall past the screw's tip, on paper
+BORED = 22.0  # of the counterbore that is shown behind the break, and before it
+FRONT = 16.0
+BREAK = 3.0
+BESIDE = 5.0  # of wall and lining above and below the board, on paper
+OVER, UNDER = 8.0, 14.0  # for figures
+NARROW = 9.0  # on paper: a stretch shorter than this has its figure below
+NAME = 4.6  # from a dimension line down to the name of its stretch
+POINT = 0.8  # of the screw's diameter: its tip
+FIGURE_UP = 0.8
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One chain drawn from (0, 0) down."""
+
+    items: tuple[Item, ...]
+    wide: float
+    high: float
+    scale: float
+
+
+def section(chain: Chain, found: Sequence[Point]) -> Section:
+    """The drawing of one chain, with its caption."""
+    scale = next((scale for scale in SCALES if _wide(chain, scale) <= ROOM), SCALES[-1])
+    view = _View(chain, scale)
+    numbers = in_runs([point.number for point in found])
+    says = f"holes {numbers}: cut along the screw, {_words(scale)}; wall left, front right; the counterbore is broken"
+    caption = Text(at=(0.0, TEXT), text=says, weight="semibold")
+    return Section((caption, *view.items()), view.wide, view.bottom, scale)
+
+
+def _words(scale: float) -> str:
+    return "full size" if scale == 1.0 else scale_words(scale)
+
+
+def _wide(chain: Chain, scale: float) -> float:
+    along = max(chain.held, 0.0) + chain.lining + chain.gap + chain.grip
+    return PAST_TIP + along * scale + BORED + BREAK + FRONT
+
+
+class _View:
+    """Places along the screw on paper: the tip's side of the wall at 0, the front edge at the far right."""
+
+    def __init__(self, chain: Chain, scale: float) -> None:
+        self.chain, self.scale = chain, scale
+        held = max(chain.held, 0.0)
+        self.structure = PAST_TIP + held * scale
+        self.lining = self.structure + chain.lining * scale
+        self.board = self.lining + chain.gap * scale
+        self.seat = self.board + chain.grip * scale
+        self.broken = (self.seat + BORED, self.seat + BORED + BREAK)
+        self.wide = self.broken[1] + FRONT
+        self.top = TEXT + 4.0 + OVER
+        self.half = chain.thick * scale / 2
+        self.axis = self.top + BESIDE + self.half
+        self.low = self.axis + self.half + BESIDE
+        self.bottom = self.low + UNDER
+
+    def items(self) -> Iterator[Item]:
+        yield from self._wall()
+        yield from self._wood()
+        yield from self._plug()
+        yield from self._screw()
+        yield Stroke(points=((2.0, self.axis), (self.wide + 4.0, self.axis)), pen="axis", layer="axis")
+        yield from self._under()
+        yield from self._over()
+
+    def _wall(self) -> Iterator[Item]:
+        """The structure, and the lining before it."""
+        top, low = self.top, self.low
+        structure = ((0.0, top), (self.structure, top), (self.structure, low), (0.0, low))
+        yield from hatch([structure], 2.4, lean=45.0)
+        yield Stroke(points=((self.structure, top), (self.structure, low)), pen="cut wood", layer="wall")
+        yield zigzag(0.0, top, low)
+        if self.chain.lining:
+            lining = ((self.structure, top), (self.lining, top), (self.lining, low), (self.structure, low))
+            yield from hatch([lining], 1.2, lean=-45.0)
+            yield Stroke(points=((self.lining, top), (self.lining, low)), pen="outline", layer="wall")
+
+    def _wood(self) -> Iterator[Item]:
+        """The board above and below its hole, in two pieces with the break between."""
+        up, down = self.axis - self.half, self.axis + self.half
+        hole, bore = self.chain.hole * self.scale / 2, self.chain.counterbore * self.scale / 2
+        left, right = self.broken
+        for edge, way in ((up, 1.0), (down, -1.0)):
+            near, far = self.axis - way * hole, self.axis - way * bore
+            first = (
+                (self.board, edge),
+                (left, edge),
+                (left, far),
+                (self.seat, far),
+                (self.seat, near),
+                (self.board, near),
+            )
+            second = ((right, edge), (self.wide, edge), (self.wide, far), (right, far))
+            yield from hatch([first, second], 2.0, lean=-45.0)
+            yield Stroke(points=((left, edge), (self.board, edge), (self.board, near)), pen="cut wood", layer="wood")
+            yield Stroke(points=((self.board, near), (self.seat, near), (self.seat, far)), pen="outline", layer="wood")
+            yield Stroke(points=((self.seat, far), (left, far)), pen="outline", layer="wood")
+            front = ((right, edge), (self.wide, edge), (self.wide, far))
+            yield Stroke(points=front, pen="cut wood", layer="wood")
+            yield Stroke(points=((self.wide, far), (right, far)), pen="outline", layer="wood")
+        yield zigzag(left, up - 1.0, down + 1.0)
+        yield zigzag(right, up - 1.0, down + 1.0)
+
+    def _plug(self) -> Iterator[Item]:
+        """The plug, dashed: it goes in after hanging."""
+        if not self.chain.plug:
+            return
+        bore = self.chain.counterbore * self.scale / 2
+        inner = self.wide - min(self.chain.plug * self.scale, FRONT - 2.0)
+        ends = ((self.wide, self.axis - bore), (inner, self.axis - bore), (inner, self.axis + bore))
+        yield Stroke(points=(*ends, (self.wide, self.axis + bore)), pen="hidden small", closed=True, layer="plug")
+
+    def _screw(self) -> Iterator[Item]:
+        """Head on the counterbore's floor, shank, and the tip; white, with the thread where it holds."""
+        chain, s = self.chain, self.scale
+        half, head = chain.screw.diameter * s / 2, chain.head * s / 2
+        start = self.seat - chain.screw.length * s
+        tip = POINT * chain.screw.diameter * s if chain.screw.kind == "wood" else 0.0
+        shank = (
+            (self.seat, self.axis - half),
+            (start + tip, self.axis - half),
+            (start, self.axis),
+            (start + tip, self.axis + half),
+            (self.seat, self.axis + half),
+        )
+        yield Area(loops=(shank,), ink="white", layer="screw")
+        yield Stroke(points=shank, pen="balloon", closed=True, layer="screw")
+        top = rectangle(self.seat, self.axis - head, max(chain.head_high * s, 1.0), 2 * head)
+        yield Area(loops=(top,), ink="white", layer="screw")
+        yield Stroke(points=top, pen="outline", closed=True, layer="screw")
+        x = start + tip
+        while x < self.structure - half:
+            thread = ((x, self.axis - half), (x + half, self.axis + half))
+            yield Stroke(points=thread, pen="hatch", layer="screw")
+            x += 1.6
+
+    # --- figures ---------------------------------------------------------------------------------
+
+    def _under(self) -> Iterator[Item]:
+        """What the screw's length is made of, end to end: held, lining, gap, grip."""
+        start = self.seat - self.chain.screw.length * self.scale
+        places = [start, self.structure, self.lining, self.board, self.seat]
+        sizes = [self.chain.held, self.chain.lining, self.chain.gap, self.chain.grip]
+        y, below = self.low + 5.0, 0
+        for (x0, x1), size, name in zip(pairwise(places), sizes, ("held", "lining", "gap", "grip"), strict=True):
+            if x1 - x0 < 0.05:
+                continue
+            yield from self._stretch(x0, x1, y, position(size), name)
+            below += 1
+        for x in dict.fromkeys(round(place, 6) for place in places):
+            top = self.axis + self.half if x >= self.board - 0.05 else self.low
+            yield Stroke(points=((x, top + 0.8), (x, y + 1.6)), pen="dimension", layer="dimension")
+
+    def _stretch(self, x0: float, x1: float, y: float, figure: str, name: str) -> Iterator[Item]:
+        """One dimension; a narrow one has its words under the line, between those of its neighbours."""
+        middle = (x0 + x1) / 2
+        wide = max(width(figure, TEXT, "semibold"), width(name, TEXT))
+        yield Stroke(points=((x0, y), (x1, y)), pen="dimension", layer="dimension")
+        if x1 - x0 >= max(NARROW, wide + 2.0):
+            yield arrowhead((x0, y), (-1.0, 0.0))
+            yield arrowhead((x1, y), (1.0, 0.0))
+            at = (middle, y - FIGURE_UP)
+            yield Text(at=at, text=figure, weight="semibold", anchor="middle", layer="dimension")
+            yield Text(at=(middle, y + NAME), text=name, anchor="middle", layer="dimension")
+            return
+        base = y + NAME + 4.4
+        yield Stroke(points=((middle, y), (middle, base - TEXT - 0.8)), pen="dimension", layer="dimension")
+        at = (middle, base)
+        yield Text(at=at, text=f"{name} {figure}", weight="semibold", anchor="middle", layer="dimension")
+
+    def _over(self) -> Iterator[Item]:
+        """The screw's length under its head, and the counterbore's depth, which is broken."""
+        chain, y = self.chain, self.top - 3.0
+        start = self.seat - chain.screw.length * self.scale
+        spans = [(start, self.seat, f"{chain.screw.name}: {position(chain.screw.length)} long")]
+        if chain.deep:
+            spans.append((self.seat, self.wide, f"{depth(chain.deep)} deep"))
+        for x0, x1, words in spans:
+            yield Stroke(points=((x0, y), (x1, y)), pen="dimension", layer="dimension")
+            yield arrowhead((x0, y), (-1.0, 0.0))
+            yield arrowhead((x1, y), (1.0, 0.0))
+            at = ((x0 + x1) / 2, y - FIGURE_UP)
+            yield Text(at=at, text=words, weight="semibold", anchor="middle", layer="dimension")
+        for x, foot in ((start, self.top), (self.seat, self.axis - self.half), (self.wide, self.axis - self.half)):
+            yield Stroke(points=((x, foot - 0.8), (x, y - 1.6)), pen="dimension", layer="dimension")

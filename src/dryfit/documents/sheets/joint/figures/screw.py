@@ -1,0 +1,42 @@
+"""A screw into the wall as figures: what it must reach through, from under its head to its tip, and its holes."""
+
+from collections.abc import Iterator
+
+from ....naming import depth, position, thickness
+from ...fixings.chain import chain_of
+from ..hardware import head_of
+from ..roles import Figure, Roles
+
+
+def screw_figures(roles: Roles) -> Iterator[Figure]:
+    """Counterbore, hole, the wood beside them, and what is left for the hold."""
+    made = chain_of(roles.joint)
+    if made is None:
+        return
+    side = roles.joint.meeting.a
+    thick = thickness(side.thickness)
+    what = "over the head, and the plug" if made.plugged else "over the head"
+    yield Figure(
+        name="counterbore, across",
+        what=what,
+        sum=f"head {position(head_of(made.screw)[0])}",
+        value=position(made.opening),
+    )
+    less = f"{position(side.front - side.back)} less grip {depth(made.grip)}"
+    yield Figure(name="counterbore, deep", what="from the front edge", sum=less, value=depth(made.deep))
+    through = f"screw {position(made.screw.diameter)}"
+    yield Figure(name="hole, across", what="through the grip", sum=through, value=position(made.hole))
+    yield Figure(
+        name="wood beside the counterbore",
+        what=f"{roles.sign(side.body)} is {thick} thick",
+        sum=f"half of {thick} less {position(made.opening)}",
+        value=position((side.thickness - made.opening) / 2),
+    )
+    links = " – ".join([depth(made.grip), position(made.gap), position(made.lining)])
+    left = depth(made.thread) if made.thread >= 0.0 else f"{depth(-made.thread)} short"
+    yield Figure(
+        name="thread in the wall",
+        what="what is left for the hold",
+        sum=f"{position(made.screw.length)} – {links}",
+        value=left,
+    )

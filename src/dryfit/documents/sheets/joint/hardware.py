@@ -1,0 +1,54 @@
+"""Outlines of what is bought for a joint, along and across its axis: screws with their plug, dowels. Lengths in mm."""
+
+import re
+from collections.abc import Sequence
+
+from ....geometry.frames import Vec2
+from ....joints.registry import KINDS
+from ....piece.model import Joint
+from ....trade.screws import Screw, figure
+
+_SIZED = re.compile(r"([\d.]+) x ([\d.]+)$")  # as hardware lists say a round thing: diameter x length
+
+
+def screw_outline(screw: Screw, under_head: float, *, full: bool = False) -> Sequence[Vec2]:
+    """A screw whose head bears at `under_head` along the axis, its tip further on.
+
+    Args:
+        full: whether the length as sold counts from under the head; else the head's height belongs to it.
+    """
+    head, high = head_of(screw)
+    long = screw.length - (0.0 if full or screw.kind == "machine" else high)
+    shank, wide, tip = screw.diameter / 2, head / 2, under_head + long
+    top = under_head - high
+    if screw.kind == "machine":
+        return (
+            (top, -wide), (under_head, -wide), (under_head, -shank), (tip, -shank), (tip, shank), (under_head, shank),
+            (under_head, wide), (top, wide),
+        )  # fmt: skip
+    point = tip - 2.4 * screw.diameter / 2
+    return (
+        (top, -wide), (under_head, -wide), (under_head, -shank), (point, -shank), (tip, 0.0), (point, shank),
+        (under_head, shank), (under_head, wide), (top, wide),
+    )  # fmt: skip
+
+
+def head_of(screw: Screw) -> Vec2:
+    """Diameter and height of a screw's head."""
+    head, high = figure(screw, "head"), figure(screw, "head_height")
+    return (head.value if head else screw.diameter, high.value if high else screw.diameter)
+
+
+def plug_outline(screw: Screw, deep: float, wide: float) -> Sequence[Vec2]:
+    """A plug from the face down to the head at the bottom of a counterbore."""
+    top = deep - head_of(screw)[1]
+    return (0.0, -wide / 2), (top, -wide / 2), (top, wide / 2), (0.0, wide / 2)
+
+
+def dowel_long(joint: Joint) -> float | None:
+    """Length of a joint's dowels, from its list of hardware; None where there are none."""
+    for item in KINDS[joint.kind].hardware(joint):
+        sized = _SIZED.match(item.size)
+        if sized and item.name.startswith("dowel"):
+            return float(sized[2])
+    return None

@@ -1,0 +1,226 @@
+"""How a joint lies on paper: one board level with its upper face up, both seen from the front.
+
+The board that is drawn level is the one whose slot, housing or face is shown; the other one enters it. The drawing is
+turned by less than a right angle, so that what is upper on the wall is upper on paper; of a plumb board the left
+face is up. Coordinates in a drawing: u to the right, v up, the origin where the two centre-lines meet.
+"""
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+from ....geometry.frames import Vec, Vec2
+from ....geometry.shapes import HalfSpace, Prism
+from ....geometry.views import FACES, Surface
+from ....piece.model import FAR_END, WALL, Cut, Joint, Part, Side
+from ...looks import Desk
+from ...through import Plane
+
+PLUMB = math.sin(math.radians(0.001))
+GAP_SEEN = 1.2  # white between two outlines, on paper
+OUTLINE = 0.7  # width of an outline of cut wood
+FACTORS = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 26, 30, 40, 50, 60, 80, 100, 120, 150, 200, 250, 300, 400, 500, 1000)
+SQUARE = 0.025  # degrees off square that print as square
+
+
+@dataclass(frozen=True)
+class Stance:
+    """One board of a joint level on paper, the other as it enters it.
+
+    Attributes:
+        main, other: the board that lies level, and the one that enters or meets it.
+        cut: the cut in `main` that takes `other`, None where nothing is let in.
+    """
+
+    joint: Joint
+    main: Part
+    other: Part
+    cut: Cut | None
+
+    @property
+    def main_side(self) -> Side:
+        """The level board's share in the meeting."""
+        return self.joint.meeting.side(self.main.id)
+
+    @property
+    def other_side(self) -> Side:
+        """The other's."""
+        return self.joint.meeting.side(self.other.id)
+
+    @cached_property
+    def u(self) -> Vec2:
+        """To the right on paper, in the world's x and y."""
+        x, y, _ = self.main.board.frame.x
+        forward = y > 0 if abs(x) < PLUMB else x > 0
+        return (x, y) if forward else (-x, -y)
+
+    @cached_property
+    def v(self) -> Vec2:
+        """Up on paper, in the world's x and y."""
+        return (-self.u[1], self.u[0])
+
+    @property
+    def runs_right(self) -> bool:
+        """Whether the level board's datum end lies to the left on paper."""
+        x, y, _ = self.main.board.frame.x
+        return x * self.u[0] + y * self.u[1] > 0
+
+    @property
+    def up_face(self) -> Surface:
+        """The surface of the level board that lies up."""
+        x, y, _ = self.main.board.frame.y
+        plus = x * self.v[0] + y * self.v[1] > 0
+        return FACES[0] if (FACES[0] is Surface.PLUS) is plus else FACES[1]
+
+    @cached_property
+    def along(self) -> Vec2:
+        """Unit vector along the other board: upwards where it runs through, else out of the level one."""
+        x, y, _ = self.other.board.frame.x
+        way = (x * self.u[0] + y * self.u[1], x * self.v[0] + y * self.v[1])
+        end = self.other_side.end
+        sign = -1.0 if (end == FAR_END if end else way[1] < 0) else 1.0
+        return (way[0] * sign + 0.0, way[1] * sign + 0.0)
+
+    @property
+    def sigma(self) -> float:
+        """1 where the other board stands on the upper face or runs through, -1 where it hangs from the lower."""
+        return -1.0 if self.along[1] < -1e-9 else 1.0
+
+    @property
+    def leans(self) -> float:
+        """Degrees by which the other leans off square as it goes up from its face; to the right positive."""
+        x, y = self.along
+        return math.degrees(math.atan2(x, abs(y)))
+
+    @property
+    def hand(self) -> int:
+        """1 and -1 for the two hands of a leaning joint, 0 where it is square: turned over, both change."""
+        if abs(self.leans) < SQUARE:
+            return 0
+        return 1 if self.leans * self.sigma > 0 else -1
+
+    @property
+    def half(self) -> float:
+        """Half the level board's thickness."""
+        return self.main_side.thickness / 2
+
+    @property
+    def wide(self) -> float:
+        """Of the other board in the elevation: its thickness, or the width of one that lies flat."""
+        return self.joint.meeting.wide or self.other_side.thickness
+
+    def plane(self, z: float, reach: float) -> Plane:
+        """The plane parallel to the wall at a height out of it."""
+        x, y, _ = self.joint.meeting.frame.origin
+        return Plane((x, y, z), (*self.u, 0.0), (*self.v, 0.0), (reach, reach))
+
+    def place(self, part: Part, p: Vec2) -> Vec2:
+        """A point (a, c) of a board lying across, in the drawing's coordinates."""
+        return self.find(part.board.frame.place((p[0], p[1], 0.0)))
+
+    def find(self, p: Vec) -> Vec2:
+        """A point of the world in the drawing's coordinates."""
+        x, y, _ = self.joint.meeting.frame.origin
+        dx, dy = p[0] - x, p[1] - y
+        return (dx * self.u[0] + dy * self.u[1], dx * self.v[0] + dy * self.v[1])
+
+    def direct(self, v: Vec) -> Vec2:
+        """A direction of the world in the drawing."""
+        return (v[0] * self.u[0] + v[1] * self.u[1], v[0] * self.v[0] + v[1] * self.v[1])
+
+    @property
+    def gap(self) -> float | None:
+        """Between a wall and what enters, on each side; None where no two parallel walls face it."""
+        walls = [gap.size for gap in self.joint.gaps if gap.between == "wall"]
+        if not walls or self.cut is None:
+            return None
+        if len(walls) > 1 and self.joint.meeting.b.body == self.main.id:
+            return walls[1]
+        return walls[0]
+
+    @property
+    def bottom(self) -> float | None:
+        """Between the floor and the end, None where there is no floor."""
+        return next((gap.size for gap in self.joint.gaps if gap.between == "bottom"), None)
+
+    @property
+    def floored(self) -> bool:
+        """Whether what is let into one face leaves wood under its floor; what does not is a stop."""
+        return self.cut is not None and (self.cut.figures.deep or 0.0) < 2 * self.half
+
+    @property
+    def seat(self) -> float | None:
+        """Between two seats, None where there are none."""
+        return next((gap.size for gap in self.joint.gaps if gap.between == "seat"), None)
+
+
+def stances(desk: Desk, joint: Joint) -> tuple[Stance, ...]:
+    """How a joint is shown: once for each board that another one enters, the more level board first."""
+    parts = desk.book.piece.part_by_name
+    meeting = joint.meeting
+    if WALL in (meeting.a.body, meeting.b.body):
+        return ()
+    takes = [cut for cut in joint.cuts if _is_let_in(cut) and cut.takes in (meeting.a.body, meeting.b.body)]
+    if takes:
+        made = [Stance(joint, parts[cut.body], parts[cut.takes], cut) for cut in takes]
+        return tuple(sorted(made, key=_levelness))
+    both = [
+        Stance(joint, parts[main.body], parts[other.body], None)
+        for main, other in ((meeting.a, meeting.b), (meeting.b, meeting.a))
+    ]
+    faced = [stance for stance in both if meeting.side(stance.main.id).face or _ends_on(stance)]
+    return tuple((faced or sorted(both, key=_levelness))[:1])
+
+
+def _is_let_in(cut: Cut) -> bool:
+    return not cut.end and any(isinstance(shape, Prism) for shape in cut.shapes)
+
+
+def _levelness(stance: Stance) -> tuple[float, str]:
+    return round(abs(stance.main.board.frame.x[1]), 9), stance.main.id
+
+
+def _ends_on(stance: Stance) -> bool:
+    """Whether the other board's end lies flat on a face of the main one."""
+    for cut in stance.joint.cuts:
+        if cut.body != stance.other.id or not cut.end:
+            continue
+        for shape in cut.shapes:
+            if isinstance(shape, HalfSpace):
+                world = stance.other.board.frame.direct(shape.normal)
+                face = stance.main.board.frame.find_direction(world)
+                if abs(abs(face[1]) - 1.0) > 1e-9:
+                    return False
+                point = stance.main.board.frame.find(stance.other.board.frame.place(shape.point))
+                return point[1] * face[1] < 0.0  # on the side that the other board lies on
+    return False
+
+
+def factor(gap: float, scale: float) -> int:
+    """How many times too wide a gap is drawn so that it can be seen; 1 where it can."""
+    if gap <= 0.0:
+        return 1
+    least = (GAP_SEEN + OUTLINE) / (gap * scale)
+    return 1 if least <= 1.0 else next((factor for factor in FACTORS if factor >= least), math.ceil(least))
+
+
+def drawn_gap(gap: float, scale: float) -> float:
+    """A gap as it is drawn, in mm of wood; one of nothing is drawn apart too."""
+    return gap * factor(gap, scale) if gap > 0.0 else (GAP_SEEN + OUTLINE) / scale
+
+
+def entering(stance: Stance) -> float:
+    """What goes between the walls: a board's thickness, the width of a flat one, the tongue on an end."""
+    if stance.joint.meeting.wide:
+        return stance.joint.meeting.wide
+    ends = [cut.figures.across for cut in stance.joint.cuts if cut.body == stance.other.id and cut.end]
+    return ends[0] if ends and ends[0] is not None else stance.other_side.thickness
+
+
+def turned_words(desk: Desk, stance: Stance) -> list[str]:
+    """That a board which does not lie level is drawn so, and where its datum end then lies."""
+    if abs(stance.u[1]) < math.sin(math.radians(0.5)):
+        return []
+    names = desk.looks[stance.main.id].names
+    side = "left" if stance.runs_right else "right"
+    return [f"{desk.marks[stance.main.id]} drawn level, its {names.words[Surface.DATUM]} to the {side}"]

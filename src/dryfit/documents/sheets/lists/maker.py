@@ -1,0 +1,80 @@
+"""The lists: boards, blanks, hardware and glue to order; set-ups and joints to tick off; findings with what to do."""
+
+from collections.abc import Iterator
+
+from ....findings import Finding, Severity
+from ...lettering import printable
+from ...looks import Desk
+from ..page.frame import BARS
+from ..page.prose import Run, strong
+from ..page.sheaf import Sheaf
+from ..part.fooling import fooling
+from ..registry import Draft, sheet
+from .boards import blank_list, board_list
+from .gluing import frames_list, glue_list
+from .joints import hardware_list, joint_list
+from .setups import setup_list
+
+TITLE = "what to order and make"
+SAYS = "everything to have in the shop before the first cut · lengths along the grain, first"
+NO_FINDINGS = "nothing was found that must change"
+AFTER = (5.0, 3.6)  # below a table, the second where it saves a sheet
+MOST_FOOLING = 12
+_SAID = {Severity.STOP: "STOP", Severity.WARN: "LOOK", Severity.NOTE: "note"}
+
+
+@sheet("lists", paper="workshop", order=20)
+def lists(desk: Desk) -> Iterator[Draft]:
+    """The lists, on as many sheets as they take; set closer where that saves a sheet with little on it."""
+    made = [_sheaf(desk, after).drafts() for after in AFTER]
+    yield from min(made, key=len)
+
+
+def _sheaf(desk: Desk, after: float) -> Sheaf:
+    """All lists; findings first while there are stops."""
+    none = "" if desk.book.findings else f" · {NO_FINDINGS}"
+    sheaf = Sheaf(desk, letter=BARS, title=TITLE, says=SAYS + none, kind="lists", number="L", after=after)
+    if desk.book.stops:
+        _findings(desk, sheaf)
+    board_list(desk, sheaf)
+    blank_list(desk, sheaf)
+    hardware_list(desk, sheaf)
+    glue_list(desk, sheaf)
+    setup_list(desk, sheaf)
+    joint_list(desk, sheaf)
+    frames_list(desk, sheaf)
+    _fooling(desk, sheaf)
+    if desk.book.findings and not desk.book.stops:
+        _findings(desk, sheaf)
+    return sheaf
+
+
+def _fooling(desk: Desk, sheaf: Sheaf) -> None:
+    said = [[Run(printable(sentence))] for sentence in fooling(desk)]
+    if len(said) > MOST_FOOLING:
+        more = f"and {len(said) - MOST_FOOLING} more like these: go by the letters."
+        said = [*said[:MOST_FOOLING], [Run(more)]]
+    if said:
+        sheaf.paragraphs("boards that will fool you", said)
+
+
+# --- findings ------------------------------------------------------------------------------------
+
+
+def _findings(desk: Desk, sheaf: Sheaf) -> None:
+    findings = desk.book.findings
+    stops = iter(range(1, len(findings) + 1))
+    texts = [_finding(desk, one, next(stops) if one.severity is Severity.STOP else 0) for one in findings]
+    sheaf.paragraphs("findings", texts)
+
+
+def _finding(desk: Desk, finding: Finding, number: int) -> list[Run]:
+    where = finding.where.joint or finding.where.boards
+    marks = " × ".join(desk.marks.get(name, name) for name in where)
+    word = _SAID[finding.severity] + (f" {number}" if number else "")
+    runs = [strong(printable(f"{word} {marks}".strip())), Run(printable(f"{finding.says}."))]
+    if finding.remedy:
+        runs.append(Run(printable(f"What to do: {finding.remedy}.")))
+    if finding.source:
+        runs.append(Run(printable(f"({finding.source})")))
+    return runs

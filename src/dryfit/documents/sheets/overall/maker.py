@@ -1,0 +1,123 @@
+"""The overall sheet: the whole piece seen from the room, every board with its letter, where it stands and how high.
+
+Positions run along the floor from the left end of the piece, heights from the floor; both are to faces, because
+faces are what can be measured. Findings that stop the work stand on it, at their places.
+"""
+
+from collections.abc import Iterable, Iterator
+
+from ....findings import Finding
+from ...display import Item, Text
+from ...lettering import TEXT, printable, widest, width
+from ...looks import Desk
+from ...naming import plural, position, scale_words
+from ..dimensions.running import APART
+from ..page.frame import Space, heading, space
+from ..page.prose import Place, Run, flow, strong
+from ..page.table import lines_in
+from ..registry import A4, Draft, sheet
+from .elevation import Elevation
+
+SCALES = (0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001)
+SIDE = 57.0  # of the column of words on the right
+HEIGHTS, AROUND = 25.0, 11.0  # of the figures left of the piece, at least; what they need beside their words
+BELOW = 17.0  # of the figures under the floor
+LEGEND = 34  # lines of names; more are left to the lists
+LEGEND_LINE, INSET = 3.8, 5.6  # from line to line; from a letter to its name
+
+
+@sheet("overall", paper="workshop", order=10)
+def overall(desk: Desk) -> Iterator[Draft]:
+    """One sheet."""
+    if not desk.book.piece.parts:
+        return
+    size = (A4[1], A4[0])
+    room = space(size, desk)
+    items, top = heading("", desk.book.job.title, _facts(desk), room.right)
+    left, foot, right, head = desk.bounds
+    box = (room.left + _beside(desk), top + 4.0, room.right - SIDE - 4.0, room.bottom - BELOW)
+    scale = next(
+        (s for s in SCALES if (right - left) * s <= box[2] - box[0] and (head - foot) * s <= box[3] - box[1]),
+        SCALES[-1],
+    )
+    crowded = len(Elevation(desk, scale, 0.0, 0.0).heights()) * APART * TEXT - (head - foot) * scale
+    view = Elevation(desk, scale, box[0] - left * scale, box[1] + head * scale + max(0.0, crowded))
+    items += [*view.boards(), *view.floor(), *view.figures(box[0] - 4.0), *view.letters(), *view.stops()]
+    items += _words(desk, room, top + 2.0)
+    yield Draft(
+        title="the whole piece",
+        kind="overall",
+        number="0",
+        scale=scale_words(scale),
+        size=size,
+        items=tuple(items),
+    )
+
+
+def _beside(desk: Desk) -> float:
+    """Room left of the piece for the heights and for the letters of all that lies there."""
+    marks = Elevation(desk, 1.0, 0.0, 0.0).heights()
+    words = (width(mark.figure, TEXT, "semibold") + width(mark.letters, TEXT) for mark in marks)
+    return max(HEIGHTS, max(words, default=0.0) + AROUND)
+
+
+def _facts(desk: Desk) -> str:
+    piece = desk.book.piece
+    left, foot, right, head = desk.bounds
+    deep = max(board.front for board in piece.boards) - min(board.back for board in piece.boards)
+    size = f"{position(right - left)} wide × {position(head - foot)} high × {position(deep)} deep"
+    parts = [size, plural(len(piece.boards), "board"), plural(len(piece.joints), "joint")]
+    if desk.book.mass_kg:
+        parts.append(f"{sum(desk.book.mass_kg.values()):.0f} kg at 12 % moisture")
+    return " · ".join([*parts, "seen from the room"])
+
+
+def _words(desk: Desk, room: Space, top: float) -> list[Item]:
+    """The column on the right: which letter is which board, then what must change."""
+    x = room.right - SIDE
+    items, y = _legend(desk, x, top)
+    place = Place(x, y + 3.0, SIDE, room.bottom)
+    paragraphs = [list(_stop(number, finding)) for number, finding in enumerate(desk.book.stops, start=1)]
+    counts = [[strong("Heights"), Run(f"are to the upper face of each level board, from {_zero(desk)}.")]]
+    said = flow([place], [*counts, *paragraphs])
+    while not said.whole and paragraphs:
+        paragraphs.pop()
+        said = flow([place], [*counts, *paragraphs, [Run("More: see the list of findings.")]])
+    return [*items, *said.items]
+
+
+def _zero(desk: Desk) -> str:
+    """Where heights count from, in words."""
+    _, foot, _, _ = desk.bounds
+    if position(abs(foot)) == position(0.0):
+        return "the floor"
+    return f"the lowest point of the piece, {position(abs(foot))} {'above' if foot > 0 else 'below'} the floor"
+
+
+def _stop(number: int, finding: Finding) -> Iterable[Run]:
+    yield strong(f"STOP {number}")
+    yield Run(printable(f"{finding.says}."))
+    if finding.remedy:
+        yield Run(printable(f"Remedy: {finding.remedy}."))
+
+
+def _legend(desk: Desk, x: float, top: float) -> tuple[list[Item], float]:
+    """Letters and names: in two columns where every name has room in one, else in one column, long names in lines."""
+    parts = sorted(desk.book.piece.parts, key=lambda part: (len(part.mark), part.mark))
+    if sum(len(lines_in(printable(part.id), SIDE - INSET, TEXT)) for part in parts) > LEGEND:
+        lines = lines_in("Letters and names: see the list of boards.", SIDE, TEXT)
+        return [Text(at=(x, top + TEXT + n * 3.6), text=line) for n, line in enumerate(lines)], top + 4.0 * len(lines)
+    half = SIDE / 2 - INSET - 1.0
+    count = 2 if widest([printable(part.id) for part in parts], TEXT) <= half else 1
+    high = -(-len(parts) // count)
+    items: list[Item] = []
+    bottom = top
+    for start in range(0, len(parts), high):
+        left, base = x + (start // high) * SIDE / 2, top + TEXT
+        for part in parts[start : start + high]:
+            items.append(Text(at=(left, base), text=part.mark, weight="semibold"))
+            for line in lines_in(printable(part.id), SIDE / count - INSET, TEXT):
+                items.append(Text(at=(left + INSET, base), text=line))
+                base += LEGEND_LINE
+        bottom = max(bottom, base - TEXT)
+    return items, bottom

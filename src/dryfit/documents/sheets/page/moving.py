@@ -1,0 +1,22 @@
+"""Moves what is drawn to another place, point by point: turned over, stood up."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from ....geometry.frames import Vec2
+from ...display import Arc, Area, Circle, Item, Stroke, Strokes, Text
+
+
+def moved(item: Item, to: Callable[[Vec2], Vec2]) -> Item:
+    """The item with each of its points moved; lettering keeps its turn and its anchor."""
+    match item:
+        case Stroke():
+            return replace(item, points=tuple(map(to, item.points)))
+        case Strokes():
+            return replace(item, segments=tuple((to(p), to(q)) for p, q in item.segments))
+        case Area():
+            return replace(item, loops=tuple(tuple(map(to, loop)) for loop in item.loops))
+        case Circle() | Arc():
+            return replace(item, centre=to(item.centre))
+        case Text():
+            return replace(item, at=to(item.at))

@@ -1,0 +1,178 @@
+"""Short paragraphs with bold words and blanks in them, set by measured widths, flowing from place to place."""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+
+from ...display import Item, Text
+from ...lettering import TEXT, Weight, fitted, width, wrapped
+from ...symbols import blank
+
+LINE = 3.7  # from base line to base line
+FIRST = TEXT + 0.4  # of the first base line below the top
+AFTER = 1.4  # below the last base line
+DOT = " · "  # between facts on one line
+KEPT = "\u00a0"  # a space at which no line may break
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Words of one weight; `blank` mm of line to write on stand after the last."""
+
+    text: str
+    weight: Weight = "regular"
+    blank: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where text may stand: its top left corner, width, and the y it must not pass."""
+
+    x: float
+    y: float
+    wide: float
+    bottom: float
+
+
+@dataclass(frozen=True, slots=True)
+class Flowed:
+    """Text set into places.
+
+    Attributes:
+        bottom: y below the last line.
+        whole: whether all of it found room.
+    """
+
+    items: list[Item]
+    bottom: float
+    whole: bool
+
+
+def strong(text: str) -> Run:
+    """Words that must be seen."""
+    return Run(text, "semibold")
+
+
+def largest(text: str, sizes: Sequence[float], room: float, weight: Weight = "regular") -> float:
+    """The first of these sizes in which a text has room, the last where in none."""
+    return next((size for size in sizes if width(text, size, weight) <= room), sizes[-1])
+
+
+def packed(pieces: Iterable[str], room: float, *, most: float = math.inf, broken: bool = False) -> list[str]:
+    """Short pieces, dots between them, in as few lines as hold them.
+
+    Args:
+        most: so many to a line at most.
+        broken: whether a piece that is longer than a line is broken.
+    """
+    lines: list[str] = []
+    for piece in pieces:
+        longer = f"{lines[-1]}{DOT}{piece}" if lines else piece
+        if lines and lines[-1].count(DOT) + 1 < most and width(longer, TEXT) <= room:
+            lines[-1] = longer
+        else:
+            lines += (wrapped(piece, room, TEXT) if broken else ()) or [piece]
+    return lines
+
+
+def paragraph(x: float, y: float, room: float, runs: Sequence[Run]) -> tuple[list[Item], float]:
+    """A paragraph from its top left corner: its items, and the y of its bottom."""
+    flowed = flow([Place(x, y, room, float("inf"))], [runs])
+    return flowed.items, flowed.bottom
+
+
+def flow(places: Sequence[Place], paragraphs: Sequence[Sequence[Run]]) -> Flowed:
+    """Set paragraphs into places in turn; a paragraph is broken only where none of the places holds it whole."""
+    setter = _Setter(list(places))
+    for runs in paragraphs:
+        if not setter.paragraph(runs):
+            return Flowed(_joined(setter.items), setter.base + AFTER, False)
+    return Flowed(_joined(setter.items), setter.base + AFTER, True)
+
+
+@dataclass
+class _Setter:
+    """Sets words line by line; `base` is the base line at hand, `at` how far it is filled."""
+
+    left: list[Place]
+    items: list[Item] = field(default_factory=list)
+    at: float = 0.0
+    base: float = 0.0
+
+    def __post_init__(self) -> None:
+        self.base = self.left[0].y + FIRST - LINE
+
+    def paragraph(self, runs: Sequence[Run]) -> bool:
+        """Set one paragraph; False where the last place is full."""
+        self.at, self.base = 0.0, self.base + LINE
+        if not self._holds(runs) and len(self.left) > 1 and self._next_holds(runs):
+            self._turn()
+        return all(self._word(*word) for word in _words(runs))
+
+    def _holds(self, runs: Sequence[Run]) -> bool:
+        place = self.left[0]
+        return self.base + (_count(runs, place.wide) - 1) * LINE + AFTER <= place.bottom
+
+    def _next_holds(self, runs: Sequence[Run]) -> bool:
+        place = self.left[1]
+        return place.y + FIRST + (_count(runs, place.wide) - 1) * LINE + AFTER <= place.bottom
+
+    def _turn(self) -> None:
+        """Go on to the next place; one that lies under this one begins below its last line."""
+        before = self.left.pop(0)
+        first = self.left[0].y + FIRST
+        self.at, self.base = 0.0, max(first, self.base) if before.x == self.left[0].x else first
+
+    def _word(self, word: str, weight: Weight, space: float) -> bool:
+        shown = fitted(word, self.left[0].wide, TEXT, weight)
+        wide, gap = width(shown, TEXT, weight), width(" ", TEXT, weight)
+        if self.at and self.at + wide + (space + 1 if space else 0) > self.left[0].wide:
+            self.at, self.base = 0.0, self.base + LINE
+        while self.base + AFTER > self.left[0].bottom:
+            if len(self.left) == 1:
+                return False
+            self._turn()
+        x = self.left[0].x
+        self.items.append(Text(at=(x + self.at, self.base), text=shown, weight=weight))
+        self.at += wide + gap
+        if space:
+            self.items.append(blank(x + self.at, self.base, space))
+            self.at += space + 2 * gap
+        return True
+
+
+def _count(runs: Sequence[Run], wide: float) -> int:
+    """How many lines a paragraph takes."""
+    lines, at = 1, 0.0
+    for word, weight, space in _words(runs):
+        long = width(word, TEXT, weight)
+        if at and at + long + (space + 1 if space else 0) > wide:
+            lines, at = lines + 1, 0.0
+        at += long + width(" ", TEXT, weight) * (3 if space else 1) + space
+    return lines
+
+
+def _words(runs: Sequence[Run]) -> Iterator[tuple[str, Weight, float]]:
+    for run in runs:
+        words = run.text.split(" ")
+        for number, word in enumerate(words):
+            yield word, run.weight, run.blank if number == len(words) - 1 else 0.0
+
+
+def _joined(items: list[Item]) -> list[Item]:
+    """Neighbouring words of one weight as one text, so that they can be found and copied as they read."""
+    joined: list[Item] = []
+    for item in items:
+        last = joined[-1] if joined else None
+        if isinstance(item, Text) and isinstance(last, Text) and _follows(last, item):
+            joined[-1] = Text(at=last.at, text=f"{last.text} {item.text}", weight=last.weight)
+        else:
+            joined.append(item)
+    return joined
+
+
+def _follows(last: Text, item: Text) -> bool:
+    if last.weight != item.weight or last.at[1] != item.at[1]:
+        return False
+    end = last.at[0] + width(last.text + " ", TEXT, last.weight)
+    return abs(end - item.at[0]) < 0.4

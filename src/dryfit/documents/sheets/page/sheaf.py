@@ -1,0 +1,140 @@
+"""Lists that run over as many portrait sheets as they need: tables with their titles, and paragraphs."""
+
+import math
+from collections.abc import Sequence
+
+from ...display import Item, Text
+from ...lettering import FIGURE
+from ...looks import Desk
+from ..registry import A4, Draft
+from .frame import heading, space
+from .prose import Place, Run, flow
+from .table import ROW, Column, Row, abreast, drawn, fitting, head_high, rows_high, unfolded
+
+LEAST_ROWS = 2  # a table begins on a sheet only if so many of its rows fit there
+TITLE = FIGURE + 3.4
+AFTER, NOTE = 5.0, 2.0  # below a table; from it to its note
+SHORT = 8  # lines of a table that is not parted from its note
+
+
+class Sheaf:
+    """Collects what is listed, from the top of the first sheet on; `after` is the room below a table."""
+
+    def __init__(
+        self, desk: Desk, *, letter: str, title: str, says: str, kind: str, number: str, after: float = AFTER
+    ) -> None:
+        self._desk, self._letter, self._title, self._says = desk, letter, title, says
+        self._kind, self._number, self._after = kind, number, after
+        self.space = space(A4, desk)
+        self._done: list[list[Item]] = []
+        self._items: list[Item] = []
+        self._y, self._fresh = 0.0, True
+        self._begin()
+
+    def drafts(self) -> list[Draft]:
+        """All sheets."""
+        sheets = [*self._done, self._items]
+        return [
+            Draft(
+                title=self._title,
+                kind=self._kind,
+                number=f"{self._number}{number}" if len(sheets) > 1 else self._number,
+                scale="–",
+                size=A4,
+                items=tuple(items),
+            )
+            for number, items in enumerate(sheets, start=1)
+        ]
+
+    def table(self, title: str, columns: Sequence[Column], rows: Sequence[Row], note: Sequence[Run] = ()) -> None:
+        """A table; its title and head are said again on each further sheet, and no word of it is left out.
+
+        Args:
+            note: a paragraph that belongs to it; a short table goes to the next sheet rather than lose its note.
+        """
+        left = unfolded(columns, rows)
+        said = title
+        whole = TITLE + head_high(columns) + rows_high(left) + self._note_high(note)
+        if len(left) <= SHORT and self._y + whole > self.space.bottom and not self._fresh:
+            self._turn()
+        while left:
+            self._begin_table(said, columns, left)
+            count = fitting(left, self.space.bottom - self._y - head_high(columns))
+            self._draw(columns, left[:count])
+            left, said = left[count:], f"{title}, continued"
+            if left:
+                self._turn()
+        if note:
+            self._y -= self._after - NOTE
+            self.paragraphs("", [note])
+
+    def _note_high(self, note: Sequence[Run]) -> float:
+        return NOTE + flow([Place(0.0, 0.0, self.space.wide, math.inf)], [note]).bottom if note else 0.0
+
+    def tables_abreast(self, title: str, columns: Sequence[Column], rows: Sequence[Row], count: int) -> None:
+        """A table of short rows as several side by side, on each sheet down the first and on at the next."""
+        left, said = list(rows), title
+        while left:
+            wide, made = _abreast(columns, left, count)
+            self._begin_table(said, wide, made)
+            room = self.space.bottom - self._y - head_high(wide)
+            some = len(left)
+            while rows_high(made) > room and some > count:
+                some -= 1
+                wide, made = _abreast(columns, left[:some], count)
+            self._draw(wide, made)
+            left, said = left[some:], f"{title}, continued"
+            if left:
+                self._turn()
+
+    def _begin_table(self, said: str, columns: Sequence[Column], rows: Sequence[Row]) -> None:
+        """The title, on a new sheet where this one has no room for the first rows."""
+        first = rows_high(rows[: fitting(rows, LEAST_ROWS * ROW)])
+        if self._y + TITLE + head_high(columns) + first > self.space.bottom and not self._fresh:
+            self._turn()
+        self._heading(said)
+
+    def _draw(self, columns: Sequence[Column], rows: Sequence[Row]) -> None:
+        self._items += drawn(self.space.left, self._y, columns, rows)
+        self._y += head_high(columns) + rows_high(rows) + self._after
+
+    def paragraphs(self, title: str, texts: Sequence[Sequence[Run]]) -> None:
+        """Paragraphs under a title, each whole on one sheet."""
+        for number, runs in enumerate(texts):
+            before = TITLE if number == 0 and title else 0.0
+            if not self._set(runs, before, title if number == 0 else ""):
+                self._turn()
+                self._set(runs, before, title if number == 0 else "")
+        self._y += self._after - NOTE
+
+    def _set(self, runs: Sequence[Run], before: float, title: str) -> bool:
+        place = Place(self.space.left, self._y + before, self.space.wide, self.space.bottom)
+        said = flow([place], [runs])
+        if not said.whole and not self._fresh:
+            return False
+        if title:
+            self._heading(title)
+        self._items += said.items
+        self._y, self._fresh = said.bottom + 1.0, False
+        return True
+
+    def _heading(self, title: str) -> None:
+        if title:
+            base = self._y + FIGURE
+            self._items.append(Text(at=(self.space.left, base), text=title, size=FIGURE, weight="bold"))
+            self._y += TITLE
+        self._fresh = False
+
+    def _turn(self) -> None:
+        """Lay a sheet aside and begin another."""
+        self._done.append(self._items)
+        self._begin()
+
+    def _begin(self) -> None:
+        self._items, y = heading(self._letter, self._title, self._says, self.space.right)
+        self._y, self._fresh = y + 3.0, True
+
+
+def _abreast(columns: Sequence[Column], rows: Sequence[Row], count: int) -> tuple[list[Column], list[Row]]:
+    wide, made = abreast(columns, rows, min(count, len(rows)))
+    return wide, unfolded(wide, made)

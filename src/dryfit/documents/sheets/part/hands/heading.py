@@ -1,0 +1,78 @@
+"""The heading of a pair: a black letter in each top corner, the left hand's on the left, the name between them."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from .....geometry.views import Surface
+from ....display import Item, Text, extent, shifted
+from ....lettering import FIGURE, NAME, fitted, printable, width
+from ....looks import Desk, Look
+from ...page.frame import LEFT, LETTER_HIGH, LETTER_WIDE, MARGIN, Space, heading
+from ...page.prose import DOT, packed
+from ..words.facts import facts
+
+LINE = 3.9  # between base lines
+UNDER = 3.2  # below the last
+BESIDE = 3.0  # from a letter to its word
+
+
+def pair_heading(
+    desk: Desk, looks: Sequence[Look], words: tuple[str, str], space: Space, title: str, more: str
+) -> tuple[list[Item], float]:
+    """The heading, and the y below which the sheet is free.
+
+    Args:
+        looks: of the two hands.
+        words: which is which: "left", "right".
+        title: a name for both.
+        more: what this sheet of several shows; "" if there is one.
+    """
+    items, inset = _letters(looks, words, space)
+    middle = (space.left + space.right) / 2
+    room = space.wide - 2 * (inset + max(width(word, FIGURE, "semibold") for word in words) + 2.0)
+    loud = printable(f"{title}: one {words[0].upper()}, one {words[1].upper()}")
+    name = loud if width(loud, NAME, "semibold") <= room else printable(title)
+    shown = fitted(printable(f"{title}, {more}") if more else name, room, NAME, "semibold")
+    text = Text(at=(middle, MARGIN + NAME), text=shown, size=NAME, weight="semibold", anchor="middle", layer="frame")
+    items.append(text)
+    base = MARGIN + NAME + 5.2
+    for line in _lines(desk, looks, space.wide - 2 * inset, told=shown == loud):
+        items.append(Text(at=(middle, base), text=line, anchor="middle", layer="frame"))
+        base += LINE
+    return items, max(base - LINE + UNDER, MARGIN + LETTER_HIGH + 2.4)
+
+
+def _letters(looks: Sequence[Look], words: tuple[str, str], space: Space) -> tuple[list[Item], float]:
+    """Both letters with their words, and how far in from the margins the room between them begins."""
+    left, right = (heading(look.part.mark, "", "", space.right)[0] for look in looks)
+    wide = [extent(item for item in items if not isinstance(item, Text))[2] - LEFT for items in (left, right)]
+    items = [*_inked(left), *shifted(_inked(right), space.right - LEFT - wide[1], 0.0)]
+    inset = max(*wide, LETTER_WIDE) + BESIDE
+    one, other = (Text(at=(0.0, 0.0), text=word, size=FIGURE, weight="semibold", layer="frame") for word in words)
+    items.append(replace(one, at=(space.left + inset, MARGIN + NAME)))
+    items.append(replace(other, at=(space.right - inset, MARGIN + NAME), anchor="end"))
+    return items, inset
+
+
+def _inked(items: Sequence[Item]) -> list[Item]:
+    return [item for item in items if not isinstance(item, Text) or item.text]
+
+
+def _lines(desk: Desk, looks: Sequence[Look], room: float, *, told: bool) -> list[str]:
+    """Facts of either hand, then which surfaces are marked from; `told`: the name says that they are hands."""
+    names = [look.names for look in looks]
+    sides = [
+        f"FACE SIDE {_both([name.words[name.face_side] for name in names], looks)}",
+        f"FACE EDGE {_both([name.words[Surface.FRONT] for name in names], looks)}",
+        f"DATUM {_both([name.words[Surface.DATUM] for name in names], looks)}",
+    ]
+    mirrored = [] if told else ["mirror images"]
+    pieces = [*facts(desk, looks[0].part, each=True).split(DOT), *mirrored, *sides]
+    return packed(map(printable, pieces), room)
+
+
+def _both(words: Sequence[str], looks: Sequence[Look]) -> str:
+    """One word where both share it, else each with its letter."""
+    if len(set(words)) == 1:
+        return words[0]
+    return ", ".join(f"{word} ({look.part.mark})" for word, look in zip(words, looks, strict=True))

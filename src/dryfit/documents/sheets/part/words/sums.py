@@ -1,0 +1,126 @@
+"""How a part's length came about, as a sum a maker can follow: between shoulders + 2 × 7.0 = 790.
+
+An end that goes into another board has its face, or the shoulders, where the board it enters begins; a mitre's
+long point lies past its short one; an end to be scribed is cut long. Lengths of leaning ends are summed on the
+middle line, where both faces' lengths are halved.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from .....findings import in_units
+from .....geometry.views import FACES, Surface
+from .....piece.model import DATUM_END, FAR_END, Cut
+from ....looks import Look
+from ....naming import angle, depth, position, printed_units
+from .facts import LEAST_LEAN, scribe_of
+
+MITRE = "mitre"  # kinds of ends that begin so are cut to a corner's line, not let into a face
+LEAST = 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Goes:
+    """What one end has past the shoulder or face it stands to, along the middle line; `how` as the joint tells it."""
+
+    more: float
+    shouldered: bool
+    how: str
+
+
+def sums(look: Look) -> list[str]:
+    """Sentences: the length as a sum, then what each scribed end is cut at, then what an end is cut to."""
+    ends = {cut.end: cut for cut in look.part.cuts if cut.end}
+    if set(ends) != {DATUM_END, FAR_END}:
+        return []
+    return [*_length(look, ends[DATUM_END], ends[FAR_END]), *_scribed(look), *_others(look, ends)]
+
+
+def _length(look: Look, datum: Cut, far: Cut) -> Iterator[str]:
+    if datum.kind.startswith(MITRE) and far.kind.startswith(MITRE):
+        yield _mitred(look, datum, far)
+        return
+    goes = [_goes(cut) for cut in (datum, far)]
+    lets = [item for item in goes if item is not None]
+    if not lets:
+        return
+    middle = _middle(look, FAR_END) - _middle(look, DATUM_END)
+    between = middle - sum(item.more for item in lets)
+    leaning = any(abs(cut.figures.lean) > LEAST_LEAN for cut in (datum, far))
+    what = "On the middle line" if leaning else "Length"
+    yield f"{what} {position(middle)} = {position(between)} {_base(goes)} + {_added(lets)}{_how(lets)}."
+    if leaning:
+        yield f"Long points {position(look.part.length)}."
+
+
+def _mitred(look: Look, datum: Cut, far: Cut) -> str:
+    """Over the long points, from the short ones."""
+    past = [abs(look.end_at(cut.end, FACES[0]) - look.end_at(cut.end, FACES[1])) for cut in (datum, far)]
+    short = look.part.short[1] - look.part.short[0]
+    added = f"2 × {depth(past[0])}" if depth(past[0]) == depth(past[1]) else f"{depth(past[0])} + {depth(past[1])}"
+    return f"Long points {position(look.part.length)} = short points {position(short)} + {added}."
+
+
+def _goes(cut: Cut) -> _Goes | None:
+    """What an end has beyond the face of the board it enters; None for a free end, a butt or a mitre."""
+    if cut.joint is None or not cut.figures.deep or cut.kind.startswith(MITRE):
+        return None
+    along = cut.figures.deep / max(math.sin(math.radians(cut.figures.between_faces)), 0.1)
+    how = in_units(cut.figures.sum, printed_units())
+    shouldered = "shoulder" in how
+    less = how[how.index("(") :] if "(" in how else ""
+    if cut.figures.between_faces < 90.0 - LEAST_LEAN:
+        less = f"({depth(cut.figures.deep)} square to the face at {angle(cut.figures.between_faces)})"
+    return _Goes(more=along, shouldered=shouldered, how=less)
+
+
+def _base(goes: list[_Goes | None]) -> str:
+    """What the sum starts from."""
+    lets = [item for item in goes if item is not None]
+    if len(lets) < len(goes):
+        return "to the shoulder" if lets[0].shouldered else "to the face"
+    if all(item.shouldered for item in lets):
+        return "between shoulders"
+    return "between faces" if not any(item.shouldered for item in lets) else "between face and shoulder"
+
+
+def _added(lets: list[_Goes]) -> str:
+    words = [depth(item.more) for item in lets]
+    return f"2 × {words[0]}" if len(words) == 2 and words[0] == words[1] else " + ".join(words)
+
+
+def _how(lets: list[_Goes]) -> str:
+    """How deep the ends go in, where it is less than their housings, or not along the board."""
+    words = list(dict.fromkeys(item.how for item in lets if item.how))
+    return f" {' and '.join(words)}" if words else ""
+
+
+def _middle(look: Look, end: int) -> float:
+    """Where an end lies on the middle line."""
+    return sum(look.end_at(end, face) for face in FACES) / 2
+
+
+def _scribed(look: Look) -> Iterator[str]:
+    """Finish line, what is left long, and where the saw goes."""
+    for end, surface in ((DATUM_END, Surface.DATUM), (FAR_END, Surface.FAR)):
+        scribe = scribe_of(look.part, end)
+        if scribe < LEAST:
+            continue
+        word = look.names.words[surface]
+        finish = look.end_at(end, look.names.face_side)
+        sign = "+" if end > 0 else "−"
+        told = f"finish line {position(finish)} {sign} {position(scribe)} left long"
+        yield f"{word[0].upper()}{word[1:]}: {told} = cut at {position(finish + end * scribe)}."
+
+
+def _others(look: Look, ends: dict[int, Cut]) -> Iterator[str]:
+    """Ends whose sum is none of figures, as their joint tells it."""
+    for end, surface in ((DATUM_END, Surface.DATUM), (FAR_END, Surface.FAR)):
+        cut = ends[end]
+        if cut.joint is None or not cut.figures.sum or _goes(cut) is not None:
+            continue
+        if all(one.kind.startswith(MITRE) for one in ends.values()):
+            continue
+        word = look.names.words[surface]
+        yield f"{word[0].upper()}{word[1:]}: {in_units(cut.figures.sum, printed_units())}."

@@ -1,0 +1,383 @@
+"""Housing: the end of one board let into the face of another, square or raked, through or stopped.
+
+A plain through housing bottoms: it sets the length of the board that ends. Where a shoulder bears
+(stopped, or shouldered) the end stops a little short of the bottom instead. Lengths in mm.
+"""
+
+import math
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import Field
+
+from ...findings import Finding, Severity, declare, said
+from ...geometry.frames import length
+from ...job.options import Options, Quantity, Within
+from ...piece.kinds import JointKind
+from ...piece.model import (
+    Cut,
+    Ease,
+    Figures,
+    Gap,
+    GlueFace,
+    Hand,
+    Joint,
+    Judgement,
+    Mating,
+    Meeting,
+    Motion,
+    Side,
+    Touch,
+)
+from ...piece.plane import Lines, lean
+from ...places import Where
+from ..common import default_clearance, judge_angle, shallow_angle, told
+from ..registry import register
+from .letting_in import FACE_FLOOR, SHOULDERED, SQUARE, SQUARE_FLOOR, LetIn, Run
+
+BOTTOM_GAP = 1.0  # under an end whose shoulder bears (common practice)
+TILTED_ROUTER = 15.0  # degrees of rake up to which the floor is left square to the walls (common practice)
+LEAST_SHOULDER = 3.0  # beside a tongue, each side (common practice)
+LEAST_TONGUE = 5.0  # thick (common practice)
+EVEN = 0.5  # depths and tongues the tool chooses are whole steps of this
+
+DEEP = declare("housing-too-deep", "A housing takes more than half of the board that receives it.")
+
+_Stop: TypeAlias = Literal["through", "front", "wall", "both"]
+RakedForm: TypeAlias = Literal["floor square to walls", "floor parallel to face", "shouldered"]
+
+
+class HousingOptions(Options):
+    """Options of a housing."""
+
+    clearance: Annotated[Quantity, Within(least=0)] | None = Field(
+        default=None, description="Play across the walls, total of both sides; left out: 0.10 glued, 0.15 dry."
+    )
+    depth: Quantity | None = Field(
+        default=None,
+        description="Depth on the centre-line, square to the face; left out: a third of the thickness, a quarter where "
+        "two meet, rounded down to a whole 0.5.",
+    )
+    stop: Literal["through", "front", "wall", "both", "one end"] = Field(
+        default="through",
+        description="At which edges the housing stops short; one end: at the front, unless it must be the wall.",
+    )
+    stop_distance: Annotated[Quantity, Within(least=0)] = Field(
+        default=12.0, description="From the edge of the board that ends to a stopped end."
+    )
+    raked: Literal["", "floor square to walls", "floor parallel to face", "shouldered"] = Field(
+        default="", description="Form of a raked housing; left out: by the rake and the depth."
+    )
+    tongue: Quantity | None = Field(
+        default=None, description="Thickness of a shouldered end's tongue; left out: half the board."
+    )
+    swelling: Annotated[Quantity, Within(least=0)] = Field(
+        default=0.0, description="Growth of the board's thickness to be allowed for."
+    )
+    glued: bool = Field(default=True, description="Whether the end is glued in.")
+
+    def play(self) -> float:
+        """Clearance across the walls."""
+        return default_clearance(self.clearance, glued=self.glued)
+
+
+@register
+class Housing(JointKind[HousingOptions]):
+    """One board's end let into another's face."""
+
+    name = "housing"
+    serves = frozenset({(Touch.END, Touch.FACE)})
+    options = HousingOptions
+
+    def judge(self, meeting: Meeting, options: HousingOptions) -> Judgement:
+        """Possible from 15 degrees on, while the end has room on the face and a tongue has room in the end."""
+        angle = judge_angle(meeting, self.name)
+        if not angle.possible:
+            return angle
+        run = _run(meeting, options)
+        if run.length <= 0.0:
+            return Judgement(possible=False, reasons=("the stops leave nothing to go in",))
+        plan = _plan(meeting, options, run)
+        if plan.depth <= 0.0:
+            return Judgement(possible=False, reasons=("the housing has no depth",))
+        if plan.form == SQUARE_FLOOR and plan.depth - plan.fall < EVEN:
+            reason = (
+                f"a floor square to the walls falls {said(plan.fall)} to either side and would come out of the face"
+            )
+            return Judgement(possible=False, reasons=(reason,))
+        if plan.form == SHOULDERED and plan.enters < LEAST_TONGUE:
+            reason = (
+                f"a tongue of {said(plan.enters)} is all that the end has room for; it wants {said(LEAST_TONGUE, 0)}"
+            )
+            return Judgement(possible=False, reasons=(reason,))
+        return Judgement(possible=True)
+
+    def hands(self, meeting: Meeting, options: HousingOptions) -> tuple[Hand, ...]:
+        """It goes in along its length, and from each edge that the housing opens to: which, may be left open."""
+        if options.stop != "one end":
+            return (_hand(meeting, options, ""),)
+        stops: tuple[_Stop, ...] = ("front", "wall")
+        return tuple(_hand(meeting, _stopped(options, stop), stop, rank) for rank, stop in enumerate(stops))
+
+    def eases(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> tuple[Ease, ...]:
+        """Open it to the wall, else to the front, else to both."""
+        a, b = meeting.a.body, meeting.b.body
+        now = _as_made(options, hand).stop
+        ways: tuple[tuple[_Stop, str], ...] = (
+            ("front", "to the wall"),
+            ("wall", "to the front"),
+            ("through", "to both"),
+        )
+        return tuple(
+            Ease(
+                says=f"open the housing in {b} for {a} {where}",
+                options=(("stop", stop),),
+                hand=_hand(meeting, _stopped(options, stop), ""),
+            )
+            for stop, where in ways
+            if now not in (stop, "through")
+        )
+
+    def matings(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> tuple[Mating, ...]:
+        """The two walls with what enters between them."""
+        options = _as_made(options, hand)
+        plan = _plan(meeting, options, _run(meeting, options))
+        x, y = (1.0, 0.0) if plan.form == SHOULDERED else (-plan.lines.along[1] + 0.0, plan.lines.along[0])
+        a, b = meeting.a.body, meeting.b.body
+        return (
+            Mating(
+                key=f"housing in {b} for {a}",
+                cut_in=b,
+                takes=a,
+                normal=(x, y, 0.0),
+                nominal=length(plan.width),
+                play=length(options.play()),
+                play_from="clearance",
+            ),
+        )
+
+    def make(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> Joint:
+        """Cut the housing, then the end that goes in."""
+        options = _as_made(options, hand)
+        run = _run(meeting, options)
+        plan = _plan(meeting, options, run)
+        return Joint(
+            key=meeting.key,
+            kind=self.name,
+            meeting=meeting,
+            options=told(options),
+            hand=hand,
+            cuts=(_housing(meeting, plan, run, options), _end(meeting, plan, run)),
+            gaps=_gaps(meeting, plan, run, options),
+            hidden_mm2=_hidden(meeting, plan, run),
+            findings=(*shallow_angle(meeting), *_too_deep(meeting, plan)),
+        )
+
+    def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
+        """Side grain of what enters on end grain of the walls; its end grain on the side grain of the floor."""
+        if not dict(joint.options)["glued"]:
+            return ()
+        enters = joint.meeting.a.body
+        return tuple(GlueFace(grain="side-end", area_mm2=area) for body, area in joint.hidden_mm2 if body == enters)
+
+    def notes(self, joint: Joint) -> tuple[str, ...]:
+        """Where it bears."""
+        bears = any(gap.between == "shoulder" for gap in joint.gaps)
+        if bears:
+            return ("The shoulder bears; the end does not reach the bottom.",)
+        return ("The end bottoms and sets the length.",)
+
+
+def _stopped(options: HousingOptions, stop: _Stop) -> HousingOptions:
+    return options.model_copy(update={"stop": stop})
+
+
+def _as_made(options: HousingOptions, hand: Hand) -> HousingOptions:
+    """The options with the stop that the hand settled, where they left it open."""
+    key, value = hand.word
+    return options.model_copy(update={"stop": value}) if key == "stop" else options
+
+
+def _hand(meeting: Meeting, options: HousingOptions, stop: str, rank: int = 0) -> Hand:
+    """One way to make it; `stop` is what was left open and is so settled."""
+    run = _run(meeting, options)
+    name = f"{meeting.a.body} let into {meeting.b.body}"
+    if stop:
+        name += ", open to the wall" if stop == "front" else ", open to the front"
+    plan = _plan(meeting, options, run)
+    out = Motion(
+        body=meeting.a.body, direction=plan.outward(meeting.frame), free=length(plan.way_out), slack=options.play()
+    )
+    motions = (out, *run.sideways(meeting.a, meeting.b))
+    return Hand(name=name, motions=motions, rank=rank, word=("stop", stop) if stop else ("", ""))
+
+
+def _run(meeting: Meeting, options: HousingOptions) -> Run:
+    stops = options.stop in ("wall", "both"), options.stop in ("front", "both", "one end")
+    return Run.of(meeting.a, meeting.b, stops, options.stop_distance, options.play())
+
+
+def _plan(meeting: Meeting, options: HousingOptions, run: Run) -> LetIn:
+    a, b = meeting.a, meeting.b
+    lines = Lines.of(b, a)
+    depth = _depth(b, options)
+    film = 2 * a.film + 2 * b.film
+    width = a.thickness + film + options.play() + options.swelling
+    form = _form(lines, options, depth, width, b.thickness)
+    gap = BOTTOM_GAP if run.shouldered or form == SHOULDERED else 0.0
+    face_c = b.face * b.thickness / 2
+    enters = a.thickness
+    floor = lines.on_line(b.face * (b.thickness / 2 - depth))
+    if form == SHOULDERED:
+        middle, enters = _tongue(lines, options, depth, gap, face_c)
+        floor = (middle, floor[1])
+        width = enters + film + options.play() + options.swelling
+    return LetIn(lines, form, depth, width, enters, floor, gap, face_c)
+
+
+def _depth(b: Side, options: HousingOptions) -> float:
+    """As asked; else a third of the thickness, a quarter where two face each other, in whole steps."""
+    if options.depth is not None:
+        return options.depth
+    share = 4.0 if b.opposed else 3.0
+    return max(EVEN, math.floor(b.thickness / share / EVEN + SQUARE) * EVEN)
+
+
+def _form(lines: Lines, options: HousingOptions, depth: float, width: float, thickness: float) -> str:
+    """The form asked for; else a tilted router's floor while the rake and the depth allow it."""
+    rake = abs(lean(lines))
+    if rake < SQUARE:
+        return SHOULDERED if options.raked == SHOULDERED else ""
+    if options.raked:
+        return options.raked
+    fall = width / 2 * abs(lines.along[0])
+    fits = depth + fall <= thickness / 2 + SQUARE and depth - fall >= EVEN
+    return SQUARE_FLOOR if rake <= TILTED_ROUTER + SQUARE and fits else FACE_FLOOR
+
+
+def _tongue(lines: Lines, options: HousingOptions, depth: float, gap: float, face_c: float) -> tuple[float, float]:
+    """Middle and thickness of a tongue worked square to the face on a leaning end.
+
+    The end's own wood moves sideways as it goes in; the tongue takes the strip that is there all the way,
+    less a shoulder on each side.
+    """
+    half = lines.a.thickness / 2 / lines.sine
+    at_face = lines.on_line(face_c)[0]
+    at_end = lines.on_line(face_c - lines.b.face * (depth - gap))[0]
+    low, high = max(at_face, at_end) - half, min(at_face, at_end) + half
+    room = high - low - 2 * LEAST_SHOULDER
+    wanted = options.tongue if options.tongue is not None else math.floor(lines.a.thickness / 2 / EVEN) * EVEN
+    thick = min(wanted, math.floor(room / EVEN + SQUARE) * EVEN)
+    return (low + high) / 2, thick
+
+
+def _housing(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> Cut:
+    a, b = meeting.a, meeting.b
+    return Cut(
+        key=f"housing in {b.body} for {a.body}",
+        body=b.body,
+        kind="stopped housing" if run.shouldered else "raked housing" if plan.form else "housing",
+        takes=a.body,
+        joint=meeting.key,
+        face=plan.face,
+        shapes=(plan.housing(run),),
+        figures=Figures(
+            across=length(plan.width),
+            on_face=length(plan.width / plan.steepness),
+            deep=length(plan.depth),
+            opens="face",
+            stop=length(b.front - run.high if run.closed_high else 0.0),
+            between_faces=meeting.angle,
+            lean=0.0 if plan.form == SHOULDERED else lean(plan.lines),
+            sum=_sum(plan, options),
+        ),
+        size_is="FIT TO",
+        tool={
+            "": "router on a guide",
+            SQUARE_FLOOR: "tilted router: floor square to the walls",
+            FACE_FLOOR: "walls sawn, floor levelled",
+            SHOULDERED: "router on a guide: walls square to the face",
+        }[plan.form],
+    )
+
+
+def _sum(plan: LetIn, options: HousingOptions) -> str:
+    a, b = plan.lines.a, plan.lines.b
+    what = "tongue of " if plan.form == SHOULDERED else ""
+    film = f" + film {said(2 * a.film + 2 * b.film, 2)}" if a.film or b.film else ""
+    swelling = f" + swelling {said(options.swelling, 2)}" if options.swelling else ""
+    return f"{what}{a.body} {said(plan.enters, 2)}{film}{swelling} + clearance {said(options.play(), 2)}"
+
+
+def _end(meeting: Meeting, plan: LetIn, run: Run) -> Cut:
+    """The end that goes in: its end plane, and what is taken off it down to the face."""
+    a = meeting.a
+    kind = "bevelled end" if plan.lines.cotangent and not plan.square_end else "end"
+    return Cut(
+        key=f"end of {a.body} in {meeting.b.body}",
+        body=a.body,
+        kind="stopped end" if run.shouldered else kind,
+        takes="",
+        joint=meeting.key,
+        end=a.end,
+        shapes=plan.end(run),
+        figures=Figures(
+            across=length(plan.enters),
+            deep=length(plan.depth - plan.gap),
+            opens="end",
+            stop=length(max(run.tongue_low - a.back, 0.0) + max(a.front - run.tongue_high, 0.0)),
+            between_faces=meeting.angle,
+            lean=plan.end_lean,
+            sum=_end_sum(plan),
+        ),
+        size_is="FIXED",
+        tool="saw",
+    )
+
+
+def _end_sum(plan: LetIn) -> str:
+    if plan.bears:
+        goes_in = plan.depth - plan.gap
+        return f"between shoulders + {said(goes_in)} that goes in ({said(plan.depth)} deep less {said(plan.gap)})"
+    return f"to the face of {plan.lines.b.body} + {said(plan.depth)} deep"
+
+
+def _gaps(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> tuple[Gap, ...]:
+    gaps = [
+        Gap(between="wall", size=length((plan.width - plan.enters) / 2), count=2),
+        Gap(between="bottom", size=length(plan.gap)),
+    ]
+    if plan.bears:
+        count = run.stop_low + run.stop_high + 2 * (plan.form == SHOULDERED)
+        gaps.append(Gap(between="shoulder", size=0.0, count=count))
+    closed = int(run.closed_low) + int(run.closed_high)
+    if closed:
+        gaps.append(Gap(between="stopped end", size=length(options.play()), count=closed))
+    return tuple(gaps)
+
+
+def _hidden(meeting: Meeting, plan: LetIn, run: Run) -> tuple[tuple[str, float], ...]:
+    """Both sides and the end of what goes in, and the walls and floor that take it."""
+    sides = 2 * (plan.depth - plan.gap) / plan.steepness * run.length
+    end = plan.enters * run.length / (plan.steepness if plan.form == FACE_FLOOR else 1.0)
+    return ((meeting.a.body, sides + end), (meeting.b.body, sides + end))
+
+
+def _too_deep(meeting: Meeting, plan: LetIn) -> tuple[Finding, ...]:
+    """No deeper than half the board."""
+    b = meeting.b
+    deepest = plan.depth + plan.fall
+    if deepest <= b.thickness / 2 + SQUARE:
+        return ()
+    return (
+        Finding(
+            code=DEEP,
+            severity=Severity.STOP,
+            where=Where(boards=(b.body, meeting.a.body), joint=meeting.key),
+            says=f"the housing in {b.body} for {meeting.a.body} is {said(deepest)} deep in {said(b.thickness)}",
+            remedy=f"make it no deeper than {said(b.thickness / 2 - plan.fall)}",
+            found=deepest,
+            limit=b.thickness / 2,
+            unit="mm",
+            source="common practice",
+        ),
+    )

@@ -1,0 +1,299 @@
+"""Mitre: two boards that end at one point, each cut along the line between the inside and the outside arris.
+
+Plain, or strengthened: with keys let into pockets of a circular cutter across the outside arris after the
+frame is glued, or with a loose tongue in both mitre faces. A tongue lies along the mitre's normal, so the
+last board of a closed frame cannot go on alone: the frame closes as two halves. Lengths in mm.
+"""
+
+import math
+
+from ...findings import Finding, Severity, declare, said
+from ...geometry.frames import Vec, length
+from ...geometry.shapes import OVER, HalfSpace, Prism, Shape, half_space, prism
+from ...piece.corner import Corner
+from ...piece.kinds import JointKind, Operation, Way
+from ...piece.model import (
+    Cut,
+    Ease,
+    Figures,
+    Gap,
+    GlueFace,
+    Hand,
+    Hardware,
+    Joint,
+    Judgement,
+    Mating,
+    Meeting,
+    Motion,
+    Side,
+    Touch,
+)
+from ...places import Where
+from ..common import LEAST_ANGLE, UNEQUAL, end_grain, judge_angle, shallow_angle, told
+from ..registry import register
+from . import keys, tongue
+from .options import MitreOptions
+
+TONGUE_WALL = declare("tongue-near-outside", "A loose tongue leaves too little wood to the outside of its corner.")
+KEY_DEEP = declare("key-too-deep", "The pocket of a key reaches too near the inside of its corner.")
+
+LEAST_OUTSIDE = 4.0  # wood outside a tongue's groove (common practice)
+LEAST_INSIDE = 4.0  # wood between a key's pocket and the inside arris (common practice)
+
+
+@register
+class Mitre(JointKind[MitreOptions]):
+    """Two ends cut to one line."""
+
+    name = "mitre"
+    serves = frozenset({(Touch.END, Touch.END)})
+    options = MitreOptions
+
+    def judge(self, meeting: Meeting, options: MitreOptions) -> Judgement:
+        """Possible from an inside angle of 15 on, with room for what strengthens it."""
+        if meeting.form == "in line" or Corner.of(meeting.a, meeting.b).phi < 90.0:
+            angle = judge_angle(meeting, self.name)
+            if not angle.possible:
+                return angle
+        reason = _thin_point(meeting) or _no_room(meeting, options)
+        return Judgement(possible=not reason, reasons=(reason,) if reason else ())
+
+    def hands(self, meeting: Meeting, options: MitreOptions) -> tuple[Hand, ...]:
+        """One way to make it; with a tongue it goes together along the mitre's normal only."""
+        body = meeting.b.body
+        corner = Corner.of(meeting.b, meeting.a)
+        nx, ny = corner.outward
+        x, y = meeting.frame.x, meeting.frame.y
+        apart: Vec = (-(nx * x[0] + ny * y[0]) + 0.0, -(nx * x[1] + ny * y[1]) + 0.0, 0.0)
+        tongued = options.strengthen == "tongue"
+        held = {way for way in (1.0, -1.0) if _held(meeting, way)}
+        free = max(tongue.wide(meeting, options) / 2 if tongued else 0.0, _step(meeting) if held else 0.0)
+        motions = [Motion(body=body, direction=apart, free=length(free))]
+        if not tongued:
+            low, high = meeting.overlap
+            motions += [
+                Motion(body=body, direction=(0.0, 0.0, way), free=length(high - low))
+                for way in (1.0, -1.0)
+                if way not in held
+            ]
+        return (Hand(name=f"{meeting.a.body} and {body} mitred", motions=tuple(motions)),)
+
+    def eases(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Ease, ...]:
+        """Keys, which go in after gluing, hold no board back as a tongue does."""
+        if options.strengthen != "tongue":
+            return ()
+        keyed = options.model_copy(update={"strengthen": "keys"})
+        says = f"hold the corner of {meeting.a.body} and {meeting.b.body} with keys instead of a tongue"
+        return (Ease(says=says, options=(("strengthen", "keys"),), hand=self.hands(meeting, keyed)[0]),)
+
+    def matings(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Mating, ...]:
+        """A tongue's groove in either board."""
+        if options.strengthen != "tongue":
+            return ()
+        return tuple(tongue.mating(meeting, *pair, options) for pair in _pairs(meeting))
+
+    def make(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> Joint:
+        """Cut both ends, then what strengthens them."""
+        pairs = _pairs(meeting)
+        cuts = [_end(meeting, side, other) for side, other in pairs]
+        if options.strengthen == "keys":
+            cuts += [keys.pockets(meeting, *pair, options) for pair in pairs]
+        elif options.strengthen == "tongue":
+            cuts += [tongue.groove(meeting, *pair, options) for pair in pairs]
+        low, high = meeting.overlap
+        face = Corner.of(meeting.a, meeting.b).cut_length * (high - low)
+        gaps = [Gap(between="mitre", size=0.0)]
+        if options.strengthen == "tongue":
+            gaps.append(Gap(between="wall", size=length(options.tongue_play / 2), count=4))
+        return Joint(
+            key=meeting.key,
+            kind=self.name,
+            meeting=meeting,
+            options=told(options),
+            hand=hand,
+            cuts=tuple(cuts),
+            gaps=tuple(gaps),
+            hidden_mm2=((meeting.a.body, face), (meeting.b.body, face)),
+            findings=(
+                *_shallow(meeting),
+                *(found for pair in pairs for found in end_grain(meeting, *pair)),
+                *_too_near(meeting, options),
+            ),
+        )
+
+    def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
+        """Keys or a tongue, to be made in the shop."""
+        options = MitreOptions.model_construct(None, **dict(joint.options))
+        if options.strengthen == "keys":
+            return (keys.hardware(joint.meeting, options),)
+        return (tongue.hardware(joint.meeting, options),) if options.strengthen == "tongue" else ()
+
+    def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
+        """One mitre face on the other, less a groove's mouth: end grain on end grain."""
+        if not dict(joint.options)["glued"]:
+            return ()
+        grooves = (shape for cut in joint.cuts if cut.kind == tongue.GROOVE for shape in cut.shapes)
+        long = next((shape.high - shape.low for shape in grooves if isinstance(shape, Prism)), 0.0)
+        mouth = long * next((cut.figures.across or 0.0 for cut in joint.cuts if cut.kind == tongue.GROOVE), 0.0)
+        return (GlueFace(grain="end-end", area_mm2=joint.hidden_mm2[0][1] - mouth),)
+
+    def operations(self, joint: Joint) -> tuple[Operation, ...]:
+        """The ends are sawn, two of one bevel with one setting; pockets wait until the corner is glued."""
+        name = f"mitre {joint.key[0]} and {joint.key[1]}"
+        ends = [cut for cut in joint.cuts if cut.end]
+        bevels = dict.fromkeys(round(cut.figures.lean, 6) for cut in ends)
+        made = [_sawn(name if len(bevels) == 1 else f"{name} at {bevel:g}", bevel, ends) for bevel in bevels]
+        rest = [cut for cut in joint.cuts if not cut.end]
+        if not rest:
+            return tuple(made)
+        if rest[0].kind == tongue.GROOVE:
+            word, process = "grooves", "router on a mitre jig"
+            after = tuple(operation.key for operation in made)
+        else:
+            word, process = "keys", "circular cutter on a corner jig"
+            after = (f"glued:{joint.key[0]}+{joint.key[1]}",)
+        way = Way(process=process, needs=(), setup=(word, *bevels))
+        cuts = tuple(cut.key for cut in rest)
+        return (*made, Operation(key=f"{word} of {name}", cuts=cuts, ways=(way,), after=after))
+
+    def notes(self, joint: Joint) -> tuple[str, ...]:
+        """What must not be forgotten."""
+        strengthen = dict(joint.options)["strengthen"]
+        if strengthen == "keys":
+            return ("The pockets are cut after the corner is glued and before anything stands in the way.",)
+        if strengthen == "tongue":
+            return ("The tongue goes in along the mitre's normal: a closed frame is closed as two halves.",)
+        return ("Size the end grain with thin glue first, then glue.",)
+
+
+def _sawn(key: str, bevel: float, ends: list[Cut]) -> Operation:
+    """The ends of one bevel."""
+    cuts = tuple(cut.key for cut in ends if round(cut.figures.lean, 6) == bevel)
+    way = Way(process="saw and shooting board", needs=(("bevel", bevel),), setup=("mitre saw", bevel))
+    return Operation(key=key, cuts=cuts, ways=(way,))
+
+
+def _pairs(meeting: Meeting) -> tuple[tuple[Side, Side], tuple[Side, Side]]:
+    """Each side with the other."""
+    return (meeting.a, meeting.b), (meeting.b, meeting.a)
+
+
+def _thin_point(meeting: Meeting) -> str:
+    """Why not, where a thin board on a thick one would be cut to a point thinner than any mitre's at 15 degrees."""
+    for side, other in _pairs(meeting):
+        angle = Corner.of(side, other).to_length
+        if angle < LEAST_ANGLE / 2 - 1e-6:
+            return f"{side.body} would be cut at {angle:.1f} degrees to its length; a mitre is made from 7.5 on"
+    return ""
+
+
+def _no_room(meeting: Meeting, options: MitreOptions) -> str:
+    """Why not, where keys or a tongue find no room."""
+    if options.strengthen == "keys":
+        return keys.no_room(meeting, options)
+    return tongue.no_room(meeting, options) if options.strengthen == "tongue" else ""
+
+
+def _proud(side: Side, other: Side, way: float) -> bool:
+    """Whether a board stands proud of the other at the front (1) or at the wall (-1)."""
+    return (side.front - other.front if way > 0.0 else other.back - side.back) > UNEQUAL
+
+
+def _held(meeting: Meeting, way: float) -> bool:
+    """Whether side b cannot leave to the front (1) or to the wall (-1): a square end stands before it."""
+    return _proud(meeting.a, meeting.b, way) or _proud(meeting.b, meeting.a, -way)
+
+
+def _step(meeting: Meeting) -> float:
+    """Along the mitre's normal until no square end of a deeper board lies over the other's edge."""
+    corners = [Corner.of(*pair) for pair in _pairs(meeting) if _proud(*pair, 1.0) or _proud(*pair, -1.0)]
+    return max((one.long_less_short * math.sin(math.radians(one.to_length)) for one in corners), default=0.0)
+
+
+def _shallow(meeting: Meeting) -> tuple[Finding, ...]:
+    """Only a sharp corner is shallow: a blunt one is the easier to mitre."""
+    return shallow_angle(meeting) if Corner.of(meeting.a, meeting.b).phi < 90.0 else ()
+
+
+def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
+    """An end cut along the mitre; square at the long point where the other board is not beside it."""
+    corner = Corner.of(side, other)
+    reach = _reach(meeting, side)
+    plane = half_space(corner.at((0.0, 0.0)), corner.outward)
+    shapes: tuple[Shape, ...] = (plane,) if reach is None else _stepped(corner, side, reach)
+    inside, outside = (length(side.at + way * corner.inner[0]) for way in (1.0, -1.0))
+    past = f"long point {said(corner.long_less_short)} past the short point"
+    return Cut(
+        key=f"mitre of {side.body} to {other.body}",
+        body=side.body,
+        kind="mitre" if reach is None else "mitre in part of the depth",
+        joint=meeting.key,
+        end=side.end,
+        shapes=shapes,
+        figures=Figures(
+            across=length(corner.cut_length),
+            deep=length(corner.long_less_short),
+            opens="end",
+            between_faces=round(corner.phi, 9),
+            lean=round(90.0 - corner.to_length, 9),
+            sum=past if reach is None else f"{past}; {said(reach[1] - reach[0])} of the width, the rest square",
+            reach=reach,
+            points=(inside, outside) if corner.inside > 0 else (outside, inside),
+        ),
+        tool="saw",
+    )
+
+
+def _reach(meeting: Meeting, side: Side) -> tuple[float, float] | None:
+    """From and to across a board, where it is mitred over the common depth only; None over all its width."""
+    low, high = meeting.overlap
+    start = 0.0 if low <= side.back + UNEQUAL else length(low - side.back)
+    whole = length(side.front - side.back)
+    stop = whole if high >= side.front - UNEQUAL else length(high - side.back)
+    return None if (start, stop) == (0.0, whole) else (start, stop)
+
+
+def _stepped(corner: Corner, side: Side, reach: tuple[float, float]) -> tuple[HalfSpace | Prism, ...]:
+    """Square at the long point, and the mitre's wedge taken off over the common depth only."""
+    way = -corner.away[0]  # towards the end
+    out = abs(corner.inner[0])
+    square = half_space(corner.at((way * out, 0.0)), (way, 0.0))
+    size = math.hypot(*corner.inner)
+    ux, uy = corner.inner[0] / size, corner.inner[1] / size
+    long = size + 2 * OVER / abs(uy)
+    p, q = (ux * long, uy * long), (-ux * long, -uy * long)
+    beyond = way * (out + 4 * OVER + long)
+    wedge = tuple(corner.at(point) for point in (p, q, (beyond, q[1]), (beyond, p[1])))
+    start, stop = reach
+    at_wall, at_front = start == 0.0, stop >= length(side.front - side.back)
+    return square, prism(wedge, start - OVER * at_wall, stop + OVER * at_front)
+
+
+def _too_near(meeting: Meeting, options: MitreOptions) -> tuple[Finding, ...]:
+    """Wood left beside a tongue's groove, and inside a key's pocket."""
+    if options.strengthen == "tongue":
+        left = tongue.left_outside(meeting, options)
+        return _little(TONGUE_WALL, meeting, left, LEAST_OUTSIDE, "outside the tongue", "make the tongue narrower")
+    if options.strengthen == "keys":
+        left = keys.left_inside(meeting, options)
+        return _little(KEY_DEEP, meeting, left, LEAST_INSIDE, "inside the keys", "plunge the cutter less deep")
+    return ()
+
+
+def _little(code: str, meeting: Meeting, left: float, least: float, place: str, remedy: str) -> tuple[Finding, ...]:
+    if left >= least:
+        return ()
+    a, b = meeting.a.body, meeting.b.body
+    return (
+        Finding(
+            code=code,
+            severity=Severity.STOP,
+            where=Where(boards=(a, b), joint=meeting.key),
+            says=f"{a} and {b}: {said(left)} of wood is left {place}",
+            remedy=remedy,
+            found=left,
+            limit=least,
+            unit="mm",
+            source="common practice",
+        ),
+    )

@@ -1,0 +1,124 @@
+"""A loose tongue: in a groove square to either mitre face, stopped at both edges."""
+
+import math
+
+from ...findings import said
+from ...geometry.frames import Vec2, length
+from ...geometry.shapes import OVER, prism
+from ...piece.corner import Corner
+from ...piece.model import Cut, Figures, Hardware, Mating, Meeting, Side
+from .options import MitreOptions
+
+GROOVE = "tongue groove"
+DEEPER = 0.5  # a groove is so much deeper than half the tongue (common practice)
+EVEN = 0.5  # the thickness the tool chooses is whole steps of this
+
+
+def no_room(meeting: Meeting, options: MitreOptions) -> str:
+    """Why not, where it finds no room; "" where it does."""
+    low, high = meeting.overlap
+    if high - low - 2 * options.tongue_stop < wide(meeting, options):
+        return f"a tongue stopped {said(options.tongue_stop, 0)} at both edges has no room in {said(high - low, 0)}"
+    return ""
+
+
+def left_outside(meeting: Meeting, options: MitreOptions) -> float:
+    """Wood from the bottom of a groove, square to the nearer face of its board: the lesser of the two boards'."""
+    corners = Corner.of(meeting.a, meeting.b), Corner.of(meeting.b, meeting.a)
+    return min(_beside(corner, meeting, options) for corner in corners)
+
+
+def hardware(meeting: Meeting, options: MitreOptions) -> Hardware:
+    """The tongue, to be made in the shop."""
+    low, high = meeting.overlap
+    long = high - low - 2 * options.tongue_stop
+    size = f"{_thick(meeting, options):.1f} x {wide(meeting, options):.1f} x {long:.0f}, grain across the corner"
+    return Hardware(name="loose tongue", size=size, count=1)
+
+
+def mating(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> Mating:
+    """A groove with the tongue in it."""
+    nx, ny = Corner.of(side, other).outward
+    return Mating(
+        key=f"groove in {side.body} towards {other.body}",
+        cut_in=side.body,
+        takes=f"tongue of {side.body} and {other.body}",
+        normal=(-ny + 0.0, nx, 0.0),
+        nominal=length(_thick(meeting, options) + options.tongue_play),
+        play=length(options.tongue_play),
+        play_from="tongue_play",
+    )
+
+
+def groove(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> Cut:
+    """A groove square to the mitre face for half the tongue, stopped at both edges."""
+    corner = Corner.of(side, other)
+    half, deep = _size(meeting, options)
+    corners = tuple(corner.at(point) for point in _outline(corner, half, deep))
+    low, high = meeting.overlap
+    stop = options.tongue_stop
+    return Cut(
+        key=f"groove in {side.body} towards {other.body}",
+        body=side.body,
+        kind=GROOVE,
+        takes="tongue",
+        joint=meeting.key,
+        shapes=(prism(corners, low - side.back + stop, high - side.back - stop),),
+        figures=Figures(
+            across=length(2 * half),
+            deep=length(deep),
+            opens="end",
+            stop=length(stop),
+            between_faces=round(corner.phi, 9),
+            lean=round(90.0 - corner.to_length, 9),
+            sum=f"tongue {said(_thick(meeting, options))} + play {said(options.tongue_play, 2)}",
+        ),
+        size_is="FIT TO",
+        tool="router on the mitre face",
+    )
+
+
+def wide(meeting: Meeting, options: MitreOptions) -> float:
+    """Across both grooves: as asked, else two thirds of the thinner board (common practice)."""
+    if options.tongue_width is not None:
+        return options.tongue_width
+    return max(2.0, math.floor(_thinner(meeting) * 2 / 3))
+
+
+def _thick(meeting: Meeting, options: MitreOptions) -> float:
+    """As asked, else a third of the thinner board (trade texts on splines), in whole steps."""
+    if options.tongue is not None:
+        return options.tongue
+    return max(EVEN, math.floor(_thinner(meeting) / 3 / EVEN) * EVEN)
+
+
+def _thinner(meeting: Meeting) -> float:
+    return min(meeting.a.thickness, meeting.b.thickness)
+
+
+def _size(meeting: Meeting, options: MitreOptions) -> tuple[float, float]:
+    """Half its width, and its depth from the mitre."""
+    half = (_thick(meeting, options) + options.tongue_play) / 2
+    return half, wide(meeting, options) / 2 + DEEPER
+
+
+def _middle(corner: Corner) -> Vec2:
+    """A third of the mitre from the inside arris: there is most wood behind it (common practice)."""
+    return (corner.inner[0] / 3, corner.inner[1] / 3)
+
+
+def _outline(corner: Corner, half: float, deep: float) -> tuple[Vec2, Vec2, Vec2, Vec2]:
+    """From the corner's middle: two corners before the mitre, then the two at the groove's bottom."""
+    nx, ny = corner.outward
+    mx, my = _middle(corner)
+
+    def at(across: float, along: float) -> Vec2:
+        return (mx - ny * across - nx * along, my + nx * across - ny * along)
+
+    return at(-half, -OVER), at(half, -OVER), at(half, deep), at(-half, deep)
+
+
+def _beside(corner: Corner, meeting: Meeting, options: MitreOptions) -> float:
+    """From the bottom of a groove, square to the nearer face of its board."""
+    *_, one, other = _outline(corner, *_size(meeting, options))
+    return corner.side.thickness / 2 - max(abs(one[1]), abs(other[1]))
