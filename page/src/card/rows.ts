@@ -1,4 +1,4 @@
-import { length, type Shown } from "../core/units";
+import { length, typedLength, type Shown } from "../core/units";
 import type { Card, Row } from "../core/wire";
 
 /** A value as it is read: a length in the units shown, everything else as the server said it. */
@@ -17,6 +17,13 @@ export function unitWord(row: Row, units: Shown): string {
 export function beside(row: Row): string {
   const from = row.from_ === "" || row.derived !== "" ? "" : row.from_ === "default" ? "Default. " : `From ${row.from_}. `;
   return `${from}${row.sentence}`;
+}
+
+/** What stands in the box before anything is typed: as the file has it, or the figure as it is seen in other units. */
+export function toType(row: Row, units: Shown, job: Shown): string {
+  const written = asWritten(row) || row.written.replace(/^(["'])(.*)\1$/, "$2");
+  if (row.unit === "mm" && typeof row.value === "number" && (written === "" || (units !== job && typedLength(written, job) !== null))) return length(row.value, units);
+  return written || row.shown;
 }
 
 /** The value as the file has it, where that says more than the figure: arithmetic, without its quotes. */

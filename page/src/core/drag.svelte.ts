@@ -26,6 +26,8 @@ class Drag {
   gripped = $state.raw<Gripped | null>(null);
   /** Leaves snapping while a key is held. */
   free = $state(false);
+  /** The move is meant as it is, as one by arrow keys: nothing snaps, nothing is rounded to a step. */
+  exact = false;
   readonly #ask = latest(
     (what: Doing) => server.preview(job.revision, what),
     (told) => {
@@ -90,8 +92,9 @@ class Drag {
   #settle(): void {
     const { now, gripped } = this;
     if (now === null || gripped === null) return;
-    const typed = typedMove(now.typed, now.raw, gripped.along);
-    const snap = typed ? null : snapped(gripped, now.raw, REACH_PX / sight.view.scale, this.free);
+    const typed = typedMove(now.typed, now.raw, gripped.along, sight.units);
+    const step = this.exact ? 0 : gripped.step;
+    const snap = typed ? null : snapped({ ...gripped, step }, now.raw, REACH_PX / sight.view.scale, this.free || this.exact);
     const by = typed ?? snap?.by ?? now.raw;
     const moved = by[0] !== now.by[0] || by[1] !== now.by[1];
     this.now = { ...now, by, snap };

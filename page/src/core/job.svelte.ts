@@ -1,5 +1,7 @@
 /** The job as the server last told it, with what a drag previews laid over it. */
 import { merged } from "./merge";
+import { sight } from "./sight.svelte";
+import type { Shown } from "./units";
 import type { BoardShown, Fault, JointShown, Previewed, State } from "./wire";
 
 class Job {
@@ -10,6 +12,7 @@ class Job {
   trouble = $state.raw<Pick<Fault, "says" | "remedy"> | null>(null);
   /** The socket is away: nothing can be changed now. */
   lost = $state(false);
+  #units: Shown | null = null;
   progress = $state.raw<{ done: number; says: string } | null>(null);
 
   readonly shown: State | null = $derived(merged(this.state, this.preview));
@@ -32,7 +35,14 @@ class Job {
   /** Take in a state, unless a later one is here already. */
   take(state: State): void {
     if (this.state !== null && state.revision < this.state.revision) return;
+    const units = state.job?.units;
+    if (units !== undefined && units !== this.#units) sight.units = this.#units = units;
     this.state = state;
+  }
+
+  /** The units in which the server reads a bare figure. */
+  get units(): Shown {
+    return this.#units ?? "mm";
   }
 }
 

@@ -11,6 +11,8 @@ import { panned, toJob, zoomed, type Point } from "./viewport";
 
 const PAN = 60;
 const ZOOM = 1.25;
+/** How far an arrow key moves what is chosen, mm: by itself, with Shift, with Alt. */
+const NUDGE = { mm: [1, 10, 0.1], in: [25.4 / 16, 25.4, 25.4 / 32] } as const;
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1],
 };
@@ -18,8 +20,8 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
 /** What each key does, as the list of keys shows it. */
 export const KEYS: readonly (readonly [string, string])[] = [
   ["N, P", "the next board, the one before; with Shift the next and former joint"],
-  ["arrows", "move what is chosen by 1; with Shift 10, with Alt 0.1; with nothing chosen, the sheet"],
-  ["B, F", "draw a board, a frame: corners by press; or type 600, 0 and Enter; or arrows and space"],
+  ["arrows", "move what is chosen by 1 mm, with Shift 10, with Alt 0.1 (1/16 in, 1, 1/32); with nothing chosen, the sheet"],
+  ["B, F", "draw a board, a frame: corners by press; or type 600, 0 and Enter, in the units shown; or arrows and space"],
   ["Delete", "take out what is chosen"],
   ["D, M", "copy, mirror as a copy; Shift M mirrors in place"],
   ["Ctrl Z, Ctrl Shift Z", "undo, redo"],
@@ -56,9 +58,15 @@ function whileDragging(event: KeyboardEvent): boolean {
   if (event.key === "Escape") drag.drop();
   else if (event.key === "Enter") void drag.release();
   else if (/^F[1-9]$/.test(event.key)) drag.choose(Number(event.key.slice(1)) - 1);
-  else if (/^[\d.,;-]$/.test(event.key) || event.key === "Backspace") drag.type(event.key);
+  else if (typing(event, drag.now?.typed ?? "")) drag.type(event.key);
   else return false;
   return true;
+}
+
+/** Whether a key is part of a figure: of inches also its fraction, and the space before that. */
+function typing(event: KeyboardEvent, typed: string): boolean {
+  if (event.ctrlKey || event.metaKey) return false;
+  return /^[\d.,;-]$/.test(event.key) || event.key === "Backspace" || (sight.units === "in" && (event.key === "/" || (event.key === " " && typed !== "")));
 }
 
 /** A board or frame without a pointer: corners are typed, or gone to by arrows and set by space. */
@@ -68,7 +76,7 @@ function whileDrawing(event: KeyboardEvent): boolean {
   if (way) {
     const far = event.shiftKey ? 100 : event.altKey ? 1 : 10;
     drawing.step([way[0] * far, way[1] * far], middle());
-  } else if (/^[\d.,;-]$/.test(event.key) || event.key === "Backspace") drawing.type(event.key);
+  } else if (typing(event, drawing.typed)) drawing.type(event.key);
   else if (event.key === " " && !on) drawing.put();
   else if (event.key !== "Enter" || on) return false;
   else if (drawing.typed !== "" || sight.tool === "board") drawing.put();
@@ -167,7 +175,8 @@ function letter(event: KeyboardEvent): boolean {
 
 function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean {
   if (event.target instanceof Element && event.target.closest("[role=slider], nav, aside") !== null) return false;
-  const far = event.shiftKey ? 10 : event.altKey ? 0.1 : 1;
+  const [one, ten, tenth] = NUDGE[sight.units];
+  const far = event.shiftKey ? ten : event.altKey ? tenth : one;
   if (sight.boards.length > 0) nudge([x * far, y * far]);
   else {
     sight.fits = false;

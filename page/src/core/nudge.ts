@@ -24,7 +24,7 @@ export function nudge([x, y]: Point): void {
     sum = [0, 0];
     void drag.grip(target());
   }
-  drag.free = true;
+  drag.exact = true;
   sum = [round(sum[0] + x), round(sum[1] + y)];
   drag.move(sum);
   clearTimeout(timer);
@@ -35,8 +35,8 @@ export function nudgeSettled(): void {
   if (!active) return;
   active = false;
   clearTimeout(timer);
-  drag.free = false;
+  drag.exact = false;
   void drag.release();
 }
 
-const round = (value: number): number => Math.round(value * 10) / 10;
+const round = (value: number): number => Math.round(value * 1e4) / 1e4; // no more than the noise of adding up

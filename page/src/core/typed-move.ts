@@ -1,18 +1,21 @@
+import { typedLength, type Shown } from "./units";
 import type { Point } from "./viewport";
 
-const ONE = /^\s*(-?\d+(?:\.\d*)?)\s*$/;
-const TWO = /^\s*(-?\d+(?:\.\d*)?)\s*[,;]\s*(-?\d+(?:\.\d*)?)\s*$/;
+/** Two figures with a comma between them, across and up, in mm; null where they are none yet. */
+export function typedPoint(text: string, shown: Shown): Point | null {
+  const [across, up, more] = text.split(/[,;]/).map((part) => typedLength(part, shown));
+  return across == null || up == null || more !== undefined ? null : [across, up];
+}
 
 /**
- * What a move typed while dragging says, mm; null while it says nothing yet.
+ * What a move typed while dragging says, mm; null while it says nothing yet. Figures are in the units shown.
  * One figure goes the way the hand went, mostly across or mostly up; two are across and up.
  */
-export function typedMove(text: string, raw: Point, along: Point | null): Point | null {
-  const two = TWO.exec(text);
-  if (two && along === null) return [Number(two[1]), Number(two[2])];
-  const one = ONE.exec(text);
-  if (!one) return null;
-  const far = Number(one[1]);
+export function typedMove(text: string, raw: Point, along: Point | null, shown: Shown): Point | null {
+  const two = typedPoint(text, shown);
+  if (two && along === null) return two;
+  const far = typedLength(text, shown);
+  if (far === null) return null;
   if (along !== null) {
     const way = raw[0] * along[0] + raw[1] * along[1] < 0 ? -1 : 1;
     return [along[0] * far * way, along[1] * far * way];

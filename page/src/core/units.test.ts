@@ -1,5 +1,28 @@
 import { describe, expect, it } from "vitest";
-import { degrees, inches, length } from "./units";
+import { degrees, inches, length, typedLength, withUnit } from "./units";
+
+describe("lengths as they are typed", () => {
+  it.each([
+    ["12.5", "mm", 12.5],
+    ["-3", "mm", -3],
+    ["23 5/8", "in", 600.075], // 23.625 * 25.4
+    ["-1/2", "in", -12.7],
+    [".25", "in", 6.35],
+  ] as const)("reads %s in %s as %s mm", (text, shown, mm) => expect(typedLength(text, shown)).toBeCloseTo(mm, 9));
+
+  it.each([
+    ["5/8", "mm"], ["1/0", "in"], ["width / 2", "in"], ["3 in", "in"], ["", "mm"],
+  ] as const)("leaves %s, seen in %s, to the server", (text, shown) => expect(typedLength(text, shown)).toBeNull());
+
+  it("puts the unit behind a bare figure where the job has the other, or it is a fraction", () => {
+    expect(withUnit("23 5/8", "in", "mm")).toBe("23 5/8 in");
+    expect(withUnit(" 40 ", "mm", "in")).toBe("40 mm");
+    expect(withUnit("40", "mm", "mm")).toBe("40");
+    expect(withUnit("40", "in", "in")).toBe("40");
+    expect(withUnit("40 1/2", "in", "in")).toBe("40 1/2 in");
+    expect(withUnit("bay + 2", "in", "mm")).toBe("bay + 2");
+  });
+});
 
 describe("lengths as they can be held", () => {
   it("shows a tenth of a millimetre and no noise of sums", () => {

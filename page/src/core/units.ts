@@ -29,6 +29,28 @@ export function inches(mm: number): string {
   return whole === 0 ? `${sign}${top}/${bottom}` : `${sign}${whole} ${top}/${bottom}`;
 }
 
+/**
+ * A figure as a hand types it, in mm: decimals, and of inches also whole and fraction, `23 5/8`. Null where it is no bare
+ * figure: with a unit behind it, or arithmetic, it is the server's to read.
+ */
+export function typedLength(text: string, shown: Shown): number | null {
+  const found = /^\s*(-?)(?:(\d+(?:\.\d*)?|\.\d+)|(?:(\d+)\s+)?(\d+)\/(\d+))\s*$/.exec(text);
+  if (!found) return null;
+  const [, sign, plain, whole, top, bottom] = found;
+  if (plain === undefined && (shown === "mm" || Number(bottom) === 0)) return null;
+  const size = plain !== undefined ? Number(plain) : Number(whole ?? 0) + Number(top) / Number(bottom);
+  return (sign === "-" ? -size : size) * (shown === "in" ? MM_IN_INCH : 1);
+}
+
+/**
+ * A bare figure gets its unit where other units are shown than the job's, in which the server reads it, and where it is
+ * a whole and a fraction: the job file has `23 5/8 in`, never without.
+ */
+export function withUnit(entry: string, shown: Shown, job: Shown): string {
+  if (typedLength(entry, shown) === null) return entry;
+  return shown !== job || entry.includes("/") ? `${entry.trim()} ${shown}` : entry;
+}
+
 export function degrees(value: number): string {
   return `${(Math.round(value * 100) / 100 + 0).toFixed(2)}°`;
 }

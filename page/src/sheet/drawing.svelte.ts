@@ -4,19 +4,19 @@ import { job } from "../core/job.svelte";
 import { server } from "../core/network/client";
 import { sight } from "../core/sight.svelte";
 import { snapped, type Snapped } from "../core/snap";
+import { typedPoint } from "../core/typed-move";
 import type { Point } from "../core/viewport";
 import type { Gripped } from "../core/wire";
 
 const REACH_PX = 8;
 const LEAST = 5; // mm: shorter is a slip of the hand
 const CLOSE_PX = 12;
-const PLACE = /^\s*(-?\d+(?:\.\d*)?)\s*[,;]\s*(-?\d+(?:\.\d*)?)\s*$/;
 
 class Drawing {
   points = $state.raw<readonly Point[]>([]);
   pointer = $state.raw<Point | null>(null);
   snap = $state.raw<Snapped | null>(null);
-  /** A point that is being typed, "600, 0": across and up, mm. */
+  /** A point that is being typed, "600, 0": across and up, in the units shown. */
   typed = $state("");
   box = $state.raw<readonly [Point, Point] | null>(null);
   #gripped: Gripped | null = null;
@@ -54,8 +54,7 @@ class Drawing {
 
   /** By the keyboard: a corner where it was typed, or where the pointer is; false where there is neither. */
   put(): boolean {
-    const found = PLACE.exec(this.typed);
-    const point: Point | null = found ? [Number(found[1]), Number(found[2])] : this.typed === "" ? this.pointer : null;
+    const point = this.typed === "" ? this.pointer : typedPoint(this.typed, sight.units);
     if (!point) return false;
     this.typed = "";
     this.pointer = point;

@@ -1,6 +1,6 @@
 /** The one figure of the drawing that is being typed in. */
 import { doing } from "../core/change";
-import { derivedOf, typeDerived, waysOf } from "../core/derived";
+import { derivedOf, figureToType, inUnits, typeDerived, waysOf } from "../core/derived";
 import { sight } from "../core/sight.svelte";
 import { length } from "../core/units";
 import type { Dimension, Row } from "../core/wire";
@@ -26,7 +26,7 @@ export const typing = new TypingPlace();
 /** A dimension from the datum; the server works out what it means for the file. */
 export function typeAt(dimension: Dimension, place: Place): void {
   const send = (entry: string): Promise<boolean> =>
-    doing({ do: "figure", target: { what: "boards", boards: [dimension.board] }, axis: dimension.axis, now: dimension.value, entry });
+    doing({ do: "figure", target: { what: "boards", boards: [dimension.board] }, axis: dimension.axis, now: dimension.value, entry: inUnits(entry) });
   typing.now = { ...place, label: `Place of ${dimension.of}; a length or arithmetic`, value: length(dimension.value, sight.units), send };
 }
 
@@ -36,6 +36,5 @@ export function typeDerivedAt(row: Row, board: string, place: Place): void {
   if (!of) return;
   const ways = waysOf(of); // asked for now: once it is typed the job is another
   const send = async (entry: string): Promise<boolean> => typeDerived(of, entry, await ways);
-  const value = row.unit === "mm" && typeof row.value === "number" ? length(row.value, sight.units) : row.shown;
-  typing.now = { ...place, label: `${row.label} of ${board}; a figure or arithmetic`, value, send };
+  typing.now = { ...place, label: `${row.label} of ${board}; a figure or arithmetic`, value: figureToType(row), send };
 }

@@ -17,6 +17,7 @@ from .arithmetic import parse
 from .tokens import ArithmeticMistake, Token, tokens
 
 FINEST = 32  # parts of an inch to which a fraction is written
+FITS = 0.0005  # in: what a hand moves by comes to the micrometre
 SNAP = 0.1  # mm to which a hand moves things
 
 _FRACTION = re.compile(r"(?:(\d+)\s+)?(\d+)\s*/\s*(\d+)")
@@ -87,7 +88,7 @@ class Style:
     Attributes:
         unit: as written; "" for a bare number in the job's units.
         decimals: behind the point, where they end on 0 and so are meant to be kept.
-        parts: of the fraction's unit, 0 for decimals.
+        parts: of the fraction's unit, 0 for decimals; 1 for whole inches, which get a fraction only where one fits.
         gap: between number and unit.
     """
 
@@ -104,7 +105,8 @@ class Style:
         fraction = _FRACTION.fullmatch(number)
         if fraction:
             return cls(word.unit, 0, int(fraction[3]), body[len(number) :])
-        return cls(word.unit, _kept_decimals(number), 0, body[len(number) :])
+        whole_inches = word.unit == "in" and number.isdecimal()
+        return cls(word.unit, _kept_decimals(number), int(whole_inches), body[len(number) :])
 
     def write(self, length: float, units: Units, *, snap: float | None) -> str:
         """A length of 0 or more in this style.
@@ -119,7 +121,8 @@ class Style:
         if self.parts:
             parts = self.parts if self.parts % FINEST == 0 else FINEST
             top = round(value * parts)
-            if snap is not None or abs(top / parts - value) < 1e-9:
+            off = abs(top / parts - value)
+            if off < 1e-9 or (snap is not None and (self.parts > 1 or off < FITS)):
                 return f"{_mixed(top, parts)}{self.gap}{self.unit}"
         if snap is None:
             text = plain_number(round(value, 9))

@@ -5,20 +5,22 @@ comes to, or which line it comes onto, or to which multiple of an angle; `rank` 
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
 from ..geometry.frames import Vec2
 from ..piece.model import Board
+from ..units import MM_PER, Units
 from . import requests
 from .answers import Candidate, Gripped, Handle
 from .drawn import Drawn
 from .points import follow, frame_of, normal_of, points_of
 from .ways import offers
 
-STEP = 1.0  # a move is rounded to whole mm where nothing snaps
+STEP: Mapping[Units, float] = {"mm": 1.0, "in": MM_PER["in"] / 16}  # a move is rounded to it where nothing snaps
+LEAST_APART = 1.0  # mm between two boards that anything is spaced as
 HALF_DEGREE, RIGHT_ANGLE = 0.5, 90.0
 STRAIGHT = 0.01  # degrees off level or plumb that still count as such
 _ANGLE, _WORD = re.compile(r"\b(?:sin|cos|tan)\(([^()]*)\)"), re.compile(r"[^\W\d]\w*")
@@ -64,7 +66,7 @@ def gripped(drawn: Drawn | None, target: requests.Target, revision: int) -> Grip
         candidates=tuple({(c.snap, c.handle, c.at, c.guide if c.snap == "line" else ()): c for c in found}.values()),
         offers=offers(drawn, target),
         along=_along(drawn, target),
-        step=STEP,
+        step=STEP[drawn.job.units],
         follow=follow(drawn, target),
     )
 
@@ -76,7 +78,7 @@ def _nothing(revision: int) -> Gripped:
         candidates=(),
         offers=(),
         along=None,
-        step=STEP,
+        step=STEP["mm"],
         follow=(),
     )
 
@@ -190,7 +192,7 @@ def _spacing(drawn: Drawn, moving: set[str], others: list[Board]) -> Iterator[Pl
             continue
         rows = sorted((_ends(board)[0][place], board.name) for board in others if _straight(board) == way)
         for (low, one), (high, other) in pairwise(rows):
-            if high - low < STEP:
+            if high - low < LEAST_APART:
                 continue
             apart = high - low
             spaced = ((low + apart / 2, "half-way between"), (high + apart, "spaced as"), (low - apart, "spaced as"))
