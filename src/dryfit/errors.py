@@ -9,11 +9,15 @@
 A fault of the *design* (a slot too near an end, boards that overlap) is never an error but a `Finding`.
 """
 
+import logging
+import os
 import traceback
 from dataclasses import dataclass
 from pathlib import PurePath
 
 from .places import Path
+
+TRACE = "DRYFIT_TRACE"  # set in the environment of whoever works on Dryfit: tracebacks are shown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +69,22 @@ class EditError(JobError):
 
 class Cancelled(Exception):  # noqa: N818 - it is no error of anybody's
     """Raised out of `work.step` when the work is no longer wanted."""
+
+
+class OneLine(logging.Formatter):
+    """A warning as whoever sits at the terminal reads it: its sentence; the traceback only where it is asked for."""
+
+    def formatException(self, ei: object) -> str:  # noqa: N802 - logging's own name
+        """The traceback, or nothing."""
+        return super().formatException(ei) if os.environ.get(TRACE) else ""  # type: ignore[arg-type]
+
+
+def tell_terminal(log: str) -> logging.Handler:
+    """Have a log's warnings told at the terminal from now on, a line each; the handler, to be taken off again."""
+    handler = logging.StreamHandler()
+    handler.setFormatter(OneLine())
+    logging.getLogger(log).addHandler(handler)
+    return handler
 
 
 def fault_in_words(fault: BaseException) -> str:

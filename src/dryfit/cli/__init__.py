@@ -10,8 +10,9 @@ import sys
 from collections.abc import Sequence
 
 from .. import __version__
+from ..errors import TRACE
 from .commands import COMMANDS
-from .faults import TRACE, failed, warnings_told
+from .faults import failed, warnings_told
 from .telling import MUST_CHANGE, SOUND, UNUSABLE, say
 
 __all__ = ["COMMANDS", "MUST_CHANGE", "SOUND", "UNUSABLE", "main"]

@@ -3,14 +3,11 @@
 import argparse
 import logging
 import os
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from ..errors import JobError, Mistake, fault_in_words
-from .telling import say, unusable
-
-TRACE = "DRYFIT_TRACE"  # set in the environment of whoever works on Dryfit: tracebacks are shown
+from ..errors import TRACE, JobError, Mistake, fault_in_words, tell_terminal
+from .telling import unusable
 
 
 def failed(fault: Exception, given: argparse.Namespace) -> int:
@@ -26,22 +23,12 @@ def failed(fault: Exception, given: argparse.Namespace) -> int:
     return unusable(JobError((mistake,)), as_json=getattr(given, "json", False))
 
 
-class _Told(logging.Handler):
-    """Prints what the rooms below have to warn of: one line, the traceback only where it is asked for."""
-
-    def emit(self, record: logging.LogRecord) -> None:
-        """One warning."""
-        if not os.environ.get(TRACE):
-            record = logging.makeLogRecord({**record.__dict__, "exc_info": None, "exc_text": None})
-        say(self.format(record), to=sys.stderr)
-
-
 @contextmanager
 def warnings_told() -> Iterator[None]:
     """While a command runs, what is logged as a warning is told to whoever sits at the terminal."""
-    log, handler, before = logging.getLogger("dryfit"), _Told(), logging.getLogger("dryfit").level
+    log, before = logging.getLogger("dryfit"), logging.getLogger("dryfit").level
     log.setLevel(logging.DEBUG if os.environ.get(TRACE) else logging.WARNING)
-    log.addHandler(handler)
+    handler = tell_terminal("dryfit")
     try:
         yield
     finally:

@@ -18,6 +18,7 @@ from starlette.exceptions import HTTPException
 from starlette.staticfiles import StaticFiles
 
 from ..documents.lettering import CSS_WEIGHT, FAMILY, FILES, FOLDER, STRETCH
+from ..errors import tell_terminal
 from ..shop.model import Shop
 from .answers import Live
 from .api import router
@@ -216,12 +217,14 @@ def run(opening: Opening, say: Callable[[str], None]) -> None:
         config = uvicorn.Config(
             app,
             log_level="warning",
+            log_config=None,  # told as our own faults are: a line each
             ws="websockets-sansio",
             ws_per_message_deflate=False,  # the machine talks to itself
             server_header=False,
             date_header=False,
             timeout_graceful_shutdown=2,
         )
+        tell_terminal("uvicorn")
         _let_collector_rest()
         uvicorn.Server(config).run(sockets=[listening])
 
