@@ -13,11 +13,11 @@ from .conftest import Opened
 from .hands import Sheet
 
 Opening = Callable[..., Opened]
-PHONE = {"width": 1024, "height": 768}
+TABLET = {"width": 1024, "height": 768}
 
 
 def test_two_fingers_make_it_larger_around_where_they_are(open_job: Opening):
-    opened = open_job(size=PHONE, has_touch=True)
+    opened = open_job(size=TABLET, has_touch=True)
     page, before = opened.page, Sheet(opened)
     touch = page.context.new_cdp_session(page)
     x, y = before.at((1300, 800))

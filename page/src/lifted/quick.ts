@@ -1,8 +1,9 @@
 /**
  * The model while it is turned by hand: all parts as one body of flat tones, all edges as lines of one px.
  *
- * A tone hangs on where a face looks in the room, not on the eye, so all of it is worked out once and no frame waits
- * for it: one call to draw, faces turned away left out, no grain, no sum a pixel. At rest the parts are drawn in full.
+ * A tone hangs on where a face looks in the room, not on the eye, so all of it is worked out before the turning, again
+ * only where parts have moved, and no frame waits for it: one call to draw, faces turned away left out, no grain, no
+ * sum a pixel. At rest the parts are drawn in full.
  */
 import { BufferAttribute, BufferGeometry, Color, DoubleSide, FrontSide, Group, LineBasicMaterial, LineDashedMaterial, LineSegments, Mesh, ShaderMaterial, SRGBColorSpace, Vector3 } from "three";
 import type { Drawn } from "./drawn";

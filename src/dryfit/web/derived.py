@@ -255,7 +255,7 @@ def _clear(drawn: Drawn, spec: BoardSpec, board: Board) -> Iterator[Derived]:
     x, y = _square_to(board)
     nearest: dict[int, tuple[float, Board]] = {}
     for other in drawn.piece.boards:
-        off = _off(board, other) if drawn.spec(other.name).name != spec.name else None
+        off = _off(board, other) if drawn.piece.whole.get(other.name, other.name) != spec.name else None
         if off is None:
             continue
         side, gap = (1 if off > 0 else -1), abs(off) - (board.thickest + other.thickest) / 2

@@ -45,7 +45,7 @@ def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
 
 def _table(drawn: Drawn, sheet: Sheet, card: requests.CardOf, key: Path) -> Path:
     """The table of the card's key; of a board with an exception of its own, the one that says it."""
-    table = table_of(drawn, sheet, card)
+    table = table_of(drawn, card)
     if card.board is None:
         return table
     spec = drawn.spec(card.board)

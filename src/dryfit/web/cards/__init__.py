@@ -3,7 +3,7 @@
 Its rows are read off the schema (`rows`); what holds where nothing is written is what the rooms worked out.
 """
 
-from ...job.edits import Sheet, sheet_of
+from ...job.edits import sheet_of
 from ...keeping import Keep
 from ...places import Path
 from .. import requests
@@ -35,7 +35,7 @@ def card(drawn: Drawn, of: requests.CardOf, revision: int, keep: Keep) -> Card:
     return job_card(drawn, sheet, revision)
 
 
-def table_of(drawn: Drawn, sheet: Sheet, of: requests.CardOf) -> Path:
+def table_of(drawn: Drawn, of: requests.CardOf) -> Path:
     """The table that a card's values stand in."""
     if of.board is not None:
         spec = drawn.spec(of.board)
