@@ -111,3 +111,28 @@ def test_arrow_keys_move_by_what_an_inch_rule_has_and_by_a_tenth_of_a_millimetre
     opened.page.keyboard.press("Alt+ArrowRight")
     opened.settled(before + 2)
     assert abs(opened.board("right")["line"][0][0] - (36 * 25.4 + 0.1)) < 0.01
+
+
+def test_a_measure_that_is_an_angle_stays_in_degrees(open_job: Opening):
+    """The record wall's `lean` is 8 degrees, since its raking boards have `tan(lean)`."""
+    opened = open_job()
+    before = opened.state()["revision"]
+    opened.page.keyboard.press("u")
+    lean = opened.page.locator("[data-row='lean'] .typed")
+    assert lean.inner_text() == "8°"
+    lean.click()
+    opened.page.keyboard.type("9")
+    opened.page.keyboard.press("Enter")
+    opened.settled(before + 1)
+    assert re.search(r"^lean += 9\b", opened.job.read_text(encoding="utf-8"), re.MULTILINE)
+
+
+def test_a_board_is_added_to_the_list_in_inches(open_job: Opening):
+    opened = open_job(SHELF)
+    before = opened.state()["revision"]
+    opened.page.get_by_role("button", name="List").click()
+    opened.page.get_by_label("from: across, up, inches").fill("24, 30 1/2")
+    opened.page.get_by_label("to: across, up, inches").fill("24, 59")
+    opened.page.get_by_role("button", name="add").click()
+    opened.settled(before + 1)
+    assert opened.board("board")["line"] == [[609.6, 774.7], [609.6, 1498.6]]

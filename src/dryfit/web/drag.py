@@ -4,7 +4,6 @@ The page compares; it works out nothing. A candidate says for one handle of what
 comes to, or which line it comes onto, or to which multiple of an angle; `rank` breaks ties, low first.
 """
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
@@ -16,6 +15,7 @@ from ..units import MM_PER, Units
 from . import requests
 from .answers import Candidate, Gripped, Handle
 from .drawn import Drawn
+from .levers import angles_in
 from .points import follow, frame_of, normal_of, points_of
 from .ways import offers
 
@@ -23,7 +23,6 @@ STEP: Mapping[Units, float] = {"mm": 1.0, "in": MM_PER["in"] / 16}  # a move is 
 LEAST_APART = 1.0  # mm between two boards that anything is spaced as
 HALF_DEGREE, RIGHT_ANGLE = 0.5, 90.0
 STRAIGHT = 0.01  # degrees off level or plumb that still count as such
-_ANGLE, _WORD = re.compile(r"\b(?:sin|cos|tan)\(([^()]*)\)"), re.compile(r"[^\W\d]\w*")
 FACE, END, CENTRE, SPACING, STUD, MEASURE, ANGLE = 0, 1, 2, 3, 4, 5, 9
 
 
@@ -157,16 +156,11 @@ def _places(drawn: Drawn, boards: Iterable[Board]) -> Iterator[Place]:
         yield from _of_straight(board, start, end)
     for stud in drawn.job.wall.studs:
         yield Place(axis="x", at=stud, says="on a stud's centre", rank=STUD, guide=((stud, 0.0),))
-    angles = _angles_of(drawn.text)
+    angles = angles_in(drawn.text)
     for name, value in drawn.job.measures.items():
         if value > 0 and name not in angles:
             yield Place(axis="x", at=value, says=name, rank=MEASURE, guide=((value, 0.0),))
             yield Place(axis="y", at=value, says=name, rank=MEASURE, guide=((0.0, value),))
-
-
-def _angles_of(text: str) -> frozenset[str]:
-    """The names that stand for angles: what a sine, cosine or tangent is taken of."""
-    return frozenset(name for inside in _ANGLE.findall(text) for name in _WORD.findall(inside))
 
 
 def _of_straight(board: Board, start: Vec2, end: Vec2) -> Iterator[Place]:

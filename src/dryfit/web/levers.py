@@ -1,5 +1,6 @@
 """Measures as levers: by how much a mm of a measure moves each coordinate that hangs on it, and which boards follow."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -15,6 +16,7 @@ from .drawn import Drawn
 from .points import Moved
 from .refusals import Refused
 
+_ANGLE, _WORD = re.compile(r"\b(?:sin|cos|tan)\(([^()]*)\)"), re.compile(r"[^\W\d]\w*")
 EVEN = 1e-6  # a measure serves if a mm of it moves the place by the same whatever it is
 
 
@@ -45,6 +47,11 @@ def measures_in(text: str, job: Job) -> list[str]:
         return [name for name in parse(text).names if name in job.measures]
     except ArithmeticMistake:
         return []
+
+
+def angles_in(text: str) -> frozenset[str]:
+    """The names that stand for angles in a text: what a sine, cosine or tangent is taken of."""
+    return frozenset(name for inside in _ANGLE.findall(text) for name in _WORD.findall(inside))
 
 
 def _lever(drawn: Drawn, sheet: Sheet, moves: tuple[Moved, ...], name: str) -> Lever | None:

@@ -9,9 +9,10 @@ from ...job.edits import Sheet
 from ...job.schema import FinishTable, JobTable, JointsTable, TimberTable, WallTable
 from ...joints import KINDS
 from ...places import Path
-from ...units import length_text
+from ...units import MM_PER, figure, length_text
 from ..answers import Card, Choice, Row
 from ..drawn import Drawn
+from ..levers import angles_in
 from .common import table
 
 BEGIN = "Nothing here has to be filled in to begin."
@@ -53,17 +54,19 @@ def _within(row: Row, path: Path) -> Row:
 
 
 def _measure_rows(drawn: Drawn, sheet: Sheet) -> Iterator[Row]:
+    angles = angles_in(drawn.text)
     for name, value in drawn.job.measures.items():
-        path = ("measures", name)
+        path, angle = ("measures", name), name in angles
+        seen = value / MM_PER[drawn.job.units] if angle else value
         yield Row(
             key=path,
             label=name,
             written=sheet.spans.written(path),
-            value=round(value, 6) + 0.0,
-            shown=length_text(value, drawn.job.units),
-            unit="mm",
+            value=round(seen, 6) + 0.0,
+            shown=figure(seen, 0.01) if angle else length_text(seen, drawn.job.units),
+            unit="deg" if angle else "mm",
             default="",
-            sentence="A measure: all that uses it follows.",
+            sentence=f"{'An angle' if angle else 'A measure'}: all that uses it follows.",
             input="length",
             path=path,
         )
