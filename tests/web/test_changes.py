@@ -23,7 +23,7 @@ def test_the_state_shows_the_job_as_it_is_built(window):
 
 def test_a_drag_is_saved_says_what_it_did_and_can_be_taken_back(window, job):
     done = window.do(**moved("left upright", -20, 0)).raise_for_status().json()
-    assert done["says"] == "left upright: 20 mm to the left; 1 joint follows"
+    assert done["says"] == "left upright: 20 mm to the left; 1 joint comes apart"
     assert job.read_text() == SHELF.replace("[[200, 0], [200, 900]]", "[[180, 0], [180, 900]]")
     assert done["state"]["undo"] == done["says"]
     back = window.step("undo").raise_for_status().json()
@@ -32,6 +32,21 @@ def test_a_drag_is_saved_says_what_it_did_and_can_be_taken_back(window, job):
     assert back["state"]["undo"] is None
     window.step("redo").raise_for_status()
     assert "[[180, 0], [180, 900]]" in job.read_text()
+
+
+def test_a_drag_says_how_many_joints_follow_and_how_many_come_apart(window):
+    """Up by 10 the shelf keeps both its housings; 25 to the right its left end comes away from the upright at 200."""
+    assert window.do(**moved("shelf", 0, 10)).json()["says"] == "shelf: 10 mm up; 2 joints follow"
+    assert window.do(**moved("shelf", 25, 0)).json()["says"].startswith("shelf: 25 mm to the right; ")
+    keys = {tuple(joint["boards"]) for joint in window.state()["drawing"]["joints"]}
+    assert (("left upright", "shelf") in keys, len(keys)) == (False, 1)
+    assert window.do(**moved("shelf", 0, 5)).json()["says"] == "shelf: 5 mm up; 1 joint follows"
+
+
+@pytest.mark.parametrize(("exact", "written"), [(True, '"low + 7.95"'), (False, '"low + 8"')])
+def test_a_move_onto_a_face_is_written_as_it_is_and_one_by_hand_to_a_tenth(window, job, exact, written):
+    window.do(**moved("shelf", 0, 7.95), exact=exact).raise_for_status()
+    assert job.read_text().count(written) == 2
 
 
 def test_a_change_sent_twice_is_done_once(window, job):

@@ -102,7 +102,13 @@ def test_a_level_board_is_given_a_slope_and_its_far_end_keeps_its_plumb(window, 
     row = figure(window, "shelf", "rake")
     assert (row["label"], row["value"], row["after"]) == ("slope", 0, "level")
     typed(window, "shelf", "rake", "2").raise_for_status()
-    assert '["wide", "low + 27.95"]' in job.read_text(encoding="utf-8"), "800 tan 2 = 27.94"
+    assert '["wide", "low + 27.94"]' in job.read_text(encoding="utf-8"), "800 tan 2 = 27.94"
+
+
+def test_a_length_that_no_job_has_is_refused_in_words(window):
+    answer = typed(window, "shelf", "length", "1000000")
+    assert answer.json()["error"]["code"] == "refused"
+    assert "shelf would reach" in answer.json()["error"]["says"]
 
 
 def test_a_length_keeps_foot_and_direction(posts, job):
@@ -180,7 +186,7 @@ def test_the_lean_of_two_boards_is_one_measure_and_may_be_changed_there(wall):
 
 def test_without_a_choice_arithmetic_gets_a_constant_behind_it(wall):
     typed(wall, "raking 1", "rake", "9").raise_for_status()
-    assert '"560 + height * tan(lean) + 28.9"' in wall.job.read_text(encoding="utf-8"), "1620 (tan 9 - tan 8) = 28.91"
+    assert '"560 + height * tan(lean) + 28.91"' in wall.job.read_text(encoding="utf-8"), "1620 (tan 9 - tan 8) = 28.91"
     assert figure(wall, "raking 2", "rake")["value"] == pytest.approx(8)
     wall.step("undo").raise_for_status()
 

@@ -1,9 +1,9 @@
-import { length, typedLength, type Shown } from "../core/units";
+import { fine, typedLength, type Shown } from "../core/units";
 import type { Card, Row } from "../core/wire";
 
 /** A value as it is read: a length in the units shown, everything else as the server said it. */
 export function valueWords(row: Row, units: Shown): string {
-  if (row.unit === "mm" && typeof row.value === "number") return length(row.value, units, units === "mm");
+  if (row.unit === "mm" && typeof row.value === "number") return fine(row.value, units);
   if (row.unit === "deg") return `${row.shown}°`;
   return row.shown === "" ? "left out" : row.shown;
 }
@@ -22,7 +22,7 @@ export function beside(row: Row): string {
 /** What stands in the box before anything is typed: as the file has it, or the figure as it is seen in other units. */
 export function toType(row: Row, units: Shown, job: Shown): string {
   const written = asWritten(row) || row.written.replace(/^(["'])(.*)\1$/, "$2");
-  if (row.unit === "mm" && typeof row.value === "number" && (written === "" || (units !== job && typedLength(written, job) !== null))) return length(row.value, units);
+  if (row.unit === "mm" && typeof row.value === "number" && (written === "" || (units !== job && typedLength(written, job) !== null))) return fine(row.value, units);
   return written || row.shown;
 }
 

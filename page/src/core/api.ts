@@ -815,6 +815,9 @@ export interface components {
         /**
          * DragSent
          * @description A hand has moved a target by so much; `choice` is the id of one of the offers, "" for the first.
+         *
+         *     Attributes:
+         *         exact: it was typed, or snapped to a place: it is written as exactly as can be held, not to a hand's tenth.
          */
         DragSent: {
             /** By */
@@ -832,6 +835,11 @@ export interface components {
              * @enum {string}
              */
             do: "drag";
+            /**
+             * Exact
+             * @default false
+             */
+            exact?: boolean;
             /**
              * Name
              * @default

@@ -84,8 +84,9 @@ class Drag {
     if (now === null) return;
     if (gripped === null || (now.by[0] === 0 && now.by[1] === 0)) return this.drop();
     this.now = null;
-    const again = (offer: Offer, name: string): Doing => ({ do: "drag", target: now.target, by: [now.by[0], now.by[1]], choice: offer.id, name });
-    if (await doing(this.#doing(now, gripped))) lately.set(gripped.offers, now.choice, again);
+    const done = this.#doing(now, gripped);
+    const again = (offer: Offer, name: string): Doing => ({ ...done, choice: offer.id, name });
+    if (await doing(done)) lately.set(gripped.offers, now.choice, again);
     if (this.now === null) this.drop();
   }
 
@@ -101,8 +102,11 @@ class Drag {
     if (moved) this.#ask(this.#doing(this.now, gripped));
   }
 
-  #doing(move: Move, gripped: Gripped): Doing {
-    return { do: "drag", target: move.target, by: [move.by[0], move.by[1]], choice: gripped.offers[move.choice]?.id ?? "", name: "" };
+  #doing(move: Move, gripped: Gripped): Extract<Doing, { do: "drag" }> {
+    const typed = move.snap === null && move.typed !== "";
+    const placed = move.snap?.snaps.some((one) => one.snap === "x" || one.snap === "y") ?? false;
+    const exact = this.exact || typed || placed;
+    return { do: "drag", target: move.target, by: [move.by[0], move.by[1]], exact, choice: gripped.offers[move.choice]?.id ?? "", name: "" };
   }
 }
 

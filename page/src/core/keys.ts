@@ -11,6 +11,8 @@ import { panned, toJob, zoomed, type Point } from "./viewport";
 
 const PAN = 60;
 const ZOOM = 1.25;
+/** How far an arrow key goes while drawing, mm: by itself, with Shift, with Alt. */
+const STEP = { mm: [10, 100, 1], in: [25.4, 25.4 * 6, 25.4 / 16] } as const;
 /** How far an arrow key moves what is chosen, mm: by itself, with Shift, with Alt. */
 const NUDGE = { mm: [1, 10, 0.1], in: [25.4 / 16, 25.4, 25.4 / 32] } as const;
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
@@ -74,7 +76,8 @@ function whileDrawing(event: KeyboardEvent): boolean {
   const way = ARROWS[event.key];
   const on = event.target instanceof Element && event.target.closest("button, a, summary, [role=button]") !== null;
   if (way) {
-    const far = event.shiftKey ? 100 : event.altKey ? 1 : 10;
+    const [one, ten, tenth] = STEP[sight.units];
+    const far = event.shiftKey ? ten : event.altKey ? tenth : one;
     drawing.step([way[0] * far, way[1] * far], middle());
   } else if (typing(event, drawing.typed)) drawing.type(event.key);
   else if (event.key === " " && !on) drawing.put();
@@ -84,11 +87,12 @@ function whileDrawing(event: KeyboardEvent): boolean {
   return true;
 }
 
-/** The whole mm in the middle of what is seen. */
+/** The whole mm, or inch, in the middle of what is seen. */
 function middle(): Point {
   const box = document.getElementById("drawing")?.getBoundingClientRect();
   const [x, y] = toJob(sight.view, [(box?.width ?? 0) / 2, (box?.height ?? 0) / 2]);
-  return [Math.round(x), Math.round(y)];
+  const whole = sight.units === "in" ? 25.4 : 1;
+  return [Math.round(x / whole) * whole, Math.round(y / whole) * whole];
 }
 
 function withControl(event: KeyboardEvent): void {

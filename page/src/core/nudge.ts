@@ -35,8 +35,8 @@ export function nudgeSettled(): void {
   if (!active) return;
   active = false;
   clearTimeout(timer);
-  drag.exact = false;
   void drag.release();
+  drag.exact = false;
 }
 
 const round = (value: number): number => Math.round(value * 1e4) / 1e4; // no more than the noise of adding up

@@ -28,12 +28,12 @@ describe("snapping to what the server offers", () => {
     expect(snapped(gripped([candidate({ snap: "x", at: 150 })]), [49.4, 0], 5, true).by).toEqual([49, 0]);
   });
 
-  it("turns about a pivot to a multiple of half a degree, keeping the distance", () => {
+  it("turns about a pivot to a multiple of half a degree, as far from it as before to the hand's step", () => {
     const turn = candidate({ snap: "angle", at: 0.5, pivot: [100, 0] }); // the handle stands 200 above the pivot
     const { by } = snapped(gripped([turn]), [31.5, 0.3], 5, false);
     const angle = (Math.atan2(200 + by[1], by[0]) * 180) / Math.PI;
     expect(angle * 2).toBeCloseTo(Math.round(angle * 2), 3);
-    expect(Math.hypot(by[0], 200 + by[1])).toBeCloseTo(Math.hypot(31.5, 200.3), 2);
+    expect(Math.hypot(by[0], 200 + by[1])).toBeCloseTo(203, 2); // of hypot(31.5, 200.3) = 202.76
   });
 
   it("moves along its one direction only, and snaps on it", () => {

@@ -44,14 +44,15 @@ function tryOne(gripped: Gripped, candidate: Candidate, by: Point, reach: number
   const handle = gripped.handles[candidate.handle];
   if (handle === undefined) return [];
   const wanted: Point = [handle.at[0] + by[0], handle.at[1] + by[1]];
-  const place = placeOn(candidate, wanted, gripped.along, handle);
+  const place = placeOn(candidate, wanted, gripped, handle);
   if (place === null) return [];
   const off = Math.hypot(place[0] - wanted[0], place[1] - wanted[1]);
   return off <= reach ? [{ candidate, by: [place[0] - handle.at[0], place[1] - handle.at[1]], off }] : [];
 }
 
 /** Where on a candidate a handle comes to; null where it cannot. */
-function placeOn(candidate: Candidate, wanted: Point, along: Point | null, handle: Handle): Point | null {
+function placeOn(candidate: Candidate, wanted: Point, gripped: Gripped, handle: Handle): Point | null {
+  const along: Point | null = gripped.along;
   switch (candidate.snap) {
     case "x":
     case "y": {
@@ -66,7 +67,7 @@ function placeOn(candidate: Candidate, wanted: Point, along: Point | null, handl
       return from && to && along === null ? foot(wanted, from, to) : null;
     }
     case "angle":
-      return candidate.pivot && along === null ? turnedTo(wanted, candidate.pivot, candidate.at) : null;
+      return candidate.pivot && along === null ? turnedTo(wanted, candidate.pivot, candidate.at, gripped.step) : null;
   }
 }
 
@@ -79,11 +80,11 @@ function foot(point: Point, from: Point, to: Point): Point | null {
   return [from[0] + share * dx, from[1] + share * dy];
 }
 
-/** The point as far from the pivot, at the nearest multiple of `step` degrees. */
-function turnedTo(point: Point, pivot: Point, step: number): Point {
+/** The point as far from the pivot, to the hand's step, at the nearest multiple of `step` degrees. */
+function turnedTo(point: Point, pivot: Point, step: number, longStep: number): Point {
   const [dx, dy] = [point[0] - pivot[0], point[1] - pivot[1]];
   const angle = (Math.round((Math.atan2(dy, dx) * 180) / Math.PI / step) * step * Math.PI) / 180;
-  const far = Math.hypot(dx, dy);
+  const far = stepped(Math.hypot(dx, dy), longStep);
   return [pivot[0] + far * Math.cos(angle), pivot[1] + far * Math.sin(angle)];
 }
 

@@ -1,5 +1,17 @@
 import { describe, expect, it } from "vitest";
-import { degrees, inches, length, typedLength, withUnit } from "./units";
+import { degrees, fine, inches, length, typedLength, withUnit } from "./units";
+
+describe("lengths on the card", () => {
+  it.each([
+    [0.15, "mm", "0.15"],
+    [19.85, "mm", "19.85"],
+    [24.1, "mm", "24.1"],
+    [555.3712, "mm", "555.4"],
+    [25.4 / 128, "in", "0.008"], // 1 / 128 = 0.0078, which 1/64 would double
+    [25.4 / 64, "in", "1/64"],
+    [600.075, "in", "23 5/8"],
+  ] as const)("says %s mm in %s as %s", (mm, shown, said) => expect(fine(mm, shown)).toBe(said));
+});
 
 describe("lengths as they are typed", () => {
   it.each([

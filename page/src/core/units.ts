@@ -3,11 +3,25 @@ export type Shown = "mm" | "in";
 
 const MM_IN_INCH = 25.4;
 const SIXTY_FOURTHS = 64;
+const COARSE = 0.02; // of a length: a fraction that is further off misleads
 
 /** A length as it can be held: 0.1 mm, trailing ".0" only where `fixed`; inches to the nearest 1/64. */
 export function length(mm: number, shown: Shown, fixed = false): string {
   return shown === "in" ? inches(mm) : millimetres(mm, fixed);
 }
+
+/**
+ * A length as it was meant, for the card: play and films to the hundredth that they have, and in inches by decimals where
+ * a sixty-fourth would be another size.
+ */
+export function fine(mm: number, shown: Shown): string {
+  if (shown === "mm") return isWhole(mm * 100) && !isWhole(mm * 10) ? mm.toFixed(2) : millimetres(mm, true);
+  const value = mm / MM_IN_INCH;
+  const near = Math.round(value * SIXTY_FOURTHS) / SIXTY_FOURTHS;
+  return Math.abs(near - value) > COARSE * Math.abs(value) ? value.toFixed(3) : inches(mm);
+}
+
+const isWhole = (value: number): boolean => Math.abs(value - Math.round(value)) < 1e-6;
 
 function millimetres(mm: number, fixed: boolean): string {
   const text = (Math.round(mm * 10) / 10 + 0).toFixed(1);

@@ -6,11 +6,20 @@ import { sight } from "../core/sight.svelte";
 import { snapped, type Snapped } from "../core/snap";
 import { typedPoint } from "../core/typed-move";
 import type { Point } from "../core/viewport";
-import type { Gripped } from "../core/wire";
+import type { Candidate, Gripped } from "../core/wire";
 
 const REACH_PX = 8;
 const LEAST = 5; // mm: shorter is a slip of the hand
 const CLOSE_PX = 12;
+
+/** A corner that is drawn already is a place to be plumb or level with: so that a frame closes square. */
+function corner(x: number, y: number, index: number): Candidate[] {
+  const at = { handle: 0, guide: [[x, y]] satisfies [number, number][], rank: 0, pivot: null };
+  return [
+    { ...at, snap: "x", at: x, says: `plumb with corner ${index + 1}` },
+    { ...at, snap: "y", at: y, says: `level with corner ${index + 1}` },
+  ];
+}
 
 class Drawing {
   points = $state.raw<readonly Point[]>([]);
@@ -45,7 +54,7 @@ class Drawing {
   step([dx, dy]: Point, start: Point): void {
     const [x, y] = this.pointer ?? start;
     this.snap = null;
-    this.pointer = [Math.round(x + dx), Math.round(y + dy)];
+    this.pointer = [Math.round((x + dx) * 1e4) / 1e4, Math.round((y + dy) * 1e4) / 1e4]; // no more than the noise of adding up
   }
 
   type(letter: string): void {
@@ -80,8 +89,8 @@ class Drawing {
 
   lift(at: Point): void {
     const [first] = this.points;
-    const point = this.#snapped(at);
     if (sight.tool !== "board" || first === undefined) return;
+    const point = this.#snapped(at);
     if (Math.hypot(point[0] - first[0], point[1] - first[1]) < LEAST) return;
     void this.#draw("board", [first, point], false);
   }
@@ -108,7 +117,8 @@ class Drawing {
     const origin: Point = handle?.at ?? [0, 0];
     const whole = handle ? gripped : { ...gripped, handles: [{ at: [0, 0] satisfies [number, number], says: "" }] };
     const last = this.points.at(-1);
-    const pivoted = { ...whole, candidates: whole.candidates.map((one) => (one.snap === "angle" && last ? { ...one, pivot: [last[0], last[1]] satisfies [number, number] } : one)) };
+    const corners = this.points.flatMap(([x, y], index) => corner(x, y, index));
+    const pivoted = { ...whole, candidates: corners.concat(whole.candidates.map((one) => (one.snap === "angle" && last ? { ...one, pivot: [last[0], last[1]] satisfies [number, number] } : one))) };
     this.snap = snapped(pivoted, [at[0] - origin[0], at[1] - origin[1]], REACH_PX / sight.view.scale, false);
     return [origin[0] + this.snap.by[0], origin[1] + this.snap.by[1]];
   }

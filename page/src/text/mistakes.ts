@@ -1,7 +1,7 @@
 /** Mistakes on their lines: the line tinted, the word underlined, the sentence directly under the line. */
 import { StateEffect, StateField, type EditorState, type Range } from "@codemirror/state";
 import { Decoration, EditorView, WidgetType, type DecorationSet } from "@codemirror/view";
-import { capital, meant, sentence } from "../core/sentence";
+import { capital, mend, sentence } from "../core/sentence";
 import type { Mistake } from "../core/wire";
 
 export const setMistakes = StateEffect.define<readonly Mistake[]>();
@@ -34,16 +34,15 @@ class Sentence extends WidgetType {
 
   /** A button that puts the name that is meant in the place of the one that was read. */
   #cure(view: EditorView): HTMLElement | null {
-    const names = meant(this.mistake.says, this.mistake.remedy);
-    if (!names || this.mistake.line > view.state.doc.lines) return null;
+    if (this.mistake.line > view.state.doc.lines) return null;
     const line = view.state.doc.line(this.mistake.line);
-    const at = line.text.indexOf(names.wrong);
-    if (at < 0) return null;
+    const found = mend(line.text, this.mistake);
+    if (!found) return null;
     const button = document.createElement("button");
     button.className = "put";
-    button.textContent = `put ${names.right}`;
+    button.textContent = `put ${found.name}`;
     button.onclick = () => {
-      view.dispatch({ changes: { from: line.from + at, to: line.from + at + names.wrong.length, insert: names.right }, userEvent: "input.cure" });
+      view.dispatch({ changes: { from: line.from + found.from, to: line.from + found.to, insert: found.name }, userEvent: "input.cure" });
       view.focus();
     };
     return button;

@@ -1,8 +1,9 @@
 """What a change on the page comes to, before it is written."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from ..places import Edit
+from ..places import Edit, Pair
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -11,8 +12,20 @@ class Composed:
 
     Attributes:
         renames: boards that are called anew, old name and new: what has been made of them follows.
+        follow: the joints of what is moved, as they are before.
     """
 
     edits: tuple[Edit, ...]
     says: str
     renames: tuple[tuple[str, str], ...] = ()
+    follow: tuple[Pair, ...] = ()
+
+    def said(self, joints: Iterable[Pair]) -> str:
+        """What it does, with how many joints follow and how many come apart; `joints` are those there are after it."""
+        if not self.follow:
+            return self.says
+        lost = len(set(self.follow).difference(joints))
+        kept = len(self.follow) - lost
+        words = [f"{kept} {'joint follows' if kept == 1 else 'joints follow'}"] if kept else []
+        words += [f"{lost} {'joint comes apart' if lost == 1 else 'joints come apart'}"] if lost else []
+        return f"{self.says}; {', '.join(words)}"

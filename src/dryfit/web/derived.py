@@ -22,8 +22,8 @@ from . import requests
 from .answers import Offer
 from .composed import Composed
 from .drawn import Drawn, no_such
-from .moving import HERE, MEASURE, ONE, exactly, follow_said, written_as
-from .points import frame_of, points_of
+from .moving import HERE, MEASURE, ONE, written_as
+from .points import follow, frame_of, points_of
 from .raking import ANGLE, MOST, angle_offers, angle_ways, rake_of, rise_in, turned
 from .refusals import refused
 from .ways import offers
@@ -81,10 +81,14 @@ def derived(drawn: Drawn, sent: requests.DerivedSent) -> Composed:
     else:
         by = (found.way[0] * (value - found.value), found.way[1] * (value - found.value))
     usual = ONE if found.together else HERE
-    drag = requests.DragSent(do="drag", target=found.target, by=by, choice=sent.choice or usual, name=sent.name)
-    moves = points_of(drawn, found.target, by)
-    edits = exactly(drawn, moves) if drag.choice == HERE else written_as(drawn, drag, moves)
-    return Composed(edits=edits, says=f"{says}{follow_said(drawn, found.target)}")
+    far = max(map(abs, by))
+    if far > requests.FAR:
+        raise refused("refused", f"{sent.board} would reach {length_text(far, drawn.job.units)} further", "type less")
+    drag = requests.DragSent(
+        do="drag", target=found.target, by=by, exact=True, choice=sent.choice or usual, name=sent.name
+    )
+    edits = written_as(drawn, drag, points_of(drawn, found.target, by))
+    return Composed(edits=edits, says=says, follow=follow(drawn, found.target))
 
 
 def ways_of(drawn: Drawn, asked: requests.WaysAsked) -> tuple[Offer, ...]:

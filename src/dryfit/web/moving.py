@@ -28,14 +28,15 @@ from .refusals import refused
 
 HERE, ONE, PLAIN_NUMBER, NAMED, MEASURE = "here", "only this one", "plain", "named", "measure "
 LEAST = 1e-9
-FINE = 0.05  # mm: as exactly as a typed figure is written
+FINE = 0.01  # mm: how exactly what is typed, or snaps to a face, is written; off by less is contact, not overlap
 
 
 def dragged(drawn: Drawn, sent: requests.DragSent) -> Composed:
     """The edits of a drag, in the way chosen."""
     moves = points_of(drawn, sent.target, sent.by)
     edits = written_as(drawn, sent, moves)
-    return Composed(edits=edits, says=f"{_called(sent.target)}: {way_said(sent.by)}{follow_said(drawn, sent.target)}")
+    says = f"{_called(sent.target)}: {way_said(sent.by)}"
+    return Composed(edits=edits, says=says, follow=follow(drawn, sent.target))
 
 
 def figure_typed(drawn: Drawn, sent: requests.FigureSent) -> Composed:
@@ -85,13 +86,13 @@ def written_as(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) 
     """
     choice = sent.choice or HERE
     if choice == HERE:
-        return tuple(_shifts(moves))
+        return exactly(drawn, moves) if sent.exact else tuple(_shifts(moves))
     if choice == ONE:
         return _only_these(drawn, sent)
     if choice == PLAIN_NUMBER:
-        return tuple(edit for moved in moves for edit in _plain(drawn, moved))
+        return tuple(edit for moved in moves for edit in _plain(drawn, moved, _snap(sent)))
     if choice == NAMED:
-        return _named(drawn, moves, sent.name)
+        return _named(drawn, moves, sent.name, _snap(sent))
     if choice.startswith(MEASURE):
         return _by_measure(drawn, moves, choice.removeprefix(MEASURE))
     raise refused("refused", f"there is no way of writing called {choice}", "choose one of those offered")
@@ -137,7 +138,7 @@ def _only_these(drawn: Drawn, sent: requests.DragSent) -> tuple[Edit, ...]:
     for name in names:
         spec = drawn.spec(name)
         ends = [_gone(spec, end, sent) for end in (0, 1)]
-        line: Plain = [[_number(drawn, x), _number(drawn, y)] for x, y in ends]
+        line: Plain = [[_number(drawn, place, _snap(sent)) for place in end] for end in ends]
         edits.append(only_this_one(drawn.text, spec.path, spec.index, {"line": line}))
     return tuple(edits)
 
@@ -158,10 +159,14 @@ def _boards(target: requests.Target) -> list[str]:
     raise refused("refused", "only a board of a row can go its own way", "choose another way of writing it")
 
 
-def _number(drawn: Drawn, length: float) -> float:
+def _snap(sent: requests.DragSent) -> float:
+    """What a moved place is rounded to."""
+    return FINE if sent.exact else style.SNAP
+
+
+def _number(drawn: Drawn, length: float, snap: float) -> float:
     """A length as a bare number in the job's units."""
-    units = drawn.job.units
-    return float(style.signed(style.Style(), length, units, snap=style.SNAP))
+    return float(style.signed(style.Style(), length, drawn.job.units, snap=snap))
 
 
 def _coordinates(moved: Moved) -> Iterable[tuple[Path, float, float]]:
@@ -171,13 +176,13 @@ def _coordinates(moved: Moved) -> Iterable[tuple[Path, float, float]]:
             yield (*moved.path, place), moved.at[place], moved.by[place]
 
 
-def _plain(drawn: Drawn, moved: Moved) -> list[Edit]:
-    return [Edit(action="set", path=path, value=_number(drawn, at + by)) for path, at, by in _coordinates(moved)]
+def _plain(drawn: Drawn, moved: Moved, snap: float) -> list[Edit]:
+    return [Edit(action="set", path=path, value=_number(drawn, at + by, snap)) for path, at, by in _coordinates(moved)]
 
 
-def _named(drawn: Drawn, moves: tuple[Moved, ...], name: str) -> tuple[Edit, ...]:
+def _named(drawn: Drawn, moves: tuple[Moved, ...], name: str, snap: float) -> tuple[Edit, ...]:
     places = [place for moved in moves for place in _coordinates(moved)]
-    values = {_number(drawn, at + by) for _, at, by in places}
+    values = {_number(drawn, at + by, snap) for _, at, by in places}
     if not name:
         raise refused("refused", "the new measure has no name", "give it one")
     if name in drawn.job.measures:
@@ -230,9 +235,3 @@ def way_said(by: Vec2) -> str:
         if value:
             words.append(f"{figure(abs(value))} mm {plus if value > 0 else minus}")
     return ", ".join(words) or "not moved"
-
-
-def follow_said(drawn: Drawn, target: requests.Target) -> str:
-    """How many joints follow, as the end of a sentence; "" where none does."""
-    count = len(follow(drawn, target))
-    return f"; {count} {'joint follows' if count == 1 else 'joints follow'}" if count else ""

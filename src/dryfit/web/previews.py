@@ -34,7 +34,7 @@ def previewed(session: Session, doing: requests.Doing) -> Previewed:
     except JobError as error:
         mistakes = mistaken(session.text, error.mistakes)
         return Previewed(revision=session.revision, says=error.mistakes[0].says, mistakes=mistakes)
-    return _difference(session, after, found.says, text)
+    return _difference(session, after, found.said(joint.key for joint in after.piece.joints), text)
 
 
 def _difference(session: Session, after: Drawn, says: str, text: str) -> Previewed:

@@ -80,11 +80,16 @@ Target: TypeAlias = Annotated[
 
 
 class DragSent(Sent):
-    """A hand has moved a target by so much; `choice` is the id of one of the offers, "" for the first."""
+    """A hand has moved a target by so much; `choice` is the id of one of the offers, "" for the first.
+
+    Attributes:
+        exact: it was typed, or snapped to a place: it is written as exactly as can be held, not to a hand's tenth.
+    """
 
     do: Literal["drag"]
     target: Target
     by: Point
+    exact: bool = False
     choice: Annotated[str, Field(max_length=210)] = ""
     name: Annotated[str, Field(max_length=100)] = ""
 

@@ -224,7 +224,8 @@ def run(opening: Opening, say: Callable[[str], None]) -> None:
             date_header=False,
             timeout_graceful_shutdown=2,
         )
-        tell_terminal("uvicorn")
+        for log in ("uvicorn", "asyncio"):
+            tell_terminal(log)
         _let_collector_rest()
         uvicorn.Server(config).run(sockets=[listening])
 

@@ -251,9 +251,14 @@ class Session:
 
     def _change(self, sent: requests.Change) -> str:
         found, text, job = self.composed(sent.doing)
-        says = sent.label or found.says
+        says = sent.label or self._said(found, text, job)
         renames = json.dumps(dict(found.renames)) if found.renames else ""
         return self._commit(text, "edit", says, sent.operation_id, did=says, renames=renames, job=job)
+
+    def _said(self, found: Composed, text: str, job: Job | None) -> str:
+        """What a change does; how many joints follow is seen only once it is drawn, which it will be anyway."""
+        after = self.draughtsman.tried(text, job)[0] if found.follow else None
+        return found.says if after is None else found.said(joint.key for joint in after.piece.joints)
 
     def _step(self, kind: Kind, operation: str) -> str:
         """Undo or redo: the target's text on top, with the target's own way back and forth."""
