@@ -103,6 +103,15 @@ def length_text(length: float, units: Units = "mm", *, step: float = 0.1, denomi
     return f"{figure(length, step)} mm" if units == "mm" else f"{inches(length, denominator)} in"
 
 
+def cut_text(length: float, units: Units) -> str:
+    """A width or depth of a cut in words: a plain figure in mm, to 0.05; thousandths of an inch with their unit.
+
+    >>> cut_text(18.4512, "mm"), cut_text(18.4512, "in")
+    ('18.45', '0.726 in')
+    """
+    return figure(length, 0.05) if units == "mm" else f"{length / MM_PER['in']:.3f} in"
+
+
 def _decimals(step: float) -> int:
     """How many decimals a multiple of `step` needs."""
     return len(f"{step:.9f}".rstrip("0").partition(".")[2])

@@ -23,7 +23,7 @@ from ..keeping import Keep, Same
 from ..piece.model import Board, Cut, Joint, Part, Piece
 from ..piece.parts import stock_of
 from ..places import Path
-from ..units import figure
+from ..units import Units, cut_text, figure
 from .marks import mark_of
 from .shown import Axis, Beside, BoardShown, Dimension, Drawn, Elevation, JointShown, Line, Words
 
@@ -39,7 +39,7 @@ def elevation(job: Job, piece: Piece, keep: Keep) -> Elevation:
     specs = {spec.name: spec for spec in (piece.job or job).boards}  # a divided board is drawn as its members
     rows = Counter(spec.path for spec in job.boards)
     boards = tuple(_kept_board(part, specs[part.id], rows[specs[part.id].path] > 1, keep) for part in piece.parts)
-    joints = tuple(_kept_joint(joint, piece, keep) for joint in piece.joints)
+    joints = tuple(_kept_joint(joint, piece, job.units, keep) for joint in piece.joints)
     extent = _extent(job, boards)
     return Elevation(
         extent=extent,
@@ -225,13 +225,13 @@ def _beside(board: BoardShown) -> tuple[Vec2, ...]:
 # --- joints
 
 
-def _kept_joint(joint: Joint, piece: Piece, keep: Keep) -> JointShown:
+def _kept_joint(joint: Joint, piece: Piece, units: Units, keep: Keep) -> JointShown:
     """A joint's place needs its first board only where it is a fixing with several."""
     board = piece.board_by_name.get(joint.meeting.a.body) if joint.meeting.places else None
-    return keep.get("joint shown", (Same(joint), Same(board)), lambda: _joint(joint, board))
+    return keep.get("joint shown", (Same(joint), Same(board), units), lambda: _joint(joint, board, units))
 
 
-def _joint(joint: Joint, board: Board | None) -> JointShown:
+def _joint(joint: Joint, board: Board | None, units: Units) -> JointShown:
     meeting = joint.meeting
     ats = [meeting.frame.origin[:2]]
     if meeting.places and board is not None:
@@ -245,16 +245,16 @@ def _joint(joint: Joint, board: Board | None) -> JointShown:
         angle=round(meeting.angle, 3) + 0.0,
         hand=joint.hand.name,
         front=joint.hand.front,
-        says=tuple(filter(None, (_said(cut) for cut in joint.cuts))),
+        says=tuple(filter(None, (_said(cut, units) for cut in joint.cuts))),
     )
 
 
-def _said(cut: Cut) -> str:
+def _said(cut: Cut, units: Units) -> str:
     """A cut's figures as one line: "housing in shelf 2: 24.05 across, 8 deep"; "" where it has none."""
     across, deep = cut.figures.across, cut.figures.deep
-    parts = [f"{figure(across, 0.05)} across"] if across is not None else []
-    parts += [f"{figure(deep, 0.05)} deep"] if deep is not None else []
-    parts += [f"stopped {figure(cut.figures.stop)} from the edge"] if cut.figures.stop else []
+    parts = [f"{cut_text(across, units)} across"] if across is not None else []
+    parts += [f"{cut_text(deep, units)} deep"] if deep is not None else []
+    parts += [f"stopped {cut_text(cut.figures.stop, units)} from the edge"] if cut.figures.stop else []
     return f"{cut.kind} in {cut.body}: {', '.join(parts)}" if parts else ""
 
 

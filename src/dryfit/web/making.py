@@ -71,7 +71,7 @@ def copied(drawn: Drawn, sent: requests.CopySent) -> Composed:
     """Boards once more, moved."""
     dx, dy = sent.by
     made = _made_anew(drawn, sent.boards, lambda p: (p[0] + dx, p[1] + dy), mirrored=False)
-    return Composed(edits=made, says=f"{_called(sent.boards)} copied, {way_said(sent.by)}")
+    return Composed(edits=made, says=f"{_called(sent.boards)} copied, {way_said(sent.by, drawn.job.units)}")
 
 
 def mirrored(drawn: Drawn, sent: requests.MirrorSent) -> Composed:

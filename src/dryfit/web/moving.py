@@ -18,7 +18,7 @@ from ..job.edits import sheet_of
 from ..job.model import BoardSpec
 from ..job.writing import only_this_one
 from ..places import Edit, Path, Plain
-from ..units import figure, from_mm, rounded
+from ..units import Units, from_mm, length_text, rounded
 from . import requests
 from .composed import Composed
 from .drawn import Drawn
@@ -35,7 +35,7 @@ def dragged(drawn: Drawn, sent: requests.DragSent) -> Composed:
     """The edits of a drag, in the way chosen."""
     moves = points_of(drawn, sent.target, sent.by)
     edits = written_as(drawn, sent, moves)
-    says = f"{_called(sent.target)}: {way_said(sent.by)}"
+    says = f"{_called(sent.target)}: {way_said(sent.by, drawn.job.units)}"
     return Composed(edits=edits, says=says, follow=follow(drawn, sent.target))
 
 
@@ -228,10 +228,10 @@ def _called(target: requests.Target) -> str:
     return "a board"
 
 
-def way_said(by: Vec2) -> str:
+def way_said(by: Vec2, units: Units) -> str:
     """A move in words: "12 mm to the right, 3 mm down"."""
     words = []
     for value, plus, minus in ((by[0], "to the right", "to the left"), (by[1], "up", "down")):
         if value:
-            words.append(f"{figure(abs(value))} mm {plus if value > 0 else minus}")
+            words.append(f"{length_text(abs(value), units)} {plus if value > 0 else minus}")
     return ", ".join(words) or "not moved"

@@ -12,7 +12,7 @@ from ...piece.choose import judged
 from ...piece.kinds import Kinds
 from ...piece.model import Cut, Joint, Meeting
 from ...places import Pair, Path
-from ...units import figure, length_text
+from ...units import Units, cut_text, figure
 from ..answers import Card, Choice
 from ..drawn import Drawn, no_such
 from .common import table
@@ -61,7 +61,7 @@ def joint_card(drawn: Drawn, sheet: Sheet, meeting: Meeting, revision: int, keep
         title=f"{a} and {b}",
         says=f"{joint.kind if joint else 'no joint'}, {meeting.form} at {figure(meeting.angle, 0.1)} degrees",
         rows=tuple(rows),
-        figures=tuple(_cut_figures(joint)) if joint else (),
+        figures=tuple(_cut_figures(joint, drawn.job.units)) if joint else (),
         joints=(meeting.key,),
         dimensions=(),
         users=(),
@@ -112,21 +112,21 @@ def _front_choices(meeting: Meeting, joint: Joint | None) -> tuple[Choice, ...]:
     return tuple(Choice(value=hand.front, possible=True, why=hand.name) for hand in hands)
 
 
-def _cut_figures(joint: Joint) -> Iterator[tuple[str, str]]:
+def _cut_figures(joint: Joint, units: Units) -> Iterator[tuple[str, str]]:
     yield "how", joint.hand.name
     for cut in joint.cuts:
-        yield f"{cut.kind} in {cut.body}", _said(cut)
+        yield f"{cut.kind} in {cut.body}", _said(cut, units)
     for gap in joint.gaps:
-        yield f"left at the {gap.between}", length_text(gap.size, step=0.05)
+        yield f"left at the {gap.between}", f"{cut_text(gap.size, units)}{' mm' if units == 'mm' else ''}"
 
 
-def _said(cut: Cut) -> str:
+def _said(cut: Cut, units: Units) -> str:
     figures = cut.figures
-    said = [f"{figure(figures.across, 0.05)} across"] if figures.across is not None else []
-    said += [f"{figure(figures.deep, 0.05)} deep"] if figures.deep is not None else []
+    said = [f"{cut_text(figures.across, units)} across"] if figures.across is not None else []
+    said += [f"{cut_text(figures.deep, units)} deep"] if figures.deep is not None else []
     said += [f"leans {figure(abs(figures.lean), 0.1)} degrees"] if figures.lean else []
     said += [f"opens to the {figures.opens}"] if figures.opens else []
-    return ", ".join(said) + (f" ({in_units(figures.sum, 'mm')})" if figures.sum else "")
+    return ", ".join(said) + (f" ({in_units(figures.sum, units)})" if figures.sum else "")
 
 
 def fixing_path(drawn: Drawn, name: str) -> Path:
@@ -158,7 +158,7 @@ def fixing_card(drawn: Drawn, sheet: Sheet, name: str, revision: int) -> Card:
         title=name,
         says=f"{fixing.kind} in {fixing.board}",
         rows=tuple(rows),
-        figures=tuple(_cut_figures(joint)) if joint else (),
+        figures=tuple(_cut_figures(joint, drawn.job.units)) if joint else (),
         joints=(joint.key,) if joint else (),
         dimensions=(),
         users=(),
