@@ -144,10 +144,13 @@ def _roomy(points: tuple[tuple[int, int], ...]) -> bool:
 
 
 @st.composite
-def frames(draw: DrawFn, kinds: tuple[str, ...] = ("mitre", "butt"), *, level: bool = False) -> Frame:
-    """A closed frame; `level` where all sides are as deep as each other."""
+def frames(
+    draw: DrawFn, kinds: tuple[str, ...] = ("mitre", "butt"), *, held: str | None = None, level: bool = False
+) -> Frame:
+    """A closed frame; `held` by what fastens its corners, `level` where all sides are as deep as each other."""
     kind = draw(st.sampled_from(kinds))
-    fastening = draw(st.sampled_from(["none", "keys", "tongue"] if kind == "mitre" else ["none", "dowels", "screws"]))
+    ways = ["none", "keys", "tongue"] if kind == "mitre" else ["none", "dowels", "screws"]
+    fastening = draw(st.sampled_from(ways)) if held is None else held
     square = draw(st.integers(0, 1 if kind == "butt" else 4)) == 0
     points = draw(oblongs() if square else outlines())
     size = draw(st.sampled_from(["outside", "inside", "centre"]))

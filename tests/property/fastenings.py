@@ -35,7 +35,7 @@ def holes(fasten, t, ends, angle=90.0):
             return (ends - size) / 2 - (dowel.in_end + 1.0) * lean
 
         dowels = list(across_a_face(t, size))
-        dowel = next((dowel for dowel in dowels if beside(dowel) >= 3.0), dowels[-1])
+        dowel = next((dowel for dowel in dowels if beside(dowel) >= 3.0 - 1e-9), dowels[-1])
         return ((size, dowel.in_face + 1.0), (size, dowel.in_end + 1.0))
     if fasten == "screws":
         screw = read_screw("wood 5x80")

@@ -14,7 +14,7 @@ from itertools import combinations
 
 import manifold3d as m3
 import pytest
-from hypothesis import assume, given, note, settings
+from hypothesis import given, note, settings
 from hypothesis import strategies as st
 
 from dryfit.book import piece_of, read_job_text
@@ -32,13 +32,13 @@ OF_ITSELF, AT_LEAST = 1e-5, 1e-3  # by which a volume may differ: of itself, or 
 ROUNDING = 1e-6  # of every length of a cut: so much a mm2 of the surfaces it makes
 AS_MEASURED = 2e-5  # mm, of a gap found in a mesh
 REACH = 160.0  # of the box about a corner
-KINDS = {
-    "plain mitre": lambda frame: frame.options.get("strengthen") == "none",
-    "keys": lambda frame: frame.options.get("strengthen") == "keys",
-    "tongue": lambda frame: frame.options.get("strengthen") == "tongue",
-    "plain butt": lambda frame: frame.options.get("fasten") == "none",
-    "dowels": lambda frame: frame.options.get("fasten") == "dowels",
-    "screws": lambda frame: frame.options.get("fasten") == "screws",
+KINDS = {  # the kind of joint, and what holds it
+    "plain mitre": ("mitre", "none"),
+    "keys": ("mitre", "keys"),
+    "tongue": ("mitre", "tongue"),
+    "plain butt": ("butt", "none"),
+    "dowels": ("butt", "dowels"),
+    "screws": ("butt", "screws"),
 }
 
 
@@ -114,10 +114,11 @@ def test_nine_in_ten_of_the_drawn_corners_within_the_limits_are_made(kind):
     """A mitre that would be cut at less than 7.5 degrees to a board's length is beyond them."""
     tally = Counter()
 
+    joined, held = KINDS[kind]
+
     @settings(max_examples=60)
-    @given(frame=frames(("mitre",) if kind in ("plain mitre", "keys", "tongue") else ("butt",)))
+    @given(frame=frames((joined,), held=held))
     def each(frame):
-        assume(KINDS[kind](frame))
         piece, _ = made(frame.text())
         for k in range(len(frame.points)):
             _, sides, form = FORMS[frame.kind](frame, k)
@@ -136,10 +137,11 @@ def test_nine_in_ten_of_the_drawn_corners_within_the_limits_are_made(kind):
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_the_volume_missing_about_a_corner_is_what_is_let_in_and_what_stands_square_beyond(kind):
+    joined, held = KINDS[kind]
+
     @settings(max_examples=40)
-    @given(frame=frames(("mitre",) if kind in ("plain mitre", "keys", "tongue") else ("butt",)))
+    @given(frame=frames((joined,), held=held))
     def each(frame):
-        assume(KINDS[kind](frame))
         piece, solids = made(frame.text())
         for k in range(len(frame.points)):
             place, sides, form = FORMS[frame.kind](frame, k)
@@ -157,9 +159,8 @@ def test_the_volume_missing_about_a_corner_is_what_is_let_in_and_what_stands_squ
 
 
 @settings(max_examples=40)
-@given(frame=frames(("mitre",), level=True))
+@given(frame=frames(("mitre",), held="none", level=True))
 def test_a_plain_mitre_of_boards_as_deep_as_each_other_loses_nothing(frame):
-    assume(frame.options["strengthen"] == "none")
     piece, solids = made(frame.text())
     for k in range(len(frame.points)):
         place, sides, form = mitre(frame, k)
@@ -200,9 +201,8 @@ def test_what_faces_each_other_at_a_corner_lies_no_gap_apart(frame):
 
 
 @settings(max_examples=60)
-@given(frame=frames(("mitre",)))
+@given(frame=frames(("mitre",), held="tongue"))
 def test_a_loose_tongue_lies_half_its_play_from_the_walls_of_both_grooves(frame):
-    assume(frame.options["strengthen"] == "tongue")
     piece, solids = made(frame.text())
     for k in range(len(frame.points)):
         place, sides, form = mitre(frame, k)

@@ -29,7 +29,7 @@ from ..piece.model import (
 )
 from ..piece.plane import Lines, lean, slot, square_slot
 from ..places import Where
-from .common import default_clearance, judge_angle, shallow_angle, told
+from .common import CLEARANCE, default_clearance, judge_angle, shallow_angle, told
 from .registry import register
 
 OPEN_NOTCH = declare("open-notch", "A slot runs out at an edge where the other board does not fill it.")
@@ -40,7 +40,7 @@ LEAST_SEAT = 1.0  # of wood left behind a slot: with less, the board is in two (
 class CrossHalvingOptions(Options):
     """Options of a cross halving."""
 
-    clearance: Annotated[Quantity, Within(least=0)] | None = Field(
+    clearance: Annotated[Quantity, CLEARANCE] | None = Field(
         default=None, description="Play across the walls, total of both sides; left out: 0.15 dry, 0.10 glued."
     )
     ratio: float = Field(

@@ -28,7 +28,7 @@ from ..piece.model import (
 )
 from ..piece.plane import Lines, lean
 from ..places import Where
-from .common import default_clearance, judge_angle, told
+from .common import CLEARANCE, default_clearance, judge_angle, told
 from .registry import register
 
 NOTCH_DEEP = declare("notch-too-deep", "A notch over a flat board takes more than half of the board it is cut in.")
@@ -37,7 +37,7 @@ NOTCH_DEEP = declare("notch-too-deep", "A notch over a flat board takes more tha
 class NotchOptions(Options):
     """Options of a notch over a board lying flat."""
 
-    clearance: Annotated[Quantity | None, Within(least=0.0)] = Field(
+    clearance: Annotated[Quantity | None, CLEARANCE] = Field(
         default=None, description="Play along the notched board, total of both sides; left out: 0.15."
     )
     behind: Annotated[Quantity, Within(least=0.0)] = Field(default=1.0, description="Gap over the flat board's face.")

@@ -30,7 +30,7 @@ from ...piece.model import (
 )
 from ...piece.plane import Lines, lean
 from ...places import Where
-from ..common import default_clearance, judge_angle, shallow_angle, told
+from ..common import CLEARANCE, default_clearance, judge_angle, shallow_angle, told
 from ..registry import register
 from .letting_in import FACE_FLOOR, SHOULDERED, SQUARE, SQUARE_FLOOR, LetIn, Run
 
@@ -49,7 +49,7 @@ RakedForm: TypeAlias = Literal["floor square to walls", "floor parallel to face"
 class HousingOptions(Options):
     """Options of a housing."""
 
-    clearance: Annotated[Quantity, Within(least=0)] | None = Field(
+    clearance: Annotated[Quantity, CLEARANCE] | None = Field(
         default=None, description="Play across the walls, total of both sides; left out: 0.10 glued, 0.15 dry."
     )
     depth: Quantity | None = Field(
