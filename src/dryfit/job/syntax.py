@@ -187,6 +187,9 @@ def _error(text: str) -> ValueError | RecursionError | None:
     return None
 
 
+_QUOTED, _BARE = re.compile(r""""[^"]*"|'[^']*'"""), re.compile(r"[\w.+-]+")
+
+
 def explained(message: str, line: str) -> tuple[str, str]:
     """What a message of `tomllib` means to a maker: what is wrong, and what would be right."""
     key, equals, value = (part.strip() for part in line.partition("="))
@@ -194,6 +197,9 @@ def explained(message: str, line: str) -> tuple[str, str]:
         header = _header(message, line)
         if header:
             return header
+    word = _word_in_list(line) if message.startswith("Unclosed array") else ""
+    if word:
+        return f"{word} stands in a list and is no number", "write a number, or put arithmetic in quotes"
     for start, says, remedy in _MEANINGS:
         if message.startswith(start):
             return says, remedy
@@ -206,6 +212,15 @@ def explained(message: str, line: str) -> tuple[str, str]:
     if message.startswith(("Cannot overwrite", "Cannot mutate", "Duplicate")):
         return f'"{key}" is written twice' if value else "this name is used twice", "keep one of the two"
     return "this line is no TOML", "write key = value, [table] or [[table]]; text stands in quotes"
+
+
+def _word_in_list(line: str) -> str:
+    """A word without quotes in lists that are all closed on this line; "" where there is none, or one is open."""
+    bare = _QUOTED.sub("", line).split("#", 1)[0].partition("=")[2]
+    if bare.count("[") != bare.count("]"):
+        return ""
+    words = (word for word in _BARE.findall(bare) if word not in ("true", "false"))
+    return next((word for word in words if re.search("[A-Za-z]", word)), "")
 
 
 def _header(message: str, line: str) -> tuple[str, str] | None:
