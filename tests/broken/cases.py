@@ -66,7 +66,6 @@ CASES = [
     Case("not closed", HEAD + "[job\ntitle = 'a'\n", 6, "[job", "[name]"),
     Case("quotes", HEAD + "[job]\ntitle = long shelf\n", 7, "title = long shelf", 'title = "long shelf"'),
     Case("quotes", SHELF.replace('"width"', "width"), 8, "line = [[0, 600], [width, 600]]", "quotes"),
-    Case("quotes", SHELF.replace('"width", 600]]', '"width", 6oo]]'), 8, 'line = [[0, 600], ["width", 6oo]]', "write a number"),
     Case("quotes", HEAD + "[joints.long screw]\nscrew = 'a'\n", 6, "[joints.long screw]", '[joints."long screw"]'),
     Case("numbers", HEAD.replace("2600", "2,6"), 2, "width = 2,6", "width = 2.6"),
     Case("numbers", HEAD.replace("24", "024"), 5, "thickness = 024", "thickness = 24"),

@@ -8,7 +8,7 @@ from collections import Counter
 import pytest
 
 from dryfit.errors import JobError
-from tests.broken.cases import CASES, SEVERAL
+from tests.broken.cases import CASES, SEVERAL, SHELF
 from tests.job.samples import read
 
 
@@ -53,3 +53,8 @@ def test_the_message_reads_as_file_line_what_and_remedy(case):
     assert "\n" not in message
     for word in ("pydantic", "Traceback", "dict", "None", "Expected", "TOMLDecodeError"):
         assert word not in message
+
+
+def test_a_word_in_a_list_that_is_closed_is_named_and_not_the_list():
+    (mistake,) = mistakes(SHELF.replace('"width", 600]]', '"width", 6oo]]'))
+    assert (mistake.line, mistake.says) == (8, "6oo stands in a list and is no number")
