@@ -149,7 +149,7 @@ def test_a_rake_is_typed_on_the_drawing_and_may_be_written_otherwise_after(open_
     opened.page.keyboard.type("10")
     opened.page.keyboard.press("Enter")
     opened.settled(before + 1)
-    assert "tan(lean) + 57.95" in opened.job.read_text(encoding="utf-8"), "1620 (tan 10 - tan 8) = 57.97"
+    assert "tan(lean) + 57.97" in opened.job.read_text(encoding="utf-8"), "1620 (tan 10 - tan 8) = 57.97"
     opened.page.locator(".lately").get_by_role("button", name="change lean: 2 boards follow").click()
     opened.settled(before + 3)
     assert "lean   = 10 " in opened.job.read_text(encoding="utf-8")

@@ -105,7 +105,7 @@ class Drag {
   #doing(move: Move, gripped: Gripped): Extract<Doing, { do: "drag" }> {
     const typed = move.snap === null && move.typed !== "";
     const placed = move.snap?.snaps.some((one) => one.snap === "x" || one.snap === "y") ?? false;
-    const exact = this.exact || typed || placed;
+    const exact = typed || placed;
     return { do: "drag", target: move.target, by: [move.by[0], move.by[1]], exact, choice: gripped.offers[move.choice]?.id ?? "", name: "" };
   }
 }

@@ -82,12 +82,15 @@ function markPlace(joint: JointShown, boards: ReadonlyMap<string, BoardShown>, v
 
 export interface Label {
   readonly name: string;
+  /** The name, or as much of it as there is room for on a drawing. */
+  readonly said: string;
   readonly x: number;
   readonly y: number;
   readonly anchor: "start" | "middle" | "end";
 }
 
 const TRIES = [0.86, 0.72, 0.6, 0.45, 0.32, 0.2, 0.5, 0.93];
+const MOST_LETTERS = 24;
 const HIGH = 15;
 const LETTER = 6.6; // px of an average letter at 13.5
 
@@ -95,21 +98,27 @@ const LETTER = 6.6; // px of an average letter at 13.5
  * Where each board's name stands: beside it, off other names, marks and boards as far as there is room.
  * @param from px: no name begins left of it
  * @param to px: or ends right of it
+ * @param strict where all is small a name that would run over a board is left out
  */
-export function labels(boards: readonly BoardShown[], view: Viewport, taken: readonly Rect[], from = -Infinity, to = Infinity): Label[] {
+export function labels(boards: readonly BoardShown[], view: Viewport, taken: readonly Rect[], from = -Infinity, to = Infinity, strict = false): Label[] {
   const used: Rect[] = [...taken];
   const placed: Label[] = [];
   for (const board of boards) {
-    const wide = board.name.length * LETTER;
+    const said = shortened(board.name);
+    const wide = said.length * LETTER;
     const spots = TRIES.flatMap((share) => spotsAt(board, view, share, wide));
     const within = spots.filter(({ rect }) => rect.left >= from && rect.right <= to);
     const fits = within.map((spot) => ({ spot, fault: faults(spot.rect, board, boards, view, used) }));
     const best = fits.reduce<(typeof fits)[number] | null>((so, next) => (so === null || next.fault < so.fault ? next : so), null);
-    if (best === null || best.fault >= 10) continue;
+    if (best === null || best.fault >= (strict ? 4 : 10)) continue;
     used.push(best.spot.rect);
-    placed.push({ name: board.name, ...best.spot.at });
+    placed.push({ name: board.name, said, ...best.spot.at });
   }
   return placed;
+}
+
+export function shortened(name: string): string {
+  return name.length <= MOST_LETTERS ? name : `${name.slice(0, MOST_LETTERS - 1).trimEnd()}…`;
 }
 
 interface Spot {

@@ -124,11 +124,20 @@ def exactly(drawn: Drawn, moves: tuple[Moved, ...]) -> tuple[Edit, ...]:
     edits = []
     for path, at, by in (place for moved in moves for place in _coordinates(moved)):
         text = sheet.get(path)
-        value: Plain = from_mm(rounded(at + by, FINE), units)
+        value: Plain = _held(at + by, units)
         if isinstance(text, str) and style.lone_length(text) is None:
             value = style.shifted_arithmetic(text, by, units, snap=FINE)
         edits.append(Edit(action="set", path=path, value=value))
     return tuple(edits)
+
+
+def _held(length: float, units: Units) -> float:
+    """A length in the job's units, as exactly as can be held; of inches a sixty-fourth stays one."""
+    if units == "mm":
+        return from_mm(rounded(length, FINE), units)
+    value = from_mm(length, units)
+    near = round(value * 64) / 64
+    return near if abs(near - value) < from_mm(FINE, units) / 10 else round(value, 4)
 
 
 def _only_these(drawn: Drawn, sent: requests.DragSent) -> tuple[Edit, ...]:
