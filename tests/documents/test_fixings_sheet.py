@@ -304,3 +304,15 @@ def test_the_workshop_pdf_ends_with_it(wall):
     assert "fixings to the wall" in last
     with printing_in("mm"):
         assert "RW-F2" in last
+
+
+def test_with_a_washer_the_joints_sheet_and_the_fixings_sheet_leave_the_same_hold():
+    """6 x 120: washer 1.6 (ISO 7089) + worst gap 5 + lining 12.5 + grip leave what both call the hold in the stud."""
+    book = book_of(hung(washer=True))
+    ((chain, _),) = chains(points(Desk(book)))
+    hold = 120 - 1.6 - 5 - 12.5 - chain.grip
+    assert chain.held == pytest.approx(hold)
+    (detail,) = [draft for draft, _ in workshop_sheets(book) if draft.kind == "joint"]
+    said = " ".join(texts(detail))
+    assert f"thread {hold:.1f}" in said
+    assert "washer 12" in said

@@ -65,13 +65,8 @@ class Chain:
         return self.counterbore if self.deep else self.hole
 
     @property
-    def thread(self) -> float:
-        """Length of the screw less grip, gap and lining; less than nothing where it is too short."""
-        return self.screw.length - self.grip - self.gap - self.lining
-
-    @property
     def held(self) -> float:
-        """In stud or anchor where the gap is worst."""
+        """In stud or anchor where the gap is worst; less than nothing where the screw is too short."""
         return self.screw.length - self.washer - self.grip - self.gap - self.lining
 
     @property

@@ -15,11 +15,12 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
         return
     side = roles.joint.meeting.a
     thick = thickness(side.thickness)
-    what = "over the head, and the plug" if made.plugged else "over the head"
+    over = "washer" if made.washer else "head"
+    what = f"over the {over}, and the plug" if made.plugged else f"over the {over}"
     yield Figure(
         name="counterbore, across",
         what=what,
-        sum=f"head {position(head_of(made.screw)[0])}",
+        sum=f"{over} {position(made.head if made.washer else head_of(made.screw)[0])}",
         value=position(made.opening),
     )
     less = f"{position(side.front - side.back)} less grip {depth(made.grip)}"
@@ -32,8 +33,9 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
         sum=f"half of {thick} less {position(made.opening)}",
         value=position((side.thickness - made.opening) / 2),
     )
-    links = " – ".join([depth(made.grip), position(made.gap), position(made.lining)])
-    left = depth(made.thread) if made.thread >= 0.0 else f"{depth(-made.thread)} short"
+    washer = [position(made.washer)] if made.washer else []
+    links = " – ".join([*washer, depth(made.grip), position(made.gap), position(made.lining)])
+    left = depth(made.held) if made.held >= 0.0 else f"{depth(-made.held)} short"
     yield Figure(
         name="thread in the wall",
         what="what is left for the hold",

@@ -13,7 +13,7 @@ from shapely.affinity import translate
 
 from .....geometry.frames import Vec2
 from .....joints.common import PLUG
-from ....display import Area, Item, Stroke, Text
+from ....display import Area, Item, Stroke, Text, rectangle
 from ....lettering import FIGURE, TEXT, fitted
 from ....looks import Desk
 from ....naming import depth, position, thickness
@@ -69,7 +69,8 @@ class _Screw:
         self.back, self.front, self.half = side.back, side.front, side.thickness / 2
         self.wall = self.back - self.made.gap  # the lining's face, the gap at its worst
         self.lined = self.wall - self.made.lining
-        self.under_head = self.back + self.made.grip
+        self.grip_end = self.back + self.made.grip
+        self.under_head = self.grip_end + self.made.washer
         self.tip = self.under_head - self.made.screw.length
         self.left = min(self.tip, self.lined) - BEHIND / self.scale
 
@@ -121,8 +122,13 @@ class _Screw:
             draw_wood(self.pad, piece, [ends], self.scale, self.roles.names[0], lean=45.0, step=1.8)
 
     def _fastener(self) -> None:
-        """The screw in its hole, white over what it goes through; a plug's two ends; the axis."""
+        """The screw in its hole, white over what it goes through; its washer; a plug's two ends; the axis."""
         start = self.x(self.under_head)
+        if self.made.washer:
+            rim = self.made.head / 2 * self.scale
+            across = rectangle(self.x(self.grip_end), -rim, start - self.x(self.grip_end), 2 * rim)
+            self.pad.draw([Area(loops=(across,), ink="white", layer="hardware")])
+            self.pad.draw([Stroke(points=across, pen="balloon", closed=True, layer="hardware")])
         along = screw_outline(self.made.screw, 0.0, full=True)
         points = tuple((start - s * self.scale, t * self.scale) for s, t in along)
         self.pad.draw([Area(loops=(points,), ink="white", layer="hardware")])
@@ -151,6 +157,9 @@ def _names(drawn: _Screw) -> None:
     head, high = head_of(m.screw)
     middle = (drawn.x(drawn.under_head) + drawn.x(drawn.under_head + high)) / 2
     _lead(drawn, (middle, -head / 2 * scale), f"head {position(head)}", 1.0)
+    if m.washer:
+        rim = ((drawn.x(drawn.grip_end) + drawn.x(drawn.under_head)) / 2, -m.head / 2 * scale)
+        _lead(drawn, rim, f"washer {position(m.head)}", 1.0)
     hole = (drawn.x(drawn.back) + drawn.x(drawn.under_head)) / 2
     _lead(drawn, (hole, -m.hole / 2 * scale), f"hole {position(m.hole)}", -1.0)
     if m.deep:
@@ -174,12 +183,12 @@ def _links(drawn: _Screw) -> None:
     """The links of the chain in the first row, then the screw and the counterbore."""
     m = drawn.made
     links = [
-        (drawn.tip, drawn.lined, f"thread {depth(m.thread)}"),
+        (drawn.tip, drawn.lined, f"thread {depth(m.held)}"),
         (drawn.lined, drawn.wall, f"lining {position(m.lining)}"),
         (drawn.wall, drawn.back, f"gap {position(m.gap)}"),
-        (drawn.back, drawn.under_head, f"grip {depth(m.grip)}"),
+        (drawn.back, drawn.grip_end, f"grip {depth(m.grip)}"),
         (drawn.tip, drawn.under_head, f"screw {position(m.screw.length)}"),
-        (drawn.under_head, drawn.front, f"counterbore {depth(m.deep)} deep"),
+        (drawn.grip_end, drawn.front, f"counterbore {depth(m.deep)} deep"),
     ]
     y = drawn.tall
     spans = [level((drawn.x(a), y), (drawn.x(b), y), y, words) for a, b, words in links if b - a > LEAST]
