@@ -27,14 +27,14 @@ def test_figures_along_a_board_are_true_while_the_text_is_open(open_job: Opening
     opened = open_job()
     before = opened.state()["revision"]
     opened.choose("raking 1")
-    opened.page.locator(".chosen text", has_text="555.4").wait_for()
+    opened.page.locator(".chosen .figure", has_text="555.4").wait_for()
     opened.page.keyboard.press("t")
     opened.page.locator(".editor").wait_for()
     text = opened.job.read_text(encoding="utf-8")
     opened.job.write_text(text.replace("step   = 410", "step   = 400"), encoding="utf-8")
     opened.settled(before + 1)
-    opened.page.locator(".chosen text", has_text="545.3").wait_for()  # (140 + 400) / cos 8
-    assert opened.page.locator(".chosen text", has_text="555.4").count() == 0
+    opened.page.locator(".chosen .figure", has_text="545.3").wait_for()  # (140 + 400) / cos 8
+    assert opened.page.locator(".chosen .figure", has_text="555.4").count() == 0
 
 
 def test_in_the_model_only_what_is_shown_has_a_name(open_job: Opening):
