@@ -18,7 +18,8 @@ export function footAndHead(board: BoardShown): [Point, Point] {
 
 /** The unit vector from foot to head on the screen, and the one towards the figures. */
 export function ways(board: BoardShown, view: Viewport): { along: Point; aside: Point } {
-  const [from, to] = footAndHead(board).map((end) => toScreen(view, end)) as [Point, Point];
+  const [foot, head] = footAndHead(board);
+  const [from, to] = [toScreen(view, foot), toScreen(view, head)];
   const long = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
   const along: Point = [(to[0] - from[0]) / long, (to[1] - from[1]) / long];
   return { along, aside: along[1] < -0.02 ? [along[1], -along[0]] : [-Math.abs(along[1]), -Math.abs(along[0])] };
