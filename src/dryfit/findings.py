@@ -5,13 +5,14 @@ twice is refused, so that two rooms never mean different things by one word.
 """
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from .places import Cure, Where
 from .units import Units, inches
 
 CODES: dict[str, str] = {}
+QUESTIONS: dict[str, str] = {}
 
 
 def declare(code: str, meaning: str) -> str:
@@ -24,6 +25,21 @@ def declare(code: str, meaning: str) -> str:
         raise ValueError(f"the finding code {code!r} is declared twice")
     CODES[code] = meaning
     return code
+
+
+def question(name: str, asks: str) -> str:
+    """Register a question that is put to every piece, under the name of its check or study, and return the name.
+
+    `asks` names what is looked at, so that it reads after "looked at:" and after "not looked at:", such as
+    "what holds each board up".
+
+    Raises:
+        ValueError: the name is taken.
+    """
+    if name in QUESTIONS:
+        raise ValueError(f"the question {name!r} is put twice")
+    QUESTIONS[name] = asks
+    return name
 
 
 class Severity(StrEnum):
@@ -65,6 +81,26 @@ class Finding:
         assert self.code in CODES, f"finding code {self.code!r} is not declared"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotChecked:
+    """Something that was not looked at: no finding, and no approval either.
+
+    Attributes:
+        study: the check or study that leaves it open, one of `QUESTIONS`.
+        what: what is left open, such as "what the shelves carry".
+        why: the reason, such as "no load is worked out yet".
+        where: what it is about; the whole piece where it names nothing.
+    """
+
+    study: str
+    what: str
+    why: str
+    where: Where = field(default_factory=Where)
+
+    def __post_init__(self) -> None:
+        assert self.study in QUESTIONS, f"the question {self.study!r} is not put"
+
+
 _OPEN, _CLOSE = "\ue000", "\ue001"  # private characters: no name or sentence has them
 _SAID = re.compile(f"{_OPEN}([^{_CLOSE}]*)/([0-9]){_CLOSE}")
 _FINEST = 64  # parts of an inch
@@ -96,6 +132,13 @@ def finding_in_units(finding: Finding, units: Units) -> Finding:
         remedy=in_units(finding.remedy, units),
         cures=tuple(replace(cure, label=in_units(cure.label, units)) for cure in finding.cures),
     )
+
+
+def not_checked_in_units(left: NotChecked, units: Units) -> NotChecked:
+    """The same with its sentences in the job's units."""
+    if _OPEN not in left.what + left.why:
+        return left
+    return replace(left, what=in_units(left.what, units), why=in_units(left.why, units))
 
 
 _ORDER = {Severity.STOP: 0, Severity.WARN: 1, Severity.NOTE: 2}

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping
 from itertools import combinations
 from types import MappingProxyType
 
-from ..findings import Finding, Severity, finding_in_units, in_order
+from ..findings import Finding, Severity, finding_in_units, in_order, not_checked_in_units
 from ..job.model import Job
 from ..joints import KINDS
 from ..keeping import Keep
@@ -84,6 +84,7 @@ def build(
         findings=in_order([*piece.findings, *(_in_the_file(found, job, piece) for found in later)]),
         solids=solids,
         mass_kg=MappingProxyType(masses),
+        not_checked=(*piece.not_checked, *(not_checked_in_units(left, job.units) for left in ran.not_checked)),
         left_out=MappingProxyType(dict(ran.left_out)),
     )
 

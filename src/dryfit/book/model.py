@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
-from ..findings import Finding, Severity
+from ..findings import Finding, NotChecked, Severity
 from ..job.model import Job
 from ..piece.model import Piece
 from ..piece.solids import Solids
@@ -18,6 +18,7 @@ class Book:
 
     Attributes:
         studies: results by name; a study that was not asked for is not there.
+        not_checked: what no check or study looked at, and why.
         left_out: what was not made, and why, by name.
         solids: makes and keeps the parts' solids; lazily.
     """
@@ -29,6 +30,7 @@ class Book:
     findings: tuple[Finding, ...]
     solids: Solids
     mass_kg: Mapping[str, float] = field(default_factory=dict)
+    not_checked: tuple[NotChecked, ...] = ()
     left_out: Mapping[str, str] = field(default_factory=dict)
 
     @cached_property

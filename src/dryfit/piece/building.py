@@ -8,7 +8,7 @@ stock: it is then taken apart, and the steps are taken once more.
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 
-from ..findings import Finding, finding_in_units, in_units
+from ..findings import Finding, NotChecked, finding_in_units, in_units, not_checked_in_units
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
 from ..shop.model import Shop
@@ -68,6 +68,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
             finding_in_units(finding_in_the_file(finding, divided.whole), job.units)
             for finding in _findings(laid, divided, keep)
         ),
+        not_checked=tuple(not_checked_in_units(left, job.units) for left in _not_checked(laid)),
         job=divided.job,
         whole=divided.whole,
         units=laid.settled.units,
@@ -121,6 +122,11 @@ def _findings(laid: _Laid, divided: Divided, keep: Keep) -> Iterator[Finding]:
     yield from checks.slicing_ends(job, laid.boards)
     yield from checks.dangling(job, divided.whole)
     yield from room_findings(job, laid.parts, keep)
+
+
+def _not_checked(laid: _Laid) -> Iterator[NotChecked]:
+    """What was left open on the way."""
+    yield from (left for joint in laid.joints for left in joint.not_checked)
 
 
 def _board(spec: BoardSpec, job: Job, made: Made, keep: Keep) -> Board:

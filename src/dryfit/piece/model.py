@@ -13,7 +13,7 @@ from functools import cached_property
 from itertools import pairwise
 from typing import Literal, TypeAlias
 
-from ..findings import Finding
+from ..findings import Finding, NotChecked
 from ..geometry.frames import Frame, Vec
 from ..geometry.shapes import Shape
 from ..job.model import EndForm, Job, Unit
@@ -388,6 +388,7 @@ class Joint:
         options: as evaluated for this meeting, by name.
         hand: the way chosen.
         hidden_mm2: surface of each body that no finish reaches, by board.
+        not_checked: what could not be looked at for want of a figure.
     """
 
     key: Pair
@@ -399,6 +400,7 @@ class Joint:
     gaps: tuple[Gap, ...]
     hidden_mm2: tuple[tuple[str, float], ...] = ()
     findings: tuple[Finding, ...] = ()
+    not_checked: tuple[NotChecked, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -482,6 +484,7 @@ class Piece:
     """The whole piece, as cut. `frame` and `parent` are kept for doors, drawers and several pieces in one job.
 
     Attributes:
+        not_checked: what its checks left open.
         job: what it was made from, boards longer than their stock taken apart; None for a piece made by hand.
         whole: the board of the job file that each member of a divided board is part of.
         units: what is glued up first, a frame with the boards it is closed round.
@@ -493,6 +496,7 @@ class Piece:
     parts: tuple[Part, ...]
     decisions: tuple[Decision, ...]
     findings: tuple[Finding, ...]
+    not_checked: tuple[NotChecked, ...] = ()
     frame: Frame | None = None
     parent: str | None = None
     job: Job | None = field(default=None, compare=False, repr=False)

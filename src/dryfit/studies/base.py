@@ -15,7 +15,7 @@ from enum import StrEnum
 from typing import Any, ClassVar, Generic, TypeVar
 
 from ..errors import Cancelled
-from ..findings import Finding
+from ..findings import Finding, NotChecked
 from ..job.model import Job
 from ..piece.kinds import JointKind
 from ..piece.model import Piece
@@ -97,6 +97,7 @@ class Study(ABC, Generic[ValueT, ResultT]):
 
     Attributes:
         name: as in `needs`, book.json and the light that shows it.
+        asks: what it looks at, as `findings.question` has it.
         version: raise it when the sums change.
         needs: names of studies whose results `reads` wants.
         pace: when it runs.
@@ -104,6 +105,7 @@ class Study(ABC, Generic[ValueT, ResultT]):
     """
 
     name: ClassVar[str]
+    asks: ClassVar[str]
     version: ClassVar[int] = 1
     needs: ClassVar[tuple[str, ...]] = ()
     pace: ClassVar[Pace] = Pace.REST
@@ -119,4 +121,8 @@ class Study(ABC, Generic[ValueT, ResultT]):
 
     def findings(self, value: ValueT, result: ResultT) -> tuple[Finding, ...]:
         """What the result means for the maker."""
+        return ()
+
+    def not_checked(self, value: ValueT, result: ResultT) -> tuple[NotChecked, ...]:
+        """What the study leaves open for this piece."""
         return ()

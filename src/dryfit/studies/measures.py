@@ -90,6 +90,7 @@ class MeasuresStudy(Study[MeasuresValue, Measures]):
     """Mass, areas, overall sizes, centre of gravity, diagonals."""
 
     name = "measures"
+    asks = "mass, areas to finish and overall sizes"
     version = 2
     pace = Pace.REST
 

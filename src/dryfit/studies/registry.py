@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from ..findings import question
 from .base import Study
 
 STUDIES: dict[str, Study[Any, Any]] = {}
@@ -15,5 +16,6 @@ def register(study: type[Study[Any, Any]]) -> type[Study[Any, Any]]:
     """
     if study.name in STUDIES:
         raise ValueError(f"two studies are called {study.name!r}")
+    question(study.name, study.asks)
     STUDIES[study.name] = study()
     return study

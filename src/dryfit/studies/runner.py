@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ..errors import Cancelled
-from ..findings import Finding
+from ..findings import Finding, NotChecked
 from .base import Pace, Scene, Study, Work
 
 BYTES = 64 * 1024 * 1024
@@ -26,11 +26,13 @@ class Ran:
 
     Attributes:
         results: by name; cancelled studies and those of a slower pace are not there.
+        not_checked: what the studies left open.
         left_out: why a study has no result, by name.
     """
 
     results: Mapping[str, Any]
     findings: tuple[Finding, ...]
+    not_checked: tuple[NotChecked, ...] = ()
     left_out: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -100,6 +102,7 @@ def run(
     wanted = _wanted(studies, frozenset(paces))
     results: dict[str, Any] = {}
     findings: list[Finding] = []
+    not_checked: list[NotChecked] = []
     left_out: dict[str, str] = {}
     for study in in_order(studies):
         if study.name not in wanted:
@@ -116,7 +119,8 @@ def run(
             continue
         results[study.name] = result
         findings.extend(study.findings(value, result))
-    return Ran(results=results, findings=tuple(findings), left_out=left_out)
+        not_checked.extend(study.not_checked(value, result))
+    return Ran(results=results, findings=tuple(findings), not_checked=tuple(not_checked), left_out=left_out)
 
 
 def _wanted(studies: Mapping[str, Study[Any, Any]], paces: frozenset[Pace]) -> set[str]:

@@ -53,6 +53,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
     """Stages, times, glue and clamps."""
 
     name = "glue_up"
+    asks = "how the units are glued up"
     version = 3
     needs = ("order",)
     pace = Pace.REST

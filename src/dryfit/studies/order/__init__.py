@@ -42,6 +42,7 @@ class OrderStudy(Study[OrderValue, Order]):
     """The order of assembly."""
 
     name = "order"
+    asks = "in what order it goes together"
     version = 1
     pace = Pace.REST
 
