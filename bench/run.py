@@ -106,7 +106,7 @@ def cold_check() -> float:
         for _ in range(5):
             before = resource.getrusage(resource.RUSAGE_CHILDREN)
             subprocess.run(
-                [sys.executable, "-m", "dryfit.cli", "check", str(job)],
+                [sys.executable, "-m", "dryfit", "check", str(job)],
                 check=False,
                 stdout=subprocess.DEVNULL,
                 env={**os.environ, "PYTHONDONTWRITEBYTECODE": ""},

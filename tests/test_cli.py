@@ -6,6 +6,7 @@ import re
 import shlex
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -136,6 +137,27 @@ def test_what_cannot_be_opened_is_told_in_a_line(tmp_path, monkeypatch, capsys, 
     assert "cannot be opened" in said
 
 
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with a name on this system")
+def test_a_pipe_is_not_waited_for_and_a_device_not_read(tmp_path, capsys):
+    pipe = tmp_path / "job.toml"
+    os.mkfifo(pipe)
+
+    for file in (pipe, "/dev/zero", "/dev/null"):
+        assert run("check", file) == UNUSABLE
+        assert capsys.readouterr().err == f"{file}: cannot be opened: it is a pipe or a device; name a file\n"
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full on this system")
+def test_output_that_finds_no_room_is_told_where_it_still_can_be(job):
+    command = [sys.executable, "-m", "dryfit", "check", str(job(SOUND_JOB))]
+    with open("/dev/full", "w") as full:
+        done = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
+
+    assert done.returncode == UNUSABLE
+    assert done.stderr.count("\n") == 1
+    assert "could not be written: No space left" in done.stderr
+
+
 def test_a_made_file_with_a_mistake_is_told_with_its_line(job, capsys):
     path = job(SOUND_JOB)
     job('dryfit_made = 1\n[pinned."lower shelf"]\ndatum = "strat"\nface_side = "left"\nmark = "A"\n', "job.made.toml")
@@ -159,7 +181,7 @@ def test_help_and_version_import_nothing_heavy(words):
 
 def test_a_reader_that_goes_away_gets_no_traceback(job):
     path = job(SOUND_JOB)
-    command = [sys.executable, "-m", "dryfit.cli", "check", str(path), "--json"]
+    command = [sys.executable, "-m", "dryfit", "check", str(path), "--json"]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as running:
         running.stdout.close()
         said = running.stderr.read().decode()

@@ -17,6 +17,7 @@ from pathlib import PurePath
 
 from .places import Path
 
+MOST_TOLD = 200  # mistakes of one file: more than a maker mends in one go, and fewer than a terminal loses
 TRACE = "DRYFIT_TRACE"  # set in the environment of whoever works on Dryfit: tracebacks are shown
 
 
@@ -47,12 +48,22 @@ class Mistake:
 
 
 class JobError(Exception):
-    """A file that cannot be used; `mistakes` holds every mistake found in one reading."""
+    """A file that cannot be used; `mistakes` holds those found in one reading, past `MOST_TOLD` only their number."""
 
     def __init__(self, mistakes: tuple[Mistake, ...]) -> None:
         assert mistakes, "an error without a mistake helps nobody"
-        self.mistakes = mistakes
+        self.mistakes = _told(mistakes)
         super().__init__("\n".join(str(mistake) for mistake in mistakes))
+
+
+def _told(mistakes: tuple[Mistake, ...]) -> tuple[Mistake, ...]:
+    """The mistakes to tell: all, or the first and how many follow from which line on."""
+    more = mistakes[MOST_TOLD:]
+    if not more:
+        return mistakes
+    follow = "one more mistake follows" if len(more) == 1 else f"{len(more):,} more mistakes follow"
+    rest = Mistake(file=more[0].file, line=more[0].line, says=follow, remedy="mend those above first")
+    return (*mistakes[:MOST_TOLD], rest)
 
 
 class ShopError(JobError):

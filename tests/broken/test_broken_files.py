@@ -7,8 +7,9 @@ from collections import Counter
 
 import pytest
 
-from dryfit.errors import JobError
-from tests.broken.cases import CASES, SEVERAL, SHELF
+from dryfit.errors import MOST_TOLD, JobError
+from dryfit.job.reading import MOST_TABLES
+from tests.broken.cases import CASES, HEAD, SEVERAL, SHELF
 from tests.job.samples import read
 
 
@@ -53,6 +54,24 @@ def test_the_message_reads_as_file_line_what_and_remedy(case):
     assert "\n" not in message
     for word in ("pydantic", "Traceback", "dict", "None", "Expected", "TOMLDecodeError"):
         assert word not in message
+
+
+def test_of_a_file_full_of_mistakes_the_first_are_told_and_how_many_follow_from_where():
+    """A list of 9,000 empty joints: each would lack "between"."""
+    found = mistakes(SHELF + "[[joint]]\n" * 9_000)
+
+    assert len(found) == MOST_TOLD + 1
+    assert (found[0].line, found[0].says) == (10, 'a joint has no "between"')
+    assert found[-1].says == "8,800 more mistakes follow"
+    assert found[-1].line == 10 + MOST_TOLD
+
+
+@pytest.mark.parametrize("word", ["board", "frame", "joint", "unit", "fixing", "load"])
+def test_more_tables_of_a_kind_than_any_piece_has_are_one_mistake(word):
+    (mistake,) = mistakes(HEAD + f"[[{word}]]\n" * 90_000)
+
+    assert (mistake.line, mistake.says) == (6, f"the file has 90,000 tables [[{word}]]")
+    assert mistake.remedy == f"keep a job within {MOST_TABLES:,} of a kind"
 
 
 def test_a_word_in_a_list_that_is_closed_is_named_and_not_the_list():

@@ -24,9 +24,9 @@ def board(job: Job, name: str):
     return next(board for board in job.boards if board.name == name)
 
 
-def mistakes(text: str):
+def mistakes(text: str, **given):
     with pytest.raises(JobError) as caught:
-        read(text)
+        read(text, **given)
     return caught.value.mistakes
 
 
@@ -177,6 +177,7 @@ def test_where_a_rule_is_a_kind_only_named_so_far_any_option_may_be_its_own():
 class Load(Options):
     """A table of a study: where it stands, and how much."""
 
+    several = True
     board: BoardName = ""
     kind: str = ""
     at: Quantity = Field(default=0.0)
@@ -193,6 +194,21 @@ def test_a_study_s_table_is_checked_by_its_model_and_kept_as_read():
     assert [mistake.path[-1] for mistake in caught.value.mistakes] == ["at", "kindd"]
     job = read(text.replace('board = "long shelf"\nkind  = "records"', 'board = "no shelf"'), tables={"load": Load})
     assert job.dangling == (Dangling(path=("load", 0, "board"), name="no shelf", nearest="long shelf"),)
+
+
+class Paint(Options):
+    """A table of a study of which a job has one."""
+
+    shade: str = ""
+
+
+def test_a_study_s_table_of_which_there_is_one_is_not_passed_over_where_it_is_written_as_a_list():
+    text = WALL + '[[paint]]\nshade = "grey"\n'
+
+    (mistake,) = mistakes(text, tables={"paint": Paint})
+
+    assert (mistake.line, mistake.says) == (WALL.count("\n") + 1, "there is only one [paint]")
+    assert mistake.remedy == "write [paint] on a line of its own"
 
 
 NASTY = [

@@ -13,8 +13,9 @@ from tests.job.samples import KINDS, NAMED, WALL, read
 
 
 class Load(Options):
-    """A table of a study."""
+    """A table of a study, of which a job may have several."""
 
+    several = True
     board: str = ""
     kind: str = ""
 

@@ -8,12 +8,13 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 
 from .. import __version__
 from ..errors import TRACE
 from .commands import COMMANDS
 from .faults import failed, warnings_told
-from .telling import MUST_CHANGE, SOUND, UNUSABLE, say
+from .telling import MUST_CHANGE, SOUND, UNUSABLE, NotToldError, say
 
 __all__ = ["COMMANDS", "MUST_CHANGE", "SOUND", "UNUSABLE", "main"]
 
@@ -30,13 +31,23 @@ def main(arguments: Sequence[str] | None = None) -> int:
         say("stopped", to=sys.stderr)
         return STOPPED
     except BrokenPipeError:  # the reader of our output has gone: nothing more to say, and no traceback
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _say_no_more()
         return SOUND
+    except NotToldError as error:
+        _say_no_more()
+        with suppress(NotToldError):
+            say(f"what was to be said could not be written: {error}; make room, or send it elsewhere", to=sys.stderr)
+        return UNUSABLE
     except Exception as fault:  # whatever it is, a maker is told in a sentence
         if os.environ.get(TRACE):
             raise
         return failed(fault, given)
     return code
+
+
+def _say_no_more() -> None:
+    """Send the rest of the output nowhere, so that nothing fails at it again on the way out."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -17,9 +17,22 @@ if TYPE_CHECKING:
 SOUND, MUST_CHANGE, UNUSABLE = 0, 1, 2
 
 
+class NotToldError(Exception):
+    """What was to be said could not be written: the disk is full, say; its text is the reason."""
+
+
 def say(text: str = "", to: TextIO | None = None) -> None:
-    """Print one piece of text at once: the only place in the project that does."""
-    print(text, file=to or sys.stdout, flush=True)
+    """Print one piece of text at once: the only place in the project that does.
+
+    Raises:
+        NotToldError: what is printed to, a file perhaps, takes no more.
+    """
+    try:
+        print(text, file=to or sys.stdout, flush=True)
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise NotToldError(error.strerror or str(error)) from None
 
 
 def typed(path: "Path") -> str:

@@ -13,7 +13,7 @@ that a kind's sums see nothing of all this.
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Annotated, Any, TypeVar, get_args
+from typing import Annotated, Any, ClassVar, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, GetJsonSchemaHandler, PlainValidator, WithJsonSchema
 from pydantic_core import CoreSchema
@@ -26,9 +26,14 @@ ModelT = TypeVar("ModelT", bound=BaseModel)
 
 
 class Options(BaseModel):
-    """Base of the options of a joint kind."""
+    """Base of the options of a joint kind, and of a study's tables.
+
+    Attributes:
+        several: of a study's table, whether a job may have several.
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
+    several: ClassVar[bool] = False
 
 
 def to_expression(value: object) -> Expression:

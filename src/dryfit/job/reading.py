@@ -5,7 +5,10 @@
 Joint kinds and the tables of studies come in from outside, so nothing here knows one of them.
 """
 
+import errno
 import hashlib
+import os
+import stat
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path as FilePath
 from typing import Any
@@ -26,6 +29,7 @@ from .schema import CORE, MANY, NAMED_TABLES, FinishTable, JobTable, TableModel,
 from .syntax import LARGEST, read_syntax
 
 PLANING = 3.0  # off each face and edge, sawn to planed (common practice: 3 to 6 of thickness, 5 to 10 of width)
+MOST_TABLES = 10_000  # of one kind: five times as many joints as there may be boards
 THICKEST_SHAVING = 20.0  # a side: more is a slip of the pen
 
 FilmOf = Callable[[str], float | None]
@@ -42,11 +46,23 @@ def read_file(
     """Read a job file from disk; see `read_text`."""
     name = str(path)
     try:
-        with FilePath(path).open("rb") as file:
-            data = file.read(LARGEST + 2)  # enough to see that it is too large
+        data = file_bytes(path)
     except OSError as error:
         raise JobError((not_opened(name, "cannot be opened", error),)) from None
     return read_text(decoded(data, name), name, kinds=kinds, named=named, tables=tables, film_of=film_of)
+
+
+def file_bytes(path: str | FilePath) -> bytes:
+    """What stands in a file, cut off where it is seen to be too large.
+
+    Raises:
+        OSError: it cannot be opened, or is no file: a pipe would be waited for, and a device has no end.
+    """
+    kind = os.stat(path).st_mode
+    if not (stat.S_ISREG(kind) or stat.S_ISDIR(kind)):  # a folder is told apart by `open`
+        raise OSError(errno.EINVAL, "it is a pipe or a device")
+    with FilePath(path).open("rb") as file:
+        return file.read(LARGEST + 2)
 
 
 def not_opened(name: str, says: str, error: OSError) -> Mistake:
@@ -56,6 +72,8 @@ def not_opened(name: str, says: str, error: OSError) -> Mistake:
         remedy = "give yourself leave to read it"
     elif isinstance(error, IsADirectoryError):
         remedy = "name a file in it"
+    elif error.errno == errno.EINVAL:
+        remedy = "name a file"
     reason = (error.strerror or "it cannot be read").lower()
     return Mistake(file=name, line=0, says=f"{says}: {reason}", remedy=remedy)
 
@@ -188,7 +206,7 @@ class _Reader:
             return []
         model = MANY[word]
         found: list[tuple[Any, Path]] = []
-        for at, table in enumerate(value):
+        for at, table in enumerate(self.not_too_many(word, value)):
             path: Path = (word, at)
             if not isinstance(table, dict):
                 self.mistakes.add(path, f"this is no table of a {word}", f"write [[{word}]] on a line of its own")
@@ -198,6 +216,14 @@ class _Reader:
                 self.required(model, table, path)
                 found.append((read, path))
         return found
+
+    def not_too_many(self, word: str, tables: list[Any]) -> list[Any]:
+        """The tables of one kind; of far too many none is read, and that there are so many is the one mistake."""
+        if len(tables) <= MOST_TABLES:
+            return tables
+        says = f"the file has {len(tables):,} tables [[{word}]]"
+        self.mistakes.add((word, 0), says, f"keep a job within {MOST_TABLES:,} of a kind", read="")
+        return []
 
     def required(self, model: type[TableModel], table: Mapping[str, Any], path: Path) -> None:
         for key in model.required:
@@ -317,10 +343,14 @@ class _Reader:
         for word in (*self.tables, *(word for word in NAMED_TABLES if word not in self.tables)):
             if word not in self.data:
                 continue
-            value = found[word] = self.data[word]
             model = self.tables.get(word)
-            for at, table in enumerate(value if isinstance(value, list) else [value]):
-                path: Path = (word, at) if isinstance(value, list) else (word,)
+            value = found[word] = self.data[word]
+            several = isinstance(value, list)
+            if several and model is not None and not getattr(model, "several", False):
+                self.table(word)  # says that there is only one
+                continue
+            for at, table in enumerate(self.not_too_many(word, value) if several else [value]):
+                path: Path = (word, at) if several else (word,)
                 if not isinstance(table, dict):
                     self.mistakes.add(path, f"{shown(word)} is a table", f"write [{word}] on a line of its own")
                 elif model is not None:

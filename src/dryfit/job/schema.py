@@ -370,7 +370,8 @@ def schema(
         properties[word] = {"type": "array", "items": item}
     for word, owned in (tables or {}).items():
         item = ref(owned, f"table {word}")
-        properties[word] = {"anyOf": [item, {"type": "array", "items": item}]}
+        several = getattr(owned, "several", False)
+        properties[word] = {"anyOf": [item, {"type": "array", "items": item}]} if several else item
     for word in NAMED_TABLES:
         properties.setdefault(word, {"anyOf": [{"type": "object"}, {"type": "array", "items": {"type": "object"}}]})
     return {

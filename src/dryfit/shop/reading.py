@@ -23,9 +23,9 @@ from pydantic import BaseModel, ConfigDict, Field
 from ..errors import JobError, ShopError
 from ..job.arithmetic import Expression
 from ..job.mistakes import Mistakes
-from ..job.reading import decoded, not_opened
+from ..job.reading import decoded, file_bytes, not_opened
 from ..job.schema import Length, Name, OneLine
-from ..job.syntax import LARGEST, read_syntax
+from ..job.syntax import read_syntax
 from ..places import Path
 from .model import PRACTICE, Cutter, CutterShape, Shop
 
@@ -79,8 +79,7 @@ def read_shop(path: str | pathlib.Path) -> Shop:
     """
     name = str(path)
     try:
-        with pathlib.Path(path).open("rb") as file:
-            text = decoded(file.read(LARGEST + 2), name)
+        text = decoded(file_bytes(path), name)
     except OSError as error:
         raise ShopError((not_opened(name, "the shop file cannot be opened", error),)) from None
     except JobError as error:

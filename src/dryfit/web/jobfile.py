@@ -19,6 +19,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal, TypeAlias
 
+from ..job.reading import file_bytes
 from ..job.syntax import LARGEST
 from .refusals import Refused, refused
 
@@ -80,8 +81,7 @@ class JobFile:
         """What stands there now."""
         self._stamp = self.stamp()
         try:
-            with self.path.open("rb") as file:
-                data = file.read(LARGEST + 2)
+            data = file_bytes(self.path)
         except FileNotFoundError:
             return Seen(b"", None, "the file is no longer there")
         except OSError as error:

@@ -1,8 +1,8 @@
-"""`python -m dryfit.cli` is `dryfit`."""
+"""`python -m dryfit` is `dryfit`."""
 
 import sys
 
-from . import main
+from .cli import main
 
 if __name__ == "__main__":
     sys.exit(main())
