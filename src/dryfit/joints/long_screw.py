@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, at_least, declare, said
 from ..geometry.frames import length
 from ..geometry.shapes import Bore
 from ..job.options import Options, Quantity, Within
@@ -290,9 +290,9 @@ def _short(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
         if plan.longest_grip < least:
             remedy = longer
         elif plan.widest_grip < least:
-            remedy = f"take a board {said(math.ceil(least - plan.widest_grip), 0)} wider, or fix it in another way"
+            remedy = f"take a board {at_least(least - plan.widest_grip, 0)} wider, or fix it in another way"
         else:
-            remedy = f"leave a grip of {said(least, 0)} or more"
+            remedy = f"leave a grip of {at_least(least, 0)} or more"
     else:
         return ()
     return (
@@ -345,7 +345,7 @@ def _tight(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
             severity=Severity.STOP,
             where=_where(meeting),
             says=f"{meeting.key[0]}: a {name} of {said(wide)} is too narrow for a {plan.screw.name}",
-            remedy=f"make it {said(least)} or more",
+            remedy=f"make it {at_least(least)} or more",
             found=wide,
             limit=least,
             unit="mm",

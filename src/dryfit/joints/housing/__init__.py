@@ -9,7 +9,7 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from ...findings import Finding, Severity, declare, said
+from ...findings import Finding, Severity, at_most, declare, said
 from ...geometry.frames import length
 from ...job.options import Options, Quantity, Within
 from ...piece.kinds import JointKind
@@ -374,7 +374,7 @@ def _too_deep(meeting: Meeting, plan: LetIn) -> tuple[Finding, ...]:
             severity=Severity.STOP,
             where=Where(boards=(b.body, meeting.a.body), joint=meeting.key),
             says=f"the housing in {b.body} for {meeting.a.body} is {said(deepest)} deep in {said(b.thickness)}",
-            remedy=f"make it no deeper than {said(b.thickness / 2 - plan.fall)}",
+            remedy=f"make it no deeper than {at_most(b.thickness / 2 - plan.fall)}",
             found=deepest,
             limit=b.thickness / 2,
             unit="mm",
