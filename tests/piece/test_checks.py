@@ -192,7 +192,9 @@ def test_housings_opposite_each_other_leave_a_quarter_of_the_board_or_a_warning(
 
 
 @pytest.mark.parametrize(
-    ("thickness", "depth", "web"), [(8, 4, None), (7, 3.5, 3.5), (6, 2, None), (5, 2, 3.0)], ids=lambda value: str(value)
+    ("thickness", "depth", "web"),
+    [(8, 4, None), (7, 3.5, 3.5), (6, 2, None), (5, 2, 3.0)],
+    ids=lambda value: str(value),
 )
 def test_behind_a_single_housing_4_stay_in_any_board(thickness, depth, web):
     boards = (plank("shelf", (0, 600), (2000, 600), thickness=thickness), plank("low", (500, 0), (500, 600)))
