@@ -77,8 +77,14 @@ class Pair:
         """Thickness as put together."""
         return bar.thickness - 2 * self.sanded
 
+    @property
+    def glued(self) -> bool:
+        """As asked; left out, all kinds but a halving are."""
+        return bool(self.options.get("glued", self.kind != "cross halving"))
+
     def film_on(self, bar: Bar) -> float:
-        return self.film if bar.coated else 0.0
+        """Where the joint is: glue does not hold on film, so what is glued is bare."""
+        return self.film if bar.coated and not self.glued else 0.0
 
     def job(self) -> Job:
         """The job that a file with these two boards would give."""

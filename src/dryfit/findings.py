@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from .places import Cure, Where
-from .units import Units, inches
+from .units import MM_PER, Units, inches, rounded_to
 
 CODES: dict[str, str] = {}
 QUESTIONS: dict[str, str] = {}
@@ -102,7 +102,7 @@ class NotChecked:
 
 
 _OPEN, _CLOSE = "\ue000", "\ue001"  # private characters: no name or sentence has them
-_SAID = re.compile(f"{_OPEN}([^{_CLOSE}]*)/([0-9]){_CLOSE}")
+_SAID = re.compile(f"{_OPEN}([^{_CLOSE}]*)/([0-9])([+-]?){_CLOSE}")
 _FINEST = 64  # parts of an inch
 
 
@@ -111,11 +111,22 @@ def said(length: float, digits: int = 1) -> str:
     return f"{_OPEN}{length!r}/{digits}{_CLOSE}"
 
 
+def at_least(limit: float, digits: int = 1) -> str:
+    """A length that will do, put into a remedy: as `said`, but rounded up, so that it is never under its limit."""
+    return f"{_OPEN}{limit!r}/{digits}+{_CLOSE}"
+
+
+def at_most(limit: float, digits: int = 1) -> str:
+    """The same of a length that must not be passed: rounded down."""
+    return f"{_OPEN}{limit!r}/{digits}-{_CLOSE}"
+
+
 def in_units(text: str, units: Units) -> str:
     """A sentence with the lengths that `said` put into it: plain figures in mm, fractions with their unit in inches."""
 
     def figure(match: re.Match[str]) -> str:
-        value = float(match[1])
+        step = 10.0 ** -int(match[2]) if units == "mm" else MM_PER["in"] / _FINEST
+        value = rounded_to(float(match[1]), step, match[3])
         return f"{value:.{match[2]}f}" if units == "mm" else f"{inches(value, _FINEST)} in"
 
     return _SAID.sub(figure, text) if _OPEN in text else text

@@ -17,6 +17,8 @@ UNIT_WORDS = ("mm", "cm", "m", "in", "ft")
 # Far below what can be cut, and enough to end "23 5/8 in" on 600.075 instead of 600.0749999999999.
 CONVERSION_DECIMALS = 9
 
+_EVEN = 1e-6  # of a step: a value that is a multiple but for the float's last digits stays what it is
+
 _LITERAL = re.compile(
     r"""(?P<sign>-?)\s*
     (?: (?:(?P<whole>\d+)\s+)? (?P<top>\d+)\s*/\s*(?P<bottom>\d+)
@@ -64,6 +66,17 @@ def rounded(value: float, step: float) -> float:
     count = math.floor(abs(value) / step + 0.5 + 1e-9)
     result = round(count * step, _decimals(step))
     return -result if value < 0 and result else result
+
+
+def rounded_to(value: float, step: float, way: str) -> float:
+    """A value taken to a multiple of `step` that is not under it ("+") or not over it ("-"); "" leaves it as it is.
+
+    >>> round(rounded_to(75.2, 1.0, "+"), 6), round(rounded_to(75.2, 1.0, "-"), 6), rounded_to(75.2, 1.0, "")
+    (76.0, 75.0, 75.2)
+    """
+    if way == "+":
+        return math.ceil(value / step - _EVEN) * step
+    return math.floor(value / step + _EVEN) * step if way == "-" else value
 
 
 def figure(value: float, step: float = 0.1, *, fixed: bool = False) -> str:

@@ -1,4 +1,7 @@
-"""A finish that the trade's table does not know: said, because the slots for coated boards would be too narrow."""
+"""Film in joints: counted where a coated board enters, or a wall was coated; never where there is glue.
+
+And a finish that the trade's table does not know: said, because the slots for coated boards would be too narrow.
+"""
 
 import pytest
 
@@ -55,3 +58,81 @@ def test_a_finish_like_none_is_told_with_examples_and_where_all_names_are():
 )
 def test_what_is_known_is_not_spoken_of(text):
     assert told(text + COATED) == []
+
+
+# ---- film in the width of a slot: P 26.9 and Q 27.1 thick, 0.1 sanded off each face, two coats of 0.033 on each, 0.15
+# of play. As put together P is 26.7 and Q 26.9; a coated face, or wall, has 0.066 on it, so both of either have 0.132.
+
+CROSSED = """\
+dryfit = 1
+[timber.p]
+species = "oak, European"
+thickness = 26.9
+[timber.q]
+species = "oak, European"
+thickness = 27.1
+[[board]]
+name = "P"
+timber = "p"
+line = [[500, 0], [500, 900]]
+depth = 250
+[[board]]
+name = "Q"
+timber = "q"
+line = [[0, 300], [1000, 300]]
+depth = 250
+[joints]
+clearance = 0.15
+[finish]
+system = "demo"
+coats = 2
+film = 0.033
+sanded = 0.1
+"""
+P_IN_Q, Q_IN_P = "slot in Q for P", "slot in P for Q"
+
+
+def widths(text):
+    piece = dryfit.build(read_job_text(CROSSED + text)).piece
+    return {cut.key: cut.figures.across for part in piece.parts for cut in part.cuts if cut.kind == "slot"}
+
+
+@pytest.mark.parametrize(
+    ("finished", "zones", "in_q", "in_p"),
+    [
+        ('["P", "Q"]', "coated", 26.7 + 0.132 + 0.132 + 0.15, 26.9 + 0.132 + 0.132 + 0.15),
+        ('["P"]', "coated", 26.7 + 0.132 + 0.15, 26.9 + 0.132 + 0.15),  # P's own walls are coated, Q's faces not
+        ('["P", "Q"]', "masked", 26.7 + 0.15, 26.9 + 0.15),
+        ("[]", "coated", 26.7 + 0.15, 26.9 + 0.15),
+    ],
+    ids=["both coated", "one coated", "both masked", "coated after"],
+)
+def test_film_is_where_a_board_or_a_wall_was_coated_and_nowhere_else(finished, zones, in_q, in_p):
+    found = widths(f'before_assembly = {finished}\njoint_zones = "{zones}"\n')
+
+    assert found == {P_IN_Q: pytest.approx(in_q), Q_IN_P: pytest.approx(in_p)}
+
+
+def test_what_is_glued_is_never_widened_for_film_and_a_warning_says_that_it_stays_bare():
+    text = f'{COATED}[joints."cross halving"]\nglued = true\n'
+
+    assert widths(text) == {P_IN_Q: pytest.approx(26.7 + 0.15), Q_IN_P: pytest.approx(26.9 + 0.15)}
+    (finding,) = [one for one in dryfit.build(read_job_text(CROSSED + text)).findings if one.code == "film-in-glue"]
+    assert (finding.severity, finding.where.path) == (Severity.WARN, ("finish", "joint_zones"))
+    assert "P and Q" in finding.says
+
+
+@pytest.mark.parametrize("text", [COATED, '[joints."cross halving"]\nglued = true\n'], ids=["dry", "not coated"])
+def test_nothing_is_said_of_film_in_glue_where_there_is_none(text):
+    findings = dryfit.build(read_job_text(CROSSED + text)).findings
+
+    assert "film-in-glue" not in {finding.code for finding in findings}
+
+
+def test_a_notch_over_a_coated_board_is_wider_by_the_film_on_both_edges_and_both_walls():
+    """A rail 90 wide: 90 + 2 x 0.066 + 2 x 0.066 + 0.15."""
+    rail = '[[board]]\nname = "rail"\ntimber = "q"\nlies = "flat"\nline = [[0, 600], [1000, 600]]\nwidth = 90\n'
+    piece = dryfit.build(read_job_text(CROSSED.replace("[finish]", rail + "[finish]") + COATED)).piece
+    (notch,) = [cut for part in piece.parts for cut in part.cuts if cut.kind == "notch"]
+
+    assert notch.figures.across == pytest.approx(90 + 0.132 + 0.132 + 0.15)

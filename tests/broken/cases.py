@@ -113,7 +113,7 @@ CASES = [
     Case("joint's option", SHELF + "[joints.housing]\ndeep = 3\n", 11, "deep", "did you mean depth?"),
     Case("joint's option", SHELF + '[joints."cross halving"]\nratio = 1.5\n', 11, "1.5", "less than 1"),
     Case("joint's option", SHELF + "[joints.housing]\nstop = -1\n", 11, "-1", "at least 0"),
-    Case("size", SHELF.replace("330", "-330"), 9, "-330", "more than 0"),
+    Case("size", SHELF.replace("330", "-330"), 9, "-330", "at least 1 mm"),
     Case("size", HEAD.replace("24", "2400"), 5, "2400", "depth"),
     Case("size", HEAD.replace("2600", '"2600 m"'), 2, '"2600 m"', "100 m"),
     Case("line", SHELF.replace('"width"', "0"), 8, "[[0, 600], [0, 600]]", "two different points"),

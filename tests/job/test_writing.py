@@ -223,7 +223,7 @@ def test_only_this_one_of_a_row_gets_an_exception_of_its_own():
 
 
 REFUSED = [
-    ("set", ("board", 0, "depth"), -3, 37, "more than 0"),
+    ("set", ("board", 0, "depth"), -3, 37, "at least 1 mm"),
     ("set", ("board", 0, "name"), "raking 1", 41, "another name"),
     ("set", ("board", 9, "name"), "x", 33, "name a list"),
     ("set", ("board", 0, "dept"), 3, 39, "did you mean depth?"),

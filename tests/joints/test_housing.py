@@ -48,7 +48,6 @@ def test_it_is_made_from_15_degrees_on(angle, possible):
 
 
 REFUSED = {
-    "no depth": (shelf(), {"depth": 0}, "no depth"),
     "stops that meet": (shelf(), {"stop": "both", "stop_distance": 150}, "leave nothing"),
     "a floor that comes out of the face": (shelf(45), {"raked": "floor square to walls"}, "come out of the face"),
     "a board too thin for shoulders of 3": (shelf(thickness=10), {"raked": "shouldered"}, "a tongue of 4.0"),

@@ -166,17 +166,60 @@ def test_housings_beside_each_other_across_the_board_do_not_either():
 
 
 @pytest.mark.parametrize(
-    ("depth", "web"), [(None, None), (6, None), (7, 10.0), (8, 8.0)], ids=["chosen", "a quarter", "7 each", "8 each"]
+    ("depth", "severity", "web", "limit"),
+    [
+        (None, None, None, None),
+        (9, None, None, None),
+        (9.1, Severity.WARN, 5.8, 6.0),
+        (10, Severity.WARN, 4.0, 6.0),
+        (10.1, Severity.STOP, 3.8, 4.0),
+        (12, Severity.STOP, 0.0, 4.0),
+    ],
+    ids=["chosen", "a quarter", "under a quarter", "a sixth", "under a sixth", "nothing"],
 )
-def test_housings_opposite_each_other_leave_half_the_board_or_a_warning(depth, web):
+def test_housings_opposite_each_other_leave_a_quarter_of_the_board_or_a_warning(depth, severity, web, limit):
+    """Of 24 a quarter is 6, a sixth 4, which is also the least of any board: under that it is a stop."""
     boards = (
         plank("shelf", (0, 600), (2000, 600)),
         plank("low", (500, 0), (500, 600)),
         plank("high", (510, 600), (510, 1200)),
     )
     piece = built(job_of(*boards, joints=rules(housing={} if depth is None else {"depth": depth})))
+    found = coded(piece.findings, "thin-web")
 
-    assert [finding.found for finding in coded(piece.findings, "thin-web")] == ([] if web is None else [web])
+    assert [(one.severity, one.limit) for one in found] == ([] if severity is None else [(severity, limit)])
+    assert [one.found for one in found] == ([] if web is None else [pytest.approx(web)])
+
+
+@pytest.mark.parametrize(
+    ("thickness", "depth", "web"),
+    [(8, 4, None), (7, 3.5, 3.5), (6, 2, None), (5, 2, 3.0)],
+    ids=lambda value: str(value),
+)
+def test_behind_a_single_housing_4_stay_in_any_board(thickness, depth, web):
+    boards = (plank("shelf", (0, 600), (2000, 600), thickness=thickness), plank("low", (500, 0), (500, 600)))
+    found = coded(built(job_of(*boards, joints=rules(housing={"depth": depth}))).findings, "thin-web")
+
+    assert [(one.severity, one.limit) for one in found] == ([] if web is None else [(Severity.STOP, 4.0)])
+    assert [one.found for one in found] == ([] if web is None else [pytest.approx(web)])
+
+
+def test_the_web_between_two_raked_floors_is_measured_where_it_is_least():
+    """Floors 9.5 deep, square to walls that lean 10 off, of boards that run on in one line.
+
+    Both fall the same way and stay 5 apart along that line, which is 5 / cos 10 along the lean and so 5 / cos^2 10
+    square to the faces. Their deepest corners, 4.6 and 0.4 off the middle, lie beside each other and are no web.
+    """
+    along = 600 * math.tan(math.radians(10))
+    boards = (
+        plank("shelf", (0, 600), (2000, 600)),
+        plank("low", (500 - along, 0), (500, 600)),
+        plank("high", (500, 600), (500 + along, 1200)),
+    )
+    floors = {"depth": 9.5, "raked": "floor square to walls"}
+    found = coded(built(job_of(*boards, joints=rules(housing=floors))).findings, "thin-web")
+
+    assert [one.found for one in found] == [pytest.approx(5.0 / math.cos(math.radians(10)) ** 2, abs=1e-4)]
 
 
 def test_a_board_that_touches_nothing_is_named():

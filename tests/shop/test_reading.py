@@ -85,8 +85,8 @@ def test_every_mistake_is_told_in_one_run_with_its_line():
 @pytest.mark.parametrize(
     ("trim", "says"),
     [
-        ("-1", "make it 0 mm or more"),
-        ("'1 m'", "keep it within 200 mm"),
+        ("-1", "make it at least 0 mm"),
+        ("'1 m'", "make it at most 200 mm"),
         ("'width / 2'", "width"),
         ("true", "is no length"),
     ],

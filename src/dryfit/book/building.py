@@ -24,7 +24,7 @@ from ..shop.model import Shop
 from ..studies import STUDIES
 from ..studies.base import Pace, Scene, Work
 from ..studies.runner import Results, run
-from .finishing import finish_without_figures
+from .finishing import film_in_glue, finish_without_figures
 from .model import Book
 
 
@@ -75,7 +75,7 @@ def build(
     ran = run(STUDIES, scene_of(job, shop, piece, solids), bench.results, paces=paces, work=work)
     measures = ran.results.get("measures")
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
-    later = (*clashed, *ran.findings, *finish_without_figures(job.finish))
+    later = (*clashed, *ran.findings, *finish_without_figures(job.finish), *film_in_glue(piece))
     return Book(
         job=job,
         shop=shop,

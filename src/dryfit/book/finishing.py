@@ -4,9 +4,12 @@ from collections.abc import Iterator
 
 from ..findings import Finding, Severity, declare
 from ..job.model import Finish
+from ..piece.model import Piece
+from ..piece.setout import zones_coated
 from ..places import Where
 from ..trade.finishes import film_of, find_system
 
+FILM_IN_GLUE = declare("film-in-glue", "Boards are to be coated where they are glued: glue does not hold on film.")
 FINISH_UNKNOWN = declare("finish-unknown", "There are no figures for a finish, so no film is allowed for.")
 
 
@@ -23,4 +26,26 @@ def finish_without_figures(finish: Finish) -> Iterator[Finding]:
         where=Where(path=("finish", "system")),
         says=f"{says}; slots are cut for bare wood" if matters else says,
         remedy=f"{match.remedy or 'measure it'}, or give the film of one coat, such as film = 0.03",
+    )
+
+
+def film_in_glue(piece: Piece) -> Iterator[Finding]:
+    """A warning, once for the piece, where the job coats joint zones and some of those joints are glued."""
+    finish = piece.job.finish if piece.job is not None else Finish()
+    coated = {board.name for board in piece.boards if zones_coated(board.name, finish)}
+    glued = (joint.key for joint in piece.joints if dict(joint.options).get("glued"))
+    touched = [key for key in glued if coated.intersection(key)]
+    if not touched:
+        return
+    pairs = ", ".join(f"{one} and {other}" for one, other in touched[:3])
+    more = f" and {len(touched) - 3} more" if len(touched) > 3 else ""
+    yield Finding(
+        code=FILM_IN_GLUE,
+        severity=Severity.WARN,
+        where=Where(
+            boards=tuple(dict.fromkeys(name for key in touched for name in key)), path=("finish", "joint_zones")
+        ),
+        says=f"joint zones are to be coated, but {pairs}{more} are glued: they are worked out bare",
+        remedy="mask what is glued, or leave those joints dry with glued = false",
+        source="common practice: glue does not hold on film",
     )

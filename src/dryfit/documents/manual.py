@@ -102,7 +102,7 @@ def _takes(value: Mapping[str, Any]) -> str:
         if "enum" in choice:
             return ", ".join(f'`"{word}"`' for word in choice["enum"] if word != "")
     if value.get("arithmetic") or any(part.get("arithmetic") for part in value.get("anyOf", ())):
-        return "length"
+        return f"length{_bounds(value)}"
     kinds = {part.get("type") for part in value.get("anyOf", ())} | {value.get("type")}
     for word, says in (
         ("array", "list"),
@@ -113,6 +113,18 @@ def _takes(value: Mapping[str, Any]) -> str:
         if word in kinds:
             return says
     return "text" if "string" in kinds else "table"
+
+
+def _bounds(value: Mapping[str, Any]) -> str:
+    """From where to where a length may be, in words."""
+    within: Mapping[str, float] = next(
+        (part["within"] for part in (value, *value.get("anyOf", ())) if "within" in part), {}
+    )
+    low = f"{within['minimum']:g}" if "minimum" in within else ""
+    over = f" over {within['exclusiveMinimum']:g}" if "exclusiveMinimum" in within else ""
+    if "maximum" in within:
+        return f"{over}, {low or '...'} to {within['maximum']:g} mm"
+    return f", {low} mm or more" if low else f"{over} mm" if over else ""
 
 
 # --- the trade's names ---------------------------------------------------------------------------

@@ -10,12 +10,12 @@ from .arithmetic import COUNTER
 from .mistakes import Mistakes
 from .model import BoardSpec, EndForm, LineIs, Point, Timber
 from .names import MEMBER, shown
-from .schema import MOST_BOARDS, BoardTable, ExceptTable
+from .options import NOT_BELOW_0, bound
+from .schema import LEAST_SIZE, MOST_BOARDS, BoardTable, ExceptTable, Scribe, TimberTable
 from .style import key
 
 NUMBER = "{i}"  # in a name: the board's number in its row
-SHORTEST = 1.0  # two points nearer than this are one: boards meet within 1
-THICKEST = 500.0  # no board or panel is thicker; a width typed as a thickness is
+SHORTEST = LEAST_SIZE  # two points nearer than this are one
 
 
 @dataclass(slots=True)
@@ -207,7 +207,7 @@ class _Typed:
         if value is None:
             return None
         length = self.mistakes.length(value, path, self.scope)
-        return self.mistakes.more_than(length, 0.0, path, wanted)
+        return self.mistakes.within(bound(BoardTable, wanted), length, path, wanted)
 
     def was_wrong(self, key: str) -> bool:
         """Whether the key is written, and its value was refused already."""
@@ -225,21 +225,28 @@ class _Typed:
         for end in ("start", "end"):
             value, place = getattr(scribe, end), (*path, end)
             length = 0.0 if value is None else self.mistakes.length(value, place, self.scope)
-            found.append(self.mistakes.at_least(length, 0.0, place, "scribe") or 0.0)
+            found.append(self.mistakes.within(bound(Scribe, end), length, place, "scribe") or 0.0)
         return found[0], found[1]
 
     def splice_at(self, line: tuple[Point, Point] | None) -> tuple[float, ...]:
-        """Where the maker divides it, sorted; places off the line are mistakes."""
+        """Where the maker divides it, sorted; places off the line, or too near its ends or each other, are mistakes."""
         places, path = self.get("splice_at")
         if places is None or line is None:
             return ()
         size = math.dist(*line)
-        found = []
+        found: list[float] = []
         for at, place in enumerate(places):
             length = self.mistakes.length(place, (*path, at), self.scope)
             if length is not None and not 0.0 < length < size:
                 says = f"the board is divided at {self.mistakes.said(length)}, off its line"
                 self.mistakes.add((*path, at), says, f"give a place between 0 and {self.mistakes.said(size)}")
+            elif (
+                length is not None
+                and length not in found
+                and min(abs(length - end) for end in (0.0, size, *found)) < LEAST_SIZE
+            ):
+                says = f"a member of {self.mistakes.said(LEAST_SIZE)} or more must be left on either side of a division"
+                self.mistakes.add((*path, at), says, "move the place, or take it out")
             elif length is not None:
                 found.append(length)
         return tuple(sorted(set(found)))
@@ -252,9 +259,9 @@ class _Typed:
         found: dict[float, float] = {}
         for at, (along, thickness) in enumerate(places):
             a = self.mistakes.length(along, (*path, at, 0), self.scope)
-            a = self.mistakes.at_least(a, 0.0, (*path, at, 0), "the distance from the line's start")
+            a = self.mistakes.within(NOT_BELOW_0, a, (*path, at, 0), "the distance from the line's start")
             t = self.mistakes.length(thickness, (*path, at, 1), self.scope)
-            t = thick_enough(t, (*path, at, 1), self.mistakes)
+            t = thick_enough(t, (*path, at, 1), self.mistakes, self.ground.sanded)
             if a is None or t is None:
                 return None
             if a in found:
@@ -264,11 +271,11 @@ class _Typed:
         return tuple(sorted(found.items()))
 
 
-def thick_enough(thickness: float | None, path: Path, mistakes: Mistakes) -> float | None:
-    """A thickness that a board can have, else None with the mistake noted."""
-    thickness = mistakes.more_than(thickness, 0.0, path, "thickness")
-    if thickness is None or thickness <= THICKEST:
-        return thickness
-    says = f"thickness comes to {mistakes.said(thickness)}"
-    mistakes.add(path, says, f"keep it within {mistakes.said(THICKEST)}; across the board is its depth")
-    return None
+def thick_enough(thickness: float | None, path: Path, mistakes: Mistakes, sanded: float = 0.0) -> float | None:
+    """A thickness that a board can have, once so much is sanded off each face; else None with the mistake noted."""
+    if thickness is not None and sanded and LEAST_SIZE <= thickness < LEAST_SIZE + 2 * sanded:
+        says = f"sanding leaves {mistakes.said(thickness - 2 * sanded)} of this thickness"
+        mistakes.add(path, says, f"leave {mistakes.said(LEAST_SIZE)} or more")
+        return None
+    hint = "; across the board is its depth" if thickness is not None and thickness > LEAST_SIZE else ""
+    return mistakes.within(bound(TimberTable, "thickness"), thickness, path, "thickness", hint)

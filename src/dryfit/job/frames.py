@@ -15,6 +15,7 @@ from ..places import Path
 from .arithmetic import Expression
 from .boards import SHORTEST, Ground
 from .model import BoardSpec, FrameSpec, Point, Timber
+from .options import bound
 from .schema import FrameTable
 
 MOST_CORNERS = 100  # of a frame whose sides are looked at for crossing: each with every other
@@ -165,7 +166,8 @@ class _Frame:
             self.mistakes.length(value, place, self.ground.measures) for value, place in zip(typed, places, strict=True)
         ]
         if key == "depth":
-            found = [self.mistakes.more_than(depth, 0.0, at, key) for depth, at in zip(found, places, strict=True)]
+            within = bound(FrameTable, key)
+            found = [self.mistakes.within(within, depth, at, key) for depth, at in zip(found, places, strict=True)]
         sound = [length for length in found if length is not None]
         if len(sound) < len(found):
             return None

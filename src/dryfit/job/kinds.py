@@ -10,11 +10,10 @@ from .arithmetic import MEETING_NAMES, Expression
 from .mistakes import Mistakes
 from .model import JointRules
 from .names import shown
-from .options import quantities
+from .options import bound, quantities
 from .schema import JointsTable
 
 MEETINGS = ("crossing", "end_on_face", "corner", "in_line")
-ROOMIEST = 20.0  # a clearance over this is a slip of the pen
 
 
 class Kinds:
@@ -70,12 +69,8 @@ class Kinds:
     def _clearance(self, read: JointsTable, measures: Mapping[str, float], mistakes: Mistakes) -> float | None:
         if read.clearance is None:
             return None
-        path = ("joints", "clearance")
-        length = mistakes.at_least(mistakes.length(read.clearance, path, measures), 0.0, path, "clearance")
-        if length is not None and length > ROOMIEST:
-            says = f"clearance comes to {mistakes.said(length)}"
-            mistakes.add(path, says, f"keep it within {mistakes.said(ROOMIEST)}")
-        return length
+        path, within = ("joints", "clearance"), bound(JointsTable, "clearance")
+        return mistakes.within(within, mistakes.length(read.clearance, path, measures), path, "clearance")
 
     def options(
         self,
@@ -150,5 +145,5 @@ def _look_at(value: Expression, path: Path, within: Any, measures: Mapping[str, 
             mistakes.length(value, path, {**measures, **dict.fromkeys(MEETING_NAMES, 20.0)})
         return
     length = mistakes.length(value, path, measures)
-    if length is not None and within is not None:
-        mistakes.within(within, length, path)
+    if within is not None:
+        mistakes.within(within, length, path, str(next(step for step in reversed(path) if isinstance(step, str))))

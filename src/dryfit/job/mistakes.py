@@ -124,26 +124,16 @@ class Mistakes:
         """A length in the job's units."""
         return f"{round(length / MM_PER[self.units], 3) + 0.0:.10g} {self.units}"
 
-    def at_least(self, length: float | None, least: float, path: Path, what: str) -> float | None:
-        """The length, if it is not under `least`; else None, with the mistake noted."""
-        if length is None or length >= least:
-            return length
-        self.add(path, f"{what} comes to {self.said(length)}", f"make it {self.said(least)} or more")
-        return None
-
-    def more_than(self, length: float | None, bound: float, path: Path, what: str) -> float | None:
-        """The length, if it is over `bound`; else None, with the mistake noted."""
-        if length is None or length > bound:
-            return length
-        self.add(path, f"{what} comes to {self.said(length)}", f"make it more than {self.said(bound)}")
-        return None
-
-    def within(self, bounds: Within, length: float, path: Path) -> None:
-        """Note a length that is out of the bounds of an option."""
+    def within(self, bounds: Within, length: float | None, path: Path, what: str, hint: str = "") -> float | None:
+        """The length, if it is within its bounds; else None, with the mistake noted, `hint` behind its remedy."""
+        if length is None:
+            return None
         try:
-            bounds.check(str(path[-1]), length, self.units)
+            bounds.check(what, length, self.units)
         except ArithmeticMistake as mistake:
-            self.add(path, mistake.says, mistake.remedy)
+            self.add(path, mistake.says, mistake.remedy + hint)
+            return None
+        return length
 
     def validated(
         self, model: type[BaseModel], data: Mapping[str, Any], path: Path, *, called: str = "", partial: bool = False

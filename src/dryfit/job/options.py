@@ -18,9 +18,11 @@ from typing import Annotated, Any, ClassVar, TypeVar, get_args
 from pydantic import BaseModel, ConfigDict, GetJsonSchemaHandler, PlainValidator, WithJsonSchema
 from pydantic_core import CoreSchema
 
-from ..units import MM_PER, Units, figure
+from ..units import MM_PER, Units, figure, rounded_to
 from .arithmetic import ArithmeticMistake, Expression, number, parse
 from .names import shown
+
+FINE = 0.001  # a figure of a bound is told to so much
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
 
@@ -77,25 +79,42 @@ class Within:
     def check(self, name: str, value: float, units: Units = "mm") -> None:
         """Raise an ArithmeticMistake if `value` is out of bounds."""
         if self.least is not None and value < self.least:
-            limit = f"make it at least {_said(self.least, units)}"
+            limit = f"make it at least {_said(self.least, units, '+')}"
         elif self.above is not None and value <= self.above:
-            limit = f"make it more than {_said(self.above, units)}"
+            limit = f"make it more than {_said(self.above, units, '+')}"
         elif self.most is not None and value > self.most:
-            limit = f"make it at most {_said(self.most, units)}"
+            limit = f"make it at most {_said(self.most, units, '-')}"
         else:
             return
         raise ArithmeticMistake(f"{name} comes to {_said(value, units)}", limit)
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
         """Give the bounds to the number branch of the schema."""
-        published = dict(handler(schema))
+        return {**handler(schema), **self.published()}
+
+    def published(self) -> dict[str, Any]:
+        """The bounds as the schema has them, in mm whatever the job's units."""
         bounds = {"minimum": self.least, "exclusiveMinimum": self.above, "maximum": self.most}
-        published["within"] = {key: bound for key, bound in bounds.items() if bound is not None}
-        return published
+        return {"within": {key: bound for key, bound in bounds.items() if bound is not None}}
 
 
-def _said(length: float, units: Units) -> str:
-    return f"{figure(length / MM_PER[units], 0.001)} {units}"
+def _said(length: float, units: Units, way: str = "") -> str:
+    """A length in words; a bound rounded to its right side (`way`), what would read as 0 as it is."""
+    value = length / MM_PER[units]
+    if value and abs(value) < FINE:
+        return f"{value:.3g} {units}"
+    return f"{figure(rounded_to(value, FINE, way), FINE)} {units}"
+
+
+# What holds for one option wherever it is written: under [joints], a kind, a joint, or typed on the page.
+CLEARANCE = Within(least=0.0, most=5.0)  # of one board in another: with more of it nothing is held (ours)
+WORKED = Within(least=0.5)  # what is bored, grooved or let in: no drill or cutter of the trade is finer (ours)
+NOT_BELOW_0 = Within(least=0.0)
+
+
+def bound(model: type[BaseModel], field: str) -> Within:
+    """The bounds of one length of a table; without end where it has none."""
+    return quantities(model).get(field) or Within()
 
 
 @lru_cache(maxsize=256)

@@ -24,13 +24,24 @@ from .measures import read_measures
 from .mistakes import Mistakes
 from .model import BoardSpec, Finish, FrameSpec, Job, Timber, Wall
 from .names import shown
+from .options import bound
 from .references import Names, read_fixings, read_joint_specs, read_units
-from .schema import CORE, MANY, NAMED_TABLES, FinishTable, JobTable, TableModel, TimberTable, WallTable
+from .schema import (
+    CORE,
+    LEAST_SIZE,
+    LONGEST_NAME,
+    MANY,
+    NAMED_TABLES,
+    FinishTable,
+    JobTable,
+    TableModel,
+    TimberTable,
+    WallTable,
+)
 from .syntax import LARGEST, read_syntax
 
 PLANING = 3.0  # off each face and edge, sawn to planed (common practice: 3 to 6 of thickness, 5 to 10 of width)
 MOST_TABLES = 10_000  # of one kind: five times as many joints as there may be boards
-THICKEST_SHAVING = 20.0  # a side: more is a slip of the pen
 
 FilmOf = Callable[[str], float | None]
 
@@ -141,6 +152,7 @@ class _Reader:
         measures = read_measures(self.table("measures"), self.mistakes)
         timbers, known = self.timbers(measures)
         finish = self.finish(measures, film_of)
+        self.sanded_through(finish.sanded, timbers)
         ground = Ground(self.mistakes, measures, timbers, known, sanded=finish.sanded)
         boards, frames = self.boards(ground)
         names = Names.of(boards, frames, self.mistakes)
@@ -239,6 +251,9 @@ class _Reader:
             if not isinstance(table, dict):
                 self.mistakes.add(path, f"{shown(name)} is no table", f"write [timber.{name}] on a line of its own")
                 continue
+            if len(name) > LONGEST_NAME or not name.isprintable():
+                says = f"the name of a timber is too long, or has what cannot be printed: {shown(name)}"
+                self.mistakes.add(path, says, f"keep it under {LONGEST_NAME} letters", read=name)
             read = self.mistakes.validated(TimberTable, table, path)
             if not isinstance(read, TimberTable):
                 continue
@@ -256,7 +271,7 @@ class _Reader:
             sizes.append(thick_enough(length, place, self.mistakes))
         thickness, measured = sizes
         longest = None if read.longest is None else self.mistakes.length(read.longest, (*path, "longest"), measures)
-        longest = self.mistakes.at_least(longest, 100.0, (*path, "longest"), "the stock's length")
+        longest = self.mistakes.within(bound(TimberTable, "longest"), longest, (*path, "longest"), "the stock's length")
         if read.species is None or thickness is None:
             return None
         return Timber(
@@ -277,14 +292,14 @@ class _Reader:
             return 0.0 if read.planed else PLANING
         if read.planed:
             self.mistakes.add(place, '"planing" is said of a timber that is bought planed', "add planed = false")
-        return self.small(read.planing, place, measures, "what is planed off", THICKEST_SHAVING) or 0.0
+        return self.size(read, "planing", place, measures, "what is planed off a face") or 0.0
 
     def finish(self, measures: Mapping[str, float], film_of: FilmOf | None) -> Finish:
         """The finish, its boards still as written."""
         read: FinishTable = self.single("finish", FinishTable)
         path: Path = ("finish",)
-        film = self.small(read.film, (*path, "film"), measures, "film", 5.0)
-        sanded = self.small(read.sanded, (*path, "sanded"), measures, "what is sanded off", 5.0) or 0.0
+        film = self.size(read, "film", (*path, "film"), measures, "film on a face")
+        sanded = self.size(read, "sanded", (*path, "sanded"), measures, "what is sanded off a face") or 0.0
         if read.system and "coats" not in self.table("finish"):
             self.mistakes.add(path, "the finish has no coats", "add coats = 2, or as many as there are", read="")
         if film is None:
@@ -298,34 +313,36 @@ class _Reader:
             joint_zones=read.joint_zones,
         )
 
-    def small(self, value: Any, path: Path, measures: Mapping[str, float], what: str, most: float) -> float | None:
-        """A length from 0 to a few mm."""
-        if value is None:
-            return None
-        length = self.mistakes.at_least(self.mistakes.length(value, path, measures), 0.0, path, what)
-        if length is not None and length > most:
-            says = f"{what} comes to {self.mistakes.said(length)} a face"
-            self.mistakes.add(path, says, f"keep it within {self.mistakes.said(most)}")
-        return length
+    def sanded_through(self, sanded: float, timbers: Mapping[str, Timber]) -> None:
+        """Note where sanding leaves no board of a timber."""
+        for timber in timbers.values():
+            thickness = timber.thickness if timber.measured is None else timber.measured
+            if thickness - 2 * sanded < LEAST_SIZE:
+                says = f"sanded off both faces it leaves {self.mistakes.said(thickness - 2 * sanded)} of {timber.name}"
+                self.mistakes.add(("finish", "sanded"), says, f"leave {self.mistakes.said(LEAST_SIZE)} or more")
+
+    def size(self, read: TableModel, key: str, path: Path, measures: Mapping[str, float], what: str) -> float | None:
+        """A length of a table within that table's bounds."""
+        value = getattr(read, key)
+        length = None if value is None else self.mistakes.length(value, path, measures)
+        return self.mistakes.within(bound(type(read), key), length, path, what)
 
     def wall(self, measures: Mapping[str, float]) -> Wall:
         read: WallTable = self.single("wall", WallTable)
 
-        def length(key: str, least: float | None = None) -> float | None:
-            value, path = getattr(read, key), ("wall", key)
-            found = None if value is None else self.mistakes.length(value, path, measures)
-            return found if least is None else self.mistakes.at_least(found, least, path, key)
+        def length(key: str) -> float | None:
+            return self.size(read, key, ("wall", key), measures, key)
 
         studs = [self.mistakes.length(value, ("wall", "studs", at), measures) for at, value in enumerate(read.studs)]
         return Wall(
             kind=read.kind,
-            lining=length("lining", 0.0) or 0.0,
-            hollow=length("hollow", 0.0) or 0.0,
+            lining=length("lining") or 0.0,
+            hollow=length("hollow") or 0.0,
             studs=tuple(stud for stud in studs if stud is not None),
             hung=read.hung,
             left=length("left"),
             right=length("right"),
-            ceiling=length("ceiling", 1.0),
+            ceiling=length("ceiling"),
         )
 
     def boards(self, ground: Ground) -> tuple[tuple[BoardSpec, ...], tuple[FrameSpec, ...]]:

@@ -13,7 +13,7 @@ from .kinds import MEETINGS, Kinds
 from .mistakes import Mistakes
 from .model import BoardSpec, Dangling, Fixing, FrameSpec, JointRules, JointSpec, Unit
 from .names import MEMBER, shown
-from .options import references
+from .options import bound, references
 from .schema import NOT_NAMES, FixingTable, JointTable, UnitTable
 
 
@@ -147,6 +147,7 @@ def read_fixings(
 ) -> tuple[Fixing, ...]:
     """The `[[fixing]]` tables; without a name each is the fixing of its board."""
     found: dict[str, Fixing] = {}
+    within = bound(FixingTable, "at")
     for table, path in tables:
         options = dict(table.model_extra or {})
         if table.kind is not None and kinds.known(table.kind, (*path, "kind"), names.mistakes):
@@ -154,10 +155,9 @@ def read_fixings(
             kinds.options(table.kind, overlaid, path, measures, names.mistakes)
             _refer(table.kind, options, path, kinds, names)
         at = [
-            names.mistakes.at_least(
-                names.mistakes.length(value, (*path, "at", n), measures), 0.0, (*path, "at", n), "the place"
-            )
+            names.mistakes.within(within, names.mistakes.length(value, place, measures), place, "the place")
             for n, value in enumerate(table.at or ())
+            for place in [(*path, "at", n)]
         ]
         if table.board is None or table.kind is None or None in at:
             continue

@@ -13,10 +13,11 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Fie
 from .arithmetic import ArithmeticMistake, Expression
 from .model import EndForm, LineIs, Units
 from .names import shown
-from .options import BoardName, to_expression
+from .options import CLEARANCE, NOT_BELOW_0, BoardName, Within, to_expression
 
 MOST_BOARDS = 2000
 LONGEST_NAME = 100
+LONGEST_TEXT = 300  # letters of what is printed on one line: a title, what a timber or a wall is
 NOT_NAMES = ("wall", "floor")  # bodies of their own in a meeting
 
 Length = Annotated[
@@ -26,9 +27,19 @@ Length = Annotated[
 ]
 Point = Annotated[list[Length], Field(min_length=2, max_length=2)]
 
+# Bounds of sizes, each held wherever such a size is written; where they stand is for `options.bound` to say.
+LEAST_SIZE = 1.0  # of a board, any way it is measured: boards meet within 1, and thinner wood is veneer (ours)
+THICKNESS = Within(least=LEAST_SIZE, most=500.0)  # no board or panel is thicker; a width typed as a thickness is
+ACROSS = Within(least=LEAST_SIZE)
+STOCK = Within(least=100.0)  # of the length: less is a slip of the unit
+SHAVING = Within(least=0.0, most=20.0)  # planed off a side: more is a slip of the pen
+COAT = Within(least=0.0, most=5.0)  # put on or sanded off a face
+
 
 def one_line(text: str) -> str:
     """Refuse what cannot be printed on one line of a sheet."""
+    if len(text) > LONGEST_TEXT:
+        raise ArithmeticMistake(f"the text has {len(text)} letters", f"keep it within {LONGEST_TEXT}")
     if not text.isprintable():
         raise ArithmeticMistake("the text has a line end or a character that cannot be printed", "take it out")
     return text
@@ -132,11 +143,13 @@ class TimberTable(TableModel):
     required = ("species", "thickness")
     species: OneLine | None = Field(None, description="As the trade calls it, such as oak, European.")
     form: OneLine = Field("board", description="Board, edge-glued panel, plywood ...")
-    thickness: Length | None = Field(None, description="Nominal, as ordered.")
-    measured: Length | None = Field(None, description="Once it is in the shop: the joints follow this.")
-    longest: Length | None = Field(None, description="Of the stock: longer boards are divided.")
+    thickness: Annotated[Length, THICKNESS] | None = Field(None, description="Nominal, as ordered.")
+    measured: Annotated[Length, THICKNESS] | None = Field(
+        None, description="Once it is in the shop: the joints follow this."
+    )
+    longest: Annotated[Length, STOCK] | None = Field(None, description="Of the stock: longer boards are divided.")
     planed: bool = Field(True, description="False where the blank is bought sawn, thicker and wider, and planed.")
-    planing: Length | None = Field(
+    planing: Annotated[Length, SHAVING] | None = Field(
         None, description="What planing takes off each face and edge of such a blank; left out: 3 mm."
     )
 
@@ -149,7 +162,9 @@ class JointsTable(TableModel):
     end_on_face: str = Field("housing", description="Where a board ends on another's face.")
     corner: str = Field("mitre", description="Where two boards end at one point.")
     in_line: str = Field("splice", description="Where two boards follow each other in one direction.")
-    clearance: Length | None = Field(None, description="Across the walls, in all; left out: as each kind has it.")
+    clearance: Annotated[Length, CLEARANCE] | None = Field(
+        None, description="Across the walls, in all; left out: as each kind has it."
+    )
 
 
 class FinishTable(TableModel):
@@ -158,8 +173,12 @@ class FinishTable(TableModel):
     called = "[finish]"
     system: OneLine = Field("", description="What is put on, such as varnish, polyurethane.")
     coats: int | None = Field(None, ge=0, le=50, description="How many.")
-    film: Length | None = Field(None, description="Dry, one coat on one face; left out: the usual for the system.")
-    sanded: Length | None = Field(None, description="Taken off each face after the thickness was measured.")
+    film: Annotated[Length, COAT] | None = Field(
+        None, description="Dry, one coat on one face; left out: the usual for the system."
+    )
+    sanded: Annotated[Length, COAT] | None = Field(
+        None, description="Taken off each face after the thickness was measured."
+    )
     before_assembly: Annotated[
         list[str], BeforeValidator(_listed), _one_or_list({"type": "string", "refers": "board"})
     ] = Field(default_factory=list, description='Boards finished before the piece goes together, or "all".')
@@ -171,13 +190,15 @@ class WallTable(TableModel):
 
     called = "[wall]"
     kind: OneLine = Field("", description="How the wall is built.")
-    lining: Length | None = Field(None, description="Total thickness of what hides the structure.")
-    hollow: Length | None = Field(None, description="Worst gap behind a board.")
+    lining: Annotated[Length, NOT_BELOW_0] | None = Field(
+        None, description="Total thickness of what hides the structure."
+    )
+    hollow: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="Worst gap behind a board.")
     studs: list[Length] = Field(default_factory=list, max_length=MOST_BOARDS, description="Centres along the wall.")
     hung: bool = Field(False, description="True where nothing stands on the floor.")
     left: Length | None = Field(None, description="Where the room ends on the left.")
     right: Length | None = Field(None, description="Where the room ends on the right.")
-    ceiling: Length | None = Field(None, description="Height of the ceiling.")
+    ceiling: Annotated[Length, ACROSS] | None = Field(None, description="Height of the ceiling.")
 
 
 class Ends(TableModel):
@@ -192,8 +213,8 @@ class Scribe(TableModel):
     """Extra left at the ends of a board."""
 
     called = "scribe"
-    start: Length | None = Field(None, description="At the line's start.")
-    end: Length | None = Field(None, description="At the line's end.")
+    start: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="At the line's start.")
+    end: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="At the line's end.")
 
 
 _ENDS_SCHEMA = {"enum": ["square", "level", "plumb"]}
@@ -208,8 +229,8 @@ class _BoardKeys(TableModel):
     line_is: LineIs | None = Field(
         None, description="What the line is, looking from its start to its end; lying flat, a face is that side's edge."
     )
-    depth: Length | None = Field(None, description="Across the board, out of the wall.")
-    width: Length | None = Field(
+    depth: Annotated[Length, ACROSS] | None = Field(None, description="Across the board, out of the wall.")
+    width: Annotated[Length, ACROSS] | None = Field(
         None, description="Across a board that lies flat on the wall: half of it on either side of a centre-line."
     )
     back: Length | None = Field(None, description="Where the board begins, out of the wall.")
@@ -277,9 +298,14 @@ class FrameTable(TableModel):
     )
     size: Literal["outside", "inside", "centre"] = Field("outside", description="What the points are corners of.")
     closed: bool = Field(True, description="Whether the last point joins the first.")
-    depth: Annotated[list[Length], BeforeValidator(_listed), _one_or_list(_LENGTH_SCHEMA)] | None = Field(
-        None, description="Out of the wall: one for all, or a list, one a side."
-    )
+    depth: (
+        Annotated[
+            list[Annotated[Length, ACROSS]],
+            BeforeValidator(_listed),
+            _one_or_list({**_LENGTH_SCHEMA, **ACROSS.published()}),
+        ]
+        | None
+    ) = Field(None, description="Out of the wall: one for all, or a list, one a side.")
     back: Annotated[list[Length], BeforeValidator(_listed), _one_or_list(_LENGTH_SCHEMA)] | None = Field(
         None, description="Where the boards begin, out of the wall: one for all, or a list."
     )
@@ -319,7 +345,7 @@ class FixingTable(TableModel):
     name: Name | None = Field(None, description="Left out: fixing of BOARD.")
     board: BoardName | None = Field(None, description="The board it holds.")
     kind: str | None = Field(None, description="The kind, such as long screw.")
-    at: Annotated[list[Length], Field(min_length=1, max_length=MOST_BOARDS)] | None = Field(
+    at: Annotated[list[Annotated[Length, NOT_BELOW_0]], Field(min_length=1, max_length=MOST_BOARDS)] | None = Field(
         None, description="Along the board's centre-line, from the line's start."
     )
 

@@ -15,7 +15,7 @@ from pydantic import Field
 from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import length
 from ..geometry.shapes import Bore, HalfSpace, half_space
-from ..job.options import BoardName, Options, Quantity, Within
+from ..job.options import WORKED, BoardName, Options, Quantity
 from ..piece.corner import Corner
 from ..piece.holes import LEAST_WOOD, Row, between_others, bores, evenly
 from ..piece.kinds import JointKind, Operation, Way
@@ -63,15 +63,15 @@ class ButtOptions(Options):
         default="", description="At a corner, the board that runs through; left out: the level one."
     )
     count: int = Field(default=0, ge=0, le=60, description="Of dowels or screws; 0 for one in 100, two at least.")
-    dowel: Annotated[Quantity | None, Within(above=0.0)] = Field(
+    dowel: Annotated[Quantity | None, WORKED] = Field(
         default=None, description="Diameter; left out: the next as sold over a third of the thinner board."
     )
-    in_face: Annotated[Quantity | None, Within(above=0.0)] = Field(
+    in_face: Annotated[Quantity | None, WORKED] = Field(
         default=None,
         description="Of a dowel's length, in the face; left out: about two thirds of the board, 5 left behind the "
         "hole, and a third of a dowel as sold.",
     )
-    in_end: Annotated[Quantity | None, Within(above=0.0)] = Field(
+    in_end: Annotated[Quantity | None, WORKED] = Field(
         default=None,
         description="Of a dowel's length, in the end; left out: what a length as sold leaves. Of two ends in line, in "
         "each; left out: three times the diameter, as near as lengths as sold come.",

@@ -1,7 +1,7 @@
 """What several kinds share and no other room needs: defaults, limits of the angle, end grain at corners."""
 
 from ..findings import Finding, Severity, declare, said
-from ..job.options import Options, Within
+from ..job.options import Options
 from ..piece.model import Judgement, Meeting, Side
 from ..places import Where
 from ..trade.screws import Screw, figure
@@ -15,7 +15,6 @@ UNEQUAL = 1.0  # edges that differ by no more are taken as level
 
 END_GRAIN = declare("end-grain-shows", "At a corner of unequal boards end grain is left in sight.")
 SHALLOW = declare("shallow-angle", "Two boards meet at a shallow angle: slots grow long and leave thin points.")
-CLEARANCE = Within(least=0.0, most=5.0)  # of one board in another: with more of it nothing is held (ours)
 
 
 def default_clearance(clearance: float | None, *, glued: bool) -> float:

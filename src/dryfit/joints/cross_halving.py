@@ -11,7 +11,7 @@ from pydantic import Field
 from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import length, turned
 from ..geometry.shapes import OVER, Prism, prism
-from ..job.options import Options, Quantity, Within
+from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
 from ..piece.kinds import JointKind
 from ..piece.model import (
     Cut,
@@ -29,7 +29,7 @@ from ..piece.model import (
 )
 from ..piece.plane import Lines, lean, slot, square_slot
 from ..places import Where
-from .common import CLEARANCE, default_clearance, judge_angle, shallow_angle, told
+from .common import default_clearance, judge_angle, shallow_angle, told
 from .registry import register
 
 OPEN_NOTCH = declare("open-notch", "A slot runs out at an edge where the other board does not fill it.")
@@ -49,13 +49,13 @@ class CrossHalvingOptions(Options):
         lt=0.95,
         description="Share of the common depth cut from the board that opens to the front.",
     )
-    end_clearance: Annotated[Quantity, Within(least=0)] = Field(
+    end_clearance: Annotated[Quantity, NOT_BELOW_0] = Field(
         default=1.0, description="Gap between the two seats, in all."
     )
     walls: Literal["leaning", "square"] = Field(
         default="leaning", description="Walls that follow the other board, or square ones that leave wedge gaps."
     )
-    swelling: Annotated[Quantity, Within(least=0)] = Field(
+    swelling: Annotated[Quantity, NOT_BELOW_0] = Field(
         default=0.0, description="Growth of the board's thickness to be allowed for."
     )
     glued: bool = Field(default=False, description="Whether the crossing is glued.")

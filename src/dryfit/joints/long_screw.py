@@ -11,10 +11,10 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, at_least, declare, said
 from ..geometry.frames import length
 from ..geometry.shapes import Bore
-from ..job.options import Options, Quantity, Within
+from ..job.options import NOT_BELOW_0, WORKED, Options, Quantity
 from ..piece.kinds import JointKind, Operation, Way
 from ..piece.model import (
     WALL,
@@ -51,22 +51,26 @@ class LongScrewOptions(Options):
     screw: str = Field(default="wood 6x120", description='As sold: "wood 6x120" into studs, "M6x80" into anchors.')
     washer: bool = Field(default=False, description="Whether a washer lies under the head.")
     hole: Literal["fine", "medium", "coarse"] = Field(default="medium", description="Hole through the grip (ISO 273).")
-    hole_diameter: Quantity | None = Field(
+    hole_diameter: Annotated[Quantity | None, WORKED] = Field(
         default=None, description="Of the hole through the grip; left out: by the screw."
     )
-    counterbore: Quantity | None = Field(
+    counterbore: Annotated[Quantity | None, WORKED] = Field(
         default=None, description="Diameter; left out: head or washer and a little more."
     )
-    grip: Quantity | None = Field(
+    grip: Annotated[Quantity | None, WORKED] = Field(
         default=None, description="Wood left under the head; left out: all that the screw allows."
     )
-    engagement: Annotated[Quantity | None, Within(above=0.0)] = Field(
+    engagement: Annotated[Quantity | None, WORKED] = Field(
         default=None, description="Of the thread beyond the lining; left out: 6 times its diameter."
     )
     drilled: Literal["guided", "by hand"] = Field(default="guided", description="How the hole is kept straight.")
     plugged: bool = Field(default=True, description="Whether plugs close the holes after hanging.")
-    lining: Quantity = Field(default=0.0, description="What hides the wall's structure; the wall's own, if left out.")
-    hollow: Quantity = Field(default=0.0, description="Worst gap behind the board; the wall's own, if left out.")
+    lining: Annotated[Quantity, NOT_BELOW_0] = Field(
+        default=0.0, description="What hides the wall's structure; the wall's own, if left out."
+    )
+    hollow: Annotated[Quantity, NOT_BELOW_0] = Field(
+        default=0.0, description="Worst gap behind the board; the wall's own, if left out."
+    )
     into: str = Field(default="", description="What the wall is; the wall's own, if left out.")
     anchor: str = Field(default="", description='What takes a machine screw ("sleeve 8x40"), as sold.')
 
@@ -290,9 +294,9 @@ def _short(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
         if plan.longest_grip < least:
             remedy = longer
         elif plan.widest_grip < least:
-            remedy = f"take a board {said(math.ceil(least - plan.widest_grip), 0)} wider, or fix it in another way"
+            remedy = f"take a board {at_least(least - plan.widest_grip, 0)} wider, or fix it in another way"
         else:
-            remedy = f"leave a grip of {said(least, 0)} or more"
+            remedy = f"leave a grip of {at_least(least, 0)} or more"
     else:
         return ()
     return (
@@ -345,7 +349,7 @@ def _tight(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
             severity=Severity.STOP,
             where=_where(meeting),
             says=f"{meeting.key[0]}: a {name} of {said(wide)} is too narrow for a {plan.screw.name}",
-            remedy=f"make it {said(least)} or more",
+            remedy=f"make it {at_least(least)} or more",
             found=wide,
             limit=least,
             unit="mm",

@@ -11,7 +11,7 @@ from pydantic import Field
 from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Vec2, length, turned
 from ..geometry.shapes import OVER, prism
-from ..job.options import Options, Quantity, Within
+from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
 from ..piece.kinds import JointKind
 from ..piece.model import (
     Cut,
@@ -28,7 +28,7 @@ from ..piece.model import (
 )
 from ..piece.plane import Lines, lean
 from ..places import Where
-from .common import CLEARANCE, default_clearance, judge_angle, told
+from .common import default_clearance, judge_angle, told
 from .registry import register
 
 NOTCH_DEEP = declare("notch-too-deep", "A notch over a flat board takes more than half of the board it is cut in.")
@@ -40,7 +40,7 @@ class NotchOptions(Options):
     clearance: Annotated[Quantity | None, CLEARANCE] = Field(
         default=None, description="Play along the notched board, total of both sides; left out: 0.15."
     )
-    behind: Annotated[Quantity, Within(least=0.0)] = Field(default=1.0, description="Gap over the flat board's face.")
+    behind: Annotated[Quantity, NOT_BELOW_0] = Field(default=1.0, description="Gap over the flat board's face.")
 
     def play(self) -> float:
         """Clearance across the walls."""
@@ -81,7 +81,7 @@ class Notch(JointKind[NotchOptions]):
                 cut_in=a.body,
                 takes=b.body,
                 normal=(-y + 0.0, x, 0.0),
-                nominal=length(meeting.wide + options.play()),
+                nominal=length(_wide(meeting, options)),
                 play=length(options.play()),
                 play_from="clearance",
             ),
@@ -94,7 +94,7 @@ class Notch(JointKind[NotchOptions]):
         whole = a.front - a.back
         low, high = (-OVER, deep) if _from_wall(meeting) else (whole - deep, whole + OVER)
         lines = Lines.of(a, b)
-        width = meeting.wide + options.play()
+        width = _wide(meeting, options)
         cut = Cut(
             key=f"notch in {a.body} over {b.body}",
             body=a.body,
@@ -109,7 +109,7 @@ class Notch(JointKind[NotchOptions]):
                 opens="wall edge" if _from_wall(meeting) else "front edge",
                 between_faces=meeting.angle,
                 lean=lean(lines),
-                sum=f"{b.body} {said(meeting.wide)} wide + clearance {said(options.play(), 2)}",
+                sum=f"{b.body} {said(meeting.wide)} wide{_film(a, b)} + clearance {said(options.play(), 2)}",
             ),
             size_is="FIT TO",
             tool="from the face, through the thickness",
@@ -122,7 +122,7 @@ class Notch(JointKind[NotchOptions]):
             hand=hand,
             cuts=(cut,),
             gaps=(
-                Gap(between="wall", size=length(options.play() / 2), count=2),
+                Gap(between="wall", size=length((width - meeting.wide) / 2), count=2),
                 Gap(between="seat", size=length(options.behind)),
             ),
             findings=_too_deep(meeting, deep),
@@ -140,6 +140,15 @@ def _from_wall(meeting: Meeting) -> bool:
 def _deep(meeting: Meeting, options: NotchOptions) -> float:
     a, b = meeting.a, meeting.b
     return (b.front - a.back if _from_wall(meeting) else a.front - b.back) + options.behind
+
+
+def _wide(meeting: Meeting, options: NotchOptions) -> float:
+    """Between the walls: the flat board with film on its edges and on the walls, where they have any, and play."""
+    return meeting.wide + 2 * meeting.b.film + 2 * meeting.a.film + options.play()
+
+
+def _film(a: Side, b: Side) -> str:
+    return f" + film {said(2 * a.film + 2 * b.film, 2)}" if a.film or b.film else ""
 
 
 def _outline(a: Side, lines: Lines, width: float) -> tuple[Vec2, ...]:

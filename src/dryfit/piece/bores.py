@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, at_least, declare, said
 from ..geometry.frames import WORLD
 from ..geometry.polygons import distance
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
@@ -102,7 +102,7 @@ def _finding(part: Part, cut: Cut, other: Cut, left: float, limit: float) -> Fin
         severity=Severity.STOP,
         where=Where(boards=(part.id,), joint=None, fixing=fixing, cut=cut.key, path=part.board.path),
         says=f"{part.id}: {_left_between(left, cut, other)}",
-        remedy=f"move the bore until {said(limit, 0)} is left",
+        remedy=f"move the bore until {at_least(limit, 0)} is left",
         found=left,
         limit=limit,
         unit="mm",

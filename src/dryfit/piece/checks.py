@@ -5,30 +5,31 @@ beyond it, one that does not is a housing.
 """
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias, TypeGuard
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, at_least, at_most, declare, said
 from ..geometry.frames import WORLD
 from ..geometry.polygons import level_crossings
 from ..geometry.shapes import Bore, Prism, Shape, corners
 from ..geometry.solids import flattened
 from ..job.model import Job
 from ..places import Where
-from .model import Board, Cut, Meeting, Part
+from .model import DATUM_END, FAR_END, Board, Cut, Meeting, Part
 from .parts import called, ends_on_face
 from .setout import slices
 
 SHORT_GRAIN = declare("short-grain", "A cut lies too near an end or another cut: what is left between breaks out.")
 TOUCHES_NOTHING = declare("touches-nothing", "A board meets no other: it would hang in the air.")
-THIN_WEB = declare("thin-web", "Two housings opposite each other leave too little of the board between them.")
+THIN_WEB = declare("thin-web", "A housing, or two opposite each other, leave too little of the board behind them.")
 APART = declare("apart", "Some boards are joined to each other but not to the rest of the piece.")
 DANGLING = declare("no-such-board", "The job file speaks of a board that is not there.")
 END_SLICES = declare("end-slices", "An end is asked for that would run along the board, not across it.")
 NOTHING_LEFT = declare("nothing-left", "The cuts of a board leave nothing of it.")
 
 WARN_BELOW = 50.0
+WEB_WARN, WEB_STOP, LEAST_WEB = 1 / 4, 1 / 6, 4.0  # shares of the board, and mm, left behind (common practice)
 MOST_NAMES = 12  # of boards, told where a name is not there
 SLACK = 1e-6
 
@@ -56,7 +57,7 @@ class _Open:
         return self.front is not None and self.back is not None
 
 
-_Least: TypeAlias = dict[tuple[str, str], tuple[float, _Open, _Open | None]]
+_Least: TypeAlias = dict[tuple[str, str], tuple[float, _Open, _Open | None, int]]
 
 
 def short_grain(part: Part) -> tuple[Finding, ...]:
@@ -70,13 +71,13 @@ def short_grain(part: Part) -> tuple[Finding, ...]:
         passed: list[tuple[float, _Open]] = []  # those before, the one that reaches furthest in front
         for (low, high), cut in spans:
             if not _beside_those_passed(least, low, cut, passed):
-                _note(least, low - datum, cut, None)
+                _note(least, low - datum, cut, None, DATUM_END)
             passed.append((high, cut))
             passed.sort(key=lambda item: -item[0])
         for place, (reached, cut) in enumerate(passed):
             if all(_apart_across(cut, beyond) > 0.0 for _, beyond in passed[:place]):
-                _note(least, far - reached, cut, None)
-    return tuple(finding for left, cut, other in least.values() for finding in _too_little(part, left, cut, other))
+                _note(least, far - reached, cut, None, FAR_END)
+    return tuple(finding for found in least.values() for finding in _too_little(part, *found))
 
 
 def _beside_those_passed(least: _Least, low: float, cut: _Open, passed: Sequence[tuple[float, _Open]]) -> bool:
@@ -118,12 +119,12 @@ def _radius(bore: Bore) -> float:
     return max(diameter for _, diameter in bore.profile) / 2
 
 
-def _note(least: _Least, left: float, cut: _Open, other: _Open | None) -> None:
-    """Keep the least wood left between a cut and its neighbour, or the end, over both faces."""
+def _note(least: _Least, left: float, cut: _Open, other: _Open | None, end: int = 0) -> None:
+    """Keep the least wood left between a cut and its neighbour, or an `end`, over both faces."""
     one, beyond = cut.cut.key, other.cut.key if other is not None else ""
     key = (one, beyond) if one < beyond else (beyond, one)  # which is first may differ by face
     if key not in least or left < least[key][0]:
-        least[key] = (left, cut, other)
+        least[key] = (left, cut, other, end)
 
 
 def _open(part: Part, cut: Cut) -> _Open:
@@ -154,7 +155,7 @@ def _around(spans: Sequence[_Span]) -> _Span | None:
     return (min(low for low, _ in spans), max(high for _, high in spans)) if spans else None
 
 
-def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None) -> list[Finding]:
+def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None, end: int) -> list[Finding]:
     """What is wrong with what is left between a cut and its neighbour, or the end."""
     cut, other = opened.cut, beside.cut if beside is not None else None
     stop, warn = _least_wood(part, [one.cut for one in (opened, beside) if one is not None and one.through])
@@ -168,7 +169,7 @@ def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None) ->
             severity=severity,
             where=Where(boards=(part.id,), joint=cut.joint, cut=cut.key, path=part.board.path),
             says=f"{part.id}: {_left_between(left, cut, other)}",
-            remedy=f"leave at least {said(limit, 0)}: move the joint, or lengthen {part.id}",
+            remedy=f"leave at least {at_least(limit, 0)}: {_to_leave_more(part, limit - left, end)}",
             found=left,
             limit=limit,
             unit="mm",
@@ -191,6 +192,15 @@ def _least_wood(part: Part, slots: Sequence[Cut]) -> tuple[float, float]:
     return 2 * t, max(2 * t, WARN_BELOW, *((slot.figures.deep or 0.0) / 2 for slot in slots))
 
 
+def _to_leave_more(part: Part, more: float, end: int) -> str:
+    """What parts two cuts, or a cut and an `end`: an end that a joint makes stays where that joint is."""
+    if not end:
+        return "move one of the two joints"
+    if any(cut.end == end and cut.joint is not None for cut in part.cuts):
+        return "move the joint away from that end"
+    return f"move the joint, or lengthen {part.id} by {at_least(more)}"
+
+
 def _left_between(left: float, cut: Cut, other: Cut | None) -> str:
     """How much is left, or by how much a cut runs into the other or over the end."""
     one, beyond = called(cut), "the end" if other is None else called(other)
@@ -202,28 +212,80 @@ def _left_between(left: float, cut: Cut, other: Cut | None) -> str:
 
 
 def thin_web(part: Part) -> tuple[Finding, ...]:
-    """Between the floors of two housings opposite each other half the board must stay."""
+    """Behind the floor of a housing, or between those of two opposite each other, some of the board must stay.
+
+    One that is deeper than half the board is another finding's, and what stays behind a hole the business of
+    whatever stands in it.
+    """
     found = []
-    sides = [[cut for cut in part.cuts if cut.face == face and not cut.end] for face in (1, -1)]
+    sides = [[_Let.of(part, cut, face) for cut in part.cuts if cut.face == face and not cut.end] for face in (1, -1)]
+    for let in (one for side in sides for one in side):
+        t = part.board.thickness_at(sum(let.along) / 2) if let.along else 0.0
+        if t and not let.holes and (let.cut.figures.deep or 0.0) <= t / 2 + SLACK:
+            found += _web_finding(part, (let.cut,), t - (let.cut.figures.deep or 0.0), t)
     for plus in sides[0]:
         for minus in sides[1]:
-            web = part.board.thickest - (plus.figures.deep or 0.0) - (minus.figures.deep or 0.0)
-            thin = web < part.board.thickest / 2 - SLACK and _share(_across(plus), _across(minus))
-            opposite = thin and _share(_opens(part, plus, 0), _opens(part, minus, 1))
-            if opposite and not _pass_each_other(plus, minus):
-                found.append(_web_finding(part, plus, minus, web))
+            common = _common(plus.along, minus.along)
+            if common and _share(_across(plus.cut), _across(minus.cut)) and not _pass_each_other(plus, minus):
+                t = min(part.board.thickness_at(a) for a in common)
+                web = min(plus.floor(a, 1) - minus.floor(a, -1) for a in _places(common, plus, minus))
+                found += _web_finding(part, (plus.cut, minus.cut), web, t)
     return tuple(found)
 
 
-def _pass_each_other(one: Cut, other: Cut) -> bool:
+@dataclass(frozen=True, slots=True)
+class _Let:
+    """What is let into one face: the outline of its floor and walls, and holes bored square into that face.
+
+    Attributes:
+        along: from where to where along the board it opens; None where it does not.
+    """
+
+    cut: Cut
+    along: _Span | None
+    outline: tuple[tuple[float, float], ...]
+    holes: tuple[Bore, ...]
+
+    @classmethod
+    def of(cls, part: Part, cut: Cut, face: int) -> "_Let":
+        """The cut, as it is let into the face at +c (1) or -c (-1)."""
+        prisms = [shape for shape in cut.shapes if isinstance(shape, Prism) and shape.frame is WORLD]
+        outline = tuple(flattened(prisms[0].outline)) if len(prisms) == 1 else ()
+        return cls(cut, _opens(part, cut, 0 if face == 1 else 1), outline, tuple(filter(_in_face, cut.shapes)))
+
+    def floor(self, a: float, face: int) -> float:
+        """How deep it comes at a place along the board, as a height in the thickness."""
+        if self.holes:
+            return min((hole.start[1] - face * hole.profile[-1][0] for hole in self.holes), key=lambda c: face * c)
+        heights = []
+        for (a0, c0), (a1, c1) in zip(self.outline, (*self.outline[1:], *self.outline[:1]), strict=True):
+            if min(a0, a1) - SLACK <= a <= max(a0, a1) + SLACK:
+                heights += [c0, c1] if abs(a1 - a0) <= SLACK else [c0 + (c1 - c0) * (a - a0) / (a1 - a0)]
+        return min(heights, key=lambda c: face * c, default=math.inf * face)
+
+
+def _common(one: _Span | None, other: _Span | None) -> _Span | None:
+    """Where two spans lie over each other; None where they only touch."""
+    if one is None or other is None:
+        return None
+    low, high = max(one[0], other[0]), min(one[1], other[1])
+    return (low, high) if low < high else None
+
+
+def _places(common: _Span, *lets: _Let) -> Iterator[float]:
+    """Where the least between two floors may lie: at their corners, and where both begin and end."""
+    yield from common
+    yield from (a for let in lets for a, _ in let.outline if common[0] < a < common[1])
+
+
+def _pass_each_other(one: _Let, other: _Let) -> bool:
     """Whether both are rows of holes, each hole of the one beside those of the other."""
-    holes, others = ([shape for shape in cut.shapes if _in_face(shape)] for cut in (one, other))
-    if not holes or not others:
+    if not one.holes or not other.holes:
         return False
     apart = (
         math.hypot(hole.start[0] - beside.start[0], hole.start[2] - beside.start[2]) - _radius(hole) - _radius(beside)
-        for hole in holes
-        for beside in others
+        for hole in one.holes
+        for beside in other.holes
     )
     return min(apart) > SLACK
 
@@ -238,19 +300,28 @@ def _share(one: _Span | None, other: _Span | None) -> bool:
     return one is not None and other is not None and max(one[0], other[0]) < min(one[1], other[1])
 
 
-def _web_finding(part: Part, plus: Cut, minus: Cut, web: float) -> Finding:
-    half = part.board.thickest / 2
-    return Finding(
-        code=THIN_WEB,
-        severity=Severity.WARN if web > SLACK else Severity.STOP,
-        where=Where(boards=(part.id,), joint=plus.joint, cut=plus.key, path=part.board.path),
-        says=f"{part.id}: {said(max(web, 0.0))} is left between {called(plus)} and {called(minus)}",
-        remedy=f"make the two no deeper than {said(half)} together",
-        found=web,
-        limit=half,
-        unit="mm",
-        source="common practice",
-    )
+def _web_finding(part: Part, cuts: Sequence[Cut], web: float, t: float) -> list[Finding]:
+    """A warning under a quarter of the thickness there, a stop under a sixth or 4 (common practice)."""
+    stop = max(t * WEB_STOP, LEAST_WEB)
+    limit = stop if web < stop - SLACK else max(t * WEB_WARN, stop)
+    if web >= limit - SLACK:
+        return []
+    places = " and ".join(called(cut) for cut in cuts)
+    make = "make the two no deeper than" if len(cuts) > 1 else "make it no deeper than"
+    able = f"{make} {at_most(t - limit)}{' together' if len(cuts) > 1 else ''}" if t - limit >= 0.5 else ""
+    return [
+        Finding(
+            code=THIN_WEB,
+            severity=Severity.STOP if limit == stop else Severity.WARN,
+            where=Where(boards=(part.id,), joint=cuts[0].joint, cut=cuts[0].key, path=part.board.path),
+            says=f"{part.id}: {said(max(web, 0.0))} is left {'between' if len(cuts) > 1 else 'behind'} {places}",
+            remedy=able or f"take a thicker board for {part.id}",
+            found=web,
+            limit=limit,
+            unit="mm",
+            source="common practice",
+        )
+    ]
 
 
 def nothing_left(part: Part) -> tuple[Finding, ...]:

@@ -14,7 +14,7 @@ from ..job.arithmetic import ArithmeticMistake
 from ..job.mistakes import explained
 from ..job.model import Fixing, Job, JointSpec
 from ..job.options import Options, evaluated
-from ..keeping import Keep
+from ..keeping import Keep, Same
 from ..places import Cure, Edit, Pair, Where
 from .fixings import off_the_board, wall_options
 from .kinds import JointKind, Kinds
@@ -102,12 +102,21 @@ def _choose_one(
         options = _options(meeting, job, spec, kind, keep)
     except _OptionError as mistake:
         return _fault(meeting, mistake, spec)
+    if getattr(options, "glued", False):
+        meeting = keep.get("bare", Same(meeting), lambda: _bare(meeting))
     judgement = kind.judge(meeting, options)
     if not judgement.possible:
         if wanted and wanted not in kinds:  # the maker has not asked for what was tried in its stead
             return _not_made(meeting, wanted, spec, ())
         return _unsuited(meeting, "; ".join(judgement.reasons), spec)
     return Chosen(meeting=meeting, kind=kind, options=options, spec=spec)
+
+
+def _bare(meeting: Meeting) -> Meeting:
+    """The meeting as it is glued: glue does not hold on film, so what is glued is masked whatever the job coats."""
+    if not meeting.a.film and not meeting.b.film:
+        return meeting
+    return replace(meeting, a=replace(meeting.a, film=0.0), b=replace(meeting.b, film=0.0))
 
 
 def choose_fixings(fixings: tuple[tuple[Meeting, Fixing], ...], job: Job, kinds: Kinds, keep: Keep) -> Choices:

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, at_least, declare, said
 from ..geometry.frames import length
 from ..job.model import Job
 from ..places import Where
@@ -198,7 +198,7 @@ def _weak(board: Board, says: str, found: float | None = None, limit: float | No
         severity=Severity.WARN,
         where=Where(boards=(board.name,), path=(*board.path, "splice_at")),
         says=f"{board.name} is {says}",
-        remedy=f"divide it at a quarter of a bay, and {said(CLEAR * board.thickest)} or more from any joint",
+        remedy=f"divide it at a quarter of a bay, and {at_least(CLEAR * board.thickest)} or more from any joint",
         found=found,
         limit=limit,
         unit="" if found is None else "mm",

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Mapping
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, at_least, declare, said
 from ..geometry.frames import Frame
 from ..job.model import Fixing, Job, Wall
 from ..keeping import Keep, Same
@@ -98,7 +98,7 @@ def off_the_board(meeting: Meeting) -> tuple[Finding, ...]:
             says=f"{meeting.key[0]}: place {number} lies {said(-left, 0)} beyond the end of {side.body}"
             if left < 0
             else f"{meeting.key[0]}: place {number} lies {said(left, 0)} from the end of {side.body}",
-            remedy=f"keep it {said(side.thickness, 0)} or more from either end",
+            remedy=f"keep it {at_least(side.thickness, 0)} or more from either end",
             found=left,
             limit=side.thickness,
             unit="mm",

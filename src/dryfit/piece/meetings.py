@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, at_least, declare, said
 from ..geometry.frames import Frame, Vec2, turned
 from ..geometry.nearness import Strip, near_pairs
 from ..keeping import Keep, Same
@@ -228,7 +228,7 @@ class _Crossing:
                     severity=Severity.WARN,
                     where=Where(boards=(board.name, onto.name), path=board.path),
                     says=f"{board.name} stops {said(reach.short)} short of {onto.name}",
-                    remedy=f"lengthen {board.name} by {said(reach.short)} if it is meant to reach {onto.name}",
+                    remedy=f"lengthen {board.name} by {at_least(reach.short)} if it is meant to reach {onto.name}",
                     found=reach.short,
                     limit=TOUCHING,
                     unit="mm",

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, at_least, declare, said
 from ..places import Cure, Edit, Where
 from .lines import Line, left_between, span
 from .meetings import name_order
@@ -158,13 +158,13 @@ def _ends_in_angles(meetings: Sequence[Meeting], boards: _Movable, dropped: set[
 
 
 def _angle_finding(boards: _Movable, name: str, end: int, kept: Side, other: Side) -> Finding:
-    board = boards[name]
+    board, clear = boards[name], at_least(CLEAR * kept.thickness, 0)
     return Finding(
         code=IN_ANGLE,
         severity=Severity.STOP,
         where=Where(boards=(name, kept.body, other.body), path=board.path),
         says=f"{name} ends in the angle where {kept.body} and {other.body} cross",
-        remedy=f"move it along one of them until its housing clears the crossing by {said(CLEAR * kept.thickness, 0)}",
+        remedy=f"move it along one of them until its housing clears the crossing by {clear}",
         found=0.0,
         limit=CLEAR * kept.thickness,
         unit="mm",

@@ -8,7 +8,7 @@ from elsewhere is no mistake, so a board below 0 is a note where something shows
 from collections.abc import Iterable, Iterator
 from functools import partial
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, at_least, at_most, declare, said
 from ..job.model import Job, Wall
 from ..keeping import Keep, Same
 from ..places import Where
@@ -64,7 +64,7 @@ def _over(extent: _Extent, wall: Wall) -> Iterator[tuple[float, float, str, str]
 
 def _past(part: Part, over: float, place: float, called: str, key: str) -> Finding:
     near = over <= SCRIBED + EVEN
-    remedy = f"end it at {said(place)}"
+    remedy = f"end it at {(at_least if key == 'left' else at_most)(place)}"
     return Finding(
         code=PAST_THE_ROOM,
         severity=Severity.NOTE if near else Severity.STOP,

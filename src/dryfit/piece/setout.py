@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ..geometry.frames import Frame, Vec2, length
-from ..job.model import BoardSpec, EndForm, Job, Wall
+from ..job.model import BoardSpec, EndForm, Finish, Job, Wall
 from .model import Board, Profile, thickness_along
 
 STEEP = 1e-9  # of the length: how much steeper than 45 a line must be to count from its lower end
@@ -177,6 +177,10 @@ def _face_side(u: Vec2, spec: BoardSpec, inside: int, pin: Pin, *, flipped: bool
 
 
 def _film(name: str, job: Job) -> float:
-    finish = job.finish
+    return job.finish.coats * job.finish.film if zones_coated(name, job.finish) else 0.0
+
+
+def zones_coated(name: str, finish: Finish) -> bool:
+    """Whether a board is finished before the piece goes together, its joint zones with it."""
     finished = name in finish.before_assembly or "all" in finish.before_assembly
-    return finish.coats * finish.film if finished and finish.joint_zones == "coated" else 0.0
+    return finished and finish.coats > 0 and finish.joint_zones == "coated"

@@ -23,13 +23,15 @@ from pydantic import BaseModel, ConfigDict, Field
 from ..errors import JobError, ShopError
 from ..job.arithmetic import Expression
 from ..job.mistakes import Mistakes
+from ..job.options import Within, bound
 from ..job.reading import decoded, file_bytes, not_opened
 from ..job.schema import Length, Name, OneLine
 from ..job.syntax import read_syntax
 from ..places import Path
 from .model import PRACTICE, Cutter, CutterShape, Shop
 
-MOST_TRIM = 200.0  # more is a slip of the unit, and would spoil every blank
+TRIM = Within(least=0.0, most=200.0)  # more is a slip of the unit, and would spoil every blank
+OF_A_CUTTER = Within(above=0.0)
 MOST_CUTTERS = 200
 
 
@@ -43,7 +45,9 @@ class ShopTable(_Table):
     called: ClassVar[str] = "[shop]"
 
     name: OneLine | None = Field(default=None, description="As it stands on papers.")
-    trim: Length | None = Field(default=None, description="Left at each end of a blank, to be cut off with the joint.")
+    trim: Annotated[Length, TRIM] | None = Field(
+        default=None, description="Left at each end of a blank, to be cut off with the joint."
+    )
     seconds_a_crossing: Annotated[float, Field(gt=0, le=3600)] | None = Field(
         default=None, description="Time to bring one crossing home at glue-up, in seconds."
     )
@@ -56,8 +60,8 @@ class CutterTable(_Table):
     called: ClassVar[str] = "[[cutter]]"
 
     name: Name = Field(description="As written on its case.")
-    diameter: Length = Field(description="As measured in a test cut.")
-    length: Length | None = Field(default=None, description="Of its cutting edge.")
+    diameter: Annotated[Length, OF_A_CUTTER] = Field(description="As measured in a test cut.")
+    length: Annotated[Length, OF_A_CUTTER] | None = Field(default=None, description="Of its cutting edge.")
     shape: CutterShape = "straight"
 
 
@@ -148,10 +152,8 @@ def _values(table: ShopTable, mistakes: Mistakes) -> dict[str, Any]:
         values["seconds_a_crossing"] = table.seconds_a_crossing
     if table.trim is not None:
         path = ("shop", "trim")
-        trim = mistakes.at_least(mistakes.length(table.trim, path, {}), 0.0, path, "trim")
-        if trim is not None and trim > MOST_TRIM:
-            mistakes.add(path, f"trim comes to {mistakes.said(trim)}", f"keep it within {MOST_TRIM:g} mm")
-        elif trim is not None:
+        trim = mistakes.within(bound(ShopTable, "trim"), mistakes.length(table.trim, path, {}), path, "trim")
+        if trim is not None:
             values["trim"] = trim
     return values
 
@@ -161,7 +163,7 @@ def _cutter(table: CutterTable, index: int, mistakes: Mistakes) -> Cutter:
         path = ("cutter", index, key)
         if length is None:
             return None
-        return mistakes.more_than(mistakes.length(length, path, {}), 0.0, path, f"the {key}")
+        return mistakes.within(bound(CutterTable, key), mistakes.length(length, path, {}), path, f"the {key}")
 
     return Cutter(
         name=table.name,

@@ -9,9 +9,9 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from ...findings import Finding, Severity, declare, said
+from ...findings import Finding, Severity, at_most, declare, said
 from ...geometry.frames import length
-from ...job.options import Options, Quantity, Within
+from ...job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity
 from ...piece.kinds import JointKind
 from ...piece.model import (
     Cut,
@@ -30,7 +30,7 @@ from ...piece.model import (
 )
 from ...piece.plane import Lines, lean
 from ...places import Where
-from ..common import CLEARANCE, default_clearance, judge_angle, shallow_angle, told
+from ..common import default_clearance, judge_angle, shallow_angle, told
 from ..registry import register
 from .letting_in import FACE_FLOOR, SHOULDERED, SQUARE, SQUARE_FLOOR, LetIn, Run
 
@@ -52,7 +52,7 @@ class HousingOptions(Options):
     clearance: Annotated[Quantity, CLEARANCE] | None = Field(
         default=None, description="Play across the walls, total of both sides; left out: 0.10 glued, 0.15 dry."
     )
-    depth: Quantity | None = Field(
+    depth: Annotated[Quantity | None, WORKED] = Field(
         default=None,
         description="Depth on the centre-line, square to the face; left out: a third of the thickness, a quarter where "
         "two meet, rounded down to a whole 0.5.",
@@ -61,16 +61,16 @@ class HousingOptions(Options):
         default="through",
         description="At which edges the housing stops short; one end: at the front, unless it must be the wall.",
     )
-    stop_distance: Annotated[Quantity, Within(least=0)] = Field(
+    stop_distance: Annotated[Quantity, NOT_BELOW_0] = Field(
         default=12.0, description="From the edge of the board that ends to a stopped end."
     )
     raked: Literal["", "floor square to walls", "floor parallel to face", "shouldered"] = Field(
         default="", description="Form of a raked housing; left out: by the rake and the depth."
     )
-    tongue: Quantity | None = Field(
+    tongue: Annotated[Quantity | None, WORKED] = Field(
         default=None, description="Thickness of a shouldered end's tongue; left out: half the board."
     )
-    swelling: Annotated[Quantity, Within(least=0)] = Field(
+    swelling: Annotated[Quantity, NOT_BELOW_0] = Field(
         default=0.0, description="Growth of the board's thickness to be allowed for."
     )
     glued: bool = Field(default=True, description="Whether the end is glued in.")
@@ -97,8 +97,6 @@ class Housing(JointKind[HousingOptions]):
         if run.length <= 0.0:
             return Judgement(possible=False, reasons=("the stops leave nothing to go in",))
         plan = _plan(meeting, options, run)
-        if plan.depth <= 0.0:
-            return Judgement(possible=False, reasons=("the housing has no depth",))
         if plan.form == SQUARE_FLOOR and plan.depth - plan.fall < EVEN:
             reason = (
                 f"a floor square to the walls falls {said(plan.fall)} to either side and would come out of the face"
@@ -374,7 +372,7 @@ def _too_deep(meeting: Meeting, plan: LetIn) -> tuple[Finding, ...]:
             severity=Severity.STOP,
             where=Where(boards=(b.body, meeting.a.body), joint=meeting.key),
             says=f"the housing in {b.body} for {meeting.a.body} is {said(deepest)} deep in {said(b.thickness)}",
-            remedy=f"make it no deeper than {said(b.thickness / 2 - plan.fall)}",
+            remedy=f"make it no deeper than {at_most(b.thickness / 2 - plan.fall)}",
             found=deepest,
             limit=b.thickness / 2,
             unit="mm",

@@ -6,6 +6,7 @@ last board of a closed frame cannot go on alone: the frame closes as two halves.
 """
 
 import math
+from collections import Counter
 
 from ...findings import Finding, Severity, declare, said
 from ...geometry.frames import Vec, length
@@ -104,7 +105,9 @@ class Mitre(JointKind[MitreOptions]):
         face = Corner.of(meeting.a, meeting.b).cut_length * (high - low)
         gaps = [Gap(between="mitre", size=0.0)]
         if options.strengthen == "tongue":
-            gaps.append(Gap(between="wall", size=length(options.tongue_play / 2), count=4))
+            films = Counter((meeting.a.film, meeting.b.film))  # on a coated groove's walls, two a groove
+            half = options.tongue_play / 2
+            gaps += [Gap(between="wall", size=length(half + film), count=2 * n) for film, n in films.items()]
         return Joint(
             key=meeting.key,
             kind=self.name,

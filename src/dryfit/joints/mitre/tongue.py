@@ -44,7 +44,7 @@ def mating(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> 
         cut_in=side.body,
         takes=f"tongue of {side.body} and {other.body}",
         normal=(-ny + 0.0, nx, 0.0),
-        nominal=length(_thick(meeting, options) + options.tongue_play),
+        nominal=length(_thick(meeting, options) + 2 * side.film + options.tongue_play),
         play=length(options.tongue_play),
         play_from="tongue_play",
     )
@@ -54,6 +54,7 @@ def groove(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> 
     """A groove square to the mitre face for half the tongue, stopped at both edges."""
     corner = Corner.of(side, other)
     half, deep = _size(meeting, options)
+    half += side.film  # on the groove's walls, where a dry corner is coated; the tongue is bare
     corners = tuple(corner.at(point) for point in _outline(corner, half, deep))
     low, high = meeting.overlap
     stop = options.tongue_stop
@@ -71,11 +72,15 @@ def groove(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> 
             stop=length(stop),
             between_faces=round(corner.phi, 9),
             lean=round(90.0 - corner.to_length, 9),
-            sum=f"tongue {said(_thick(meeting, options))} + play {said(options.tongue_play, 2)}",
+            sum=f"tongue {said(_thick(meeting, options))}{_film(side)} + play {said(options.tongue_play, 2)}",
         ),
         size_is="FIT TO",
         tool="router on the mitre face",
     )
+
+
+def _film(side: Side) -> str:
+    return f" + film {said(2 * side.film, 2)}" if side.film else ""
 
 
 def wide(meeting: Meeting, options: MitreOptions) -> float:

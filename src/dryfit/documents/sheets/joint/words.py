@@ -100,11 +100,11 @@ def _play(desk: Desk, roles: Roles) -> list[Run]:
             runs.append(Run(f"{name} {size}."))
     if any(gap.between in TIGHT and gap.size == 0.0 for gap in joint.gaps):
         runs.append(Run("The faces that bear close tight."))
-    return [*runs, *_film(desk, roles)]
+    return [*runs, *_film(desk, roles, slides=bool(plays))]
 
 
-def _film(desk: Desk, roles: Roles) -> list[Run]:
-    finish = desk.book.job.finish
+def _film(desk: Desk, roles: Roles, *, slides: bool) -> list[Run]:
+    finish = (desk.book.piece.job or desk.book.job).finish
     coated = [name for name in roles.names if name in finish.before_assembly or "all" in finish.before_assembly]
     if not coated or not finish.coats:
         return []
@@ -112,7 +112,11 @@ def _film(desk: Desk, roles: Roles) -> list[Run]:
     are = "is" if len(coated) == 1 else "are"
     if finish.joint_zones == "masked":
         return [Run(f"{letters} {are} masked where wood meets wood: no film is counted.")]
-    return [Run(f"{letters} {are} finished first: its film is counted in the width.")]
+    if dict(roles.joint.options).get("glued"):
+        return [Run(f"{letters} {are} masked where it is glued: glue does not hold on film, so none is counted.")]
+    if not finish.film:
+        return [Run(f"{letters} {are} finished first: the film is not known and not counted; try the fit finished.")]
+    return [Run(f"{letters} {are} finished first: its film is counted in the width.")] if slides else []
 
 
 # --- before the first cut ------------------------------------------------------------------------
