@@ -12,7 +12,7 @@ import pytest
 
 from dryfit.book import build, read_job_text
 from dryfit.book.demos import demo_text, demos
-from dryfit.documents.axonometric import HIGH, Body, Camera, Lying, camera
+from dryfit.documents.axonometric import HERE, HIGH, Body, Camera, Lying, Scene, camera
 from dryfit.documents.display import Area, Circle, Strokes, Text
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk
@@ -81,7 +81,6 @@ def cube(low, high):
 ABOVE = Camera(right=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0), eye=(0.0, 0.0, 1.0))
 SIDEWAYS = Camera(right=(0.0, 1.0, 0.0), up=(-0.8, 0.0, 0.6), eye=(0.6, 0.0, 0.8))
 CORNERWISE = Camera(right=(2**-0.5, -(2**-0.5), 0.0), up=(-(6**-0.5), -(6**-0.5), 2 * 6**-0.5), eye=(3**-0.5,) * 3)
-HERE = (0.0, 0.0, 0.0)
 BOX = cube((0, 0, 0), (100, 100, 100))
 LID = cube((50, -50, 150), (300, 150, 170))
 
@@ -89,7 +88,7 @@ LID = cube((50, -50, 150), (300, 150, 170))
 def test_of_the_twelve_edges_of_a_box_the_three_at_its_far_corner_are_hidden():
     """Seen along a diagonal each edge of 100 is 100 sqrt(2/3) long on paper."""
     view = Lying({"box": BOX}, CORNERWISE)
-    seen = [math.dist(p, q) for p, q in view.visible("box", {"box": HERE})]
+    seen = [math.dist(p, q) for p, q in view.visible("box", Scene(there={"box"}, away={})).tolist()]
 
     assert sum(seen) == pytest.approx(9 * 100 * math.sqrt(2 / 3), abs=0.5)
 
@@ -100,11 +99,11 @@ def test_a_lid_hides_what_lies_behind_it_along_the_ray():
     So a lid that begins at 110 hides the top from x = 57.5 on.
     """
     view = Lying({"box": BOX, "lid": LID}, SIDEWAYS)
-    moved = {"box": HERE, "lid": (60.0, 0.0, 0.0)}
+    moved = Scene(there={"box"}, away={"lid": (60.0, 0.0, 0.0)})
 
     assert view.is_seen((57.4, 50.0, 100.0), moved)
     assert not view.is_seen((57.6, 50.0, 100.0), moved)
-    assert not view.is_seen((57.4, 50.0, 100.0), {"box": HERE, "lid": HERE})
+    assert not view.is_seen((57.4, 50.0, 100.0), Scene(there={"box", "lid"}, away={}))
 
 
 def test_what_covers_another_is_told_by_which_lies_nearer():

@@ -1,6 +1,7 @@
 """The PDF: exact pages, only our four fonts, and the same bytes whoever makes it, wherever and whenever."""
 
 import hashlib
+import math
 import os
 import subprocess
 import sys
@@ -11,9 +12,9 @@ import pypdfium2.raw as raw
 import pytest
 
 import dryfit
-from dryfit.documents.display import Display, Stroke, Text, rectangle
-from dryfit.documents.lettering import FILES
-from dryfit.documents.pdf import pdf
+from dryfit.documents.display import Area, Circle, Display, Stroke, Text, rectangle
+from dryfit.documents.lettering import FILES, width
+from dryfit.documents.pdf import layers, pdf
 from tests.documents.reading import MM, fonts, pages, sizes
 
 ROOT = Path(__file__).parents[2]
@@ -96,3 +97,68 @@ def test_two_processes_with_other_clocks_seeds_and_folders_make_the_same_bytes(t
 
     assert len(made) == 1
     assert len(made.pop()) == hashlib.sha256().digest_size * 2
+
+
+# ---- lettering and what lies over it
+
+
+def reads(item):
+    return [text.text for text in item.items if isinstance(text, Text)]
+
+
+def test_lettering_is_painted_last_where_nothing_hides_it():
+    """One layer: a black square of 20 before its white letter, and a line that only crosses a word."""
+    square = Area(loops=(rectangle(100, 100, 20, 20),))
+    line = Stroke(points=((30, 38), (90, 38)), pen="outline")
+    drawing = sheet(square, words("A", ink="white"), words("below"), line)
+
+    assert layers(drawing) == [drawing]
+
+
+@pytest.mark.parametrize(
+    "cover",
+    [
+        Area(loops=(rectangle(30, 30, 40, 20),), ink="white"),
+        Circle(centre=(45, 38), radius=5, ink="white"),
+        Text(at=(42, 41), text="above", ground=0.8),
+    ],
+    ids=["an area", "a ring", "a word's white ground"],
+)
+def test_what_is_painted_over_a_word_still_hides_it(cover):
+    drawing = sheet(words("hidden"), cover, words("elsewhere"))
+
+    first, second = layers(drawing)
+
+    assert reads(first) == ["hidden"]
+    assert any(isinstance(item, (Area, Circle)) for item in second.items)
+    assert "elsewhere" in reads(second)
+
+
+def test_a_word_hidden_by_an_area_is_not_to_be_seen():
+    """The page of both has no more ink than that of the area's border alone."""
+    cover = Area(loops=(rectangle(30, 30, 60, 20),), ink="white")
+
+    with pdfium.PdfDocument(pdf([sheet(words("hidden"), cover)], "hidden")) as document:
+        picture = document[0].render(scale=2).to_numpy()
+    assert picture.min() == 255
+
+
+@pytest.mark.parametrize("anchor", ["start", "middle", "end"])
+@pytest.mark.parametrize("turn", [0.0, 90.0, -30.0])
+def test_a_word_stands_at_its_anchor_turned_about_it(anchor, turn):
+    """A row of 12 capitals 3.5 high at (120, 90): its middle is half its width along the line and 1.75 above it."""
+    item = Text(at=(120, 90), text="HHHHHHHHHHHH", size=3.5, anchor=anchor, turn=turn)
+    wide = width(item.text, 3.5)
+    along = {"start": wide / 2, "middle": 0.0, "end": -wide / 2}[anchor]
+    cosine, sine = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    middle = (120 + along * cosine - 1.75 * sine, 90 - along * sine - 1.75 * cosine)
+
+    with pdfium.PdfDocument(pdf([sheet(item)], "turned")) as document:
+        text = document[0].get_textpage()
+        boxes = [text.get_charbox(number) for number in range(12)]
+    left, low = (min(box[k] for box in boxes) * MM for k in (0, 1))
+    right, high = (max(box[k] for box in boxes) * MM for k in (2, 3))
+    assert ((left + right) / 2, 210 - (low + high) / 2) == (
+        pytest.approx(middle[0], abs=0.3),
+        pytest.approx(middle[1], abs=0.3),
+    )

@@ -7,10 +7,11 @@ inequalities, from which the hidden stretch of the line follows in one sum, for 
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any
+from itertools import chain
+from typing import Any, TypeAlias
 
 import numpy as np
 import shapely
@@ -33,8 +34,11 @@ SHARP = math.cos(math.radians(15.0))  # an edge between flatter faces is the fac
 INSIDE = 0.02  # mm within a piece that count as inside: walls and seats only touch
 AHEAD = 0.05  # mm in front of a line from where on things hide it
 CHUNK = 6_000
+TOUCHING = 0.05  # mm of the piece: boxes are taken so much larger, as outlines and corners differ by a hair
+HERE: Vec = (0.0, 0.0, 0.0)
 
 Floats = NDArray[np.float64]
+Box: TypeAlias = tuple[float, float, float, float]  # left, low, right, high on the paper
 
 
 @dataclass(frozen=True)
@@ -174,31 +178,102 @@ def _shifted(shapes: Any, by: Vec2) -> Any:
     return shapely.transform(shapes, lambda points: points + by)
 
 
+@dataclass(frozen=True)
+class Scene:
+    """What is drawn together.
+
+    Attributes:
+        there: bodies at their place in the piece.
+        away: bodies off it, by how far.
+    """
+
+    there: Set[str]
+    away: Mapping[str, Vec]
+
+
 @dataclass
 class Lying:
-    """Bodies and what hides what, kept for each pair and how they are moved against each other."""
+    """Bodies and what hides what, kept for each pair and how they are moved against each other.
+
+    A body is looked at together with those alone whose boxes on the paper meet its own, so that a picture of many
+    costs as much as they have neighbours; and what is seen of one is kept until what is near it changes.
+    """
 
     bodies: dict[str, Body]
     camera: Camera
     _kept: dict[tuple[str, str, Vec], list[tuple[int, float, float]]] = field(default_factory=dict)
+    _near: dict[str, list[str]] = field(default_factory=dict)
+    _moves: dict[Vec, Vec2] = field(default_factory=dict)
+    _before: dict[Vec, tuple[str, ...]] = field(default_factory=dict)
+    _seen: dict[str, tuple[list[str], Floats]] = field(default_factory=dict)
 
     @cached_property
     def flat(self) -> dict[str, Flat]:
         """Every body on the paper."""
         return {name: _flat(body, self.camera) for name, body in self.bodies.items()}
 
-    def visible(self, name: str, moved: dict[str, Vec]) -> list[tuple[Vec2, Vec2]]:
-        """What is seen of a body's edges, on the paper; `moved` has every body that is there, by how far."""
-        edges = self.flat[name].edges + np.asarray(self.camera.at(moved[name]))
+    @cached_property
+    def boxes(self) -> dict[str, Box]:
+        """The box around every body on the paper."""
+        return {name: flat.whole.bounds for name, flat in self.flat.items()}
+
+    @cached_property
+    def _tree(self) -> tuple[shapely.STRtree, list[str]]:
+        """The boxes by where they lie, and whose they are."""
+        names = [name for name, flat in self.flat.items() if not flat.whole.is_empty]
+        return shapely.STRtree([shapely.box(*self.boxes[name]) for name in names]), names
+
+    def near(self, left: float, low: float, right: float, high: float) -> list[str]:
+        """The bodies at their place whose boxes reach into a box on the paper, in their order."""
+        tree, names = self._tree
+        box = shapely.box(left - TOUCHING, low - TOUCHING, right + TOUCHING, high + TOUCHING)
+        return [names[number] for number in sorted(tree.query(box).tolist())]
+
+    def near_body(self, name: str, offset: Vec) -> list[str]:
+        """The bodies at their place whose boxes reach into that of a body which is moved."""
+        if any(offset):
+            return self.near(*self.box(name, offset))
+        if name not in self._near:
+            self._near[name] = self.near(*self.boxes[name])
+        return self._near[name]
+
+    def box(self, name: str, offset: Vec) -> Box:
+        """The box around a body that is moved, on the paper."""
+        if not any(offset):
+            return self.boxes[name]
+        if offset not in self._moves:
+            self._moves[offset] = self.camera.at(offset)
+        x, y = self._moves[offset]
+        left, low, right, high = self.boxes[name]
+        return left + x, low + y, right + x, high + y
+
+    def visible(self, name: str, scene: Scene) -> Floats:
+        """`(n, 2, 2)` what is seen of a body's edges, on the paper."""
+        offset = scene.away.get(name, HERE)
+        others = [other for other in self.near_body(name, offset) if other in scene.there]
+        own = self.box(name, offset)
+        over = [(other, at) for other, at in scene.away.items() if _meet(own, self.box(other, at))]
+        spans = [self._hidden(name, other, _apart(at, offset)) for other, at in over]
+        if any(spans) or any(offset):
+            spans += [self._hidden(name, other, _apart(HERE, offset)) for other in others]
+            return self._left(name, offset, spans)
+        kept = self._seen.get(name)
+        if kept is None or kept[0] != others:
+            spans = [self._hidden(name, other, HERE) for other in others]
+            kept = self._seen[name] = others, self._left(name, offset, spans)
+        return kept[1]
+
+    def _left(self, name: str, offset: Vec, spans: Iterable[list[tuple[int, float, float]]]) -> Floats:
+        """A body's edges less what is hidden of each."""
+        edges = self.flat[name].edges + np.asarray(self.camera.at(offset))
         hidden: dict[int, list[tuple[float, float]]] = {}
-        for other, offset in moved.items():
-            for number, start, stop in self._hidden(name, other, _apart(offset, moved[name])):
-                hidden.setdefault(number, []).append((start, stop))
+        for number, start, stop in chain.from_iterable(spans):
+            hidden.setdefault(number, []).append((start, stop))
         seen: list[tuple[Vec2, Vec2]] = []
         for number, (p, q) in enumerate(edges.tolist()):
             for start, stop in _left(hidden.get(number, [])):
                 seen.append((_between(p, q, start), _between(p, q, stop)))
-        return seen
+        return np.asarray(seen, dtype=np.float64).reshape(-1, 2, 2)
 
     def _hidden(self, name: str, other: str, apart: Vec) -> list[tuple[int, float, float]]:
         key = (name, other, apart)
@@ -222,11 +297,20 @@ class Lying:
             found += zip(one[longer].tolist(), start[longer].tolist(), stop[longer].tolist(), strict=True)
         return found
 
-    def is_seen(self, point: Vec, moved: dict[str, Vec]) -> bool:
+    def is_seen(self, point: Vec, scene: Scene) -> bool:
         """Whether nothing stands before a place in the world."""
-        edge = np.asarray([[point, point]])
-        flat = np.asarray([[self.camera.at(point)] * 2])
-        return not any(self._behind(edge, flat, other, offset) for other, offset in moved.items())
+        if point not in self._before:
+            x, y = self.camera.at(point)
+            self._before[point] = tuple(n for n in self.near(x, y, x, y) if self._stands_before(n, HERE, point))
+        if any(name in scene.there for name in self._before[point]):
+            return False
+        return not any(self._stands_before(name, offset, point) for name, offset in scene.away.items())
+
+    def _stands_before(self, name: str, offset: Vec, point: Vec) -> bool:
+        x, y = self.camera.at(point)
+        if not _meet((x, y, x, y), self.box(name, offset)):
+            return False
+        return bool(self._behind(np.asarray([[point, point]]), np.asarray([[(x, y)] * 2]), name, offset))
 
     def before(self, other: str, its: Vec, name: str, offset: Vec) -> BaseGeometry:
         """What of a body's silhouette another one covers, piece by piece."""
@@ -262,6 +346,16 @@ class Lying:
         """The outline of a body on the paper, in mm of the piece."""
         whole = self.flat[name].whole
         return _shifted(whole, self.camera.at(offset)) if any(offset) else whole
+
+
+def _meet(one: Box, other: Box) -> bool:
+    """Whether two boxes come so near that what is in one may hide what is in the other."""
+    return (
+        one[0] < other[2] + TOUCHING
+        and other[0] < one[2] + TOUCHING
+        and one[1] < other[3] + TOUCHING
+        and other[1] < one[3] + TOUCHING
+    )
 
 
 def _apart(one: Vec, other: Vec) -> Vec:

@@ -2,22 +2,25 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import cached_property
 
-from shapely import LineString, Point, box, transform
+import numpy as np
+from shapely import LineString, box, transform
 from shapely.geometry.base import BaseGeometry
 
 from ....geometry.frames import Vec, Vec2
 from ....geometry.sections import polygons
 from ....studies.order import Step
-from ...axonometric import Lying
+from ...axonometric import HERE, Lying, Scene
 from ...display import Area, Item, Stroke, Strokes
 from ...looks import Desk
+from ..page.ground import Ground
 from .acts import shown_offset
 
-NOWHERE: Vec = (0.0, 0.0, 0.0)
 SPECK = 0.5  # mm on paper: shorter glimpses between two walls are left out
 HEAD, SHAFT, WING, LONG = 4.5, 1.4, 2.0, 11.0  # of an arrow
+AROUND = 2.5  # of room on all sides of an arrow
 FARTHEST = 40.0  # from the middle of what comes in to its arrow
 Room = tuple[float, float, float, float]
 
@@ -27,8 +30,7 @@ class Hovering:
     """What is there, what comes in and how far from its place; where all that lies on the sheet once it is `fitted`.
 
     Attributes:
-        taken: places where letters and arrows may not stand.
-        inside: left, top, right, bottom of the sheet's free part.
+        ground: the sheet's free part, and the places where letters and arrows may not stand.
     """
 
     desk: Desk
@@ -36,8 +38,7 @@ class Hovering:
     there: tuple[str, ...]
     incoming: tuple[str, ...]
     step: Step | None
-    inside: Room
-    taken: list[BaseGeometry] = field(default_factory=list)
+    ground: Ground
     scale: float = 1.0
     x0: float = 0.0
     y0: float = 0.0
@@ -45,16 +46,19 @@ class Hovering:
     def __post_init__(self) -> None:
         deepest = max(board.depth for board in self.desk.book.piece.boards)
         goes = self.step is not None and bool(self.step.legs)
-        self.offset: Vec = shown_offset(self.step, deepest) if self.step and goes else NOWHERE
-        self.moved = dict.fromkeys(self.there, NOWHERE) | dict.fromkeys(self.incoming, self.offset)
-        self.flat = {name: self.view.silhouette(name, offset) for name, offset in self.moved.items()}
+        self.offset: Vec = shown_offset(self.step, deepest) if self.step and goes else HERE
+        coming = set(self.incoming)
+        there = {name for name in self.there if name not in coming}
+        self.scene = Scene(there=there, away=dict.fromkeys(self.incoming, self.offset))
 
     # --- where it lies -------------------------------------------------------------------------
 
     def fit(self, rooms: Sequence[Room]) -> None:
         """As large as it goes into one of these rooms."""
-        left, low = min(s.bounds[0] for s in self.flat.values()), min(s.bounds[1] for s in self.flat.values())
-        right, high = max(s.bounds[2] for s in self.flat.values()), max(s.bounds[3] for s in self.flat.values())
+        boxes = [self.view.boxes[name] for name in self.scene.there]
+        boxes += [self.view.box(name, self.offset) for name in self.incoming]
+        left, low = min(box[0] for box in boxes), min(box[1] for box in boxes)
+        right, high = max(box[2] for box in boxes), max(box[3] for box in boxes)
         best = 0.0
         for x0, y0, x1, y1 in rooms:
             scale = min((x1 - x0) / (right - left), (y1 - y0) / (high - low))
@@ -62,10 +66,14 @@ class Hovering:
                 best = self.scale = scale
                 self.x0 = x0 + ((x1 - x0) - (right - left) * scale) / 2 - left * scale
                 self.y0 = y0 + ((y1 - y0) - (high - low) * scale) / 2 + high * scale
-        self.wood = {name: self._on_paper(shape) for name, shape in self.flat.items()}
+        self.extent: Room = (*self.at((left, high)), *self.at((right, low)))
 
-    def _on_paper(self, shape: BaseGeometry) -> BaseGeometry:
-        return transform(shape, lambda points: points * [self.scale, -self.scale] + [self.x0, self.y0])
+    @cached_property
+    def wood(self) -> dict[str, BaseGeometry]:
+        """The outline of what comes in, on the sheet."""
+        scale, shift = [self.scale, -self.scale], [self.x0, self.y0]
+        shapes = {name: self.view.silhouette(name, self.offset) for name in self.incoming}
+        return {name: transform(shape, lambda points: points * scale + shift) for name, shape in shapes.items()}
 
     def at(self, p: Vec2) -> Vec2:
         """A place of the picture, on the sheet."""
@@ -74,16 +82,6 @@ class Hovering:
     def world(self, p: Vec) -> Vec2:
         """A place in the world, on the sheet."""
         return self.at(self.view.camera.at(p))
-
-    def free(self, shape: BaseGeometry) -> bool:
-        """Whether a letter or an arrow may stand there."""
-        left, top, right, bottom = shape.bounds
-        x0, y0, x1, y1 = self.inside
-        return bool(left > x0 and right < x1 and top > y0 and bottom < y1) and self.clear(shape)
-
-    def clear(self, shape: BaseGeometry) -> bool:
-        """Whether nothing stands there yet."""
-        return not any(shape.intersects(area) for area in self.taken)
 
     # --- wood ------------------------------------------------------------------------------------
 
@@ -99,17 +97,19 @@ class Hovering:
         yield from self._arrows()
 
     def _lines(self, name: str, pen: str) -> Iterator[Item]:
-        seen = [(self.at(p), self.at(q)) for p, q in self.view.visible(name, self.moved)]
-        segments = tuple((p, q) for p, q in seen if math.dist(p, q) >= SPECK)
+        seen = self.view.visible(name, self.scene) * [self.scale, -self.scale] + [self.x0, self.y0]
+        sizes = np.hypot(*(seen[:, 1] - seen[:, 0]).T)
+        segments = tuple(((x, y), (p, q)) for (x, y), (p, q) in seen[sizes >= SPECK].tolist())
         if segments:
             yield Strokes(segments=segments, pen=pen, layer="wood", owner=name)
 
     def _grey(self, name: str) -> Iterator[Item]:
         """A body that comes in, less what stands before it."""
-        shape = self.flat[name]
+        shape = self.view.silhouette(name, self.offset)
+        near = set(self.view.near_body(name, self.offset))
         for other in self.there:
-            if self.flat[other].intersects(shape):
-                shape = shape.difference(self.view.before(other, NOWHERE, name, self.offset))
+            if other in near and self.view.flat[other].whole.intersects(shape):
+                shape = shape.difference(self.view.before(other, HERE, name, self.offset))
         for piece in polygons(shape):
             rings = (piece.exterior, *piece.interiors)
             loops = tuple(tuple(self.at((x, y)) for x, y in ring.coords[:-1]) for ring in rings)
@@ -131,7 +131,7 @@ class Hovering:
         """Solid arrows beside what comes in, the way it goes."""
         if self.step is None or not self.step.legs:
             return
-        (ox, oy), (px, py) = self.view.camera.at(NOWHERE), self.view.camera.at(self.step.legs[0].direction)
+        (ox, oy), (px, py) = self.view.camera.at(HERE), self.view.camera.at(self.step.legs[0].direction)
         size = math.hypot(px - ox, py - oy)
         if size < 0.1:
             return
@@ -156,26 +156,26 @@ class Hovering:
             yield px + way[0] * (min(along, FARTHEST) + 2.0), py + way[1] * (min(along, FARTHEST) + 2.0)
 
     def _take_arrow(self, start: Vec2, way: Vec2) -> bool:
-        tip = Point(start[0] + way[0] * (LONG + 1), start[1] + way[1] * (LONG + 1))
-        shape = Point(start).buffer(2.5).union(tip.buffer(2.5)).convex_hull
-        if not self.free(shape):
+        tip = (start[0] + way[0] * (LONG + 1), start[1] + way[1] * (LONG + 1))
+        if not self.ground.free(start, tip, AROUND):
             return False
-        self.taken.append(shape)
+        self.ground.take(start, tip, AROUND)
         return True
-
-    def extent(self) -> Room:
-        """Left, top, right, bottom of all wood on the sheet."""
-        bounds = [shape.bounds for shape in self.wood.values()]
-        left, top = min(b[0] for b in bounds), min(b[1] for b in bounds)
-        return float(left), float(top), float(max(b[2] for b in bounds)), float(max(b[3] for b in bounds))
 
     def off_the_wood(self, left: float, top: float, right: float, bottom: float) -> bool:
         """Whether a box is free and on no wood; then it is taken."""
-        area = box(left, top, right, bottom)
-        if not self.free(area) or any(area.intersects(shape) for shape in self.wood.values()):
+        if not self.ground.free_box(left, top, right, bottom) or self._on_wood(left, top, right, bottom):
             return False
-        self.taken.append(area)
+        self.ground.take_box(left, top, right, bottom)
         return True
+
+    def _on_wood(self, left: float, top: float, right: float, bottom: float) -> bool:
+        x0, x1 = ((x - self.x0) / self.scale for x in (left, right))
+        y0, y1 = ((self.y0 - y) / self.scale for y in (bottom, top))
+        area = box(x0, y0, x1, y1)
+        near = [self.view.flat[name].whole for name in self.view.near(x0, y0, x1, y1) if name in self.scene.there]
+        coming = [self.view.silhouette(name, self.offset) for name in self.incoming]
+        return any(area.intersects(shape) for shape in (*near, *coming))
 
 
 def _arrow(start: Vec2, way: Vec2, owner: str) -> Area:

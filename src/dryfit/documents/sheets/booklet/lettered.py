@@ -1,9 +1,10 @@
 """Letters of the boards in a picture of the booklet, and where its foot and its top lie."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from shapely import LineString, Point
+import numpy as np
+from numpy.typing import NDArray
 
 from ....geometry.frames import Vec, Vec2
 from ...display import Circle, Item, Stroke, Text
@@ -17,7 +18,13 @@ TURNS = tuple(range(-60, 300, 30))
 AT_ENDS = (0.06, 0.94, 0.15, 0.85, 0.3, 0.7, 0.5, 0.4, 0.6)
 IN_MIDDLE = (0.5, 0.3, 0.7, 0.15, 0.85, 0.06, 0.94)
 ROOMY = 16.0  # ring radii squared that a part must show to bear its letter
+AIR = 0.6  # around a ring
 DOT = 0.8  # around a leader, that no letter may touch
+Floats = NDArray[np.float64]
+_BESIDE: Floats = np.asarray(
+    [(far * math.cos(math.radians(turn)), far * math.sin(math.radians(turn))) for far in REACH for turn in TURNS]
+)
+_ON_IT: Floats = np.concatenate([np.zeros((1, 2)), _BESIDE])
 FOOT, TOP = "FOOT, near you", "TOP of the piece"
 
 
@@ -25,28 +32,34 @@ def letters(picture: Hovering) -> Iterator[Item]:
     """Of what comes in, of what it goes into, then of the others while there is room."""
     into = picture.step.into if picture.step else ()
     for name in picture.incoming:
-        on_it = (0.0,) if picture.wood[name].area > ROOMY * RING_IN**2 else ()
-        yield from _letter(picture, name, _middle_places(picture, name), (*on_it, *REACH), RING_IN, LETTER_IN)
+        on_it = _ON_IT if picture.wood[name].area > ROOMY * RING_IN**2 else _BESIDE
+        yield from _letter(picture, name, _middle_places(picture, name), on_it, RING_IN, LETTER_IN)
     for name in dict.fromkeys((*into, *picture.there)):
-        if name not in picture.incoming:
-            yield from _letter(picture, name, _seen_places(picture, name), REACH, RING, LETTER)
+        if name not in picture.scene.away:
+            yield from _letter(picture, name, _seen_places(picture, name), _BESIDE, RING, LETTER)
 
 
 def _letter(
-    picture: Hovering, name: str, places: Iterator[Vec], reaches: tuple[float, ...], ring: float, size: float
+    picture: Hovering, name: str, places: Iterable[Vec], around: Floats, ring: float, size: float
 ) -> Iterator[Item]:
-    for place in places:
-        p = picture.world(place)
-        for reach in reaches:
-            for turn in TURNS if reach else TURNS[:1]:
-                x, y = math.cos(math.radians(turn)), math.sin(math.radians(turn))
-                centre = (p[0] + reach * x, p[1] + reach * y)
-                disc = Point(centre).buffer(ring + 0.6)
-                leader = LineString([p, centre]).buffer(DOT) if reach else disc
-                if picture.free(disc) and picture.clear(leader):
-                    picture.taken += [disc, leader]
-                    yield from _ring(p, centre, ring, size, picture.desk.marks[name], name)
-                    return
+    """A letter at the first of the places at which it has room, near before far."""
+    starts = [picture.world(place) for place in places]
+    if not starts:
+        return
+    feet = np.repeat(np.asarray(starts), len(around), axis=0)
+    centres = feet + np.tile(around, (len(starts), 1))
+    found = picture.ground.first_ring(feet, centres, ring + AIR, DOT)
+    if found is None:
+        return
+    p, centre = _place(feet[found]), _place(centres[found])
+    picture.ground.take(centre, centre, ring + AIR)
+    picture.ground.take(p, centre, DOT)
+    yield from _ring(p, centre, ring, size, picture.desk.marks[name], name)
+
+
+def _place(row: Floats) -> Vec2:
+    x, y = row.tolist()
+    return x, y
 
 
 def _middle_places(picture: Hovering, name: str) -> Iterator[Vec]:
@@ -65,7 +78,7 @@ def _seen_places(picture: Hovering, name: str) -> Iterator[Vec]:
     up = picture.step is None or picture.step.up == "front"
     for share in AT_ENDS:
         point = part.board.frame.place((low + (high - low) * share, 0.0, part.board.depth if up else 0.0))
-        if picture.view.is_seen(point, picture.moved):
+        if picture.view.is_seen(point, picture.scene):
             yield point
 
 
@@ -87,13 +100,13 @@ def _ring(p: Vec2, centre: Vec2, ring: float, size: float, mark: str, owner: str
 
 def ends(picture: Hovering) -> Iterator[Item]:
     """The words for the foot and the top, beside the wood, each at its side of the picture."""
-    _, top, _, bottom = picture.extent()
+    _, top, _, bottom = picture.extent
     yield from _words(picture, FOOT, [bottom + 5.0 - step * 9.0 for step in range(4)])
     yield from _words(picture, TOP, [top - 1.5 + step * 9.0 for step in range(4)])
 
 
 def _words(picture: Hovering, text: str, rows: list[float]) -> Iterator[Item]:
-    left, _, right, _ = picture.extent()
+    left, _, right, _ = picture.extent
     wide = width(text, FIGURE, "medium")
     for y in rows:
         for step in range(13):

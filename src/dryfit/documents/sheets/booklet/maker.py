@@ -6,13 +6,12 @@ board, beside it at most three short ones; arrows show the way, dashed lines lea
 
 from collections.abc import Iterator
 
-from shapely import box
-
 from ...axonometric import Lying, body_of, camera
 from ...display import Item, Text
 from ...lettering import FIGURE, fitted, printable, wrapped
 from ...looks import Desk
 from ..page.frame import LEFT, MARGIN, black, space
+from ..page.ground import Ground
 from ..page.prose import largest
 from ..registry import A4, Draft, sheet
 from .hovering import Hovering
@@ -68,13 +67,13 @@ def _items(desk: Desk, number: int, page: Page, view: Lying) -> Iterator[Item]:
     low = room.bottom - LINE * len(lines)
     for row, line in enumerate(lines):
         yield Text(at=(x, low + LINE * row + FIGURE + 0.8), text=line, size=FIGURE)
-    inside = (room.left - 5.0, top + 1.0, room.right + 3.0, room.bottom)
-    picture = Hovering(desk, view, page.there, page.incoming, page.step, inside)
+    ground = Ground(room.left - 5.0, top + 1.0, room.right + 3.0, room.bottom)
+    picture = Hovering(desk, view, page.there, page.incoming, page.step, ground)
     left, right = room.left + AROUND, room.right - AROUND
     above, below = top + AROUND, room.bottom - AROUND
     picture.fit([(left, above, right - SIDE, below), (left, above, right, low - AROUND)])
     if lines:
-        picture.taken.append(box(x - 2.0, low - 2.0, x + SIDE + 5.0, room.bottom + 5.0))
+        ground.take_box(x - 2.0, low - 2.0, x + SIDE + 5.0, room.bottom + 5.0)
     yield from picture.drawn()
     yield from letters(picture)
     yield from ends(picture)
