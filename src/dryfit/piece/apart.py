@@ -17,8 +17,9 @@ all, so that it lies there from the start.
 Bodies are numbered; sets of them are the bits of an integer.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import Protocol
 
 FRONT, NEITHER, WALLWARD = 1, 0, -1
@@ -36,8 +37,8 @@ class Blocking(Protocol):
     def sides(self) -> Sequence[int]:
         """Where each direction leads."""
 
-    def ways(self, body: int) -> Sequence[int]:
-        """Directions by number, the ones that suit a body best first."""
+    def open(self, body: int, rest: int) -> Iterable[int]:
+        """Directions in which none of `rest` is known to stand in a body's way, those that suit it best first."""
 
     def blockers(self, way: int, body: int) -> int:
         """The set that is known to stand in a body's way."""
@@ -99,6 +100,53 @@ def bits(bodies: int) -> Iterator[int]:
         bodies ^= low
 
 
+class Shut:
+    """Which ways each body is shut by each other, as far as is known: for a pair the set of directions, as bits.
+
+    A body has few others near it, but a piece of many angles has many directions. So what is kept is one set of
+    directions for each pair that is known of, and what is open to a body is looked up, not gone through.
+
+    Attributes:
+        every: the set of all directions.
+        by: of each body, the directions that others shut to it, by their number.
+    """
+
+    def __init__(self, bodies: int, directions: int) -> None:
+        self.every = (1 << directions) - 1
+        self.by: list[dict[int, int]] = [{} for _ in range(bodies)]
+        self._others = [0] * bodies
+        self._open: list[tuple[int, int] | None] = [None] * bodies
+
+    def add(self, body: int, other: int, ways: int) -> None:
+        """`other` stands in the way of `body` in these directions."""
+        if ways:
+            self.by[body][other] = self.by[body].get(other, 0) | ways
+            self._others[body] |= 1 << other
+            self._open[body] = None
+
+    def open(self, body: int, rest: int) -> int:
+        """The set of directions in which none of `rest` stands in the way of `body`."""
+        near = rest & self._others[body]
+        kept = self._open[body]
+        if kept is not None and kept[0] == near:
+            return kept[1]
+        shut = 0
+        for other, ways in self.by[body].items():
+            if near >> other & 1:
+                shut |= ways
+        ways = self.every & ~shut
+        self._open[body] = (near, ways)
+        return ways
+
+    def blockers(self, way: int, body: int) -> int:
+        """The set of those that stand in the way of `body` in a direction."""
+        found = 0
+        for other, ways in self.by[body].items():
+            if ways >> way & 1:
+                found |= 1 << other
+        return found
+
+
 def take_apart(graph: Blocking, bodies: int, order: Sequence[int], turned: Sequence[int] | None = None) -> Apart:
     """Take everything apart with as few turns as may be.
 
@@ -155,36 +203,43 @@ class _Run:
         """The first that is free at the least cost; what costs more is only looked at where nothing cheaper is free."""
         graph = self.graph
         waiting: dict[int, list[Taken]] = {}
+        idle: list[int] = []
         for body in self.orders[side]:
-            own = 1 << body
-            if not bodies & own:
+            if not bodies >> body & 1:
                 continue
-            rest = bodies & ~own
-            for way in graph.ways(body):
-                if graph.sides[way] == -side or graph.blockers(way, body) & rest:
-                    continue
-                move, cost = Taken(own, rest, way, graph.sides[way]), graph.cost(way, body, rest)
+            for move in self.ways_out(body, bodies, side):
+                cost = graph.cost(move.way, body, move.rest)
+                if cost == IDLE:  # whatever the way
+                    idle.append(body)
+                    break
                 if cost:
                     waiting.setdefault(cost, []).append(move)
-                elif graph.clear(way, own, rest):
+                elif graph.clear(move.way, move.movers, move.rest):
                     return move
-        idle = waiting.get(IDLE, [])
-        if idle and len(waiting) > 1:
+        if idle and waiting:
             waiting[0] = self.unlocking(bodies, side, idle)
         dearer = (move for cost in sorted(waiting) for move in waiting[cost])
-        return next((move for move in dearer if graph.clear(move.way, move.movers, move.rest)), None)
+        unmoved = (move for body in idle for move in self.ways_out(body, bodies, side))
+        return next((move for move in chain(dearer, unmoved) if graph.clear(move.way, move.movers, move.rest)), None)
 
-    def unlocking(self, bodies: int, side: int, idle: Sequence[Taken]) -> list[Taken]:
+    def ways_out(self, body: int, bodies: int, side: int) -> Iterator[Taken]:
+        """Moves of a body in whose way nothing is known to stand, but those to the side that faces down."""
+        graph, rest = self.graph, bodies & ~(1 << body)
+        for way in graph.open(body, rest):
+            if graph.sides[way] != -side:
+                yield Taken(1 << body, rest, way, graph.sides[way])
+
+    def unlocking(self, bodies: int, side: int, idle: Sequence[int]) -> list[Taken]:
         """What touches nothing, where it alone stands in the way of something that would leave at no cost."""
         graph, found = self.graph, 0
-        alone = sum({move.movers for move in idle})
+        alone = sum(1 << body for body in idle)
         for body in bits(bodies & ~alone):
             rest = bodies & ~(1 << body)
-            for way in graph.ways(body):
+            for way in graph.open(body, rest & ~alone):
                 blocked = graph.blockers(way, body) & rest
-                if blocked and not blocked & ~alone and graph.sides[way] != -side and not graph.cost(way, body, rest):
+                if blocked and graph.sides[way] != -side and not graph.cost(way, body, rest):
                     found |= blocked
-        return [move for move in idle if move.movers & found]
+        return [move for body in idle if found >> body & 1 for move in self.ways_out(body, bodies, side)]
 
     def roundabout(self, bodies: int, side: int) -> Taken | None:
         for body in self.orders[side]:

@@ -21,9 +21,11 @@ from .bodies import Faces, PartShape, Slab, normal_of, pieces_of
 CONTACT = 0.02  # mm
 STILL = 1e-12  # a speed along an axis that is none
 CHUNK = 20_000  # pairs at a time, to bound memory
+ABREAST = 4  # pairs looked at together for many directions: most are settled by the first few
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Boxes = tuple[Floats, Floats]  # low and high corners
 
 
 @dataclass(frozen=True)
@@ -159,19 +161,45 @@ class Pairs:
     def hits(self, direction: Vec, offset: Vec = (0.0, 0.0, 0.0)) -> Floats:
         """`(p,)` distance after which the first, moved along, cuts into the other; inf where it never does."""
         shift = self.axes @ np.asarray(offset)
-        speed = self.axes @ np.asarray(direction)
-        enter, leave = self.ahead - shift + CONTACT, -(self.behind + shift) - CONTACT
-        still = np.abs(speed) < STILL
-        with np.errstate(divide="ignore", invalid="ignore"):
-            one, other = enter / speed, leave / speed
-        start = np.where(speed > 0, one, other)
-        stop = np.where(speed > 0, other, one)
-        inside = (enter < 0) & (leave > 0)
-        start = np.where(still, np.where(inside, -np.inf, np.inf), start)
-        stop = np.where(still, np.where(inside, np.inf, -np.inf), stop)
-        first, last = start.max(axis=1), stop.min(axis=1)
-        hit: Floats = np.where((first < last) & (last > 0), np.maximum(first, 0.0), np.inf)
-        return hit
+        return _times(self.ahead - shift, self.behind + shift, self.axes @ np.asarray(direction))
+
+    def soonest(self, directions: Floats, enough: float, offset: Vec = (0.0, 0.0, 0.0)) -> Floats:
+        """`(m,)` distance until any of the pairs meets, for many directions `(m, 3)`.
+
+        A direction in which some pair meets sooner than `enough` is not looked at any further.
+        """
+        found = np.full(len(directions), np.inf)
+        left = np.arange(len(directions))
+        shift = self.axes @ np.asarray(offset)
+        ahead, behind = (self.ahead - shift)[:, :, None], (self.behind + shift)[:, :, None]
+        for at in range(0, len(self.axes), ABREAST):
+            some = slice(at, at + ABREAST)
+            times = _times(ahead[some], behind[some], self.axes[some] @ directions[left].T)
+            found[left] = np.minimum(found[left], times.min(axis=0))
+            left = left[found[left] >= enough]
+            if not len(left):
+                break
+        return found
+
+    def of(self, rows: Ints) -> "Pairs":
+        """Some of them."""
+        return Pairs(self.axes[rows], self.ahead[rows], self.behind[rows])
+
+
+def _times(ahead: Floats, behind: Floats, speed: Floats) -> Floats:
+    """Distance until pairs meet, by their gaps along each axis and how fast one goes along it; axes are the second."""
+    enter, leave = ahead + CONTACT, -behind - CONTACT
+    still = np.abs(speed) < STILL
+    with np.errstate(divide="ignore", invalid="ignore"):
+        one, other = enter / speed, leave / speed
+    start = np.where(speed > 0, one, other)
+    stop = np.where(speed > 0, other, one)
+    inside = (enter < 0) & (leave > 0)
+    start = np.where(still, np.where(inside, -np.inf, np.inf), start)
+    stop = np.where(still, np.where(inside, np.inf, -np.inf), stop)
+    first, last = start.max(axis=1), stop.min(axis=1)
+    hit: Floats = np.where((first < last) & (last > 0), np.maximum(first, 0.0), np.inf)
+    return hit
 
 
 def pairs(every: Pieces, one: Ints, other: Ints) -> Pairs:
@@ -212,10 +240,10 @@ def _upright_or_not(every: Pieces, one: Ints, other: Ints) -> Pairs:
     return Pairs(axes, ahead, behind)
 
 
-def in_the_way(every: Pieces, box: tuple[Floats, Floats], other: Ints, direction: Vec, offset: Vec) -> Ints:
-    """Of a set of pieces, those whose boxes meet a box that is moved along."""
+def in_the_way(boxes: Boxes, box: Boxes, other: Ints, direction: Vec, offset: Vec) -> Ints:
+    """Of a set of boxes, those that meet one that is moved along."""
     low, high = box[0][None, :] + np.asarray(offset), box[1][None, :] + np.asarray(offset)
-    met: Ints = other[_met(low, high, every.low[other], every.high[other], direction)[0]]
+    met: Ints = other[_met(low, high, boxes[0][other], boxes[1][other], direction)[0]]
     return met
 
 
