@@ -19,6 +19,7 @@ Bodies are numbered; sets of them are the bits of an integer.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from heapq import heappop, heappush
 from itertools import chain
 from typing import Protocol
 
@@ -45,6 +46,9 @@ class Blocking(Protocol):
 
     def clear(self, way: int, movers: int, rest: int) -> bool:
         """Whether it is proved that `movers` leave `rest` unhindered; if not, `blockers` know more from now on."""
+
+    def around(self, body: int) -> int:
+        """The set of those whose ways out, or what they cost, may be others once a body is gone."""
 
     def cost(self, way: int, body: int, rest: int) -> int:
         """0 for a good way out of `rest`; more where it had better be put off; `IDLE` if the body touches nothing."""
@@ -109,24 +113,25 @@ class Shut:
     Attributes:
         every: the set of all directions.
         by: of each body, the directions that others shut to it, by their number.
+        others: of each body, the set of those that shut any to it.
     """
 
     def __init__(self, bodies: int, directions: int) -> None:
         self.every = (1 << directions) - 1
         self.by: list[dict[int, int]] = [{} for _ in range(bodies)]
-        self._others = [0] * bodies
+        self.others = [0] * bodies
         self._open: list[tuple[int, int] | None] = [None] * bodies
 
     def add(self, body: int, other: int, ways: int) -> None:
         """`other` stands in the way of `body` in these directions."""
         if ways:
             self.by[body][other] = self.by[body].get(other, 0) | ways
-            self._others[body] |= 1 << other
+            self.others[body] |= 1 << other
             self._open[body] = None
 
     def open(self, body: int, rest: int) -> int:
         """The set of directions in which none of `rest` stands in the way of `body`."""
-        near = rest & self._others[body]
+        near = rest & self.others[body]
         kept = self._open[body]
         if kept is not None and kept[0] == near:
             return kept[1]
@@ -164,6 +169,39 @@ def take_apart(graph: Blocking, bodies: int, order: Sequence[int], turned: Seque
     return min(front, wallward, key=lambda apart: (apart.turns, apart.together))
 
 
+class _Ready:
+    """Bodies that may be free on one side of the piece; the others sleep until something around them has left.
+
+    Attributes:
+        dear: by body, its ways out that cost something, each behind its cost.
+    """
+
+    def __init__(self, order: Sequence[int], bodies: int) -> None:
+        self.order = [body for body in order if bodies >> body & 1]
+        self.rank = {body: rank for rank, body in enumerate(self.order)}
+        self.awake = list(range(len(self.order)))  # ranks, as a heap
+        self.asleep: set[int] = set()
+        self.dear: dict[int, list[tuple[int, int]]] = {}
+
+    def next(self) -> int:
+        """Who goes first of those awake, which puts it to sleep."""
+        body = self.order[heappop(self.awake)]
+        self.asleep.add(body)
+        return body
+
+    def wake(self, bodies: int) -> None:
+        """Look at these again."""
+        for body in bits(bodies):
+            if body in self.asleep:
+                self.asleep.remove(body)
+                self.dear.pop(body, None)
+                heappush(self.awake, self.rank[body])
+
+    def left(self, bodies: int) -> list[int]:
+        """Those of `bodies` that could go at a cost, in order."""
+        return sorted((body for body in self.dear if bodies >> body & 1), key=self.rank.__getitem__)
+
+
 class _Run:
     """One taking apart, from one side on."""
 
@@ -174,10 +212,11 @@ class _Run:
         moves: list[Taken] = []
         locked: list[int] = []
         turns, last = 0, FRONT
+        ready = {side: _Ready(self.orders[side], bodies) for side in (FRONT, WALLWARD)}
         while bodies & (bodies - 1):
-            move = self.one(bodies, side)
+            move = self.one(bodies, side, ready[side])
             if move is None:
-                move = self.one(bodies, -side)
+                move = self.one(bodies, -side, ready[-side])
                 if move is not None:
                     side, turns = -side, turns + 1
             if move is None:
@@ -188,6 +227,9 @@ class _Run:
             moves.append(move)
             last = move.side or last
             bodies = move.rest
+            for body in bits(move.movers):
+                for each in ready.values():
+                    each.wake(self.graph.around(body) & bodies)
             if move.grouped:
                 apart = self.whole(move.movers, FRONT)
                 moves.extend(apart.moves)
@@ -195,27 +237,34 @@ class _Run:
                 turns += apart.turns
         return Apart(tuple(moves), tuple(locked), turns + (last == WALLWARD), last)
 
-    def one(self, bodies: int, side: int) -> Taken | None:
+    def one(self, bodies: int, side: int, ready: _Ready) -> Taken | None:
         """A single body that is free on this side, or goes in two steps."""
-        return self.straight(bodies, side) or self.roundabout(bodies, side)
+        return self.straight(bodies, side, ready) or self.roundabout(bodies, side)
 
-    def straight(self, bodies: int, side: int) -> Taken | None:
+    def straight(self, bodies: int, side: int, ready: _Ready) -> Taken | None:
         """The first that is free at the least cost; what costs more is only looked at where nothing cheaper is free."""
         graph = self.graph
-        waiting: dict[int, list[Taken]] = {}
-        idle: list[int] = []
-        for body in self.orders[side]:
+        while ready.awake:
+            body = ready.next()
             if not bodies >> body & 1:
                 continue
             for move in self.ways_out(body, bodies, side):
                 cost = graph.cost(move.way, body, move.rest)
-                if cost == IDLE:  # whatever the way
-                    idle.append(body)
-                    break
                 if cost:
-                    waiting.setdefault(cost, []).append(move)
+                    ready.dear.setdefault(body, []).append((cost, move.way))
                 elif graph.clear(move.way, move.movers, move.rest):
                     return move
+                if cost == IDLE:  # whatever the way
+                    break
+        idle: list[int] = []
+        waiting: dict[int, list[Taken]] = {}
+        for body in ready.left(bodies):
+            for cost, way in ready.dear[body]:
+                if cost == IDLE:
+                    idle.append(body)
+                else:
+                    move = Taken(1 << body, bodies & ~(1 << body), way, graph.sides[way])
+                    waiting.setdefault(cost, []).append(move)
         if idle and waiting:
             waiting[0] = self.unlocking(bodies, side, idle)
         dearer = (move for cost in sorted(waiting) for move in waiting[cost])

@@ -165,6 +165,10 @@ class MotionGraph:
         """The joints are all there is to know."""
         return True
 
+    def around(self, body: int) -> int:
+        """Those that a joint holds to it."""
+        return self._shut.others[body]
+
     def cost(self, way: int, body: int, rest: int) -> int:
         """Which of them goes first does not matter to how the joints are made."""
         return 0

@@ -66,7 +66,7 @@ class Ground:
 
     def _near(self) -> None:
         """What the contacts show of every direction at once, pair by pair."""
-        count, ways = len(self.names), np.asarray(self.directions)
+        count, lines = len(self.names), np.asarray(self.directions)[::2]
         of = self.pieces.owner[self.contacts.one] * count + self.pieces.owner[self.contacts.other]
         order = np.argsort(of, kind="stable")
         pair, starts = np.unique(of[order], return_index=True)
@@ -75,7 +75,7 @@ class Ground:
             self.near[i] |= 1 << j
             self.near[j] |= 1 << i
             laid = self.touching[i, j] = self.contacts.laid.of(rows)
-            soonest = laid.soonest(ways, ROOM)
+            soonest = laid.soonest(lines, ROOM).T.ravel()  # one way and the other, as directions are listed
             for shut, met in ((self.blocked, np.isfinite(soonest)), (self.cramped, soonest < ROOM)):
                 found = as_set(met)
                 shut.add(i, j, found)
@@ -136,14 +136,15 @@ class Ground:
         """Of a set of directions, those in which nothing that the movers touch is met from where they stand moved."""
         for part in movers:
             for other in bits(self.near[part] & others):
-                if not ways:
-                    return 0
-                chosen = list(bits(ways))
+                numbers = members((ways | ways >> 1) & self.even)  # of the lines that they lie on
+                lines = np.asarray(self.directions).reshape(-1, 3)[numbers]
                 one, another, sign = (part, other, 1.0) if part < other else (other, part, -1.0)
                 away = (sign * offset[0], sign * offset[1], sign * offset[2])
-                along = sign * np.asarray([self.directions[way] for way in chosen])
-                met = np.isfinite(self.touching[one, another].soonest(along, math.inf, away))
-                ways &= ~sum(1 << way for way, hit in zip(chosen, met.tolist(), strict=True) if hit)
+                met = np.zeros(len(self.directions), dtype=bool)
+                met[numbers], met[numbers + 1] = np.isfinite(
+                    self.touching[one, another].soonest(sign * lines, math.inf, away)
+                )
+                ways &= ~as_set(met)
         return ways
 
 
@@ -179,6 +180,7 @@ class Bodies:
         self.eased = eased or {}
         self._shut = Shut(len(self.bodies), len(ground.directions))
         self._read = len(ground.learnt)
+        self._single = all(body == (number,) for number, body in enumerate(self.bodies))
         for part in self.body_of:
             for known in (ground.blocked, ground.tied):
                 for other, ways in known.by[part].items():
@@ -209,7 +211,7 @@ class Bodies:
 
     def parts(self, bodies: int) -> int:
         """The parts of a set of bodies, as a set."""
-        return sum(1 << part for body in bits(bodies) for part in self.bodies[body])
+        return bodies if self._single else sum(1 << part for body in bits(bodies) for part in self.bodies[body])
 
 
 class Stage(Bodies):
@@ -218,6 +220,7 @@ class Stage(Bodies):
     def __init__(self, ground: Ground, bodies: Sequence[Sequence[str]]) -> None:
         super().__init__(ground, [[ground.number[name] for name in body] for body in bodies])
         self._of_body: list[list[tuple[JointValue, str]]] = [[] for _ in self.bodies]
+        self._joined = [0] * len(self.bodies)
         self._fitting = [self._shut.every] * len(self.bodies)
         numbers = sorted({number for part in self.body_of for number in ground.meets[part]})
         self.joints = [ground.joints[number] for number in numbers if self._take(number)]
@@ -237,11 +240,11 @@ class Stage(Bodies):
         joint = self.ground.joints[number]
         parts = [self.ground.number[name] for name in joint.key]
         pair = [self.body_of.get(part) for part in parts]
-        if None in pair or pair[0] == pair[1]:
+        if pair[0] is None or pair[1] is None or pair[0] == pair[1]:
             return False
-        for body, part, name in zip(pair, parts, joint.key, strict=True):
-            assert body is not None
+        for body, part, name in zip((pair[0], pair[1]), parts, joint.key, strict=True):
             self._of_body[body].append((joint, name))
+            self._joined[body] |= (1 << pair[0] | 1 << pair[1]) & ~(1 << body)
             self._fitting[body] &= self.ground.leaves(number, part)
         return True
 
@@ -274,6 +277,10 @@ class Stage(Bodies):
         for part in bits(self.parts(movers)):
             self.ground.settle(way, part, others)
         return not any(self.blockers(way, body) & rest for body in bits(movers))
+
+    def around(self, body: int) -> int:
+        """Those that shut it any way, touch it or are joined to it."""
+        return self.shut.others[body] | self._near[body] | self._joined[body]
 
     def cost(self, way: int, body: int, rest: int) -> int:
         """0; 1 where a glued joint would have to slide along its glue; `IDLE` where the body touches nothing."""

@@ -119,6 +119,10 @@ class _Eased(Bodies):
             self.ground.settle(way, part, self.parts(rest))
         return not any(self.blockers(way, body) & rest for body in bits(movers))
 
+    def around(self, body: int) -> int:
+        """Those that shut it any way."""
+        return self.shut.others[body]
+
     def cost(self, way: int, body: int, rest: int) -> int:
         """Not asked for while a change is tried."""
         return 0

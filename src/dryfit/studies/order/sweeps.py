@@ -21,7 +21,6 @@ from .bodies import Faces, PartShape, Slab, normal_of, pieces_of
 CONTACT = 0.02  # mm
 STILL = 1e-12  # a speed along an axis that is none
 CHUNK = 20_000  # pairs at a time, to bound memory
-ABREAST = 4  # pairs looked at together for many directions: most are settled by the first few
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -161,45 +160,51 @@ class Pairs:
     def hits(self, direction: Vec, offset: Vec = (0.0, 0.0, 0.0)) -> Floats:
         """`(p,)` distance after which the first, moved along, cuts into the other; inf where it never does."""
         shift = self.axes @ np.asarray(offset)
-        return _times(self.ahead - shift, self.behind + shift, self.axes @ np.asarray(direction))
+        speed = self.axes @ np.asarray(direction)
+        enter, leave = self.ahead - shift + CONTACT, -(self.behind + shift) - CONTACT
+        still = np.abs(speed) < STILL
+        with np.errstate(divide="ignore", invalid="ignore"):
+            one, other = enter / speed, leave / speed
+        start = np.where(speed > 0, one, other)
+        stop = np.where(speed > 0, other, one)
+        inside = (enter < 0) & (leave > 0)
+        start = np.where(still, np.where(inside, -np.inf, np.inf), start)
+        stop = np.where(still, np.where(inside, np.inf, -np.inf), stop)
+        first, last = start.max(axis=1), stop.min(axis=1)
+        hit: Floats = np.where((first < last) & (last > 0), np.maximum(first, 0.0), np.inf)
+        return hit
 
-    def soonest(self, directions: Floats, enough: float, offset: Vec = (0.0, 0.0, 0.0)) -> Floats:
-        """`(m,)` distance until any of the pairs meets, for many directions `(m, 3)`.
+    def soonest(self, lines: Floats, enough: float, offset: Vec = (0.0, 0.0, 0.0)) -> Floats:
+        """`(2, m)` distance until any of the pairs meets, for many lines `(m, 3)`: along each, and back along it.
 
-        A direction in which some pair meets sooner than `enough` is not looked at any further.
+        A line on which pairs meet sooner than `enough` both ways is not looked at any further.
         """
-        found = np.full(len(directions), np.inf)
-        left = np.arange(len(directions))
         shift = self.axes @ np.asarray(offset)
-        ahead, behind = (self.ahead - shift)[:, :, None], (self.behind + shift)[:, :, None]
-        for at in range(0, len(self.axes), ABREAST):
-            some = slice(at, at + ABREAST)
-            times = _times(ahead[some], behind[some], self.axes[some] @ directions[left].T)
-            found[left] = np.minimum(found[left], times.min(axis=0))
-            left = left[found[left] >= enough]
-            if not len(left):
-                break
+        enter, leave = self.ahead - shift + CONTACT, -(self.behind + shift) - CONTACT
+        thick = np.all(enter < leave, axis=1)  # a sliver thinner than contact is never cut into
+        axes, enter, leave = self.axes[thick], enter[thick][:, :, None], leave[thick][:, :, None]
+        beside = ~((enter < 0) & (leave > 0))
+        found = np.full((2, len(lines)), np.inf)
+        left, at = np.arange(len(lines)), 0
+        while at < len(axes) and len(left):
+            some = slice(at, 2 * at + 1)  # more at a time the fewer lines are left: the first pairs settle most of them
+            speed = axes[some] @ lines[left].T
+            still = np.abs(speed) < STILL
+            with np.errstate(divide="ignore", invalid="ignore"):
+                one, other = enter[some] / speed, leave[some] / speed
+            first, last = np.minimum(one, other), np.maximum(one, other)
+            first[still], last[still] = -np.inf, np.inf
+            start, stop = first.max(axis=1), last.min(axis=1)
+            met = (start < stop) & ~np.any(still & beside[some], axis=1)
+            there = np.where(met & (stop > 0), np.maximum(start, 0.0), np.inf).min(axis=0)
+            back = np.where(met & (start < 0), np.maximum(-stop, 0.0), np.inf).min(axis=0)
+            found[:, left] = np.minimum(found[:, left], (there, back))
+            left, at = left[np.any(found[:, left] >= enough, axis=0)], 2 * at + 1
         return found
 
     def of(self, rows: Ints) -> "Pairs":
         """Some of them."""
         return Pairs(self.axes[rows], self.ahead[rows], self.behind[rows])
-
-
-def _times(ahead: Floats, behind: Floats, speed: Floats) -> Floats:
-    """Distance until pairs meet, by their gaps along each axis and how fast one goes along it; axes are the second."""
-    enter, leave = ahead + CONTACT, -behind - CONTACT
-    still = np.abs(speed) < STILL
-    with np.errstate(divide="ignore", invalid="ignore"):
-        one, other = enter / speed, leave / speed
-    start = np.where(speed > 0, one, other)
-    stop = np.where(speed > 0, other, one)
-    inside = (enter < 0) & (leave > 0)
-    start = np.where(still, np.where(inside, -np.inf, np.inf), start)
-    stop = np.where(still, np.where(inside, np.inf, -np.inf), stop)
-    first, last = start.max(axis=1), stop.min(axis=1)
-    hit: Floats = np.where((first < last) & (last > 0), np.maximum(first, 0.0), np.inf)
-    return hit
 
 
 def pairs(every: Pieces, one: Ints, other: Ints) -> Pairs:
