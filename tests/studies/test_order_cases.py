@@ -40,7 +40,7 @@ def test_a1_first_out_are_only_y_upward_and_x_downward_and_nothing_leaves_sidewa
     for part, name in enumerate(ground.names):
         for way, direction in enumerate(ground.directions):
             ground.settle(way, part, (1 << len(ground.names)) - 1 & ~(1 << part))
-            free = not ground.blocked[way][part]
+            free = not ground.blocked.blockers(way, part)
             assert free == (direction == ((0.0, 0.0, 1.0) if name[0] == "Y" else (0.0, 0.0, -1.0)))
 
 
@@ -110,7 +110,7 @@ def test_a5_any_single_rail_leaves_square_to_its_length_and_the_panel_does_not()
         free = set()
         for way, direction in enumerate(ground.directions):
             ground.settle(way, part, 0b11111 & ~(1 << part))
-            if not ground.blocked[way][part]:
+            if not ground.blocked.blockers(way, part):
                 free.add(direction)
         assert (out[name] in free) if name in out else free == set(), name
 
@@ -121,7 +121,7 @@ def test_a5_with_one_rail_gone_the_panel_leaves_on_that_side():
     way = ground.directions.index((1.0, 0.0, 0.0))
     ground.settle(way, panel, 0b0111)
 
-    assert not ground.blocked[way][panel]
+    assert not ground.blocked.blockers(way, panel)
 
 
 # ---- A6: a housed shelf
@@ -139,7 +139,7 @@ def test_a6_a_housed_shelf_slides_out_in_front_or_behind_an_upright_leaves_sidew
     for part, name in enumerate(ground.names):
         for way, direction in enumerate(ground.directions):
             ground.settle(way, part, 0b111 & ~(1 << part))
-            if not ground.blocked[way][part]:
+            if not ground.blocked.blockers(way, part):
                 free[name].add(direction)
 
     assert free["shelf"] == {(0.0, 0.0, 1.0), (0.0, 0.0, -1.0)}

@@ -17,8 +17,10 @@ all, so that it lies there from the start.
 Bodies are numbered; sets of them are the bits of an integer.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from heapq import heappop, heappush
+from itertools import chain
 from typing import Protocol
 
 FRONT, NEITHER, WALLWARD = 1, 0, -1
@@ -36,14 +38,17 @@ class Blocking(Protocol):
     def sides(self) -> Sequence[int]:
         """Where each direction leads."""
 
-    def ways(self, body: int) -> Sequence[int]:
-        """Directions by number, the ones that suit a body best first."""
+    def open(self, body: int, rest: int) -> Iterable[int]:
+        """Directions in which none of `rest` is known to stand in a body's way, those that suit it best first."""
 
     def blockers(self, way: int, body: int) -> int:
         """The set that is known to stand in a body's way."""
 
     def clear(self, way: int, movers: int, rest: int) -> bool:
         """Whether it is proved that `movers` leave `rest` unhindered; if not, `blockers` know more from now on."""
+
+    def around(self, body: int) -> int:
+        """The set of those whose ways out, or what they cost, may be others once a body is gone."""
 
     def cost(self, way: int, body: int, rest: int) -> int:
         """0 for a good way out of `rest`; more where it had better be put off; `IDLE` if the body touches nothing."""
@@ -99,6 +104,54 @@ def bits(bodies: int) -> Iterator[int]:
         bodies ^= low
 
 
+class Shut:
+    """Which ways each body is shut by each other, as far as is known: for a pair the set of directions, as bits.
+
+    A body has few others near it, but a piece of many angles has many directions. So what is kept is one set of
+    directions for each pair that is known of, and what is open to a body is looked up, not gone through.
+
+    Attributes:
+        every: the set of all directions.
+        by: of each body, the directions that others shut to it, by their number.
+        others: of each body, the set of those that shut any to it.
+    """
+
+    def __init__(self, bodies: int, directions: int) -> None:
+        self.every = (1 << directions) - 1
+        self.by: list[dict[int, int]] = [{} for _ in range(bodies)]
+        self.others = [0] * bodies
+        self._open: list[tuple[int, int] | None] = [None] * bodies
+
+    def add(self, body: int, other: int, ways: int) -> None:
+        """`other` stands in the way of `body` in these directions."""
+        if ways:
+            self.by[body][other] = self.by[body].get(other, 0) | ways
+            self.others[body] |= 1 << other
+            self._open[body] = None
+
+    def open(self, body: int, rest: int) -> int:
+        """The set of directions in which none of `rest` stands in the way of `body`."""
+        near = rest & self.others[body]
+        kept = self._open[body]
+        if kept is not None and kept[0] == near:
+            return kept[1]
+        shut = 0
+        for other, ways in self.by[body].items():
+            if near >> other & 1:
+                shut |= ways
+        ways = self.every & ~shut
+        self._open[body] = (near, ways)
+        return ways
+
+    def blockers(self, way: int, body: int) -> int:
+        """The set of those that stand in the way of `body` in a direction."""
+        found = 0
+        for other, ways in self.by[body].items():
+            if ways >> way & 1:
+                found |= 1 << other
+        return found
+
+
 def take_apart(graph: Blocking, bodies: int, order: Sequence[int], turned: Sequence[int] | None = None) -> Apart:
     """Take everything apart with as few turns as may be.
 
@@ -116,6 +169,39 @@ def take_apart(graph: Blocking, bodies: int, order: Sequence[int], turned: Seque
     return min(front, wallward, key=lambda apart: (apart.turns, apart.together))
 
 
+class _Ready:
+    """Bodies that may be free on one side of the piece; the others sleep until something around them has left.
+
+    Attributes:
+        dear: by body, its ways out that cost something, each behind its cost.
+    """
+
+    def __init__(self, order: Sequence[int], bodies: int) -> None:
+        self.order = [body for body in order if bodies >> body & 1]
+        self.rank = {body: rank for rank, body in enumerate(self.order)}
+        self.awake = list(range(len(self.order)))  # ranks, as a heap
+        self.asleep: set[int] = set()
+        self.dear: dict[int, list[tuple[int, int]]] = {}
+
+    def next(self) -> int:
+        """Who goes first of those awake, which puts it to sleep."""
+        body = self.order[heappop(self.awake)]
+        self.asleep.add(body)
+        return body
+
+    def wake(self, bodies: int) -> None:
+        """Look at these again."""
+        for body in bits(bodies):
+            if body in self.asleep:
+                self.asleep.remove(body)
+                self.dear.pop(body, None)
+                heappush(self.awake, self.rank[body])
+
+    def left(self, bodies: int) -> list[int]:
+        """Those of `bodies` that could go at a cost, in order."""
+        return sorted((body for body in self.dear if bodies >> body & 1), key=self.rank.__getitem__)
+
+
 class _Run:
     """One taking apart, from one side on."""
 
@@ -126,10 +212,11 @@ class _Run:
         moves: list[Taken] = []
         locked: list[int] = []
         turns, last = 0, FRONT
+        ready = {side: _Ready(self.orders[side], bodies) for side in (FRONT, WALLWARD)}
         while bodies & (bodies - 1):
-            move = self.one(bodies, side)
+            move = self.one(bodies, side, ready[side])
             if move is None:
-                move = self.one(bodies, -side)
+                move = self.one(bodies, -side, ready[-side])
                 if move is not None:
                     side, turns = -side, turns + 1
             if move is None:
@@ -140,6 +227,9 @@ class _Run:
             moves.append(move)
             last = move.side or last
             bodies = move.rest
+            for body in bits(move.movers):
+                for each in ready.values():
+                    each.wake(self.graph.around(body) & bodies)
             if move.grouped:
                 apart = self.whole(move.movers, FRONT)
                 moves.extend(apart.moves)
@@ -147,44 +237,58 @@ class _Run:
                 turns += apart.turns
         return Apart(tuple(moves), tuple(locked), turns + (last == WALLWARD), last)
 
-    def one(self, bodies: int, side: int) -> Taken | None:
+    def one(self, bodies: int, side: int, ready: _Ready) -> Taken | None:
         """A single body that is free on this side, or goes in two steps."""
-        return self.straight(bodies, side) or self.roundabout(bodies, side)
+        return self.straight(bodies, side, ready) or self.roundabout(bodies, side)
 
-    def straight(self, bodies: int, side: int) -> Taken | None:
+    def straight(self, bodies: int, side: int, ready: _Ready) -> Taken | None:
         """The first that is free at the least cost; what costs more is only looked at where nothing cheaper is free."""
         graph = self.graph
-        waiting: dict[int, list[Taken]] = {}
-        for body in self.orders[side]:
-            own = 1 << body
-            if not bodies & own:
+        while ready.awake:
+            body = ready.next()
+            if not bodies >> body & 1:
                 continue
-            rest = bodies & ~own
-            for way in graph.ways(body):
-                if graph.sides[way] == -side or graph.blockers(way, body) & rest:
-                    continue
-                move, cost = Taken(own, rest, way, graph.sides[way]), graph.cost(way, body, rest)
+            for move in self.ways_out(body, bodies, side):
+                cost = graph.cost(move.way, body, move.rest)
                 if cost:
-                    waiting.setdefault(cost, []).append(move)
-                elif graph.clear(way, own, rest):
+                    ready.dear.setdefault(body, []).append((cost, move.way))
+                elif graph.clear(move.way, move.movers, move.rest):
                     return move
-        idle = waiting.get(IDLE, [])
-        if idle and len(waiting) > 1:
+                if cost == IDLE:  # whatever the way
+                    break
+        idle: list[int] = []
+        waiting: dict[int, list[Taken]] = {}
+        for body in ready.left(bodies):
+            for cost, way in ready.dear[body]:
+                if cost == IDLE:
+                    idle.append(body)
+                else:
+                    move = Taken(1 << body, bodies & ~(1 << body), way, graph.sides[way])
+                    waiting.setdefault(cost, []).append(move)
+        if idle and waiting:
             waiting[0] = self.unlocking(bodies, side, idle)
         dearer = (move for cost in sorted(waiting) for move in waiting[cost])
-        return next((move for move in dearer if graph.clear(move.way, move.movers, move.rest)), None)
+        unmoved = (move for body in idle for move in self.ways_out(body, bodies, side))
+        return next((move for move in chain(dearer, unmoved) if graph.clear(move.way, move.movers, move.rest)), None)
 
-    def unlocking(self, bodies: int, side: int, idle: Sequence[Taken]) -> list[Taken]:
+    def ways_out(self, body: int, bodies: int, side: int) -> Iterator[Taken]:
+        """Moves of a body in whose way nothing is known to stand, but those to the side that faces down."""
+        graph, rest = self.graph, bodies & ~(1 << body)
+        for way in graph.open(body, rest):
+            if graph.sides[way] != -side:
+                yield Taken(1 << body, rest, way, graph.sides[way])
+
+    def unlocking(self, bodies: int, side: int, idle: Sequence[int]) -> list[Taken]:
         """What touches nothing, where it alone stands in the way of something that would leave at no cost."""
         graph, found = self.graph, 0
-        alone = sum({move.movers for move in idle})
+        alone = sum(1 << body for body in idle)
         for body in bits(bodies & ~alone):
             rest = bodies & ~(1 << body)
-            for way in graph.ways(body):
+            for way in graph.open(body, rest & ~alone):
                 blocked = graph.blockers(way, body) & rest
-                if blocked and not blocked & ~alone and graph.sides[way] != -side and not graph.cost(way, body, rest):
+                if blocked and graph.sides[way] != -side and not graph.cost(way, body, rest):
                     found |= blocked
-        return [move for move in idle if move.movers & found]
+        return [move for body in idle if found >> body & 1 for move in self.ways_out(body, bodies, side)]
 
     def roundabout(self, bodies: int, side: int) -> Taken | None:
         for body in self.orders[side]:

@@ -6,13 +6,16 @@ together. A link whose hand is still open allows what any of its hands allows: i
 once, so the hand can be chosen then.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
+import numpy as np
+from numpy.typing import NDArray
+
 from ..geometry.frames import Vec, cross, dot
 from ..places import Pair
-from .apart import FRONT, NEITHER, WALLWARD, take_apart
+from .apart import FRONT, NEITHER, WALLWARD, Shut, bits, take_apart
 from .choose import Chosen
 from .meetings import name_order
 from .model import Hand, Motion
@@ -45,6 +48,30 @@ def permits(motions: Iterable[Motion], body: str, direction: Vec) -> bool:
             if dot(aside, aside) <= (along * motion.slack / motion.free + STRAY) ** 2:
                 return True
     return False
+
+
+def parting(ways: Iterable[Iterable[Motion]], body: str, directions: NDArray[np.float64]) -> tuple[int, int]:
+    """The sets of directions, of many `(n, 3)`, in which a body may leave the other, and the other it.
+
+    It says of each what `permits` says, by any of several ways to make the joint.
+    """
+    x, y, z = directions.T
+    leaves = np.zeros((2, len(directions)), dtype=bool)
+    for motion in (motion for motions in ways for motion in motions):
+        (u, v, w), sign = motion.direction, 1.0 if motion.body == body else -1.0
+        along = np.asarray((1.0, -1.0))[:, None] * (sign * (u * x + v * y + w * z))
+        if motion.free == 0.0:
+            leaves |= along >= -STRAY
+        else:
+            a, b, c = v * z - w * y, w * x - u * z, u * y - v * x
+            room = along * motion.slack / motion.free + STRAY
+            leaves |= (along > 0.0) & (a * a + b * b + c * c <= room * room)
+    return as_set(leaves[0]), as_set(leaves[1])
+
+
+def as_set(chosen: NDArray[np.bool_]) -> int:
+    """Numbers as the bits of an integer."""
+    return int.from_bytes(np.packbits(chosen, bitorder="little").tobytes(), "little")
 
 
 def free_after(motions: Iterable[Motion], body: str, direction: Vec) -> float | None:
@@ -116,28 +143,31 @@ class MotionGraph:
         return tuple(side_of(direction) for direction in self.directions)
 
     @cached_property
-    def _blocked(self) -> tuple[tuple[int, ...], ...]:
-        table = [[0] * len(self.names) for _ in self.directions]
+    def _shut(self) -> Shut:
+        shut = Shut(len(self.names), len(self.directions))
+        directions = np.asarray(self.directions)
         for link in self.links:
             i, j = (self.number[body] for body in link.bodies)
-            for way, direction in enumerate(self.directions):
-                if not link.permits(direction):
-                    table[way][i] |= 1 << j
-                if not link.permits(backwards(direction)):
-                    table[way][j] |= 1 << i
-        return tuple(tuple(row) for row in table)
+            leaves, left = parting([hand.motions for hand in link.hands], link.key[0], directions)
+            shut.add(i, j, shut.every & ~leaves)
+            shut.add(j, i, shut.every & ~left)
+        return shut
 
-    def ways(self, body: int) -> range:
-        """Every direction: up, down, then those in the plane."""
-        return range(len(self.directions))
+    def open(self, body: int, rest: int) -> Iterator[int]:
+        """Up, down, then those in the plane."""
+        return bits(self._shut.open(body, rest))
 
     def blockers(self, way: int, body: int) -> int:
         """Bodies whose joint with this one does not part that way."""
-        return self._blocked[way][body]
+        return self._shut.blockers(way, body)
 
     def clear(self, way: int, movers: int, rest: int) -> bool:
         """The joints are all there is to know."""
         return True
+
+    def around(self, body: int) -> int:
+        """Those that a joint holds to it."""
+        return self._shut.others[body]
 
     def cost(self, way: int, body: int, rest: int) -> int:
         """Which of them goes first does not matter to how the joints are made."""

@@ -11,10 +11,10 @@ straight sides that solids have too.
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from ...geometry.frames import WORLD, Frame, Vec, Vec2, cross, dot
 from ...geometry.polygons import area, clip
@@ -105,33 +105,72 @@ def _cutter(shape: Prism) -> tuple[list[tuple[Vec2, ...]], float, float]:
 def _layered(stock: Sequence[Sequence[Vec2]], depth: float, cuts: Iterable[Prism]) -> list[Slab]:
     cutters = [(outline, low, high) for outlines, low, high in map(_cutter, cuts) for outline in outlines]
     levels = sorted({0.0, depth, *(level for _, *ends in cutters for level in ends if SMALL < level < depth - SMALL)})
+    known: dict[tuple[tuple[Vec2, ...], tuple[Vec2, ...]], list[tuple[Vec2, ...]]] = {}
     open_slabs: dict[tuple[Vec2, ...], float] = {}
     done: list[Slab] = []
     for low, high in pairwise(levels):
         if high - low < SMALL:
             continue
         inside = [outline for outline, start, stop in cutters if start < high - SMALL and stop > low + SMALL]
-        layer = _without(stock, inside)
+        layer = _without(stock, inside, known)
         following = {polygon: open_slabs.get(polygon, low) for polygon in layer}
         done += [Slab(polygon, start, low) for polygon, start in open_slabs.items() if polygon not in following]
         open_slabs = following
     return done + [Slab(polygon, start, depth) for polygon, start in open_slabs.items()]
 
 
-def _without(stock: Sequence[Sequence[Vec2]], cutters: Iterable[tuple[Vec2, ...]]) -> list[tuple[Vec2, ...]]:
-    """Polygons less convex cutters, as convex polygons."""
-    pieces = [(min(a for a, _ in p), max(a for a, _ in p), tuple(p)) for p in stock if len(p) > 2]
-    for cutter in sorted(cutters):
-        low, high = min(a for a, _ in cutter), max(a for a, _ in cutter)
-        kept = []
-        for piece in pieces:
-            if piece[1] <= low or piece[0] >= high:
-                kept.append(piece)
+def _without(
+    stock: Sequence[Sequence[Vec2]],
+    cutters: Iterable[tuple[Vec2, ...]],
+    known: dict[tuple[tuple[Vec2, ...], tuple[Vec2, ...]], list[tuple[Vec2, ...]]],
+) -> list[tuple[Vec2, ...]]:
+    """Polygons less convex cutters, as convex polygons; those that a piece is split into stand in its place.
+
+    The cutters come along the board: what lies before all that are still to come is done with. What is `known` of
+    other layers is not split again: next to each other, layers differ by a cutter or two.
+    """
+    ordered = sorted(cutters)
+    spans = [(min(a for a, _ in cutter), max(a for a, _ in cutter)) for cutter in ordered]
+    ahead = list(accumulate((low for low, _ in reversed(spans)), min))[::-1]
+    whole = [_Left(tuple(polygon)) for polygon in stock if len(polygon) > 2]
+    open_ones = whole
+    for cutter, (low, high), first in zip(ordered, spans, ahead, strict=True):
+        following = []
+        for piece in open_ones:
+            if piece.high <= first:
+                continue
+            if piece.high > low and piece.low < high:
+                both = piece.polygon, cutter
+                if both not in known:
+                    known[both] = _split(*both)
+                piece.split = [_Left(polygon) for polygon in known[both]]
+                following += piece.split
             else:
-                kept += [(min(a for a, _ in p), max(a for a, _ in p), p) for p in _split(piece[2], cutter)]
-        pieces = kept
-    tidy = (_tidy(polygon) for _, _, polygon in pieces)
+                following.append(piece)
+        open_ones = following
+    tidy = (_tidy(polygon) for polygon in _in_place(whole))
     return [polygon for polygon in tidy if len(polygon) > 2]
+
+
+class _Left:
+    """A piece, from `low` to `high` along the board, and what it was split into."""
+
+    __slots__ = ("high", "low", "polygon", "split")
+
+    def __init__(self, polygon: tuple[Vec2, ...]) -> None:
+        self.polygon = polygon
+        self.low, self.high = min(a for a, _ in polygon), max(a for a, _ in polygon)
+        self.split: list[_Left] | None = None
+
+
+def _in_place(pieces: Sequence[_Left]) -> Iterator[tuple[Vec2, ...]]:
+    waiting = list(reversed(pieces))
+    while waiting:
+        piece = waiting.pop()
+        if piece.split is None:
+            yield piece.polygon
+        else:
+            waiting += reversed(piece.split)
 
 
 def _tidy(polygon: tuple[Vec2, ...]) -> tuple[Vec2, ...]:

@@ -5,15 +5,17 @@ it then would, everything else being as the solids show. Letting boards go in be
 the unit and what is left of the set then come apart.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+
+import numpy as np
 
 from ...job.model import Unit
 from ...piece.apart import bits, take_apart
 from ...piece.locks import Tries, one_board, one_joint, said_all, with_boards
-from ...piece.ways import permits
+from ...piece.ways import parting
 from ...places import Cure, Pair
-from .blocking import Ground, Stage
+from .blocking import Bodies, Ground, Stage
 from .joints import Easing, JointValue
 
 
@@ -92,46 +94,34 @@ def _free(ground: Ground, bodies: Sequence[tuple[str, ...]]) -> bool:
     return not take_apart(Stage(ground, bodies), (1 << len(bodies)) - 1, range(len(bodies))).locked
 
 
-class _Eased:
+class _Eased(Bodies):
     """A stage in which some joints part otherwise."""
 
     def __init__(self, stage: Stage, chosen: Sequence[tuple[JointValue, Easing]]) -> None:
-        self.stage = stage
-        self.sides: Sequence[int] = stage.sides
-        number = stage.ground.number
-        self.eased: dict[int, list[tuple[int, Easing]]] = {}
+        ground = stage.ground
+        ways, eased = np.asarray(ground.directions), {}
         for joint, easing in chosen:
-            one, other = number[joint.key[0]], number[joint.key[1]]
-            self.eased.setdefault(one, []).append((other, easing))
-            self.eased.setdefault(other, []).append((one, easing))
+            one, other = (ground.number[name] for name in joint.key)
+            for pair, leaves in zip(
+                ((one, other), (other, one)), parting([easing.motions], joint.key[0], ways), strict=True
+            ):
+                eased[pair] = ground.blocked.every & ~leaves
+        super().__init__(ground, stage.bodies, eased)
+        self.stage = stage
 
-    def ways(self, body: int) -> Sequence[int]:
-        """As in the stage."""
-        return self.stage.ways(body)
-
-    def blockers(self, way: int, body: int) -> int:
-        """As in the stage, but for the joints that part otherwise."""
-        found = 0
-        for part in self.stage.bodies[body]:
-            for other in bits(self._in_way(way, part)):
-                if other in self.stage.body_of and self.stage.body_of[other] != body:
-                    found |= 1 << self.stage.body_of[other]
-        return found
-
-    def _in_way(self, way: int, part: int) -> int:
-        ground = self.stage.ground
-        known = ground.blocked[way][part] | ground.tied[way][part]
-        for other, easing in self.eased.get(part, ()):
-            known &= ~(1 << other)
-            if not permits(easing.motions, ground.names[part], ground.directions[way]):
-                known |= 1 << other
-        return known
+    def open(self, body: int, rest: int) -> Iterator[int]:
+        """The shortest way out as in the stage first."""
+        return self.stage.in_order(body, self.shut.open(body, rest))
 
     def clear(self, way: int, movers: int, rest: int) -> bool:
         """Sweep what is not known; a joint that parts otherwise is taken at its word."""
-        for part in bits(self.stage.parts(movers)):
-            self.stage.ground.settle(way, part, self.stage.parts(rest))
+        for part in bits(self.parts(movers)):
+            self.ground.settle(way, part, self.parts(rest))
         return not any(self.blockers(way, body) & rest for body in bits(movers))
+
+    def around(self, body: int) -> int:
+        """Those that shut it any way."""
+        return self.shut.others[body]
 
     def cost(self, way: int, body: int, rest: int) -> int:
         """Not asked for while a change is tried."""

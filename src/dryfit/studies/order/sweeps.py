@@ -24,6 +24,7 @@ CHUNK = 20_000  # pairs at a time, to bound memory
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
+Boxes = tuple[Floats, Floats]  # low and high corners
 
 
 @dataclass(frozen=True)
@@ -173,6 +174,38 @@ class Pairs:
         hit: Floats = np.where((first < last) & (last > 0), np.maximum(first, 0.0), np.inf)
         return hit
 
+    def soonest(self, lines: Floats, enough: float, offset: Vec = (0.0, 0.0, 0.0)) -> Floats:
+        """`(2, m)` distance until any of the pairs meets, for many lines `(m, 3)`: along each, and back along it.
+
+        A line on which pairs meet sooner than `enough` both ways is not looked at any further.
+        """
+        shift = self.axes @ np.asarray(offset)
+        enter, leave = self.ahead - shift + CONTACT, -(self.behind + shift) - CONTACT
+        thick = np.all(enter < leave, axis=1)  # a sliver thinner than contact is never cut into
+        axes, enter, leave = self.axes[thick], enter[thick][:, :, None], leave[thick][:, :, None]
+        beside = ~((enter < 0) & (leave > 0))
+        found = np.full((2, len(lines)), np.inf)
+        left, at = np.arange(len(lines)), 0
+        while at < len(axes) and len(left):
+            some = slice(at, 2 * at + 1)  # more at a time the fewer lines are left: the first pairs settle most of them
+            speed = axes[some] @ lines[left].T
+            still = np.abs(speed) < STILL
+            with np.errstate(divide="ignore", invalid="ignore"):
+                one, other = enter[some] / speed, leave[some] / speed
+            first, last = np.minimum(one, other), np.maximum(one, other)
+            first[still], last[still] = -np.inf, np.inf
+            start, stop = first.max(axis=1), last.min(axis=1)
+            met = (start < stop) & ~np.any(still & beside[some], axis=1)
+            there = np.where(met & (stop > 0), np.maximum(start, 0.0), np.inf).min(axis=0)
+            back = np.where(met & (start < 0), np.maximum(-stop, 0.0), np.inf).min(axis=0)
+            found[:, left] = np.minimum(found[:, left], (there, back))
+            left, at = left[np.any(found[:, left] >= enough, axis=0)], 2 * at + 1
+        return found
+
+    def of(self, rows: Ints) -> "Pairs":
+        """Some of them."""
+        return Pairs(self.axes[rows], self.ahead[rows], self.behind[rows])
+
 
 def pairs(every: Pieces, one: Ints, other: Ints) -> Pairs:
     """Lay pairs of pieces out on their axes; `one` and `other` are their numbers."""
@@ -212,10 +245,10 @@ def _upright_or_not(every: Pieces, one: Ints, other: Ints) -> Pairs:
     return Pairs(axes, ahead, behind)
 
 
-def in_the_way(every: Pieces, box: tuple[Floats, Floats], other: Ints, direction: Vec, offset: Vec) -> Ints:
-    """Of a set of pieces, those whose boxes meet a box that is moved along."""
+def in_the_way(boxes: Boxes, box: Boxes, other: Ints, direction: Vec, offset: Vec) -> Ints:
+    """Of a set of boxes, those that meet one that is moved along."""
     low, high = box[0][None, :] + np.asarray(offset), box[1][None, :] + np.asarray(offset)
-    met: Ints = other[_met(low, high, every.low[other], every.high[other], direction)[0]]
+    met: Ints = other[_met(low, high, boxes[0][other], boxes[1][other], direction)[0]]
     return met
 
 
