@@ -1,4 +1,4 @@
-"""A worker that is held, killed, asleep, or never reads: the hand is not held up, and nothing is passed over in silence.
+"""A worker that is held, killed, asleep, or never reads: the hand is not held up, and nothing is passed over.
 
 The job is the demo of a record wall, whose text is some kilobytes, so that a pipe of 64 kB is full after a dozen
 changes. Where a test shortens the bounds of the watch, it says so; the sums with the real ones are at the end.
