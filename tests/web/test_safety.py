@@ -185,11 +185,11 @@ def open_door(window):
 def test_a_password_lets_in_and_is_tried_a_few_times_a_minute():
     door = Door(own_hosts("0.0.0.0", PORT), PORT, anywhere=True, password="right")
     for second in range(TRIES):
-        assert not door.try_password("wrong", now=float(second))
+        assert not door.try_password("wrong", "10.0.0.1", now=float(second))
     with pytest.raises(Refused) as refused:
-        door.try_password("right", now=float(TRIES))
+        door.try_password("right", "10.0.0.1", now=float(TRIES))
     assert refused.value.status == 429
-    assert door.try_password("right", now=TRY_WINDOW + 1.0)
+    assert door.try_password("right", "10.0.0.1", now=TRY_WINDOW + 1.0)
 
 
 def test_the_password_is_asked_for_by_a_form_without_script(window, open_door):

@@ -1658,8 +1658,10 @@ export interface components {
          *
          *     Attributes:
          *         revision: of its last whole result, None before the first.
-         *         running: whether it is at work.
+         *         running: whether it is at work, or on its way to it.
          *         done, what: a share from 0 to 1, and at what.
+         *         says: what to know of it ("the slow work stopped; it is started anew"); "" where all is well. Where it does not
+         *             run and `revision` is not the drawing's, that was not looked at, and this says why.
          *         mass_kg: of each board, of that revision.
          */
         Rest: {
@@ -1674,6 +1676,8 @@ export interface components {
             revision: number | null;
             /** Running */
             running: boolean;
+            /** Says */
+            says: string;
             /** What */
             what: string;
         };

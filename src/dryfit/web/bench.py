@@ -29,6 +29,7 @@ from .answers import Page
 from .meshes import model
 from .messages import (
     Asked,
+    Beat,
     BookAsked,
     BookMade,
     CallOff,
@@ -37,14 +38,15 @@ from .messages import (
     ModelMade,
     PaperMade,
     PapersAsked,
-    Ready,
     Step,
+    Waiting,
 )
 from .refusals import our_fault
 
 LOG = logging.getLogger("dryfit")
 BEHIND = 5  # niceness: where there are too few processors for all, the hand goes before the slow work
 SAY_EVERY = 0.1  # seconds between words of progress
+BEAT_EVERY = 0.5  # seconds at work after which it says that it is, at its next step
 KEPT, KEPT_A_BOARD = 4000, 60  # answers kept: enough for some thirty changes of a small piece, a few of a large
 
 
@@ -53,10 +55,15 @@ class ServerGone(Exception):  # noqa: N818 - the end of the work, not an error
 
 
 class Inbox:
-    """What was asked and not yet done."""
+    """What was asked and not yet done.
+
+    Attributes:
+        taken: how many messages have come.
+    """
 
     def __init__(self, pipe: Connection) -> None:
         self.pipe = pipe
+        self.taken = 0
         self.book: BookAsked | None = None
         self.models: deque[ModelAsked] = deque()
         self.papers: deque[PapersAsked] = deque()
@@ -76,6 +83,7 @@ class Inbox:
             raise ServerGone from None
 
     def _file(self, asked: object) -> None:
+        self.taken += 1
         match asked:
             case BookAsked():
                 self.book = asked
@@ -98,13 +106,15 @@ class Desk:
         self.inbox = Inbox(pipe)
         self.bench = Bench()
         self._read: tuple[str, Job] | None = None
+        self._told_at = 0.0
 
     def run(self) -> None:
         """Work until the server is gone: models first, then papers, then the book."""
-        self.tell(Ready())
         while True:
             inbox = self.inbox
+            inbox.look()
             if not (inbox.models or inbox.papers or inbox.book):
+                self.tell(Waiting(done=inbox.taken))
                 inbox.look(None)
             self.serve_models()
             if inbox.papers:
@@ -119,6 +129,14 @@ class Desk:
             self.pipe.send(said)
         except OSError:
             raise ServerGone from None
+        self._told_at = time.monotonic()
+
+    def look_up(self) -> None:
+        """Between two steps: say that it is at work, take in what was asked, make models."""
+        if time.monotonic() - self._told_at > BEAT_EVERY:
+            self.tell(Beat())
+        self.inbox.look()
+        self.serve_models()
 
     def job(self, asked: Asked) -> Job:
         """The job of a text, read once."""
@@ -151,8 +169,7 @@ class Desk:
         revision = asked.job.revision
 
         def superseded() -> bool:
-            self.inbox.look()
-            self.serve_models()
+            self.look_up()
             return self.inbox.book is not None or bool(self.inbox.papers)
 
         def work() -> None:
@@ -201,8 +218,7 @@ class Desk:
         """Papers one after the other, each sent as it is there."""
 
         def off() -> bool:
-            self.inbox.look()
-            self.serve_models()
+            self.look_up()
             return asked.task in self.inbox.called_off
 
         def work() -> None:
@@ -218,6 +234,7 @@ class Desk:
                 self.tell(_paper(book, asked, file, step))
 
         self._ending(asked.task, asked.job.revision, work)
+        self.inbox.called_off = {task for task in self.inbox.called_off if task > asked.task}
 
 
 def _made(revision: int, book: Book) -> BookMade:

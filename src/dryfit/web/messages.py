@@ -108,5 +108,19 @@ class Ended:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ready:
-    """The worker has loaded what it needs."""
+class Beat:
+    """The worker is at work; said at a step where nothing else was said for a while."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waiting:
+    """The worker has nothing to do, after that many messages."""
+
+    done: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Still:
+    """The worker owes something and does nothing for it, or no longer does so; said by the watch over it."""
+
+    still: bool

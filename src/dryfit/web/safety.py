@@ -7,7 +7,8 @@
     policy   the page runs our own script alone, and is shown in no other page
 
 The printed link holds a token that is good once: it is exchanged for a cookie that scripts cannot read and
-dropped from the address. With `--host` a password opens the door instead, tried a few times a minute.
+dropped from the address. With `--host` a password opens the door instead; an address that gave a wrong one a few times
+waits a minute, and nobody else with it.
 """
 
 import hmac
@@ -15,7 +16,7 @@ import ipaddress
 import secrets
 import socket
 import time
-from collections import deque
+from collections import OrderedDict, deque
 from collections.abc import Awaitable, Callable, Iterable, MutableMapping
 from typing import Any, TypeAlias
 
@@ -36,7 +37,8 @@ App: TypeAlias = Callable[[Scope, Receive, Send], Awaitable[None]]
 LARGEST_BODY = 4_000_000  # a text of 1 MB, every character escaped at its worst, with room
 HARMLESS = frozenset({"GET", "HEAD", "OPTIONS"})
 DOOR = frozenset({"/", "/login"})
-TRIES, TRY_WINDOW = 5, 60.0  # passwords a minute, from everywhere together
+TRIES, TRY_WINDOW = 5, 60.0  # wrong passwords a minute, from one address
+MOST_CALLERS = 1000  # addresses remembered; with so many a password of 59 bits is safe for longer than the house stands
 LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"  # none that is mistaken for another when copied from a screen
 CLOSE_REFUSED = 1008  # policy, RFC 6455 section 7.4.1
 
@@ -66,7 +68,7 @@ class Door:
         self.on_link = on_link
         self.token = secrets.token_urlsafe(32)
         self._secret = secrets.token_urlsafe(32)
-        self._tries: deque[float] = deque()
+        self._tries: OrderedDict[str, deque[float]] = OrderedDict()
 
     @property
     def cookie_name(self) -> str:
@@ -81,20 +83,23 @@ class Door:
         self.on_link(self.token)
         return True
 
-    def try_password(self, password: str, now: float | None = None) -> bool:
-        """Whether the password opens the door.
+    def try_password(self, password: str, address: str, now: float | None = None) -> bool:
+        """Whether the password opens the door to a caller, as `caller` names him.
 
         Raises:
-            Refused: it was tried too often lately.
+            Refused: he gave a wrong one too often lately.
         """
         now = time.monotonic() if now is None else now
-        while self._tries and now - self._tries[0] > TRY_WINDOW:
-            self._tries.popleft()
-        if len(self._tries) >= TRIES:
-            raise refused("too often", "the password was tried too often", "wait a minute")
+        tries = self._tries.setdefault(address, deque(maxlen=TRIES))
+        self._tries.move_to_end(address)
+        if len(self._tries) > MOST_CALLERS:
+            self._tries.popitem(last=False)
+        if len(tries) == TRIES and now - tries[0] <= TRY_WINDOW:
+            raise refused("too often", "a wrong password was given too often from this address", "wait a minute")
         if self.password and hmac.compare_digest(password.encode(), self.password.encode()):
+            del self._tries[address]
             return True
-        self._tries.append(now)
+        tries.append(now)
         return False
 
     def let_in(self, response: Response) -> Response:
@@ -127,6 +132,26 @@ class Door:
     def is_own_origin(self, origin: str, host: str) -> bool:
         """Whether an Origin header is that of a page of this server."""
         return origin.lower() == f"http://{host.lower()}" and self.is_own_host(host)
+
+
+def caller(address: str, own: str = "") -> str:
+    """Whom an address counts as: itself, of IPv6 its network of 64 bits, in which a single host has all it wants.
+
+    Args:
+        address: of who calls.
+        own: the server's own at that connection: whoever calls from this machine counts by himself.
+    """
+    try:
+        found = ipaddress.ip_address(address.partition("%")[0])
+    except ValueError:
+        return address
+    if isinstance(found, ipaddress.IPv4Address):
+        return str(found)
+    if found.ipv4_mapped is not None:
+        return str(found.ipv4_mapped)
+    if address == own or found.is_link_local or found.is_loopback:
+        return str(found)  # neighbours on one cable share the network of link-local addresses
+    return str(ipaddress.ip_network((found, 64), strict=False))
 
 
 def new_password() -> str:

@@ -3,7 +3,6 @@
 import gc
 import logging
 import socket
-import webbrowser
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
@@ -22,11 +21,13 @@ from ..errors import tell_terminal
 from ..shop.model import Shop
 from .answers import Live
 from .api import router
+from .connections import Connection
+from .invitation import Invitation
 from .jobfile import JobFile
 from .live import Hub
 from .refusals import Refused, refused
 from .replies import written
-from .safety import Door, Guard, new_password, own_hosts
+from .safety import Door, Guard, caller, new_password, own_hosts
 from .service import Service
 
 LOG = logging.getLogger("dryfit")
@@ -89,7 +90,7 @@ def _add_door(app: FastAPI) -> None:
     async def page(request: Request, token: str = "") -> Response:
         door: Door = request.app.state.door
         if token and door.exchange(token):
-            return door.let_in(RedirectResponse("/", status_code=303))
+            return door.let_in(_onward(request))
         if token and door.knows(request.headers):
             return RedirectResponse("/", status_code=303)
         if not door.knows(request.headers):
@@ -99,14 +100,27 @@ def _add_door(app: FastAPI) -> None:
     @app.post("/login", include_in_schema=False)
     async def login(request: Request) -> Response:
         door: Door = request.app.state.door
+        own = (request.scope.get("server") or ("",))[0]
+        address = caller(request.client.host, own) if request.client else ""
         given = parse_qs((await request.body()).decode("utf-8", "replace")).get("password", [""])[0]
-        if door.try_password(given[:200]):
+        if door.try_password(given[:200], address):
             return door.let_in(RedirectResponse("/", status_code=303))
         return _bare(f"<p>That is not it.</p>{_LOGIN}" if door.password else _NOT_KNOWN, status=401)
 
 
-def _bare(body: str, status: int = 200) -> HTMLResponse:
-    head = '<!doctype html><html lang="en-GB"><meta charset="utf-8"><title>Dryfit</title>'
+def _onward(request: Request) -> Response:
+    """To the page itself, after the door.
+
+    A browser that comes from elsewhere, such as from the file that it was opened with, would not bring a strict cookie
+    through a redirect: a page of our own sends it on.
+    """
+    if request.headers.get("sec-fetch-site", "none") in ("none", "same-origin"):
+        return RedirectResponse("/", status_code=303)
+    return _bare('<p><a href="/">To the page</a>', head='<meta http-equiv="refresh" content="0;url=/">')
+
+
+def _bare(body: str, status: int = 200, head: str = "") -> HTMLResponse:
+    head = f'<!doctype html><html lang="en-GB"><meta charset="utf-8"><title>Dryfit</title>{head}'
     return HTMLResponse(f"{head}<h1>Dryfit</h1>{body}</html>", status_code=status)
 
 
@@ -212,22 +226,42 @@ def run(opening: Opening, say: Callable[[str], None]) -> None:
         app = create_app(opening.job, opening.shop, door)
         say(_opened(opening.job))
         link = _announce(door, address, say)
-        if opening.browser and not door.password:
-            webbrowser.open(link)
-        config = uvicorn.Config(
-            app,
-            log_level="warning",
-            log_config=None,  # told as our own faults are: a line each
-            ws="websockets-sansio",
-            ws_per_message_deflate=False,  # the machine talks to itself
-            server_header=False,
-            date_header=False,
-            timeout_graceful_shutdown=2,
-        )
+        invitation = Invitation(link) if opening.browser and not door.password else None
+        if invitation is not None:
+            door.on_link = _after(invitation.withdraw, door.on_link)
+            invitation.send()
         for log in ("uvicorn", "asyncio"):
             tell_terminal(log)
         _let_collector_rest()
-        uvicorn.Server(config).run(sockets=[listening])
+        try:
+            uvicorn.Server(config_of(app)).run(sockets=[listening])
+        finally:
+            if invitation is not None:
+                invitation.withdraw()
+
+
+def config_of(app: FastAPI) -> uvicorn.Config:
+    """How the server runs."""
+    return uvicorn.Config(
+        app,
+        http=Connection,
+        log_level="warning",
+        log_config=None,  # told as our own faults are: a line each
+        ws="websockets-sansio",
+        ws_per_message_deflate=False,  # the machine talks to itself
+        proxy_headers=False,  # who calls is who is connected, whatever his headers say
+        server_header=False,
+        date_header=False,
+        timeout_graceful_shutdown=2,
+    )
+
+
+def _after(first: Callable[[], None], then: Callable[[str], None]) -> Callable[[str], None]:
+    def both(token: str) -> None:
+        first()
+        then(token)
+
+    return both
 
 
 def _opened(job: Path) -> str:

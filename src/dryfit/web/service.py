@@ -15,7 +15,7 @@ from .derived import ways_of
 from .drag import gripped
 from .drawn import Drawn
 from .live import Hub
-from .messages import Asked, BookMade, Ended, PaperMade, Step
+from .messages import Asked, BookMade, Ended, PaperMade, Step, Still
 from .papers import PaperShelf
 from .previews import previewed
 from .refusals import Refused, own_faults, refused
@@ -53,8 +53,7 @@ class Service:
 
     def start(self) -> None:
         """Start the worker and the watch on the file."""
-        with suppress(OSError):  # no room for one more process: it is tried again with whatever is asked
-            self.worker.start()
+        self.worker.start()
         self.slow.ask()
         self._watch = asyncio.create_task(self._look())
 
@@ -110,7 +109,7 @@ class Service:
 
     def _heard(self, said: object) -> None:
         match said:
-            case BookMade() | Step(task=None) | Ended(task=None):
+            case BookMade() | Still() | Step(task=None) | Ended(task=None):
                 self.slow.heard(said)
             case Step():
                 self._tell("progress", says=said.what, done=said.done, task=said.task)
@@ -211,13 +210,9 @@ class Service:
         job = self._asked()
         before = self.shelf.task
         task, files = self.shelf.begin(names)
-        try:
-            if before is not None:
-                self.worker.call_off(before)
-            self.worker.ask_papers(task, job, files)
-        except Refused:
-            self.shelf.end(task)
-            raise
+        if before is not None:
+            self.worker.call_off(before)
+        self.worker.ask_papers(task, job, files)
         return answers.Task(task=task)
 
     def cancel_papers(self, task: int) -> answers.Papers:

@@ -1,7 +1,8 @@
 """The slow work that follows the text: one book at a time, the latest text wins, and what was found last is kept.
 
 After each change the worker is asked for the book of the new text, once that has rested a moment; until it has come,
-what was found of an earlier text is shown as not up to date. A worker that dies at it is given one more try.
+what was found of an earlier text is shown as not up to date. A worker that dies at it is given one more try; after
+that the text counts as not looked at, and is said to be so, until the next change.
 """
 
 import asyncio
@@ -11,11 +12,12 @@ from typing import Protocol
 
 from ..findings import Finding
 from . import answers
-from .messages import Asked, BookMade, Ended, Step
-from .refusals import Refused
+from .messages import Asked, BookMade, Ended, Step, Still
 from .worker import Worker
 
 SETTLE = 0.08  # seconds a changed text rests before the slow work is asked for
+STANDS_STILL = "the slow work does not answer; it is started anew if it does not go on soon"
+NOT_LOOKED_AT = "solids, clashes and studies are not looked at; change something, and it is tried again"
 
 
 class Tell(Protocol):
@@ -34,7 +36,7 @@ class Slow:
 
     def __init__(self, worker: Worker, job: Callable[[], Asked | None], tell: Tell) -> None:
         self.worker, self.job, self.tell = worker, job, tell
-        self.rest = answers.Rest(revision=None, running=False, done=0.0, what="", masses=())
+        self.rest = answers.Rest(revision=None, running=False, done=0.0, what="", says="", masses=())
         self._book: BookMade | None = None
         self._asked: Asked | None = None
         self._died_at: int | None = None
@@ -55,21 +57,29 @@ class Slow:
             return  # no server runs: a session used by itself
         self.stop()
         self._settling = loop.call_later(SETTLE, self.ask)
+        if self._wanted() is not None:
+            self._works()
 
     def ask(self) -> None:
         """Ask for the book, unless it is asked for already."""
         self._settling = None
+        asked = self._wanted()
+        if asked is not None:
+            self._asked = asked
+            self._works()
+            self.worker.ask_book(asked)
+
+    def _wanted(self) -> Asked | None:
+        """The text to work on; None where there is none, or it is asked for already."""
         asked = self.job()
         if asked is None or (self._asked is not None and self._same(asked, self._asked)):
-            return
-        try:
-            self.worker.ask_book(asked)
-        except Refused as fault:
-            self.rest = replace(self.rest, running=False, what=fault.fault.says)
-            self.tell("rest", says=fault.fault.says)
-            return
-        self._asked = asked
-        self.rest = replace(self.rest, running=True, done=0.0, what="")
+            return None
+        return asked
+
+    def _works(self) -> None:
+        """It is on its way from here on: between asking and beginning there is no moment of quiet."""
+        if not self.rest.running:
+            self.rest = replace(self.rest, running=True, done=0.0, what="")
 
     @staticmethod
     def _same(one: Asked, other: Asked) -> bool:
@@ -77,32 +87,48 @@ class Slow:
 
     # -- hearing
 
-    def heard(self, said: BookMade | Step | Ended) -> None:
+    def heard(self, said: BookMade | Step | Ended | Still) -> None:
         """A word of the worker about the book."""
         match said:
             case BookMade():
                 self._book = said
-                running = self._asked is not None and said.revision != self._asked.revision
+                asked = self._asked
+                running = self._wanted() is not None or (asked is not None and said.revision != asked.revision)
                 masses = tuple(said.masses.items())
-                self.rest = answers.Rest(revision=said.revision, running=running, done=1.0, what="", masses=masses)
+                self.rest = replace(
+                    self.rest, revision=said.revision, running=running, done=1.0, what="", says="", masses=masses
+                )
                 self.tell("rest")
             case Step():
                 self.rest = replace(self.rest, done=said.done, what=said.what)
                 self.tell("progress", says=said.what, done=said.done)
-            case Ended():
-                self._ended(said)
+            case Still():
+                self._says(STANDS_STILL if said.still else "")
+            case Ended(revision=0):
+                self._died(said.why)
+            case Ended(why=why) if why not in ("", "called off"):
+                self.rest = replace(self.rest, running=False, what="")
+                self._says(f"{why}: {NOT_LOOKED_AT}")
 
-    def _ended(self, said: Ended) -> None:
-        """The work is over; what was called off is followed by the next by itself."""
-        if said.why in ("", "called off"):
+    def _died(self, why: str) -> None:
+        """There is no worker any more. The book it was at is asked for once more of the next."""
+        asked = self._asked
+        if asked is None or (not self.rest.running and self.rest.revision == asked.revision):
+            self._says("")  # it had answered
             return
-        self.rest = replace(self.rest, running=False, what=said.why)
-        if said.revision == 0 and self._asked is not None:  # the worker died
-            again = self._died_at != self._asked.revision
-            self._died_at, self._asked = self._asked.revision, None
-            if again:
-                self.soon()
-        self.tell("rest", says=said.why)
+        if self._died_at == asked.revision:
+            self.rest = replace(self.rest, running=False, what="")
+            self._says(f"{why} twice: {NOT_LOOKED_AT}")
+            return
+        self._died_at, self._asked = asked.revision, None
+        self.soon()
+        self._says(f"{why}; it is started anew")
+
+    def _says(self, says: str) -> None:
+        if says == self.rest.says == "":
+            return
+        self.rest = replace(self.rest, says=says)
+        self.tell("rest", says=says)
 
     # -- what it found
 
@@ -116,7 +142,8 @@ class Slow:
         """A study's result, or why there is none."""
         book = self._book
         if book is None:
-            return answers.Answered(revision=None, result=None, why="it is still being worked out", stale=False)
+            why = self.rest.says or "it is still being worked out"
+            return answers.Answered(revision=None, result=None, why=why, stale=False)
         result = book.studies.get(study)
         why = "" if result is not None else book.left_out.get(study, "there is no such study")
         return answers.Answered(revision=book.revision, result=result, why=why, stale=book.revision != revision)

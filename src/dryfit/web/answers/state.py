@@ -129,8 +129,10 @@ class Rest:
 
     Attributes:
         revision: of its last whole result, None before the first.
-        running: whether it is at work.
+        running: whether it is at work, or on its way to it.
         done, what: a share from 0 to 1, and at what.
+        says: what to know of it ("the slow work stopped; it is started anew"); "" where all is well. Where it does not
+            run and `revision` is not the drawing's, that was not looked at, and this says why.
         mass_kg: of each board, of that revision.
     """
 
@@ -138,6 +140,7 @@ class Rest:
     running: bool
     done: float
     what: str
+    says: str
     masses: tuple[tuple[str, float], ...]
 
 

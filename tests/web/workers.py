@@ -1,0 +1,35 @@
+"""Workers that misbehave, each in place of `dryfit.web.bench.serve` in a process of its own."""
+
+import time
+
+from dryfit.web.messages import BookAsked, BookMade, Waiting
+
+
+def never_reads(pipe, shop):
+    """Takes nothing from its pipe, so that the pipe fills."""
+    pipe.send(Waiting(done=0))
+    while True:
+        time.sleep(60)
+
+
+def one_long_step(pipe, shop):
+    """Works for four seconds in one step, without a word; then it answers."""
+    pipe.send(Waiting(done=0))
+    taken = 0
+    while True:
+        asked = pipe.recv()
+        taken += 1
+        if isinstance(asked, BookAsked):
+            end = time.monotonic() + 4.0
+            while time.monotonic() < end:
+                sum(range(10_000))
+            revision = asked.job.revision
+            pipe.send(BookMade(revision=revision, findings=(), studies={"busy": 1}, left_out={}, masses={}))
+        pipe.send(Waiting(done=taken))
+
+
+def falls_asleep(pipe, shop):
+    """Sleeps over what it was asked, as one does that waits for a lock nobody lets go."""
+    pipe.send(Waiting(done=0))
+    pipe.recv()
+    time.sleep(3600)
