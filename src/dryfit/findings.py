@@ -104,6 +104,7 @@ class NotChecked:
 _OPEN, _CLOSE = "\ue000", "\ue001"  # private characters: no name or sentence has them
 _SAID = re.compile(f"{_OPEN}([^{_CLOSE}]*)/([0-9])([+-]?){_CLOSE}")
 _FINEST = 64  # parts of an inch
+_THOUSANDTH = 0.001  # of an inch
 
 
 def said(length: float, digits: int = 1) -> str:
@@ -122,12 +123,18 @@ def at_most(limit: float, digits: int = 1) -> str:
 
 
 def in_units(text: str, units: Units) -> str:
-    """A sentence with the lengths that `said` put into it: plain figures in mm, fractions with their unit in inches."""
+    """A sentence with the lengths that `said` put into it: plain figures in mm; in inches fractions, with their unit.
+
+    What is said to 0.01 mm is a fit, and is told in thousandths of an inch.
+    """
 
     def figure(match: re.Match[str]) -> str:
-        step = 10.0 ** -int(match[2]) if units == "mm" else MM_PER["in"] / _FINEST
-        value = rounded_to(float(match[1]), step, match[3])
-        return f"{value:.{match[2]}f}" if units == "mm" else f"{inches(value, _FINEST)} in"
+        length, digits = float(match[1]), int(match[2])
+        if units == "mm":
+            return f"{rounded_to(length, 10.0**-digits, match[3]):.{digits}f}"
+        if digits > 1:  # a fit: no fraction is as fine
+            return f"{rounded_to(length / MM_PER['in'], _THOUSANDTH, match[3]):.3f} in"
+        return f"{inches(rounded_to(length, MM_PER['in'] / _FINEST, match[3]), _FINEST)} in"
 
     return _SAID.sub(figure, text) if _OPEN in text else text
 
@@ -150,6 +157,12 @@ def not_checked_in_units(left: NotChecked, units: Units) -> NotChecked:
     if _OPEN not in left.what + left.why:
         return left
     return replace(left, what=in_units(left.what, units), why=in_units(left.why, units))
+
+
+def printed(length: float, way: str, units: Units) -> float:
+    """A length in mm as a number of the job's units, rounded as `at_least` ("+") and `at_most` ("-") print it."""
+    step = 0.1 if units == "mm" else MM_PER["in"] / _FINEST
+    return round(rounded_to(length, step, way) / MM_PER[units], 6)
 
 
 _ORDER = {Severity.STOP: 0, Severity.WARN: 1, Severity.NOTE: 2}

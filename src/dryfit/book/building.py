@@ -24,6 +24,7 @@ from ..shop.model import Shop
 from ..studies import STUDIES
 from ..studies.base import Pace, Scene, Work
 from ..studies.runner import Results, run
+from .curing import Trial
 from .finishing import film_in_glue, finish_without_figures
 from .model import Book
 
@@ -75,13 +76,14 @@ def build(
     ran = run(STUDIES, scene_of(job, shop, piece, solids), bench.results, paces=paces, work=work)
     measures = ran.results.get("measures")
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
+    trial = Trial(job, piece, lambda changed: piece_of(changed, shop, made, bench))
     later = (*clashed, *ran.findings, *finish_without_figures(job.finish), *film_in_glue(piece))
     return Book(
         job=job,
         shop=shop,
         piece=piece,
         studies=MappingProxyType(dict(ran.results)),
-        findings=in_order([*piece.findings, *(_in_the_file(found, job, piece) for found in later)]),
+        findings=trial.sure(in_order([*piece.findings, *(_in_the_file(found, job, piece) for found in later)])),
         solids=solids,
         mass_kg=MappingProxyType(masses),
         not_checked=(*piece.not_checked, *(not_checked_in_units(left, job.units) for left in ran.not_checked)),

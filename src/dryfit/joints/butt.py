@@ -452,7 +452,7 @@ def _breaks_out(meeting: Meeting, left: float, side: Side, place: str) -> Findin
         code=DOWEL_ROOM,
         severity=Severity.STOP,
         where=Where(boards=(side.body,), joint=meeting.key),
-        says=f"{side.body}: {said(left)} of wood is left {place} its holes",
+        says=f"{side.body}: {said(max(left, 0.0))} of wood is left {place} its holes",
         remedy="take thinner, shorter or fewer ones, or another kind of joint",
         found=left,
         limit=LEAST_WOOD,

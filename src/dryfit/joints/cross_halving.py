@@ -12,7 +12,7 @@ from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import length, turned
 from ..geometry.shapes import OVER, Prism, prism
 from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
-from ..piece.kinds import JointKind
+from ..piece.kinds import JointKind, asked
 from ..piece.model import (
     Cut,
     Figures,
@@ -28,7 +28,7 @@ from ..piece.model import (
     Touch,
 )
 from ..piece.plane import Lines, lean, slot, square_slot
-from ..places import Where
+from ..places import Cure, Where
 from .common import default_clearance, judge_angle, shallow_angle, told
 from .registry import register
 
@@ -107,7 +107,7 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
             findings=(
                 *shallow_angle(meeting),
                 *_notches(meeting, first, second, options),
-                *_no_seat(meeting, first, second, low, high),
+                *_no_seat(meeting, first, second, low, high, options),
             ),
         )
 
@@ -260,7 +260,16 @@ def _notches(meeting: Meeting, first: Side, second: Side, options: CrossHalvingO
     return tuple(found)
 
 
-def _no_seat(meeting: Meeting, first: Side, second: Side, low: float, high: float) -> tuple[Finding, ...]:
+def _halves(meeting: Meeting, first: Side, second: Side, options: CrossHalvingOptions) -> tuple[Cure, ...]:
+    """Half of the common depth each, where that leaves both their seats."""
+    low, high = _seats(meeting, options.model_copy(update={"ratio": 0.5}))
+    able = options.ratio != 0.5 and min(low - first.back, second.front - high) >= LEAST_SEAT
+    return (asked("halve the common depth: ratio {}", "ratio", 0.5),) if able else ()
+
+
+def _no_seat(
+    meeting: Meeting, first: Side, second: Side, low: float, high: float, options: CrossHalvingOptions
+) -> tuple[Finding, ...]:
     """A slot must leave wood behind it."""
     found = []
     for side, left, edge in ((first, low - first.back, "wall"), (second, second.front - high, "front")):
@@ -276,6 +285,7 @@ def _no_seat(meeting: Meeting, first: Side, second: Side, low: float, high: floa
                     limit=LEAST_SEAT,
                     unit="mm",
                     source="common practice",
+                    cures=_halves(meeting, first, second, options),
                 )
             )
     return tuple(found)

@@ -15,7 +15,7 @@ from ..shop.model import Shop
 from ..units import Units
 from . import checks
 from .bores import bores_near_cuts
-from .choose import Choices, Chosen, choose, choose_fixings
+from .choose import Choices, Chosen, choose, choose_fixings, in_its_table
 from .dividing import longer_than_stock, too_long
 from .fixings import meetings_with_wall
 from .kinds import Kinds
@@ -116,7 +116,8 @@ def _findings(laid: _Laid, divided: Divided, keep: Keep) -> Iterator[Finding]:
     yield from laid.choices.findings
     yield from laid.fixings.findings
     yield from laid.settled.findings
-    yield from (finding for joint in laid.joints for finding in joint.findings)
+    for item, joint in zip((*laid.choices.chosen, *laid.fixings.chosen), laid.joints, strict=True):
+        yield from (in_its_table(finding, item, job.units) for finding in joint.findings)
     yield from (finding for part in laid.parts for finding in _checked(part, keep))
     yield from checks.connection(job, meetings, [board.name for board in laid.boards])
     yield from checks.slicing_ends(job, laid.boards)

@@ -211,6 +211,11 @@ def _left_between(left: float, cut: Cut, other: Cut | None) -> str:
     return f"{one} and {beyond} overlap by {said(-left)}"
 
 
+def least_web(thickness: float) -> float:
+    """What must stay behind all that is let into a board so thick."""
+    return max(thickness * WEB_STOP, LEAST_WEB)
+
+
 def thin_web(part: Part) -> tuple[Finding, ...]:
     """Behind the floor of a housing, or between those of two opposite each other, some of the board must stay.
 
@@ -302,7 +307,7 @@ def _share(one: _Span | None, other: _Span | None) -> bool:
 
 def _web_finding(part: Part, cuts: Sequence[Cut], web: float, t: float) -> list[Finding]:
     """A warning under a quarter of the thickness there, a stop under a sixth or 4 (common practice)."""
-    stop = max(t * WEB_STOP, LEAST_WEB)
+    stop = least_web(t)
     limit = stop if web < stop - SLACK else max(t * WEB_WARN, stop)
     if web >= limit - SLACK:
         return []

@@ -9,15 +9,16 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, printed
 from ..job.arithmetic import ArithmeticMistake
 from ..job.mistakes import explained
 from ..job.model import Fixing, Job, JointSpec
 from ..job.options import Options, evaluated
 from ..keeping import Keep, Same
-from ..places import Cure, Edit, Pair, Where
+from ..places import Cure, Edit, Pair, Plain, Where
+from ..units import Units
 from .fixings import off_the_board, wall_options
-from .kinds import JointKind, Kinds
+from .kinds import OPTION, JointKind, Kinds
 from .meetings import pair_key
 from .model import Judgement, Meeting
 
@@ -206,12 +207,18 @@ def _able(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[str, ..
         if (meeting.a.touch, meeting.b.touch) not in kind.serves:
             continue
         try:
-            possible = kind.judge(meeting, _options(meeting, job, None, kind, keep)).possible
+            options = _options(meeting, job, None, kind, keep)
         except _OptionError:
-            possible = False
-        if possible:
+            continue
+        if kind.judge(meeting, options).possible and not _stops(kind, meeting, options):
             able.append(name)
     return tuple(able)
+
+
+def _stops(kind: JointKind[Any], meeting: Meeting, options: Options) -> bool:
+    """Whether a joint, made the plainest way, has something that must change before the first cut."""
+    made = kind.make(meeting, options, kind.hands(meeting, options)[0])
+    return any(finding.severity is Severity.STOP for finding in made.findings)
 
 
 def judged(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[tuple[str, Judgement], ...]:
@@ -268,6 +275,28 @@ def _kind_edit(meeting: Meeting, spec: JointSpec | None, kind: str) -> Edit:
     if meeting.form == "in line":  # members of one board have no joint of their own in the file
         return Edit(action="set", path=("joints", "in_line"), value=kind)
     return Edit(action="add", path=("joint",), value={"between": [meeting.a.body, meeting.b.body], "kind": kind})
+
+
+def in_its_table(finding: Finding, item: Chosen, units: Units) -> Finding:
+    """A joint's finding whose cures say where its options stand in the job file: in its own table."""
+    cures = tuple(replace(cure, edits=_option_edits(cure.edits, item, units)) for cure in finding.cures)
+    return finding if cures == finding.cures else replace(finding, cures=cures)
+
+
+def _option_edits(edits: tuple[Edit, ...], item: Chosen, units: Units) -> tuple[Edit, ...]:
+    options: dict[str, Plain] = {}
+    for edit in edits:
+        if edit.path[0] == OPTION:
+            _, option, way = map(str, edit.path)
+            options[option] = printed(edit.value, way, units) if way and isinstance(edit.value, float) else edit.value
+    rest = tuple(edit for edit in edits if edit.path[0] != OPTION)
+    if not options:
+        return rest
+    if item.spec is not None:
+        path = item.spec.path
+        return (*rest, *(Edit(action="set", path=(*path, name), value=value) for name, value in options.items()))
+    value: dict[str, Plain] = {"between": list(item.meeting.key), "kind": item.kind.name, **options}
+    return (*rest, Edit(action="add", path=("joint",), value=value))
 
 
 def _unsuited(meeting: Meeting, reason: str, spec: JointSpec | None) -> Finding:

@@ -13,8 +13,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar, Generic, TypeVar
 
+from ..findings import at_least, at_most
 from ..job.model import Timber
 from ..job.options import Options
+from ..places import Cure, Edit
 from .model import (
     Ease,
     GlueFace,
@@ -28,6 +30,20 @@ from .model import (
 )
 
 OptionsT = TypeVar("OptionsT", bound=Options)
+OPTION = "an option"  # first step of a path that leads to an option of the joint at hand, wherever the file has it
+
+
+def asked(label: str, option: str, value: float, way: str = "") -> Cure:
+    """A cure that asks for an option of the joint at hand: a kind sees no file, `choose.in_its_table` writes it there.
+
+    Args:
+        label: with {} where the value is told.
+        option: by its name.
+        value: a number; with a `way` a length in mm, rounded to what is printed: down "-" or up "+".
+        way: see there.
+    """
+    told = {"-": at_most, "+": at_least}[way](value) if way else f"{value:g}"
+    return Cure(label=label.format(told), edits=(Edit(action="set", path=(OPTION, option, way), value=value),))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -45,5 +45,5 @@ def find_glue(word: str) -> Match[Glue]:
 
 
 def figure(glue: Glue, name: str) -> Figure | None:
-    """The figure to use, or None: "spread", "open_time", "clamp_time", "pressure", "coldest" or "moisture"."""
+    """The figure to use, or None: "spread", "open_time", "clamp_time", "pressure", "coldest", "moisture" or "gap"."""
     return figures.figure(FIGURES, glue.id, name)

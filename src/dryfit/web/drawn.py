@@ -2,9 +2,9 @@
 
 import logging
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from ..book import Bench, piece_of, read_job_text
+from ..book import Bench, Trial, piece_of, read_job_text
 from ..documents.elevation import elevation
 from ..documents.shown import Elevation
 from ..errors import JobError, Mistake
@@ -89,6 +89,7 @@ class Draughtsman:
         self.made = made
         self.bench = Bench()
         self._logged = ""
+        self._tried: tuple[Drawn, Drawn] | None = None
 
     def draw(self, text: str, job: Job | None = None) -> Drawn:
         """Draw a text; `job` is what it reads as, where that is known already.
@@ -113,6 +114,13 @@ class Draughtsman:
             elevation=elevation(job, piece, self.bench.keep),
             findings=in_order(list(piece.findings)),
         )
+
+    def sure(self, drawn: Drawn) -> Drawn:
+        """The same with only those cures that were tried: for what rests, not for each step of a drag."""
+        if self._tried is None or self._tried[0] is not drawn:
+            trial = Trial(drawn.job, drawn.piece, lambda job: piece_of(job, self.shop, self.made, self.bench))
+            self._tried = drawn, replace(drawn, findings=trial.sure(drawn.findings))
+        return self._tried[1]
 
     def _not_drawn(self, error: Exception) -> JobError:
         """What nobody foresaw, as a mistake that the page can show; in the log once, not at every step of a drag."""

@@ -39,7 +39,7 @@ def state_of(session: Session, slow: Slow) -> answers.State:
         drawing=nothing_drawn() if drawn is None else drawn.elevation,
         frames=() if drawn is None else _frames(drawn),
         measures=() if drawn is None else tuple(_measures(drawn)),
-        notes=() if drawn is None else notes(drawn, late, stale=old),
+        notes=() if drawn is None else notes(session.draughtsman.sure(drawn), late, stale=old),
         decisions=() if drawn is None else tuple(map(decided, drawn.piece.decisions)),
         undo=session.row.did if undo is not None else None,
         redo=redo.did if redo is not None else None,

@@ -9,10 +9,11 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from ...findings import Finding, Severity, at_most, declare, said
+from ...findings import Finding, Severity, at_least, at_most, declare, said
 from ...geometry.frames import length
 from ...job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity
-from ...piece.kinds import JointKind
+from ...piece.checks import least_web
+from ...piece.kinds import JointKind, asked
 from ...piece.model import (
     Cut,
     Ease,
@@ -40,6 +41,8 @@ LEAST_SHOULDER = 3.0  # beside a tongue, each side (common practice)
 LEAST_TONGUE = 5.0  # thick (common practice)
 EVEN = 0.5  # depths and tongues the tool chooses are whole steps of this
 
+SHALLOW_HOUSING = declare("housing-shallow", "A housing is so shallow that it locates its board but hardly holds it.")
+LEAST_DEPTH = 3.0  # of a housing (common practice)
 DEEP = declare("housing-too-deep", "A housing takes more than half of the board that receives it.")
 
 _Stop: TypeAlias = Literal["through", "front", "wall", "both"]
@@ -167,7 +170,7 @@ class Housing(JointKind[HousingOptions]):
             cuts=(_housing(meeting, plan, run, options), _end(meeting, plan, run)),
             gaps=_gaps(meeting, plan, run, options),
             hidden_mm2=_hidden(meeting, plan, run),
-            findings=(*shallow_angle(meeting), *_too_deep(meeting, plan)),
+            findings=(*shallow_angle(meeting), *_too_deep(meeting, plan), *_too_shallow(meeting, plan)),
         )
 
     def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
@@ -366,16 +369,41 @@ def _too_deep(meeting: Meeting, plan: LetIn) -> tuple[Finding, ...]:
     deepest = plan.depth + plan.fall
     if deepest <= b.thickness / 2 + SQUARE:
         return ()
+    able = min(b.thickness / 2, b.thickness - least_web(b.thickness)) - plan.fall
     return (
         Finding(
             code=DEEP,
             severity=Severity.STOP,
             where=Where(boards=(b.body, meeting.a.body), joint=meeting.key),
             says=f"the housing in {b.body} for {meeting.a.body} is {said(deepest)} deep in {said(b.thickness)}",
-            remedy=f"make it no deeper than {at_most(b.thickness / 2 - plan.fall)}",
+            remedy=f"make it no deeper than {at_most(able)}",
             found=deepest,
             limit=b.thickness / 2,
             unit="mm",
             source="common practice",
+            cures=(asked("make it {} deep", "depth", able, "-"),) if able - plan.fall >= EVEN else (),
+        ),
+    )
+
+
+def _too_shallow(meeting: Meeting, plan: LetIn) -> tuple[Finding, ...]:
+    """3 deep at least, where the board allows it."""
+    if plan.depth >= LEAST_DEPTH - SQUARE:
+        return ()
+    a, b = meeting.a.body, meeting.b
+    room = b.thickness / (4 if b.opposed else 2) - plan.fall
+    fits = room >= LEAST_DEPTH and b.thickness - (2 if b.opposed else 1) * LEAST_DEPTH >= least_web(b.thickness)
+    return (
+        Finding(
+            code=SHALLOW_HOUSING,
+            severity=Severity.WARN,
+            where=Where(boards=(b.body, a), joint=meeting.key),
+            says=f"the housing in {b.body} for {a} is only {said(plan.depth)} deep",
+            remedy=f"make it {at_least(LEAST_DEPTH)} or more" if fits else f"take a thicker board for {b.body}",
+            found=plan.depth,
+            limit=LEAST_DEPTH,
+            unit="mm",
+            source="common practice",
+            cures=(asked("make it {} deep", "depth", LEAST_DEPTH, "+"),) if fits else (),
         ),
     )

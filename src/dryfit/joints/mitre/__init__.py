@@ -7,12 +7,13 @@ last board of a closed frame cannot go on alone: the frame closes as two halves.
 
 import math
 from collections import Counter
+from dataclasses import replace
 
-from ...findings import Finding, Severity, declare, said
+from ...findings import Finding, Severity, declare, printed, said
 from ...geometry.frames import Vec, length
 from ...geometry.shapes import OVER, HalfSpace, Prism, Shape, half_space, prism
 from ...piece.corner import Corner
-from ...piece.kinds import JointKind, Operation, Way
+from ...piece.kinds import JointKind, Operation, Way, asked
 from ...piece.model import (
     Cut,
     Ease,
@@ -38,6 +39,8 @@ from .options import MitreOptions
 TONGUE_WALL = declare("tongue-near-outside", "A loose tongue leaves too little wood to the outside of its corner.")
 KEY_DEEP = declare("key-too-deep", "The pocket of a key reaches too near the inside of its corner.")
 
+LEAST_PLUNGE = 3.0  # of a key's pocket, to be offered as a cure (ours)
+LONG = math.sqrt(2)  # what is cut back square to a mitre of 45 shows so much less square to a face
 LEAST_OUTSIDE = 4.0  # wood outside a tongue's groove (common practice)
 LEAST_INSIDE = 4.0  # wood between a key's pocket and the inside arris (common practice)
 
@@ -276,11 +279,35 @@ def _too_near(meeting: Meeting, options: MitreOptions) -> tuple[Finding, ...]:
     """Wood left beside a tongue's groove, and inside a key's pocket."""
     if options.strengthen == "tongue":
         left = tongue.left_outside(meeting, options)
-        return _little(TONGUE_WALL, meeting, left, LEAST_OUTSIDE, "outside the tongue", "make the tongue narrower")
+        found = _little(TONGUE_WALL, meeting, left, LEAST_OUTSIDE, "outside the tongue", "make the tongue narrower")
+        return found and _narrower(found, meeting, options, LEAST_OUTSIDE - left)
     if options.strengthen == "keys":
         left = keys.left_inside(meeting, options)
-        return _little(KEY_DEEP, meeting, left, LEAST_INSIDE, "inside the keys", "plunge the cutter less deep")
+        found = _little(KEY_DEEP, meeting, left, LEAST_INSIDE, "inside the keys", "plunge the cutter less deep")
+        return found and _less_deep(found, meeting, options, LEAST_INSIDE - left)
     return ()
+
+
+def _narrower(
+    found: tuple[Finding, ...], meeting: Meeting, options: MitreOptions, missing: float
+) -> tuple[Finding, ...]:
+    """With a width of the tongue that leaves enough, where there is one: half of it less stands in either groove."""
+    wide = printed(tongue.wide(meeting, options) - 2 * LONG * missing, "-", "mm")
+    able = options.model_copy(update={"tongue_width": wide})
+    if wide < tongue.LEAST_WIDE or tongue.left_outside(meeting, able) < LEAST_OUTSIDE or tongue.no_room(meeting, able):
+        return found
+    return (replace(found[0], cures=(asked("make the tongue {} wide", "tongue_width", wide, "-"),)),)
+
+
+def _less_deep(
+    found: tuple[Finding, ...], meeting: Meeting, options: MitreOptions, missing: float
+) -> tuple[Finding, ...]:
+    """With a plunge that leaves enough, where there is one."""
+    plunge = printed(options.plunge - LONG * missing, "-", "mm")
+    able = options.model_copy(update={"plunge": plunge})
+    if plunge < LEAST_PLUNGE or keys.left_inside(meeting, able) < LEAST_INSIDE or keys.no_room(meeting, able):
+        return found
+    return (replace(found[0], cures=(asked("plunge the cutter {}", "plunge", plunge, "-"),)),)
 
 
 def _little(code: str, meeting: Meeting, left: float, least: float, place: str, remedy: str) -> tuple[Finding, ...]:
@@ -292,7 +319,7 @@ def _little(code: str, meeting: Meeting, left: float, least: float, place: str, 
             code=code,
             severity=Severity.STOP,
             where=Where(boards=(a, b), joint=meeting.key),
-            says=f"{a} and {b}: {said(left)} of wood is left {place}",
+            says=f"{a} and {b}: {said(max(left, 0.0))} of wood is left {place}",
             remedy=remedy,
             found=left,
             limit=least,

@@ -11,6 +11,7 @@ from .options import MitreOptions
 
 GROOVE = "tongue groove"
 DEEPER = 0.5  # a groove is so much deeper than half the tongue (common practice)
+LEAST_WIDE = 6.0  # across both grooves, to be offered as a cure (ours)
 EVEN = 0.5  # the thickness the tool chooses is whole steps of this
 
 

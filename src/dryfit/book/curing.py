@@ -1,0 +1,87 @@
+"""Cures, tried: of those that findings offer, the ones that end their finding, or make it less, and bring no stop.
+
+A cure is found by whoever finds the fault, who sees one joint or node and not the rest of the piece: a board that is
+moved off one crossing may come too near another. So each is made on the text of the job, and the piece set out
+anew. What only solids and studies find is left to them: they offer what they have tried themselves.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from typing import TypeAlias
+
+from ..errors import EditError, JobError
+from ..findings import Finding, Severity
+from ..job.model import Job
+from ..piece.model import Piece
+from ..places import Cure, Edit
+from .reading import change_job_text
+
+WORTH = 600  # boards times cures that are tried in one go: a piece of 40 boards has 15 of them looked at
+
+SetOut: TypeAlias = Callable[[Job], Piece]
+_GRAVE = {Severity.NOTE: 0, Severity.WARN: 1, Severity.STOP: 2}
+
+
+class Trial:
+    """The cures of one piece, being tried; `set_out` makes the piece of a changed job."""
+
+    def __init__(self, job: Job, piece: Piece, set_out: SetOut) -> None:
+        self.job, self.set_out = job, set_out
+        self.before = piece.findings
+        self.stops = _stops(piece.findings)
+        self.room = max(WORTH // max(len(job.boards), 1), 1)
+        self._seen: dict[str, tuple[Finding, ...] | None] = {}
+
+    def sure(self, findings: Iterable[Finding]) -> tuple[Finding, ...]:
+        """The findings with the cures that are sure; a job that was not read from a text has them as they are."""
+        if not self.job.text:
+            return tuple(findings)
+        return tuple(self._cured(finding) if finding.cures else finding for finding in findings)
+
+    def _cured(self, finding: Finding) -> Finding:
+        own = any(finding is known for known in self.before)
+        cures = tuple(cure for cure in finding.cures if self._cures(finding, cure, own=own))
+        return finding if len(cures) == len(finding.cures) else replace(finding, cures=cures)
+
+    def _cures(self, finding: Finding, cure: Cure, *, own: bool) -> bool:
+        after = self._after(cure.edits)
+        if after is None or _stops(after) - self.stops:
+            return False
+        return not own or not any(_about(found) == _about(finding) and not _less(found, finding) for found in after)
+
+    def _after(self, edits: tuple[Edit, ...]) -> tuple[Finding, ...] | None:
+        """What setting out finds then; None where the change cannot be made, or there is no room to try it."""
+        key = repr(edits)
+        if key not in self._seen and self.room > 0:
+            self.room -= 1
+            self._seen[key] = self._tried(edits)
+        return self._seen.get(key)
+
+    def _tried(self, edits: tuple[Edit, ...]) -> tuple[Finding, ...] | None:
+        try:
+            _, job = change_job_text(self.job.text, edits, self.job.file)
+        except (EditError, JobError):
+            return None
+        return None if job is None else self.set_out(job).findings
+
+
+def _stops(findings: Iterable[Finding]) -> Counter[tuple[str, frozenset[str]]]:
+    """How many stops of each code there are about the same boards."""
+    return Counter(
+        (finding.code, frozenset(finding.where.boards)) for finding in findings if finding.severity is Severity.STOP
+    )
+
+
+def _about(finding: Finding) -> tuple[object, ...]:
+    where = finding.where
+    return finding.code, frozenset(where.boards), where.joint, where.cut, where.fixing
+
+
+def _less(now: Finding, before: Finding) -> bool:
+    """Whether a finding that is still there is less than it was: less grave, or nearer its limit."""
+    if now.severity is not before.severity:
+        return _GRAVE[now.severity] < _GRAVE[before.severity]
+    if now.found is None or before.found is None or now.limit is None or before.limit is None:
+        return False
+    return abs(now.found - now.limit) < abs(before.found - before.limit)
