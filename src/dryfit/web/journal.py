@@ -11,7 +11,7 @@ from pathlib import Path
 from ..errors import JobError, Mistake
 from ..piece.made import made_path, renamed
 from .history import ASIDE, PENDING, WRITTEN, History, HistoryUnusable, Kind, Row, history_path
-from .jobfile import JobFile, OutsideChange, Seen, hash_of
+from .jobfile import JobFile, OutsideChange, Seen, hash_of, rights_beside
 from .refusals import Refused
 
 
@@ -28,11 +28,13 @@ class Journal:
 
     Attributes:
         row: the current version.
+        data: the file's bytes at it.
         trouble: what is wrong with the file on disk; "" where all is well.
         closed: why nothing may be changed at all; "" where it may.
     """
 
     row: Row
+    data: bytes
 
     def __init__(self, path: Path, pause: Callable[[str], None]) -> None:
         """Open a job file, finding out what happened since it was last open.
@@ -41,7 +43,7 @@ class Journal:
             JobError: it cannot be opened.
         """
         self.file = JobFile(path)
-        self.made = JobFile(made_path(self.file.path))
+        self.made = JobFile(made_path(self.file.path), like=self.file.path)
         self.pause = pause
         self.trouble = ""
         self.closed = ""
@@ -56,11 +58,6 @@ class Journal:
         """Let the job go."""
         self.history.close()
 
-    @property
-    def data(self) -> bytes:
-        """The file's bytes at the current version."""
-        return self.history.data(self.row)
-
     def wait_word(self) -> str:
         """Why nothing may be changed now; "" where it may."""
         return self.closed or self.file.wait_word()
@@ -70,14 +67,18 @@ class Journal:
     def _open(self, place: Path) -> History:
         """The history; one in memory where the folder may not be written."""
         try:
-            return History(place)
+            return History(place, rights_beside(self.file.path))
         except HistoryUnusable as unusable:
-            said = str(unusable)
-            if "may not be written" not in said:
-                mistake = Mistake(file=self.file.name, line=0, says=said, remedy="then open it again")
+            if not unusable.is_closed:
+                mistake = Mistake(file=self.file.name, line=0, says=str(unusable), remedy=unusable.remedy)
                 raise JobError((mistake,)) from None
-            self.closed = "its folder may not be written"
-            return History(Path(":memory:"))
+            self.closed = str(unusable)
+            return History(None)
+
+    def _now(self, row: Row, data: bytes) -> None:
+        """Make a version the current one."""
+        self.row, self.data = row, data
+        self.history.hold(row, data)
 
     def _recover(self) -> None:
         """Find out what happened since the job was last open; see the table in `history`."""
@@ -86,11 +87,12 @@ class Journal:
             last = self._finish(last, seen)
             seen = self._seen()
         if last is None:
-            self.row = self.history.add(seen.data, kind="opened", says="first opened", written=WRITTEN)
+            row = self.history.add(seen.data, kind="opened", says="first opened", written=WRITTEN)
+            self._now(row, seen.data)
+        elif last.hash == seen.hash:
+            self._now(last, seen.data)
         else:
-            self.row = last
-            if last.hash != seen.hash:
-                self._outside(seen)
+            self._outside(seen, last)
         self._left_beside()
 
     def _seen(self) -> Seen:
@@ -137,14 +139,14 @@ class Journal:
         self.trouble = seen.says if not seen.usable else ""
         if self.trouble or seen.hash == self.row.hash:
             return False
-        self._outside(seen)
+        self._outside(seen, self.row)
         return True
 
-    def _outside(self, seen: Seen) -> None:
+    def _outside(self, seen: Seen, before: Row) -> None:
         known = self.history.known(seen.hash)
         says = f"put back outside, to version {known.id}" if known is not None else "changed outside"
-        back = self.row.id
-        self.row = self.history.add(seen.data, kind="outside", says=says, undo=back, did=says, written=WRITTEN)
+        row = self.history.add(seen.data, kind="outside", says=says, undo=before.id, did=says, written=WRITTEN)
+        self._now(row, seen.data)
 
     # -- changes from here
 
@@ -183,7 +185,7 @@ class Journal:
         self._rename_made(row, self.row)
         self.history.mark(row, WRITTEN)
         self.pause("mark")
-        self.row = self.history.row(row.id) or row
+        self._now(self.history.row(row.id) or row, data)
         return self.row
 
     def _rename_made(self, row: Row, before: Row) -> None:
