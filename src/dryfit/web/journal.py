@@ -4,8 +4,10 @@ This is the only place where a change becomes true, in the order that `history` 
 of no concern here.
 """
 
+import itertools
 import json
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 from ..errors import JobError, Mistake
@@ -130,6 +132,21 @@ class Journal:
                 left.unlink()
             except OSError:
                 continue
+        for left in sorted(self.made.path.parent.glob(f".{self.made.name}.*.part")):
+            with suppress(OSError):
+                if self._is_ours(left.read_bytes()):
+                    left.unlink()
+                else:
+                    left.rename(_free(self.made.path, "found"))
+
+    def _is_ours(self, left: bytes) -> bool:
+        """Whether what a crash left beside the made file is what was being written, or what that took the place of."""
+        now, before = self.made.read().data, self.history.before(self.row.id)
+        names = _called_anew(self.row, before) if before is not None else {}
+        try:
+            return now.startswith(left) or renamed(left.decode(), names).encode() == now
+        except ValueError:
+            return False
 
     # -- changes from outside
 
@@ -195,9 +212,7 @@ class Journal:
             row: the change.
             before: the version that it was made on.
         """
-        names: dict[str, str] = json.loads((before if row.kind == "undo" else row).renames or "{}")
-        if row.kind == "undo":
-            names = {new: old for old, new in names.items()}
+        names = _called_anew(row, before)
         seen = self.made.read()
         if not names or not seen.text:
             return
@@ -205,3 +220,15 @@ class Journal:
             self.made.write(renamed(seen.text, names).encode(), seen.hash)
         except (Refused, OutsideChange, ValueError):
             self.trouble = f"{self.made.name} still has the old names: it could not be written"
+
+
+def _called_anew(row: Row, before: Row) -> dict[str, str]:
+    """The boards that a change made on a version calls anew, old name to new."""
+    names: dict[str, str] = json.loads((before if row.kind == "undo" else row).renames or "{}")
+    return {new: old for old, new in names.items()} if row.kind == "undo" else names
+
+
+def _free(path: Path, word: str) -> Path:
+    """A name like that of a file, which none has: NAME.found-1.toml."""
+    numbers = itertools.count(1)
+    return next(one for n in numbers if not (one := path.with_name(f"{path.stem}.{word}-{n}{path.suffix}")).exists())
