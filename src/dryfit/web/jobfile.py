@@ -15,6 +15,7 @@ import stat
 import sys
 import tempfile
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal, TypeAlias
@@ -27,7 +28,6 @@ Stamp: TypeAlias = tuple[int, int, int]  # when changed (ns), size, which file
 LineEnds: TypeAlias = Literal["LF", "CRLF", "mixed"]
 
 BOM = "\ufeff"
-NEW_FILE = 0o644
 NETWORK = {"nfs", "nfs4", "cifs", "smb3", "smbfs", "fuse.sshfs", "9p", "afs", "fuse.rclone", "davfs"}
 
 
@@ -72,10 +72,13 @@ class JobFile:
         name: as messages call it.
     """
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, like: Path | None = None) -> None:
+        """A file that need not be there; written anew it is as open as `like`, or as it was when it was last seen."""
         self.path = path.resolve()
         self.name = path.name
+        self.like = like
         self._stamp: Stamp | None = None
+        self._mode: int | None = None
 
     def read(self) -> Seen:
         """What stands there now."""
@@ -95,6 +98,7 @@ class JobFile:
 
     def _look(self) -> Stamp:
         found = self.path.stat()
+        self._mode = stat.S_IMODE(found.st_mode)
         return found.st_mtime_ns, found.st_size, found.st_ino
 
     def stamp(self) -> Stamp | None:
@@ -158,7 +162,10 @@ class JobFile:
                 file.write(data)
                 file.flush()
                 os.fsync(file.fileno())
-            os.chmod(beside, stat.S_IMODE(self.path.stat().st_mode) if self.path.exists() else NEW_FILE)
+            if self.path.exists():
+                _let_as(beside, self.path.stat())
+            else:
+                os.chmod(beside, self._mode if self._mode is not None else rights_beside(self.like or self.path))
         except OSError:
             beside.unlink(missing_ok=True)
             raise
@@ -177,6 +184,39 @@ class JobFile:
         if hash_of(beside.read_bytes()) != expected:
             exchange(beside, self.path)
             raise OutsideChange
+
+
+def rights_beside(job: Path) -> int:
+    """The rights of a new file beside a job: what the job and the user's mask both allow, and the user his own."""
+    try:
+        own = stat.S_IMODE(job.stat().st_mode)
+    except OSError:
+        own = 0o666
+    return (own & 0o666 & ~_mask()) | 0o600
+
+
+def _mask() -> int:
+    """The user's mask; read without setting it where the system tells, since setting it is seen by all threads."""
+    try:
+        status = Path("/proc/self/status").read_text(encoding="ascii", errors="replace")
+        return int(status.partition("\nUmask:")[2].split()[0], 8)
+    except (OSError, IndexError, ValueError):
+        mask = os.umask(0o077)
+        os.umask(mask)
+        return mask
+
+
+def _let_as(beside: Path, old: os.stat_result) -> None:
+    """Give a new file the owner, the group and the rights of the old; its group nothing, where that is another one."""
+    new, mode = beside.stat(), stat.S_IMODE(old.st_mode)
+    if hasattr(os, "chown") and (new.st_uid, new.st_gid) != (old.st_uid, old.st_gid):
+        for owner in (old.st_uid, -1):
+            with suppress(OSError):
+                os.chown(beside, owner, old.st_gid)
+                break
+        if beside.stat().st_gid != old.st_gid:
+            mode &= ~stat.S_IRWXG
+    os.chmod(beside, mode)
 
 
 def read_only(word: str) -> Refused:

@@ -4,14 +4,16 @@ This is the only place where a change becomes true, in the order that `history` 
 of no concern here.
 """
 
+import itertools
 import json
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 
 from ..errors import JobError, Mistake
 from ..piece.made import made_path, renamed
 from .history import ASIDE, PENDING, WRITTEN, History, HistoryUnusable, Kind, Row, history_path
-from .jobfile import JobFile, OutsideChange, Seen, hash_of
+from .jobfile import JobFile, OutsideChange, Seen, hash_of, rights_beside
 from .refusals import Refused
 
 
@@ -28,11 +30,13 @@ class Journal:
 
     Attributes:
         row: the current version.
+        data: the file's bytes at it.
         trouble: what is wrong with the file on disk; "" where all is well.
         closed: why nothing may be changed at all; "" where it may.
     """
 
     row: Row
+    data: bytes
 
     def __init__(self, path: Path, pause: Callable[[str], None]) -> None:
         """Open a job file, finding out what happened since it was last open.
@@ -41,7 +45,7 @@ class Journal:
             JobError: it cannot be opened.
         """
         self.file = JobFile(path)
-        self.made = JobFile(made_path(self.file.path))
+        self.made = JobFile(made_path(self.file.path), like=self.file.path)
         self.pause = pause
         self.trouble = ""
         self.closed = ""
@@ -56,11 +60,6 @@ class Journal:
         """Let the job go."""
         self.history.close()
 
-    @property
-    def data(self) -> bytes:
-        """The file's bytes at the current version."""
-        return self.history.data(self.row)
-
     def wait_word(self) -> str:
         """Why nothing may be changed now; "" where it may."""
         return self.closed or self.file.wait_word()
@@ -70,14 +69,18 @@ class Journal:
     def _open(self, place: Path) -> History:
         """The history; one in memory where the folder may not be written."""
         try:
-            return History(place)
+            return History(place, rights_beside(self.file.path))
         except HistoryUnusable as unusable:
-            said = str(unusable)
-            if "may not be written" not in said:
-                mistake = Mistake(file=self.file.name, line=0, says=said, remedy="then open it again")
+            if not unusable.is_closed:
+                mistake = Mistake(file=self.file.name, line=0, says=str(unusable), remedy=unusable.remedy)
                 raise JobError((mistake,)) from None
-            self.closed = "its folder may not be written"
-            return History(Path(":memory:"))
+            self.closed = str(unusable)
+            return History(None)
+
+    def _now(self, row: Row, data: bytes) -> None:
+        """Make a version the current one."""
+        self.row, self.data = row, data
+        self.history.hold(row, data)
 
     def _recover(self) -> None:
         """Find out what happened since the job was last open; see the table in `history`."""
@@ -86,11 +89,12 @@ class Journal:
             last = self._finish(last, seen)
             seen = self._seen()
         if last is None:
-            self.row = self.history.add(seen.data, kind="opened", says="first opened", written=WRITTEN)
+            row = self.history.add(seen.data, kind="opened", says="first opened", written=WRITTEN)
+            self._now(row, seen.data)
+        elif last.hash == seen.hash:
+            self._now(last, seen.data)
         else:
-            self.row = last
-            if last.hash != seen.hash:
-                self._outside(seen)
+            self._outside(seen, last)
         self._left_beside()
 
     def _seen(self) -> Seen:
@@ -128,6 +132,21 @@ class Journal:
                 left.unlink()
             except OSError:
                 continue
+        for left in sorted(self.made.path.parent.glob(f".{self.made.name}.*.part")):
+            with suppress(OSError):
+                if self._is_ours(left.read_bytes()):
+                    left.unlink()
+                else:
+                    left.rename(_free(self.made.path, "found"))
+
+    def _is_ours(self, left: bytes) -> bool:
+        """Whether what a crash left beside the made file is what was being written, or what that took the place of."""
+        now, before = self.made.read().data, self.history.before(self.row.id)
+        names = _called_anew(self.row, before) if before is not None else {}
+        try:
+            return now.startswith(left) or renamed(left.decode(), names).encode() == now
+        except ValueError:
+            return False
 
     # -- changes from outside
 
@@ -137,14 +156,14 @@ class Journal:
         self.trouble = seen.says if not seen.usable else ""
         if self.trouble or seen.hash == self.row.hash:
             return False
-        self._outside(seen)
+        self._outside(seen, self.row)
         return True
 
-    def _outside(self, seen: Seen) -> None:
+    def _outside(self, seen: Seen, before: Row) -> None:
         known = self.history.known(seen.hash)
         says = f"put back outside, to version {known.id}" if known is not None else "changed outside"
-        back = self.row.id
-        self.row = self.history.add(seen.data, kind="outside", says=says, undo=back, did=says, written=WRITTEN)
+        row = self.history.add(seen.data, kind="outside", says=says, undo=before.id, did=says, written=WRITTEN)
+        self._now(row, seen.data)
 
     # -- changes from here
 
@@ -183,7 +202,7 @@ class Journal:
         self._rename_made(row, self.row)
         self.history.mark(row, WRITTEN)
         self.pause("mark")
-        self.row = self.history.row(row.id) or row
+        self._now(self.history.row(row.id) or row, data)
         return self.row
 
     def _rename_made(self, row: Row, before: Row) -> None:
@@ -193,9 +212,7 @@ class Journal:
             row: the change.
             before: the version that it was made on.
         """
-        names: dict[str, str] = json.loads((before if row.kind == "undo" else row).renames or "{}")
-        if row.kind == "undo":
-            names = {new: old for old, new in names.items()}
+        names = _called_anew(row, before)
         seen = self.made.read()
         if not names or not seen.text:
             return
@@ -203,3 +220,15 @@ class Journal:
             self.made.write(renamed(seen.text, names).encode(), seen.hash)
         except (Refused, OutsideChange, ValueError):
             self.trouble = f"{self.made.name} still has the old names: it could not be written"
+
+
+def _called_anew(row: Row, before: Row) -> dict[str, str]:
+    """The boards that a change made on a version calls anew, old name to new."""
+    names: dict[str, str] = json.loads((before if row.kind == "undo" else row).renames or "{}")
+    return {new: old for old, new in names.items()} if row.kind == "undo" else names
+
+
+def _free(path: Path, word: str) -> Path:
+    """A name like that of a file, which none has: NAME.found-1.toml."""
+    numbers = itertools.count(1)
+    return next(one for n in numbers if not (one := path.with_name(f"{path.stem}.{word}-{n}{path.suffix}")).exists())

@@ -25,7 +25,7 @@ from .drawn import Draughtsman, Drawn
 from .history import WRITTEN, Kind, Row
 from .jobfile import Stamp, from_browser
 from .journal import Journal, Overtaken
-from .refusals import mistaken, own_faults, refused
+from .refusals import Refused, mistaken, own_faults, refused
 from .since import set_aside, stale
 
 LOOK_BACK = 100  # versions looked through for the last one that could be read
@@ -82,7 +82,11 @@ class Session:
         if self.drawn is not None:
             return
         for row in self.history.newest(LOOK_BACK):
-            drawn, _ = self.draughtsman.tried(_decoded(self.history.data(row)))
+            try:
+                data = self.history.data(row)
+            except Refused:  # it is damaged; an older one may do
+                continue
+            drawn, _ = self.draughtsman.tried(_decoded(data))
             if drawn is not None:
                 self.drawn, self.drawn_at = drawn, row.id
                 return
@@ -112,7 +116,7 @@ class Session:
     @property
     def trouble(self) -> str:
         """What is wrong with the files on disk; "" where all is well."""
-        return self.journal.trouble or self.made_trouble
+        return self.journal.trouble or self.made_trouble or self.history.mended
 
     @property
     def stale(self) -> bool:
