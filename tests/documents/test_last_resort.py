@@ -17,6 +17,8 @@ from dryfit.documents.workshop import paper_sheets, workshop_pdf, workshop_sheet
 from dryfit.errors import Cancelled
 from tests.documents.reading import pages
 
+pytestmark = pytest.mark.usefixtures("isolated")
+
 
 @pytest.fixture(scope="module")
 def book():

@@ -81,7 +81,6 @@ def scene_of(*names):
         job=job,
         shop=Shop(),
         piece=built(job),
-        glue=(),
         volume_mm3=lambda name: 0.0,
         surface_mm2=lambda name: 0.0,
         centroid=lambda name: (0.0, 0.0, 0.0),

@@ -21,7 +21,7 @@ from .measures import read_measures
 from .mistakes import Mistakes
 from .model import BoardSpec, Finish, FrameSpec, Job, Timber, Wall
 from .names import shown
-from .references import Names, read_fixings, read_joint_specs, read_units
+from .references import Names, read_fixings, read_joint_specs, read_loads, read_units
 from .schema import CORE, MANY, NAMED_TABLES, FinishTable, JobTable, TableModel, TimberTable, WallTable
 from .syntax import LARGEST, read_syntax
 
@@ -152,6 +152,7 @@ class _Reader:
             units_glued=read_units(self.many("unit"), names),
             wall=self.wall(measures),
             fixings=read_fixings(self.many("fixing"), names, self.kinds, rules, measures),
+            loads=read_loads(self.data.get("load"), names, noted="load" in self.tables),
             tables=self.study_tables(names, measures),
             dangling=tuple(names.dangling),
         )
@@ -300,6 +301,7 @@ class _Reader:
             left=length("left"),
             right=length("right"),
             ceiling=length("ceiling", 1.0),
+            given=frozenset(self.table("wall")),
         )
 
     def boards(self, ground: Ground) -> tuple[tuple[BoardSpec, ...], tuple[FrameSpec, ...]]:
