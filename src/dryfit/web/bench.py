@@ -158,7 +158,7 @@ class Desk:
         def work() -> None:
             book = self._built(asked.job, None, superseded)
             if not superseded():
-                self.tell(_made(revision, book))
+                self.tell(_made(asked.job, book))
                 return
             if self.inbox.book is None:  # papers came between: the book is still wanted, after them
                 self.inbox.book = asked
@@ -220,10 +220,13 @@ class Desk:
         self._ending(asked.task, asked.job.revision, work)
 
 
-def _made(revision: int, book: Book) -> BookMade:
+def _made(asked: Asked, book: Book) -> BookMade:
     live = {id(finding) for finding in book.piece.findings}
     return BookMade(
-        revision=revision,
+        revision=asked.revision,
+        made=asked.made,
+        checked=book.checked,
+        not_checked=book.not_checked,
         findings=tuple(finding for finding in book.findings if id(finding) not in live),
         studies={name: plain(result) for name, result in book.studies.items()},
         left_out=dict(book.left_out),
