@@ -82,9 +82,9 @@ class Slow:
         match said:
             case BookMade():
                 self._book = said
-                running = self._asked is not None and said.revision != self._asked.revision
-                masses = tuple(said.masses.items())
-                self.rest = answers.Rest(revision=said.revision, running=running, done=1.0, what="", masses=masses)
+                masses, late = tuple(said.masses.items()), self._asked is not None and not self.current
+                done = 0.0 if late else 1.0  # another has been asked for meanwhile
+                self.rest = answers.Rest(revision=said.revision, running=late, done=done, what="", masses=masses)
                 self.tell("rest")
             case Step():
                 self.rest = replace(self.rest, done=said.done, what=said.what)
@@ -121,8 +121,10 @@ class Slow:
         """How it stands for what is drawn now: nothing that was answered of an earlier text is an answer."""
         if self.current:
             return replace(self.rest, stands="answered")
-        at_work = self.rest.running or self._settling is not None
-        return replace(self.rest, stands="stopped" if self.rest.what and not at_work else "working")
+        if self.rest.running:
+            return replace(self.rest, stands="working")
+        stopped = bool(self.rest.what) and self._settling is None
+        return replace(self.rest, stands="stopped" if stopped else "working", done=0.0)
 
     def looked_at(self) -> tuple[tuple[str, ...], tuple[NotChecked, ...]] | None:
         """The questions answered and what is left open for what is drawn now; None until all has answered."""
