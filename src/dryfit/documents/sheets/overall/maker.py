@@ -5,7 +5,7 @@ faces are what can be measured. Findings that stop the work stand on it, at thei
 at and what was not, so that nothing is approved by silence.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from ....asking import in_words, open_in_words
 from ....book.model import Book
@@ -16,7 +16,7 @@ from ...looks import Desk
 from ...naming import plural, position, scale_words
 from ..dimensions.running import APART
 from ..page.frame import Space, heading, space
-from ..page.prose import Place, Run, flow, strong
+from ..page.prose import Flowed, Place, Run, flow, strong
 from ..page.table import lines_in
 from ..registry import A4, Draft, sheet
 from .elevation import Elevation
@@ -26,6 +26,7 @@ SIDE = 57.0  # of the column of words on the right
 HEIGHTS, AROUND = 25.0, 11.0  # of the figures left of the piece, at least; what they need beside their words
 BELOW = 17.0  # of the figures under the floor
 LEGEND = 34  # lines of names; more are left to the lists
+FIRST_STOPS, MOST_STOPS = 1, 25  # told before what was not looked at is only counted; that may have room at all
 LEGEND_LINE, INSET = 3.8, 5.6  # from line to line; from a letter to its name
 
 
@@ -82,14 +83,23 @@ def _words(desk: Desk, room: Space, top: float) -> list[Item]:
     place = Place(x, y + 3.0, SIDE, room.bottom)
     paragraphs = [list(_stop(number, finding)) for number, finding in enumerate(desk.book.stops, start=1)]
     counts = [[strong("Heights"), Run(f"are to the upper face of each level board, from {_zero(desk)}.")]]
-    for looked in _looked_at(desk.book):
-        said = flow([place], [*counts, *looked, *paragraphs])
+    return [*items, *_told(place, counts, [*_looked_at(desk.book)], paragraphs).items]
+
+
+def _told(
+    place: Place, counts: list[list[Run]], looked: Sequence[list[list[Run]]], stops: Sequence[list[Run]]
+) -> Flowed:
+    """All of it in as many words as have room; then only the first stops, the others left to the list of findings."""
+    whole = ((words, stops) for words in looked[:-1])
+    most = min(len(stops), MOST_STOPS) - 1
+    fewer = ((words, stops[:count]) for words in looked[-2:] for count in range(most, min(most, FIRST_STOPS) - 1, -1))
+    last = ((looked[-1], stops[:count]) for count in range(min(len(stops), FIRST_STOPS), -1, -1))
+    for words, some in (*whole, *fewer, *last):
+        more = [] if len(some) == len(stops) else [[Run("More: see the list of findings.")]]
+        said = flow([place], [*counts, *words, *some, *more])
         if said.whole:
             break
-    while not said.whole and paragraphs:
-        paragraphs.pop()
-        said = flow([place], [*counts, *looked, *paragraphs, [Run("More: see the list of findings.")]])
-    return [*items, *said.items]
+    return said
 
 
 def _looked_at(book: Book) -> Iterator[list[list[Run]]]:
