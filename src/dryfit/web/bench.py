@@ -21,7 +21,7 @@ from ..documents.sheets import SHEETS, Draft
 from ..documents.svg import svg
 from ..documents.workshop import bound, paper_sheets
 from ..documents.writing import WRITERS
-from ..errors import Cancelled, JobError, tell_terminal
+from ..errors import TRACE, Cancelled, JobError, tell_terminal
 from ..job.model import Job
 from ..shop.model import Shop
 from ..studies.base import Work
@@ -263,6 +263,8 @@ def _page(paper: str, number: int, draft: Draft, display: Display) -> Page:
 def serve(pipe: Connection, shop: Shop | None) -> None:
     """The whole life of the worker; a process of its own, so it tells of its faults itself."""
     tell_terminal("dryfit")
+    if os.environ.get(TRACE):
+        LOG.setLevel(logging.DEBUG)
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is the server's; it ends the worker by leaving
     if hasattr(os, "nice"):
         os.nice(BEHIND)
