@@ -26,6 +26,7 @@ from dryfit.documents.workshop import paper_sheets
 from dryfit.documents.writing import WRITERS, write_book
 from dryfit.findings import QUESTIONS, Finding, NotChecked, Severity
 from dryfit.job.model import Fixing, Load, Wall
+from dryfit.joints import KINDS
 from dryfit.piece import building, checks
 from dryfit.places import Where
 from dryfit.studies import STUDIES
@@ -95,6 +96,13 @@ def test_a_question_that_nobody_answers_is_open(monkeypatch):
 
     assert ("whether the doors close", NOBODY) in left(book)
     assert "hinges" not in book.checked
+
+
+def test_what_a_kind_of_joint_asks_besides_is_answered_when_its_joints_are_made(monkeypatch):
+    monkeypatch.setitem(QUESTIONS, "draught", "whether the wind blows through")
+    monkeypatch.setattr(type(KINDS["housing"]), "questions", ("draught",))
+
+    assert "draught" in build(demo()).checked
 
 
 def test_the_same_is_said_everywhere(tmp_path, capsys):

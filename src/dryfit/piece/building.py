@@ -58,7 +58,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         divided = divide(job, made, long, laid.met.meetings, shop.trim, kinds)
         if divided.whole:
             laid = _laid(divided.job, kinds, shop, divided.made, keep, wholes=set(divided.whole.values()))
-    said = _answers(laid, divided, keep)
+    said = _answers(laid, divided, kinds, keep)
     return Piece(
         boards=laid.boards,
         meetings=laid.nodes.meetings,
@@ -108,11 +108,13 @@ def _laid(job: Job, kinds: Kinds, shop: Shop, made: Made, keep: Keep, wholes: Co
     )
 
 
-def _answers(laid: _Laid, divided: Divided, keep: Keep) -> Answers:
+def _answers(laid: _Laid, divided: Divided, kinds: Kinds, keep: Keep) -> Answers:
     """All that was found on the way, and the checks that need no solids, each question put by itself."""
     job, boards, joints, parts = divided.job, laid.boards, laid.joints, laid.parts
     said = Answers()
     said.put(LOADS, lambda: loads(job, boards, joints))
+    for name in dict.fromkeys(name for kind in kinds.values() for name in kind.questions):
+        said.put(name, tuple)  # the joints are made: what they found and leave open comes with them
     said.put(JOINTS, lambda: _joined(laid), guards=True)
     said.put(STOCK, lambda: _in_stock(laid, divided), guards=True)
     said.put(OPENS, lambda: laid.settled.findings, guards=True)
