@@ -402,7 +402,7 @@ def test_whoever_works_on_dryfit_can_have_the_traceback(job, monkeypatch):
         run("check", job(SOUND_JOB))
 
 
-def test_a_sheet_that_cannot_be_drawn_is_said_and_the_book_is_made(job, tmp_path, monkeypatch, capsys):
+def test_a_sheet_that_cannot_be_drawn_is_said_and_the_book_is_made(job, tmp_path, monkeypatch, capsys, isolated):
     from dataclasses import replace
 
     monkeypatch.delenv("DRYFIT_TRACE", raising=False)

@@ -51,6 +51,9 @@ def run_template(monkeypatch, name, package, module):
     template.__package__ = package
     monkeypatch.setitem(sys.modules, template.__name__, template)
     monkeypatch.setattr(findings, "CODES", dict(findings.CODES))
+    for name in set(re.findall(r'name = "(\w+)"', source)):  # so that what the template asks is taken out again
+        monkeypatch.setitem(findings.QUESTIONS, name, "")
+        del findings.QUESTIONS[name]
     exec(compile(source, name, "exec"), template.__dict__)
     return template
 
@@ -79,6 +82,12 @@ def test_the_template_of_a_study_finds_what_it_says(monkeypatch):
         book = build(read_job_text(PIECE + table))
         return [finding.says for finding in book.findings if finding.code == "longer-than-the-van"]
 
+    def open_ones(table):
+        book = build(read_job_text(PIECE + table))
+        return [one.why for one in book.not_checked if one.study == "van"], "van" in book.checked
+
+    assert open_ones("") == (["no length is given under [van]"], False)
+    assert open_ones("[van]\nlength = 550\n") == ([], True)
     assert found("") == []
     assert found('[van]\nlength = "0.6 m"\n') == []
     assert found("[van]\nlength = 550\n") == ["shelf is 600 long, the van 550"]

@@ -90,12 +90,14 @@ class NotChecked:
         what: what is left open, such as "what the shelves carry".
         why: the reason, such as "no load is worked out yet".
         where: what it is about; the whole piece where it names nothing.
+        whole: whether nothing of the study's question was looked at; else the rest of it is answered.
     """
 
     study: str
     what: str
     why: str
     where: Where = field(default_factory=Where)
+    whole: bool = False
 
     def __post_init__(self) -> None:
         assert self.study in QUESTIONS, f"the question {self.study!r} is not put"

@@ -3,6 +3,7 @@
 The step shelf has a workshop paper of overall sheet, lists, parts and joints; sheets are made to fail on purpose.
 """
 
+import json
 import logging
 from dataclasses import replace
 
@@ -16,6 +17,8 @@ from dryfit.documents.sheets.part import maker as part_module
 from dryfit.documents.workshop import paper_sheets, workshop_pdf, workshop_sheets
 from dryfit.errors import Cancelled
 from tests.documents.reading import pages
+
+pytestmark = pytest.mark.usefixtures("isolated")
 
 
 @pytest.fixture(scope="module")
@@ -117,6 +120,25 @@ def test_a_file_that_cannot_be_made_does_not_keep_the_others_from_the_folder(boo
     assert [path.name for path in written] == ["book.json", "parts.csv", "workshop.pdf", "assembly.pdf"]
     assert sorted(path.name for path in tmp_path.iterdir()) == sorted(path.name for path in written)
     assert "not made: model.glb (ZeroDivisionError: division by zero" in caplog.text
+
+
+def left_out(folder):
+    data = json.loads((folder / "book.json").read_text(encoding="utf-8"))
+    return {one["name"]: one["why"] for one in data["left_out"]}
+
+
+def test_the_data_names_the_sheets_and_files_that_are_missing(book, monkeypatch, tmp_path):
+    writing.write_book(book, tmp_path / "sound")
+    assert left_out(tmp_path / "sound") == {}
+
+    monkeypatch.setitem(SHEETS, "joints", replace(SHEETS["joints"], make=fails))
+    monkeypatch.setitem(writing.WRITERS, "model.glb", fails)
+    written = writing.write_book(book, tmp_path)
+    missing = left_out(tmp_path)
+
+    assert [path.name for path in written] == ["book.json", "parts.csv", "workshop.pdf", "assembly.pdf"]
+    assert set(missing) == {"the sheets called joints", "model.glb"}
+    assert all("ZeroDivisionError: division by zero" in why for why in missing.values())
 
 
 def test_where_nothing_can_be_made_the_fault_is_not_hidden(book, monkeypatch, tmp_path):

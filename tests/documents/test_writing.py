@@ -54,7 +54,7 @@ def test_a_folder_without_leave_to_write_is_said(tmp_path):
         write_book(sample_book(), tmp_path)
 
 
-def test_a_writer_that_fails_leaves_what_was_there_under_a_name_that_says_it_is_old(tmp_path, monkeypatch):
+def test_a_writer_that_fails_leaves_what_was_there_under_a_name_that_says_it_is_old(tmp_path, monkeypatch, isolated):
     write_book(sample_book(), tmp_path)
     before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
 

@@ -34,7 +34,7 @@ def measured(job):
         job=job,
         shop=Shop(),
         piece=piece,
-        glue=tuple((face.grain, face.area_mm2) for joint in piece.joints for face in KINDS[joint.kind].glue(joint)),
+        kinds=KINDS,
         volume_mm3=lambda name: solids.volume(piece.part_by_name[name]),
         surface_mm2=lambda name: solids.surface(piece.part_by_name[name]),
         centroid=lambda name: solids.centroid(piece.part_by_name[name]),

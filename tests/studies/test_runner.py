@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import pytest
 
 from dryfit.errors import Cancelled
-from dryfit.findings import Finding, Severity
+from dryfit.findings import QUESTIONS, Finding, NotChecked, Severity
 from dryfit.places import Where
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES, register
@@ -29,6 +29,7 @@ class Answer:
 
 class Count(Study[tuple[int, ...], Answer]):
     name = "count"
+    asks = "how many boards there are"
     pace = Pace.LIVE
 
     def reads(self, scene, earlier):
@@ -47,6 +48,7 @@ class Count(Study[tuple[int, ...], Answer]):
 
 class Double(Study[float, Answer]):
     name = "double"
+    asks = "twice as many"
     needs = ("count",)
 
     def reads(self, scene, earlier):
@@ -58,6 +60,7 @@ class Double(Study[float, Answer]):
 
 class Names(Study[tuple[str, ...], Answer]):
     name = "a study of names"  # sorts before the others
+    asks = "names"
     pace = Pace.ASKED
 
     def reads(self, scene, earlier):
@@ -65,6 +68,12 @@ class Names(Study[tuple[str, ...], Answer]):
 
     def run(self, value, work):
         return Answer(hash(value) % 7 + work.seed)
+
+
+@pytest.fixture(autouse=True)
+def questions(monkeypatch):
+    for study in (Count, Double, Names):
+        monkeypatch.setitem(QUESTIONS, study.name, study.asks)
 
 
 def studies(*some):
@@ -81,7 +90,6 @@ def scene_of(*names):
         job=job,
         shop=Shop(),
         piece=built(job),
-        glue=(),
         volume_mm3=lambda name: 0.0,
         surface_mm2=lambda name: 0.0,
         centroid=lambda name: (0.0, 0.0, 0.0),
@@ -231,8 +239,65 @@ def test_a_study_called_off_has_no_result_nor_has_what_needs_it_and_the_rest_is_
     ran = run(studies(Off, Double, Names), scene_of("a", "b", "c"), kept, paces=tuple(Pace))
 
     assert set(ran.results) == {"a study of names"}
-    assert ran.left_out == {"count": "called off", "double": "a study it needs has no result"}
+    assert ran.left_out == {"count": "called off", "double": "waits for how many boards there are"}
     assert ran.findings == ()
+    assert ran.checked == ("a study of names",)
+    assert {(one.study, one.why, one.whole) for one in ran.not_checked} == {
+        ("count", "called off", True),
+        ("double", "waits for how many boards there are", True),
+    }
+
+
+# --- faults, and what is left open -----------------------------------------------------------------
+
+
+def broken(self, *given):
+    raise ZeroDivisionError("division by zero")
+
+
+@pytest.mark.parametrize("method", ["reads", "run", "findings", "not_checked"])
+@pytest.mark.parametrize(("guards", "severity"), [(True, Severity.STOP), (False, Severity.WARN)], ids=["guards", "not"])
+def test_a_fault_takes_away_the_study_and_what_waits_for_it_and_no_other(isolated, method, guards, severity):
+    faulty = type("Faulty", (Count,), {method: broken, "guards": guards})
+    ran = run(studies(faulty, Double, Names), scene_of("a", "b", "c"), Results(), paces=tuple(Pace))
+
+    assert set(ran.results) == set(ran.checked) == {"a study of names"}
+    (found,) = ran.findings
+    assert (found.code, found.severity) == ("study-failed", severity)
+    assert "how many boards there are" in found.says
+    assert "ZeroDivisionError: division by zero" in found.says
+    assert "Traceback" not in found.says + found.remedy
+    left = {one.study: one for one in ran.not_checked}
+    assert set(left) == {"count", "double"}
+    assert all(one.whole for one in left.values())
+    assert left["double"].why == "waits for how many boards there are"
+    assert ran.left_out["count"].startswith("it failed: ZeroDivisionError")
+
+
+@pytest.mark.parametrize("method", ["reads", "run", "findings", "not_checked"])
+def test_in_a_test_a_fault_is_raised(method):
+    faulty = type("Faulty", (Count,), {method: broken})
+    with pytest.raises(ZeroDivisionError):
+        run(studies(faulty), scene_of("a"), Results())
+
+
+@pytest.mark.parametrize(("whole", "answered"), [(True, set()), (False, {"count"})], ids=["all of it", "a part"])
+def test_a_study_that_leaves_a_part_open_has_answered_the_rest(whole, answered):
+    class Open(Count):
+        def not_checked(self, value, result):
+            return (NotChecked(study=self.name, what="how many drawers", why="none are known", whole=whole),)
+
+    ran = run(studies(Open), scene_of("a"), Results())
+
+    assert set(ran.checked) == answered
+    assert [(one.what, one.why) for one in ran.not_checked] == [("how many drawers", "none are known")]
+
+
+def test_a_study_of_another_pace_has_answered_nothing():
+    ran = run(ALL, scene_of("a"), Results(), paces=())
+
+    assert ran.checked == ()
+    assert {one.study for one in ran.not_checked} == set(ALL)
 
 
 def test_nothing_of_a_study_that_was_called_off_is_kept():

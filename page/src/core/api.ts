@@ -1158,6 +1158,32 @@ export interface components {
         };
         JsonValue: unknown;
         /**
+         * LeftOpen
+         * @description What was not looked at, and why: no finding and no approval.
+         *
+         *     Attributes:
+         *         boards: it is about; none for the whole piece.
+         *         waits: whether it is being worked out now.
+         */
+        LeftOpen: {
+            /**
+             * Boards
+             * @default []
+             */
+            boards: string[];
+            /** Study */
+            study: string;
+            /**
+             * Waits
+             * @default false
+             */
+            waits: boolean;
+            /** What */
+            what: string;
+            /** Why */
+            why: string;
+        };
+        /**
          * Line
          * @description A line through points.
          *
@@ -1646,6 +1672,16 @@ export interface components {
             writes: components["schemas"]["Written"][];
         };
         /**
+         * Question
+         * @description A question that was answered for the drawing shown, wholly or in part; `asks` is what was looked at.
+         */
+        Question: {
+            /** Asks */
+            asks: string;
+            /** Study */
+            study: string;
+        };
+        /**
          * Refusal
          * @description The one shape of every error.
          */
@@ -1658,6 +1694,8 @@ export interface components {
          *
          *     Attributes:
          *         revision: of its last whole result, None before the first.
+         *         stands: "answered" once all of it has answered for the drawing shown and for what is measured and cut;
+         *             "working" until then; "stopped" where it will not come by itself, and `says` says why.
          *         running: whether it is at work, or on its way to it.
          *         done, what: a share from 0 to 1, and at what.
          *         says: what to know of it ("the slow work stopped; it is started anew"); "" where all is well. Where it does not
@@ -1678,6 +1716,12 @@ export interface components {
             running: boolean;
             /** Says */
             says: string;
+            /**
+             * Stands
+             * @default working
+             * @enum {string}
+             */
+            stands: "working" | "answered" | "stopped";
             /** What */
             what: string;
         };
@@ -1849,9 +1893,12 @@ export interface components {
          *         drawn: revision of the drawing; older than `revision` while the text cannot be read.
          *         stale: True then: the drawing is the last good one.
          *         last: what the last change was, in a sentence.
+         *         checked, not_checked: every question stands in one of them, or in both where it is answered in part.
          *         undo, redo: what would be taken back or done again; None where nothing is.
          */
         State: {
+            /** Checked */
+            checked: components["schemas"]["Question"][];
             /** Decisions */
             decisions: components["schemas"]["Decided"][];
             drawing: components["schemas"]["Elevation"];
@@ -1873,6 +1920,8 @@ export interface components {
             measures: components["schemas"]["Measure"][];
             /** Mistakes */
             mistakes: components["schemas"]["MistakeShown"][];
+            /** Not Checked */
+            not_checked: components["schemas"]["LeftOpen"][];
             /** Notes */
             notes: components["schemas"]["Note"][];
             /** Redo */

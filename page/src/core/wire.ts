@@ -11,6 +11,7 @@ export type Beside = Schemas["Beside"];
 export type Dimension = Schemas["Dimension"];
 export type Line = Schemas["Line"];
 export type Note = Schemas["Note"];
+export type LeftOpen = Schemas["LeftOpen"];
 export type Severity = Note["severity"];
 export type Cure = Note["cures"][number];
 export type Edit = Cure["edits"][number];

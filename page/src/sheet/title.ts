@@ -1,4 +1,5 @@
 import type { State } from "../core/wire";
+import { grouped, type Standing } from "../notes/looked";
 
 interface Look {
   readonly lifted: boolean;
@@ -6,6 +7,7 @@ interface Look {
   readonly step: number;
   readonly yaw: number;
   readonly pitch: number;
+  readonly stands: Standing;
 }
 
 /** The state of the job in a few words: "1 stop, 2 to look at". */
@@ -20,8 +22,11 @@ export function stateWords(state: State | null, look: Look): string {
   const words = [];
   if (stops > 0) words.push(stops === 1 ? "1 stop" : `${stops} stops`);
   if (looks > 0) words.push(`${looks} to look at`);
-  const said = words.length > 0 ? words.join(", ") : "nothing to change";
-  return state.stale ? `${said}; not up to date` : said;
+  const found = words.join(", ");
+  const behind = state.stale || look.stands === "lost" ? "not up to date" : look.stands === "stopped" ? "stopped" : look.stands === "answered" ? "" : "working";
+  if (found !== "" || behind !== "") return [found, behind].filter((said) => said !== "").join("; ");
+  const open = grouped(state.not_checked).length;
+  return open > 0 ? `no stop; ${open} not looked at` : "nothing found";
 }
 
 /** When the file was last written, by this machine's clock, and the state that papers carry. */

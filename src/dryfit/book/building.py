@@ -8,12 +8,14 @@ from collections.abc import Iterable, Mapping
 from itertools import combinations
 from types import MappingProxyType
 
+from ..asking import Answers, in_neither, unanswered
 from ..findings import Finding, Severity, finding_in_units, in_order, not_checked_in_units
 from ..job.model import Job
 from ..joints import KINDS
 from ..keeping import Keep
+from ..piece import choose, nodes
 from ..piece.building import build_piece
-from ..piece.clash import clashes
+from ..piece.clash import PARTS_OVERLAP, clashes
 from ..piece.kinds import Kinds
 from ..piece.members import finding_in_the_file
 from ..piece.model import Part, Piece
@@ -25,8 +27,10 @@ from ..studies import STUDIES
 from ..studies.base import Pace, Scene, Work
 from ..studies.runner import Results, run
 from .curing import Trial
-from .finishing import film_in_glue, finish_without_figures
+from .finishing import FINISH, film_in_glue, finish_without_figures
 from .model import Book
+
+UNMADE = choose.UNMADE | nodes.UNMADE
 
 
 class Bench:
@@ -72,12 +76,21 @@ def build(
     piece = piece_of(job, shop, made, bench)
     solids = Solids(bench.keep)
     joined = frozenset(joint.key for joint in piece.joints)
-    clashed = clashes(piece.parts, solids, joined, bench.keep, _unmade(piece, joined))
+    said = Answers()
+    said.put(
+        PARTS_OVERLAP,
+        lambda: clashes(piece.parts, solids, joined, bench.keep, _unmade(piece, joined)),
+        guards=True,
+    )
+    said.put(FINISH, lambda: [*finish_without_figures(job.finish), *film_in_glue(piece)])
     ran = run(STUDIES, scene_of(job, shop, piece, solids), bench.results, paces=paces, work=work)
     measures = ran.results.get("measures")
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
     trial = Trial(job, piece, lambda changed: piece_of(changed, shop, made, bench))
-    later = (*clashed, *ran.findings, *finish_without_figures(job.finish), *film_in_glue(piece))
+    later = (*said.findings, *ran.findings)
+    checked = (*piece.checked, *said.checked, *ran.checked)
+    open_ones = (*piece.not_checked, *said.not_checked, *ran.not_checked)
+    nobody = (unanswered(name, "no check answered it") for name in in_neither(checked, open_ones))
     return Book(
         job=job,
         shop=shop,
@@ -86,7 +99,8 @@ def build(
         findings=trial.sure(in_order([*piece.findings, *(_in_the_file(found, job, piece) for found in later)])),
         solids=solids,
         mass_kg=MappingProxyType(masses),
-        not_checked=(*piece.not_checked, *(not_checked_in_units(left, job.units) for left in ran.not_checked)),
+        checked=checked,
+        not_checked=tuple(not_checked_in_units(left, job.units) for left in (*open_ones, *nobody)),
         left_out=MappingProxyType(dict(ran.left_out)),
     )
 
@@ -97,11 +111,11 @@ def _in_the_file(finding: Finding, job: Job, piece: Piece) -> Finding:
 
 
 def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:
-    """Pairs of boards that a stop already speaks of and no joint was made for: that they overlap is no news."""
+    """Pairs of boards that a stop says no joint was made for: that they overlap is no news."""
     return frozenset(
         frozenset(pair)
         for finding in piece.findings
-        if finding.severity is Severity.STOP
+        if finding.severity is Severity.STOP and finding.code in UNMADE
         for pair in combinations(finding.where.boards, 2)
         if pair not in joined and pair[::-1] not in joined
     )
@@ -113,13 +127,11 @@ def scene_of(job: Job, shop: Shop, piece: Piece, solids: Solids) -> Scene:
     def part(name: str) -> Part:
         return piece.part_by_name[name]
 
-    glue = tuple((face.grain, face.area_mm2) for joint in piece.joints for face in KINDS[joint.kind].glue(joint))
     return Scene(
         job=piece.job or job,
         shop=shop,
         piece=piece,
         kinds=KINDS,
-        glue=glue,
         volume_mm3=lambda name: solids.volume(part(name)),
         surface_mm2=lambda name: solids.surface(part(name)),
         centroid=lambda name: solids.centroid(part(name)),

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from ..findings import Finding, Severity, declare
+from ..asking import unanswered
+from ..findings import Finding, NotChecked, Severity, declare, question
 from ..job.model import Finish
 from ..piece.model import Piece
 from ..piece.setout import zones_coated
@@ -10,15 +11,17 @@ from ..places import Where
 from ..trade.finishes import film_of, find_system
 
 FILM_IN_GLUE = declare("film-in-glue", "Boards are to be coated where they are glued: glue does not hold on film.")
+FINISH = question("finish", "the finish in the joints")
 FINISH_UNKNOWN = declare("finish-unknown", "There are no figures for a finish, so no film is allowed for.")
 
 
-def finish_without_figures(finish: Finish) -> Iterator[Finding]:
+def finish_without_figures(finish: Finish) -> Iterator[Finding | NotChecked]:
     """A warning where slots should be wider by a film that is not known, else a note."""
     if not finish.system or finish.film > 0.0 or film_of(finish.system) is not None:
         return
     match = find_system(finish.system)
     says = match.says or f"no film is known for {finish.system}"
+    yield unanswered(FINISH, says, Where(path=("finish", "system")))
     matters = finish.coats > 0 and finish.before_assembly and finish.joint_zones == "coated"
     yield Finding(
         code=FINISH_UNKNOWN,

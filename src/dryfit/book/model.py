@@ -18,7 +18,8 @@ class Book:
 
     Attributes:
         studies: results by name; a study that was not asked for is not there.
-        not_checked: what no check or study looked at, and why.
+        checked: the questions that were answered, wholly or in part, by name.
+        not_checked: what no check or study looked at, and why; every question stands here or there.
         left_out: what was not made, and why, by name.
         solids: makes and keeps the parts' solids; lazily.
     """
@@ -30,6 +31,7 @@ class Book:
     findings: tuple[Finding, ...]
     solids: Solids
     mass_kg: Mapping[str, float] = field(default_factory=dict)
+    checked: tuple[str, ...] = ()
     not_checked: tuple[NotChecked, ...] = ()
     left_out: Mapping[str, str] = field(default_factory=dict)
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 from ..errors import JobError
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
 
     from ..book import Book
@@ -62,7 +63,7 @@ def unwritable(path: "Path", error: OSError) -> int:
 
 def tell_as_json(book: "Book") -> None:
     """Print the findings for another program."""
-    from ..documents.bookjson import findings_data
+    from ..documents.bookjson import checked_data, findings_data, not_checked_data
 
     data = {
         "dryfit": 1,
@@ -71,6 +72,8 @@ def tell_as_json(book: "Book") -> None:
         "boards": len(book.piece.boards),
         "joints": len(book.piece.joints),
         "findings": findings_data(book),
+        "checked": checked_data(book),
+        "not_checked": not_checked_data(book),
     }
     say(json.dumps(data, ensure_ascii=False, indent=1))
 
@@ -89,5 +92,19 @@ def tell(book: "Book") -> None:
         say(f"{plural(stops, 'thing')} must change before the first cut.")
     elif book.findings:
         say("Nothing stops the first cut; look at the notes above.")
-    else:
-        say("Nothing found.")
+    for line in looked_at(book):
+        say(line)
+
+
+def looked_at(book: "Book") -> "Iterator[str]":
+    """What was looked at and what was not: nothing is approved by silence."""
+    from ..asking import in_words, open_in_words
+
+    if not book.findings and not book.not_checked:
+        yield "Nothing found."
+        return
+    begin = "Looked at" if book.findings else "Nothing found in what was looked at"
+    yield f"{begin}: {in_words(book.checked) or 'nothing'}."
+    if book.not_checked:
+        yield "Not looked at:"
+        yield from (f"       {what}: {why}" for what, why in open_in_words(book.not_checked))

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from typing import Any, TypeAlias
 
 from ..book.model import Book
-from ..findings import Finding, in_units
+from ..findings import QUESTIONS, Finding, in_units
 from ..geometry.frames import Frame
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.views import FACES, Surface
@@ -47,6 +47,8 @@ def book_data(book: Book) -> Data:
         "decisions": [_decision(decision) for decision in piece.decisions],
         "studies": {name: plain(result) for name, result in book.studies.items()},
         "findings": findings_data(book),
+        "checked": checked_data(book),
+        "not_checked": not_checked_data(book),
         "left_out": [{"name": name, "why": why} for name, why in book.left_out.items()],
     }
 
@@ -54,6 +56,19 @@ def book_data(book: Book) -> Data:
 def findings_data(book: Book) -> list[Data]:
     """The findings alone, in the book's order."""
     return [_finding(finding) for finding in book.findings]
+
+
+def checked_data(book: Book) -> list[Data]:
+    """The questions that were answered."""
+    return [{"study": name, "asks": QUESTIONS[name]} for name in book.checked]
+
+
+def not_checked_data(book: Book) -> list[Data]:
+    """What was not looked at."""
+    return [
+        {"study": left.study, "what": left.what, "why": left.why, "where": _where(left.where)}
+        for left in book.not_checked
+    ]
 
 
 # --- numbers -------------------------------------------------------------------------------------

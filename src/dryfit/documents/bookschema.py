@@ -180,13 +180,12 @@ SETUP = table(
     tool=TEXT,
     cuts=said(some(TEXT), "keys of the cuts made with it, by the parts' marks"),
 )
+WHERE = table(boards=some(TEXT), joint=maybe(PAIR), fixing=maybe(TEXT), cut=maybe(TEXT), path=maybe(PATH))
 EDIT = table(action=one_of("set", "add", "remove", "rename", "shift"), path=PATH, value={})
 FINDING = table(
     code=TEXT,
     severity=one_of("stop", "warn", "note"),
-    where=table(
-        boards=some(TEXT), joint=maybe(PAIR), fixing=maybe(TEXT), cut=maybe(TEXT), path=maybe(PATH)
-    ),
+    where=ref("where"),
     says=TEXT,
     remedy=TEXT,
     found=maybe(NUMBER),
@@ -194,7 +193,14 @@ FINDING = table(
     unit=TEXT,
     source=TEXT,
     cures=some(table(label=TEXT, edits=some(ref("edit")))),
-)  # fmt: skip
+)
+CHECKED = table(study=said(TEXT, "the check or the study"), asks=said(TEXT, "what it looked at, wholly or in part"))
+NOT_CHECKED = table(
+    study=said(TEXT, "the check or the study that leaves it open"),
+    what=said(TEXT, "what was not looked at"),
+    why=TEXT,
+    where=said(ref("where"), "what it is about; the whole piece where it names nothing"),
+)
 
 
 def book_schema() -> Schema:
@@ -214,6 +220,8 @@ def book_schema() -> Schema:
             decisions=some(ref("decision")),
             studies=said({"type": "object"}, "the result of each study that ran, by the study's name"),
             findings=some(ref("finding")),
+            checked=said(some(ref("checked")), "the questions that were answered"),
+            not_checked=said(some(ref("not_checked")), "no finding and no approval: what nobody looked at, and why"),
             left_out=said(some(table(name=TEXT, why=TEXT)), "what was not made, and why"),
         ),
         "$defs": {
@@ -227,6 +235,9 @@ def book_schema() -> Schema:
             "shape": SHAPE,
             "setup": SETUP,
             "finding": FINDING,
+            "where": WHERE,
+            "checked": CHECKED,
+            "not_checked": NOT_CHECKED,
             "edit": EDIT,
         },
     }

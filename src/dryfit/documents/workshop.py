@@ -5,11 +5,14 @@ A sheet that cannot be drawn, by a fault of ours, is replaced by a page that say
 
 import logging
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from functools import partial
 from typing import TypeVar
 
+from ..asking import raised_if_wanted
 from ..book.model import Book
-from ..errors import Cancelled, fault_in_words
+from ..errors import fault_in_words
 from .display import Display, Text
 from .lettering import TEXT, printable, wrapped
 from .looks import Desk
@@ -22,6 +25,7 @@ from .sheets.registry import A4
 One = TypeVar("One", bound=Draft | Apart)
 
 LOG = logging.getLogger("dryfit")
+_MISSING: ContextVar[dict[str, str] | None] = ContextVar("sheets that could not be drawn", default=None)
 PAPER = "workshop"
 ASSEMBLY = "assembly"
 LINE = 5.0  # from line to line on a page that stands in for a sheet
@@ -59,13 +63,26 @@ def _or_instead(draw: Callable[[], Iterable[One]], title: str, desk: Desk) -> It
     """What is drawn, as far as it goes; where it fails, a page that says so."""
     try:
         yield from draw()
-    except Cancelled:
-        raise
     except Exception as fault:  # whatever it is, a maker must have the other sheets
+        raised_if_wanted(fault)
         words = fault_in_words(fault)
+        missing = _MISSING.get()
+        if missing is not None:
+            missing[title] = f"it could not be drawn: {words}"
         LOG.warning("not drawn: %s (%s)", title, words)
         LOG.debug("where it failed", exc_info=fault)
         yield _instead(title, words, desk)
+
+
+@contextmanager
+def missing_noted() -> Iterator[dict[str, str]]:
+    """Note what could not be drawn in here, and why, by title."""
+    noted: dict[str, str] = {}
+    token = _MISSING.set(noted)
+    try:
+        yield noted
+    finally:
+        _MISSING.reset(token)
 
 
 def _instead(title: str, words: str, desk: Desk) -> Draft:

@@ -9,21 +9,24 @@ import os
 import tempfile
 from collections.abc import Callable, Collection, Iterator, Mapping
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 
+from ..asking import raised_if_wanted
 from ..book.model import Book
 from ..errors import JobError, Mistake, fault_in_words
 from .bookjson import book_json
 from .glb import model_glb
 from .tables import parts_csv
-from .workshop import assembly_pdf, workshop_pdf
+from .workshop import assembly_pdf, missing_noted, workshop_pdf
 
 LOG = logging.getLogger("dryfit")
 
 Writer = Callable[[Book], bytes]
 
+DATA = "book.json"
 WRITERS: dict[str, Writer] = {
-    "book.json": lambda book: book_json(book).encode(),
+    DATA: lambda book: book_json(book).encode(),
     "parts.csv": lambda book: parts_csv(book).encode(),
     "model.glb": model_glb,
     "workshop.pdf": workshop_pdf,
@@ -60,19 +63,29 @@ def _lay_aside(path: Path) -> None:
 
 
 def _made(writers: Mapping[str, Writer], book: Book) -> Iterator[tuple[str, bytes]]:
-    """What could be made; a file that could not, by a fault of ours, does not keep the others from the maker."""
-    failed: list[Exception] = []
-    for name, write in writers.items():
+    """What could be made; a file that could not, by a fault of ours, does not keep the others from the maker.
+
+    The data comes last and names what is missing: files, and sheets of a paper that has a page in their place.
+    """
+    made: dict[str, bytes] = {}
+    failed: dict[str, Exception] = {}
+    left_out = dict(book.left_out)
+    for name in sorted(writers, key=lambda name: name == DATA):
         try:
-            yield name, write(book)
+            with missing_noted() as missing:
+                made[name] = writers[name](replace(book, left_out=left_out))
+            left_out |= missing
         except JobError:
             raise
         except Exception as fault:  # whatever it is
-            failed.append(fault)
+            raised_if_wanted(fault)
+            failed[name] = fault
+            left_out[name] = f"it could not be made: {fault_in_words(fault)}"
             LOG.warning("not made: %s (%s)", name, fault_in_words(fault))
             LOG.debug("where it failed", exc_info=fault)
     if len(failed) == len(writers):
-        raise failed[0]
+        raise failed[min(failed)]
+    return ((name, made[name]) for name in writers if name in made)
 
 
 def save(files: Mapping[str, bytes], folder: Path) -> tuple[Path, ...]:

@@ -151,6 +151,7 @@ class Wall:
         hung: True where nothing stands on the floor.
         left, right, ceiling: where the room ends, for ends that stand to it; None where it is not said.
         studs: centres along the wall.
+        given: the keys that the file has.
     """
 
     kind: str = ""
@@ -161,6 +162,7 @@ class Wall:
     left: float | None = None
     right: float | None = None
     ceiling: float | None = None
+    given: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,6 +194,22 @@ class Fixing:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """One `[[load]]`, as far as it can be understood: what stands on a board.
+
+    Attributes:
+        board: a board or a frame, "" where none is named.
+        kind: of things, such as "records"; "" where it is not said.
+        kg_per_m: mass on a metre of the board; None where it is not a number above 0.
+    """
+
+    board: str = ""
+    kind: str = ""
+    kg_per_m: float | None = None
+    path: Path = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Dangling:
     """A reference to a board that is not there; `nearest` is a name it may stand for, "" for none."""
 
@@ -210,6 +228,7 @@ class Job:
         state: first eight hex digits of the text's SHA-256: the state that papers carry.
         date: as written (ISO), "" where the sheets leave a blank.
         measures: the named dimensions, in mm.
+        loads: what stands on the boards.
         tables: tables that studies own, as read, for each study to check and take.
         dangling: references to boards that are not there, found while reading.
     """
@@ -231,5 +250,6 @@ class Job:
     units_glued: tuple[Unit, ...] = ()
     wall: Wall = field(default_factory=Wall)
     fixings: tuple[Fixing, ...] = ()
+    loads: tuple[Load, ...] = ()
     tables: Mapping[str, object] = field(default_factory=dict)
     dangling: tuple[Dangling, ...] = ()

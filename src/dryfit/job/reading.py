@@ -25,7 +25,7 @@ from .mistakes import Mistakes
 from .model import BoardSpec, Finish, FrameSpec, Job, Timber, Wall
 from .names import shown
 from .options import bound
-from .references import Names, read_fixings, read_joint_specs, read_units
+from .references import Names, read_fixings, read_joint_specs, read_loads, read_units
 from .schema import (
     CORE,
     LEAST_SIZE,
@@ -182,6 +182,7 @@ class _Reader:
             units_glued=read_units(self.many("unit"), names),
             wall=self.wall(measures),
             fixings=read_fixings(self.many("fixing"), names, self.kinds, rules, measures),
+            loads=read_loads(self.data.get("load"), names, noted="load" in self.tables),
             tables=self.study_tables(names, measures),
             dangling=tuple(names.dangling),
         )
@@ -343,6 +344,7 @@ class _Reader:
             left=length("left"),
             right=length("right"),
             ceiling=length("ceiling"),
+            given=frozenset(self.table("wall")),
         )
 
     def boards(self, ground: Ground) -> tuple[tuple[BoardSpec, ...], tuple[FrameSpec, ...]]:

@@ -3,6 +3,7 @@
 A name that no board has is no mistake here but is kept as `Dangling`, for the set-out to report.
 """
 
+import math
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -11,7 +12,7 @@ from pydantic import BaseModel
 from ..places import Pair, Path
 from .kinds import MEETINGS, Kinds
 from .mistakes import Mistakes
-from .model import BoardSpec, Dangling, Fixing, FrameSpec, JointRules, JointSpec, Unit
+from .model import BoardSpec, Dangling, Fixing, FrameSpec, JointRules, JointSpec, Load, Unit
 from .names import MEMBER, shown
 from .options import bound, references
 from .schema import NOT_NAMES, FixingTable, JointTable, UnitTable
@@ -120,6 +121,41 @@ def _pair(table: JointTable, path: Path, names: Names, first: dict[frozenset[str
         says = f"the front board {shown(table.front)} is not one of the two"
         mistakes.add((*path, "front"), says, f"write {shown(one)} or {shown(other)}")
     return one, other
+
+
+def read_loads(tables: object, names: Names, *, noted: bool) -> tuple[Load, ...]:
+    """The `[[load]]` tables: what of them can be understood, and no mistake, since no study owns them yet.
+
+    Args:
+        tables: as the file has them, a list or one.
+        names: where a board that is not there is noted.
+        noted: whether that is done already, by a study that owns the table.
+    """
+    found = []
+    for at, table in enumerate(tables if isinstance(tables, list) else [tables]):
+        if not isinstance(table, dict):
+            continue
+        path: Path = ("load", at) if isinstance(tables, list) else ("load",)
+        board, kind, mass = (table.get(key) for key in ("board", "kind", "kg_per_m"))
+        named = board if isinstance(board, str) else ""
+        if named and not noted and named not in names.frames:
+            names.board(named, (*path, "board"))
+        found.append(
+            Load(
+                board=named,
+                kind=kind if isinstance(kind, str) else "",
+                kg_per_m=_positive(mass),
+                path=path,
+            )
+        )
+    return tuple(found)
+
+
+def _positive(value: object) -> float | None:
+    """A number above 0; None for anything else."""
+    if isinstance(value, (int, float)) and not isinstance(value, bool) and 0.0 < value < math.inf:
+        return float(value)
+    return None
 
 
 def read_units(tables: Iterable[tuple[UnitTable, Path]], names: Names) -> tuple[Unit, ...]:

@@ -7,7 +7,9 @@ stock: it is then taken apart, and the steps are taken once more.
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 
+from ..asking import Answers
 from ..findings import Finding, NotChecked, finding_in_units, in_units, not_checked_in_units
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
@@ -15,18 +17,19 @@ from ..shop.model import Shop
 from ..units import Units
 from . import checks
 from .bores import bores_near_cuts
-from .choose import Choices, Chosen, choose, choose_fixings, in_its_table
-from .dividing import longer_than_stock, too_long
+from .choose import JOINTS, Choices, Chosen, choose, choose_fixings, in_its_table
+from .dividing import STOCK, longer_than_stock, stock_not_given, too_long
 from .fixings import meetings_with_wall
 from .kinds import Kinds
+from .loads import LOADS, loads
 from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
 from .model import Board, Cut, Decision, Hand, Joint, Part, Piece
 from .nodes import Sorted, sort_nodes
 from .parts import cuts_by_board, make_part, marks
-from .room import room_findings
+from .room import ROOM, room_findings, room_not_given
 from .setout import NOTHING_MADE, Made, set_out
-from .settle import Settled, settle
+from .settle import OPENS, Settled, settle
 from .units import units_of
 
 
@@ -55,6 +58,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         divided = divide(job, made, long, laid.met.meetings, shop.trim, kinds)
         if divided.whole:
             laid = _laid(divided.job, kinds, shop, divided.made, keep, wholes=set(divided.whole.values()))
+    said = _answers(laid, divided, kinds, keep)
     return Piece(
         boards=laid.boards,
         meetings=laid.nodes.meetings,
@@ -65,10 +69,10 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
             for decision in (*laid.settled.decisions, *divided.decisions)
         ),
         findings=tuple(
-            finding_in_units(finding_in_the_file(finding, divided.whole), job.units)
-            for finding in _findings(laid, divided, keep)
+            finding_in_units(finding_in_the_file(finding, divided.whole), job.units) for finding in said.findings
         ),
-        not_checked=tuple(not_checked_in_units(left, job.units) for left in _not_checked(laid)),
+        checked=said.checked,
+        not_checked=tuple(not_checked_in_units(left, job.units) for left in said.not_checked),
         job=divided.job,
         whole=divided.whole,
         units=laid.settled.units,
@@ -104,30 +108,43 @@ def _laid(job: Job, kinds: Kinds, shop: Shop, made: Made, keep: Keep, wholes: Co
     )
 
 
-def _findings(laid: _Laid, divided: Divided, keep: Keep) -> Iterator[Finding]:
-    """All that was found on the way, and the checks that need no solids."""
-    job, meetings = divided.job, laid.met.meetings
-    told = {name for finding in divided.findings for name in finding.where.boards}
+def _answers(laid: _Laid, divided: Divided, kinds: Kinds, keep: Keep) -> Answers:
+    """All that was found on the way, and the checks that need no solids, each question put by itself."""
+    job, boards, joints, parts = divided.job, laid.boards, laid.joints, laid.parts
+    said = Answers()
+    said.put(LOADS, lambda: loads(job, boards, joints))
+    for name in dict.fromkeys(name for kind in kinds.values() for name in kind.questions):
+        said.put(name, tuple)  # the joints are made: what they found and leave open comes with them
+    said.put(JOINTS, lambda: _joined(laid, job.units), guards=True)
+    said.put(STOCK, lambda: _in_stock(laid, divided), guards=True)
+    said.put(OPENS, lambda: laid.settled.findings, guards=True)
+    said.put(checks.WOOD, tuple)
+    for part in parts:
+        said.put(checks.WOOD, partial(_checked, part, keep), guards=True, of=part.id)
+    said.put(checks.TOUCHING, lambda: checks.connection(job, laid.met.meetings, [board.name for board in boards]))
+    said.put(checks.NAMES, lambda: [*checks.slicing_ends(job, boards), *checks.dangling(job, divided.whole)])
+    said.put(ROOM, lambda: [*room_not_given(job.wall, joints), *room_findings(job, parts, keep)], guards=True)
+    return said
+
+
+def _joined(laid: _Laid, units: Units) -> Iterator[Finding | NotChecked]:
+    """What was found of the meetings and their joints, and what the joints leave open."""
     yield from laid.met.findings
-    yield from (finding for meeting in meetings for finding in [runs_past(meeting)] if finding)
-    yield from divided.findings
-    yield from longer_than_stock(job, laid.parts, told)
+    yield from (finding for meeting in laid.met.meetings for finding in [runs_past(meeting)] if finding)
     yield from laid.nodes.findings
     yield from laid.choices.findings
     yield from laid.fixings.findings
-    yield from laid.settled.findings
     for item, joint in zip((*laid.choices.chosen, *laid.fixings.chosen), laid.joints, strict=True):
-        yield from (in_its_table(finding, item, job.units) for finding in joint.findings)
-    yield from (finding for part in laid.parts for finding in _checked(part, keep))
-    yield from checks.connection(job, meetings, [board.name for board in laid.boards])
-    yield from checks.slicing_ends(job, laid.boards)
-    yield from checks.dangling(job, divided.whole)
-    yield from room_findings(job, laid.parts, keep)
+        yield from (in_its_table(finding, item, units) for finding in joint.findings)
+        yield from joint.not_checked
 
 
-def _not_checked(laid: _Laid) -> Iterator[NotChecked]:
-    """What was left open on the way."""
-    yield from (left for joint in laid.joints for left in joint.not_checked)
+def _in_stock(laid: _Laid, divided: Divided) -> Iterator[Finding | NotChecked]:
+    """What was found of boards longer than their stock; a board that is divided is spoken of once."""
+    told = {name for finding in divided.findings for name in finding.where.boards}
+    yield from stock_not_given(divided.job, laid.parts)
+    yield from divided.findings
+    yield from longer_than_stock(divided.job, laid.parts, told)
 
 
 def _board(spec: BoardSpec, job: Job, made: Made, keep: Keep) -> Board:

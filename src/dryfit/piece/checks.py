@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias, TypeGuard
 
-from ..findings import Finding, Severity, at_least, at_most, declare, said
+from ..findings import Finding, Severity, at_least, at_most, declare, question, said
 from ..geometry.frames import WORLD
 from ..geometry.polygons import level_crossings
 from ..geometry.shapes import Bore, Prism, Shape, corners
@@ -20,6 +20,9 @@ from .model import DATUM_END, FAR_END, Board, Cut, Meeting, Part
 from .parts import called, ends_on_face
 from .setout import slices
 
+WOOD = question("wood", "wood left beside cuts and bores")
+TOUCHING = question("touching", "boards that touch nothing")
+NAMES = question("names", "what the job file names")
 SHORT_GRAIN = declare("short-grain", "A cut lies too near an end or another cut: what is left between breaks out.")
 TOUCHES_NOTHING = declare("touches-nothing", "A board meets no other: it would hang in the air.")
 THIN_WEB = declare("thin-web", "A housing, or two opposite each other, leave too little of the board behind them.")

@@ -9,7 +9,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from ..findings import Finding, Severity, declare, printed
+from ..findings import Finding, Severity, declare, printed, question
 from ..job.arithmetic import ArithmeticMistake
 from ..job.mistakes import explained
 from ..job.model import Fixing, Job, JointSpec
@@ -22,12 +22,14 @@ from .kinds import OPTION, JointKind, Kinds
 from .meetings import pair_key
 from .model import Judgement, Meeting
 
+JOINTS = question("joints", "how boards meet and are joined")
 KIND_NOT_MADE = declare("joint-not-made-yet", "A kind of joint that Dryfit knows by name but cannot make yet.")
 KIND_UNSUITED = declare("joint-unsuited", "The kind of joint asked for does not suit how the boards meet.")
 NOT_JOINED = declare("not-joined", "Two boards stand in each other's way and no joint is cut for them.")
 LAID_ON = declare("laid-on", "Two boards touch without a joint: nothing is cut.")
 OPTION_FAULT = declare("joint-option", "An option of a joint does not suit its kind, or cannot be worked out here.")
 NO_MEETING = declare("joint-without-meeting", "A joint is asked for between boards that do not meet.")
+UNMADE = frozenset({KIND_NOT_MADE, KIND_UNSUITED, NOT_JOINED, OPTION_FAULT})  # no joint is made for the pair named
 
 _RULE = {"crossing": "crossing", "end on face": "end_on_face", "corner": "corner", "in line": "in_line"}
 _IN_LINE = "butt"  # while a splice cannot be made, which stays a stop

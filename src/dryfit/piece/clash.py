@@ -15,7 +15,7 @@ import manifold3d as m3
 import numpy as np
 from numpy.typing import NDArray
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, declare, question, said
 from ..geometry.frames import Vec
 from ..geometry.nearness import Strip, near_pairs
 from ..geometry.shapes import HalfSpace
@@ -26,6 +26,7 @@ from .model import Part
 from .solids import Solids
 
 DEEPEST = 0.02  # mm that may overlap: contact, as a hand would call it
+PARTS_OVERLAP = question("overlap", "parts that overlap")
 OVERLAP = declare("overlap", "Two finished parts take up the same space.")
 
 

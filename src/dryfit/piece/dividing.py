@@ -13,12 +13,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ..findings import Finding, Severity, at_least, declare, said
+from ..findings import Finding, NotChecked, Severity, at_least, declare, question, said
 from ..geometry.frames import length
 from ..job.model import Job
 from ..places import Where
 from .model import Board, Meeting, Part
 
+STOCK = question("stock", "boards longer than their stock")
 LONGER = declare("longer-than-stock", "A board, or a member of a divided one, does not come out of its stock.")
 WEAK = declare("weak-place-to-divide", "A board is divided where a splice is weak, or too near a joint.")
 
@@ -204,6 +205,15 @@ def _weak(board: Board, says: str, found: float | None = None, limit: float | No
         unit="" if found is None else "mm",
         source="common practice",
     )
+
+
+def stock_not_given(job: Job, parts: Iterable[Part]) -> Iterator[NotChecked]:
+    """Timbers of which nobody has said how long they can be had."""
+    used = dict.fromkeys(part.board.timber for part in parts)
+    silent = [name for name in used if name in job.timbers and job.timbers[name].longest is None]
+    if silent:
+        why = f"longest is not given for {' and '.join(silent)}"
+        yield NotChecked(study=STOCK, what="the length of the stock", why=why, whole=len(silent) == len(used))
 
 
 def longer_than_stock(job: Job, parts: Iterable[Part], told: Iterable[str]) -> Iterator[Finding]:

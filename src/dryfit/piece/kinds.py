@@ -114,11 +114,13 @@ class JointKind(ABC, Generic[OptionsT]):
         name: the trade's name, as the job file writes it.
         serves: the pairs of touches (of side a, of side b) that it can join.
         options: the pydantic model of its options: validates, documents, and makes the page's card.
+        questions: what `make` answers besides how the boards are joined, as `findings.question` registered it.
     """
 
     name: ClassVar[str]
     serves: ClassVar[frozenset[tuple[Touch, Touch]]]
     options: ClassVar[type[Any]]
+    questions: ClassVar[tuple[str, ...]] = ()
 
     @abstractmethod
     def judge(self, meeting: Meeting, options: OptionsT) -> Judgement:

@@ -484,7 +484,8 @@ class Piece:
     """The whole piece, as cut. `frame` and `parent` are kept for doors, drawers and several pieces in one job.
 
     Attributes:
-        not_checked: what its checks left open.
+        checked: the questions that its checks answered, by name.
+        not_checked: what they left open.
         job: what it was made from, boards longer than their stock taken apart; None for a piece made by hand.
         whole: the board of the job file that each member of a divided board is part of.
         units: what is glued up first, a frame with the boards it is closed round.
@@ -496,6 +497,7 @@ class Piece:
     parts: tuple[Part, ...]
     decisions: tuple[Decision, ...]
     findings: tuple[Finding, ...]
+    checked: tuple[str, ...] = ()
     not_checked: tuple[NotChecked, ...] = ()
     frame: Frame | None = None
     parent: str | None = None

@@ -20,6 +20,7 @@ from .model import FAR_END, Board, Meeting, Side
 THREE_PASS = declare("three-boards-pass", "Three boards pass through one point: their slots would leave nothing.")
 THREE_END = declare("three-ends", "Three boards end at one point and none passes through it.")
 IN_ANGLE = declare("end-in-angle", "A board ends in the angle of two boards that cross.")
+UNMADE = frozenset({THREE_PASS, THREE_END, IN_ANGLE})  # no joints are made between the boards named
 
 CLEAR = 2.0  # times the thickness that is left between two slots
 ROUND = 0.5  # shifts offered are whole steps of this

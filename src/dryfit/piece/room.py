@@ -8,14 +8,15 @@ from elsewhere is no mistake, so a board below 0 is a note where something shows
 from collections.abc import Iterable, Iterator
 from functools import partial
 
-from ..findings import Finding, Severity, at_least, at_most, declare, said
+from ..findings import Finding, NotChecked, Severity, at_least, at_most, declare, question, said
 from ..job.model import Job, Wall
 from ..keeping import Keep, Same
 from ..places import Where
-from .model import Part
+from .model import WALL, Joint, Part
 from .parts import ends_on_face
 from .setout import TOUCHING
 
+ROOM = question("room", "the room and the wall")
 PAST_THE_ROOM = declare("past-the-room", "A board runs past where the room ends.")
 BELOW_THE_FLOOR = declare("below-the-floor", "A board reaches below the floor on which the piece stands.")
 
@@ -36,6 +37,24 @@ def room_findings(job: Job, parts: Iterable[Part], keep: Keep) -> Iterator[Findi
     if not _is_floor(job.wall, [low for _, (_, _, low, _) in extents]):
         return
     yield from (_below(part, -low) for part, (_, _, low, _) in extents if low < -TOUCHING)
+
+
+def room_not_given(wall: Wall, joints: Iterable[Joint]) -> Iterator[NotChecked]:
+    """What the job does not say of the room, and of the wall where the piece hangs on it or is screwed to it."""
+    ends = {"the wall on the left": wall.left, "the wall on the right": wall.right, "its ceiling": wall.ceiling}
+    unknown = [called for called, place in ends.items() if place is None]
+    if len(unknown) == len(ends):
+        yield NotChecked(study=ROOM, what="the room", why="its walls and ceiling are not given", whole=True)
+    elif unknown:
+        yield NotChecked(study=ROOM, what="the room", why=_not_given(unknown))
+    held = tuple(dict.fromkeys(joint.meeting.a.body for joint in joints if joint.meeting.b.body == WALL))
+    silent = [f"its {key}" for key in ("kind", "lining") if key not in wall.given]
+    if (held or wall.hung) and silent:
+        yield NotChecked(study=ROOM, what="the wall", why=_not_given(silent), where=Where(boards=held))
+
+
+def _not_given(things: list[str]) -> str:
+    return f"{' and '.join(things)} {'is' if len(things) == 1 else 'are'} not given"
 
 
 def _extent(part: Part) -> _Extent:

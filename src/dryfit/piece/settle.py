@@ -18,7 +18,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, question
 from ..job.model import Unit
 from ..keeping import Keep, Same
 from ..places import Cure, Edit, Pair, Where
@@ -34,6 +34,7 @@ from .setout import Made
 from .units import body_of
 from .ways import Link, MotionGraph, backwards, by_name, lies_first, permits, side_of
 
+OPENS = question("settling", "which way each slot opens")
 AGAINST_MADE = declare("against-what-is-made", "The maker's word goes against a slot that is already cut.")
 
 ABOUT = "which slot opens to the front"

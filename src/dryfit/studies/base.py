@@ -36,7 +36,6 @@ class Scene:
 
     Attributes:
         kinds: the joint kinds, for what is asked of a joint after it is made.
-        glue: glued faces of the whole piece, as (grain pair, mm2).
         volume_mm3, surface_mm2, centroid: of a part's solid, by board, the centroid in the board's frame:
             asked for lazily, so that a study that needs none costs no solids.
     """
@@ -44,7 +43,6 @@ class Scene:
     job: Job
     shop: Shop
     piece: Piece
-    glue: tuple[tuple[str, float], ...]
     volume_mm3: Callable[[str], float]
     surface_mm2: Callable[[str], float]
     centroid: Callable[[str], tuple[float, float, float]]
@@ -101,6 +99,7 @@ class Study(ABC, Generic[ValueT, ResultT]):
         version: raise it when the sums change.
         needs: names of studies whose results `reads` wants.
         pace: when it runs.
+        guards: whether it may find what stops the first cut, so that without it nobody may cut.
         tables: job-file tables it owns, with the pydantic model of each.
     """
 
@@ -109,6 +108,7 @@ class Study(ABC, Generic[ValueT, ResultT]):
     version: ClassVar[int] = 1
     needs: ClassVar[tuple[str, ...]] = ()
     pace: ClassVar[Pace] = Pace.REST
+    guards: ClassVar[bool] = False
     tables: ClassVar[Mapping[str, type[Any]]] = {}
 
     @abstractmethod
@@ -124,5 +124,5 @@ class Study(ABC, Generic[ValueT, ResultT]):
         return ()
 
     def not_checked(self, value: ValueT, result: ResultT) -> tuple[NotChecked, ...]:
-        """What the study leaves open for this piece."""
+        """What the study leaves open for this piece: nothing of its question (`asking.unanswered`), or a part of it."""
         return ()

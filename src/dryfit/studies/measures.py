@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, NotChecked, Severity, declare
 from ..geometry.frames import Vec
 from ..piece.parts import ends_on_face
 from ..places import Where
@@ -101,8 +101,8 @@ class MeasuresStudy(Study[MeasuresValue, Measures]):
         for joint in scene.piece.joints:
             for body, area in joint.hidden_mm2:
                 hidden[body] = hidden.get(body, 0.0) + area
-        for grain, area in scene.glue:
-            glued[grain] = glued.get(grain, 0.0) + area
+            for face in scene.kinds[joint.kind].glue(joint):
+                glued[face.grain] = glued.get(face.grain, 0.0) + face.area_mm2
         return MeasuresValue(
             parts=tuple(_part(scene, part, hidden) for part in scene.piece.parts),
             glued=tuple(sorted(glued.items())),
@@ -144,6 +144,22 @@ class MeasuresStudy(Study[MeasuresValue, Measures]):
                 remedy=remedy,
             )
             for timber, (says, remedy) in sorted(unknown.items())
+        )
+
+    def not_checked(self, value: MeasuresValue, result: Measures) -> tuple[NotChecked, ...]:
+        """The mass of what has no density."""
+        silent: dict[str, list[PartMeasure]] = {}
+        for part in value.parts:
+            if part.density_kg_m3 is None:
+                silent.setdefault(part.timber, []).append(part)
+        return tuple(
+            NotChecked(
+                study=self.name,
+                what=f"the mass of what is of {timber}",
+                why=parts[0].unknown[0],
+                where=Where(boards=tuple(part.name for part in parts), path=("timber", timber, "species")),
+            )
+            for timber, parts in sorted(silent.items())
         )
 
 

@@ -12,7 +12,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..errors import Cancelled
+from ..asking import Answers, failed, unanswered
+from ..errors import Cancelled, fault_in_words
 from ..findings import Finding, NotChecked
 from .base import Pace, Scene, Study, Work
 
@@ -26,12 +27,14 @@ class Ran:
 
     Attributes:
         results: by name; cancelled studies and those of a slower pace are not there.
-        not_checked: what the studies left open.
+        checked: the studies that answered their question, wholly or in part.
+        not_checked: what the studies left open, those without a result among them.
         left_out: why a study has no result, by name.
     """
 
     results: Mapping[str, Any]
     findings: tuple[Finding, ...]
+    checked: tuple[str, ...] = ()
     not_checked: tuple[NotChecked, ...] = ()
     left_out: Mapping[str, str] = field(default_factory=dict)
 
@@ -98,29 +101,52 @@ def run(
     paces: Iterable[Pace] = (Pace.LIVE, Pace.REST),
     work: Work | None = None,
 ) -> Ran:
-    """Run the studies of the given paces, and those they need."""
+    """Run the studies of the given paces, and those they need; a fault in one takes away only what waits for it."""
     wanted = _wanted(studies, frozenset(paces))
+    report = work or Work()
+    said = Answers()
     results: dict[str, Any] = {}
-    findings: list[Finding] = []
-    not_checked: list[NotChecked] = []
     left_out: dict[str, str] = {}
     for study in in_order(studies):
-        if study.name not in wanted:
-            left_out[study.name] = f"runs only when {study.pace.value}" if study.pace is Pace.ASKED else "not asked for"
-            continue
-        if any(need in left_out for need in study.needs):
-            left_out[study.name] = "a study it needs has no result"
-            continue
-        try:
-            value = study.reads(scene, {need: results[need] for need in study.needs})
-            result = _result(study, value, kept, work or Work())
-        except Cancelled:
-            left_out[study.name] = "called off"
-            continue
-        results[study.name] = result
-        findings.extend(study.findings(value, result))
-        not_checked.extend(study.not_checked(value, result))
-    return Ran(results=results, findings=tuple(findings), not_checked=tuple(not_checked), left_out=left_out)
+        why = _not_run(study, wanted, left_out, studies)
+        if not why:
+            try:
+                results[study.name] = _answered(study, scene, results, kept, report, said)
+            except Cancelled:
+                why = "called off"
+            except Exception as fault:  # whatever it is, the other studies are of use
+                said.add(study.name, failed(study.name, fault, guards=study.guards))
+                left_out[study.name] = f"it failed: {fault_in_words(fault)}"
+        if why:
+            said.add(study.name, [unanswered(study.name, why)])
+            left_out[study.name] = why
+    return Ran(
+        results=results,
+        findings=tuple(said.findings),
+        checked=said.checked,
+        not_checked=tuple(said.not_checked),
+        left_out=left_out,
+    )
+
+
+def _not_run(
+    study: Study[Any, Any], wanted: set[str], left_out: Mapping[str, str], studies: Mapping[str, Study[Any, Any]]
+) -> str:
+    """Why a study does not run; "" where it does."""
+    if study.name not in wanted:
+        return f"runs only when {study.pace.value}" if study.pace is Pace.ASKED else "not asked for"
+    missing = [studies[need].asks for need in study.needs if need in left_out]
+    return f"waits for {' and '.join(missing)}" if missing else ""
+
+
+def _answered(
+    study: Study[Any, Any], scene: Scene, results: Mapping[str, Any], kept: Results, work: Work, said: Answers
+) -> Any:
+    """The result of a study; what it found and what it leaves open go to `said`, all of it or nothing."""
+    value = study.reads(scene, {need: results[need] for need in study.needs})
+    result = _result(study, value, kept, work)
+    said.add(study.name, [*study.findings(value, result), *study.not_checked(value, result)])
+    return result
 
 
 def _wanted(studies: Mapping[str, Study[Any, Any]], paces: frozenset[Pace]) -> set[str]:

@@ -21,7 +21,7 @@ from ..documents.sheets import SHEETS, Draft
 from ..documents.svg import svg
 from ..documents.workshop import bound, paper_sheets
 from ..documents.writing import WRITERS
-from ..errors import Cancelled, JobError, tell_terminal
+from ..errors import TRACE, Cancelled, JobError, tell_terminal
 from ..job.model import Job
 from ..shop.model import Shop
 from ..studies.base import Work
@@ -175,7 +175,7 @@ class Desk:
         def work() -> None:
             book = self._built(asked.job, None, superseded)
             if not superseded():
-                self.tell(_made(revision, book))
+                self.tell(_made(asked.job, book))
                 return
             if self.inbox.book is None:  # papers came between: the book is still wanted, after them
                 self.inbox.book = asked
@@ -237,10 +237,13 @@ class Desk:
         self.inbox.called_off = {task for task in self.inbox.called_off if task > asked.task}
 
 
-def _made(revision: int, book: Book) -> BookMade:
+def _made(asked: Asked, book: Book) -> BookMade:
     live = {id(finding) for finding in book.piece.findings}
     return BookMade(
-        revision=revision,
+        revision=asked.revision,
+        made=asked.made,
+        checked=book.checked,
+        not_checked=book.not_checked,
         findings=tuple(finding for finding in book.findings if id(finding) not in live),
         studies={name: plain(result) for name, result in book.studies.items()},
         left_out=dict(book.left_out),
@@ -277,6 +280,8 @@ def _page(paper: str, number: int, draft: Draft, display: Display) -> Page:
 def serve(pipe: Connection, shop: Shop | None) -> None:
     """The whole life of the worker; a process of its own, so it tells of its faults itself."""
     tell_terminal("dryfit")
+    if os.environ.get(TRACE):
+        LOG.setLevel(logging.DEBUG)
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is the server's; it ends the worker by leaving
     if hasattr(os, "nice"):
         os.nice(BEHIND)

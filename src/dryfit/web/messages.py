@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..findings import Finding
+from ..findings import Finding, NotChecked
 from ..piece.setout import Made
 from .answers import Page
 
@@ -68,10 +68,18 @@ class Step:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BookMade:
-    """What the slow work found; `studies` as in book.json."""
+    """What the slow work found; `studies` as in book.json.
+
+    Attributes:
+        made: what was measured and cut when it was asked for.
+        checked, not_checked: of the whole book.
+    """
 
     revision: int
+    made: Made
     findings: tuple[Finding, ...]
+    checked: tuple[str, ...]
+    not_checked: tuple[NotChecked, ...]
     studies: Mapping[str, Any]
     left_out: Mapping[str, str]
     masses: Mapping[str, float]

@@ -162,7 +162,7 @@ class Service:
 
     def answered(self, study: str) -> answers.Answered:
         """A study's result."""
-        return self.slow.answered(study, self.session.drawn_at)
+        return self.slow.answered(study)
 
     async def model(self, have: list[str], revision: int | None) -> bytes:
         """The meshes of what is drawn."""

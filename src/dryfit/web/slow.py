@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Protocol
 
-from ..findings import Finding
+from ..findings import Finding, NotChecked
 from . import answers
 from .messages import Asked, BookMade, Ended, Step, Still
 from .worker import Worker
@@ -92,11 +92,11 @@ class Slow:
         match said:
             case BookMade():
                 self._book = said
-                asked = self._asked
-                running = self._wanted() is not None or (asked is not None and said.revision != asked.revision)
+                late = self._wanted() is not None or (self._asked is not None and not self.current)
+                done = 0.0 if late else 1.0  # another is wanted or has been asked for meanwhile
                 masses = tuple(said.masses.items())
                 self.rest = replace(
-                    self.rest, revision=said.revision, running=running, done=1.0, what="", says="", masses=masses
+                    self.rest, revision=said.revision, running=late, done=done, what="", says="", masses=masses
                 )
                 self.tell("rest")
             case Step():
@@ -132,13 +132,31 @@ class Slow:
 
     # -- what it found
 
-    def findings(self, revision: int | None) -> tuple[tuple[Finding, ...], bool]:
-        """What was found last, and whether it is of another text than that of `revision`."""
-        if self._book is None:
-            return (), False
-        return self._book.findings, self._book.revision != revision
+    def findings(self) -> tuple[tuple[Finding, ...], bool]:
+        """What was found last, and whether it is of another text, or of other things measured and cut."""
+        return (self._book.findings, not self.current) if self._book is not None else ((), False)
 
-    def answered(self, study: str, revision: int | None) -> answers.Answered:
+    @property
+    def current(self) -> bool:
+        """Whether all has answered for what is drawn now, and for what is measured and cut now."""
+        book, now = self._book, self.job()
+        return book is not None and now is not None and (book.revision, book.made) == (now.revision, now.made)
+
+    @property
+    def stands(self) -> answers.Rest:
+        """How it stands for what is drawn now: nothing that was answered of an earlier text is an answer."""
+        if self.current:
+            return replace(self.rest, stands="answered")
+        if self.rest.running:
+            return replace(self.rest, stands="working")
+        stopped = bool(self.rest.says) and self._settling is None
+        return replace(self.rest, stands="stopped" if stopped else "working", done=0.0)
+
+    def looked_at(self) -> tuple[tuple[str, ...], tuple[NotChecked, ...]] | None:
+        """The questions answered and what is left open for what is drawn now; None until all has answered."""
+        return (self._book.checked, self._book.not_checked) if self._book is not None and self.current else None
+
+    def answered(self, study: str) -> answers.Answered:
         """A study's result, or why there is none."""
         book = self._book
         if book is None:
@@ -146,4 +164,4 @@ class Slow:
             return answers.Answered(revision=None, result=None, why=why, stale=False)
         result = book.studies.get(study)
         why = "" if result is not None else book.left_out.get(study, "there is no such study")
-        return answers.Answered(revision=book.revision, result=result, why=why, stale=book.revision != revision)
+        return answers.Answered(revision=book.revision, result=result, why=why, stale=not self.current)

@@ -4,9 +4,11 @@ from collections import Counter
 from collections.abc import Iterator
 
 from .. import __version__
+from ..asking import in_neither
 from ..book import job_schema, models
 from ..documents.elevation import nothing_drawn
 from ..documents.marks import MARKS
+from ..findings import QUESTIONS
 from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.edits import sheet_of
 from ..joints import KINDS, NAMED
@@ -24,7 +26,8 @@ from .slow import Slow
 def state_of(session: Session, slow: Slow) -> answers.State:
     """The job as it stands: text, drawing, notes, what undo and redo would do, how far the slow work is."""
     drawn, undo = session.drawn, session.row.undo
-    late, old = slow.findings(session.drawn_at)
+    late, old = slow.findings()
+    checked, left = looked_at(drawn, slow)
     redo = session.history.row(session.row.redo) if session.row.redo is not None else None
     return answers.State(
         revision=session.revision,
@@ -40,12 +43,35 @@ def state_of(session: Session, slow: Slow) -> answers.State:
         frames=() if drawn is None else _frames(drawn),
         measures=() if drawn is None else tuple(_measures(drawn)),
         notes=() if drawn is None else notes(session.draughtsman.sure(drawn), late, stale=old),
+        checked=checked,
+        not_checked=left,
         decisions=() if drawn is None else tuple(map(decided, drawn.piece.decisions)),
         undo=session.row.did if undo is not None else None,
         redo=redo.did if redo is not None else None,
         last=session.row.says,
-        rest=slow.rest,
+        rest=slow.stands,
     )
+
+
+def looked_at(drawn: Drawn | None, slow: Slow) -> tuple[tuple[answers.Question, ...], tuple[answers.LeftOpen, ...]]:
+    """What was answered for the drawing shown, and what was not: every question, those that wait among them."""
+    checked, left = slow.looked_at() or ((drawn.piece.checked, drawn.piece.not_checked) if drawn else ((), ()))
+    rest = slow.stands
+    waits = rest.stands == "working" and drawn is not None
+    why = "it is being worked out" if waits else rest.says or "there is no drawing yet"
+    waiting = (
+        answers.LeftOpen(study=name, what=QUESTIONS[name], why=why, waits=waits) for name in in_neither(checked, left)
+    )
+    told = (
+        answers.LeftOpen(
+            study=one.study,
+            what=one.what,
+            why=one.why,
+            boards=tuple(drawn.members(one.where.boards)) if drawn else one.where.boards,
+        )
+        for one in left
+    )
+    return tuple(answers.Question(study=name, asks=QUESTIONS[name]) for name in checked), (*told, *waiting)
 
 
 def _saved(session: Session) -> answers.Saved:

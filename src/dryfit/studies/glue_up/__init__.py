@@ -15,7 +15,8 @@ from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
-from ...findings import Finding, Severity, declare
+from ...asking import unanswered
+from ...findings import Finding, NotChecked, Severity, declare
 from ...job.options import Options
 from ...places import Cure, Edit, Pair, Where
 from ...shop.model import PRACTICE as SHOP_PRACTICE
@@ -32,6 +33,7 @@ UNKNOWN = declare("glue-unknown", "There are no figures for a glue, so no glue-u
 TOO_SLOW = declare("glue-sets-first", "A step takes longer to close than the glue stays open.")
 
 DEFAULT = "PVA, D3"
+NO_ORDER = "no order is found"
 CLAMP_KN = 3.0
 OVER = 1.1  # a tenth more glue than is spread: what is lost (common practice)
 FIGURES = ("spread", "open_time", "clamp_time", "pressure", "coldest", "moisture")
@@ -54,7 +56,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
 
     name = "glue_up"
     asks = "how the units are glued up"
-    version = 3
+    version = 4
     needs = ("order",)
     pace = Pace.REST
     tables: ClassVar[Mapping[str, type[Any]]] = {"glue": GlueTable}
@@ -68,6 +70,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
         boards = set(scene.piece.board_by_name)
         return GlueUpValue(
             asked=table.kind,
+            given="kind" in table.model_fields_set,
             glue=match.found.name if match.found else "",
             remedy="" if match.found else f"{match.says}; {match.remedy}",
             figures=_figures(match.found) if match.found else (),
@@ -121,6 +124,31 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
                 ),
             )
         return tuple(_too_slow(go, value) for go in result.stages if go.minutes > go.open_minutes + 1e-9)
+
+    def not_checked(self, value: GlueUpValue, result: GlueUp) -> tuple[NotChecked, ...]:
+        """All of it without figures of the glue or an order; which glue, where none is named; joints in no order."""
+        wet = {joint.key for joint in value.joints if joint.faces}
+        if not wet:
+            return ()
+        if not value.glue:
+            return (
+                unanswered(self.name, value.remedy.split("; ")[0] or "no glue is named", Where(path=("glue", "kind"))),
+            )
+        if not {"spread", "open_time"} <= {said.name for said in value.figures}:
+            return (unanswered(self.name, f"its spread or its open time is not known of {value.glue}"),)
+        planned = {key for go in result.stages for key in go.glued}
+        if not planned:
+            return (unanswered(self.name, NO_ORDER),)
+        left = sorted(wet - planned)
+        open_ones = []
+        if left:
+            boards = tuple(dict.fromkeys(name for key in left for name in key))
+            what = f"how {' and '.join(left[0])} are glued" if len(left) == 1 else f"how {len(left)} joints are glued"
+            open_ones.append(NotChecked(study=self.name, what=what, why=NO_ORDER, where=Where(boards=boards)))
+        if not value.given:
+            why = f"[glue] names none, so {value.glue} is taken"
+            open_ones.append(NotChecked(study=self.name, what="your own glue", why=why))
+        return tuple(open_ones)
 
 
 def _figures(glue: Glue) -> tuple[Said, ...]:

@@ -40,10 +40,12 @@ class GlueUpValue:
 
     Attributes:
         glue: its name, "" where it is not known; `asked` as the job file has it.
+        given: whether the job file names a glue; else the usual one is taken.
         slower: other glues with the minutes they stay open, slowest last.
     """
 
     asked: str
+    given: bool
     glue: str
     remedy: str
     figures: tuple[Said, ...]

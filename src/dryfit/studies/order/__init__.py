@@ -11,7 +11,8 @@ Source              Geometry: exact sweeps of the cuts' own shapes. Penetration 
 from collections.abc import Mapping
 from typing import Any
 
-from ...findings import Finding, Severity, declare
+from ...asking import unanswered
+from ...findings import Finding, NotChecked, Severity, declare
 from ...job.model import JointSpec
 from ...piece.kinds import JointKind
 from ...piece.locks import LOCKED
@@ -45,6 +46,7 @@ class OrderStudy(Study[OrderValue, Order]):
     asks = "in what order it goes together"
     version = 1
     pace = Pace.REST
+    guards = True
 
     def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> OrderValue:
         """Copy the parts' shapes, the joints' motions and the units."""
@@ -97,6 +99,27 @@ class OrderStudy(Study[OrderValue, Order]):
         elif result.turns and not result.locked:
             found.append(_turned(result))
         return tuple(found)
+
+    def not_checked(self, value: OrderValue, result: Order) -> tuple[NotChecked, ...]:
+        """All of it where parts overlap; tilting, where something is locked; boards of which nothing is left."""
+        if result.overlaps:
+            boards = tuple(dict.fromkeys(name for pair in result.overlaps for name in pair))
+            return (unanswered(self.name, "parts overlap", Where(boards=boards)),)
+        locked = [
+            NotChecked(
+                study=self.name,
+                what=f"whether {lock.says} go together tilted",
+                why="only straight moves are tried",
+                where=Where(boards=lock.parts, joint=lock.joint),
+            )
+            for lock in result.locked
+        ]
+        left = {part.name for part in value.parts}
+        gone = tuple(board.name for board in value.boards if board.name not in left)
+        if gone:
+            what = f"when {' and '.join(gone)} {'goes' if len(gone) == 1 else 'go'} in"
+            locked.append(NotChecked(study=self.name, what=what, why="nothing is left of it", where=Where(boards=gone)))
+        return tuple(locked)
 
 
 def _shape(part: Part) -> PartShape:

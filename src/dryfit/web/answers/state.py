@@ -90,6 +90,30 @@ class Note:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """A question that was answered for the drawing shown, wholly or in part; `asks` is what was looked at."""
+
+    study: str
+    asks: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOpen:
+    """What was not looked at, and why: no finding and no approval.
+
+    Attributes:
+        boards: it is about; none for the whole piece.
+        waits: whether it is being worked out now.
+    """
+
+    study: str
+    what: str
+    why: str
+    boards: tuple[str, ...] = ()
+    waits: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Decided:
     """Something decided before cutting; `keep` would make it the maker's word."""
 
@@ -129,6 +153,8 @@ class Rest:
 
     Attributes:
         revision: of its last whole result, None before the first.
+        stands: "answered" once all of it has answered for the drawing shown and for what is measured and cut;
+            "working" until then; "stopped" where it will not come by itself, and `says` says why.
         running: whether it is at work, or on its way to it.
         done, what: a share from 0 to 1, and at what.
         says: what to know of it ("the slow work stopped; it is started anew"); "" where all is well. Where it does not
@@ -142,6 +168,7 @@ class Rest:
     what: str
     says: str
     masses: tuple[tuple[str, float], ...]
+    stands: Literal["working", "answered", "stopped"] = "working"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,6 +181,7 @@ class State:
         drawn: revision of the drawing; older than `revision` while the text cannot be read.
         stale: True then: the drawing is the last good one.
         last: what the last change was, in a sentence.
+        checked, not_checked: every question stands in one of them, or in both where it is answered in part.
         undo, redo: what would be taken back or done again; None where nothing is.
     """
 
@@ -170,6 +198,8 @@ class State:
     frames: tuple[FrameShown, ...]
     measures: tuple[Measure, ...]
     notes: tuple[Note, ...]
+    checked: tuple[Question, ...]
+    not_checked: tuple[LeftOpen, ...]
     decisions: tuple[Decided, ...]
     undo: str | None
     redo: str | None

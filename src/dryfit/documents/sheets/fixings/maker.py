@@ -85,7 +85,9 @@ def checks(desk: Desk, found: Sequence[Point]) -> list[str]:
         said.append("The wall may be hollow or weak: try one anchor where it will not show.")
     said.append("Level line right along; heights from it, never from the floor at each hole.")
     said.append(f"Straightedge on the wall: hollows over {position(gap)} ask for longer screws.")
-    said.append("The screw's or anchor's maker and local rules say what it holds.")
+    said.append(
+        "The pull on the screws is not worked out: a screw's or anchor's maker and local rules say what it holds."
+    )
     mass = sum(desk.book.mass_kg.values())
     if mass:
         each = f"{persons(mass)} people at {PERSON_KG:.0f} kg each (HSE guidance, from memory)"

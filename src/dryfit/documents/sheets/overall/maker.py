@@ -1,19 +1,22 @@
 """The overall sheet: the whole piece seen from the room, every board with its letter, where it stands and how high.
 
 Positions run along the floor from the left end of the piece, heights from the floor; both are to faces, because
-faces are what can be measured. Findings that stop the work stand on it, at their places.
+faces are what can be measured. Findings that stop the work stand on it, at their places; beside them what was looked
+at and what was not, so that nothing is approved by silence.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
-from ....findings import Finding
+from ....asking import in_words, open_in_words
+from ....book.model import Book
+from ....findings import Finding, Severity
 from ...display import Item, Text
 from ...lettering import TEXT, printable, widest, width
 from ...looks import Desk
 from ...naming import plural, position, scale_words
 from ..dimensions.running import APART
 from ..page.frame import Space, heading, space
-from ..page.prose import Place, Run, flow, strong
+from ..page.prose import Flowed, Place, Run, flow, strong
 from ..page.table import lines_in
 from ..registry import A4, Draft, sheet
 from .elevation import Elevation
@@ -23,6 +26,7 @@ SIDE = 57.0  # of the column of words on the right
 HEIGHTS, AROUND = 25.0, 11.0  # of the figures left of the piece, at least; what they need beside their words
 BELOW = 17.0  # of the figures under the floor
 LEGEND = 34  # lines of names; more are left to the lists
+FIRST_STOPS, MOST_STOPS = 1, 25  # told before what was not looked at is only counted; that may have room at all
 LEGEND_LINE, INSET = 3.8, 5.6  # from line to line; from a letter to its name
 
 
@@ -73,17 +77,47 @@ def _facts(desk: Desk) -> str:
 
 
 def _words(desk: Desk, room: Space, top: float) -> list[Item]:
-    """The column on the right: which letter is which board, then what must change."""
+    """The column on the right: which letter is which board, what was and was not looked at, what must change."""
     x = room.right - SIDE
     items, y = _legend(desk, x, top)
     place = Place(x, y + 3.0, SIDE, room.bottom)
     paragraphs = [list(_stop(number, finding)) for number, finding in enumerate(desk.book.stops, start=1)]
     counts = [[strong("Heights"), Run(f"are to the upper face of each level board, from {_zero(desk)}.")]]
-    said = flow([place], [*counts, *paragraphs])
-    while not said.whole and paragraphs:
-        paragraphs.pop()
-        said = flow([place], [*counts, *paragraphs, [Run("More: see the list of findings.")]])
-    return [*items, *said.items]
+    return [*items, *_told(place, counts, [*_looked_at(desk.book)], paragraphs).items]
+
+
+def _told(
+    place: Place, counts: list[list[Run]], looked: Sequence[list[list[Run]]], stops: Sequence[list[Run]]
+) -> Flowed:
+    """All of it in as many words as have room; then only the first stops, the others left to the list of findings."""
+    whole = ((words, stops) for words in looked[:-1])
+    most = min(len(stops), MOST_STOPS) - 1
+    fewer = ((words, stops[:count]) for words in looked[-2:] for count in range(most, min(most, FIRST_STOPS) - 1, -1))
+    last = ((looked[-1], stops[:count]) for count in range(min(len(stops), FIRST_STOPS), -1, -1))
+    for words, some in (*whole, *fewer, *last):
+        more = [] if len(some) == len(stops) else [[Run("More: see the list of findings.")]]
+        said = flow([place], [*counts, *words, *some, *more])
+        if said.whole:
+            break
+    return said
+
+
+def _looked_at(book: Book) -> Iterator[list[list[Run]]]:
+    """What was found, what was looked at and what was not; then the same in fewer words."""
+    looks = sum(finding.severity is Severity.WARN for finding in book.findings)
+    found = [f"{len(book.stops)} to change" if book.stops else "", f"{looks} to look at" if looks else ""]
+    head = [strong("Found"), Run(f"{' and '.join(filter(None, found)) or 'nothing'} in what was looked at.")]
+    looked = [strong("Looked at"), Run(printable(f"{in_words(book.checked) or 'nothing'}."))]
+    left = open_in_words(book.not_checked)
+    if not left:
+        yield [head, looked]
+        yield [head]
+        return
+    told = [[strong("Not looked at"), Run(printable("; ".join(f"{what} ({why})" for what, why in left) + "."))]]
+    yield [head, looked, *told]
+    yield [head, *told]
+    yield [head, [strong("Not looked at"), Run(printable("; ".join(what for what, _ in left) + "."))]]
+    yield [head, [strong(f"Not looked at: {plural(len(left), 'thing')}."), Run("See the list of findings.")]]
 
 
 def _zero(desk: Desk) -> str:
