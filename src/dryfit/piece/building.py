@@ -62,7 +62,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         parts=laid.parts,
         decisions=tuple(
             decision_in_units(decision_in_the_file(decision, divided.whole), job.units)
-            for decision in (*laid.settled.decisions, *divided.decisions)
+            for decision in (*laid.settled.decisions, *laid.choices.decisions, *divided.decisions)
         ),
         findings=tuple(
             finding_in_units(finding_in_the_file(finding, divided.whole), job.units)

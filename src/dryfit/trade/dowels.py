@@ -72,5 +72,5 @@ def with_in_face(in_face: float) -> Dowel:
 
 def in_line(diameter: float) -> Dowel:
     """The longest as sold that stands about three diameters in either of two ends."""
-    long = max(sold for sold in LENGTHS if sold <= LONGEST * diameter)
+    long = max((sold for sold in LENGTHS if sold <= LONGEST * diameter), default=LENGTHS[0])
     return Dowel(in_face=long / 2, in_end=long / 2)
