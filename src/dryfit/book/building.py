@@ -12,6 +12,7 @@ from ..findings import Finding, Severity, finding_in_units, in_order, not_checke
 from ..job.model import Job
 from ..joints import KINDS
 from ..keeping import Keep
+from ..piece import holding
 from ..piece.building import build_piece
 from ..piece.clash import clashes
 from ..piece.kinds import Kinds
@@ -99,7 +100,7 @@ def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:
     return frozenset(
         frozenset(pair)
         for finding in piece.findings
-        if finding.severity is Severity.STOP
+        if finding.severity is Severity.STOP and finding.code not in holding.CODES
         for pair in combinations(finding.where.boards, 2)
         if pair not in joined and pair[::-1] not in joined
     )

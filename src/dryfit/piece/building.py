@@ -18,6 +18,7 @@ from .bores import bores_near_cuts
 from .choose import Choices, Chosen, choose, choose_fixings
 from .dividing import longer_than_stock, too_long
 from .fixings import meetings_with_wall
+from .holding import Held, what_holds
 from .kinds import Kinds
 from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
@@ -43,6 +44,11 @@ class _Laid:
     joints: tuple[Joint, ...]
     parts: tuple[Part, ...]
 
+    @property
+    def chosen(self) -> tuple[Chosen, ...]:
+        """The joints between boards, then the fixings, as `joints` has them."""
+        return (*self.choices.chosen, *self.fixings.chosen)
+
 
 def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, keep: Keep | None = None) -> Piece:
     """Make the piece of a job, all findings that need no solids with it."""
@@ -55,6 +61,8 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         divided = divide(job, made, long, laid.met.meetings, shop.trim, kinds)
         if divided.whole:
             laid = _laid(divided.job, kinds, shop, divided.made, keep, wholes=set(divided.whole.values()))
+    chosen = zip(laid.chosen, laid.joints, strict=True)
+    held = what_holds(divided.job, laid.parts, laid.met.meetings, chosen, laid.settled.units, keep)
     return Piece(
         boards=laid.boards,
         meetings=laid.nodes.meetings,
@@ -66,9 +74,9 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         ),
         findings=tuple(
             finding_in_units(finding_in_the_file(finding, divided.whole), job.units)
-            for finding in _findings(laid, divided, keep)
+            for finding in _findings(laid, divided, held, keep)
         ),
-        not_checked=tuple(not_checked_in_units(left, job.units) for left in _not_checked(laid)),
+        not_checked=tuple(not_checked_in_units(left, job.units) for left in _not_checked(laid, held)),
         job=divided.job,
         whole=divided.whole,
         units=laid.settled.units,
@@ -104,12 +112,12 @@ def _laid(job: Job, kinds: Kinds, shop: Shop, made: Made, keep: Keep, wholes: Co
     )
 
 
-def _findings(laid: _Laid, divided: Divided, keep: Keep) -> Iterator[Finding]:
+def _findings(laid: _Laid, divided: Divided, held: Held, keep: Keep) -> Iterator[Finding]:
     """All that was found on the way, and the checks that need no solids."""
-    job, meetings = divided.job, laid.met.meetings
+    job = divided.job
     told = {name for finding in divided.findings for name in finding.where.boards}
     yield from laid.met.findings
-    yield from (finding for meeting in meetings for finding in [runs_past(meeting)] if finding)
+    yield from (finding for meeting in laid.met.meetings for finding in [runs_past(meeting)] if finding)
     yield from divided.findings
     yield from longer_than_stock(job, laid.parts, told)
     yield from laid.nodes.findings
@@ -118,15 +126,16 @@ def _findings(laid: _Laid, divided: Divided, keep: Keep) -> Iterator[Finding]:
     yield from laid.settled.findings
     yield from (finding for joint in laid.joints for finding in joint.findings)
     yield from (finding for part in laid.parts for finding in _checked(part, keep))
-    yield from checks.connection(job, meetings, [board.name for board in laid.boards])
+    yield from held.findings
     yield from checks.slicing_ends(job, laid.boards)
     yield from checks.dangling(job, divided.whole)
     yield from room_findings(job, laid.parts, keep)
 
 
-def _not_checked(laid: _Laid) -> Iterator[NotChecked]:
+def _not_checked(laid: _Laid, held: Held) -> Iterator[NotChecked]:
     """What was left open on the way."""
     yield from (left for joint in laid.joints for left in joint.not_checked)
+    yield from held.not_checked
 
 
 def _board(spec: BoardSpec, job: Job, made: Made, keep: Keep) -> Board:
