@@ -150,7 +150,10 @@ def _bays(rng: random.Random, boards: int) -> Iterator[_Drawn]:
     for bay, (left, right) in enumerate(pairwise(uprights)):
         for level, asked in enumerate(_HELD, 1):
             # what stands on an upright's two faces keeps clear of one another
-            at = [0.27 * level - (rng.uniform(0.0, 0.03) if one is left else rng.uniform(0.07, 0.1)) for one in (left, right)]
+            at = [
+                0.27 * level - (rng.uniform(0.0, 0.03) if one is left else rng.uniform(0.07, 0.1))
+                for one in (left, right)
+            ]
             line = _on(left, at[0]), _on(right, at[1])
             meets[bay].append(line[0])
             meets[bay + 1].append(line[1])
@@ -220,7 +223,12 @@ def _lattice(rng: random.Random, count: int, at: Point, whose: str) -> Iterator[
                 line = (low + ends[0] * tilt, ends[0]), (high + ends[1] * tilt, ends[1])
             else:
                 line = (ends[0] + low * tilt, low), (ends[1] + high * tilt, high)
-            every.append((f"{kind} {number + 1}{whose}", ((line[0][0] + at[0], line[0][1] + at[1]), (line[1][0] + at[0], line[1][1] + at[1]))))
+            every.append(
+                (
+                    f"{kind} {number + 1}{whose}",
+                    ((line[0][0] + at[0], line[0][1] + at[1]), (line[1][0] + at[0], line[1][1] + at[1])),
+                )
+            )
     for name, line in every:
         crossing = [_cross(line, other) for their, other in every if their.split()[0] != name.split()[0]]
         yield _Drawn(name=name, line=line, meets=crossing)

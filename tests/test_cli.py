@@ -206,6 +206,10 @@ depth = 250
 name = "upright"
 line = [[50, 0], [50, 1600]]
 depth = 250
+[[board]]
+name = "middle"
+line = [[600, 0], [600, 1000]]
+depth = 250
 """  # the upright's slot is 24.15 wide: 50 - 12.075 = 37.925 are left of each shelf, 48 are asked for
 
 
@@ -245,6 +249,7 @@ def test_three_findings_alike_are_told_together_with_one_remedy(job, capsys):
 def test_joints_that_cannot_be_made_are_counted_and_the_remedy_names_the_key(job, capsys):
     uprights = 'name = "upright {i}"\ncount = 3\nline = [["i * 250", 0], ["i * 250", 1600]]'
     text = GRID.replace('name = "upright"\nline = [[50, 0], [50, 1600]]', uprights)
+    text += '[joints]\nin_line = "splice"\n'
     path = job(text.replace("thickness = 24", "thickness = 24\nlongest = 1100"))
     assert run("check", path) == MUST_CHANGE
     lines = capsys.readouterr().out.splitlines()
@@ -257,9 +262,9 @@ def test_joints_that_cannot_be_made_are_counted_and_the_remedy_names_the_key(job
     assert 'in_line = "butt"' in lines[heading + 4]
 
 
-def finding(name, remedy, says="{} touches no other board", severity=Severity.WARN):
+def finding(name, remedy, says="{} touches nothing that holds it", severity=Severity.WARN):
     where = Where(boards=(name,))
-    return Finding(code="touches-nothing", severity=severity, where=where, says=says.format(name), remedy=remedy)
+    return Finding(code="held-by-nothing", severity=severity, where=where, says=says.format(name), remedy=remedy)
 
 
 @pytest.mark.parametrize(
@@ -309,7 +314,9 @@ def test_commands_that_are_printed_can_be_typed_as_they_stand(tmp_path, monkeypa
 
 
 def test_one_board_is_no_boards(job, capsys):
-    one = GRID.partition('[[board]]\nname = "upright"')[0].replace("count = 3", "count = 1")
+    one = (
+        GRID.partition('[[board]]\nname = "upright"')[0].replace("count = 3", "count = 1").replace("i * 400", "i * 12")
+    )
     assert run("check", job(one)) == SOUND
     assert "job: 1 board, 0 joints" in capsys.readouterr().out
 

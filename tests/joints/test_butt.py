@@ -406,14 +406,32 @@ def test_screws_cannot_be_driven_in_line():
 
 
 def test_a_splice_that_cannot_be_made_names_the_key_that_butts_the_ends_and_says_what_that_means():
-    text = in_line().replace('in_line = "butt"', "")
+    text = in_line().replace('in_line = "butt"', 'in_line = "splice"')
     (finding,) = found(text, "joint-not-made-yet")
     assert finding.severity == "stop"
     assert "a splice cannot be made yet" in finding.says
     assert 'write in_line = "butt" under [joints]: two square ends, dowelled and glued' in finding.remedy
     assert [cut.kind for cut in joint_of(text, "left", "right").cuts] == ["end", "end", "dowel holes", "dowel holes"]
-    (unscrewed,) = found(in_line(fasten="screws").replace('in_line = "butt"', ""), "joint-not-made-yet")
+    screwed = in_line(fasten="screws").replace('in_line = "butt"', 'in_line = "splice"')
+    (unscrewed,) = found(screwed, "joint-not-made-yet")
     assert "take dowels, no screws" in unscrewed.remedy
+
+
+@pytest.mark.parametrize(
+    ("timbers", "own", "kinds"),
+    [
+        (("24", "24"), {"fasten": "screws"}, {"end", "dowel holes"}),
+        (("24", "24"), {"dowel": 3}, {"end", "dowel holes"}),
+        (("6", "6"), {}, {"end"}),
+    ],
+    ids=["screws for the rest", "dowels as nobody sells", "too thin for a dowel"],
+)
+def test_ends_in_line_that_nobody_named_a_kind_for_never_stop(timbers, own, kinds):
+    """A dowel of 6 wants 3 of wood either side of it: 12 thick at least; below that glue alone is left."""
+    text = in_line(timbers=timbers, **own).replace('in_line = "butt"', "")
+    assert {cut.kind for cut in joint_of(text, "left", "right").cuts} == kinds
+    assert stops(text) == set()
+    assert found(text, "butt-in-line")
 
 
 def test_glue_alone_is_offered_where_dowels_in_line_hold_too_much():

@@ -45,7 +45,7 @@ def job(*tables, units="mm"):
     """A whole file with timbers called by their thickness, all those that are used in it."""
     timbers = "".join(
         table(f'[timber."{t}"]', species="oak, white", form="panel", thickness=t if units == "mm" else t / 25.4)
-        for t in (12, 18, 24, 27, 40)
+        for t in (6, 12, 18, 24, 27, 40)
         if any(f'"{t}"' in text for text in tables)
     )
     return table("dryfit = 1\n[job]", title="typed", units=units) + timbers + "".join(tables)
@@ -79,8 +79,12 @@ def found(text, code):
     return [finding for finding in book_of(text).findings if finding.code == code]
 
 
+IN_THE_AIR = frozenset({"hung-without-fixing", "held-by-nothing", "tips"})
+
+
 def stops(text):
-    return {finding.code for finding in book_of(text).stops}
+    """What stops, but for what holds it up: bits of pieces are set out here in the air (see piece/test_holding)."""
+    return {finding.code for finding in book_of(text).stops} - IN_THE_AIR
 
 
 def plain(text):

@@ -222,28 +222,6 @@ def test_the_web_between_two_raked_floors_is_measured_where_it_is_least():
     assert [one.found for one in found] == [pytest.approx(5.0 / math.cos(math.radians(10)) ** 2, abs=1e-4)]
 
 
-def test_a_board_that_touches_nothing_is_named():
-    piece = built(
-        job_of(plank("a", (0, 0), (900, 0)), plank("b", (300, 0), (300, 500)), plank("c", (0, 800), (900, 800)))
-    )
-    (finding,) = coded(piece.findings, "touches-nothing")
-
-    assert (finding.severity, finding.where.boards) == (Severity.WARN, ("c",))
-    assert finding.where.path == ("board", "c")
-
-
-def test_one_board_alone_is_a_piece():
-    assert not coded(built(job_of(plank("a", (0, 0), (900, 0)))).findings, "touches-nothing")
-
-
-def test_boards_joined_to_each_other_but_not_to_the_rest_are_a_note():
-    boards = [plank("a", (0, 0), (900, 0)), plank("b", (300, 0), (300, 500)), plank("c", (600, 0), (600, 500))]
-    apart = [plank("d", (2000, 0), (2900, 0)), plank("e", (2300, 0), (2300, 500))]
-    (finding,) = coded(built(job_of(*apart, *boards)).findings, "apart")
-
-    assert (finding.severity, set(finding.where.boards)) == (Severity.NOTE, {"d", "e"})
-
-
 def test_a_name_that_is_not_there_is_a_warning_with_the_nearest():
     missing = Dangling(path=("unit", 0, "boards", 1), name="shlf", nearest="shelf")
     (finding,) = coded(built(job_of(plank("shelf", (0, 0), (900, 0)), dangling=(missing,))).findings, "no-such-board")

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from dryfit.book import change_job_text
 from dryfit.piece.meetings import pair_key
+from dryfit.places import Cure
 from tests.joints.typed import board, book_of, cut_of, found, frame, job, joint, piece_of, rail, stops, table
 from tests.strategies import lengths
 
@@ -99,7 +100,7 @@ def test_each_row_of_the_table_gets_its_joint_its_note_or_its_stop(boards, form,
     (meeting,) = piece_of(text).meetings
     assert meeting.form == form
     assert [made.kind for made in piece_of(text).joints] == ([kind] if kind else [])
-    expected = {"touching": {"laid-on"}, "overlap": {"not-joined"}, "in line": {"joint-not-made-yet"}}.get(form, set())
+    expected = {"touching": {"laid-on"}, "overlap": {"not-joined"}}.get(form, set())
     codes = {finding.code for finding in book_of(text).findings if finding.code in ("laid-on", "not-joined", "overlap")}
     assert codes | (stops(text) - {"overlap"}) == expected
     if form != "overlap":
@@ -115,8 +116,18 @@ def test_what_is_only_laid_on_is_a_note_with_what_to_do():
     )
 
 
-def test_boards_in_line_are_butted_with_a_stop_that_offers_what_can_be_made():
+def test_boards_in_line_are_butted_with_a_warning_and_a_decision_that_can_be_kept():
     text = job(HUNG, *ROWS["in line"][0])
+    assert [one.severity for one in found(text, "butt-in-line")] == ["warn"]
+    assert stops(text) == set()
+    (decision,) = [one for one in piece_of(text).decisions if one.about == "how the ends in line are joined"]
+    kept = cured(text, Cure(label="keep", edits=(decision.keep,)))
+    assert not [one for one in piece_of(kept).decisions if one.about == decision.about]
+    assert piece_of(kept).joints == piece_of(text).joints
+
+
+def test_a_splice_that_is_asked_for_is_a_stop_that_offers_what_can_be_made():
+    text = job(HUNG, table("[joints]", in_line="splice"), *ROWS["in line"][0])
     (finding,) = found(text, "joint-not-made-yet")
     assert "a splice cannot be made yet" in finding.says
     (cure,) = finding.cures

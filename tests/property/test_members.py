@@ -81,7 +81,7 @@ def test_every_members_blank_comes_out_of_its_stock(drawn):
     assert all(part.blank.length <= drawn.longest + 1e-6 for part in members(piece))
     found = {finding.code for finding in piece.findings if finding.severity == "stop"}
     before = {finding.code for finding in build(drawn.whole).findings if finding.severity == "stop"}
-    assert found - before == {"joint-not-made-yet"}, "a place by rule is never too near a joint or a fixing"
+    assert found - before <= {"tips"}, "a place by rule is never too near a joint or a fixing"
     assert not [finding for finding in piece.findings if finding.code == "weak-place-to-divide"]
 
 

@@ -19,6 +19,7 @@ from dryfit.job.options import Options, Quantity
 from dryfit.joints import KINDS
 from dryfit.joints.common import told
 from dryfit.keeping import Keep
+from dryfit.piece.carries import fast
 from dryfit.piece.clash import clashes
 from dryfit.piece.kinds import JointKind, Operation, Spring, StrengthCheck, Way
 from dryfit.piece.model import WALL, Cut, Figures, Hand, Hardware, Joint, Judgement, Motion, Touch
@@ -69,6 +70,10 @@ class WallScrew(JointKind[ScrewOptions]):
 
     def matings(self, meeting, options, hand):
         return ()
+
+    def carries(self, joint):
+        """One place of these is as good as many: the board is held fast."""
+        return (fast(joint.meeting),)
 
     def make(self, meeting, options, hand):
         side = meeting.a

@@ -19,6 +19,7 @@ from dryfit.job.options import Options, Quantity
 from dryfit.joints import KINDS
 from dryfit.joints.common import told
 from dryfit.keeping import Keep
+from dryfit.piece.carries import sideways
 from dryfit.piece.clash import clashes
 from dryfit.piece.kinds import JointKind, Operation, Spring, StrengthCheck, Way
 from dryfit.piece.model import FAR_END, Cut, Figures, Gap, Hand, Hardware, Joint, Judgement, Mating, Motion, Touch
@@ -58,6 +59,11 @@ class PinsInSlots(JointKind[PinOptions]):
         free = length(self._stop(meeting, options))
         motion = Motion(body=meeting.a.body, direction=(0.0, 0.0, 1.0), free=free)
         return (Hand(name=f"{meeting.a.body} slid onto its pins from the front", motions=(motion,)),)
+
+    def carries(self, joint):
+        """The shelf lies on its pins, and cannot be lifted off them but towards the front."""
+        a, b, frame = joint.meeting.a, joint.meeting.b, joint.meeting.frame
+        return (sideways(a.body, b.body, frame.x, (frame.origin,)),)
 
     def _stop(self, meeting, options):
         """How far the slot runs in from the shelf's wall edge: round the front pin."""

@@ -17,7 +17,7 @@ from ..book import Book, build, job_schema, read_job_text
 from ..book.demos import demo_text, demos
 from ..findings import in_units
 from ..joints import KINDS
-from ..piece.model import Joint
+from ..piece.model import Bearing, Carry, Joint
 from ..trade.finishes import all_systems
 from ..trade.glues import all_glues
 from ..trade.names import Named
@@ -175,6 +175,15 @@ def _joint_pages(name: str) -> Iterator[tuple[str, bytes]]:
     yield f"joints/{slug}.md", "".join(parts).encode()
 
 
+def _carried(carry: Carry) -> str:
+    """What a joint carries, in words."""
+    if carry.how is Bearing.RESTS:
+        return f"{carry.body} rests on {carry.by}"
+    if carry.how is Bearing.SIDEWAYS:
+        return f"{carry.by} holds {carry.body} sideways"
+    return f"{carry.by} holds {carry.body} fast{', by glue on end grain alone' if carry.glue else ''}"
+
+
 def _example(example: Example, file: str, book: Book, joint: Joint) -> Iterator[str]:
     kind = KINDS[joint.kind]
     yield f"\n## {example.title}\n\n![{example.title}]({file})\n\n"
@@ -182,6 +191,7 @@ def _example(example: Example, file: str, book: Book, joint: Joint) -> Iterator[
     units = book.job.units
     yield from (f"- {in_units(note, units)}\n" for note in kind.notes(joint))
     yield from (f"- {item.count} × {item.name}, {item.size}\n" for item in kind.hardware(joint))
+    yield from (f"- {line}\n" for line in dict.fromkeys(map(_carried, kind.carries(joint))))
     for mating in kind.matings(joint.meeting, kind.options.model_construct(**dict(joint.options)), joint.hand):
         yield f"- {mating.key}: {mating.nominal:.2f} across the walls, {mating.play:.2f} of it play\n"
     yield from (f"- {finding.severity.value}: {finding.says}\n" for finding in book.findings if finding.where.joint)

@@ -50,6 +50,7 @@ class Kinds:
             end_on_face=read.end_on_face,
             corner=read.corner,
             in_line=read.in_line,
+            in_line_named="in_line" in table,
             clearance=self._clearance(read, measures, mistakes),
             kinds=kinds,
         )

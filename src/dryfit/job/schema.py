@@ -161,7 +161,7 @@ class JointsTable(TableModel):
     crossing: str = Field("cross halving", description="Where two boards run through each other.")
     end_on_face: str = Field("housing", description="Where a board ends on another's face.")
     corner: str = Field("mitre", description="Where two boards end at one point.")
-    in_line: str = Field("splice", description="Where two boards follow each other in one direction.")
+    in_line: str = Field("butt", description="Where two boards follow each other in one direction.")
     clearance: Annotated[Length, CLEARANCE] | None = Field(
         None, description="Across the walls, in all; left out: as each kind has it."
     )

@@ -16,11 +16,14 @@ from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import length
 from ..geometry.shapes import Bore, HalfSpace, half_space
 from ..job.options import WORKED, BoardName, Options, Quantity
+from ..piece.carries import fast, left_of, opposite, rests, sideways, spread
 from ..piece.corner import Corner
 from ..piece.holes import LEAST_WOOD, Row, between_others, bores, evenly
 from ..piece.kinds import JointKind, Operation, Way
 from ..piece.model import (
     DATUM_END,
+    Bearing,
+    Carry,
     Cut,
     Ease,
     Figures,
@@ -156,6 +159,24 @@ class Butt(JointKind[ButtOptions]):
                 *(_weak(meeting, onto, row) if row is not None else ()),
             ),
         )
+
+    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+        """The end rests on the face; dowels keep it from slipping, glue or screws hold it fast; in line it hinges."""
+        meeting, options, out = joint.meeting, dict(joint.options), joint.hand.motions[0].direction
+        at, across, in_line = meeting.frame.origin, left_of(out), _in_line(meeting)
+        onto = None if in_line else Onto.of(meeting, str(options["through"]))
+        ends, takes = (meeting.b, meeting.a) if onto is None else (onto.ends, onto.takes)
+        half = _thinner(meeting).thickness / 2 if onto is None else ends.thickness / 2 / onto.lines.sine
+        if onto is not None:
+            at = spread(at, out, takes.thickness / 2)[1]
+        bears = [rests(ends.body, takes.body, opposite(out), spread(at, across, half))]
+        if options["fasten"] == "dowels":
+            bears.append(sideways(ends.body, takes.body, across, (at,)))
+        if in_line and options["glued"]:
+            bears.append(Carry(how=Bearing.PULLS, body=ends.body, by=takes.body, ways=(out,), at=(at,), glue=True))
+        elif options["glued"] or options["fasten"] == "screws":
+            bears.append(fast(meeting, glue=options["fasten"] == "none"))
+        return tuple(bears)
 
     def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
         """Dowels, or screws and plugs."""

@@ -12,8 +12,10 @@ from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import length, turned
 from ..geometry.shapes import OVER, Prism, prism
 from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
+from ..piece.carries import axes, fast, left_of, sideways, spread
 from ..piece.kinds import JointKind, asked
 from ..piece.model import (
+    Carry,
     Cut,
     Figures,
     Gap,
@@ -110,6 +112,15 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
                 *_no_seat(meeting, first, second, low, high, options),
             ),
         )
+
+    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+        """Each board stands between the walls of the other's slot, as long as the other is thick."""
+        meeting, (along_a, along_b) = joint.meeting, axes(joint.meeting)
+        a, b, sine = meeting.a, meeting.b, Lines.of(meeting.b, meeting.a).sine
+        in_b = spread(meeting.frame.origin, along_a, b.thickness / 2 / sine)
+        in_a = spread(meeting.frame.origin, along_b, a.thickness / 2 / sine)
+        walls = sideways(a.body, b.body, left_of(along_a), in_b), sideways(b.body, a.body, left_of(along_b), in_a)
+        return (*walls, fast(meeting, glue=True)) if dict(joint.options)["glued"] else walls
 
     def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
         """Walls against faces, if it is glued: end grain of one on side grain of the other."""

@@ -15,9 +15,12 @@ from ..findings import Finding, Severity, at_least, declare, said
 from ..geometry.frames import length
 from ..geometry.shapes import Bore
 from ..job.options import NOT_BELOW_0, WORKED, Options, Quantity
+from ..piece.carries import left_of, opposite
 from ..piece.kinds import JointKind, Operation, Way
 from ..piece.model import (
     WALL,
+    Bearing,
+    Carry,
     Cut,
     Figures,
     Hand,
@@ -154,6 +157,15 @@ class LongScrew(JointKind[LongScrewOptions]):
                 *_off_studs(meeting, options),
             ),
         )
+
+    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+        """Each screw holds the board to the wall where it is; about one alone the board turns."""
+        meeting, along = joint.meeting, joint.meeting.frame.x
+        (x, y, z), up = meeting.frame.origin, left_of(along)
+        off = [place - meeting.places[0] for place in meeting.places]
+        at = tuple((x + along[0] * place, y + along[1] * place, z) for place in off)
+        ways = (along, opposite(along), up, opposite(up))
+        return (Carry(how=Bearing.PULLS, body=meeting.a.body, by=meeting.b.body, ways=ways, at=at),)
 
     def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
         """Screws, washers, plugs and anchors."""

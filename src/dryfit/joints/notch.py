@@ -12,8 +12,10 @@ from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Vec2, length, turned
 from ..geometry.shapes import OVER, prism
 from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
+from ..piece.carries import left_of, sideways, spread, turned_in_elevation
 from ..piece.kinds import JointKind
 from ..piece.model import (
+    Carry,
     Cut,
     Figures,
     Gap,
@@ -127,6 +129,12 @@ class Notch(JointKind[NotchOptions]):
             ),
             findings=_too_deep(meeting, deep),
         )
+
+    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+        """The notched board sits on the flat one's edge, and cannot rise off it; along the flat one it can slide."""
+        a, b, origin = joint.meeting.a, joint.meeting.b, joint.meeting.frame.origin
+        flat = turned_in_elevation(joint.meeting.frame.x, a.turn)  # such a meeting is framed along the notched board
+        return (sideways(a.body, b.body, left_of(flat), spread(origin, flat, a.thickness / 2 / Lines.of(a, b).sine)),)
 
     def notes(self, joint: Joint) -> tuple[str, ...]:
         """Which goes first."""

@@ -20,6 +20,7 @@ from .bores import bores_near_cuts
 from .choose import JOINTS, Choices, Chosen, choose, choose_fixings, in_its_table
 from .dividing import STOCK, longer_than_stock, stock_not_given, too_long
 from .fixings import meetings_with_wall
+from .holding import HOLDING, what_holds
 from .kinds import Kinds
 from .loads import LOADS, loads
 from .meetings import Met, find_meetings, runs_past
@@ -46,6 +47,11 @@ class _Laid:
     joints: tuple[Joint, ...]
     parts: tuple[Part, ...]
 
+    @property
+    def chosen(self) -> tuple[Chosen, ...]:
+        """The joints between boards, then the fixings, as `joints` has them."""
+        return (*self.choices.chosen, *self.fixings.chosen)
+
 
 def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, keep: Keep | None = None) -> Piece:
     """Make the piece of a job, all findings that need no solids with it."""
@@ -66,7 +72,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         parts=laid.parts,
         decisions=tuple(
             decision_in_units(decision_in_the_file(decision, divided.whole), job.units)
-            for decision in (*laid.settled.decisions, *divided.decisions)
+            for decision in (*laid.settled.decisions, *laid.choices.decisions, *divided.decisions)
         ),
         findings=tuple(
             finding_in_units(finding_in_the_file(finding, divided.whole), job.units) for finding in said.findings
@@ -121,7 +127,7 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, keep: Keep) -> Answers
     said.put(checks.WOOD, tuple)
     for part in parts:
         said.put(checks.WOOD, partial(_checked, part, keep), guards=True, of=part.id)
-    said.put(checks.TOUCHING, lambda: checks.connection(job, laid.met.meetings, [board.name for board in boards]))
+    said.put(HOLDING, lambda: _held(laid, job, keep), guards=True)
     said.put(checks.NAMES, lambda: [*checks.slicing_ends(job, boards), *checks.dangling(job, divided.whole)])
     said.put(ROOM, lambda: [*room_not_given(job.wall, joints), *room_findings(job, parts, keep)], guards=True)
     return said
@@ -137,6 +143,14 @@ def _joined(laid: _Laid, units: Units) -> Iterator[Finding | NotChecked]:
     for item, joint in zip((*laid.choices.chosen, *laid.fixings.chosen), laid.joints, strict=True):
         yield from (in_its_table(finding, item, units) for finding in joint.findings)
         yield from joint.not_checked
+
+
+def _held(laid: _Laid, job: Job, keep: Keep) -> Iterator[Finding | NotChecked]:
+    """What was found of what holds the boards up, and what of it is left open."""
+    chosen = zip(laid.chosen, laid.joints, strict=True)
+    held = what_holds(job, laid.parts, laid.met.meetings, chosen, laid.settled.units, keep)
+    yield from held.findings
+    yield from held.not_checked
 
 
 def _in_stock(laid: _Laid, divided: Divided) -> Iterator[Finding | NotChecked]:

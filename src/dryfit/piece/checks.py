@@ -1,4 +1,4 @@
-"""Checks of the set-out that need no solids: short grain, boards that touch nothing, what a smaller row left dangling.
+"""Checks of the set-out that need no solids: short grain, thin webs, what a smaller row left dangling.
 
 They read cuts, never kinds of joint: a cut that goes through the whole thickness weakens what is left
 beyond it, one that does not is a housing.
@@ -16,17 +16,14 @@ from ..geometry.shapes import Bore, Prism, Shape, corners
 from ..geometry.solids import flattened
 from ..job.model import Job
 from ..places import Where
-from .model import DATUM_END, FAR_END, Board, Cut, Meeting, Part
+from .model import DATUM_END, FAR_END, Board, Cut, Part
 from .parts import called, ends_on_face
 from .setout import slices
 
 WOOD = question("wood", "wood left beside cuts and bores")
-TOUCHING = question("touching", "boards that touch nothing")
 NAMES = question("names", "what the job file names")
 SHORT_GRAIN = declare("short-grain", "A cut lies too near an end or another cut: what is left between breaks out.")
-TOUCHES_NOTHING = declare("touches-nothing", "A board meets no other: it would hang in the air.")
 THIN_WEB = declare("thin-web", "A housing, or two opposite each other, leave too little of the board behind them.")
-APART = declare("apart", "Some boards are joined to each other but not to the rest of the piece.")
 DANGLING = declare("no-such-board", "The job file speaks of a board that is not there.")
 END_SLICES = declare("end-slices", "An end is asked for that would run along the board, not across it.")
 NOTHING_LEFT = declare("nothing-left", "The cuts of a board leave nothing of it.")
@@ -349,54 +346,6 @@ def nothing_left(part: Part) -> tuple[Finding, ...]:
             source="geometry",
         ),
     )
-
-
-def connection(job: Job, meetings: Iterable[Meeting], names: Sequence[str]) -> tuple[Finding, ...]:
-    """Boards that touch nothing, and groups that hang together but not with the rest."""
-    parent = {name: name for name in names}
-
-    def root(name: str) -> str:
-        while parent[name] != name:
-            parent[name] = parent[parent[name]]
-            name = parent[name]
-        return name
-
-    touched: set[str] = set()
-    for meeting in meetings:
-        a, b = meeting.a.body, meeting.b.body
-        if a not in parent or b not in parent:
-            continue  # the wall or the floor
-        touched |= {a, b}
-        parent[root(a)] = root(b)
-    paths = {board.name: board.path for board in job.boards}
-    if len(names) < 2:
-        return ()
-    lonely = [name for name in names if name not in touched]
-    found = [
-        Finding(
-            code=TOUCHES_NOTHING,
-            severity=Severity.WARN,
-            where=Where(boards=(name,), path=paths[name]),
-            says=f"{name} touches no other board",
-            remedy="move it to where it meets another, or fix it to the wall on its own",
-        )
-        for name in lonely
-    ]
-    groups: dict[str, list[str]] = {}
-    for name in names:
-        if name in touched:
-            groups.setdefault(root(name), []).append(name)
-    found += [
-        Finding(
-            code=APART,
-            severity=Severity.NOTE,
-            where=Where(boards=tuple(group)),
-            says=f"{', '.join(group)} are joined to each other but to nothing else",
-            remedy="leave it so if they are meant to hang apart, else bring them to the rest",
-        )
-        for group in sorted(groups.values(), key=len, reverse=True)[1:]
-    ]
-    return tuple(found)
 
 
 def slicing_ends(job: Job, boards: Iterable[Board]) -> tuple[Finding, ...]:

@@ -1,5 +1,7 @@
 """Choosing a kind of joint for each meeting: the maker's word, else the rule for such meetings.
 
+Ends in line for which the job names no kind are butted and dowelled, by a decision, and never stop for that.
+
 What cannot be made is reported at its meeting and left unmade; the rest of the piece goes on.
 """
 
@@ -20,7 +22,7 @@ from ..units import Units
 from .fixings import off_the_board, wall_options
 from .kinds import OPTION, JointKind, Kinds
 from .meetings import pair_key
-from .model import Judgement, Meeting
+from .model import Decision, Judgement, Meeting
 
 JOINTS = question("joints", "how boards meet and are joined")
 KIND_NOT_MADE = declare("joint-not-made-yet", "A kind of joint that Dryfit knows by name but cannot make yet.")
@@ -32,7 +34,9 @@ NO_MEETING = declare("joint-without-meeting", "A joint is asked for between boar
 UNMADE = frozenset({KIND_NOT_MADE, KIND_UNSUITED, NOT_JOINED, OPTION_FAULT})  # no joint is made for the pair named
 
 _RULE = {"crossing": "crossing", "end on face": "end_on_face", "corner": "corner", "in line": "in_line"}
-_IN_LINE = "butt"  # while a splice cannot be made, which stays a stop
+_IN_LINE = "butt"  # what the job names no kind for; and in a splice's stead, which stays a stop
+_PLAINER: tuple[Mapping[str, object], ...] = ({}, {"fasten": "none"})  # where the whole piece's options do not serve
+ABOUT_IN_LINE = "how the ends in line are joined"
 _CROSSED_FLAT = "notch"  # the flat board stays whole
 
 
@@ -60,6 +64,7 @@ class Choices:
 
     chosen: tuple[Chosen, ...]
     findings: tuple[Finding, ...]
+    decisions: tuple[Decision, ...] = ()
 
 
 def choose(meetings: tuple[Meeting, ...], job: Job, kinds: Kinds, keep: Keep, wholes: Iterable[str] = ()) -> Choices:
@@ -78,7 +83,25 @@ def choose(meetings: tuple[Meeting, ...], job: Job, kinds: Kinds, keep: Keep, wh
         elif answer is not None:
             findings.append(answer)
     findings.extend(_unmet(specs, meetings, {board.name for board in job.boards}.union(wholes)))
-    return Choices(chosen=tuple(chosen), findings=tuple(findings))
+    decisions = (_butted(item) for item in chosen if not _named(item.meeting, item.spec, job))
+    return Choices(chosen=tuple(chosen), findings=tuple(findings), decisions=tuple(decisions))
+
+
+def _named(meeting: Meeting, spec: JointSpec | None, job: Job) -> bool:
+    """Whether the job names the kind of such a joint, or another rule than that for ends in line does."""
+    return meeting.form != "in line" or job.joints.in_line_named or bool(spec and spec.kind)
+
+
+def _butted(item: Chosen) -> Decision:
+    held = "glued" if getattr(item.options, "fasten", "") == "none" else "dowelled"
+    return Decision(
+        about=ABOUT_IN_LINE,
+        key=item.meeting.key,
+        value=f"{item.kind.name}, {held}",
+        decider="chosen",
+        reason="the job names no kind for boards in line",
+        keep=Edit(action="set", path=("joints", "in_line"), value=item.kind.name),
+    )
 
 
 def _choose_one(
@@ -101,6 +124,37 @@ def _choose_one(
     kind = kinds[name]
     if (meeting.a.touch, meeting.b.touch) not in kind.serves:
         return _unsuited(meeting, f"a {name} does not serve a {meeting.form}", spec)
+    if not _named(meeting, spec, job) and not (spec and spec.options):
+        return _in_line(meeting, job, spec, kind, keep)
+    return _as_asked(meeting, job, spec, kind, wanted, kinds, keep)
+
+
+def _in_line(
+    meeting: Meeting, job: Job, spec: JointSpec | None, kind: JointKind[Any], keep: Keep
+) -> Chosen | Finding | None:
+    """What nobody asked for must not stop: with the options of the whole piece where they serve, else plainer."""
+    key = (Same(meeting), kind.name, repr(job.joints.kinds.get(kind.name)), job.units, tuple(job.measures.items()))
+    options = keep.get("in line", key, lambda: _serving(meeting, job, kind, keep))
+    return Chosen(meeting=meeting, kind=kind, options=options, spec=spec)
+
+
+def _serving(meeting: Meeting, job: Job, kind: JointKind[Any], keep: Keep) -> Options:
+    """The first options with which the kind can be made here without a stop; else the plainest."""
+    try:
+        asked: list[Options] = [_options(meeting, job, None, kind, keep)]
+    except _OptionError:
+        asked = []
+    plainer = [evaluated(_validated(kind, {}, options), {}, job.units) for options in _PLAINER]
+    for options in (*asked, *plainer):
+        if kind.judge(meeting, options).possible and not _stops(kind, meeting, options):
+            return options
+    return plainer[-1]
+
+
+def _as_asked(
+    meeting: Meeting, job: Job, spec: JointSpec | None, kind: JointKind[Any], wanted: str, kinds: Kinds, keep: Keep
+) -> Chosen | Finding | None:
+    """With the options that the job gives; a finding where they cannot be made."""
     try:
         options = _options(meeting, job, spec, kind, keep)
     except _OptionError as mistake:

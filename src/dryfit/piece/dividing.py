@@ -5,6 +5,10 @@ them: at a quarter of the bay where that can be, never in its middle third, and 
 twice the thickness (all common practice). So every member has a joint or a fixing of its own. As few
 divisions are made as will do; from the datum end on, each keeps as near to a quarter as the stock allows.
 
+At a quarter a board that runs on over its supports bends hardly at all, which is what two butted ends want: they
+are a hinge. In an outer bay that holds by the inner support only: by the outer one the bending is greatest, and the
+short member would rock on its one support. So an outer bay is divided by its inner support where that will do.
+
 All places here run from the board's datum end, so a line drawn the other way is divided in the same places.
 """
 
@@ -41,12 +45,13 @@ class Room:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """Where a bay may be divided, and where best."""
+    """Where a bay may be divided, and where best; `upper` for what lies by the support at its far end."""
 
     bay: int
     low: float
     high: float
     best: float
+    upper: bool = False
 
     def from_(self, place: float) -> float:
         """The first place of the span that is not before `place`; infinite where there is none."""
@@ -109,8 +114,14 @@ def sound_spans(board: Board, zones: Sequence[tuple[float, float]]) -> list[Span
         start, end = sum(before) / 2, sum(after) / 2
         third, quarter = (end - start) / 3, (end - start) / 4
         spans.append(Span(bay, before[1] + clear, start + third, start + quarter))
-        spans.append(Span(bay, end - third, after[0] - clear, end - quarter))
+        spans.append(Span(bay, end - third, after[0] - clear, end - quarter, upper=True))
     return [span for span in spans if span.low <= span.high]
+
+
+def inner_spans(spans: Sequence[Span], bays: int) -> list[Span]:
+    """Of these, in the outermost of several bays, only those by the inner support."""
+    outer = {(0, False), (bays - 1, True)} if bays > 1 else set()
+    return [span for span in spans if (span.bay, span.upper) not in outer]
 
 
 def any_spans(board: Board, zones: Sequence[tuple[float, float]]) -> list[Span]:

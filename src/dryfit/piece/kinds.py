@@ -18,6 +18,7 @@ from ..job.model import Timber
 from ..job.options import Options
 from ..places import Cure, Edit
 from .model import (
+    Carry,
     Ease,
     GlueFace,
     Hand,
@@ -151,6 +152,13 @@ class JointKind(ABC, Generic[OptionsT]):
             for other in others
             if other.front or other.word[0]
         )
+
+    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+        """Return what the joint carries as it is made, glued, fastened or dry; by itself, nothing.
+
+        It runs in every drag step too, once for a joint that has changed; `carries` of piece/ has the words for it.
+        """
+        return ()
 
     def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
         """Return what must be bought or made for it."""

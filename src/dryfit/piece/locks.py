@@ -12,6 +12,7 @@ from typing import TypeAlias
 from ..findings import Finding, Severity, declare
 from ..job.model import Unit
 from ..places import Cure, Edit, Pair, Plain, Where
+from .choose import Chosen
 from .closing import taken_in
 from .meetings import name_order
 from .model import Ease
@@ -43,12 +44,17 @@ def eased(link: Link, ease: Ease) -> Link:
 
 def edits(link: Link, options: Sequence[tuple[str, str]]) -> tuple[Edit, ...]:
     """The change of the job file that asks for these options of a joint."""
-    spec = link.chosen.spec
+    return asked(link.chosen, options)
+
+
+def asked(chosen: Chosen, options: Sequence[tuple[str, Plain]]) -> tuple[Edit, ...]:
+    """The same of a joint that is chosen."""
+    spec = chosen.spec
     if spec is not None:
         return tuple(Edit(action="set", path=(*spec.path, key), value=value) for key, value in options)
-    value: dict[str, Plain] = {"between": list(link.key)}
+    value: dict[str, Plain] = {"between": list(chosen.meeting.key)}
     if any(key != "front" for key, _ in options):
-        value["kind"] = link.chosen.kind.name
+        value["kind"] = chosen.kind.name
     value.update(options)
     return (Edit(action="add", path=("joint",), value=value),)
 

@@ -21,7 +21,7 @@ from ..job.options import references
 from ..job.writing import only_this_one
 from ..places import Cure, Edit, Plain, Where
 from ..units import MM_PER, Units
-from .dividing import any_spans, longest_of, places, room_of, sound_spans, weak_places, zones_of
+from .dividing import Room, any_spans, inner_spans, longest_of, places, room_of, sound_spans, weak_places, zones_of
 from .kinds import Kinds
 from .model import Board, Decision, Meeting, Part
 from .setout import Made
@@ -72,7 +72,7 @@ def divide(
         findings += weak_places(board, zones, at)
         if not at:
             room = room_of(part, longest_of(job, board), trim)
-            at = places(sound_spans(board, zones), board.length, room)
+            at = _by_rule(board, zones, room)
             if not at:
                 elsewhere = places(any_spans(board, zones), board.length, room)
                 findings.append(_no_place(job, part, spec, elsewhere))
@@ -88,6 +88,14 @@ def divide(
         findings=tuple(findings),
         whole={member: name for name, division in divisions.items() for member in division.names},
     )
+
+
+def _by_rule(board: Board, zones: Sequence[tuple[float, float]], room: Room) -> tuple[float, ...]:
+    """Where it is divided by rule: by inner supports, unless only others do, or do with fewer members."""
+    spans = sound_spans(board, zones)
+    inner = places(inner_spans(spans, len(zones) - 1), board.length, room)
+    every = places(spans, board.length, room)
+    return inner if inner and len(inner) <= len(every) else every
 
 
 def _places_of(board: Board, spec: BoardSpec) -> tuple[float, ...]:

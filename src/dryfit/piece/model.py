@@ -370,6 +370,35 @@ class GlueFace:
     area_mm2: float
 
 
+class Bearing(StrEnum):
+    """How a joint keeps a body from moving."""
+
+    RESTS = "rests on"  # pressed together, and only so long
+    SIDEWAYS = "holds sideways"  # between walls, or by pins: it can still be drawn off
+    PULLS = "pulls"  # by glue, screws, keys
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Carry:
+    """What a joint carries: ways of the elevation in which one body cannot move against the other.
+
+    The other is kept from moving the opposite way against the first by the same.
+
+    Attributes:
+        body, by: what is carried, and by what: a board, "wall" or "floor".
+        ways: unit vectors in the world, each kept shut at every one of the places `at`.
+        at: where it bears, in the world; two places apart keep it from turning too.
+        glue: of a pull, whether glue on end grain is all that gives it.
+    """
+
+    how: Bearing
+    body: str
+    by: str
+    ways: tuple[Vec, ...]
+    at: tuple[Vec, ...]
+    glue: bool = False
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hardware:
     """Something to buy or make for a joint."""

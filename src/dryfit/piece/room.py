@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from functools import partial
 
 from ..findings import Finding, NotChecked, Severity, at_least, at_most, declare, question, said
+from ..geometry.frames import Vec, Vec2
 from ..job.model import Job, Wall
 from ..keeping import Keep, Same
 from ..places import Where
@@ -25,6 +26,7 @@ SEEN = 0.05  # less does not show in a figure
 EVEN = 1e-6
 
 _Extent = tuple[float, float, float, float]  # least x, greatest x, least y, greatest y
+Corners = tuple[Vec2, ...]
 
 
 def room_findings(job: Job, parts: Iterable[Part], keep: Keep) -> Iterator[Finding]:
@@ -34,7 +36,7 @@ def room_findings(job: Job, parts: Iterable[Part], keep: Keep) -> Iterator[Findi
         for over, place, called, key in _over(extent, job.wall):
             if over > SEEN:
                 yield _past(part, over, place, called, key)
-    if not _is_floor(job.wall, [low for _, (_, _, low, _) in extents]):
+    if not is_floor(job.wall, [low for _, (_, _, low, _) in extents]):
         return
     yield from (_below(part, -low) for part, (_, _, low, _) in extents if low < -TOUCHING)
 
@@ -59,15 +61,21 @@ def _not_given(things: list[str]) -> str:
 
 def _extent(part: Part) -> _Extent:
     """How far a part reaches in the elevation."""
+    points = outline(part)
+    xs, ys = [point[0] for point in points], [point[1] for point in points]
+    return min(xs), max(xs), min(ys), max(ys)
+
+
+def outline(part: Part) -> Corners:
+    """The corners of a part in the elevation, as it is cut."""
     board = part.board
-    points = []
+    points: list[Vec] = []
     for face in (1, -1):
         ends = ends_on_face(part, face)
         for a in (*ends, *(a for a, _ in board.profile if ends[0] < a < ends[1])):
             c = face * board.thickness_at(a) / 2
             points += [board.frame.place((a, c, d)) for d in (0.0, board.depth)]
-    xs, ys = [point[0] for point in points], [point[1] for point in points]
-    return min(xs), max(xs), min(ys), max(ys)
+    return tuple(dict.fromkeys((x, y) for x, y, _ in points))
 
 
 def _over(extent: _Extent, wall: Wall) -> Iterator[tuple[float, float, str, str]]:
@@ -97,7 +105,7 @@ def _past(part: Part, over: float, place: float, called: str, key: str) -> Findi
     )
 
 
-def _is_floor(wall: Wall, lowest: Iterable[float]) -> bool:
+def is_floor(wall: Wall, lowest: Iterable[float]) -> bool:
     """Whether y = 0 is the floor: a ceiling's height is counted from there, or a board stands on it."""
     return not wall.hung and (wall.ceiling is not None or any(abs(low) <= TOUCHING for low in lowest))
 

@@ -12,9 +12,11 @@ from pydantic import Field
 from ...findings import Finding, Severity, at_least, at_most, declare, said
 from ...geometry.frames import length
 from ...job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity
+from ...piece.carries import axes, fast, left_of, off_the_end, opposite, rests, sideways, spread
 from ...piece.checks import least_web
 from ...piece.kinds import JointKind, asked
 from ...piece.model import (
+    Carry,
     Cut,
     Ease,
     Figures,
@@ -172,6 +174,20 @@ class Housing(JointKind[HousingOptions]):
             hidden_mm2=_hidden(meeting, plan, run),
             findings=(*shallow_angle(meeting), *_too_deep(meeting, plan), *_too_shallow(meeting, plan)),
         )
+
+    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+        """The end rests on the floor and stands between walls: too short to hold a board out, or to hang one from."""
+        meeting, out = joint.meeting, joint.hand.motions[0].direction
+        a, b, sine = meeting.a, meeting.b, Lines.of(meeting.b, meeting.a).sine
+        along_a, along_b = axes(meeting)
+        to_face = b.thickness / 2 / sine
+        mouth = spread(meeting.frame.origin, off_the_end(a, along_a), to_face)[1]
+        into = left_of(along_b) if b.face < 0 else opposite(left_of(along_b))
+        bears = (
+            rests(a.body, b.body, into, spread(mouth, along_b, a.thickness / 2 / sine)),
+            sideways(a.body, b.body, left_of(out), (mouth,)),
+        )
+        return (*bears, fast(meeting, glue=True)) if dict(joint.options)["glued"] else bears
 
     def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
         """Side grain of what enters on end grain of the walls; its end grain on the side grain of the floor."""

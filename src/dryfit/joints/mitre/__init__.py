@@ -12,9 +12,11 @@ from dataclasses import replace
 from ...findings import Finding, Severity, declare, printed, said
 from ...geometry.frames import Vec, length
 from ...geometry.shapes import OVER, HalfSpace, Prism, Shape, half_space, prism
+from ...piece.carries import fast, left_of, opposite, rests, sideways, spread
 from ...piece.corner import Corner
 from ...piece.kinds import JointKind, Operation, Way, asked
 from ...piece.model import (
+    Carry,
     Cut,
     Ease,
     Figures,
@@ -126,6 +128,18 @@ class Mitre(JointKind[MitreOptions]):
                 *_too_near(meeting, options),
             ),
         )
+
+    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+        """One cut end rests on the other; a tongue keeps them from slipping, glue or keys hold them fast."""
+        meeting, options = joint.meeting, dict(joint.options)
+        a, b, middle, apart = meeting.a.body, meeting.b.body, meeting.frame.origin, joint.hand.motions[0].direction
+        along = left_of(apart)
+        bears = [rests(b, a, opposite(apart), spread(middle, along, Corner.of(meeting.a, meeting.b).cut_length / 2))]
+        if options["strengthen"] == "tongue":
+            bears.append(sideways(b, a, along, (middle,)))
+        if options["glued"] or options["strengthen"] == "keys":
+            bears.append(fast(meeting, glue=options["strengthen"] == "none"))
+        return tuple(bears)
 
     def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
         """Keys or a tongue, to be made in the shop."""

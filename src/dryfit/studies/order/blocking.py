@@ -225,7 +225,14 @@ class Stage(Bodies):
         numbers = sorted({number for part in self.body_of for number in ground.meets[part]})
         self.joints = [ground.joints[number] for number in numbers if self._take(number)]
         self._near = [
-            sum({1 << self.body_of[other] for part in body for other in bits(ground.near[part]) if other in self.body_of})
+            sum(
+                {
+                    1 << self.body_of[other]
+                    for part in body
+                    for other in bits(ground.near[part])
+                    if other in self.body_of
+                }
+            )
             for body in self.bodies
         ]
         self._glued = {body for body, met in enumerate(self._of_body) if any(joint.glued for joint, _ in met)}
