@@ -252,7 +252,7 @@ def test_screws_go_through_the_face_under_plugs_into_pilot_holes():
     made = joint_of(text, "base", "post")
     assert [(item.name, item.size, item.count) for item in kind_of(made).hardware(made)] == [
         ("wood screw", "5 x 60", 3),
-        ("plug", "12", 3),
+        ("plug", "12, oak, white", 3),
     ]
     face, end = (cut for cut in made.cuts if cut.kind == "screw holes")
     assert face.shapes[0].profile == ((0.0, 12.0), (11.0, 5.5), (24.0, 0.0))

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 from ..places import Pair, Path
+from ..trade.anchors import Anchor
 
 Point: TypeAlias = tuple[float, float]
 EndForm: TypeAlias = Literal["square", "level", "plumb"]
@@ -148,14 +149,17 @@ class Wall:
     """The `[wall]` table: what the piece stands at or hangs on.
 
     Attributes:
+        lining, hollow, void: of the wall: what hides its structure, its worst gap behind a board, and what is free
+            behind the lining; None where it is not said, which is never 0.
         hung: True where nothing stands on the floor.
         left, right, ceiling: where the room ends, for ends that stand to it; None where it is not said.
         studs: centres along the wall.
     """
 
     kind: str = ""
-    lining: float = 0.0
-    hollow: float = 0.0
+    lining: float | None = None
+    hollow: float | None = None
+    void: float | None = None
     studs: tuple[float, ...] = ()
     hung: bool = False
     left: float | None = None
@@ -210,6 +214,7 @@ class Job:
         state: first eight hex digits of the text's SHA-256: the state that papers carry.
         date: as written (ISO), "" where the sheets leave a blank.
         measures: the named dimensions, in mm.
+        anchors: the `[anchor.NAME]` tables.
         tables: tables that studies own, as read, for each study to check and take.
         dangling: references to boards that are not there, found while reading.
     """
@@ -231,5 +236,6 @@ class Job:
     units_glued: tuple[Unit, ...] = ()
     wall: Wall = field(default_factory=Wall)
     fixings: tuple[Fixing, ...] = ()
+    anchors: Mapping[str, Anchor] = field(default_factory=dict)
     tables: Mapping[str, object] = field(default_factory=dict)
     dangling: tuple[Dangling, ...] = ()

@@ -14,6 +14,7 @@ from pydantic import BaseModel
 
 from ..errors import JobError, Mistake
 from ..places import Path
+from .anchors import read_anchors
 from .boards import Ground, read_boards, thick_enough
 from .frames import read_frames
 from .kinds import Kinds
@@ -22,7 +23,17 @@ from .mistakes import Mistakes
 from .model import BoardSpec, Finish, FrameSpec, Job, Timber, Wall
 from .names import shown
 from .references import Names, read_fixings, read_joint_specs, read_units
-from .schema import CORE, MANY, NAMED_TABLES, FinishTable, JobTable, TableModel, TimberTable, WallTable
+from .schema import (
+    CORE,
+    MANY,
+    NAMED_TABLES,
+    AnchorTable,
+    FinishTable,
+    JobTable,
+    TableModel,
+    TimberTable,
+    WallTable,
+)
 from .syntax import LARGEST, read_syntax
 
 PLANING = 3.0  # off each face and edge, sawn to planed (common practice: 3 to 6 of thickness, 5 to 10 of width)
@@ -152,6 +163,7 @@ class _Reader:
             units_glued=read_units(self.many("unit"), names),
             wall=self.wall(measures),
             fixings=read_fixings(self.many("fixing"), names, self.kinds, rules, measures),
+            anchors=read_anchors(self.named("anchor", AnchorTable), measures, self.mistakes),
             tables=self.study_tables(names, measures),
             dangling=tuple(names.dangling),
         )
@@ -207,20 +219,25 @@ class _Reader:
     def timbers(self, measures: Mapping[str, float]) -> tuple[dict[str, Timber], frozenset[str]]:
         """The sound timbers, and the names of all that stand in the file."""
         found = {}
-        tables = self.table("timber")
-        for name, table in tables.items():
-            path: Path = ("timber", name)
-            if not isinstance(table, dict):
-                self.mistakes.add(path, f"{shown(name)} is no table", f"write [timber.{name}] on a line of its own")
-                continue
-            read = self.mistakes.validated(TimberTable, table, path)
-            if not isinstance(read, TimberTable):
-                continue
-            self.required(TimberTable, table, path)
+        for name, read, path in self.named("timber", TimberTable):
             timber = self.timber(name, read, path, measures)
             if timber is not None:
                 found[name] = timber
-        return found, frozenset(tables)
+        return found, frozenset(self.table("timber"))
+
+    def named(self, word: str, model: type[TableModel]) -> list[tuple[str, Any, Path]]:
+        """The tables `[word.NAME]` that could be read, with their names and paths."""
+        found: list[tuple[str, Any, Path]] = []
+        for name, table in self.table(word).items():
+            path: Path = (word, name)
+            if not isinstance(table, dict):
+                self.mistakes.add(path, f"{shown(name)} is no table", f"write [{word}.{name}] on a line of its own")
+                continue
+            read = self.mistakes.validated(model, table, path)
+            if read is not None:
+                self.required(model, table, path)
+                found.append((name, read, path))
+        return found
 
     def timber(self, name: str, read: TimberTable, path: Path, measures: Mapping[str, float]) -> Timber | None:
         sizes: list[float | None] = []
@@ -293,8 +310,9 @@ class _Reader:
         studs = [self.mistakes.length(value, ("wall", "studs", at), measures) for at, value in enumerate(read.studs)]
         return Wall(
             kind=read.kind,
-            lining=length("lining", 0.0) or 0.0,
-            hollow=length("hollow", 0.0) or 0.0,
+            lining=length("lining", 0.0),
+            hollow=length("hollow", 0.0),
+            void=length("void", 0.0),
             studs=tuple(stud for stud in studs if stud is not None),
             hung=read.hung,
             left=length("left"),

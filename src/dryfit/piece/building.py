@@ -22,6 +22,7 @@ from .kinds import Kinds
 from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
 from .model import Board, Cut, Decision, Hand, Joint, Part, Piece
+from .mouths import covered_mouths
 from .nodes import Sorted, sort_nodes
 from .parts import cuts_by_board, make_part, marks
 from .room import room_findings
@@ -121,6 +122,7 @@ def _findings(laid: _Laid, divided: Divided, keep: Keep) -> Iterator[Finding]:
     yield from checks.connection(job, meetings, [board.name for board in laid.boards])
     yield from checks.slicing_ends(job, laid.boards)
     yield from checks.dangling(job, divided.whole)
+    yield from covered_mouths(laid.boards, laid.joints)
     yield from room_findings(job, laid.parts, keep)
 
 
