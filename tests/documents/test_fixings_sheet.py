@@ -1,8 +1,9 @@
 """The fixings sheet: where each hole lies on the wall, what the screw's length is made of, and what to look at first.
 
 The record wall's shelf 1 lies at y 140 from x 0 on and is screwed at 1400, 1800 and 2200 along it; the top shelf
-begins at x 300, so its hole at 300 lies at x 600. The boards are 300 deep and bored 243: head 3 + grip 57 + worst
-gap 5 + lining 25 + 30 in the stud = 120, the wood screw 5 x 120, which is countersunk. Beside the counterbore (24.1 - 12) / 2 = 6.05 is left.
+begins at x 300, so its hole at 300 lies at x 600. The boards are 300 deep and bored 243: head 3 + grip 57 + worst gap
+5 + lining 25 + 30 in the stud = 120, the wood screw 5 x 120, which is countersunk. Beside the counterbore (24.1 - 12)
+/ 2 = 6.05 is left.
 """
 
 import math

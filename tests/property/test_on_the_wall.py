@@ -189,7 +189,8 @@ def test_what_is_too_little_for_a_screw_is_a_stop_and_nothing_else_is(layout):
     screw = read_screw(layout.options["screw"])
     (wide, depth), (_, grip) = hole_of(layout)
     hold = layout.options.get("engagement", ENGAGEMENT * screw.diameter)
-    longest = under_head(screw) - layout.wall.hollow - layout.back - layout.wall.lining - hold
+    washer = figure(screw, "washer_thick").value if layout.options.get("washer") else 0.0
+    longest = under_head(screw) - washer - layout.wall.hollow - layout.back - layout.wall.lining - hold
     beside = (layout.thickness - 2 * layout.sanded - wide) / 2 - (0.3 + 0.5 * depth / 100)
     assume((abs(beside - 3.0) > 1e-6 and abs(grip - longest) > 1e-6) or grip == longest)
     expected = {

@@ -145,7 +145,8 @@ def _near(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
     if end < FROM_END * d - 1e-9:
         says = f"{takes.body}: its screws into {onto.ends.body} stand {said(end)} from its end, little for a pull"
         remedy = "let them carry no pull, take thinner ones, or dowels"
-        yield _finding(SCREWS_NEAR, Severity.WARN, where, says, remedy, (end, FROM_END * d), SPACING)
+        severity = Severity.NOTE if meeting.form == "corner" else Severity.WARN  # at a corner it can never be
+        yield _finding(SCREWS_NEAR, severity, where, says, remedy, (end, FROM_END * d), SPACING)
 
 
 def _from_end(meeting: Meeting, onto: Onto) -> float:
