@@ -147,7 +147,8 @@ def sheet_of(text):
 def test_the_sheet_has_the_chain_the_tools_that_are_sold_and_a_blank_for_what_only_the_maker_can_say():
     """155 deep and 30 for the chuck: 185; bits are sold 200 long, drivers too."""
     said = sheet_of(hung())
-    for words in ("grip 45 + worst gap 4 + lining 15 + held 56 = 120,", "10, 70 deep", "____ N out of the wall"):
+    sums = "grip 45 + worst gap 4 + lining 15 + held 56 = 120,"
+    for words in (sums, "10, 70 deep", "____ N out of the wall", "Plug 15 of oak, white, grain with the board's."):
         assert words in said, words
     assert "Wood bits 200 long, driver bit 200: 185 at least." in said
 

@@ -132,10 +132,10 @@ def anchor_words(made: Plan, asked: str) -> str:
     words = [asked]
     if anchor.described:
         words.append(anchor.type.name)
-    elif anchor.clamps is not None:
-        words.append(f"for a lining of {anchor.clamps[0]:g} to {anchor.clamps[1]:g}")
     if anchor.length is None and anchor.screw == "machine":
         words.append(f"M{made.screw.diameter:g}")
+    if anchor.clamps is not None:
+        words.append(f"for a lining of {anchor.clamps[0]:g} to {anchor.clamps[1]:g}")
     return ", ".join(words)
 
 

@@ -7,6 +7,8 @@ finding is a warning. A mouth is a disc; boards are taken whole, without their c
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import product
+from typing import TypeAlias
 
 from ..findings import Finding, Severity, declare, said
 from ..geometry.frames import Vec
@@ -18,6 +20,7 @@ from .model import WALL, Board, Cut, Joint
 COVERED = declare("screws-covered", "Another board lies over the mouth of a screw's hole, or stands before it.")
 
 SLACK = 0.05  # less of a board in front of a mouth covers nothing
+CELL = 400.0  # of the elevation
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,15 +41,18 @@ class _Room:
     high: Vec
 
 
+_Rooms: TypeAlias = dict[tuple[int, int], list[_Room]]
+
+
 def covered_mouths(boards: Sequence[Board], joints: Sequence[Joint]) -> Iterator[Finding]:
     """For each joint the board nearest before the mouths of its screws, where bit and drill want the room."""
     by_name = {board.name: board for board in boards}
-    rooms: list[_Room] = []
+    rooms: _Rooms = {}
     for joint in joints:
         cuts = [cut for cut in joint.cuts if cut.clear > 0.0]
         if not cuts:
             continue
-        rooms = rooms or [_room(board) for board in boards]
+        rooms = rooms or _by_cell(boards)
         nearest: dict[str, float] = {}
         for cut in cuts:
             for mouth in _mouths(by_name[cut.body], cut):
@@ -72,12 +78,28 @@ def _room(board: Board) -> _Room:
     return _Room(board, (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs)))
 
 
-def _before(mouth: _Mouth, rooms: Sequence[_Room], cut: Cut) -> Iterator[tuple[str, float]]:
+def _by_cell(boards: Sequence[Board]) -> _Rooms:
+    """The boards by the squares of the elevation that they lie in, so that few are looked at for a mouth."""
+    rooms: _Rooms = {}
+    for room in map(_room, boards):
+        for cell in _cells(room.low, room.high):
+            rooms.setdefault(cell, []).append(room)
+    return rooms
+
+
+def _cells(low: Sequence[float], high: Sequence[float]) -> Iterator[tuple[int, int]]:
+    (x0, y0), (x1, y1) = ((math.floor(at[0] / CELL), math.floor(at[1] / CELL)) for at in (low, high))
+    return product(range(x0, x1 + 1), range(y0, y1 + 1))
+
+
+def _before(mouth: _Mouth, rooms: _Rooms, cut: Cut) -> Iterator[tuple[str, float]]:
     """Boards that stand within what must be free before a mouth, each with how far off."""
-    reach = [(at, at + out * cut.clear) for at, out in zip(mouth.at, mouth.out, strict=True)]
-    low = [min(span) - mouth.radius for span in reach]
-    high = [max(span) + mouth.radius for span in reach]
-    for room in rooms:
+    low, high = [], []
+    for at, out in zip(mouth.at, mouth.out, strict=True):
+        ends, wider = (at + out * SLACK, at + out * cut.clear), mouth.radius * math.sqrt(max(1.0 - out * out, 0.0))
+        low.append(min(ends) - wider)
+        high.append(max(ends) + wider)
+    for room in (room for cell in _cells(low, high) for room in rooms.get(cell, ())):
         if room.low[0] > high[0] or room.high[0] < low[0] or room.low[1] > high[1] or room.high[1] < low[1]:
             continue
         if room.board.name == cut.body or room.low[2] > high[2] or room.high[2] < low[2]:

@@ -29,7 +29,7 @@ class Chain:
     Attributes:
         plan: the chain as the joint kind works it out.
         thick: of the board.
-        plugged: whether there is a plug.
+        plugged: whether there is a plug; it is of `wood`, the board's own.
         hole_from: where the hole's diameter comes from.
         drilled: "guided" or "by hand".
         into: what the wall is; `asked` the anchor as the job names it, "" for none.
@@ -38,6 +38,7 @@ class Chain:
     plan: Plan
     thick: float
     plugged: bool
+    wood: str
     hole_from: str
     drilled: str
     into: str
@@ -161,6 +162,7 @@ def chain_of(joint: Joint) -> Chain | None:
         plan=plan,
         thick=joint.meeting.a.thickness,
         plugged=bool(options.get("plugged")),
+        wood=joint.meeting.a.species,
         hole_from="as asked" if own or hole is None else hole.cited,
         drilled=str(options.get("drilled", "guided")),
         into=str(options.get("into", "")),

@@ -217,8 +217,14 @@ def _hole(chain: Chain) -> list[Run]:
     return [
         strong("Hole."),
         Run(f"Counterbore {position(plan.counterbore)}, {depth(plan.deep)} deep from the front edge, for a {over};"),
-        Run(f"{position(plan.hole)} on through the grip ({chain.hole_from})."),
+        Run(f"{position(plan.hole)} on through the grip ({chain.hole_from}).{_plug_words(chain)}"),
     ]
+
+
+def _plug_words(chain: Chain) -> str:
+    """The plug, and of which wood it is cut."""
+    wood = f" of {printable(chain.wood)}" if chain.wood else ""
+    return f" Plug {position(chain.plan.counterbore)}{wood}, grain with the board's." if chain.plug else ""
 
 
 def _left(chain: Chain) -> list[Run]:
