@@ -312,3 +312,55 @@ def test_the_drawing_warns_of_cables_and_says_when_the_plugs_go_in(plugged, word
 def test_it_is_no_joint_between_boards_so_it_holds_nothing_back():
     assert not found(shelf(), "locked")
     assert book_of(shelf()).stops == ()
+
+
+# ---- what is not given, and what is sold
+
+
+def test_a_deep_board_is_bored_no_deeper_than_a_driver_reaches():
+    """Driver bits are sold to 300 (common practice), 30 of which the chuck wants: 270; the cure is a longer screw."""
+    text = shelf(depth=340)
+    (finding,) = found(text, "driver-too-short")
+    assert (finding.severity, finding.found, finding.limit) == ("stop", 300.0, pytest.approx(340 - 62.9 + 30))
+    assert [cure.label for cure in finding.cures] == ["take a wood screw 6 x 140"]
+    assert not found(shelf(depth=340, screw="wood 6x140"), "driver-too-short")
+    assert not found(shelf(depth=340, driver=310), "driver-too-short")
+
+
+def test_how_deep_it_is_to_be_is_not_known_before_the_lining_is_so_no_driver_is_too_short():
+    bare = {name: value for name, value in TIMBER_WALL.items() if name != "lining"}
+    text = shelf(wall=bare, depth=340)
+    assert first_bore(text).figures.deep == pytest.approx(310.0)
+    assert stops(text) == set()
+    assert [one.severity for one in found(text, "wall-not-told")] == ["warn"]
+
+
+def test_a_screw_that_would_be_too_short_on_a_bare_wall_is_a_stop_though_the_lining_is_not_given():
+    """6 x 60: 3.6 of head, 30 of grip and 36 of hold are more already."""
+    bare = {name: value for name, value in TIMBER_WALL.items() if name not in ("lining", "hollow")}
+    (finding,) = found(shelf(wall=bare, screw="wood 6x60"), "screw-too-short")
+    assert finding.found == pytest.approx(3.6 + 30 + 36 - 60)
+
+
+def test_a_counterbore_of_no_cutter_s_size_is_warned_of_with_the_next_that_is_sold():
+    (finding,) = found(shelf(counterbore=15.5), "size-not-sold")
+    assert (finding.severity, finding.limit) == ("warn", 15.9)
+    assert not found(shelf(counterbore=12.7), "size-not-sold")  # half an inch
+    assert not found(shelf(counterbore=13, plugged=False), "size-not-sold")  # no plug: a bit
+
+
+def test_a_board_off_the_wall_says_what_of_its_screws_is_free_behind_it():
+    """10 off and 5 of hollow: 15."""
+    (finding,) = found(shelf(back=10), "screw-off-wall")
+    assert (finding.severity, finding.found) == ("warn", 15.0)
+    assert "shelf stands" in finding.says
+    assert not found(shelf(), "screw-off-wall")
+
+
+def test_a_screw_listed_has_its_kind_its_size_and_the_head_that_is_not_the_usual_one():
+    made = made_of(shelf(screw="wood 6x120, pan head"))
+    assert kind_of(made).hardware(made)[0].size == "6 x 120, pan head"
+    made = made_of(shelf(wall=BRICK, screw="M6x140, countersunk", anchor="sleeve 8x40"))
+    assert (kind_of(made).hardware(made)[0].name, kind_of(made).hardware(made)[0].size) == (
+        "machine screw", "M6 x 140, countersunk",
+    )  # fmt: skip

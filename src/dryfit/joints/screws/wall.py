@@ -107,7 +107,8 @@ def wall_not_checked(meeting: Meeting, made: Plan, options: LongScrewOptions) ->
 
     missing = _missing(meeting, made, options)
     if not made.known:
-        why = f"the wall's {_listed([key for key in missing if key in ('lining', 'hollow')])} is not given"
+        unknown = [key for key in missing if key in ("lining", "hollow")]
+        why = f"the wall's {_listed(unknown)} {'is' if len(unknown) == 1 else 'are'} not given"
         yield left("how far the screws go into the structure", why)
     if "kind" in missing:
         yield left("whether the wall takes such a screw", "how the wall is built is not given")

@@ -241,8 +241,8 @@ def _bored_wider(meeting: Meeting, made: Plan, other: float | None) -> tuple[Cur
 
 def _tools(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
     """Driver and bit must reach the bottom of the counterbore with the chuck still outside."""
-    if made.deep <= 0.0:
-        return
+    if made.deep <= 0.0 or not (made.known or options.grip is not None):
+        return  # how deep it will be is not known yet
     wanted = made.reach
     driver = made.driver if made.driver is not None else DRIVER_BITS[-1]
     if driver < wanted - 1e-9:
@@ -257,15 +257,16 @@ def _tool_short(meeting: Meeting, made: Plan, says: str, found: float, options: 
     wanted = made.reach
     needs = f"a counterbore {said(made.deep)} deep wants {said(wanted)}"
     cures: tuple[Cure, ...] = ()
-    if options.grip is None and made.known and made.grip == made.longest_grip:  # the screw's length decides
+    more = "leave more grip, with a longer screw where this one does not allow it"
+    if options.grip is None and made.grip == made.longest_grip:  # the screw's length decides
+        more = "take a longer screw, which leaves more grip"
         _, cures = _longer(meeting, made.screw, wanted - found)
     return Finding(
         code=DRIVER_SHORT,
         severity=Severity.STOP,
         where=where(meeting),
         says=f"{meeting.key[0]}: {says}; {needs}",
-        remedy="take a longer screw, which leaves more grip and a shallower counterbore, or write driver = and the "
-        "length of one that you have",
+        remedy=f"{more} and a shallower counterbore, or write driver = and the length of one that you have",
         found=found,
         limit=wanted,
         unit="mm",

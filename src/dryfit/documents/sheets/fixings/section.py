@@ -6,7 +6,7 @@ wall, the lining and the worst gap are drawn as they were told, not as they are 
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from ...display import Anchor, Area, Item, Stroke, Text, rectangle
 from ...hatch import hatch
@@ -78,7 +78,8 @@ class _View:
         self.half = chain.thick * scale / 2
         self.axis = self.top + BESIDE + self.half
         self.low = self.axis + self.half + BESIDE
-        self.bottom = self.low + UNDER
+        lowest = max((step[0] for step in _steps(self._stretches()) if step is not None), default=0)
+        self.bottom = self.low + UNDER + lowest * ROW
 
     def items(self) -> Iterator[Item]:
         yield from self._wall()
@@ -168,34 +169,31 @@ class _View:
 
     # --- figures ---------------------------------------------------------------------------------
 
-    def _under(self) -> Iterator[Item]:
-        """What the screw's length is made of, end to end: held, lining, gap, grip."""
+    def _stretches(self) -> list[tuple[float, float, str, str]]:
+        """What the screw's length is made of, end to end: from and to on paper, figure and name."""
         chain, s = self.chain, self.scale
-        places = [self.seat - chain.screw.under_head * s, self.structure, self.lining, self.board]
-        links = chain.links() if len(chain.links()) > 1 else [*chain.links(), ("", 0.0), ("", 0.0)]
-        links = [*links, ("grip", chain.plan.grip)]
-        places.append(self.board + chain.plan.grip * s)
-        if chain.plan.washer:
-            places.append(self.seat)
-            links.append(("washer", chain.plan.washer))
-        if chain.head_counts:
-            places.append(self.seat + chain.head_counts * s)
-            links.append(("head", chain.head_counts))
-        y = self.low + 5.0
-        shown = [
+        ends = [self.seat - chain.screw.under_head * s, self.structure, self.lining, self.board]
+        links = chain.links()
+        if len(links) == 1:
+            ends = [ends[0], self.board]
+        ends += [self.floor, self.seat, self.seat + chain.head_counts * s]
+        links += [("grip", chain.plan.grip), ("washer", chain.plan.washer), ("head", chain.head_counts)]
+        return [
             (x0, x1, position(size), name)
-            for (x0, x1), (name, size) in zip(pairwise(places), links, strict=True)
+            for (x0, x1), (name, size) in zip(pairwise(ends), links, strict=True)
             if x1 - x0 >= 0.05
         ]
-        narrow = [False, *(_is_narrow(*one) for one in shown), False]
-        for number, (x0, x1, figure, name) in enumerate(shown):
+
+    def _under(self) -> Iterator[Item]:
+        """The links of the chain; narrow ones have their words under the line, those of a run in steps."""
+        y, shown = self.low + 5.0, self._stretches()
+        for (x0, x1, figure, name), step in zip(shown, _steps(shown), strict=True):
             yield Stroke(points=((x0, y), (x1, y)), pen="dimension", layer="dimension")
-            if narrow[number + 1]:
-                side: Anchor = "start" if narrow[number] else "end" if narrow[number + 2] else "middle"
-                yield from _under_it((x0 + x1) / 2, y, f"{name} {figure}", side)
-            else:
+            if step is None:
                 yield from _stretch(x0, x1, y, figure, name)
-        for x in dict.fromkeys(round(place, 6) for place in places):
+            else:
+                yield from _under_it((x0 + x1) / 2, y, f"{name} {figure}", step)
+        for x in dict.fromkeys(round(x, 6) for x0, x1, *_ in shown for x in (x0, x1)):
             top = self.axis + self.half if x >= self.board - 0.05 else self.low
             yield Stroke(points=((x, top + 0.8), (x, y + 1.6)), pen="dimension", layer="dimension")
 
@@ -204,12 +202,11 @@ class _View:
         chain, low = self.chain, self.top - 3.0
         high = low - (ROW if chain.plan.washer else 0.0)
         start = self.seat - chain.screw.under_head * self.scale
-        long = (
-            f"{position(chain.screw.under_head)} under the head"
-            if chain.head_counts
-            else f"{position(chain.screw.length)} long"
-        )
-        spans = [(start, self.seat, high, f"{chain.screw.name}: {long}")]
+        long = f"{position(chain.screw.under_head)} {'under the head' if chain.head_counts else 'long'}"
+        words = f"{chain.screw.name}: {long}"
+        if width(words, TEXT, "semibold") > self.seat - start - 2.0:
+            words = position(chain.screw.under_head)
+        spans = [(start, self.seat, high, words)]
         if chain.plan.deep:
             spans.append((self.floor, self.wide, low, f"{depth(chain.plan.deep)} deep"))
         for x0, x1, y, words in spans:
@@ -238,9 +235,23 @@ def _is_narrow(x0: float, x1: float, figure: str, name: str) -> bool:
     return x1 - x0 < max(NARROW, max(width(figure, TEXT, "semibold"), width(name, TEXT)) + 2.0)
 
 
-def _under_it(middle: float, y: float, words: str, side: Anchor) -> Iterator[Item]:
-    """The words of a narrow one, under the line between those of its neighbours; beside those of a narrow one."""
-    base = y + NAME + 4.4
+def _steps(shown: Sequence[tuple[float, float, str, str]]) -> list[tuple[int, int] | None]:
+    """Of each narrow stretch how many steps down its words stand, and how many are in its run; None for a wide one.
+
+    The left one of a run stands lowest: its line then passes the words of none.
+    """
+    steps: list[tuple[int, int] | None] = []
+    for narrow, run in groupby(shown, key=lambda one: _is_narrow(*one)):
+        count = len(list(run))
+        steps += [(count - 1 - number, count) if narrow else None for number in range(count)]
+    return steps
+
+
+def _under_it(middle: float, y: float, words: str, step: tuple[int, int]) -> Iterator[Item]:
+    """The words of a narrow stretch, under the line between those of its neighbours."""
+    down, count = step
+    base = y + NAME + 4.4 + down * ROW
     yield Stroke(points=((middle, y), (middle, base - TEXT - 0.8)), pen="dimension", layer="dimension")
-    at = (middle + {"start": 0.4, "end": -0.4, "middle": 0.0}[side], base)
+    side: Anchor = "middle" if count == 1 else "start"
+    at = (middle if count == 1 else middle - 0.4, base)
     yield Text(at=at, text=words, weight="semibold", anchor=side, layer="dimension")

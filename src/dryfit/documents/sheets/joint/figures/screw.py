@@ -41,7 +41,7 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
     left = depth(held) if held >= 0.0 else f"{depth(-held)} short"
     yield Figure(
         name="thread in the wall" if made.plan.known else "out of the board",
-        what="what is left for the hold" if made.plan.known else f"what is left for {BEYOND}",
+        what="what is left for the hold" if made.plan.known else f"for {BEYOND}",
         sum=f"{position(made.screw.length)} – {links}",
         value=left,
     )
