@@ -225,7 +225,7 @@ def test_the_set_ups_are_listed_with_what_is_set_and_where(demos):
     text = " ".join(lists_of(demos["record-wall"]))
 
     assert "R3 slot 24.25 8° LEFT 150.5 A 2; B 2; C 2; D 2; H 1 to 4 8" in text
-    assert "D1 long bore 12, 5.5 240, 300 in 24.1 thick" in text
+    assert "D1 long bore 12, 5.5 243, 300 in 24.1 thick" in text
     assert "the edge they open to towards you" in text
 
 

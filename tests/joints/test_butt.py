@@ -252,7 +252,7 @@ def test_screws_go_through_the_face_under_plugs_into_pilot_holes():
     made = joint_of(text, "base", "post")
     assert [(item.name, item.size, item.count) for item in kind_of(made).hardware(made)] == [
         ("wood screw", "5 x 60", 3),
-        ("plug", "12", 3),
+        ("plug", "12, oak, white", 3),
     ]
     face, end = (cut for cut in made.cuts if cut.kind == "screw holes")
     assert face.shapes[0].profile == ((0.0, 12.0), (11.0, 5.5), (24.0, 0.0))
@@ -544,3 +544,59 @@ def test_end_grain_glued_to_side_grain_is_not_to_be_trusted():
 
 def test_no_stop_is_left_on_a_plain_dowelled_tee():
     assert stops(tee(fasten="dowels")) == set()
+
+
+# ---- the wood about screws
+
+
+def test_a_machine_screw_is_refused_and_never_listed_as_a_wood_screw():
+    text = tee(fasten="screws", screw="M6x60")
+    (finding,) = found(text, "joint-unsuited")
+    assert (finding.severity, "no thread for wood" in finding.says) == ("stop", True)
+    assert not piece_of(text).joints
+
+
+@pytest.mark.parametrize(
+    ("degrees", "glued", "severity"),
+    [(90, False, "warn"), (-90, False, "stop"), (90, True, None), (-90, True, None)],
+    ids=["dry, standing", "dry, hanging", "glued, standing", "glued, hanging"],
+)
+def test_screws_in_end_grain_alone_hold_nothing_that_hangs(degrees, glued, severity):
+    """Its own weight presses an upright onto the board it stands on; below a board it would hang on the thread."""
+    severities = [str(one.severity) for one in found(tee(degrees, fasten="screws", glued=glued), "end-grain-pull")]
+    assert severities == ([severity] if severity else [])
+
+
+@pytest.mark.parametrize(
+    ("thickness", "severity"), [("12", "warn"), ("18", None), ("24", None)], ids=["3.5 left", "6.5 left", "9.5 left"]
+)
+def test_wood_in_the_end_is_measured_to_the_thread_and_not_to_its_pilot_hole(thickness, severity):
+    """Thread 5, pilot 3.5: in 12 there are 3.5 beside the thread (4.25 beside the pilot), little; below 3 is a stop."""
+    text = tee(fasten="screws", thickness=thickness)
+    assert [str(one.severity) for one in found(text, "thin-beside-screw")] == ([severity] if severity else [])
+    thick = tee(fasten="screws", thickness=thickness, screw="wood 8x100")
+    left = (float(thickness) - 8.0) / 2
+    assert [one.found for one in found(thick, "dowel-breaks-out") if "beside" in one.says] == (
+        [pytest.approx(left)] if left < 3.0 else []
+    )
+
+
+@pytest.mark.parametrize(
+    ("thickness", "left", "severity"), [("24", 13.0, None), ("18", 7.0, "warn"), ("12", 3.0, "stop")]
+)
+def test_half_the_board_stays_under_the_heads_and_never_less_than_a_sixth_or_4(thickness, left, severity):
+    """Head 3 and plug 8: 24 - 11 = 13 of 12; 18 - 11 = 7 of 9; of 12 only 3 are left (common practice)."""
+    text = job(
+        table("[joints]", end_on_face="butt"),
+        table("[joints.butt]", fasten="screws", screw="wood 5x60"),
+        board("base", [[-500, 0], [500, 0]], timber=thickness),
+        board("post", [[0, 0], [0, 500]]),
+    )
+    under = found(text, "thin-under-head")
+    assert [(one.found, str(one.severity)) for one in under] == ([(left, severity)] if severity else [])
+
+
+def test_heads_under_another_boards_end_are_told_with_that_boards_name():
+    says = {one.where.joint: one.says for one in found(opposite(fasten="screws"), "screws-covered")}
+    assert says[("base", "post")].startswith("leg lies over the mouth of the screws through base into post")
+    assert says[("base", "leg")].startswith("post lies over the mouth of the screws through base into leg")

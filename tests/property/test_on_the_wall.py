@@ -20,7 +20,7 @@ from dryfit.piece.clash import clashes
 from dryfit.piece.kinds import Kinds
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
-from dryfit.trade.screws import ENGAGEMENT, PLUG_CUTTERS, figure, read_screw
+from dryfit.trade.screws import ENGAGEMENT, LONG_BITS, PLUG_CUTTERS, figure, read_screw
 from tests.property import measuring
 from tests.property.closed_forms import bored
 from tests.property.test_reversed_lines import told_apart
@@ -124,6 +124,11 @@ def test_a_notched_board_comes_off_square_to_the_wall_and_is_free_when_it_says_s
 # ---- long screw
 
 
+def under_head(screw):
+    """A wood screw is countersunk: its head is part of its length; a cap head is not."""
+    return screw.length - (figure(screw, "head_height").value if screw.kind == "wood" else 0.0)
+
+
 def hole_of(layout):
     """Steps of one screw's hole from the front edge, (diameter, how deep), by the chain of the geometry notes."""
     screw = read_screw(layout.options["screw"])
@@ -135,11 +140,11 @@ def hole_of(layout):
     plugged, washer = layout.options.get("plugged", True), layout.options.get("washer", False)
     hold = layout.options.get("engagement", ENGAGEMENT * screw.diameter)
     lies_under = size("washer_thick") if washer else 0.0
-    longest = screw.length - lies_under - layout.wall.hollow - layout.back - layout.wall.lining - hold
+    longest = under_head(screw) - lies_under - layout.wall.hollow - layout.back - layout.wall.lining - hold
     widest = layout.depth - lies_under - size("head_height") - (PLUG if plugged else 0.0)
     grip = min(max(layout.options.get("grip", min(longest, widest)), 1.0), layout.depth)
     least = size("washer" if washer else "head") + 0.5
-    wide = next((cutter for cutter in PLUG_CUTTERS if cutter >= least), least) if plugged else least
+    wide = next(size for size in (PLUG_CUTTERS if plugged else LONG_BITS) if size >= least)
     return (wide, layout.depth - grip), (size(f"hole_{layout.options.get('hole', 'medium')}"), grip)
 
 
@@ -184,7 +189,8 @@ def test_what_is_too_little_for_a_screw_is_a_stop_and_nothing_else_is(layout):
     screw = read_screw(layout.options["screw"])
     (wide, depth), (_, grip) = hole_of(layout)
     hold = layout.options.get("engagement", ENGAGEMENT * screw.diameter)
-    longest = screw.length - layout.wall.hollow - layout.back - layout.wall.lining - hold
+    washer = figure(screw, "washer_thick").value if layout.options.get("washer") else 0.0
+    longest = under_head(screw) - washer - layout.wall.hollow - layout.back - layout.wall.lining - hold
     beside = (layout.thickness - 2 * layout.sanded - wide) / 2 - (0.3 + 0.5 * depth / 100)
     assume((abs(beside - 3.0) > 1e-6 and abs(grip - longest) > 1e-6) or grip == longest)
     expected = {

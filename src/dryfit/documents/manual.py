@@ -16,8 +16,10 @@ from typing import Any
 from ..book import Book, build, job_schema, read_job_text
 from ..book.demos import demo_text, demos
 from ..findings import in_units
+from ..job.schema import NAMED
 from ..joints import KINDS
 from ..piece.model import Bearing, Carry, Joint
+from ..trade.anchors import anchor_types
 from ..trade.finishes import all_systems
 from ..trade.glues import all_glues
 from ..trade.names import Named
@@ -62,7 +64,7 @@ def _reference(schema: Mapping[str, Any]) -> str:
     ]
     definitions: Mapping[str, Any] = schema["$defs"]
     for word, table in schema["properties"].items():
-        title = {"dryfit": "dryfit", "measures": "[measures]", "timber": "[timber.NAME]"}.get(word)
+        title = {"dryfit": "dryfit", "measures": "[measures]", **{one: f"[{one}.NAME]" for one in NAMED}}.get(word)
         many = table.get("type") == "array"
         title = title or (f"[[{word}]]" if many else f"[{word}]")
         parts.append(f"\n## {title}\n\n")
@@ -131,9 +133,9 @@ def _bounds(value: Mapping[str, Any]) -> str:
 
 
 def _trade_names() -> Iterator[str]:
-    """Every name that a job file may use for a wood, a finish, a glue or a screw."""
+    """Every name that a job file may use for a wood, a finish, a glue, a screw or an anchor."""
     yield WRITTEN
-    yield "# Names of woods, finishes, glues and screws\n\n"
+    yield "# Names of woods, finishes, glues, screws and anchors\n\n"
     yield "Of these there are figures. Case and the order of the words do not matter, and a word that fits only one\n"
     yield "will do: `oak, European`, `European oak`. With any other name a piece is set out all the same; what needs\n"
     yield "its figures is left out, and that is said.\n"
@@ -142,8 +144,12 @@ def _trade_names() -> Iterator[str]:
         yield from _named(title, "`species` of a `[timber.NAME]`", woods)
     yield from _named("Finishes", "`system` of `[finish]`", all_systems())
     yield from _named("Glues", "`kind` of `[glue]`", all_glues())
-    yield "\n## Screws\n\n`screw` of a joint or a fixing: size and length in mm, as in `wood 5x120`, `M6x80`.\n\n"
-    yield f"- for wood: {', '.join(sizes('wood'))}\n- for anchors: {', '.join(sizes('machine'))}\n"
+    yield "\n## Screws\n\n`screw` of a joint or a fixing: size and length in mm, as in `wood 5x120`, `M6x80`; with\n"
+    yield "the head where it is not the usual one: `wood 5x120, pan head`, `M6x80, countersunk`.\n\n"
+    yield f"- for wood and plugs, countersunk or pan head: {', '.join(sizes('wood'))}\n"
+    yield f"- for other anchors, cap head or countersunk: {', '.join(sizes('machine'))}\n"
+    key = "`anchor` of a fixing, with a size as it is sold, and `type` of an `[anchor.NAME]`"
+    yield from _named("Anchors", key, anchor_types())
 
 
 def _named(title: str, key: str, things: Sequence[Named]) -> Iterator[str]:

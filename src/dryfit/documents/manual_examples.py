@@ -108,6 +108,14 @@ EXAMPLES: dict[str, tuple[Example, ...]] = {
             + _SHELF
             + '[[fixing]]\nboard = "shelf"\nkind = "long screw"\nat = [200, 800]\nscrew = "wood 5x120"\n',
         ),
+        Example(
+            title="Into brick, in plugs that a table describes",
+            shown='[wall]\nkind = "brick"\nlining = 15\nhollow = 4\nhung = true\n'
+            '[anchor.plug]\ntype = "nylon plug"\ndrill = 8\ndeep = 55\nlength = 40\nscrew = "wood 4.5 to 6"\n'
+            + _SHELF
+            + '[[fixing]]\nboard = "shelf"\nkind = "long screw"\nat = [200, 800]\n'
+            'screw = "wood 5x120"\nanchor = "plug"\n',
+        ),
     ),
 }
 

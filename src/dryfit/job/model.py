@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 from ..places import Pair, Path
+from ..trade.anchors import Anchor
 
 Point: TypeAlias = tuple[float, float]
 EndForm: TypeAlias = Literal["square", "level", "plumb"]
@@ -150,21 +151,22 @@ class Wall:
     """The `[wall]` table: what the piece stands at or hangs on.
 
     Attributes:
+        lining, hollow, void: of the wall: what hides its structure, its worst gap behind a board, and what is free
+            behind the lining; None where it is not said, which is never 0.
         hung: True where nothing stands on the floor.
         left, right, ceiling: where the room ends, for ends that stand to it; None where it is not said.
         studs: centres along the wall.
-        given: the keys that the file has.
     """
 
     kind: str = ""
-    lining: float = 0.0
-    hollow: float = 0.0
+    lining: float | None = None
+    hollow: float | None = None
+    void: float | None = None
     studs: tuple[float, ...] = ()
     hung: bool = False
     left: float | None = None
     right: float | None = None
     ceiling: float | None = None
-    given: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -231,6 +233,7 @@ class Job:
         date: as written (ISO), "" where the sheets leave a blank.
         measures: the named dimensions, in mm.
         loads: what stands on the boards.
+        anchors: the `[anchor.NAME]` tables.
         tables: tables that studies own, as read, for each study to check and take.
         dangling: references to boards that are not there, found while reading.
     """
@@ -253,5 +256,6 @@ class Job:
     wall: Wall = field(default_factory=Wall)
     fixings: tuple[Fixing, ...] = ()
     loads: tuple[Load, ...] = ()
+    anchors: Mapping[str, Anchor] = field(default_factory=dict)
     tables: Mapping[str, object] = field(default_factory=dict)
     dangling: tuple[Dangling, ...] = ()

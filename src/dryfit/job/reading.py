@@ -17,6 +17,7 @@ from pydantic import BaseModel
 
 from ..errors import JobError, Mistake
 from ..places import Path
+from .anchors import read_anchors
 from .boards import Ground, read_boards, thick_enough
 from .frames import read_frames
 from .kinds import Kinds
@@ -32,6 +33,7 @@ from .schema import (
     LONGEST_NAME,
     MANY,
     NAMED_TABLES,
+    AnchorTable,
     FinishTable,
     JobTable,
     TableModel,
@@ -183,6 +185,7 @@ class _Reader:
             wall=self.wall(measures),
             fixings=read_fixings(self.many("fixing"), names, self.kinds, rules, measures),
             loads=read_loads(self.data.get("load"), names, noted="load" in self.tables),
+            anchors=read_anchors(self.named("anchor", AnchorTable), measures, self.mistakes),
             tables=self.study_tables(names, measures),
             dangling=tuple(names.dangling),
         )
@@ -246,23 +249,28 @@ class _Reader:
     def timbers(self, measures: Mapping[str, float]) -> tuple[dict[str, Timber], frozenset[str]]:
         """The sound timbers, and the names of all that stand in the file."""
         found = {}
-        tables = self.table("timber")
-        for name, table in tables.items():
-            path: Path = ("timber", name)
-            if not isinstance(table, dict):
-                self.mistakes.add(path, f"{shown(name)} is no table", f"write [timber.{name}] on a line of its own")
-                continue
-            if len(name) > LONGEST_NAME or not name.isprintable():
-                says = f"the name of a timber is too long, or has what cannot be printed: {shown(name)}"
-                self.mistakes.add(path, says, f"keep it under {LONGEST_NAME} letters", read=name)
-            read = self.mistakes.validated(TimberTable, table, path)
-            if not isinstance(read, TimberTable):
-                continue
-            self.required(TimberTable, table, path)
+        for name, read, path in self.named("timber", TimberTable):
             timber = self.timber(name, read, path, measures)
             if timber is not None:
                 found[name] = timber
-        return found, frozenset(tables)
+        return found, frozenset(self.table("timber"))
+
+    def named(self, word: str, model: type[TableModel]) -> list[tuple[str, Any, Path]]:
+        """The tables `[word.NAME]` that could be read, with their names and paths."""
+        found: list[tuple[str, Any, Path]] = []
+        for name, table in self.table(word).items():
+            path: Path = (word, name)
+            if not isinstance(table, dict):
+                self.mistakes.add(path, f"{shown(name)} is no table", f"write [{word}.{name}] on a line of its own")
+                continue
+            if len(name) > LONGEST_NAME or not name.isprintable():
+                says = f"the name of {model.called} is too long, or has what cannot be printed: {shown(name)}"
+                self.mistakes.add(path, says, f"keep it under {LONGEST_NAME} letters", read=name)
+            read = self.mistakes.validated(model, table, path)
+            if read is not None:
+                self.required(model, table, path)
+                found.append((name, read, path))
+        return found
 
     def timber(self, name: str, read: TimberTable, path: Path, measures: Mapping[str, float]) -> Timber | None:
         sizes: list[float | None] = []
@@ -337,14 +345,14 @@ class _Reader:
         studs = [self.mistakes.length(value, ("wall", "studs", at), measures) for at, value in enumerate(read.studs)]
         return Wall(
             kind=read.kind,
-            lining=length("lining") or 0.0,
-            hollow=length("hollow") or 0.0,
+            lining=length("lining"),
+            hollow=length("hollow"),
+            void=length("void"),
             studs=tuple(stud for stud in studs if stud is not None),
             hung=read.hung,
             left=length("left"),
             right=length("right"),
             ceiling=length("ceiling"),
-            given=frozenset(self.table("wall")),
         )
 
     def boards(self, ground: Ground) -> tuple[tuple[BoardSpec, ...], tuple[FrameSpec, ...]]:

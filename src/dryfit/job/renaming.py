@@ -17,7 +17,7 @@ from .boards import NUMBER
 from .edits import EditRefused, Sheet
 from .mistakes import keys
 from .names import shown
-from .schema import MANY, SINGLE, BoardTable, ExceptTable, JointsTable, TableModel, TimberTable
+from .schema import MANY, NAMED, SINGLE, BoardTable, ExceptTable, JointsTable, TableModel
 from .spans import Span
 from .tokens import ArithmeticMistake, tokens
 
@@ -44,8 +44,7 @@ class Models:
         """Every text and number of a file that is a length, or refers to something."""
         for name, value in _table(data, "measures").items():
             yield from _spread(("measures", name), value, "length")
-        for name, table in _table(data, "timber").items():
-            yield from _of(TimberTable, table, ("timber", name))
+        yield from (leaf for word, model in NAMED.items() for leaf in self._named(word, model, data))
         yield from self._joints(_table(data, "joints"))
         for word, model in SINGLE.items():
             yield from _of(model, data.get(word), (word,))
@@ -61,6 +60,10 @@ class Models:
             for path, table in _rows(data, "load"):
                 if isinstance(table.get("board"), str):
                     yield (*path, "board"), table["board"], "board"
+
+    def _named(self, word: str, model: type[TableModel], data: Mapping[str, Any]) -> Leaves:
+        for name, table in _table(data, word).items():
+            yield from _of(model, table, (word, name))
 
     def _joints(self, table: Mapping[str, Any]) -> Leaves:
         yield from _of(JointsTable, table, ("joints",))

@@ -10,6 +10,7 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PlainValidator, WithJsonSchema
 
+from ..trade.anchors import anchor_types, read_takes, type_called
 from .arithmetic import ArithmeticMistake, Expression
 from .model import EndForm, LineIs, Units
 from .names import shown
@@ -84,6 +85,19 @@ def _both(value: object) -> object:
 
 def _listed(value: object) -> object:
     return value if isinstance(value, list) else [value]
+
+
+def _anchor_type(text: str) -> str:
+    if type_called(text) is None:
+        known = ", ".join(one.name for one in anchor_types())
+        raise ArithmeticMistake(f"{shown(text)} is no type of anchor", f"write one of {known}, or other")
+    return text
+
+
+def _anchor_screw(text: str) -> str:
+    if text and read_takes(text) is None:
+        raise ArithmeticMistake(f"{shown(text)} is no screw for an anchor", 'write "M6", "wood 5" or "wood 4.5 to 6"')
+    return text
 
 
 OneLine = Annotated[str, AfterValidator(one_line)]
@@ -191,14 +205,46 @@ class WallTable(TableModel):
     called = "[wall]"
     kind: OneLine = Field("", description="How the wall is built.")
     lining: Annotated[Length, NOT_BELOW_0] | None = Field(
-        None, description="Total thickness of what hides the structure."
+        None, description="Total thickness of what hides the structure; 0 for none."
     )
-    hollow: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="Worst gap behind a board.")
+    hollow: Annotated[Length, NOT_BELOW_0] | None = Field(
+        None, description="Worst gap behind a board; 0 where it is flat."
+    )
+    void: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="What is free behind the lining.")
     studs: list[Length] = Field(default_factory=list, max_length=MOST_BOARDS, description="Centres along the wall.")
     hung: bool = Field(False, description="True where nothing stands on the floor.")
     left: Length | None = Field(None, description="Where the room ends on the left.")
     right: Length | None = Field(None, description="Where the room ends on the right.")
     ceiling: Annotated[Length, ACROSS] | None = Field(None, description="Height of the ceiling.")
+
+
+class AnchorTable(TableModel):
+    """One anchor, as its maker's sheet describes it."""
+
+    called = "an anchor"
+    required = ("type",)
+    type: Annotated[str, AfterValidator(_anchor_type)] | None = Field(
+        None, description="A generic type, such as nylon plug, hollow-wall anchor, spring toggle, sleeve; or other."
+    )
+    drill: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="Diameter of its hole in the wall.")
+    deep: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="Depth of its hole in the wall.")
+    clamps: Annotated[list[Length], Field(min_length=2, max_length=2)] | None = Field(
+        None, description="From and to: the lining that it clamps."
+    )
+    void: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="What must be free behind the lining.")
+    screw: Annotated[str, AfterValidator(_anchor_screw)] = Field(
+        "", description="What it takes, in mm: M6, wood 5, wood 4.5 to 6."
+    )
+    length: Annotated[Length, NOT_BELOW_0] | None = Field(
+        None, description="Of a plug or sleeve; of a hollow-wall anchor, under its flange."
+    )
+    apart: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="Least distance from one to the next.")
+    pull_n: float | None = Field(None, ge=0, description="What it holds out of the wall, in newton.")
+    shear_n: float | None = Field(None, ge=0, description="What it holds along the wall, in newton.")
+    strength: Literal["working", "characteristic", "ultimate"] = Field(
+        "working", description="Which kind of figure its capacities are."
+    )
+    source: OneLine = Field("", description="Where its capacities stand; wanted with them.")
 
 
 class Ends(TableModel):
@@ -358,8 +404,9 @@ MANY: dict[str, type[TableModel]] = {
     "unit": UnitTable,
     "fixing": FixingTable,
 }
+NAMED: dict[str, type[TableModel]] = {"timber": TimberTable, "anchor": AnchorTable}
 NAMED_TABLES = ("load",)  # tables of studies to come: read freely until a study takes them
-CORE = ("dryfit", "measures", "timber", "joints", *SINGLE, *MANY)
+CORE = ("dryfit", "measures", *NAMED, "joints", *SINGLE, *MANY)
 
 
 def schema(
@@ -386,6 +433,7 @@ def schema(
         "dryfit": {"const": 1, "description": "Version of the file format."},
         "measures": {"type": "object", "additionalProperties": _LENGTH_SCHEMA, "description": "Named dimensions."},
         "timber": {"type": "object", "additionalProperties": ref(TimberTable, "timber")},
+        "anchor": {"type": "object", "additionalProperties": ref(AnchorTable, "anchor")},
         "joints": _joints_schema(ref(JointsTable, "joints"), definitions, options),
     }
     properties.update({word: ref(model, word) for word, model in SINGLE.items()})

@@ -20,6 +20,7 @@ from ..piece.carries import fast, left_of, opposite, rests, sideways, spread
 from ..piece.corner import Corner
 from ..piece.holes import LEAST_WOOD, Row, between_others, bores, evenly
 from ..piece.kinds import JointKind, Operation, Way
+from ..piece.meetings import TOUCHING
 from ..piece.model import (
     DATUM_END,
     Bearing,
@@ -43,14 +44,14 @@ from ..piece.onto import Onto
 from ..places import Where
 from ..trade import dowels
 from ..trade.dowels import DEEPER, Dowel
-from ..trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, read_screw
-from .common import OVER_HEAD, PLUG, end_grain, judge_angle, shallow_angle, size_of, told
+from ..trade.screws import read_screw
+from .common import end_grain, judge_angle, plug, shallow_angle, told
 from .registry import register
+from .screws import ends as screws
 
 DOWEL_ROOM = declare("dowel-breaks-out", "A dowel or screw comes too near a face of a board.")
 DOWEL_SHORT = declare("dowel-holds-little", "A dowel stands less deep in a face than it is thick: it holds little.")
 IN_LINE = declare("butt-in-line", "Two boards are butted end to end: such a joint carries little bending.")
-COVERED = declare("screws-covered", "The heads of screws lie under the end of another board.")
 
 STEEP = math.sqrt(0.5)  # sine of the slope from which on a board stands rather than lies
 DOWELS, SCREWS = "dowel holes", "screw holes"
@@ -156,7 +157,7 @@ class Butt(JointKind[ButtOptions]):
             findings=(
                 *shallow_angle(meeting),
                 *(end_grain(meeting, onto.ends, onto.takes) if meeting.form == "corner" else ()),
-                *(_weak(meeting, onto, row) if row is not None else ()),
+                *(_weak(meeting, onto, row, options) if row is not None else ()),
             ),
         )
 
@@ -192,8 +193,8 @@ class Butt(JointKind[ButtOptions]):
         assert screw is not None, "judged before it is made"
         bore = next(cut for cut in holes if cut.figures.opens == "face")
         return (
-            Hardware(name="wood screw", size=f"{screw.diameter:g} x {screw.length:g}", count=count),
-            Hardware(name="plug", size=f"{bore.figures.across:g}", count=count),
+            Hardware(name=f"{screw.kind} screw", size=screw.size, count=count),
+            plug(bore.figures.across or 0.0, joint.meeting.side(bore.body), count),
         )
 
     def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
@@ -336,7 +337,7 @@ def _row(meeting: Meeting, onto: Onto, options: ButtOptions) -> Row | None:
     if options.fasten == "none":
         return None
     if options.fasten == "screws":
-        return _screws(onto, options)
+        return screws.row_of(options.screw, onto, options.count)
     rows = _dowel_rows(onto, options)
     fitting = (row for row in rows if min(left for left, *_ in _left(meeting, onto, row)) >= LEAST_WOOD)
     return rows[0] if len(rows) == 1 else next(fitting, rows[-1])
@@ -387,6 +388,7 @@ def _hole(
         takes=other.body,
         joint=meeting.key,
         face=face,
+        clear=TOUCHING if kind == SCREWS and opens == "face" else 0.0,
         shapes=drilled,
         figures=Figures(
             across=profile[0][1],
@@ -403,56 +405,23 @@ def _hole(
 # ---- screws
 
 
-def _counterbored(screw: Screw, onto: Onto) -> float:
-    """Depth in the far face for head and plug."""
-    return min(size_of(screw, "head_height") + PLUG, onto.takes.thickness - LEAST_WOOD)
-
-
-def _reach(screw: Screw, onto: Onto) -> float:
-    """How far a screw goes into the end, its head on the counterbore's floor."""
-    return screw.length - size_of(screw, "head_height") - (onto.takes.thickness - _counterbored(screw, onto))
-
-
 def _no_screws(meeting: Meeting, options: ButtOptions) -> str:
     """Why not, where screws are not known, cannot be driven, or have too little hold in the end."""
     if _in_line(meeting):
         return 'no screw can be driven along two ends in line, and across them it pulls out: write fasten = "dowels"'
-    screw = read_screw(options.screw)
-    if screw is None or figure(screw, "head") is None:
-        return f'nothing is known of a screw "{options.screw}"'
-    onto = Onto.of(meeting, options.through)
-    reach, least = _reach(screw, onto), ENGAGEMENT * screw.diameter
-    if reach >= least:
-        return ""
-    into = f"goes {said(max(reach, 0.0), 0)} into {onto.ends.body}" if reach > 0.0 else f"ends before {onto.ends.body}"
-    return f"a {screw.name} {into}; take one {math.ceil(least - reach + screw.length - 1e-9)} mm long or more"
-
-
-def _screws(onto: Onto, options: ButtOptions) -> Row:
-    """Counterbored from the far face for a plug, and a pilot hole in the end."""
-    screw = read_screw(options.screw)
-    assert screw is not None, "judged before it is made"
-    head, hole, pilot = (size_of(screw, name) for name in ("head", "hole_medium", "pilot"))
-    bore = next((cutter for cutter in PLUG_CUTTERS if cutter >= head + OVER_HEAD), math.ceil(head + OVER_HEAD))
-    return Row(
-        places=evenly(onto.overlap, options.count),
-        face=((0.0, bore), (_counterbored(screw, onto), hole), (onto.takes.thickness, 0.0)),
-        end=((0.0, pilot), (_reach(screw, onto), 0.0)),
-        through=True,
-    )
+    return screws.refused(options.screw, Onto.of(meeting, options.through))
 
 
 # ---- what is weak
 
 
-def _weak(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
+def _weak(meeting: Meeting, onto: Onto, row: Row, options: ButtOptions) -> Iterator[Finding]:
     """Holes keep 3 of wood beside them, behind them in the face, and at the edges; dowels and screws must hold."""
     for left, side, place in _left(meeting, onto, row):
         if left < LEAST_WOOD - 1e-9:
             yield _breaks_out(meeting, left, side, place)
     if row.through:
-        if onto.takes.opposed:
-            yield _covered(meeting, onto)
+        yield from screws.weak(meeting, onto, row, glued=options.glued)
     elif row.deep - DEEPER < row.wide - 1e-9:
         yield _holds_little(meeting, onto, row)
 
@@ -460,7 +429,7 @@ def _weak(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
 def _left(meeting: Meeting, onto: Onto, row: Row) -> Iterator[tuple[float, Side, str]]:
     """Least wood about the holes, the side it is in, and where."""
     cosine_between, half = abs(onto.lines.along[0]), onto.ends.thickness / 2
-    yield half - row.end[0][1] / 2 - row.end[-1][0] * cosine_between, onto.ends, "beside"
+    yield half - row.in_end / 2 - row.end[-1][0] * cosine_between, onto.ends, "beside"
     if not row.through:
         yield onto.takes.thickness - row.deep, onto.takes, "behind"
     if meeting.form == "corner" and Corner.of(onto.takes, onto.ends).phi > 90.0:
@@ -479,19 +448,6 @@ def _breaks_out(meeting: Meeting, left: float, side: Side, place: str) -> Findin
         limit=LEAST_WOOD,
         unit="mm",
         source="common practice",
-    )
-
-
-def _covered(meeting: Meeting, onto: Onto) -> Finding:
-    """A head on the far face can be reached only while no other end stands there."""
-    a, b = onto.ends.body, onto.takes.body
-    return Finding(
-        code=COVERED,
-        severity=Severity.WARN,
-        where=Where(boards=(a, b), joint=meeting.key),
-        says=f"the screws through {b} into {a} have their heads under the end of the board opposite",
-        remedy="drive them before that board stands there; of the two only one can be screwed, dowel the other",
-        source="geometry",
     )
 
 

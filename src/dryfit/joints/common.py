@@ -2,7 +2,7 @@
 
 from ..findings import Finding, Severity, declare, said
 from ..job.options import Options
-from ..piece.model import Judgement, Meeting, Side
+from ..piece.model import Hardware, Judgement, Meeting, Side
 from ..places import Where
 from ..trade.screws import Screw, figure
 
@@ -28,6 +28,12 @@ def size_of(screw: Screw, name: str) -> float:
     """A figure of a screw as sold; its diameter where nothing is known."""
     known = figure(screw, name)
     return known.value if known else screw.diameter
+
+
+def plug(wide: float, side: Side, count: int) -> Hardware:
+    """Plugs for holes in a board, of its own wood."""
+    wood = f", {side.species}" if side.species else ""
+    return Hardware(name="plug", size=f"{wide:g}{wood}", count=count)
 
 
 def told(options: Options) -> tuple[tuple[str, object], ...]:

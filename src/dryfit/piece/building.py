@@ -26,6 +26,7 @@ from .loads import LOADS, loads
 from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
 from .model import Board, Cut, Decision, Hand, Joint, Part, Piece
+from .mouths import covered_mouths
 from .nodes import Sorted, sort_nodes
 from .parts import cuts_by_board, make_part, marks
 from .room import ROOM, room_findings, room_not_given
@@ -129,7 +130,7 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, keep: Keep) -> Answers
         said.put(checks.WOOD, partial(_checked, part, keep), guards=True, of=part.id)
     said.put(HOLDING, lambda: _held(laid, job, keep), guards=True)
     said.put(checks.NAMES, lambda: [*checks.slicing_ends(job, boards), *checks.dangling(job, divided.whole)])
-    said.put(ROOM, lambda: [*room_not_given(job.wall, joints), *room_findings(job, parts, keep)], guards=True)
+    said.put(ROOM, lambda: [*room_not_given(job.wall), *room_findings(job, parts, keep)], guards=True)
     return said
 
 
@@ -143,6 +144,7 @@ def _joined(laid: _Laid, units: Units) -> Iterator[Finding | NotChecked]:
     for item, joint in zip((*laid.choices.chosen, *laid.fixings.chosen), laid.joints, strict=True):
         yield from (in_its_table(finding, item, units) for finding in joint.findings)
         yield from joint.not_checked
+    yield from covered_mouths(laid.boards, laid.joints)
 
 
 def _held(laid: _Laid, job: Job, keep: Keep) -> Iterator[Finding | NotChecked]:

@@ -8,6 +8,7 @@ from ..geometry.frames import Frame
 from ..job.model import Fixing, Job, Wall
 from ..keeping import Keep, Same
 from ..places import Where
+from ..trade.anchors import Anchor
 from .model import WALL, Board, Meeting, Side, Touch
 
 OFF_THE_BOARD = declare("fixing-off-board", "A fixing is placed where its board is not.")
@@ -16,24 +17,30 @@ OFF_THE_BOARD = declare("fixing-off-board", "A fixing is placed where its board 
 def meetings_with_wall(job: Job, boards: Mapping[str, Board], keep: Keep) -> tuple[tuple[Meeting, Fixing], ...]:
     """A meeting for every fixing whose board is there."""
     return tuple(
-        (_kept(fixing, boards[fixing.board], job.wall, keep), fixing)
+        (_kept(fixing, boards[fixing.board], job.wall, _described(fixing, job), keep), fixing)
         for fixing in job.fixings
         if fixing.board in boards
     )
 
 
-def _kept(fixing: Fixing, board: Board, wall: Wall, keep: Keep) -> Meeting:
+def _described(fixing: Fixing, job: Job) -> Anchor | None:
+    """The table of the anchor that the fixing, or the rule for its kind, names."""
+    asked = {**job.joints.kinds.get(fixing.kind, {}), **fixing.options}.get("anchor")
+    return job.anchors.get(asked) if isinstance(asked, str) else None
+
+
+def _kept(fixing: Fixing, board: Board, wall: Wall, anchor: Anchor | None, keep: Keep) -> Meeting:
     """A meeting is kept by all that is read of the fixing for it: its options come later."""
-    key = (Same(board), fixing.name, fixing.at, fixing.path, wall)
-    return keep.get("meeting with the wall", key, lambda: _meeting(fixing, board, wall))
+    key = (Same(board), fixing.name, fixing.at, fixing.path, wall, anchor)
+    return keep.get("meeting with the wall", key, lambda: _meeting(fixing, board, wall, anchor))
 
 
 def wall_options(wall: Wall) -> dict[str, object]:
     """What a fixing's options take from the wall, where the maker does not say otherwise."""
-    return {"lining": wall.lining, "hollow": wall.hollow, "into": wall.kind}
+    return {"lining": wall.lining, "hollow": wall.hollow, "void": wall.void, "into": wall.kind}
 
 
-def _meeting(fixing: Fixing, board: Board, wall: Wall) -> Meeting:
+def _meeting(fixing: Fixing, board: Board, wall: Wall, anchor: Anchor | None) -> Meeting:
     places = tuple(board.length - at if board.flipped else at for at in fixing.at)
     at = places[0]
     thickness = min(board.thickness_at(place) for place in places)
@@ -52,6 +59,7 @@ def _meeting(fixing: Fixing, board: Board, wall: Wall) -> Meeting:
         front=board.front,
         before=at,
         after=board.length - at,
+        species=board.species,
         path=board.path,
     )
     b = Side(
@@ -75,6 +83,7 @@ def _meeting(fixing: Fixing, board: Board, wall: Wall) -> Meeting:
         frame=Frame(origin, x, (-x[1] + 0.0, x[0], 0.0), z),
         places=places,
         studs_off=_studs_off(board, places, wall),
+        anchor=anchor,
         path=fixing.path,
     )
 

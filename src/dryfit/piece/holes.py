@@ -28,12 +28,19 @@ class Row:
         places: out of the wall.
         face, end: profiles of the hole in the face and of the one in the end.
         through: whether the one in the face goes through, from the far side.
+        thread: diameter of a screw's thread, which is thicker than the hole for it in the end; 0 for dowels.
     """
 
     places: tuple[float, ...]
     face: tuple[Vec2, ...]
     end: tuple[Vec2, ...]
     through: bool = False
+    thread: float = 0.0
+
+    @property
+    def in_end(self) -> float:
+        """The widest of what stands in the end."""
+        return max(self.end[0][1], self.thread)
 
     @property
     def wide(self) -> float:

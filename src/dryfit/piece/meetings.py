@@ -275,6 +275,7 @@ def _side(board: Board, touch: Touch, reach: _Reach, turn: float, ends: tuple[in
         front=board.front,
         before=reach.at,
         after=board.length - reach.at,
+        species=board.species,
         path=board.path,
     )
 

@@ -18,6 +18,7 @@ from ..geometry.frames import Frame, Vec
 from ..geometry.shapes import Shape
 from ..job.model import EndForm, Job, Unit
 from ..places import Edit, Pair, Path
+from ..trade.anchors import Anchor
 
 WALL = "wall"
 FLOOR = "floor"
@@ -72,6 +73,7 @@ class Board:
         frame_name: the job's `[[frame]]` it belongs to, "" for none.
         planing: what is planed off each face and edge of its blank.
         cross_plies: whether it is of plywood: about half of its grain runs across it.
+        species: of its timber, as the job has it.
         path, index: its table in the job file, and its number in a row or frame.
     """
 
@@ -92,6 +94,7 @@ class Board:
     frame_name: str = ""
     planing: float = 0.0
     cross_plies: bool = False
+    species: str = ""
     path: Path = ()
     index: int = 1
 
@@ -139,6 +142,7 @@ class Side:
         before, after: what lies between `at` and the datum end, and the far end, of its drawn line.
         opposed: True where another board ends on the other face at the same place.
         facing: from where to where out of the wall the boards that do so reach; None where none does.
+        species: of its timber.
         path: its table in the job file.
     """
 
@@ -157,6 +161,7 @@ class Side:
     after: float
     opposed: bool = False
     facing: tuple[float, float] | None = None
+    species: str = ""
     path: Path = ()
 
 
@@ -173,6 +178,7 @@ class Meeting:
         angle: between the two bodies, in (0, 90].
         places: along side a from its datum end, where a fixing goes through it; empty for boards.
         studs_off: of a fixing in a wall of studs: how far each place is from the nearest stud's centre.
+        anchor: of a fixing whose anchor the job describes; else None.
         wide: of a board lying flat that is crossed, its width on the wall; else 0.
         path: of the `[[fixing]]`; empty for boards.
     """
@@ -185,6 +191,7 @@ class Meeting:
     frame: Frame
     places: tuple[float, ...] = ()
     studs_off: tuple[float, ...] = ()
+    anchor: Anchor | None = None
     wide: float = 0.0
     path: Path = ()
 
@@ -330,6 +337,7 @@ class Cut:
         end: DATUM_END or FAR_END where the cut makes that end, else 0.
         face: +1 or -1 of c where it is let into one face only, else 0.
         shapes: what is taken away, in the board's frame.
+        clear: of a hole whose screw is driven from its mouth, what must be free before that; else 0.
         size_is: "FIXED", "FIT TO" (what `takes` names) or "LEAVE LONG".
         tool: what the maker must have in mind: "from the face", "tilted guide", "saw" ...
     """
@@ -342,6 +350,7 @@ class Cut:
     end: int = 0
     face: int = 0
     shapes: tuple[Shape, ...]
+    clear: float = 0.0
     figures: Figures = field(default_factory=Figures)
     size_is: Literal["FIXED", "FIT TO", "LEAVE LONG"] = "FIXED"
     tool: str = ""

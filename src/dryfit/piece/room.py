@@ -13,11 +13,11 @@ from ..geometry.frames import Vec, Vec2
 from ..job.model import Job, Wall
 from ..keeping import Keep, Same
 from ..places import Where
-from .model import WALL, Joint, Part
+from .model import Part
 from .parts import ends_on_face
 from .setout import TOUCHING
 
-ROOM = question("room", "the room and the wall")
+ROOM = question("room", "the room that the piece stands in")
 PAST_THE_ROOM = declare("past-the-room", "A board runs past where the room ends.")
 BELOW_THE_FLOOR = declare("below-the-floor", "A board reaches below the floor on which the piece stands.")
 
@@ -41,18 +41,14 @@ def room_findings(job: Job, parts: Iterable[Part], keep: Keep) -> Iterator[Findi
     yield from (_below(part, -low) for part, (_, _, low, _) in extents if low < -TOUCHING)
 
 
-def room_not_given(wall: Wall, joints: Iterable[Joint]) -> Iterator[NotChecked]:
-    """What the job does not say of the room, and of the wall where the piece hangs on it or is screwed to it."""
+def room_not_given(wall: Wall) -> Iterator[NotChecked]:
+    """What the job does not say of the room; of the wall that takes screws, what screws it says."""
     ends = {"the wall on the left": wall.left, "the wall on the right": wall.right, "its ceiling": wall.ceiling}
     unknown = [called for called, place in ends.items() if place is None]
     if len(unknown) == len(ends):
         yield NotChecked(study=ROOM, what="the room", why="its walls and ceiling are not given", whole=True)
     elif unknown:
         yield NotChecked(study=ROOM, what="the room", why=_not_given(unknown))
-    held = tuple(dict.fromkeys(joint.meeting.a.body for joint in joints if joint.meeting.b.body == WALL))
-    silent = [f"its {key}" for key in ("kind", "lining") if key not in wall.given]
-    if (held or wall.hung) and silent:
-        yield NotChecked(study=ROOM, what="the wall", why=_not_given(silent), where=Where(boards=held))
 
 
 def _not_given(things: list[str]) -> str:

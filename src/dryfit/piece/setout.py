@@ -99,6 +99,7 @@ def set_out(spec: BoardSpec, job: Job, made: Made = NOTHING_MADE) -> Board:
         inside=inside,
         frame_name=spec.frame,
         planing=0.0 if timber is None else timber.planing,
+        species="" if timber is None else timber.species,
         cross_plies=timber is not None and _PLY.search(f"{timber.species} {timber.form}".casefold()) is not None,
         path=spec.path,
         index=spec.index,

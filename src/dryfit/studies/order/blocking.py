@@ -268,7 +268,7 @@ class Stage(Bodies):
         return tuple(sorted(bits(self._fitting[body]), key=distance))
 
     def in_order(self, body: int, ways: int) -> Iterator[int]:
-        """Directions of a set: the shortest way out of the body's joints first, last those in which they do not part."""
+        """Directions of a set: the shortest way out of the body's joints first, those in which none parts last."""
         for way in self._best[body]:
             if ways >> way & 1:
                 yield way

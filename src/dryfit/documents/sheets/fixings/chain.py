@@ -1,7 +1,8 @@
-"""Where a piece is screwed to its wall, and the chain of each screw: grip, gap, lining, hold.
+"""Where a piece is screwed to its wall, and the chain of each screw: head, grip, gap, lining, hold.
 
-Worked example (the record wall): a board 300 deep, bored 240 from its front edge, leaves 60 of grip; 5 of gap, 25 of
-lining and 30 in the stud are the 120 of a wood screw 5 x 120. On a flat wall the gap is 0 and 35 is held.
+Worked example (the record wall): a board 300 deep, bored 243 from its front edge, leaves 57 of grip; with the
+countersunk head's 3, 5 of gap, 25 of lining and 30 in the stud these are the 120 of a wood screw 5 x 120. On a flat
+wall the gap is 0 and 35 is held.
 """
 
 from collections.abc import Mapping, Sequence
@@ -10,12 +11,14 @@ from dataclasses import dataclass, replace
 from ....geometry.shapes import Bore
 from ....geometry.views import Surface
 from ....joints.common import PLUG
-from ....joints.long_screw import BY_HAND, ENTRY, PER_100
+from ....joints.long_screw import LongScrew, anchor_words
+from ....joints.screws.chain import Plan, plan_of
 from ....piece.model import WALL, Cut, Joint
-from ....trade.screws import ENGAGEMENT, Screw, figure, read_screw
+from ....trade.screws import Screw, figure
 from ...looks import Desk
 from ...naming import position
 
+BEYOND = "gap, lining and hold"  # beyond the board, where it is not known how much of it is what
 NEAR = 0.05  # from a stud's centre: on it
 
 
@@ -24,76 +27,75 @@ class Chain:
     """One screw and the hole it stands in, all along it from the front edge into the wall.
 
     Attributes:
-        width, thick: of the board.
-        counterbore, hole: diameters; `deep` is how deep the counterbore is, 0 for none.
-        head, head_high: of the screw's head, or the washer's diameter.
-        washer: how thick it is, 0 for none; `plugged` whether there is a plug.
-        gap: between board and lining where the wall is worst.
-        lining: what hides the wall's structure.
-        hold: wanted in stud or anchor.
+        plan: the chain as the joint kind works it out.
+        thick: of the board.
+        plugged: whether there is a plug; it is of `wood`, the board's own.
         hole_from: where the hole's diameter comes from.
         drilled: "guided" or "by hand".
-        into, anchor: what the wall is, and what takes a machine screw.
+        into: what the wall is; `asked` the anchor as the job names it, "" for none.
     """
 
-    screw: Screw
-    width: float
+    plan: Plan
     thick: float
-    counterbore: float
-    hole: float
-    deep: float
-    head: float
-    head_high: float
-    washer: float
     plugged: bool
-    gap: float
-    lining: float
-    hold: float
+    wood: str
     hole_from: str
     drilled: str
     into: str
-    anchor: str
+    asked: str
 
     @property
-    def grip(self) -> float:
-        """Wood under the head."""
-        return self.width - self.deep
+    def screw(self) -> Screw:
+        """As sold."""
+        return self.plan.screw
+
+    @property
+    def head_high(self) -> float:
+        """Height of the screw's head."""
+        return self.screw.head_height
+
+    @property
+    def head_counts(self) -> float:
+        """What of the screw's length its head is: a countersunk head's height, else 0."""
+        return self.screw.length - self.screw.under_head
 
     @property
     def opening(self) -> float:
         """Diameter at the front edge: the counterbore's, the hole's where there is none."""
-        return self.counterbore if self.deep else self.hole
-
-    @property
-    def held(self) -> float:
-        """In stud or anchor where the gap is worst; less than nothing where the screw is too short."""
-        return self.screw.length - self.washer - self.grip - self.gap - self.lining
+        return self.plan.counterbore if self.plan.deep else self.plan.hole
 
     @property
     def side_wall(self) -> float:
         """Wood beside the counterbore."""
-        return (self.thick - self.counterbore) / 2
-
-    @property
-    def wander(self) -> float:
-        """How far the bit may stray over the counterbore's depth (common practice)."""
-        return ENTRY + self.per_100 * self.deep / 100
-
-    @property
-    def per_100(self) -> float:
-        """How far it may stray in 100 of depth."""
-        return PER_100 if self.drilled == "guided" else BY_HAND
+        return (self.thick - self.plan.counterbore) / 2
 
     @property
     def plug(self) -> float:
         """Depth of the plug, 0 for none."""
-        return min(PLUG, self.deep) if self.plugged else 0.0
+        return min(PLUG, self.plan.deep) if self.plugged else 0.0
+
+    @property
+    def anchored(self) -> bool:
+        """Whether an anchor takes it, known or not."""
+        return bool(self.asked) or self.screw.kind == "machine"
+
+    @property
+    def anchor(self) -> str:
+        """The anchor as it is bought; "" for none."""
+        return anchor_words(self.plan, self.asked) if self.anchored else ""
 
     @property
     def pilot(self) -> float | None:
         """Hole in the wall's timber; None for what goes into an anchor."""
-        known = figure(self.screw, "pilot") if self.screw.kind == "wood" else None
+        known = None if self.anchored else figure(self.screw, "pilot")
         return known.value if known else None
+
+    def links(self) -> list[tuple[str, float]]:
+        """What stands beyond the board, from the tip on; all in one where gap or lining is not known."""
+        plan = self.plan
+        if plan.held is None:
+            return [(BEYOND, plan.beyond)]
+        return [("held", plan.held), ("lining", plan.lining or 0.0), ("gap", plan.gap or 0.0)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,41 +153,21 @@ def _point(desk: Desk, chain: Chain, cut: Cut) -> Point:
 def chain_of(joint: Joint) -> Chain | None:
     """The chain of a fixing's screws; None for a fixing that has none."""
     options: Mapping[str, object] = dict(joint.options)
-    screw = read_screw(str(options.get("screw", "")))
-    first = next((cut for cut in joint.cuts if cut.figures.deep is not None), None)
-    if screw is None or first is None:
+    if joint.kind != LongScrew.name:
         return None
-    side = joint.meeting.a
-    washer, own = bool(options.get("washer")), options.get("hole_diameter") is not None
-    hole = figure(screw, f"hole_{options.get('hole', 'medium')}")
+    plan = plan_of(joint)
+    hole = figure(plan.screw, f"hole_{options.get('hole', 'medium')}")
+    own = options.get("hole_diameter") is not None
     return Chain(
-        screw=screw,
-        width=side.front - side.back,
-        thick=side.thickness,
-        counterbore=first.figures.across or 0.0,
-        hole=first.figures.on_face or 0.0,
-        deep=first.figures.deep or 0.0,
-        head=_size(screw, "washer" if washer else "head"),
-        head_high=_size(screw, "head_height"),
-        washer=_size(screw, "washer_thick") if washer else 0.0,
+        plan=plan,
+        thick=joint.meeting.a.thickness,
         plugged=bool(options.get("plugged")),
-        gap=_number(options.get("hollow")) + max(side.back, 0.0),
-        lining=_number(options.get("lining")),
-        hold=_number(options.get("engagement")) or ENGAGEMENT * screw.diameter,
+        wood=joint.meeting.a.species,
         hole_from="as asked" if own or hole is None else hole.cited,
         drilled=str(options.get("drilled", "guided")),
         into=str(options.get("into", "")),
-        anchor=str(options.get("anchor", "")),
+        asked=str(options.get("anchor", "")),
     )
-
-
-def _size(screw: Screw, name: str) -> float:
-    known = figure(screw, name)
-    return known.value if known else screw.diameter
-
-
-def _number(value: object) -> float:
-    return float(value) if isinstance(value, (int, float)) else 0.0
 
 
 def chains(found: Sequence[Point]) -> list[tuple[Chain, list[Point]]]:
@@ -220,8 +202,8 @@ def zero(desk: Desk) -> Zero:
 
 def into_words(point: Point, start: Zero) -> str:
     """What the screw goes into there: "stud at 1400", "4 right of stud 1000" (of its centre), an anchor."""
-    if point.chain.screw.kind == "machine" or point.chain.anchor:
-        return f"anchor {point.chain.anchor or f'for M{point.chain.screw.diameter:g}'}"
+    if point.chain.anchored:
+        return f"anchor {point.chain.anchor}"
     if point.stud is None:
         return "stud: find it" if "stud" in point.chain.into.lower() else point.chain.into or "timber"
     off, stud = point.x - point.stud, position(point.stud - start.x)

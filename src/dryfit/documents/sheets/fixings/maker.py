@@ -4,6 +4,7 @@ The wall seen from the room with the piece faint on it; a table of the holes wit
 hole cut along its axis with the sum that makes its length. Large type: it is read at arm's length, on a ladder.
 """
 
+import math
 from collections.abc import Iterator, Sequence
 
 from ...display import Item, shifted
@@ -24,6 +25,7 @@ SCALES = (0.2, 0.1, 0.05, 0.02, 0.01, 0.005)
 CHECKS = 78.0  # of the column of what to look at first
 NUMBERS = 15.0  # between it and the wall, for the numbers of crowded rows
 LEAST_WALL = 3.0  # beside a counterbore, less wander (common practice)
+BLANK = "____"  # for what is read from a sheet that the program has not seen
 WORDS_WIDE = 78.0  # beside a section
 TITLE = "fixings to the wall"
 SIGN = "+"  # as each fixing is drawn; letters are the parts'
@@ -77,14 +79,20 @@ def _checks(desk: Desk, found: Sequence[Point], place: Place) -> list[Item]:
 
 def checks(desk: Desk, found: Sequence[Point]) -> list[str]:
     """The sentences, as this wall and these screws ask for them."""
-    gap = max(point.chain.gap for point in found)
+    gaps = [point.chain.plan.gap for point in found]
     said = ["Cables and pipes: a detector over every hole; supply off at the board, water off, while you drill."]
     if any("stud" in into_words(point, Zero(0.0, "")) for point in found):
         said.append("Find both edges of each stud and mark its centre. Not as drawn: stop.")
-    if any(point.chain.screw.kind == "machine" or point.chain.anchor for point in found):
+    if any(point.chain.anchored for point in found):
         said.append("The wall may be hollow or weak: try one anchor where it will not show.")
     said.append("Level line right along; heights from it, never from the floor at each hole.")
-    said.append(f"Straightedge on the wall: hollows over {position(gap)} ask for longer screws.")
+    known = [gap for gap in gaps if gap is not None]
+    if len(known) == len(gaps):
+        said.append(f"Straightedge on the wall: hollows over {position(max(known))} ask for longer screws.")
+    else:
+        said.append("Straightedge on the wall: the worst hollow is not given. Measure it before buying screws.")
+    if any(point.chain.plan.lining is None for point in found):
+        said.append("The lining is not given: drill 3 mm, feel with a wire how thick it is, and again elsewhere.")
     said.append(
         "The pull on the screws is not worked out: a screw's or anchor's maker and local rules say what it holds."
     )
@@ -154,7 +162,7 @@ def _row(desk: Desk, point: Point, start: Zero) -> Row:
         bold(position(point.y)),
         Cell(text=printable(into_words(point, start))),
         Cell(text=printable(_screw_words(point.chain))),
-        Cell(text=f"{position(point.chain.counterbore)}, {position(point.chain.hole)}"),
+        Cell(text=f"{position(point.chain.plan.counterbore)}, {position(point.chain.plan.hole)}"),
         Cell(text=_bit_words(point.chain)),
         Cell(tick=True),
         Cell(tick=point.chain.plugged),
@@ -163,11 +171,15 @@ def _row(desk: Desk, point: Point, start: Zero) -> Row:
 
 def _screw_words(chain: Chain) -> str:
     name = "M" if chain.screw.kind == "machine" else "wood "
-    return f"{name}{chain.screw.diameter:g} × {chain.screw.length:g}"
+    head = "".join(chain.screw.size.partition(", ")[1:]) if chain.screw.other_head else ""
+    return f"{name}{chain.screw.diameter:g} × {chain.screw.length:g}{head}"
 
 
 def _bit_words(chain: Chain) -> str:
-    return f"pilot {position(chain.pilot)}" if chain.pilot is not None else "by anchor"
+    if chain.pilot is not None:
+        return f"pilot {position(chain.pilot)}"
+    anchor = chain.plan.anchor
+    return position(anchor.drill) if anchor is not None and anchor.drill else "by anchor"
 
 
 def _block(drawing: Section, words: Sequence[Sequence[Run]], room: Space, y: float) -> list[Item]:
@@ -178,47 +190,90 @@ def _block(drawing: Section, words: Sequence[Sequence[Run]], room: Space, y: flo
 
 def _words(desk: Desk, chain: Chain) -> list[list[Run]]:
     """The sum, the hole, and what is left beside it."""
-    return [_sum(chain), _hole(chain), _left(chain), _hint(chain)]
+    return [_sum(chain), _hole(chain), _left(chain), _tools(chain), _hint(chain)]
 
 
 def _sum(chain: Chain) -> list[Run]:
-    terms = [
-        ("washer", chain.washer),
-        ("grip", chain.grip),
-        ("worst gap", chain.gap),
-        ("lining", chain.lining),
-        ("held", chain.held),
-    ]
+    plan = chain.plan
+    beyond = [("worst gap" if name == "gap" else name, size) for name, size in reversed(chain.links())]
+    terms = [("head", chain.head_counts), ("washer", plan.washer), ("grip", plan.grip), *beyond]
     said = " + ".join(f"{name} {position(size)}" for name, size in terms if size or name in ("grip", "held"))
-    flat = f"On a flat wall {position(chain.held + chain.gap)} are held." if chain.gap else ""
+    flat = f"On a flat wall {position(plan.held + plan.gap)} are held." if plan.gap and plan.held is not None else ""
     return [
         strong(f"{said} = {position(chain.screw.length)},"),
-        Run(f"the screw. Wanted in the wall: {position(chain.hold)}. {flat}".strip()),
+        Run(f"the screw. Wanted in the wall: {_wanted(chain)}. {flat}".strip()),
     ]
+
+
+def _wanted(chain: Chain) -> str:
+    """What the wall is to hold, and by whose rule."""
+    plan = chain.plan
+    if plan.hold_known:
+        return position(plan.hold)
+    return f"{position(plan.hold)} is assumed, the anchor's maker says it: {BLANK}"
 
 
 def _hole(chain: Chain) -> list[Run]:
-    washer = "washer" if chain.washer else "head"
+    plan = chain.plan
+    over = f"{'washer' if plan.washer else 'head'} of {position(plan.head)}"
     return [
         strong("Hole."),
-        Run(f"Counterbore {position(chain.counterbore)}, {depth(chain.deep)} deep from the front edge, for a"),
-        Run(f"{washer} of {position(chain.head)}; {position(chain.hole)} on through the grip ({chain.hole_from})."),
+        Run(f"Counterbore {position(plan.counterbore)}, {depth(plan.deep)} deep from the front edge, for a {over};"),
+        Run(f"{position(plan.hole)} on through the grip ({chain.hole_from}).{_plug_words(chain)}"),
     ]
+
+
+def _plug_words(chain: Chain) -> str:
+    """The plug, and of which wood it is cut."""
+    wood = f" of {printable(chain.wood)}" if chain.wood else ""
+    return f" Plug {position(chain.plan.counterbore)}{wood}, grain with the board's." if chain.plug else ""
 
 
 def _left(chain: Chain) -> list[Run]:
     """Wood beside the counterbore: nominal, and after the bit has strayed."""
-    left = chain.side_wall - chain.wander
-    beside = f"({thickness(chain.thick)} – {position(chain.counterbore)}) / 2 = {width(chain.side_wall)}"
+    left = chain.side_wall - chain.plan.wander
+    beside = f"({thickness(chain.thick)} – {position(chain.plan.counterbore)}) / 2 = {width(chain.side_wall)}"
     return [
         strong("Beside it"),
-        Run(f"{beside}; a bit {chain.drilled} may stray {width(chain.wander)} by there, which leaves {width(left)}"),
+        Run(
+            f"{beside}; a bit {chain.drilled} may stray {width(chain.plan.wander)} by there, which leaves {width(left)}"
+        ),
         Run(f"(least {position(LEAST_WALL)}; common practice)."),
     ]
 
 
 def _hint(chain: Chain) -> list[Run]:
-    """The hole in the wall, and what is left open."""
-    if chain.pilot is None:
-        return [Run("Hole in the wall, and torque: as the anchor's maker says.")]
+    """The hole in the wall, and what its maker's sheet must still say."""
+    if chain.anchored:
+        return _anchor(chain)
     return [Run("Pilot in the stud: figure for hardwood (usual data sheets, from memory); soft timber asks for less.")]
+
+
+def _anchor(chain: Chain) -> list[Run]:
+    """What is known of the anchor, and what is to be filled in from its maker's sheet."""
+    anchor = chain.plan.anchor
+    hole = anchor.drill if anchor is not None else None
+    deep = anchor.deep if anchor is not None else None
+    sizes = f"{position(hole) if hole else BLANK}, {position(deep) if deep else BLANK} deep"
+    held = [anchor.pull_n, anchor.shear_n] if anchor is not None else [None, None]
+    pull, shear = (f"{size:g}" if size is not None else BLANK for size in held)
+    whose = f" ({anchor.strength}; {anchor.source})" if anchor is not None and anchor.source else ""
+    return [
+        strong("Its maker's sheet says"),
+        Run(f"the hole in the wall: {sizes}; how it is set and how tight;"),
+        Run(f"what one holds: {pull} N out of the wall, {shear} N along it{whose}."),
+    ]
+
+
+def _tools(chain: Chain) -> list[Run]:
+    """Bits as they are sold, for a hole so deep."""
+    plan = chain.plan
+    if not plan.deep:
+        return []
+    driver = position(plan.driver) if plan.driver is not None else f"over {position(plan.reach)}"
+    bit = position(plan.bit) if plan.bit is not None else f"over {position(plan.reach)}"
+    return [
+        strong("Tools."),
+        Run(f"Wood bits {bit} long, driver bit {driver}: {position(plan.reach)} at least. Free before the edge:"),
+        Run(f"{position(math.ceil(plan.clear))}."),
+    ]

@@ -6,13 +6,14 @@ wall, the lining and the worst gap are drawn as they were told, not as they are 
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import groupby, pairwise
 
-from ...display import Area, Item, Stroke, Text, rectangle
+from ...display import Anchor, Area, Item, Stroke, Text, rectangle
 from ...hatch import hatch
 from ...lettering import TEXT, width
 from ...naming import depth, in_runs, position, scale_words
 from ...symbols import arrowhead, zigzag
+from ..joint.hardware import head_of
 from .chain import Chain, Point
 
 SCALES = (1.0, 0.5, 0.2, 0.1)
@@ -23,6 +24,7 @@ FRONT = 16.0
 BREAK = 3.0
 BESIDE = 5.0  # of wall and lining above and below the board, on paper
 OVER, UNDER = 8.0, 14.0  # for figures
+ROW = 5.4  # from one line of dimensions to the next
 NARROW = 9.0  # on paper: a stretch shorter than this has its figure below
 NAME = 4.6  # from a dimension line down to the name of its stretch
 POINT = 0.8  # of the screw's diameter: its tip
@@ -54,7 +56,7 @@ def _words(scale: float) -> str:
 
 
 def _wide(chain: Chain, scale: float) -> float:
-    along = max(chain.held, 0.0) + chain.lining + chain.gap + chain.grip
+    along = max(chain.links()[0][1], 0.0) + sum(size for _, size in chain.links()[1:]) + chain.plan.grip
     return PAST_TIP + along * scale + BORED + BREAK + FRONT
 
 
@@ -63,18 +65,21 @@ class _View:
 
     def __init__(self, chain: Chain, scale: float) -> None:
         self.chain, self.scale = chain, scale
-        held = max(chain.held, 0.0)
-        self.structure = PAST_TIP + held * scale
-        self.lining = self.structure + chain.lining * scale
-        self.board = self.lining + chain.gap * scale
-        self.seat = self.board + chain.grip * scale
+        (_, held), *links = chain.links()
+        self.structure = PAST_TIP + max(held, 0.0) * scale
+        self.lining = self.structure + (links[0][1] if links else 0.0) * scale
+        self.board = self.lining + (links[1][1] if links else 0.0) * scale
+        self.floor = self.board + chain.plan.grip * scale  # of the counterbore
+        self.seat = self.floor + chain.plan.washer * scale  # where the head bears
         self.broken = (self.seat + BORED, self.seat + BORED + BREAK)
         self.wide = self.broken[1] + FRONT
-        self.top = TEXT + 4.0 + OVER
+        more = ROW if chain.plan.washer else 0.0
+        self.top = TEXT + 4.0 + OVER + more
         self.half = chain.thick * scale / 2
         self.axis = self.top + BESIDE + self.half
         self.low = self.axis + self.half + BESIDE
-        self.bottom = self.low + UNDER
+        lowest = max((step[0] for step in _steps(self._stretches()) if step is not None), default=0)
+        self.bottom = self.low + UNDER + lowest * ROW
 
     def items(self) -> Iterator[Item]:
         yield from self._wall()
@@ -92,7 +97,7 @@ class _View:
         yield from hatch([structure], 2.4, lean=45.0)
         yield Stroke(points=((self.structure, top), (self.structure, low)), pen="cut wood", layer="wall")
         yield zigzag(0.0, top, low)
-        if self.chain.lining:
+        if self.chain.plan.lining:
             lining = ((self.structure, top), (self.lining, top), (self.lining, low), (self.structure, low))
             yield from hatch([lining], 1.2, lean=-45.0)
             yield Stroke(points=((self.lining, top), (self.lining, low)), pen="outline", layer="wall")
@@ -100,7 +105,7 @@ class _View:
     def _wood(self) -> Iterator[Item]:
         """The board above and below its hole, in two pieces with the break between."""
         up, down = self.axis - self.half, self.axis + self.half
-        hole, bore = self.chain.hole * self.scale / 2, self.chain.counterbore * self.scale / 2
+        hole, bore = self.chain.plan.hole * self.scale / 2, self.chain.plan.counterbore * self.scale / 2
         left, right = self.broken
         for edge, way in ((up, 1.0), (down, -1.0)):
             near, far = self.axis - way * hole, self.axis - way * bore
@@ -108,15 +113,17 @@ class _View:
                 (self.board, edge),
                 (left, edge),
                 (left, far),
-                (self.seat, far),
-                (self.seat, near),
+                (self.floor, far),
+                (self.floor, near),
                 (self.board, near),
             )
             second = ((right, edge), (self.wide, edge), (self.wide, far), (right, far))
             yield from hatch([first, second], 2.0, lean=-45.0)
             yield Stroke(points=((left, edge), (self.board, edge), (self.board, near)), pen="cut wood", layer="wood")
-            yield Stroke(points=((self.board, near), (self.seat, near), (self.seat, far)), pen="outline", layer="wood")
-            yield Stroke(points=((self.seat, far), (left, far)), pen="outline", layer="wood")
+            yield Stroke(
+                points=((self.board, near), (self.floor, near), (self.floor, far)), pen="outline", layer="wood"
+            )
+            yield Stroke(points=((self.floor, far), (left, far)), pen="outline", layer="wood")
             front = ((right, edge), (self.wide, edge), (self.wide, far))
             yield Stroke(points=front, pen="cut wood", layer="wood")
             yield Stroke(points=((self.wide, far), (right, far)), pen="outline", layer="wood")
@@ -127,16 +134,16 @@ class _View:
         """The plug, dashed: it goes in after hanging."""
         if not self.chain.plug:
             return
-        bore = self.chain.counterbore * self.scale / 2
+        bore = self.chain.plan.counterbore * self.scale / 2
         inner = self.wide - min(self.chain.plug * self.scale, FRONT - 2.0)
         ends = ((self.wide, self.axis - bore), (inner, self.axis - bore), (inner, self.axis + bore))
         yield Stroke(points=(*ends, (self.wide, self.axis + bore)), pen="hidden small", closed=True, layer="plug")
 
     def _screw(self) -> Iterator[Item]:
-        """Head on the counterbore's floor, shank, and the tip; white, with the thread where it holds."""
+        """Head over the counterbore's floor, shank, and the tip; white, with the thread where it holds."""
         chain, s = self.chain, self.scale
-        half, head = chain.screw.diameter * s / 2, chain.head * s / 2
-        start = self.seat - chain.screw.length * s
+        half, head = chain.screw.diameter * s / 2, head_of(chain.screw)[0] * s / 2
+        start = self.seat - chain.screw.under_head * s
         tip = POINT * chain.screw.diameter * s if chain.screw.kind == "wood" else 0.0
         shank = (
             (self.seat, self.axis - half),
@@ -147,9 +154,13 @@ class _View:
         )
         yield Area(loops=(shank,), ink="white", layer="screw")
         yield Stroke(points=shank, pen="balloon", closed=True, layer="screw")
-        top = rectangle(self.seat, self.axis - head, max(chain.head_high * s, 1.0), 2 * head)
-        yield Area(loops=(top,), ink="white", layer="screw")
-        yield Stroke(points=top, pen="outline", closed=True, layer="screw")
+        tops = [rectangle(self.seat, self.axis - head, max(chain.head_high * s, 1.0), 2 * head)]
+        if chain.plan.washer:
+            rim = chain.plan.head * s / 2
+            tops.append(rectangle(self.floor, self.axis - rim, self.seat - self.floor, 2 * rim))
+        for top in tops:
+            yield Area(loops=(top,), ink="white", layer="screw")
+            yield Stroke(points=top, pen="outline", closed=True, layer="screw")
         x = start + tip
         while x < self.structure - half:
             thread = ((x, self.axis - half), (x + half, self.axis + half))
@@ -158,50 +169,89 @@ class _View:
 
     # --- figures ---------------------------------------------------------------------------------
 
+    def _stretches(self) -> list[tuple[float, float, str, str]]:
+        """What the screw's length is made of, end to end: from and to on paper, figure and name."""
+        chain, s = self.chain, self.scale
+        ends = [self.seat - chain.screw.under_head * s, self.structure, self.lining, self.board]
+        links = chain.links()
+        if len(links) == 1:
+            ends = [ends[0], self.board]
+        ends += [self.floor, self.seat, self.seat + chain.head_counts * s]
+        links += [("grip", chain.plan.grip), ("washer", chain.plan.washer), ("head", chain.head_counts)]
+        return [
+            (x0, x1, position(size), name)
+            for (x0, x1), (name, size) in zip(pairwise(ends), links, strict=True)
+            if x1 - x0 >= 0.05
+        ]
+
     def _under(self) -> Iterator[Item]:
-        """What the screw's length is made of, end to end: held, lining, gap, grip."""
-        start = self.seat - self.chain.screw.length * self.scale
-        places = [start, self.structure, self.lining, self.board, self.seat]
-        sizes = [self.chain.held, self.chain.lining, self.chain.gap, self.chain.grip]
-        y, below = self.low + 5.0, 0
-        for (x0, x1), size, name in zip(pairwise(places), sizes, ("held", "lining", "gap", "grip"), strict=True):
-            if x1 - x0 < 0.05:
-                continue
-            yield from self._stretch(x0, x1, y, position(size), name)
-            below += 1
-        for x in dict.fromkeys(round(place, 6) for place in places):
+        """The links of the chain; narrow ones have their words under the line, those of a run in steps."""
+        y, shown = self.low + 5.0, self._stretches()
+        for (x0, x1, figure, name), step in zip(shown, _steps(shown), strict=True):
+            yield Stroke(points=((x0, y), (x1, y)), pen="dimension", layer="dimension")
+            if step is None:
+                yield from _stretch(x0, x1, y, figure, name)
+            else:
+                yield from _under_it((x0 + x1) / 2, y, f"{name} {figure}", step)
+        for x in dict.fromkeys(round(x, 6) for x0, x1, *_ in shown for x in (x0, x1)):
             top = self.axis + self.half if x >= self.board - 0.05 else self.low
             yield Stroke(points=((x, top + 0.8), (x, y + 1.6)), pen="dimension", layer="dimension")
 
-    def _stretch(self, x0: float, x1: float, y: float, figure: str, name: str) -> Iterator[Item]:
-        """One dimension; a narrow one has its words under the line, between those of its neighbours."""
-        middle = (x0 + x1) / 2
-        wide = max(width(figure, TEXT, "semibold"), width(name, TEXT))
-        yield Stroke(points=((x0, y), (x1, y)), pen="dimension", layer="dimension")
-        if x1 - x0 >= max(NARROW, wide + 2.0):
-            yield arrowhead((x0, y), (-1.0, 0.0))
-            yield arrowhead((x1, y), (1.0, 0.0))
-            at = (middle, y - FIGURE_UP)
-            yield Text(at=at, text=figure, weight="semibold", anchor="middle", layer="dimension")
-            yield Text(at=(middle, y + NAME), text=name, anchor="middle", layer="dimension")
-            return
-        base = y + NAME + 4.4
-        yield Stroke(points=((middle, y), (middle, base - TEXT - 0.8)), pen="dimension", layer="dimension")
-        at = (middle, base)
-        yield Text(at=at, text=f"{name} {figure}", weight="semibold", anchor="middle", layer="dimension")
-
     def _over(self) -> Iterator[Item]:
-        """The screw's length under its head, and the counterbore's depth, which is broken."""
-        chain, y = self.chain, self.top - 3.0
-        start = self.seat - chain.screw.length * self.scale
-        spans = [(start, self.seat, f"{chain.screw.name}: {position(chain.screw.length)} long")]
-        if chain.deep:
-            spans.append((self.seat, self.wide, f"{depth(chain.deep)} deep"))
-        for x0, x1, words in spans:
+        """The screw's length under its head; the counterbore's depth, which is broken, under it where a washer lies."""
+        chain, low = self.chain, self.top - 3.0
+        high = low - (ROW if chain.plan.washer else 0.0)
+        start = self.seat - chain.screw.under_head * self.scale
+        long = f"{position(chain.screw.under_head)} {'under the head' if chain.head_counts else 'long'}"
+        words = f"{chain.screw.name}: {long}"
+        if width(words, TEXT, "semibold") > self.seat - start - 2.0:
+            words = position(chain.screw.under_head)
+        spans = [(start, self.seat, high, words)]
+        if chain.plan.deep:
+            spans.append((self.floor, self.wide, low, f"{depth(chain.plan.deep)} deep"))
+        for x0, x1, y, words in spans:
             yield Stroke(points=((x0, y), (x1, y)), pen="dimension", layer="dimension")
             yield arrowhead((x0, y), (-1.0, 0.0))
             yield arrowhead((x1, y), (1.0, 0.0))
             at = ((x0 + x1) / 2, y - FIGURE_UP)
             yield Text(at=at, text=words, weight="semibold", anchor="middle", layer="dimension")
-        for x, foot in ((start, self.top), (self.seat, self.axis - self.half), (self.wide, self.axis - self.half)):
-            yield Stroke(points=((x, foot - 0.8), (x, y - 1.6)), pen="dimension", layer="dimension")
+            for x in (x0, x1):
+                foot = self.top if x == start else self.axis - self.half
+                yield Stroke(points=((x, foot - 0.8), (x, y - 1.6)), pen="dimension", layer="dimension")
+
+
+def _stretch(x0: float, x1: float, y: float, figure: str, name: str) -> Iterator[Item]:
+    """One dimension with room for its figure above the line, and its name under it."""
+    middle = (x0 + x1) / 2
+    yield arrowhead((x0, y), (-1.0, 0.0))
+    yield arrowhead((x1, y), (1.0, 0.0))
+    at = (middle, y - FIGURE_UP)
+    yield Text(at=at, text=figure, weight="semibold", anchor="middle", layer="dimension")
+    yield Text(at=(middle, y + NAME), text=name, anchor="middle", layer="dimension")
+
+
+def _is_narrow(x0: float, x1: float, figure: str, name: str) -> bool:
+    """Whether a stretch has no room for its words."""
+    return x1 - x0 < max(NARROW, max(width(figure, TEXT, "semibold"), width(name, TEXT)) + 2.0)
+
+
+def _steps(shown: Sequence[tuple[float, float, str, str]]) -> list[tuple[int, int] | None]:
+    """Of each narrow stretch how many steps down its words stand, and how many are in its run; None for a wide one.
+
+    The left one of a run stands lowest: its line then passes the words of none.
+    """
+    steps: list[tuple[int, int] | None] = []
+    for narrow, run in groupby(shown, key=lambda one: _is_narrow(*one)):
+        count = len(list(run))
+        steps += [(count - 1 - number, count) if narrow else None for number in range(count)]
+    return steps
+
+
+def _under_it(middle: float, y: float, words: str, step: tuple[int, int]) -> Iterator[Item]:
+    """The words of a narrow stretch, under the line between those of its neighbours."""
+    down, count = step
+    base = y + NAME + 4.4 + down * ROW
+    yield Stroke(points=((middle, y), (middle, base - TEXT - 0.8)), pen="dimension", layer="dimension")
+    side: Anchor = "middle" if count == 1 else "start"
+    at = (middle if count == 1 else middle - 0.4, base)
+    yield Text(at=at, text=words, weight="semibold", anchor=side, layer="dimension")

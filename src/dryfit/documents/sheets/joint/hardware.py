@@ -11,15 +11,10 @@ from ....trade.screws import Screw, figure
 _SIZED = re.compile(r"([\d.]+) x ([\d.]+)$")  # as hardware lists say a round thing: diameter x length
 
 
-def screw_outline(screw: Screw, under_head: float, *, full: bool = False) -> Sequence[Vec2]:
-    """A screw whose head bears at `under_head` along the axis, its tip further on.
-
-    Args:
-        full: whether the length as sold counts from under the head; else the head's height belongs to it.
-    """
+def screw_outline(screw: Screw, under_head: float) -> Sequence[Vec2]:
+    """A screw whose head bears at `under_head` along the axis, its tip further on."""
     head, high = head_of(screw)
-    long = screw.length - (0.0 if full or screw.kind == "machine" else high)
-    shank, wide, tip = screw.diameter / 2, head / 2, under_head + long
+    shank, wide, tip = screw.diameter / 2, head / 2, under_head + screw.under_head
     top = under_head - high
     if screw.kind == "machine":
         return (

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from ....naming import depth, position, thickness
-from ...fixings.chain import chain_of
+from ...fixings.chain import BEYOND, chain_of
 from ..hardware import head_of
 from ..roles import Figure, Roles
 
@@ -15,30 +15,33 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
         return
     side = roles.joint.meeting.a
     thick = thickness(side.thickness)
-    over = "washer" if made.washer else "head"
+    over = "washer" if made.plan.washer else "head"
     what = f"over the {over}, and the plug" if made.plugged else f"over the {over}"
     yield Figure(
         name="counterbore, across",
         what=what,
-        sum=f"{over} {position(made.head if made.washer else head_of(made.screw)[0])}",
+        sum=f"{over} {position(made.plan.head if made.plan.washer else head_of(made.screw)[0])}",
         value=position(made.opening),
     )
-    less = f"{position(side.front - side.back)} less grip {depth(made.grip)}"
-    yield Figure(name="counterbore, deep", what="from the front edge", sum=less, value=depth(made.deep))
+    less = f"{position(side.front - side.back)} less grip {depth(made.plan.grip)}"
+    yield Figure(name="counterbore, deep", what="from the front edge", sum=less, value=depth(made.plan.deep))
     through = f"screw {position(made.screw.diameter)}"
-    yield Figure(name="hole, across", what="through the grip", sum=through, value=position(made.hole))
+    yield Figure(name="hole, across", what="through the grip", sum=through, value=position(made.plan.hole))
     yield Figure(
         name="wood beside the counterbore",
         what=f"{roles.sign(side.body)} is {thick} thick",
         sum=f"half of {thick} less {position(made.opening)}",
         value=position((side.thickness - made.opening) / 2),
     )
-    washer = [position(made.washer)] if made.washer else []
-    links = " – ".join([*washer, depth(made.grip), position(made.gap), position(made.lining)])
-    left = depth(made.held) if made.held >= 0.0 else f"{depth(-made.held)} short"
+    (_, held), *beyond = made.links()
+    taken = [size for size in (made.head_counts, made.plan.washer) if size]
+    links = " – ".join(
+        [*map(position, taken), depth(made.plan.grip), *(position(size) for _, size in reversed(beyond))]
+    )
+    left = depth(held) if held >= 0.0 else f"{depth(-held)} short"
     yield Figure(
-        name="thread in the wall",
-        what="what is left for the hold",
+        name="thread in the wall" if made.plan.known else "out of the board",
+        what="what is left for the hold" if made.plan.known else f"for {BEYOND}",
         sum=f"{position(made.screw.length)} – {links}",
         value=left,
     )

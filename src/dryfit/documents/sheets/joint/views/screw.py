@@ -17,7 +17,7 @@ from ....display import Area, Item, Stroke, Text, rectangle
 from ....lettering import FIGURE, TEXT, fitted
 from ....looks import Desk
 from ....naming import depth, position, thickness
-from ...fixings.chain import Chain
+from ...fixings.chain import BEYOND, Chain
 from ..drawing.breaks import Broken
 from ..drawing.pad import Pad, View, leader, outline
 from ..drawing.sections import Stretch, draw_wood, letter_at
@@ -34,7 +34,7 @@ TALLER = 7.0  # of the wall beyond the board
 FIRST, ROW = 6.0, 6.6
 FAR = 1e4
 LEAST = 0.05  # less prints as nothing
-BEYOND = 3.0  # of the axis
+PAST = 3.0  # of the axis
 
 
 def screw_view(desk: Desk, roles: Roles, made: Chain) -> View:
@@ -67,11 +67,13 @@ class _Screw:
     def __post_init__(self) -> None:
         side = self.roles.joint.meeting.a
         self.back, self.front, self.half = side.back, side.front, side.thickness / 2
-        self.wall = self.back - self.made.gap  # the lining's face, the gap at its worst
-        self.lined = self.wall - self.made.lining
-        self.grip_end = self.back + self.made.grip
-        self.under_head = self.grip_end + self.made.washer
-        self.tip = self.under_head - self.made.screw.length
+        links = dict(self.made.links())
+        self.wall = self.back - links.get("gap", 0.0)  # the lining's face, the gap at its worst
+        self.lined = self.wall - links.get("lining", 0.0)
+        self.grip_end = self.back + self.made.plan.grip
+        self.under_head = self.grip_end + self.made.plan.washer
+        self.tip = self.under_head - self.made.screw.under_head
+        self.top = self.under_head + self.made.head_counts
         self.left = min(self.tip, self.lined) - BEHIND / self.scale
 
     @cached_property
@@ -111,9 +113,9 @@ class _Screw:
 
     def _board(self) -> None:
         m = self.made
-        hole = [box(self.back - 1.0, -m.hole / 2, self.front, m.hole / 2)]
-        if m.deep:
-            hole.append(box(self.front - m.deep, -m.opening / 2, self.front + 1.0, m.opening / 2))
+        hole = [box(self.back - 1.0, -m.plan.hole / 2, self.front, m.plan.hole / 2)]
+        if m.plan.deep:
+            hole.append(box(self.front - m.plan.deep, -m.opening / 2, self.front + 1.0, m.opening / 2))
         wood = box(self.back, -self.half, self.front, self.half).difference(unary_union(hole))
         for low, high in self.depths.shown:
             left, right = self.x(low) / self.scale, self.x(high) / self.scale
@@ -124,12 +126,12 @@ class _Screw:
     def _fastener(self) -> None:
         """The screw in its hole, white over what it goes through; its washer; a plug's two ends; the axis."""
         start = self.x(self.under_head)
-        if self.made.washer:
-            rim = self.made.head / 2 * self.scale
+        if self.made.plan.washer:
+            rim = self.made.plan.head / 2 * self.scale
             across = rectangle(self.x(self.grip_end), -rim, start - self.x(self.grip_end), 2 * rim)
             self.pad.draw([Area(loops=(across,), ink="white", layer="hardware")])
             self.pad.draw([Stroke(points=across, pen="balloon", closed=True, layer="hardware")])
-        along = screw_outline(self.made.screw, 0.0, full=True)
+        along = screw_outline(self.made.screw, 0.0)
         points = tuple((start - s * self.scale, t * self.scale) for s, t in along)
         self.pad.draw([Area(loops=(points,), ink="white", layer="hardware")])
         self.pad.draw([Stroke(points=points, pen="balloon", closed=True, layer="hardware")])
@@ -137,7 +139,7 @@ class _Screw:
         if self.made.plugged:
             plug = min(PLUG * self.scale, FRONT - 2.0)
             self.pad.draw(outline((x, -high), (x, high)) for x in (end - plug, end))
-        ends = ((self.x(self.tip) - BEYOND, 0.0), (end + BEYOND, 0.0))
+        ends = ((self.x(self.tip) - PAST, 0.0), (end + PAST, 0.0))
         self.pad.draw([Stroke(points=ends, pen="axis", layer="axis")])
 
 
@@ -149,7 +151,7 @@ def _names(drawn: _Screw) -> None:
     m, scale = drawn.made, drawn.scale
     owner = drawn.roles.names[0]
     y = -(drawn.half + m.opening / 2) / 2 * scale
-    places = [(drawn.x(drawn.back + m.grip * share), y) for share in (0.3, 0.6)]
+    places = [(drawn.x(drawn.back + m.plan.grip * share), y) for share in (0.3, 0.6)]
     mark = drawn.desk.marks[owner]
     drawn.pad.place([letter_at(at, mark, size, owner, 0.6)] for size in (FIGURE, TEXT) for at in places)
     into = str(dict(drawn.roles.joint.options).get("into", "")) or "wall"
@@ -157,12 +159,12 @@ def _names(drawn: _Screw) -> None:
     head, high = head_of(m.screw)
     middle = (drawn.x(drawn.under_head) + drawn.x(drawn.under_head + high)) / 2
     _lead(drawn, (middle, -head / 2 * scale), f"head {position(head)}", 1.0)
-    if m.washer:
-        rim = ((drawn.x(drawn.grip_end) + drawn.x(drawn.under_head)) / 2, -m.head / 2 * scale)
-        _lead(drawn, rim, f"washer {position(m.head)}", 1.0)
+    if m.plan.washer:
+        rim = ((drawn.x(drawn.grip_end) + drawn.x(drawn.under_head)) / 2, -m.plan.head / 2 * scale)
+        _lead(drawn, rim, f"washer {position(m.plan.head)}", 1.0)
     hole = (drawn.x(drawn.back) + drawn.x(drawn.under_head)) / 2
-    _lead(drawn, (hole, -m.hole / 2 * scale), f"hole {position(m.hole)}", -1.0)
-    if m.deep:
+    _lead(drawn, (hole, -m.plan.hole / 2 * scale), f"hole {position(m.plan.hole)}", -1.0)
+    if m.plan.deep:
         words = f"counterbore {position(m.opening)}" + (f", plug {position(m.opening)}" if m.plugged else "")
         _lead(drawn, (drawn.x(drawn.front) - 3.0, -m.opening / 2 * scale), words, -1.0)
 
@@ -180,15 +182,21 @@ def _lead(drawn: _Screw, tip: Vec2, words: str, side: float) -> None:
 
 
 def _links(drawn: _Screw) -> None:
-    """The links of the chain in the first row, then the screw and the counterbore."""
+    """The links of the chain, the longest first, as they find least room; then the screw and the counterbore."""
     m = drawn.made
+    thread = (drawn.tip, drawn.lined, f"{'thread' if m.plan.known else BEYOND} {depth(m.links()[0][1])}")
     links = [
-        (drawn.tip, drawn.lined, f"thread {depth(m.held)}"),
-        (drawn.lined, drawn.wall, f"lining {position(m.lining)}"),
-        (drawn.wall, drawn.back, f"gap {position(m.gap)}"),
-        (drawn.back, drawn.grip_end, f"grip {depth(m.grip)}"),
-        (drawn.tip, drawn.under_head, f"screw {position(m.screw.length)}"),
-        (drawn.grip_end, drawn.front, f"counterbore {depth(m.deep)} deep"),
+        thread,
+        (drawn.lined, drawn.wall, f"lining {position(drawn.wall - drawn.lined)}"),
+        (drawn.wall, drawn.back, f"gap {position(drawn.back - drawn.wall)}"),
+        (drawn.back, drawn.grip_end, f"grip {depth(m.plan.grip)}"),
+        (drawn.grip_end, drawn.under_head, f"washer {position(m.plan.washer)}"),
+        (drawn.under_head, drawn.top, f"head {position(m.head_counts)}"),
+    ]
+    links.sort(key=lambda link: drawn.x(link[0]) - drawn.x(link[1]))
+    links += [
+        (drawn.tip, drawn.top, f"screw {position(m.screw.length)}"),
+        (drawn.grip_end, drawn.front, f"counterbore {depth(m.plan.deep)} deep"),
     ]
     y = drawn.tall
     spans = [level((drawn.x(a), y), (drawn.x(b), y), y, words) for a, b, words in links if b - a > LEAST]

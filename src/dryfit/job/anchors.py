@@ -1,0 +1,61 @@
+"""The `[anchor.NAME]` tables: what is screwed into, as its maker's sheet describes it."""
+
+from collections.abc import Iterable, Mapping
+
+from ..places import Path
+from ..trade.anchors import OTHER, Anchor, read_takes, type_called
+from .mistakes import Mistakes
+from .names import shown
+from .options import bound
+from .schema import AnchorTable
+
+
+def read_anchors(
+    tables: Iterable[tuple[str, AnchorTable, Path]], measures: Mapping[str, float], mistakes: Mistakes
+) -> dict[str, Anchor]:
+    """The anchors by name; a capacity without its source is a mistake."""
+    return {name: _anchor(name, table, path, measures, mistakes) for name, table, path in tables if table.type}
+
+
+def _anchor(name: str, table: AnchorTable, path: Path, measures: Mapping[str, float], mistakes: Mistakes) -> Anchor:
+    def length(key: str) -> float | None:
+        value = getattr(table, key)
+        found = None if value is None else mistakes.length(value, (*path, key), measures)
+        return mistakes.within(bound(AnchorTable, key), found, (*path, key), key)
+
+    if not table.source and (table.pull_n is not None or table.shear_n is not None):
+        says = f"the anchor {shown(name)} has a capacity and does not say whose figure it is"
+        mistakes.add(path, says, 'add source = "the sheet of its maker", with the page', read="")
+    kind = type_called(table.type or "") or OTHER
+    takes = read_takes(table.screw) if table.screw else None
+    return Anchor(
+        name=name,
+        type=kind,
+        described=True,
+        drill=length("drill"),
+        deep=length("deep"),
+        clamps=_clamps(table, path, measures, mistakes),
+        void=length("void"),
+        length=length("length"),
+        takes=takes[1] if takes else None,
+        screw=takes[0] if takes else kind.screw,
+        apart=length("apart"),
+        pull_n=table.pull_n,
+        shear_n=table.shear_n,
+        strength=table.strength,
+        source=table.source,
+    )
+
+
+def _clamps(
+    table: AnchorTable, path: Path, measures: Mapping[str, float], mistakes: Mistakes
+) -> tuple[float, float] | None:
+    if table.clamps is None:
+        return None
+    low, high = (mistakes.length(value, (*path, "clamps", at), measures) for at, value in enumerate(table.clamps))
+    if low is None or high is None:
+        return None
+    if not 0.0 <= low <= high:
+        says = f"it clamps from {mistakes.said(low)} to {mistakes.said(high)}"
+        mistakes.add((*path, "clamps"), says, "write the smaller figure first", read="")
+    return low, high

@@ -1,0 +1,170 @@
+"""Screws through a face into an end, under plugs. Lengths in mm.
+
+Two boards 24 thick, screws 5 x 60: heads 10 wide and 3.0 high under plugs of 12, 8 deep: 24 - 11 = 13 of wood under
+the head, 60 - 3 - 13 = 44 in the end, with (24 - 5) / 2 = 9.5 of wood beside the thread. Wood is measured to the
+thread, which is thicker than its pilot hole.
+"""
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+
+from ...findings import Finding, Severity, declare, said
+from ...piece.holes import LEAST_WOOD, Row, evenly
+from ...piece.model import Meeting
+from ...piece.onto import Onto
+from ...places import Where
+from ...trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, next_of, read_screw
+from ..common import OVER_HEAD, PLUG, size_of
+from .wood import FROM_END, PRACTICE, SIDE_WARN, SPACING
+
+UNDER_HEAD = declare("thin-under-head", "Too little wood is left under the heads of screws: they pull through.")
+NEAR_THREAD = declare("thin-beside-screw", "Little wood is left beside the thread of a screw: it may split.")
+SCREWS_NEAR = declare("screws-near", "Screws through a board stand too near its edge, its end, or each other.")
+END_GRAIN_PULL = declare("end-grain-pull", "Screws into end grain are all that holds a board: no lasting pull.")
+
+EDGE, ACROSS = (3.0, 4.0), (3.0, 5.0)  # times the diameter, to the thread's middle: stop below, warn below
+UNDER_STOP, UNDER_LEAST, UNDER_WARN = 1 / 6, 4.0, 1 / 2  # of the board; as a web is looked at (common practice)
+STANDS = math.sqrt(0.5)  # rise of the way off from which on an end stands on the face, and its weight presses
+PREDRILLED = "EN 1995-1-1, table 8.2, predrilled (as open code prints it)"
+
+
+def counterbored(screw: Screw, onto: Onto) -> float:
+    """Depth in the far face for head and plug."""
+    return min(screw.head_height + PLUG, onto.takes.thickness - LEAST_WOOD)
+
+
+def reach(screw: Screw, onto: Onto) -> float:
+    """How far a screw goes into the end, its head on the counterbore's floor."""
+    return screw.under_head - (onto.takes.thickness - counterbored(screw, onto))
+
+
+def refused(asked: str, onto: Onto) -> str:
+    """Why such screws cannot be had; empty where they can."""
+    screw = read_screw(asked)
+    if screw is None or figure(screw, "head") is None:
+        return f'nothing is known of a screw "{asked}"'
+    if screw.kind == "machine":
+        return f"a {screw.name} has no thread for wood: take a wood screw"
+    into, least = reach(screw, onto), ENGAGEMENT * screw.diameter
+    if into >= least - 1e-9:
+        return ""
+    how = f"goes {said(max(into, 0.0), 0)} into {onto.ends.body}" if into > 0.0 else f"ends before {onto.ends.body}"
+    wanted = math.ceil(least - into + screw.length - 1e-9)
+    sold = screw.at_least(wanted)
+    next_sold = "" if sold is None or sold.length == wanted else f"; the next that is sold is {sold.length:g}"
+    return f"a {screw.name} {how}; take one {wanted} mm long or more{next_sold}"
+
+
+def row_of(asked: str, onto: Onto, count: int) -> Row:
+    """Counterbored from the far face for a plug, and a pilot hole in the end."""
+    screw = read_screw(asked)
+    assert screw is not None, "judged before it is made"
+    head, hole, pilot = (size_of(screw, name) for name in ("head", "hole_medium", "pilot"))
+    bore = next_of(PLUG_CUTTERS, head + OVER_HEAD) or math.ceil(head + OVER_HEAD)
+    return Row(
+        places=evenly(onto.overlap, count),
+        face=((0.0, bore), (counterbored(screw, onto), hole), (onto.takes.thickness, 0.0)),
+        end=((0.0, pilot), (reach(screw, onto), 0.0)),
+        through=True,
+        thread=screw.diameter,
+    )
+
+
+def weak(meeting: Meeting, onto: Onto, row: Row, *, glued: bool) -> Iterator[Finding]:
+    """What is too little about the screws, besides what any hole wants."""
+    yield from _under_head(meeting, onto, row)
+    yield from _beside_thread(meeting, onto, row)
+    yield from _near(meeting, onto, row)
+    if not glued:
+        yield _pulls_on_end_grain(meeting, onto)
+
+
+def _finding(
+    code: str, severity: Severity, where: Where, says: str, remedy: str, left: tuple[float, float], source: str
+) -> Finding:
+    found, limit = left
+    return Finding(
+        code=code, severity=severity, where=where, says=says, remedy=remedy, found=found, limit=limit, unit="mm",
+        source=source,
+    )  # fmt: skip
+
+
+def _under_head(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
+    """Half the board, at the least a sixth of it and 4."""
+    t, body = onto.takes.thickness, onto.takes.body
+    left = t - row.face[1][0]
+    least, better = max(t * UNDER_STOP, UNDER_LEAST), t * UNDER_WARN
+    if left < better - 1e-9:
+        stops = left < least - 1e-9
+        yield _finding(
+            UNDER_HEAD,
+            Severity.STOP if stops else Severity.WARN,
+            Where(boards=(body,), joint=meeting.key),
+            f"{body}: {said(left)} of wood is left under the heads of the screws into {onto.ends.body}",
+            f"take thinner screws, whose heads are lower, a thicker {body}, or dowels",
+            (left, least if stops else better),
+            PRACTICE,
+        )
+
+
+def _beside_thread(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
+    """In the end, to the thread: below 3 is a stop as for any hole; below 6 it is near it."""
+    body = onto.ends.body
+    left = onto.ends.thickness / 2 - row.thread / 2 - row.end[-1][0] * abs(onto.lines.along[0])
+    if LEAST_WOOD - 1e-9 <= left < SIDE_WARN - 1e-9:
+        yield _finding(
+            NEAR_THREAD,
+            Severity.WARN,
+            Where(boards=(body,), joint=meeting.key),
+            f"{body}: {said(left)} of wood is left beside the thread of its screws",
+            f"take thinner screws, or a thicker {body}",
+            (left, SIDE_WARN),
+            PRACTICE,
+        )
+
+
+def _near(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
+    """Edges, neighbours and the end of the board that they go through, to the middle of the thread."""
+    d, takes, (low, high) = row.thread, onto.takes, onto.overlap
+    where = Where(boards=(takes.body,), joint=meeting.key)
+    edge = min(row.places[0] - low, high - row.places[-1])
+    apart = min((after - before for before, after in pairwise(row.places)), default=math.inf)
+    for what, left, (stop, warn), source in (
+        ("stand {} from the edge", edge, EDGE, (PREDRILLED, SPACING)),
+        ("stand {} apart", apart, ACROSS, (PREDRILLED, SPACING)),
+    ):
+        if left < warn * d - 1e-9:
+            stops = left < stop * d - 1e-9
+            limit = (stop if stops else warn) * d
+            says = f"{takes.body}: its screws into {onto.ends.body} {what.format(said(left))}"
+            remedy = "take fewer, or thinner ones"
+            severity = Severity.STOP if stops else Severity.WARN
+            yield _finding(SCREWS_NEAR, severity, where, says, remedy, (left, limit), source[0 if stops else 1])
+    end = _from_end(meeting, onto)
+    if end < FROM_END * d - 1e-9:
+        says = f"{takes.body}: its screws into {onto.ends.body} stand {said(end)} from its end, little for a pull"
+        remedy = "let them carry no pull, take thinner ones, or dowels"
+        severity = Severity.NOTE if meeting.form == "corner" else Severity.WARN  # at a corner it can never be
+        yield _finding(SCREWS_NEAR, severity, where, says, remedy, (end, FROM_END * d), SPACING)
+
+
+def _from_end(meeting: Meeting, onto: Onto) -> float:
+    """From the screws to the nearer end of the board they go through; at a corner it covers the other's end."""
+    if meeting.form == "corner":
+        return onto.ends.thickness / onto.lines.sine / 2
+    return min(onto.takes.before, onto.takes.after)
+
+
+def _pulls_on_end_grain(meeting: Meeting, onto: Onto) -> Finding:
+    """Nothing else holds the end to the face; only where it stands there does its weight press."""
+    a, b = onto.ends.body, onto.takes.body
+    stands = onto.out_of_face(meeting)[1] >= STANDS
+    return Finding(
+        code=END_GRAIN_PULL,
+        severity=Severity.WARN if stands else Severity.STOP,
+        where=Where(boards=(a, b), joint=meeting.key),
+        says=f"screws into the end grain of {a} are all that holds it to {b}: they carry no lasting pull",
+        remedy="glue it, let it into a housing, or take dowels with glue",
+        source="Wood Handbook (FPL), ch. 8, and NDS, on screws in end grain (from memory)",
+    )

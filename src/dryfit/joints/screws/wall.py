@@ -1,0 +1,282 @@
+"""What takes a long screw in the wall: a stud, an anchor by its own rule; and what nobody has said of the wall.
+
+A wall's lining, hollows and studs that are not given are never taken as 0 or as met: that is a warning, and is left
+unchecked. Lengths in mm.
+"""
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+
+from ...findings import Finding, NotChecked, Severity, at_least, declare, question, said
+from ...piece.model import Meeting
+from ...trade.anchors import Anchor
+from .chain import Plan
+from .options import LongScrewOptions
+from .wood import PRACTICE, where
+
+SCREW_STUD = declare("screw-misses-stud", "A screw into the wall does not meet a stud.")
+NOT_TOLD = declare("wall-not-told", "What a screw must reach through or into is not given: nothing takes it as 0.")
+ANCHOR_UNKNOWN = declare("anchor-not-known", "The anchor is no generic type and is not described, or none is named.")
+ANCHOR_UNSUITED = declare("anchor-unsuited", "An anchor does not suit the wall, its lining or the screw.")
+WALL = question("wall", "the wall that screws go into: its lining, hollows and studs, and its anchors")
+
+STUD_AIM = 10.0  # from a stud's centre (common practice)
+_TIMBER = ("timber", "wood", "stud", "log")
+_STEEL = ("steel", "metal")
+_MASONRY = ("brick", "masonry", "block", "stone", "concrete", "aac")
+_HOLLOW = ("plasterboard", "gypsum", "drywall", "lath", "stud")
+_PERFORATED = ("perforated", "hollow brick", "hollow block")
+LINING = "DIN 18183-1 and trade texts on plasterboard fixings"
+
+
+def _has(into: str, words: tuple[str, ...]) -> bool:
+    return any(word in into.lower() for word in words)
+
+
+def is_timber(into: str) -> bool:
+    """Whether a wood screw holds in such a wall."""
+    return _has(into, _TIMBER) and not _has(into, _STEEL)
+
+
+def about_wall(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
+    """Everything that is wrong, or not said, on the wall's side."""
+    yield from _off_studs(meeting, made, options)
+    yield from _not_told(meeting, made, options)
+    yield from _anchor(meeting, made, options)
+
+
+# ---- what is not told
+
+
+def _missing(meeting: Meeting, made: Plan, options: LongScrewOptions) -> list[str]:
+    """What the wall's table lacks for this fixing."""
+    missing = []
+    if not options.into:
+        missing.append("kind")
+    if made.lining is None:
+        missing.append("lining")
+    if made.gap is None:
+        missing.append("hollow")
+    if _wants_stud(made, options) and not meeting.studs_off:
+        missing.append("studs")
+    return missing
+
+
+def _wants_stud(made: Plan, options: LongScrewOptions) -> bool:
+    """Whether the screw must meet a stud: a wood screw without an anchor, or an insert in one."""
+    if "stud" not in options.into.lower():
+        return False
+    if made.anchor is not None:
+        return made.anchor.type.holds_in == "timber"
+    return made.screw.kind == "wood" and not options.anchor
+
+
+def _not_told(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
+    missing = _missing(meeting, made, options)
+    if not missing:
+        return
+    verb = "is" if len(missing) == 1 else "are"
+    more = ""
+    if not made.known:
+        more = (
+            f"; {said(made.beyond)} of the {made.screw.name} stand out of {meeting.a.body}, of which the wall is to "
+            f"hold {said(made.hold)}"
+        )
+    yield Finding(
+        code=NOT_TOLD,
+        severity=Severity.WARN,
+        where=where(meeting),
+        says=f"{meeting.key[0]}: the wall's {_listed(missing)} {verb} not given{more}",
+        remedy=f"measure, and write {_listed([f'{key} =' for key in missing])} under [wall]; 0 for a lining or hollow "
+        "that is not there",
+        source=PRACTICE,
+    )
+
+
+def _listed(words: list[str]) -> str:
+    *before, last = words
+    return f"{', '.join(before)} and {last}" if before else last
+
+
+def wall_not_checked(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[NotChecked]:
+    """What could not be looked at for want of a figure of the wall or of the anchor."""
+
+    def left(what: str, why: str) -> NotChecked:
+        return NotChecked(study=WALL, what=f"{meeting.key[0]}: {what}", why=why, where=where(meeting))
+
+    missing = _missing(meeting, made, options)
+    if not made.known:
+        unknown = [key for key in missing if key in ("lining", "hollow")]
+        why = f"the wall's {_listed(unknown)} {'is' if len(unknown) == 1 else 'are'} not given"
+        yield left("how far the screws go into the structure", why)
+    if "kind" in missing:
+        yield left("whether the wall takes such a screw", "how the wall is built is not given")
+    if "studs" in missing:
+        yield left("whether the screws meet studs", "the wall's studs are not given")
+    if made.screw.kind == "wood" and not options.anchor:
+        return
+    anchor = made.anchor
+    if anchor is None:
+        yield left("the anchor", "none is named" if not options.anchor else f'nothing is known of "{options.anchor}"')
+        return
+    if not made.hold_known:
+        yield left("how far the screw goes into the anchor", "the anchor's length is not given")
+    if anchor.type.holds_in == "lining":
+        if options.void is None:
+            yield left("whether the anchor has room behind the lining", "the wall's void is not given")
+        if anchor.clamps is None:
+            yield left("whether the anchor clamps the lining", "what it clamps is not given")
+    if anchor.pull_n is None or anchor.shear_n is None:
+        yield left(f"what {_one(anchor)} holds", "its maker's figure is not given")
+
+
+# ---- studs
+
+
+def _off_studs(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
+    """Into studs, each wood screw wants one within 10 of its centre; anchors hold beside them."""
+    if not _wants_stud(made, options):
+        return
+    for number, off in enumerate(meeting.studs_off, 1):
+        if off > STUD_AIM:
+            yield Finding(
+                code=SCREW_STUD,
+                severity=Severity.STOP,
+                where=where(meeting),
+                says=f"bore {number} of {meeting.key[0]} misses the nearest stud's centre by {said(off, 0)}",
+                remedy="move it to a stud, or use an anchor that the wall can take",
+                found=off,
+                limit=STUD_AIM,
+                unit="mm",
+                source=PRACTICE,
+            )
+
+
+# ---- anchors
+
+
+def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
+    """An anchor is known, and follows its own rule instead of the wood's."""
+    anchor = made.anchor
+    if anchor is None:
+        if options.anchor:
+            yield _unknown(meeting, f'nothing is known of the anchor "{options.anchor}"', options.anchor)
+        elif made.screw.kind == "machine":
+            yield _unknown(meeting, f"no anchor is named for the {made.screw.name}", "NAME")
+        return
+    yield from _takes_screw(meeting, made, anchor)
+    yield from _suits_wall(meeting, options, anchor)
+    yield from _suits_lining(meeting, made, options, anchor)
+    places = sorted(meeting.places)
+    apart = min((after - before for before, after in pairwise(places)), default=math.inf)
+    if anchor.apart is not None and apart < anchor.apart - 1e-9:
+        says = f"two of {_one(anchor)} stand {said(apart, 0)} apart"
+        remedy = f"leave {at_least(anchor.apart)} or more between them"
+        yield _unsuited(meeting, says, remedy, _from(anchor), (apart, anchor.apart), Severity.WARN)
+
+
+def _unknown(meeting: Meeting, says: str, name: str) -> Finding:
+    return Finding(
+        code=ANCHOR_UNKNOWN,
+        severity=Severity.WARN,
+        where=where(meeting),
+        says=f"{meeting.key[0]}: {says}: no rule of its own is looked at",
+        remedy='write a generic type as it is sold (anchor = "nylon plug 10x50"), or describe it from its maker\'s '
+        f"sheet in a table [anchor.{name if name.isidentifier() else chr(34) + name + chr(34)}]",
+        source=PRACTICE,
+    )
+
+
+def _one(anchor: Anchor) -> str:
+    return f"the anchor {anchor.called}" if anchor.name else f"a {anchor.called}"
+
+
+def _from(anchor: Anchor, generic: str = "trade texts on wall fixings") -> str:
+    """Whose rule it is."""
+    if not anchor.described:
+        return generic
+    return f"[anchor.{anchor.name}]" + (f", {anchor.source}" if anchor.source else "")
+
+
+def _unsuited(
+    meeting: Meeting,
+    says: str,
+    remedy: str,
+    source: str,
+    compared: tuple[float, float] | None = None,
+    severity: Severity = Severity.STOP,
+) -> Finding:
+    return Finding(
+        code=ANCHOR_UNSUITED,
+        severity=severity,
+        where=where(meeting),
+        says=f"{meeting.key[0]}: {says}",
+        remedy=remedy,
+        found=compared[0] if compared else None,
+        limit=compared[1] if compared else None,
+        unit="mm" if compared else "",
+        source=source,
+    )
+
+
+def _takes_screw(meeting: Meeting, made: Plan, anchor: Anchor) -> Iterator[Finding]:
+    """Wood screws go into plugs, machine screws into what has a thread for them; by the thickness that it takes."""
+    screw = made.screw
+    if anchor.screw and anchor.screw != screw.kind:
+        says = f"{_one(anchor)} takes a {anchor.screw} screw, not a {screw.name}"
+        yield _unsuited(meeting, says, f"take a {anchor.screw} screw, or an anchor for this one", _from(anchor))
+        return
+    if anchor.takes is None:
+        return
+    low, high = anchor.takes
+    if not low - 1e-9 <= screw.diameter <= high + 1e-9:
+        sizes = f"{low:g}" if low == high else f"{low:g} to {high:g}"
+        limit = low if screw.diameter < low else high
+        says = f"{_one(anchor)} takes a screw of {sizes} mm, not one of {screw.diameter:g}"
+        remedy = "take a screw that it takes, or the anchor for this one"
+        yield _unsuited(meeting, says, remedy, _from(anchor), (screw.diameter, limit))
+
+
+def _suits_wall(meeting: Meeting, options: LongScrewOptions, anchor: Anchor) -> Iterator[Finding]:
+    """Plugs and metal expansion anchors crush plasterboard; what clamps a lining wants one; an insert wants timber."""
+    into, kind = options.into, anchor.type
+    masonry, hollow = _has(into, _MASONRY), _has(into, _HOLLOW)
+    says = ""
+    if kind.holds_in == "masonry" and not masonry and (hollow or is_timber(into)):
+        says = f"{_one(anchor)} stands in masonry: in {into} it crushes its hole"
+    elif kind.holds_in == "lining" and masonry and not hollow:
+        says = f"{_one(anchor)} clamps a lining with a void behind it, which {into} does not have"
+    elif kind.holds_in == "timber" and into and not is_timber(into):
+        says = f"{_one(anchor)} holds in timber, not in {into}"
+    if says:
+        remedy = "take an anchor that is made for such a wall"
+        yield _unsuited(meeting, says, remedy, _from(anchor, LINING))
+    elif kind.id == "nylon_plug" and _has(into, _PERFORATED):
+        says = f"in {into} {_one(anchor)} holds half as much or less"
+        remedy = "take a plug for perforated brick, which is longer, and drill without hammer"
+        yield _unsuited(meeting, says, remedy, _from(anchor), severity=Severity.WARN)
+
+
+def _suits_lining(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: Anchor) -> Iterator[Finding]:
+    """The lining lies within what it clamps, and behind the lining there is room for it and for the screw."""
+    if anchor.type.holds_in != "lining" and anchor.clamps is None:
+        return
+    lining = made.lining
+    if lining is not None and anchor.clamps is not None:
+        low, high = anchor.clamps
+        off = max(low - lining, lining - high)
+        if off > 1e-9:
+            over = "under" if lining < low else "over"
+            range_of = f"{_one(anchor)} clamps {said(low)} to {said(high)}"
+            says = f"{range_of}: a lining of {said(lining)} is {said(off)} {over} it"
+            remedy = "take the length of it whose range has the lining, or another anchor"
+            compared = (lining, low if lining < low else high)
+            yield _unsuited(meeting, says, remedy, _from(anchor, "usual data sheets (from memory)"), compared)
+    if options.void is None or anchor.type.holds_in != "lining":
+        return
+    wanted = max(anchor.void or 0.0, made.held or 0.0)
+    if options.void < wanted - 1e-9:
+        says = f"{_one(anchor)} wants {said(wanted)} free behind the lining: there are {said(options.void)}"
+        remedy = "take a shorter anchor and screw, or one that needs no void"
+        yield _unsuited(meeting, says, remedy, _from(anchor), (options.void, wanted))

@@ -1,0 +1,298 @@
+"""What is wrong with the wood about a long screw, and with the tools for its hole. Lengths in mm."""
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+
+from ...findings import Finding, Severity, at_least, declare, said
+from ...piece.meetings import TOUCHING
+from ...piece.model import Meeting
+from ...places import Cure, Edit, Where
+from ...trade.screws import DRIVER_BITS, ENGAGEMENT, INCH_CUTTERS, LONG_BIT_LENGTHS, LONG_BITS, PLUG_CUTTERS, Screw
+from .chain import Plan
+from .options import LongScrewOptions
+
+SCREW_SHORT = declare("screw-too-short", "A long screw does not reach: too little grip is left under its head.")
+SCREW_HOLD = declare("screw-holds-little", "Too little of a screw's thread stands in the wood that is to hold it.")
+SCREW_SIDE = declare("thin-beside-bore", "Too little wood is left beside a long hole through a board.")
+SCREW_HOLE = declare("screw-hole-tight", "A hole is too narrow for its screw, or for the head.")
+SCREW_NEAR = declare("screw-near-end", "A screw stands too near the end of a board, its edge, or the next screw.")
+NOT_SOLD = declare("size-not-sold", "A plug or a bore is asked for in a size in which no cutter is sold.")
+DRIVER_SHORT = declare("driver-too-short", "The driver or the bit is too short for a hole so deep: the chuck stops it.")
+STANDS_OFF = declare("screw-off-wall", "A board stands off the wall: its screws are free behind it, where they bend.")
+
+SIDE_STOP, SIDE_WARN = 3.0, 6.0  # beside the counterbore, less wander; nominal (common practice)
+FROM_END, APART = 10.0, 7.0  # times the diameter, along the grain to the thread's middle
+SPACING = "EN 1995-1-1, 8.7.2 (as an LVL handbook prints it)"
+THREAD = "EN 1995-1-1, 8.7.2"
+PRACTICE = "common practice"
+
+
+def where(meeting: Meeting) -> Where:
+    """The fixing and its board."""
+    return Where(boards=(meeting.a.body,), fixing=meeting.key[0], path=meeting.path)
+
+
+def about_wood(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
+    """Everything that is wrong on the board's side of the wall."""
+    yield from _short(meeting, made)
+    yield from _holds_little(meeting, made, options)
+    yield from _thin(meeting, made)
+    yield from _tight(meeting, made)
+    yield from _near(meeting, made)
+    yield from _not_sold(meeting, made, options)
+    yield from _tools(meeting, made, options)
+    yield from _stands_off(meeting, made)
+
+
+# ---- grip and hold
+
+
+def _longer(meeting: Meeting, screw: Screw, missing: float) -> tuple[str, tuple[Cure, ...]]:
+    """A longer screw: in words, and as a change of the job file."""
+    wanted = math.ceil(screw.length + missing - 1e-9)
+    sold = screw.at_least(wanted)
+    if sold is None:
+        return f"take a screw at least {wanted} mm long", ()
+    cure = Cure(
+        label=f"take a {sold.name}", edits=(Edit(action="set", path=(*meeting.path, "screw"), value=sold.asked),)
+    )
+    next_sold = "" if sold.length == wanted else f"; the next that is sold is {sold.length:g}"
+    return f"take a screw at least {wanted} mm long{next_sold}", (cure,) if meeting.path else ()
+
+
+def _short(meeting: Meeting, made: Plan) -> Iterator[Finding]:
+    """Grip wants 30 and 4 d, and no more than the screw's length allows."""
+    least, allowed = made.least_grip, made.longest_grip
+    cures: tuple[Cure, ...] = ()
+    missing = made.grip - allowed
+    if missing > 1e-9:
+        says = f"the {made.screw.name} is {said(missing)} too short for a grip of {said(made.grip)}"
+        found, limit = missing, 0.0
+        remedy, cures = _longer(meeting, made.screw, max(made.grip, least) - allowed)
+    elif made.grip < least - 1e-9:
+        says = f"only {said(made.grip)} of wood is under the head of the {made.screw.name}"
+        found, limit = made.grip, least
+        if made.widest_grip < least:
+            remedy = f"take a board {at_least(least - made.widest_grip, 0)} wider, or fix it in another way"
+        elif allowed < least:
+            remedy, cures = _longer(meeting, made.screw, least - allowed)
+        else:
+            remedy = f"leave a grip of {at_least(least, 0)} or more"
+            cures = _set(meeting, "grip", least, f"leave a grip of {at_least(least, 0)}")
+    else:
+        return
+    yield Finding(
+        code=SCREW_SHORT,
+        severity=Severity.STOP,
+        where=where(meeting),
+        says=f"{meeting.key[0]}: {says}",
+        remedy=remedy,
+        found=found,
+        limit=limit,
+        unit="mm",
+        source=PRACTICE,
+        cures=cures,
+    )
+
+
+def _set(meeting: Meeting, key: str, size: float, label: str) -> tuple[Cure, ...]:
+    """An option of this fixing, in mm whatever the job's units are."""
+    if not meeting.path:
+        return ()
+    edit = Edit(action="set", path=(*meeting.path, key), value=f"{size:g} mm")
+    return (Cure(label=label, edits=(edit,)),)
+
+
+def _holds_little(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
+    """Six diameters of thread in the timber; in an anchor its own rule holds."""
+    least = ENGAGEMENT * made.screw.diameter
+    if options.anchor or made.screw.kind == "machine" or made.held is None or made.held >= least - 1e-9:
+        return
+    if made.grip > made.longest_grip + 1e-9:
+        return  # it does not even hold what is asked, which is told
+    remedy, cures = _longer(meeting, made.screw, least - made.held)
+    if options.grip is None:
+        remedy = f"leave out engagement: it is {at_least(least, 0)} then"
+        cures = _set(meeting, "engagement", least, f"have {at_least(least, 0)} of the thread held")
+    yield Finding(
+        code=SCREW_HOLD,
+        severity=Severity.STOP,
+        where=where(meeting),
+        says=f"{meeting.key[0]}: {said(max(made.held, 0.0))} of the {made.screw.name} stand in the timber",
+        remedy=remedy,
+        found=made.held,
+        limit=least,
+        unit="mm",
+        source=THREAD,
+        cures=cures,
+    )
+
+
+# ---- beside the hole
+
+
+def _thin(meeting: Meeting, made: Plan) -> Iterator[Finding]:
+    """Wood beside the counterbore, nominal and less wander."""
+    nominal = (meeting.a.thickness - made.counterbore) / 2
+    left = nominal - made.wander
+    if left >= SIDE_STOP and nominal >= SIDE_WARN:
+        return
+    severity = Severity.STOP if left < SIDE_STOP else Severity.WARN
+    yield Finding(
+        code=SCREW_SIDE,
+        severity=severity,
+        where=where(meeting),
+        says=f"{meeting.key[0]}: {said(nominal)} of wood beside the bore, {said(max(left, 0.0))} if it wanders",
+        remedy="take a thinner screw or head, a thicker board, or a guide for the bit",
+        found=left if severity is Severity.STOP else nominal,
+        limit=SIDE_STOP if severity is Severity.STOP else SIDE_WARN,
+        unit="mm",
+        source=PRACTICE,
+    )
+
+
+def _tight(meeting: Meeting, made: Plan) -> Iterator[Finding]:
+    """The hole through the grip must let the thread pass, or it holds the board off; the counterbore its head."""
+    standard = "ISO 273" if made.screw.kind == "machine" else "usual data sheets (from memory)"
+    holes = (
+        ("hole", "hole_diameter", made.hole, made.least_hole, standard),
+        ("counterbore", "counterbore", made.counterbore, made.head, "its head or washer"),
+    )
+    for name, key, wide, least, source in holes:
+        if wide < least - 1e-9:
+            yield Finding(
+                code=SCREW_HOLE,
+                severity=Severity.STOP,
+                where=where(meeting),
+                says=f"{meeting.key[0]}: a {name} of {said(wide)} is too narrow for a {made.screw.name}",
+                remedy=f"make it {at_least(least)} or more",
+                found=wide,
+                limit=least,
+                unit="mm",
+                source=source,
+                cures=_set(meeting, key, _wide_enough(name, least), f"make the {name} wide enough"),
+            )
+
+
+def _wide_enough(name: str, least: float) -> float:
+    sizes = PLUG_CUTTERS if name == "counterbore" else ()
+    return next((size for size in sizes if size >= least), least)
+
+
+def _near(meeting: Meeting, made: Plan) -> Iterator[Finding]:
+    """Along the grain: ten diameters to the ends, seven to the next screw; too near a bore is a stop of its own."""
+    length, d = meeting.a.before + meeting.a.after, made.screw.diameter
+    places = sorted(meeting.places)
+    end = min(min(place, length - place) for place in places)
+    if meeting.a.thickness <= end < FROM_END * d:  # nearer than the thickness is a stop: it is off the board
+        yield _too_near(meeting, f"a screw stands {said(end, 0)} from the end of {meeting.a.body}", end, FROM_END * d)
+    apart = min((after - before for before, after in pairwise(places)), default=math.inf)
+    if apart < APART * d:
+        yield _too_near(meeting, f"two screws stand {said(apart, 0)} apart", apart, APART * d)
+
+
+def _too_near(meeting: Meeting, says: str, found: float, limit: float) -> Finding:
+    return Finding(
+        code=SCREW_NEAR,
+        severity=Severity.WARN,
+        where=where(meeting),
+        says=f"{meeting.key[0]}: {says}: the wood may split",
+        remedy=f"leave {at_least(limit, 0)} or more, or take a thinner screw",
+        found=found,
+        limit=limit,
+        unit="mm",
+        source=SPACING,
+    )
+
+
+# ---- tools
+
+
+def _not_sold(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
+    """A counterbore that is asked for wants a plug cutter, or where it stays open a bit, of its size."""
+    if made.deep <= 0.0:
+        return
+    sizes = sorted({*PLUG_CUTTERS, *INCH_CUTTERS}) if options.plugged else sorted({*LONG_BITS, *INCH_CUTTERS})
+    if min(abs(size - made.counterbore) for size in sizes) < 0.051:  # 6.35 is sold as 6.4, 15.875 as 15.9
+        return
+    tool = "plug cutter" if options.plugged else "wood bit"
+    other = next((size for size in sizes if size > made.counterbore and size >= made.head), None)
+    yield Finding(
+        code=NOT_SOLD,
+        severity=Severity.WARN,
+        where=where(meeting),
+        says=f"{meeting.key[0]}: no {tool} of {said(made.counterbore)} is sold, as far as is known",
+        remedy=f"take {at_least(other)}, the next that is sold" if other else "take a smaller head or washer",
+        found=made.counterbore,
+        limit=other,
+        unit="mm",
+        source="sizes as sold (from memory)",
+        cures=_bored_wider(meeting, made, other),
+    )
+
+
+def _bored_wider(meeting: Meeting, made: Plan, other: float | None) -> tuple[Cure, ...]:
+    """The next size, where the board has wood enough beside it."""
+    if other is None or (meeting.a.thickness - other) / 2 - made.wander < SIDE_STOP:
+        return ()
+    return _set(meeting, "counterbore", other, f"bore {said(other)} wide")
+
+
+def _tools(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
+    """Driver and bit must reach the bottom of the counterbore with the chuck still outside."""
+    if made.deep <= 0.0 or not (made.known or options.grip is not None):
+        return  # how deep it will be is not known yet
+    wanted = made.reach
+    driver = made.driver if made.driver is not None else DRIVER_BITS[-1]
+    if driver < wanted - 1e-9:
+        whose = "the driver is" if options.driver is not None else "driver bits are sold to"
+        yield _tool_short(meeting, made, f"{whose} {said(driver, 0)} long", driver, options)
+    elif made.bit is None:
+        says = f"wood bits are sold to a length of {said(LONG_BIT_LENGTHS[-1], 0)}"
+        yield _tool_short(meeting, made, says, LONG_BIT_LENGTHS[-1], options)
+
+
+def _tool_short(meeting: Meeting, made: Plan, says: str, found: float, options: LongScrewOptions) -> Finding:
+    wanted = made.reach
+    needs = f"a counterbore {said(made.deep)} deep wants {said(wanted)}"
+    cures: tuple[Cure, ...] = ()
+    more = "leave more grip, with a longer screw where this one does not allow it"
+    if options.grip is None and made.grip == made.longest_grip:  # the screw's length decides
+        more = "take a longer screw, which leaves more grip"
+        _, cures = _longer(meeting, made.screw, wanted - found)
+    return Finding(
+        code=DRIVER_SHORT,
+        severity=Severity.STOP,
+        where=where(meeting),
+        says=f"{meeting.key[0]}: {says}; {needs}",
+        remedy=f"{more} and a shallower counterbore, or write driver = and the length of one that you have",
+        found=found,
+        limit=wanted,
+        unit="mm",
+        source=PRACTICE,
+        cures=cures,
+    )
+
+
+# ---- behind the board
+
+
+def _stands_off(meeting: Meeting, made: Plan) -> Iterator[Finding]:
+    """A free length of screw between board and wall bends under the load."""
+    if made.off <= TOUCHING:
+        return
+    free = made.off if made.gap is None else made.gap
+    worst = "" if made.gap is None or made.gap == made.off else ", where the wall is worst"
+    yield Finding(
+        code=STANDS_OFF,
+        severity=Severity.WARN,
+        where=where(meeting),
+        says=f"{meeting.a.body} stands {said(made.off)} off the wall: {said(free)} of each screw is free behind "
+        f"it{worst}, and bends under the load",
+        remedy=f"bring {meeting.a.body} to the wall, or pack it there at every screw",
+        found=free,
+        limit=0.0,
+        unit="mm",
+        source=PRACTICE,
+    )

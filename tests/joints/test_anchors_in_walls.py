@@ -1,0 +1,168 @@
+"""Anchors in the wall: each follows its own rule instead of the wood's, and what nobody has said of it is left open.
+
+A shelf 36 thick and 200 deep in brick behind 15 of plaster, worst gap 4, by screws 6 x 120 with a pan head in plugs
+10 x 50: 45 of grip + 4 + 15 + 50 + 6 past the plug's end = 120.
+"""
+
+import pytest
+
+from dryfit.documents.workshop import workshop_sheets
+from tests.joints.typed import board, book_of, cut_of, found, job, kind_of, piece_of, stops, table
+
+BRICK = {"kind": "brick", "lining": 15, "hollow": 4, "hung": True}
+HOLLOW = {"kind": "plasterboard on steel studs", "lining": 12.5, "hollow": 0, "hung": True}
+SHEET = {"type": "nylon plug", "drill": 10, "deep": 60, "length": 45, "screw": "wood 6"}
+FIXED = {"screw": "wood 6x120, pan head", "anchor": "nylon plug 10x50"}
+
+
+def hung(wall=BRICK, sheet=None, at=(200, 1000), **options):
+    asked = {**FIXED, **options}
+    return job(
+        table("[wall]", **wall),
+        table('[anchor."demo plug"]', **sheet) if sheet else "",
+        board("shelf", [[0, 500], [1200, 500]], 200, "40"),
+        table("[[fixing]]", name="screws", board="shelf", kind="long screw", at=list(at), **asked),
+    )
+
+
+def grip(text):
+    return 200.0 - cut_of(text, "bore 1 of screws").figures.deep
+
+
+def open_questions(text):
+    return [left.what for left in piece_of(text).not_checked]
+
+
+def test_a_plugs_screw_passes_the_plugs_end():
+    assert grip(hung()) == pytest.approx(45.0)
+    assert stops(hung()) == set()
+
+
+def test_what_the_job_says_of_an_anchor_goes_before_what_is_usual():
+    """Its plug is 45 long: 120 - 4 - 15 - 45 - 6 = 50 of grip."""
+    text = hung(sheet=SHEET, anchor="demo plug")
+    assert grip(text) == pytest.approx(50.0)
+    made = piece_of(text).joint_by_key["screws", "wall"]
+    assert ("anchor", "demo plug, nylon plug", 2) in [
+        (item.name, item.size, item.count) for item in kind_of(made).hardware(made)
+    ]
+
+
+def test_an_anchor_named_for_the_whole_kind_is_found_too():
+    rule = table('[joints."long screw"]', anchor="demo plug", screw="wood 6x120, pan head")
+    text = hung(sheet=SHEET).replace('anchor = "nylon plug 10x50"\n', "") + rule
+    assert grip(text) == pytest.approx(50.0)
+
+
+def test_what_no_sheet_has_said_is_left_open():
+    assert open_questions(hung()) == ["screws: what a nylon plug holds"]
+    told = SHEET | {"pull_n": 300, "shear_n": 600, "source": "invented sheet, page 3"}
+    assert open_questions(hung(sheet=told, anchor="demo plug")) == []
+    assert open_questions(hung(HOLLOW, screw="M6x100", anchor="hollow-wall anchor")) == [
+        "screws: how far the screw goes into the anchor",
+        "screws: whether the anchor has room behind the lining",
+        "screws: what a hollow-wall anchor holds",
+    ]
+
+
+UNSUITED = {
+    "a machine screw in a plug": (BRICK, {"screw": "M6x120"}, "takes a wood screw, not a machine screw M6 x 120"),
+    "a wood screw in a sleeve": (BRICK, {"anchor": "sleeve 8x40"}, "takes a machine screw, not a wood screw"),
+    "a thin screw in a thick plug": (BRICK, {"screw": "wood 5x140"}, "takes a screw of 6 mm, not one of 5"),
+    "a plug in plasterboard": (HOLLOW, {}, "it crushes its hole"),
+    "a toggle in brick": (BRICK, {"screw": "M6x120", "anchor": "spring toggle"}, "a void behind it, which brick does"),
+    "an insert in brick": (BRICK, {"screw": "M6x120", "anchor": "threaded insert"}, "holds in timber, not in brick"),
+    "no range has the lining": (
+        HOLLOW | {"lining": 50}, {"screw": "M6x160", "anchor": "hollow-wall anchor"}, "a lining of 50.0 is 5.0 over it",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("wall", "options", "says"), UNSUITED.values(), ids=UNSUITED)
+def test_an_anchor_that_does_not_suit_wall_lining_or_screw_is_a_stop(wall, options, says):
+    (finding,) = found(hung(wall, **options), "anchor-unsuited")
+    assert says in finding.says
+    assert (finding.severity, finding.where.fixing) == ("stop", "screws")
+    assert finding.source
+
+
+def test_in_perforated_brick_a_plug_for_solid_brick_is_warned_of():
+    (finding,) = found(hung(BRICK | {"kind": "perforated brick"}), "anchor-unsuited")
+    assert finding.severity == "warn"
+    assert not found(hung(BRICK | {"kind": "perforated brick"}, anchor="long nylon plug"), "anchor-unsuited")
+
+
+@pytest.mark.parametrize(("apart", "warned"), [(50, False), (49, True)])
+def test_plugs_stand_as_far_apart_as_their_maker_says(apart, warned):
+    """10 x 50: 50 from each other (a technical catalogue of nylon plugs)."""
+    assert bool(found(hung(at=(200, 200 + apart)), "anchor-unsuited")) is warned
+
+
+UNKNOWN = {
+    "a word that says nothing": {"anchor": "gadget"},
+    "no anchor for a machine screw": {"anchor": "", "screw": "M6x120"},
+    "a name without its table": {"anchor": "demo plug"},
+}
+
+
+@pytest.mark.parametrize("options", UNKNOWN.values(), ids=UNKNOWN)
+def test_an_anchor_that_is_neither_generic_nor_described_warns(options):
+    (finding,) = found(hung(**options), "anchor-not-known")
+    assert finding.severity == "warn"
+    assert "[anchor." in finding.remedy
+    assert any("the anchor" in what for what in open_questions(hung(**options)))
+
+
+@pytest.mark.parametrize("kind", ["timber studs", "plasterboard on wood studs", "solid timber wall"])
+def test_a_machine_screw_goes_straight_into_no_wood(kind):
+    (finding,) = found(hung({**BRICK, "kind": kind}, screw="M6x120", anchor=""), "joint-unsuited")
+    assert finding.severity == "stop"
+
+
+def test_a_threaded_insert_in_a_stud_takes_one_and_must_meet_the_stud():
+    studs = {"kind": "timber studs", "lining": 0, "hollow": 0, "studs": [200, 1030]}
+    text = hung(studs, screw="M6x120", anchor="threaded insert")
+    assert [finding.found for finding in found(text, "screw-misses-stud")] == [30.0]
+
+
+def test_a_wood_screw_has_no_hold_in_a_steel_stud():
+    (finding,) = found(hung({**HOLLOW, "kind": "steel studs"}, anchor=""), "joint-unsuited")
+    assert "name the plug that takes it" in finding.says
+
+
+# ---- on paper
+
+
+def sheet_of(text):
+    kinds = ("fixings", "joint")
+    return " ".join(
+        item.text
+        for draft, _ in workshop_sheets(book_of(text))
+        if draft.kind in kinds
+        for item in draft.items
+        if hasattr(item, "text")
+    )
+
+
+def test_the_sheet_has_the_chain_the_tools_that_are_sold_and_a_blank_for_what_only_the_maker_can_say():
+    """155 deep and 30 for the chuck: 185; bits are sold 200 long, drivers too."""
+    said = sheet_of(hung())
+    sums = "grip 45 + worst gap 4 + lining 15 + held 56 = 120,"
+    for words in (sums, "10, 70 deep", "____ N out of the wall", "Plug 15 of oak, white, grain with the board's."):
+        assert words in said, words
+    assert "Wood bits 200 long, driver bit 200: 185 at least." in said
+
+
+def test_with_the_makers_figures_the_sheet_has_them_and_whose_they_are():
+    told = SHEET | {"pull_n": 300, "shear_n": 600, "source": "invented sheet, page 3"}
+    said = sheet_of(hung(sheet=told, anchor="demo plug"))
+    assert "300 N out of the wall, 600 N along it (working; invented sheet, page 3)." in said
+
+
+def test_a_lining_that_is_not_given_is_on_no_sheet_as_0():
+    """6 x 120, pan head: 30 of grip, all the other 90 for gap, lining and hold."""
+    bare = {name: value for name, value in BRICK.items() if name != "lining"}
+    said = sheet_of(hung(bare))
+    assert "grip 30 + gap, lining and hold 90 = 120," in said
+    assert "The lining is not given" in said
+    assert "lining 0" not in said
