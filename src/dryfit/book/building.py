@@ -14,6 +14,7 @@ from ..joints import KINDS
 from ..keeping import Keep
 from ..piece.building import build_piece
 from ..piece.clash import clashes
+from ..piece.cut_findings import OF_A_PAIR
 from ..piece.kinds import Kinds
 from ..piece.members import finding_in_the_file
 from ..piece.model import Part, Piece
@@ -71,7 +72,7 @@ def build(
     piece = piece_of(job, shop, made, bench)
     solids = Solids(bench.keep)
     joined = frozenset(joint.key for joint in piece.joints)
-    clashed = clashes(piece.parts, solids, joined, bench.keep, _unmade(piece, joined))
+    clashed = clashes(piece.parts, solids, joined, bench.keep, _unmade(piece, joined) | _spoken_of(piece), _cut(piece))
     ran = run(STUDIES, scene_of(job, shop, piece, solids), bench.results, paces=paces, work=work)
     measures = ran.results.get("measures")
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
@@ -103,6 +104,21 @@ def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:
         for pair in combinations(finding.where.boards, 2)
         if pair not in joined and pair[::-1] not in joined
     )
+
+
+def _spoken_of(piece: Piece) -> frozenset[frozenset[str]]:
+    """Pairs of which it is said what is missing as they are cut, and that it is no stop; ends yet to be cut to suit."""
+    said = (
+        frozenset(finding.where.boards)
+        for finding in piece.findings
+        if finding.code in OF_A_PAIR and finding.severity is not Severity.STOP
+    )
+    return frozenset((*said, *map(frozenset, piece.to_suit)))
+
+
+def _cut(piece: Piece) -> frozenset[frozenset[str]]:
+    """Pairs in whose joint something is cut."""
+    return frozenset(frozenset(joint.key) for joint in piece.joints if any(cut.made for cut in joint.cuts))
 
 
 def scene_of(job: Job, shop: Shop, piece: Piece, solids: Solids) -> Scene:
