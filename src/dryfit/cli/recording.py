@@ -23,21 +23,21 @@ def write_down(job: Path, shop: Path | None, board: str, wanted: "Sequence[str]"
     Raises:
         JobError: there is no such board or cut, or the file cannot be read or written.
     """
-    from ..piece.made import identity, without_cuts
-    from ..piece.recording import record_of, recorded_text
+    from ..piece.made import without_cuts
+    from ..piece.recording import record_of, recorded_of, recorded_text
     from .working import book_of
 
     book = book_of(job, shop)
     look = _look(book, job, board)
     cuts = _chosen(look, job, wanted)
-    records = {identity(one): one for one in (record_of(book.piece, look.part, cut) for cut in cuts)}
 
     def changed(text: str, made: "Made") -> tuple[str, int]:
-        there = {identity(one) for one in made.cuts}
+        there = {cut.key: recorded_of(made, look.part, cut) for cut in cuts}
         if back:
-            gone = [one for one in made.cuts if identity(one) in records or (not wanted and one.board == board)]
+            named = [one for one in there.values() if one is not None]
+            gone = named if wanted else [one for one in made.cuts if one.board == board]
             return without_cuts(text, gone), len(gone)
-        new = [one for key, one in records.items() if key not in there]
+        new = [record_of(book.piece, look.part, cut) for cut in cuts if there[cut.key] is None]
         return recorded_text(text, book.piece, made, new), len(new)
 
     count = change_made(job, changed)

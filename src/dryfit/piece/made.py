@@ -328,6 +328,8 @@ def with_cuts(text: str, cuts: Iterable[AsCut], units: Units) -> str:
         text = sheet.text if path is not None else sheet.add_table(("cut",), _written(one, units), several=True)
         for name, value in _written(one, units).items() if path is not None else ():
             text = _put(text, (*(path or ()), name), value, getattr(one, _FIELDS.get(name, name), None))
+        if path is not None and not one.accept and Sheet(text).get((*path, "accept")):
+            text = Sheet(text).remove((*path, "accept"))
     return text
 
 

@@ -53,6 +53,16 @@ def record_of(piece: Piece, part: Part, cut: Cut) -> AsCut:
     )
 
 
+def recorded_of(made: Made, part: Part, cut: Cut) -> AsCut | None:
+    """What is recorded of a cut, however its table names it; None where nothing is."""
+    for one in made.cuts:
+        if one.board == part.id and bool(one.end) == bool(cut.end):
+            found = fitting(part.board, part.cuts, one)
+            if cut in found and (one.end or len(found) == 1):
+                return one
+    return None
+
+
 def _figure(value: float | None) -> float | None:
     return None if value is None else round(value, DIGITS) + 0.0
 

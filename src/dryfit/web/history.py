@@ -11,6 +11,9 @@ the next opening finds, in the last row and the file, which of these it was:
     the row is marked written, the file is as an older version       -> someone put it back: taken in, said so
     the row is marked written, the file is none of these             -> someone else wrote: taken in on top
 
+What is cut, NAME.made.toml, is covered by the same versions: a row of `made` says what it was from that version on.
+It is written after the job file and before the mark, and brought along by whoever finishes a change.
+
 Texts are kept once by their hash, packed, as bytes: undo and redo add a row of a few numbers. Rows are never
 changed but for the mark, so undo has no end and survives a restart.
 """
@@ -25,7 +28,7 @@ from typing import Literal, TypeAlias
 from .jobfile import hash_of
 from .refusals import Refused, refused
 
-Kind: TypeAlias = Literal["opened", "edit", "text", "undo", "redo", "restore", "outside"]
+Kind: TypeAlias = Literal["opened", "edit", "text", "cut", "undo", "redo", "restore", "outside"]
 PENDING, WRITTEN, ASIDE = 0, 1, 2
 
 _TABLES = """
@@ -44,6 +47,10 @@ CREATE TABLE IF NOT EXISTS version (
     written INTEGER NOT NULL
 );
 CREATE INDEX IF NOT EXISTS version_hash ON version (hash);
+CREATE TABLE IF NOT EXISTS made (
+    version INTEGER PRIMARY KEY REFERENCES version (id),
+    hash TEXT NOT NULL REFERENCES body (hash)
+);
 """
 _FORMAT = 1
 
@@ -158,6 +165,39 @@ class History:
         except (sqlite3.Error, zlib.error, TypeError) as error:  # TypeError: the body is not there
             raise _not_read(error) from None
 
+    def made(self, version: int) -> bytes | None:
+        """The bytes of the made file at a version, b"" where it was not there; None where nobody looked yet.
+
+        Raises:
+            Refused: they cannot be read.
+        """
+        last = "SELECT hash FROM made WHERE version <= ? ORDER BY version DESC LIMIT 1"
+        query = f"SELECT packed FROM body WHERE hash = ({last})"
+        try:
+            found = self._db.execute(query, (version,)).fetchone()
+            return None if found is None else zlib.decompress(found[0])
+        except (sqlite3.Error, zlib.error) as error:
+            raise _not_read(error) from None
+
+    def note_made(self, version: int, data: bytes) -> None:
+        """Note what the made file was at a version that is there already.
+
+        Raises:
+            Refused: it could not be written.
+        """
+        try:
+            self._db.execute("BEGIN IMMEDIATE")
+            self._put_made(version, data)
+            self._db.execute("COMMIT")
+        except sqlite3.Error as error:
+            self._back()
+            raise _not_added(error) from None
+
+    def _put_made(self, version: int, data: bytes) -> None:
+        digest = hash_of(data)
+        self._db.execute("INSERT OR IGNORE INTO body VALUES (?, ?)", (digest, zlib.compress(data, 6)))
+        self._db.execute("INSERT OR REPLACE INTO made VALUES (?, ?)", (version, digest))
+
     def _one(self, query: str, *values: object) -> Row | None:
         found = self._many(query, *values)
         return found[0] if found else None
@@ -183,8 +223,9 @@ class History:
         did: str = "",
         renames: str = "",
         written: int = PENDING,
+        made: bytes | None = None,
     ) -> Row:
-        """Put a version on top, on the disk before this returns.
+        """Put a version on top, on the disk before this returns; `made` is the made file's bytes where they change.
 
         Raises:
             Refused: it could not be written; nothing was added.
@@ -201,6 +242,8 @@ class History:
                 " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                 values,
             )
+            if made is not None:
+                self._put_made(int(cursor.lastrowid or 0), made)
             run("COMMIT")
         except sqlite3.Error as error:
             self._back()
