@@ -6,12 +6,13 @@ import re
 import shlex
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 
 import pytest
 
 from dryfit.book.demos import demo_text
-from dryfit.cli import MUST_CHANGE, SOUND, UNUSABLE, commands, main, working
+from dryfit.cli import MUST_CHANGE, SOUND, UNUSABLE, commands, main
 from dryfit.cli.findings import grouped
 from dryfit.documents.sheets import SHEETS
 from dryfit.findings import Finding, Severity
@@ -427,10 +428,11 @@ def test_a_sheet_that_cannot_be_drawn_is_said_and_the_book_is_made(job, tmp_path
 
 
 def test_pins_that_cannot_be_written_are_told_with_the_file(job, tmp_path, monkeypatch, capsys):
-    def full(self, *words, **more):
+    def full(*words, **more):
         raise OSError(28, "No space left on device")
 
     path = job(SOUND_JOB)
-    monkeypatch.setattr(working.Path, "write_text", full)
+    monkeypatch.setattr(tempfile, "mkstemp", full)
     assert run("book", path, "--out", tmp_path / "papers", "--pin") == UNUSABLE
-    assert "job.made.toml: cannot be written: No space left on device" in capsys.readouterr().err
+    told = capsys.readouterr().err
+    assert "job.made.toml: the change was not made: the disk is full, job.made.toml is as it was; make room" in told

@@ -589,8 +589,14 @@ export interface components {
          *         joints: pairs that belong to it.
          *         dimensions: along the chosen board, for the drawing: from its foot, in blue.
          *         users: where it is referred to, as paths.
+         *         cuts: of a board, or of a joint or fixing in all its boards.
          */
         Card: {
+            /**
+             * Cuts
+             * @default []
+             */
+            cuts: components["schemas"]["CutShown"][];
             /** Dimensions */
             dimensions: components["schemas"]["Along"][];
             /** Figures */
@@ -638,13 +644,17 @@ export interface components {
         };
         /**
          * Change
-         * @description One step of undo; `label` replaces the sentence that the server would say of it.
+         * @description One step of undo.
+         *
+         *     Attributes:
+         *         label: replaces the sentence that the server would say of it.
+         *         sure: the maker was asked and wants it; without it what loses recorded cuts is refused with the code "ask".
          */
         Change: {
             /** Base Revision */
             base_revision: number;
             /** Doing */
-            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DerivedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"];
+            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DerivedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"] | components["schemas"]["CutsSent"];
             /**
              * Label
              * @default
@@ -652,6 +662,11 @@ export interface components {
             label?: string;
             /** Operation Id */
             operation_id: string;
+            /**
+             * Sure
+             * @default false
+             */
+            sure?: boolean;
         };
         /**
          * Changed
@@ -718,6 +733,54 @@ export interface components {
             edits: components["schemas"]["EditShown"][];
             /** Label */
             label: string;
+        };
+        /**
+         * CutShown
+         * @description A cut of a board, which can be ticked as done.
+         *
+         *     Attributes:
+         *         key: what it is called, and goes by.
+         *         says: its figures in a line; of a cut that is made those measured in the wood.
+         *         made: it is in the wood already.
+         *         accepted: the maker's word that it may stay, though the job asks for something else.
+         */
+        CutShown: {
+            /** Accepted */
+            accepted: boolean;
+            /** Board */
+            board: string;
+            /** Key */
+            key: string;
+            /** Made */
+            made: boolean;
+            /** Says */
+            says: string;
+        };
+        /**
+         * CutsSent
+         * @description What is done to the record of cuts: ticked as cut, taken back, left as they are by the maker's word, or not.
+         *
+         *     Attributes:
+         *         cuts: by key; all of the board's where none is named.
+         */
+        CutsSent: {
+            /** Board */
+            board: string;
+            /**
+             * Cuts
+             * @default []
+             */
+            cuts?: string[];
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            do: "cuts";
+            /**
+             * What
+             * @enum {string}
+             */
+            what: "cut" | "take back" | "accept" | "not accept";
         };
         /**
          * Decided
@@ -1612,7 +1675,7 @@ export interface components {
             /** Base Revision */
             base_revision: number;
             /** Doing */
-            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DerivedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"];
+            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DerivedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"] | components["schemas"]["CutsSent"];
         };
         /**
          * Previewed

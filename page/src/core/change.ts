@@ -17,18 +17,22 @@ export function operationId(): string {
   return [...crypto.getRandomValues(new Uint8Array(12))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
-/** Put a change behind those under way; true when it is saved. */
-export function inTurn(send: (base: Based) => Promise<Changed>): Promise<boolean> {
+type Send = (base: Based, sure: boolean) => Promise<Changed>;
+
+/** Put a change behind those under way; true when it is saved. A question still open is answered by it: no. */
+export function inTurn(send: Send): Promise<boolean> {
+  job.asked?.answer(false);
   const turn = last.then(() => done(send));
   last = turn;
   return turn;
 }
 
-async function done(send: (base: Based) => Promise<Changed>): Promise<boolean> {
-  const base = { operation_id: operationId(), base_revision: job.revision };
+async function done(send: Send): Promise<boolean> {
+  let base = { operation_id: operationId(), base_revision: job.revision };
+  let sure = false;
   for (let tried = 1; ; tried += 1) {
     try {
-      const changed = await send(base);
+      const changed = await send(base, sure);
       job.take(changed.state);
       job.trouble = null;
       return true;
@@ -37,10 +41,29 @@ async function done(send: (base: Based) => Promise<Changed>): Promise<boolean> {
         await new Promise((resolve) => setTimeout(resolve, BETWEEN * tried));
         continue;
       }
+      if (error instanceof Refused && error.fault.code === "ask" && !sure) {
+        sure = await answered(error.fault.says);
+        if (!sure) return false;
+        base = { operation_id: operationId(), base_revision: job.revision };
+        continue;
+      }
       await refused(error);
       return false;
     }
   }
+}
+
+/** Ask beside the card, and wait for the answer. */
+function answered(says: string): Promise<boolean> {
+  return new Promise((resolve) => {
+    job.asked = {
+      says,
+      answer: (sure) => {
+        job.asked = null;
+        resolve(sure);
+      },
+    };
+  });
 }
 
 async function refused(error: unknown): Promise<void> {
@@ -54,7 +77,7 @@ async function refused(error: unknown): Promise<void> {
 }
 
 export function doing(what: Doing, label = ""): Promise<boolean> {
-  return inTurn((base) => server.edit({ ...base, doing: what, label }));
+  return inTurn((base, sure) => server.edit({ ...base, doing: what, label, sure }));
 }
 
 export function change(edits: readonly Edit[], label: string): Promise<boolean> {

@@ -10,6 +10,8 @@ class Job {
   preview = $state.raw<Previewed | null>(null);
   /** Why the last thing asked for was not done. */
   trouble = $state.raw<Pick<Fault, "says" | "remedy"> | null>(null);
+  /** What is asked before a change that would lose something of what is cut. */
+  asked = $state.raw<{ says: string; answer: (sure: boolean) => void } | null>(null);
   /** The socket is away: nothing can be changed now. */
   lost = $state(false);
   #units: Shown | null = null;

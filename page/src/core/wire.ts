@@ -21,6 +21,7 @@ export type Fault = Schemas["Fault"];
 export type Refusal = Schemas["Refusal"];
 export type Card = Schemas["Card"];
 export type CardOf = Schemas["CardOf"];
+export type CutShown = Card["cuts"][number];
 export type Row = Schemas["Row"];
 export type Along = Schemas["Along"];
 export type Change = Schemas["Change"];

@@ -16,6 +16,7 @@ from ..keeping import Keep
 from ..piece import choose, nodes
 from ..piece.building import build_piece
 from ..piece.clash import PARTS_OVERLAP, clashes
+from ..piece.cut_findings import OF_A_PAIR
 from ..piece.kinds import Kinds
 from ..piece.members import finding_in_the_file
 from ..piece.model import Part, Piece
@@ -76,10 +77,11 @@ def build(
     piece = piece_of(job, shop, made, bench)
     solids = Solids(bench.keep)
     joined = frozenset(joint.key for joint in piece.joints)
+    known = _unmade(piece, joined) | _spoken_of(piece)
     said = Answers()
     said.put(
         PARTS_OVERLAP,
-        lambda: clashes(piece.parts, solids, joined, bench.keep, _unmade(piece, joined)),
+        lambda: clashes(piece.parts, solids, joined, bench.keep, known, _cut(piece)),
         guards=True,
     )
     said.put(FINISH, lambda: [*finish_without_figures(job.finish), *film_in_glue(piece)])
@@ -119,6 +121,21 @@ def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:
         for pair in combinations(finding.where.boards, 2)
         if pair not in joined and pair[::-1] not in joined
     )
+
+
+def _spoken_of(piece: Piece) -> frozenset[frozenset[str]]:
+    """Pairs of which it is said what is missing as they are cut, and that it is no stop; ends yet to be cut to suit."""
+    said = (
+        frozenset(finding.where.boards)
+        for finding in piece.findings
+        if finding.code in OF_A_PAIR and finding.severity is not Severity.STOP
+    )
+    return frozenset((*said, *map(frozenset, piece.to_suit)))
+
+
+def _cut(piece: Piece) -> frozenset[frozenset[str]]:
+    """Pairs in whose joint something is cut."""
+    return frozenset(frozenset(joint.key) for joint in piece.joints if any(cut.made for cut in joint.cuts))
 
 
 def scene_of(job: Job, shop: Shop, piece: Piece, solids: Solids) -> Scene:

@@ -1,4 +1,4 @@
-"""The command `dryfit`: check, book, open, demo, new.
+"""The command `dryfit`: check, book, cut, open, demo, new.
 
 Nothing heavy is imported before a sub-command needs it: `dryfit --help` and `--version` answer at once.
 Exit codes: 0 sound, 1 something must change before the first cut, 2 the file cannot be used, or Dryfit failed.

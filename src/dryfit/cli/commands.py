@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from ..errors import JobError
+from .recording import write_down
 from .telling import MUST_CHANGE, SOUND, UNUSABLE, say, tell, tell_as_json, typed, unusable, unwritable
 from .working import book_of, pin, shop_of, write
 
@@ -78,6 +79,34 @@ class MakeBook(Command):
             return write(book, given.out)
         except JobError as error:
             return unusable(error)
+
+
+class CutCommand(Command):
+    """`dryfit cut JOB.toml BOARD [CUT ...]`."""
+
+    name = "cut"
+    help = "write down what is cut, in NAME.made.toml: from then on it stays as it is"
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """The job, the board, which of its cuts."""
+        parser.add_argument("job", type=Path, help="the job file")
+        parser.add_argument("board", help="the board that is cut")
+        parser.add_argument(
+            "cut",
+            nargs="*",
+            help='which of its cuts: the number on its sheet, the board it is for, "start" or "end", or how its name '
+            'begins ("bore 2"); left out: all of them',
+        )
+        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument("--take-back", action="store_true", help="take what was written down out again")
+
+    def run(self, given: argparse.Namespace) -> int:
+        """Write it down, or take it out, and say what was done."""
+        try:
+            write_down(given.job, given.shop, given.board, given.cut, back=given.take_back)
+        except JobError as error:
+            return unusable(error)
+        return SOUND
 
 
 class Demo(Command):
@@ -233,4 +262,4 @@ def _offer_to_open(job: Path) -> None:
         Open().run(argparse.Namespace(job=job, shop=None, port=None, host=LOCAL, no_browser=False))
 
 
-COMMANDS: tuple[Command, ...] = (Check(), MakeBook(), Open(), Demo(), New())
+COMMANDS: tuple[Command, ...] = (Check(), MakeBook(), CutCommand(), Open(), Demo(), New())

@@ -54,22 +54,16 @@ def pin(job_path: Path, book: "Book") -> None:
     """
     from ..documents.naming import plural
     from ..documents.pins import pins_of
-    from ..piece.made import made_path, read_made, with_pins
+    from ..piece.made import made_path, with_pins
+    from .recording import change_made
 
-    path = made_path(job_path)
-    there = read_made(path).pins
-    new = {name: pinned for name, pinned in pins_of(book).items() if name not in there}
-    if not new:
-        return
-    text = path.read_text(encoding="utf-8") if path.exists() else ""
-    try:
-        path.write_text(with_pins(text, new), encoding="utf-8", newline="\n")
-    except OSError as error:
-        mistake = Mistake(
-            file=path.name, line=0, says=f"cannot be written: {error.strerror}", remedy="make its folder writable"
-        )
-        raise JobError((mistake,)) from None
-    say(f"Pinned {plural(len(new), 'board')} in {path}")
+    def pinned(text: str, made: "Made") -> tuple[str, int]:
+        new = {name: pin for name, pin in pins_of(book).items() if name not in made.pins}
+        return (with_pins(text, new) if new else text), len(new)
+
+    count = change_made(job_path, pinned)
+    if count:
+        say(f"Pinned {plural(count, 'board')} in {made_path(job_path)}")
 
 
 def write(book: "Book", folder: Path) -> int:

@@ -247,6 +247,7 @@ def _cut(look: Look, cut: Cut, setup_of: Mapping[str, str]) -> Data:
         "sum": in_units(figures.sum, "mm"),
         "size_is": cut.size_is,
         "tool": cut.tool,
+        "made": cut.made,
         "setup": setup_of.get(cut.key),
         "shapes": [_shape(shape) for shape in cut.shapes],
     }

@@ -145,6 +145,7 @@ CUT = table(
     sum=said(TEXT, "how the governing size came about"),
     size_is=one_of("FIXED", "FIT TO", "LEAVE LONG"),
     tool=TEXT,
+    made=said({"type": "boolean"}, "whether it is in the wood already, as NAME.made.toml has it"),
     setup=said(maybe(TEXT), "the name of the set-up that makes it; null where nothing is set"),
     shapes=said(some(ref("shape")), "what is taken away, in the board's own frame, exactly as held"),
 )

@@ -11,6 +11,7 @@ SHALLOW_ANGLE = 30.0  # from here down it is made, with a warning
 ANGLE_SLACK = 1e-6
 OVER_HEAD = 0.5  # counterbore over head or washer (common practice)
 PLUG = 8.0  # depth of a plug over a screw's head (common practice: 6 to 10)
+WRITTEN = 0.0006  # a figure of what is cut is written to 0.001: what differs by no more is the same
 UNEQUAL = 1.0  # edges that differ by no more are taken as level
 
 END_GRAIN = declare("end-grain-shows", "At a corner of unequal boards end grain is left in sight.")

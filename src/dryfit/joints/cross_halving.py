@@ -30,12 +30,14 @@ from ..piece.model import (
     Touch,
 )
 from ..piece.plane import Lines, lean, slot, square_slot
+from ..piece.setout import AsCut
 from ..places import Cure, Where
-from .common import default_clearance, judge_angle, shallow_angle, told
+from .common import WRITTEN, default_clearance, judge_angle, shallow_angle, told
 from .registry import register
 
 OPEN_NOTCH = declare("open-notch", "A slot runs out at an edge where the other board does not fill it.")
 SEAT = declare("slot-without-seat", "A slot takes the whole width of its board, so that nothing is left of it there.")
+LEAST_RATIO, MOST_RATIO = 0.05, 0.95
 LEAST_SEAT = 1.0  # of wood left behind a slot: with less, the board is in two (ours)
 
 
@@ -47,8 +49,8 @@ class CrossHalvingOptions(Options):
     )
     ratio: float = Field(
         default=0.5,
-        gt=0.05,
-        lt=0.95,
+        gt=LEAST_RATIO,
+        lt=MOST_RATIO,
         description="Share of the common depth cut from the board that opens to the front.",
     )
     end_clearance: Annotated[Quantity, NOT_BELOW_0] = Field(
@@ -121,6 +123,19 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
         in_a = spread(meeting.frame.origin, along_b, a.thickness / 2 / sine)
         walls = sideways(a.body, b.body, left_of(along_a), in_b), sideways(b.body, a.body, left_of(along_b), in_a)
         return (*walls, fast(meeting, glue=True)) if dict(joint.options)["glued"] else walls
+
+    def follow(self, meeting: Meeting, options: CrossHalvingOptions, cut: tuple[AsCut, ...]) -> CrossHalvingOptions:
+        """Where one slot is cut, the other is made as deep as it leaves."""
+        if len(cut) != 1 or cut[0].deep is None or cut[0].opens not in ("front", "wall"):
+            return options
+        (one,), deep, half = cut, cut[0].deep, options.end_clearance / 2
+        side = meeting.side(one.board)
+        middle = side.front - deep + half if one.opens == "front" else side.back + deep - half
+        low, high = meeting.overlap
+        ratio = (high - middle) / (high - low)
+        if abs(ratio - options.ratio) * (high - low) <= WRITTEN or not LEAST_RATIO < ratio < MOST_RATIO:
+            return options
+        return options.model_copy(update={"ratio": ratio})
 
     def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
         """Walls against faces, if it is glued: end grain of one on side grain of the other."""

@@ -5,7 +5,7 @@ values changed; nothing after `settle` changes the piece. Only its parts show th
 stock: it is then taken apart, and the steps are taken once more.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -13,11 +13,14 @@ from ..asking import Answers
 from ..findings import Finding, NotChecked, finding_in_units, in_units, not_checked_in_units
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
+from ..places import Pair
 from ..shop.model import Shop
 from ..units import Units
 from . import checks
+from .as_cut import Told, following, in_the_wood, reaching, with_others
 from .bores import bores_near_cuts
 from .choose import JOINTS, Choices, Chosen, choose, choose_fixings, in_its_table
+from .cut_findings import CUTS, Before, Scene, as_known, as_ordered, cut_findings, told_by_record
 from .dividing import STOCK, longer_than_stock, stock_not_given, too_long
 from .fixings import meetings_with_wall
 from .holding import HOLDING, what_holds
@@ -25,12 +28,12 @@ from .kinds import Kinds
 from .loads import LOADS, loads
 from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
-from .model import Board, Cut, Decision, Hand, Joint, Part, Piece
+from .model import Board, Cut, Decision, Hand, Joint, Mating, Part, Piece
 from .mouths import covered_mouths
 from .nodes import Sorted, sort_nodes
-from .parts import cuts_by_board, make_part, marks
+from .parts import make_part, marks
 from .room import ROOM, room_findings, room_not_given
-from .setout import NOTHING_MADE, Made, set_out
+from .setout import NOTHING_MADE, AsCut, Made, set_out
 from .settle import OPENS, Settled, settle
 from .units import units_of
 
@@ -47,6 +50,8 @@ class _Laid:
     settled: Settled
     joints: tuple[Joint, ...]
     parts: tuple[Part, ...]
+    told: tuple[Told, ...]
+    to_suit: frozenset[Pair]
 
     @property
     def chosen(self) -> tuple[Chosen, ...]:
@@ -65,7 +70,14 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         divided = divide(job, made, long, laid.met.meetings, shop.trim, kinds)
         if divided.whole:
             laid = _laid(divided.job, kinds, shop, divided.made, keep, wholes=set(divided.whole.values()))
-    said = _answers(laid, divided, kinds, keep)
+
+    def before() -> Iterator[Mapping[AsCut, Told]]:
+        """The recorded cuts beside the piece as thick as it was ordered, and as it was known when they were cut."""
+        known = divided.job, as_known(divided.job, divided.made)
+        for job, made in (as_ordered(divided.job, divided.made), known):
+            yield told_by_record(_laid(job, kinds, shop, made, keep, wholes=set(divided.whole.values())).told)
+
+    said = _answers(laid, divided, kinds, before, keep)
     return Piece(
         boards=laid.boards,
         meetings=laid.nodes.meetings,
@@ -83,6 +95,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         job=divided.job,
         whole=divided.whole,
         units=laid.settled.units,
+        to_suit=laid.to_suit,
     )
 
 
@@ -94,15 +107,31 @@ def _laid(job: Job, kinds: Kinds, shop: Shop, made: Made, keep: Keep, wholes: Co
     nodes = sort_nodes(met.meetings, by_name)
     choices = choose(nodes.meetings, job, kinds, keep, wholes)
     fixings = choose_fixings(meetings_with_wall(job, by_name, keep), job, kinds, keep)
-    chosen = (*choices.chosen, *fixings.chosen)
+    asked = (*choices.chosen, *fixings.chosen)
+    chosen = following(asked, made, keep)
     glued = [item.meeting.key for item in choices.chosen if getattr(item.options, "glued", False)]
     settled = settle(chosen, made, keep, units_of(job, glued))
     joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in chosen)
-    cuts = cuts_by_board(joints)
     letters = marks(boards, {name: pin.mark for name, pin in made.pins.items()})
-    parts = tuple(
-        _part(board, letters[board.name], tuple(cuts.get(board.name, ())), shop.trim, keep) for board in boards
-    )
+
+    def part_of(board: Board, cuts: Sequence[Cut]) -> Part:
+        return _part(board, letters[board.name], tuple(cuts), shop.trim, keep)
+
+    otherwise = {
+        item.meeting.key: _joint(item, settled.hands[item.meeting.key], keep)
+        for item, made_so in zip(asked, chosen, strict=True)
+        if item is not made_so
+    }
+    wood = in_the_wood(joints, otherwise, by_name, made, part_of, job.units, keep)
+    if wood.deeper:
+        again = {
+            item.meeting.key: _joint(more, settled.hands[item.meeting.key], keep)
+            for item in chosen
+            if item.meeting.key in wood.deeper
+            for more in reaching(item, made, wood.deeper[item.meeting.key], keep)
+        }
+        wood = with_others(wood, again, keep)
+    parts = tuple(part_of(board, wood.cuts.get(board.name, ())) for board in boards)
     return _Laid(
         boards=boards,
         met=met,
@@ -110,12 +139,14 @@ def _laid(job: Job, kinds: Kinds, shop: Shop, made: Made, keep: Keep, wholes: Co
         choices=choices,
         fixings=fixings,
         settled=settled,
-        joints=joints,
+        joints=wood.joints,
         parts=parts,
+        told=wood.told,
+        to_suit=wood.to_suit,
     )
 
 
-def _answers(laid: _Laid, divided: Divided, kinds: Kinds, keep: Keep) -> Answers:
+def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: Keep) -> Answers:
     """All that was found on the way, and the checks that need no solids, each question put by itself."""
     job, boards, joints, parts = divided.job, laid.boards, laid.joints, laid.parts
     said = Answers()
@@ -125,6 +156,7 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, keep: Keep) -> Answers
     said.put(JOINTS, lambda: _joined(laid, job.units), guards=True)
     said.put(STOCK, lambda: _in_stock(laid, divided), guards=True)
     said.put(OPENS, lambda: laid.settled.findings, guards=True)
+    said.put(CUTS, lambda: cut_findings(_scene(laid, divided, keep), before), guards=True)
     said.put(checks.WOOD, tuple)
     for part in parts:
         said.put(checks.WOOD, partial(_checked, part, keep), guards=True, of=part.id)
@@ -141,10 +173,32 @@ def _joined(laid: _Laid, units: Units) -> Iterator[Finding | NotChecked]:
     yield from laid.nodes.findings
     yield from laid.choices.findings
     yield from laid.fixings.findings
-    for item, joint in zip((*laid.choices.chosen, *laid.fixings.chosen), laid.joints, strict=True):
+    for item, joint in zip(laid.chosen, laid.joints, strict=True):
         yield from (in_its_table(finding, item, units) for finding in joint.findings)
         yield from joint.not_checked
     yield from covered_mouths(laid.boards, laid.joints)
+
+
+def _scene(laid: _Laid, divided: Divided, keep: Keep) -> Scene:
+    """What recorded cuts are held against."""
+
+    def matings(item: Chosen) -> tuple[Mating, ...]:
+        hand = laid.settled.hands[item.meeting.key]
+        key = (Same(item.meeting), item.kind.name, Same(item.options), Same(hand))
+        return keep.get("matings", key, lambda: item.kind.matings(item.meeting, item.options, hand))
+
+    told = bool(laid.told)  # without recorded cuts nobody asks for joints
+    return Scene(
+        told=laid.told,
+        job=divided.job,
+        made=divided.made,
+        boards={board.name: board for board in laid.boards},
+        specs={spec.name: spec for spec in divided.job.boards},
+        whole=divided.whole,
+        chosen={frozenset(item.meeting.key): item for item in (laid.chosen if told else ())},
+        joints={frozenset(joint.key): joint for joint in laid.joints} if told else {},
+        matings=matings,
+    )
 
 
 def _held(laid: _Laid, job: Job, keep: Keep) -> Iterator[Finding | NotChecked]:

@@ -27,6 +27,7 @@ from .solids import Solids
 
 DEEPEST = 0.02  # mm that may overlap: contact, as a hand would call it
 PARTS_OVERLAP = question("overlap", "parts that overlap")
+PRINTED = 0.2  # what the printed places of two ends cannot tell
 OVERLAP = declare("overlap", "Two finished parts take up the same space.")
 
 
@@ -51,14 +52,25 @@ def clashes(
     joined: frozenset[Pair],
     keep: Keep,
     known: frozenset[frozenset[str]] = frozenset(),
+    cut: frozenset[frozenset[str]] = frozenset(),
 ) -> tuple[Finding, ...]:
-    """Findings for every pair of parts that overlap deeper than 0.02, less the pairs known to be unmade."""
+    """Findings for every pair of parts that overlap deeper than 0.02.
+
+    Args:
+        parts: of the piece.
+        solids: makes their solids.
+        joined: pairs that have a joint.
+        keep: what may be kept.
+        known: pairs of which it is said already.
+        cut: pairs that are joined by something in the wood, whose figures may be off by the step sheets print to.
+    """
     found = []
     for one, other in near_parts(parts, keep):
-        if frozenset((one.id, other.id)) in known:
+        pair = frozenset((one.id, other.id))
+        if pair in known:
             continue
         overlap = overlap_of(one, other, solids, keep)
-        if overlap.depth > DEEPEST:
+        if overlap.depth > (DEEPEST + PRINTED if pair in cut else DEEPEST):
             found.append(_finding(one, other, overlap, joined))
     return tuple(found)
 

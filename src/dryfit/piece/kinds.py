@@ -29,6 +29,7 @@ from .model import (
     Meeting,
     Touch,
 )
+from .setout import AsCut
 
 OptionsT = TypeVar("OptionsT", bound=Options)
 OPTION = "an option"  # first step of a path that leads to an option of the joint at hand, wherever the file has it
@@ -138,6 +139,16 @@ class JointKind(ABC, Generic[OptionsT]):
     @abstractmethod
     def make(self, meeting: Meeting, options: OptionsT, hand: Hand) -> Joint:
         """Return the joint with its cuts, gaps and findings."""
+
+    def follow(self, meeting: Meeting, options: OptionsT, cut: tuple[AsCut, ...]) -> OptionsT:
+        """Return the options by which what is not cut yet follows what is; the same ones where nothing need follow.
+
+        Args:
+            meeting: of the two boards.
+            options: as the job asks for it.
+            cut: what is in the wood of this joint; figures may be missing, or be out of reason.
+        """
+        return options
 
     def eases(self, meeting: Meeting, options: OptionsT, hand: Hand) -> tuple[Ease, ...]:
         """Return other ways of making it that come apart otherwise, the cheapest first; by itself, the other hands."""

@@ -340,6 +340,7 @@ class Cut:
         clear: of a hole whose screw is driven from its mouth, what must be free before that; else 0.
         size_is: "FIXED", "FIT TO" (what `takes` names) or "LEAVE LONG".
         tool: what the maker must have in mind: "from the face", "tilted guide", "saw" ...
+        made: whether it is in the wood already: its shapes and figures are then as it was cut.
     """
 
     key: str
@@ -354,6 +355,7 @@ class Cut:
     figures: Figures = field(default_factory=Figures)
     size_is: Literal["FIXED", "FIT TO", "LEAVE LONG"] = "FIXED"
     tool: str = ""
+    made: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -527,6 +529,7 @@ class Piece:
         job: what it was made from, boards longer than their stock taken apart; None for a piece made by hand.
         whole: the board of the job file that each member of a divided board is part of.
         units: what is glued up first, a frame with the boards it is closed round.
+        to_suit: joints with an end that is not cut yet and lies where other cuts in its board bring it.
     """
 
     boards: tuple[Board, ...]
@@ -542,6 +545,7 @@ class Piece:
     job: Job | None = field(default=None, compare=False, repr=False)
     whole: Mapping[str, str] = field(default_factory=dict, compare=False)
     units: tuple[Unit, ...] = ()
+    to_suit: frozenset[Pair] = frozenset()
 
     @cached_property
     def part_by_name(self) -> Mapping[str, Part]:

@@ -9,7 +9,7 @@ frame, and the front of a board lying flat.
 import math
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ..geometry.frames import Frame, Vec2, length
 from ..job.model import BoardSpec, EndForm, Finish, Job, Wall
@@ -39,6 +39,49 @@ class Pin:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AsCut:
+    """One cut that is in the wood, as it was measured there; None is what nobody wrote down.
+
+    Attributes:
+        board: it is cut in.
+        between: names of the joint's two bodies as written; () for an end.
+        end: "start" or "end" of the board's line as drawn, for an end; else "".
+        name: which one, where the pair has several in the board: how its key begins ("bore 2").
+        at: its datum wall on the face side, or on the face it is let into, from the datum end; of a bore its axis.
+        across: across the walls; of a bore its diameter.
+        deep: from the edge or face that it opens to.
+        opens: "front", "wall", "face", "face side", "other face" or "end".
+        lean: degrees off square, signed as `model.Figures.lean`.
+        stop, stop_wall: wood left at the front and at the wall edge, 0 for none, of what is let into a face.
+        takes: thickness of what enters, as it was known then.
+        length: of the board over its long points, of an end.
+        accept: the maker's word that it may stay as it is.
+        place: its file and line.
+    """
+
+    board: str
+    between: tuple[str, ...] = ()
+    end: str = ""
+    name: str = ""
+    at: float | None = None
+    across: float | None = None
+    deep: float | None = None
+    opens: str = ""
+    lean: float | None = None
+    stop: float | None = None
+    stop_wall: float | None = None
+    takes: float | None = None
+    length: float | None = None
+    accept: bool = False
+    place: str = ""
+
+    @property
+    def other(self) -> str:
+        """The body that it is cut for; "" for an end."""
+        return next((name for name in self.between if name != self.board), "")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
     """What has been cut, measured and pinned: NAME.made.toml.
 
@@ -46,11 +89,17 @@ class Made:
         pins: by board.
         thickness: (distance from the line's start, thickness) by board, as measured.
         fronts: which board's slot opens to the front, by pair in order of names, where a slot is cut.
+        cuts: that are in the wood.
+        then: thickness of boards as it was known when cuts of theirs, or for them, were first written down.
+        trouble: why the file cannot be used, with its place; "" where it can.
     """
 
     pins: Mapping[str, Pin]
     thickness: Mapping[str, Profile]
     fronts: Mapping[tuple[str, str], str]
+    cuts: tuple[AsCut, ...] = ()
+    then: Mapping[str, float] = field(default_factory=dict)
+    trouble: str = ""
 
     def of(self, name: str) -> tuple[Pin | None, Profile]:
         """What setting out reads of it for one board."""

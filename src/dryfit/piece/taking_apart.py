@@ -16,7 +16,7 @@ from ..job.model import BoardSpec, Fixing, Job, JointSpec
 from ..job.names import member_name
 from .meetings import pair_key
 from .model import Board, Meeting, Profile, thickness_along
-from .setout import Made, Pin
+from .setout import AsCut, Made, Pin
 
 MemberOf: TypeAlias = Callable[[str, str], str]
 
@@ -184,4 +184,12 @@ def _made(made: Made, divisions: Mapping[str, Division], member: MemberOf) -> Ma
     for (a, b), front in made.fronts.items():
         own = {a: member(a, b), b: member(b, a)}
         fronts.setdefault(pair_key(own[a], own[b]), own.get(front, front))
-    return Made(pins=pins, thickness=thickness, fronts=fronts)
+    cuts = tuple(_cut(one, member) for one in made.cuts)
+    return replace(made, pins=pins, thickness=thickness, fronts=fronts, cuts=cuts)
+
+
+def _cut(one: AsCut, member: MemberOf) -> AsCut:
+    """A cut in a board that is still whole, for the member of the other that meets it; one in a whole stays its."""
+    other = one.other
+    own = member(other, one.board) if other else ""
+    return one if own in ("", other) else replace(one, between=(one.board, own))

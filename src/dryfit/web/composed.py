@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from ..piece.setout import AsCut
 from ..places import Edit, Pair
 
 
@@ -13,12 +14,18 @@ class Composed:
     Attributes:
         renames: boards that are called anew, old name and new: what has been made of them follows.
         follow: the joints of what is moved, as they are before.
+        cut: cuts to be written down as they are.
+        uncut: cuts whose records are taken out.
+        asks: what the maker is asked before it is done; "" where nothing is.
     """
 
     edits: tuple[Edit, ...]
     says: str
     renames: tuple[tuple[str, str], ...] = ()
     follow: tuple[Pair, ...] = ()
+    cut: tuple[AsCut, ...] = ()
+    uncut: tuple[AsCut, ...] = ()
+    asks: str = ""
 
     def said(self, joints: Iterable[Pair]) -> str:
         """What it does, with how many joints follow and how many come apart; `joints` are those there are after it."""

@@ -4,19 +4,23 @@ The page sends what was done - moved, typed, drawn, copied - and never edits of 
 send as edits are the cures and decisions that it was given.
 """
 
+from dataclasses import replace
+
 from ..errors import EditError, JobError
 from ..job.edits import sheet_of
 from ..job.renaming import renamed_boards
+from ..piece.setout import NOTHING_MADE, Made
 from ..places import Edit
 from . import making, moving, requests, typing_in
 from .composed import Composed
+from .cutting import asked_first, cut_in, ticked
 from .derived import derived
 from .drawn import Drawn
 from .refusals import mistaken, refused
 
 
-def compose(drawn: Drawn | None, text: str, doing: requests.Doing) -> Composed:
-    """The edits for what was done.
+def compose(drawn: Drawn | None, text: str, doing: requests.Doing, made: Made = NOTHING_MADE) -> Composed:
+    """The edits for what was done; `made` is what is cut.
 
     Raises:
         Refused: it cannot be done; with what would be right.
@@ -27,7 +31,7 @@ def compose(drawn: Drawn | None, text: str, doing: requests.Doing) -> Composed:
     if drawn is None:
         raise refused("refused", "there is no drawing yet", "put the text right first")
     try:
-        return _composed(drawn, doing)
+        return _composed(drawn, doing, made)
     except (EditError, JobError) as error:
         first = error.mistakes[0]
         raise refused("refused", first.says, first.remedy, mistakes=mistaken(text, error.mistakes)) from None
@@ -45,7 +49,7 @@ def _renames(text: str, edits: tuple[Edit, ...]) -> tuple[tuple[str, str], ...]:
     return tuple(found.items())
 
 
-def _composed(drawn: Drawn, doing: requests.Doing) -> Composed:
+def _composed(drawn: Drawn, doing: requests.Doing, made: Made) -> Composed:
     match doing:
         case requests.DragSent():
             return moving.dragged(drawn, doing)
@@ -58,11 +62,13 @@ def _composed(drawn: Drawn, doing: requests.Doing) -> Composed:
         case requests.DrawSent():
             return making.drawn_new(drawn, doing)
         case requests.CopySent():
-            return making.copied(drawn, doing)
+            return replace(making.copied(drawn, doing), asks=asked_first(doing, made, drawn))
         case requests.MirrorSent():
-            return making.mirrored(drawn, doing)
+            return replace(making.mirrored(drawn, doing), asks=asked_first(doing, made, drawn))
         case requests.DeleteSent():
-            return making.deleted(drawn, doing)
+            return replace(making.deleted(drawn, doing), uncut=cut_in(drawn, made, doing.boards))
+        case requests.CutsSent():
+            return ticked(drawn, made, doing)
         case _:
             raise AssertionError(f"nothing composes {type(doing).__name__}")
 

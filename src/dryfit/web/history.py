@@ -11,6 +11,9 @@ the next opening finds, in the last row and the file, which of these it was:
     the row is marked written, the file is as an older version       -> someone put it back: taken in, said so
     the row is marked written, the file is none of these             -> someone else wrote: taken in on top
 
+What is cut, NAME.made.toml, is covered by the same versions: a row of `made` says what it was from that version on.
+It is written after the job file and before the mark, and brought along by whoever finishes a change.
+
 Texts are kept once by their hash, packed, as bytes: undo and redo add a row of a few numbers. Rows are never
 changed but for the mark, so undo has no end and survives a restart.
 
@@ -35,11 +38,11 @@ from typing import Literal, TypeAlias, TypeVar, get_args
 
 from .jobfile import hash_of
 from .refusals import Refused, refused
-from .salvage import is_damage, is_sound, kept_aside, texts_of, versions_of
+from .salvage import is_damage, is_sound, kept_aside, made_of, texts_of, versions_of
 
 LOG = logging.getLogger("dryfit")
 
-Kind: TypeAlias = Literal["opened", "edit", "text", "undo", "redo", "restore", "outside"]
+Kind: TypeAlias = Literal["opened", "edit", "text", "cut", "undo", "redo", "restore", "outside"]
 PENDING, WRITTEN, ASIDE = 0, 1, 2
 
 _TABLES = """
@@ -58,8 +61,12 @@ CREATE TABLE IF NOT EXISTS version (
     written INTEGER NOT NULL
 );
 CREATE INDEX IF NOT EXISTS version_hash ON version (hash);
+CREATE TABLE IF NOT EXISTS made (
+    version INTEGER PRIMARY KEY REFERENCES version (id),
+    hash TEXT NOT NULL REFERENCES body (hash)
+);
 """
-_FORMAT = 1
+_FORMAT = 2  # 1 had no table of what is cut
 _FORMATS = 1000  # a number of a format above this was never written: the head is damaged
 DoneT = TypeVar("DoneT")
 
@@ -197,11 +204,12 @@ class History:
         with closing(sqlite3.connect(self.path, timeout=2.0)) as damaged:
             damaged.text_factory = lambda data: data.decode("utf-8", "replace")
             rows = [row for found in versions_of(damaged, _COLUMNS) if (row := _row(found))]
-            texts = dict(texts_of(damaged, {row.hash for row in rows}))
+            made = dict(made_of(damaged, [row.id for row in rows]))
+            texts = dict(texts_of(damaged, {*(row.hash for row in rows), *made.values()}))
         for row, data in filter(None, (self._held, self._added)):
             rows = [*(one for one in rows if one.id != row.id), row]
             texts[row.hash] = zlib.compress(data, 6)
-        self._put_in_place(rows, texts)
+        self._put_in_place(rows, texts, {version: digest for version, digest in made.items() if digest in texts})
         self._connect()
         lost = len({row.hash for row in rows} - texts.keys())
         self.mended = f"the history was damaged: {len(rows)} versions could be read"
@@ -209,7 +217,7 @@ class History:
         self.mended += f"; the damaged file is kept as {aside.name}"
         LOG.warning("%s", self.mended)
 
-    def _put_in_place(self, rows: list[Row], texts: dict[str, bytes]) -> None:
+    def _put_in_place(self, rows: list[Row], texts: dict[str, bytes], made: dict[int, str]) -> None:
         """Write a new file, and exchange the damaged one for it in one step."""
         assert self.path is not None
         handle, name = tempfile.mkstemp(prefix=f".{self.path.name}.", suffix=".part", dir=self.path.parent)
@@ -221,6 +229,7 @@ class History:
                 new.execute("BEGIN")
                 new.executemany("INSERT OR IGNORE INTO body VALUES (?, ?)", texts.items())
                 new.executemany(_insert(_COLUMNS, "INSERT OR REPLACE"), (tuple(asdict(row).values()) for row in rows))
+                new.executemany("INSERT OR REPLACE INTO made VALUES (?, ?)", made.items())
                 top = max(self._top, *(row.id for row in rows), 0)
                 new.execute("UPDATE sqlite_sequence SET seq = ? WHERE name = 'version'", (top,))  # no number twice
                 new.execute("COMMIT")
@@ -312,6 +321,57 @@ class History:
             raise refused("not there", says, "choose another version; the job as it stands is whole")
         return zlib.decompress(found[0])
 
+    def made(self, version: int) -> bytes | None:
+        """The bytes of the made file at a version, b"" where it was not there; None where nobody looked yet.
+
+        Raises:
+            Refused: they cannot be read.
+        """
+        last = "SELECT hash FROM made WHERE version <= ? ORDER BY version DESC LIMIT 1"
+        query = f"SELECT hash, packed FROM body WHERE hash = ({last})"
+        try:
+            found = self._do(lambda: self._db.execute(query, (version,)).fetchone())
+        except sqlite3.Error as error:
+            raise _not_read(error) from None
+        if found is None or not is_sound(found[1], found[0]):
+            return None  # damaged, it is as if nobody had looked: what stands on the disk counts
+        return zlib.decompress(found[1])
+
+    def note_made(self, version: int, data: bytes) -> None:
+        """Note what the made file was at a version that is there already.
+
+        Raises:
+            Refused: it could not be written.
+        """
+
+        def work() -> None:
+            self._db.execute("BEGIN IMMEDIATE")
+            self._put_made(version, data)
+            self._db.execute("COMMIT")
+
+        try:
+            self._do(work)
+        except sqlite3.Error as error:
+            self._back()
+            raise _not_added(error) from None
+
+    def _put_made(self, version: int, data: bytes) -> None:
+        digest = hash_of(data)
+        self._keep(digest, data)
+        self._db.execute("INSERT OR REPLACE INTO made VALUES (?, ?)", (version, digest))
+
+    def has_text(self, digest: str) -> bool:
+        """Whether a text is there, of the job or of what is cut.
+
+        Raises:
+            Refused: that cannot be read.
+        """
+        query = "SELECT 1 FROM body WHERE hash = ?"
+        try:
+            return self._do(lambda: self._db.execute(query, (digest,)).fetchone()) is not None
+        except sqlite3.Error as error:
+            raise _not_read(error) from None
+
     def _one(self, query: str, *values: object) -> Row | None:
         found = self._many(query, *values)
         return found[0] if found else None
@@ -337,8 +397,9 @@ class History:
         did: str = "",
         renames: str = "",
         written: int = PENDING,
+        made: bytes | None = None,
     ) -> Row:
-        """Put a version on top, on the disk before this returns.
+        """Put a version on top, on the disk before this returns; `made` is the made file's bytes where they change.
 
         Raises:
             Refused: it could not be written; nothing was added.
@@ -352,6 +413,8 @@ class History:
             run("BEGIN IMMEDIATE")
             self._keep(digest, data)
             cursor = run(_insert(_COLUMNS[1:]), values)
+            if made is not None:
+                self._put_made(int(cursor.lastrowid or 0), made)
             run("COMMIT")
             return int(cursor.lastrowid or 0)
 

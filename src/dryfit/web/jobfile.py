@@ -173,7 +173,10 @@ class JobFile:
 
     def _put(self, beside: Path, expected: str) -> None:
         if not self.path.exists():  # taken away outside: what the page holds is all there is
-            os.link(beside, self.path)
+            try:
+                os.link(beside, self.path)
+            except FileExistsError:
+                raise OutsideChange from None
             return
         if hash_of(self.path.read_bytes()) != expected:
             raise OutsideChange

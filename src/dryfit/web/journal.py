@@ -5,13 +5,12 @@ of no concern here.
 """
 
 import itertools
-import json
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
 from ..errors import JobError, Mistake
-from ..piece.made import made_path, renamed
+from ..piece.made import HEAD, made_path
 from .history import ASIDE, PENDING, WRITTEN, History, HistoryUnusable, Kind, Row, history_path
 from .jobfile import JobFile, OutsideChange, Seen, hash_of, rights_beside
 from .refusals import Refused
@@ -95,7 +94,14 @@ class Journal:
             self._now(last, seen.data)
         else:
             self._outside(seen, last)
+        if self.history.made(self.row.id) is None:
+            self.history.note_made(self.row.id, self._made_seen().data)
+        self.take_in_made()
         self._left_beside()
+
+    def _made_seen(self) -> Seen:
+        """The made file as it stands; one that is not there is empty, and so is one that cannot be read."""
+        return self.made.read()
 
     def _seen(self) -> Seen:
         seen = self.file.read()
@@ -111,7 +117,7 @@ class Journal:
         if not done and before is not None and seen.hash == before.hash:
             done = self._written(pending, seen)
         if done and before is not None:
-            self._rename_made(pending, before)
+            self._bring_made(pending, before)
         self.history.mark(pending, WRITTEN if done else ASIDE)
         return self.history.row(pending.id) if done else before
 
@@ -141,12 +147,7 @@ class Journal:
 
     def _is_ours(self, left: bytes) -> bool:
         """Whether what a crash left beside the made file is what was being written, or what that took the place of."""
-        now, before = self.made.read().data, self.history.before(self.row.id)
-        names = _called_anew(self.row, before) if before is not None else {}
-        try:
-            return now.startswith(left) or renamed(left.decode(), names).encode() == now
-        except ValueError:
-            return False
+        return self.made.read().data.startswith(left) or self.history.has_text(hash_of(left))
 
     # -- changes from outside
 
@@ -165,6 +166,19 @@ class Journal:
         row = self.history.add(seen.data, kind="outside", says=says, undo=before.id, did=says, written=WRITTEN)
         self._now(row, seen.data)
 
+    def take_in_made(self) -> bool:
+        """Put what is cut on top of the history, if somebody else has written it; True if so."""
+        seen = self.made.read()
+        if not seen.usable and self.made.stamp() is not None:
+            return False  # it is there and cannot be read: nothing is known of it
+        if seen.data == (self.history.made(self.row.id) or b""):
+            return False
+        says = "what is cut was changed outside"
+        undo, data = self.row.id, self.data
+        row = self.history.add(data, kind="outside", says=says, undo=undo, did=says, written=WRITTEN, made=seen.data)
+        self._now(row, data)
+        return True
+
     # -- changes from here
 
     def put(
@@ -178,54 +192,79 @@ class Journal:
         redo: int | None,
         did: str,
         renames: str,
+        made: bytes | None = None,
     ) -> Row:
-        """Make a change true: its row, the file, the mark, each on the disk before the next.
+        """Make a change true: its row, the file, what is cut, the mark, each on the disk before the next.
+
+        Args:
+            data: of the job file.
+            kind, says, operation, undo, redo, did, renames: see `history.Row`.
+            made: of the made file, where it changes with it.
 
         Raises:
-            Overtaken: someone else changed the file; their text stands.
+            Overtaken: someone else changed a file; their text stands.
             Refused: it could not be written; nothing was changed.
         """
+        before = self.row
+        if made == b"" and self.made.path.exists():
+            made = HEAD.encode()  # there was none: a file that says that nothing is left
+        if made is not None and made == self.history.made(before.id):
+            made = None
         row = self.history.add(
-            data, kind=kind, says=says, operation=operation, undo=undo, redo=redo, did=did, renames=renames
+            data, kind=kind, says=says, operation=operation, undo=undo, redo=redo, did=did, renames=renames, made=made
         )
         self.pause("row")
         self.trouble = ""
         try:
-            self.file.write(data, self.row.hash)
+            if made is not None and row.hash == before.hash:  # only what is cut changes
+                self._write_made(made, before)
+            else:
+                self.file.write(data, before.hash)
         except OutsideChange:
-            self.history.mark(row, ASIDE)
+            self._set_aside(row, before)
             raise Overtaken(row) from None
         except Refused:
-            self.history.mark(row, ASIDE)
+            self._set_aside(row, before)
             raise
         self.pause("file")
-        self._rename_made(row, self.row)
+        if row.hash != before.hash:
+            self._bring_made(row, before)
         self.history.mark(row, WRITTEN)
         self.pause("mark")
         self._now(self.history.row(row.id) or row, data)
         return self.row
 
-    def _rename_made(self, row: Row, before: Row) -> None:
-        """Call boards anew in the file of what has been made; done twice it does nothing more.
+    def _set_aside(self, row: Row, before: Row) -> None:
+        """A change that did not come true; what is cut is as it was before it."""
+        self.history.mark(row, ASIDE)
+        was = self.history.made(before.id)
+        if was is not None and was != self.history.made(row.id):
+            self.history.note_made(row.id, was)
+
+    def _write_made(self, data: bytes, before: Row) -> None:
+        """Write what is cut over what it was at a version.
+
+        Raises:
+            OutsideChange: something else stands there.
+            Refused: it cannot be written.
+        """
+        self.made.write(data, hash_of(self.history.made(before.id) or b""))
+
+    def _bring_made(self, row: Row, before: Row) -> None:
+        """Bring the made file to what it is at a version, after the job file; done twice it does nothing more.
 
         Args:
             row: the change.
             before: the version that it was made on.
         """
-        names = _called_anew(row, before)
-        seen = self.made.read()
-        if not names or not seen.text:
+        wanted, seen = self.history.made(row.id), self.made.read()
+        if wanted is None or wanted == seen.data or (not wanted and not seen.data):
             return
         try:
-            self.made.write(renamed(seen.text, names).encode(), seen.hash)
-        except (Refused, OutsideChange, ValueError):
-            self.trouble = f"{self.made.name} still has the old names: it could not be written"
-
-
-def _called_anew(row: Row, before: Row) -> dict[str, str]:
-    """The boards that a change made on a version calls anew, old name to new."""
-    names: dict[str, str] = json.loads((before if row.kind == "undo" else row).renames or "{}")
-    return {new: old for old, new in names.items()} if row.kind == "undo" else names
+            self._write_made(wanted, before)
+        except (Refused, OutsideChange):
+            self.trouble = f"{self.made.name} is as it was: it could not be written together with the job"
+            self.history.note_made(row.id, seen.data)
 
 
 def _free(path: Path, word: str) -> Path:

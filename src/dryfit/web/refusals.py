@@ -23,6 +23,7 @@ STATUS: Mapping[str, int] = MappingProxyType({
     "not there": 404,
     "stale": 409,
     "nothing to undo": 409,
+    "ask": 409,
     "read-only": 423,
     "disk full": 409,
     "not written": 409,

@@ -170,6 +170,19 @@ class DeleteSent(Sent):
     boards: Boards
 
 
+class CutsSent(Sent):
+    """What is done to the record of cuts: ticked as cut, taken back, left as they are by the maker's word, or not.
+
+    Attributes:
+        cuts: by key; all of the board's where none is named.
+    """
+
+    do: Literal["cuts"]
+    board: Name
+    cuts: Annotated[list[Annotated[str, Field(max_length=500)]], Field(max_length=500)] = []
+    what: Literal["cut", "take back", "accept", "not accept"]
+
+
 class EditsSent(Sent):
     """Changes of the file as they are: a cure, a decision kept."""
 
@@ -178,7 +191,16 @@ class EditsSent(Sent):
 
 
 Doing: TypeAlias = Annotated[
-    EditsSent | DragSent | FigureSent | TypedSent | DerivedSent | DrawSent | CopySent | MirrorSent | DeleteSent,
+    EditsSent
+    | DragSent
+    | FigureSent
+    | TypedSent
+    | DerivedSent
+    | DrawSent
+    | CopySent
+    | MirrorSent
+    | DeleteSent
+    | CutsSent,
     Field(discriminator="do"),
 ]
 
@@ -196,10 +218,16 @@ class Operation(Based):
 
 
 class Change(Operation):
-    """One step of undo; `label` replaces the sentence that the server would say of it."""
+    """One step of undo.
+
+    Attributes:
+        label: replaces the sentence that the server would say of it.
+        sure: the maker was asked and wants it; without it what loses recorded cuts is refused with the code "ask".
+    """
 
     doing: Doing
     label: Annotated[str, Field(max_length=200)] = ""
+    sure: bool = False
 
 
 class TextChange(Operation):

@@ -56,6 +56,15 @@ def texts_of(db: sqlite3.Connection, hashes: Collection[str]) -> Iterator[tuple[
                 yield digest, found[0]
 
 
+def made_of(db: sqlite3.Connection, versions: Collection[int]) -> Iterator[tuple[int, str]]:
+    """Of which text what is cut was from a version on, where that can be read."""
+    for number in versions:
+        with suppress(sqlite3.Error):
+            found = db.execute("SELECT hash FROM made WHERE version = ?", (number,)).fetchone()
+            if found and isinstance(found[0], str):
+                yield number, found[0]
+
+
 def kept_aside(path: Path) -> Path:
     """A copy of a damaged file beside it, with what belongs to it and the same rights, on the disk.
 

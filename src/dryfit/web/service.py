@@ -6,11 +6,13 @@ Everything here runs on the event loop from end to end, so that changes come one
 import asyncio
 import logging
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 
 from ..shop.model import Shop
 from . import answers, requests, states
 from .cards import card
+from .cutting import cuts_of
 from .derived import ways_of
 from .drag import gripped
 from .drawn import Drawn
@@ -140,7 +142,9 @@ class Service:
         """The card of what is chosen."""
         drawn = self._drawn()
         with own_faults("show this card"):
-            return card(drawn, of, self.session.drawn_at or 0, self.session.draughtsman.bench.keep)
+            draughtsman = self.session.draughtsman
+            found = card(drawn, of, self.session.drawn_at or 0, draughtsman.bench.keep)
+            return replace(found, cuts=cuts_of(drawn, draughtsman.made, of))
 
     def grip(self, sent: requests.Grip) -> answers.Gripped:
         """What a hand can do with what it gripped."""

@@ -7,19 +7,22 @@ Asked for twice it is done once; asked for on an old revision it is refused with
 
 import json
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from pathlib import Path
 
 from ..book import change_job_text
 from ..errors import JobError, MadeError, Mistake
 from ..job.model import Job
 from ..job.reading import decoded
-from ..piece.made import read_made
+from ..piece.made import read_made, renamed, without_cuts
+from ..piece.recording import recorded_text
 from ..piece.setout import NOTHING_MADE, Made
 from ..places import Edit
 from ..shop.model import Shop
 from . import requests
 from .answers import Live
 from .composed import Composed
+from .cutting import lost
 from .doing import compose
 from .drawn import Draughtsman, Drawn
 from .history import WRITTEN, Kind, Row
@@ -69,7 +72,8 @@ class Session:
         self.drawn_at: int | None = None
         self.mistakes: tuple[Mistake, ...] = ()
         self.made_file = self.journal.made
-        self.draughtsman = Draughtsman(self.file.name, shop, self._made())
+        self.draughtsman = Draughtsman(self.file.name, shop, NOTHING_MADE)
+        self.draughtsman.made = self._made()
         self._show(self.journal.data)
         self._last_good()
 
@@ -92,14 +96,19 @@ class Session:
                 return
 
     def _made(self) -> Made:
-        """What has been made; a file that cannot be used is said, and left out."""
+        """What has been made; of a file that cannot be used what was last read of it, and a stop that says so."""
         self.made_trouble = ""
         self.made_file.read()
         try:
             return read_made(self.made_file.path)
         except MadeError as error:
             self.made_trouble = str(error.mistakes[0])
-            return NOTHING_MADE
+            return replace(self.draughtsman.made, trouble=self.made_trouble)
+
+    @property
+    def made_text(self) -> str:
+        """The made file's text; "" where there is none."""
+        return self.made_file.read().text or ""
 
     # -- what holds
 
@@ -144,9 +153,7 @@ class Session:
             patient: wait until the file has rested between two looks: an editor may still be writing it.
         """
         if self.made_file.touched():
-            self.draughtsman.made = self._made()
-            self._show(self.journal.data)
-            self.tell(Live(kind="file", revision=self.revision, says=self.trouble))
+            self.take_in_made()
         if not self.file.touched():
             return False
         seen, self._seen = self._seen, self.file.stamp()
@@ -163,6 +170,16 @@ class Session:
             self.tell(Live(kind="file", revision=self.revision, says=self.journal.trouble))
             return True
         return False
+
+    def take_in_made(self) -> None:
+        """Take in what is cut, as somebody else has written it."""
+        new = self.journal.take_in_made()
+        self.draughtsman.made = self._made()
+        self._show(self.journal.data)
+        if new:
+            self.tell(Live(kind="changed", revision=self.revision, by="outside", says=self.row.says))
+        else:
+            self.tell(Live(kind="file", revision=self.revision, says=self.trouble))
 
     # -- changes from the page
 
@@ -195,7 +212,8 @@ class Session:
             if target is None:
                 raise refused("not there", f"there is no version {sent.version}", "choose one of the history")
             says = f"back to version {target.id} ({target.says})"
-            return self._commit(_decoded(self.history.data(target)), "restore", says, sent.operation_id, did=says)
+            text, made = _decoded(self.history.data(target)), self.history.made(target.id)
+            return self._commit(text, "restore", says, sent.operation_id, did=says, made=made)
 
         return self._once(sent, work)
 
@@ -213,7 +231,7 @@ class Session:
                 mistakes=mistaken(self.text, self.mistakes),
             )
         with own_faults("write this into the job file"):
-            found = compose(self.drawn, self.text, doing)
+            found = compose(self.drawn, self.text, doing, self.draughtsman.made)
             text, job = self.edited(found.edits)
         return found, text, job
 
@@ -240,6 +258,8 @@ class Session:
             self.take_in()
         if revision != self.revision:
             raise stale(self.history, revision, self.revision)
+        if self.made_file.touched():  # what the page asks for of the job it asks for on top of that
+            self.take_in_made()
 
     def _once(self, sent: requests.Operation, work: Callable[[], str]) -> tuple[str, bool]:
         done = self.history.operation(sent.operation_id)
@@ -255,14 +275,45 @@ class Session:
 
     def _change(self, sent: requests.Change) -> str:
         found, text, job = self.composed(sent.doing)
-        says = sent.label or self._said(found, text, job)
+        after = self._after(found, text, job)
+        if not sent.sure and (asks := self._asks(found, after)):
+            raise refused("ask", asks, "send it again as sure, or leave it", revision=self.revision)
+        joints = () if after is None else (joint.key for joint in after.piece.joints)
+        says = sent.label or (found.says if after is None else found.said(joints))
         renames = json.dumps(dict(found.renames)) if found.renames else ""
-        return self._commit(text, "edit", says, sent.operation_id, did=says, renames=renames, job=job)
+        made = self._made_with(found)
+        kind: Kind = "cut" if made is not None and not found.edits else "edit"
+        return self._commit(text, kind, says, sent.operation_id, did=says, renames=renames, job=job, made=made)
 
-    def _said(self, found: Composed, text: str, job: Job | None) -> str:
-        """What a change does; how many joints follow is seen only once it is drawn, which it will be anyway."""
-        after = self.draughtsman.tried(text, job)[0] if found.follow else None
-        return found.says if after is None else found.said(joint.key for joint in after.piece.joints)
+    def _after(self, found: Composed, text: str, job: Job | None) -> Drawn | None:
+        """The drawing after a change, where something must be read off it first; it will be drawn anyway."""
+        wanted = found.follow or (self.draughtsman.made.cuts and found.edits)
+        return self.draughtsman.tried(text, job)[0] if wanted else None
+
+    def _asks(self, found: Composed, after: Drawn | None) -> str:
+        """What the maker is asked before a change is made that loses something of what is cut; "" for nothing."""
+        if found.asks or after is None or self.drawn is None or found.renames:  # what is renamed takes its cuts along
+            return found.asks
+        return lost(self.drawn.findings, after.findings)
+
+    def _made_with(self, found: Composed) -> bytes | None:
+        """The made file after a change; None where it stays.
+
+        Raises:
+            Refused: it cannot be read.
+        """
+        if not (found.cut or found.uncut or found.renames):
+            return None
+        text = self.made_text
+        if self.made_trouble and (found.cut or found.uncut):
+            raise refused("refused", f"nothing is written: {self.made_trouble}", "put the made file right first")
+        if found.renames and text:  # also in a file with a mistake, as far as it can be taken apart
+            text = _called_anew(text, dict(found.renames))
+        if found.uncut:
+            text = without_cuts(text, found.uncut)
+        if found.cut and self.drawn is not None:
+            text = recorded_text(text, self.drawn.piece, self.draughtsman.made, found.cut)
+        return _encoded(text)
 
     def _step(self, kind: Kind, operation: str) -> str:
         """Undo or redo: the target's text on top, with the target's own way back and forth."""
@@ -273,10 +324,20 @@ class Session:
             raise refused("nothing to undo", f"there is nothing to {kind}", "", revision=self.revision)
         says = f"{kind}: {here.did if kind == 'undo' else target.did}"
         redo = here.id if kind == "undo" else target.redo
-        text = _decoded(self.history.data(target))
+        text, made = _decoded(self.history.data(target)), self.history.made(target.id)
+        if made is None:  # from before the history knew of what is cut: only names follow
+            made = self._renamed_back(kind, here, target)
         return self._commit(
-            text, kind, says, operation, did=target.did, renames=target.renames, undo=target.undo, redo=redo
+            text, kind, says, operation, did=target.did, renames=target.renames, undo=target.undo, redo=redo, made=made
         )
+
+    def _renamed_back(self, kind: Kind, here: Row, target: Row) -> bytes | None:
+        """The made file with boards called as they were, or are again."""
+        names: dict[str, str] = json.loads((here if kind == "undo" else target).renames or "{}")
+        text = self.made_text
+        if not names or not text:
+            return None
+        return _encoded(_called_anew(text, {new: old for old, new in names.items()} if kind == "undo" else names))
 
     def _commit(
         self,
@@ -290,24 +351,43 @@ class Session:
         undo: int | None = -1,
         redo: int | None = None,
         job: Job | None = None,
+        made: bytes | None = None,
     ) -> str:
-        """Make a text the job's; `undo` -1: what undo takes back to is here."""
-        if text == self.text and kind in ("edit", "text", "restore"):
+        """Make a text the job's, and `made` what is cut; `undo` -1: what undo takes back to is here."""
+        stays = made is None or made == self.history.made(self.revision)
+        if text == self.text and stays and kind in ("edit", "cut", "text", "restore"):
             return "nothing changed"
         data = _encoded(text)
         back = self.revision if undo == -1 else undo
         try:
             row = self.journal.put(
-                data, kind=kind, says=says, operation=operation, undo=back, redo=redo, did=did, renames=renames
+                data,
+                kind=kind,
+                says=says,
+                operation=operation,
+                undo=back,
+                redo=redo,
+                did=did,
+                renames=renames,
+                made=made,
             )
         except Overtaken as overtaken:
+            self.take_in_made()
             self.take_in()
             raise set_aside(self.history, overtaken.row, self.revision) from None
-        if self.made_file.path.exists():  # a rename has reached it
+        if made is not None or self.made_file.path.exists():
             self.draughtsman.made = self._made()
         self._show(data, job)
         self.tell(Live(kind="changed", revision=row.id, by="here", operation_id=operation, says=says))
         return says
+
+
+def _called_anew(made: str, names: dict[str, str]) -> str:
+    """The made file with boards called anew; as it is where it cannot be taken apart."""
+    try:
+        return renamed(made, names)
+    except ValueError:
+        return made
 
 
 def _decoded(data: bytes) -> str:

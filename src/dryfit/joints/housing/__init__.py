@@ -32,8 +32,9 @@ from ...piece.model import (
     Touch,
 )
 from ...piece.plane import Lines, lean
+from ...piece.setout import AsCut
 from ...places import Where
-from ..common import default_clearance, judge_angle, shallow_angle, told
+from ..common import WRITTEN, default_clearance, judge_angle, shallow_angle, told
 from ..registry import register
 from .letting_in import FACE_FLOOR, SHOULDERED, SQUARE, SQUARE_FLOOR, LetIn, Run
 
@@ -188,6 +189,19 @@ class Housing(JointKind[HousingOptions]):
             sideways(a.body, b.body, left_of(out), (mouth,)),
         )
         return (*bears, fast(meeting, glue=True)) if dict(joint.options)["glued"] else bears
+
+    def follow(self, meeting: Meeting, options: HousingOptions, cut: tuple[AsCut, ...]) -> HousingOptions:
+        """An end that is not cut yet goes as deep as the housing is; a housing, as deep as the end reaches."""
+        housed = next((one.deep for one in cut if one.board == meeting.b.body and one.opens != "end"), None)
+        reaches = next((one.deep for one in cut if one.board == meeting.a.body and one.opens == "end"), None)
+        if housed is None and reaches is None:
+            return options
+        gap = _plan(meeting, options, _run(meeting, options)).gap
+        deep = housed if housed is not None else (reaches or 0.0) + gap
+        if abs(deep - _depth(meeting.b, options)) <= WRITTEN or not 0.0 < deep <= meeting.b.thickness / 2:
+            return options
+        followed = options.model_copy(update={"depth": deep})
+        return followed if self.judge(meeting, followed).possible else options
 
     def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
         """Side grain of what enters on end grain of the walls; its end grain on the side grain of the floor."""

@@ -1,7 +1,7 @@
 """What a browser gets back: frozen data, written as JSON by pydantic and described by OpenAPI."""
 
 from .faults import Fault, History, MistakeShown, Refusal, Version
-from .hand import Along, Candidate, Card, Choice, Gripped, Handle, Offer, Row, Ways
+from .hand import Along, Candidate, Card, Choice, CutShown, Gripped, Handle, Offer, Row, Ways
 from .state import (
     Changed,
     CureShown,
@@ -29,6 +29,7 @@ __all__ = [
     "Changed",
     "Choice",
     "CureShown",
+    "CutShown",
     "Decided",
     "EditShown",
     "Fault",

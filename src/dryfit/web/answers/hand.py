@@ -145,6 +145,24 @@ class Along:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CutShown:
+    """A cut of a board, which can be ticked as done.
+
+    Attributes:
+        key: what it is called, and goes by.
+        says: its figures in a line; of a cut that is made those measured in the wood.
+        made: it is in the wood already.
+        accepted: the maker's word that it may stay, though the job asks for something else.
+    """
+
+    board: str
+    key: str
+    says: str
+    made: bool
+    accepted: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
     """The card of what is chosen.
 
@@ -154,6 +172,7 @@ class Card:
         joints: pairs that belong to it.
         dimensions: along the chosen board, for the drawing: from its foot, in blue.
         users: where it is referred to, as paths.
+        cuts: of a board, or of a joint or fixing in all its boards.
     """
 
     revision: int
@@ -165,3 +184,4 @@ class Card:
     joints: tuple[Pair, ...]
     dimensions: tuple[Along, ...]
     users: tuple[Path, ...]
+    cuts: tuple[CutShown, ...] = ()

@@ -1,0 +1,157 @@
+"""Cuts ticked on the page: written beside the job, shown as made, covered by undo and the versions, asked about.
+
+The shelf of `served` is let into two uprights, 500 over the floor. Cuts are ticked by their keys, as the card has them.
+"""
+
+import pytest
+
+from dryfit.piece.made import read_made_text
+from dryfit.web import requests
+from dryfit.web.session import Session
+from tests.web.served import moved, operation
+
+HOUSING = "housing in left upright for shelf"
+
+
+@pytest.fixture
+def made(job):
+    return job.with_name("shelf.made.toml")
+
+
+def tick(window, board, *keys, what="cut", **more):
+    return window.do(do="cuts", board=board, cuts=list(keys), what=what, **more)
+
+
+def cards(window, **of):
+    return {cut["key"]: cut for cut in window.client.get("/api/card", params=of).json()["cuts"]}
+
+
+def test_a_cut_is_ticked_shown_as_made_and_taken_back(window, made):
+    done = tick(window, "left upright", HOUSING).raise_for_status().json()
+    assert done["says"] == f"{HOUSING} ticked as cut"
+    (one,) = read_made_text(made.read_text(encoding="utf-8"), "m").cuts
+    assert (one.board, one.opens, one.at) == ("left upright", "other face", 490.95), "500 less half of 18.10"
+    assert cards(window, board="left upright")[HOUSING]["made"]
+    assert cards(window, joint=["shelf", "left upright"])[HOUSING]["made"]
+    assert not cards(window, joint=["shelf", "left upright"])["end of shelf in left upright"]["made"]
+    assert not [note for note in done["state"]["notes"] if note["code"].startswith("cut-")]
+    tick(window, "left upright", HOUSING, what="take back").raise_for_status()
+    assert read_made_text(made.read_text(encoding="utf-8"), "m").cuts == ()
+    assert not cards(window, board="left upright")[HOUSING]["made"]
+
+
+def test_undo_redo_and_versions_cover_what_is_cut(window, made, job):
+    before = window.state()["revision"]
+    tick(window, "shelf").raise_for_status()
+    text, ticked = job.read_bytes(), made.read_bytes()
+    window.step("undo").raise_for_status()
+    assert read_made_text(made.read_text(encoding="utf-8"), "m").cuts == ()
+    window.step("redo").raise_for_status()
+    assert made.read_bytes() == ticked
+    sent = {"base_revision": window.revision(), "operation_id": operation(), "version": before}
+    window.post("restore", **sent).raise_for_status()
+    assert read_made_text(made.read_text(encoding="utf-8"), "m").cuts == ()
+    assert job.read_bytes() == text, "the job was not changed by any of it"
+    assert window.state()["undo"].startswith("back to version")
+
+
+def test_a_change_of_the_job_against_what_is_cut_stops_with_both_figures(window, job):
+    tick(window, "left upright", HOUSING).raise_for_status()
+    state = window.do(**moved("shelf", 0.0, 10.0)).raise_for_status().json()["state"]
+    (note,) = [note for note in state["notes"] if note["code"] == "cut-otherwise"]
+    assert note["severity"] == "stop"
+    assert note["limit"] - note["found"] == pytest.approx(10.0)
+    assert "its datum end then lies 10.0 short of where the job has it" in note["says"]
+    assert [cure["label"] for cure in note["cures"]] == ["move shelf by 10.0 along left upright"]
+    tick(window, "left upright", HOUSING, what="accept").raise_for_status()
+    (note,) = [note for note in window.state()["notes"] if note["code"] == "cut-otherwise"]
+    assert note["severity"] == "note"
+    assert cards(window, board="left upright")[HOUSING]["accepted"]
+    tick(window, "left upright", HOUSING, what="not accept").raise_for_status()
+    (note,) = [note for note in window.state()["notes"] if note["code"] == "cut-otherwise"]
+    assert note["severity"] == "stop"
+
+
+@pytest.mark.parametrize(
+    "doing",
+    [
+        {"do": "delete", "boards": ["shelf"]},
+        {"do": "copy", "boards": ["shelf"], "by": [0.0, 150.0]},
+        {"do": "mirror", "boards": ["shelf"], "x": 500.0},
+    ],
+    ids=lambda doing: doing["do"],
+)
+def test_what_would_lose_cuts_is_asked_first_and_done_once_sure(window, made, job, doing):
+    tick(window, "shelf").raise_for_status()
+    text = job.read_bytes()
+    asked = window.do(**doing)
+    assert (asked.status_code, asked.json()["error"]["code"]) == (409, "ask")
+    assert "shelf" in asked.json()["error"]["says"]
+    assert asked.json()["error"]["says"].endswith("?")
+    assert job.read_bytes() == text
+    sure = {"base_revision": window.revision(), "operation_id": operation(), "doing": doing, "sure": True}
+    window.post("edit", **sure).raise_for_status()
+    assert job.read_bytes() != text
+    window.step("undo").raise_for_status()
+    assert job.read_bytes() == text
+    assert len(read_made_text(made.read_text(encoding="utf-8"), "m").cuts) > 0
+
+
+def test_boards_without_cuts_are_not_asked_about(window):
+    tick(window, "shelf").raise_for_status()
+    window.do(do="copy", boards=["left upright"], by=[0.0, 150.0]).raise_for_status()
+
+
+def test_a_rename_takes_the_cuts_with_it(window, made):
+    tick(window, "shelf").raise_for_status()
+    window.do(do="typed", card={"board": "shelf"}, key=["name"], entry="ledge").raise_for_status()
+    cuts = read_made_text(made.read_text(encoding="utf-8"), "m").cuts
+    assert {one.board for one in cuts} == {"ledge"}
+    assert all(cut["made"] for cut in cards(window, board="ledge").values())
+    assert not [note for note in window.state()["notes"] if note["code"].startswith("cut-")]
+
+
+def test_what_another_program_writes_meanwhile_stays_and_is_a_version(window, made):
+    tick(window, "left upright", HOUSING).raise_for_status()
+    before = window.state()["revision"]
+    made.write_text(made.read_text(encoding="utf-8") + "\n# mine\n", encoding="utf-8")
+    window.session.look()
+    assert window.state()["revision"] == before + 1
+    assert window.state()["last"] == "what is cut was changed outside"
+    tick(window, "shelf").raise_for_status()
+    assert "# mine" in made.read_text(encoding="utf-8")
+
+
+def test_a_made_file_with_a_mistake_stops_keeps_what_was_last_read_and_is_not_written_over(window, made):
+    tick(window, "left upright", HOUSING).raise_for_status()
+    broken = made.read_text(encoding="utf-8").replace("across = ", "acros = ")
+    made.write_text(broken, encoding="utf-8")
+    window.session.look()
+    state = window.state()
+    (note,) = [note for note in state["notes"] if note["code"] == "made-file-unusable"]
+    assert note["severity"] == "stop"
+    assert "acros" in note["says"]
+    assert cards(window, board="left upright")[HOUSING]["made"], "the last good figures are shown"
+    refused = tick(window, "shelf")
+    assert refused.status_code == 422
+    assert made.read_text(encoding="utf-8") == broken
+
+
+def test_a_crash_between_the_files_is_finished_at_the_next_opening(job, made, window):
+    """The row of a tick is on the disk, the made file is not yet: opening the job again writes it."""
+    tick(window, "shelf").raise_for_status()
+    ticked = made.read_bytes()
+    window.step("undo").raise_for_status()
+
+    session = window.session
+
+    def killed(moment):
+        raise SystemExit(moment)
+
+    session.journal.pause = killed
+    with pytest.raises(SystemExit):
+        session.redo(requests.Operation(base_revision=session.revision, operation_id=operation()))
+    session.close()
+    again = Session(job)
+    assert made.read_bytes() == ticked
+    again.close()
