@@ -125,6 +125,11 @@ def test_a_threaded_insert_in_a_stud_takes_one_and_must_meet_the_stud():
     assert [finding.found for finding in found(text, "screw-misses-stud")] == [30.0]
 
 
+def test_a_wall_that_says_it_has_no_studs_has_none():
+    (finding,) = found(hung({**BRICK, "kind": "brick, no studs"}, anchor=""), "joint-unsuited")
+    assert "has no hold in brick, no studs" in finding.says
+
+
 def test_a_wood_screw_has_no_hold_in_a_steel_stud():
     (finding,) = found(hung({**HOLLOW, "kind": "steel studs"}, anchor=""), "joint-unsuited")
     assert "name the plug that takes it" in finding.says

@@ -192,7 +192,7 @@ def test_two_fixings_on_one_board_are_two_joints():
 @pytest.mark.parametrize(
     ("wall", "own", "reason"),
     [
-        (Wall(kind="plasterboard on timber studs", lining=12.5, hung=True), {}, "no hold in a stud"),
+        (Wall(kind="plasterboard on timber studs", lining=12.5, hollow=0.0, hung=True), {}, "no hold in a stud"),
         (ANCHORS, {"hole": 6.0}, "a hole of 6 is too tight for 6"),
         (ANCHORS, {"long": 60}, "a grip of 27.5 is too little"),
         (ANCHORS, {"lining": 40}, "a grip of 20 is too little"),

@@ -5,6 +5,7 @@ unchecked. Lengths in mm.
 """
 
 import math
+import re
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -23,6 +24,7 @@ WALL = question("wall", "the wall that screws go into: its lining, hollows and s
 
 STUD_AIM = 10.0  # from a stud's centre (common practice)
 _TIMBER = ("timber", "wood", "stud", "log")
+_NOT_THERE = re.compile(r"\b(?:no|without)\s+\w+")  # "brick, no studs"
 _STEEL = ("steel", "metal")
 _MASONRY = ("brick", "masonry", "block", "stone", "concrete", "aac")
 _HOLLOW = ("plasterboard", "gypsum", "drywall", "lath", "stud")
@@ -31,7 +33,8 @@ LINING = "DIN 18183-1 and trade texts on plasterboard fixings"
 
 
 def _has(into: str, words: tuple[str, ...]) -> bool:
-    return any(word in into.lower() for word in words)
+    said_there = _NOT_THERE.sub("", into.lower())
+    return any(word in said_there for word in words)
 
 
 def is_timber(into: str) -> bool:
@@ -65,7 +68,7 @@ def _missing(meeting: Meeting, made: Plan, options: LongScrewOptions) -> list[st
 
 def _wants_stud(made: Plan, options: LongScrewOptions) -> bool:
     """Whether the screw must meet a stud: a wood screw without an anchor, or an insert in one."""
-    if "stud" not in options.into.lower():
+    if not _has(options.into, ("stud",)):
         return False
     if made.anchor is not None:
         return made.anchor.type.holds_in == "timber"
