@@ -13,7 +13,6 @@ import time
 from collections import Counter
 from typing import Any
 
-import h11
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
 from .safety import caller
@@ -27,13 +26,13 @@ class Connection(H11Protocol):
 
     Attributes:
         since: when it was made.
-        owes: what is waited for from its caller, as h11 calls it: a head (IDLE), a body (SEND_BODY), or nothing.
+        owes: what is waited for from its caller: "IDLE" a head, "SEND_BODY" a body, in h11's words; "" nothing.
     """
 
     def __init__(self, *args: Any, **named: Any) -> None:
         super().__init__(*args, **named)
         self.since = time.monotonic()
-        self.owes: object = None
+        self.owes = ""
         self._deadline: asyncio.TimerHandle | None = None
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
@@ -60,20 +59,21 @@ class Connection(H11Protocol):
     @property
     def is_idle(self) -> bool:
         """Whether it waits for its caller, and not he for us."""
-        return self.owes is not None or self.cycle is None or self.cycle.response_complete
+        return bool(self.owes) or self.cycle is None or self.cycle.response_complete
 
     def _look(self) -> None:
         """Begin to count where he owes something new."""
-        owes = self.conn.their_state if self.conn.their_state in (h11.IDLE, h11.SEND_BODY) else None
-        if owes is self.owes:
+        state = str(self.conn.their_state)
+        owes = state if state in ("IDLE", "SEND_BODY") else ""
+        if owes == self.owes:
             return
         self._forget()
-        if owes is not None and not self.transport.is_closing():
+        if owes and not self.transport.is_closing():
             self.owes = owes
-            self._deadline = self.loop.call_later(HEAD_WAIT if owes is h11.IDLE else BODY_WAIT, self.transport.close)
+            self._deadline = self.loop.call_later(HEAD_WAIT if owes == "IDLE" else BODY_WAIT, self.transport.close)
 
     def _forget(self) -> None:
-        self.owes = None
+        self.owes = ""
         if self._deadline is not None:
             self._deadline.cancel()
             self._deadline = None
@@ -83,6 +83,6 @@ class Connection(H11Protocol):
             return
         idle = [one for one in self.connections if isinstance(one, Connection) and one.is_idle]
         held = Counter(one.address for one in idle)
-        last = max(idle, key=lambda one: (held[one.address], one.owes is not None, -one.since))
+        last = max(idle, key=lambda one: (held[one.address], bool(one.owes), -one.since))
         self.connections.discard(last)
         last.transport.abort()
