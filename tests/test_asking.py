@@ -238,7 +238,8 @@ def test_a_wall_that_is_screwed_to_is_asked_for_its_lining_as_well():
     screws = Fixing(name="f", board="upper shelf", kind="long screw", at=(60.0,), options={"screw": "wood 5x120"})
     book = build(replace(job, fixings=(screws,)), paces=())
 
-    assert ("the wall", "its kind and its lining are not given") in left(book)
+    assert ("f: how far the screws go into the structure", "the wall's lining and hollow are not given") in left(book)
+    assert ("f: whether the wall takes such a screw", "how the wall is built is not given") in left(book)
 
 
 def test_what_studies_leave_open_is_told_with_its_reason():

@@ -16,11 +16,10 @@ from ..places import Path
 from ..units import MM_PER, Units
 from .arithmetic import ArithmeticMistake, Expression, UnknownName
 from .names import SENTENCE, nearest, printable, shown
-from .options import Within
+from .options import FARTHEST, Within
 from .spans import Spans
 from .syntax import EVERYTHING
 
-FARTHEST = 100_000.0  # 100 m: no piece and no room is larger
 _GUESSES = 100  # nearest names looked for in one reading; a file with more mistakes needs another kind of help
 
 

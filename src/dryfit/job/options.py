@@ -22,6 +22,7 @@ from ..units import MM_PER, Units, figure, rounded_to
 from .arithmetic import ArithmeticMistake, Expression, number, parse
 from .names import shown
 
+FARTHEST = 100_000.0  # 100 m: no piece and no room is larger
 FINE = 0.001  # a figure of a bound is told to so much
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
@@ -214,6 +215,9 @@ def _length(name: str, value: object, scope: Mapping[str, float], units: Units, 
     if isinstance(value, str):
         value = parse(value)
     length = value.evaluate(scope, units) if isinstance(value, Expression) else value
-    if within is not None and isinstance(length, (int, float)):
-        within.check(name, length, units)
+    if isinstance(length, (int, float)):
+        if not -FARTHEST <= length <= FARTHEST:
+            raise ArithmeticMistake(f"{name} comes to {length / 1000:.6g} m", "keep lengths within 100 m")
+        if within is not None:
+            within.check(name, length, units)
     return length
