@@ -318,13 +318,13 @@ FAULTS = {
     "loads": (building, "loads"),
     "joints": (building, "_joined"),
     "stock": (building, "longer_than_stock"),
-    "touching": (checks, "connection"),
+    "holding": (building, "what_holds"),
     "names": (checks, "dangling"),
     "room": (building, "room_findings"),
     "overlap": (book_building, "clashes"),
     "finish": (book_building, "finish_without_figures"),
 }
-STOPPING = {"joints", "stock", "room", "overlap", "wood"}
+STOPPING = {"holding", "joints", "stock", "room", "overlap", "wood"}
 
 
 @pytest.mark.parametrize("name", FAULTS)
@@ -393,7 +393,7 @@ def test_a_fault_has_its_exit_code_and_no_traceback(isolated, monkeypatch, tmp_p
 def test_in_a_test_every_fault_is_raised(monkeypatch):
     with pytest.raises(ZeroDivisionError):
         Answers().put("loads", broken)
-    monkeypatch.setattr(checks, "connection", broken)
+    monkeypatch.setattr(building, "what_holds", broken)
     with pytest.raises(ZeroDivisionError):
         piece_of(demo())
 
@@ -404,11 +404,11 @@ def test_nothing_of_a_check_that_fails_half_way_counts(isolated):
         broken()
 
     answers = Answers()
-    answers.put("touching", half)
+    answers.put("holding", half)
 
     assert [finding.code for finding in answers.findings] == ["study-failed"]
     assert answers.checked == ()
-    assert "touching" not in in_neither(answers.checked, answers.not_checked)
+    assert "holding" not in in_neither(answers.checked, answers.not_checked)
 
 
 def test_a_stop_that_only_lists_boards_does_not_hide_that_they_overlap(monkeypatch):

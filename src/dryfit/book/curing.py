@@ -20,6 +20,7 @@ from .reading import change_job_text
 WORTH = 600  # boards times cures that are tried in one go: a piece of 40 boards has 15 of them looked at
 
 SetOut: TypeAlias = Callable[[Job], Piece]
+_Stop: TypeAlias = tuple[str, frozenset[str]]  # its code, the boards it is about
 _GRAVE = {Severity.NOTE: 0, Severity.WARN: 1, Severity.STOP: 2}
 
 
@@ -46,9 +47,19 @@ class Trial:
 
     def _cures(self, finding: Finding, cure: Cure, *, own: bool) -> bool:
         after = self._after(cure.edits)
-        if after is None or _stops(after) - self.stops:
+        if after is None or self._brings_stops(_stops(after)):
             return False
         return not own or not any(_about(found) == _about(finding) and not _less(found, finding) for found in after)
+
+    def _brings_stops(self, after: Counter[_Stop]) -> bool:
+        """Whether there are stops that were not there before, if about fewer or more boards: a lock may grow or shrink."""
+        gone = self.stops - after
+        for code, boards in (after - self.stops).elements():
+            known = next((stop for stop in gone if stop[0] == code and (stop[1] <= boards or boards <= stop[1])), None)
+            if known is None:
+                return True
+            gone -= Counter([known])
+        return False
 
     def _after(self, edits: tuple[Edit, ...]) -> tuple[Finding, ...] | None:
         """What setting out finds then; None where the change cannot be made, or there is no room to try it."""
@@ -66,7 +77,7 @@ class Trial:
         return None if job is None else self.set_out(job).findings
 
 
-def _stops(findings: Iterable[Finding]) -> Counter[tuple[str, frozenset[str]]]:
+def _stops(findings: Iterable[Finding]) -> Counter[_Stop]:
     """How many stops of each code there are about the same boards."""
     return Counter(
         (finding.code, frozenset(finding.where.boards)) for finding in findings if finding.severity is Severity.STOP
