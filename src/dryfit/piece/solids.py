@@ -13,7 +13,7 @@ from ..keeping import Keep, Same
 from .model import Part
 from .parts import begins, stock_of
 
-LENGTH = 8  # cuts in a length of a part, where it is looked at length by length
+LENGTH = 16  # cuts in a length of a part, where it is looked at length by length
 
 
 class Solids:
