@@ -16,6 +16,7 @@ import math
 import random
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import pairwise
 
 _HEAD = """dryfit = 1
@@ -27,6 +28,7 @@ lining = 12.5
 hung = true
 """
 LEAN = 15.0  # degrees off plumb or level, at most
+_ROW = 80  # bays
 _BAND = 1300.0  # between the two stairs of a ring
 FREE = 60.0  # mm from a screw to ends and crossings, and to the next screw
 
@@ -138,29 +140,36 @@ def _on(line: tuple[Point, Point], share: float) -> Point:
 
 
 def _bays(rng: random.Random, boards: int) -> Iterator[_Drawn]:
+    """Rows of bays over one another, as a job may be 100 m long at most."""
     count = max(1, round(boards / 4))
+    for first in range(0, count, _ROW):
+        yield from _row_of_bays(rng, first, min(_ROW, count - first), first // _ROW * 1200.0)
+
+
+def _row_of_bays(rng: random.Random, first: int, count: int, y: float) -> Iterator[_Drawn]:
     x, lean = 0.0, 0.0
     uprights = []
     for _ in range(count + 1):
         high = rng.uniform(850, 950)
         lean = max(-10.0, min(10.0, lean + rng.uniform(-4, 4)))
-        uprights.append(((x, rng.uniform(0, 20)), (x + high * math.tan(math.radians(lean)), high)))
+        uprights.append(((x, y + rng.uniform(0, 20)), (x + high * math.tan(math.radians(lean)), y + high)))
         x += rng.uniform(420, 620)
+    row = "" if first == 0 else f" from {first + 1}"
     meets: list[list[Point]] = [[] for _ in uprights]
     for bay, (left, right) in enumerate(pairwise(uprights)):
         for level, asked in enumerate(_HELD, 1):
-            # what stands on an upright's two faces keeps clear of one another
-            at = [
-                0.27 * level - (rng.uniform(0.0, 0.03) if one is left else rng.uniform(0.07, 0.1))
-                for one in (left, right)
-            ]
-            line = _on(left, at[0]), _on(right, at[1])
+            # what stands on an upright's two faces keeps clear of one another; dowels want a squarer end
+            near, far = ((0.0, 0.03), (0.07, 0.1))[:: 1 if bay % 2 or level > 1 else -1]
+            line = (
+                _on(left, 0.27 * level - rng.uniform(*near)),
+                _on(right, 0.27 * level - rng.uniform(*(near if level == 1 else far))),
+            )
             meets[bay].append(line[0])
             meets[bay + 1].append(line[1])
-            joints = tuple((f"upright {number}", asked) for number in (bay + 1, bay + 2) if asked)
-            yield _Drawn(name=f"shelf {bay + 1} {level}", line=line, joints=joints, depths=(180, 260))
+            joints = tuple((f"upright {number}{row}", asked) for number in (bay + 1, bay + 2) if asked)
+            yield _Drawn(name=f"shelf {bay + 1} {level}{row}", line=line, joints=joints, depths=(180, 260))
     for number, line in enumerate(uprights):
-        yield _Drawn(name=f"upright {number + 1}", line=line, meets=meets[number], depths=(270, 320))
+        yield _Drawn(name=f"upright {number + 1}{row}", line=line, meets=meets[number], depths=(270, 320))
 
 
 def _ring(rng: random.Random, boards: int) -> Iterator[_Drawn]:
@@ -189,10 +198,10 @@ def _star(rng: random.Random, boards: int) -> Iterator[_Drawn]:
     x, meets = 200.0, []
     rays = []
     for _ in range(boards - 1):
-        low, high, lean = rng.uniform(150, 250), rng.uniform(150, 250), _leans(rng)
+        low, high, lean = rng.uniform(230, 300), rng.uniform(230, 300), _leans(rng)
         rays.append(((x - low * lean, 1000 - low), (x + high * lean, 1000 + high)))
         meets.append((x, 1000.0))
-        x += rng.uniform(220, 280)
+        x += rng.uniform(240, 280)
     yield _Drawn(name="hub", line=((0.0, 1000.0), (x, 1000.0)), meets=meets)
     for number, (line, place) in enumerate(zip(rays, meets, strict=True)):
         yield _Drawn(name=f"ray {number + 1}", line=line, meets=(place,))
@@ -247,7 +256,8 @@ def _alike(rng: random.Random, boards: int) -> Layout:
     count, step = boards - 2, 80
     size = step * (count + 2)
     rails = [
-        f'[[board]]\nname = "rail {number}"\ntimber = "{_timber(24.0)}"\nline = [[0, {y}], [{size}, {y}]]\ndepth = 200\n'
+        f'[[board]]\nname = "rail {number}"\ntimber = "{_timber(24.0)}"\ndepth = 200\n'
+        f"line = [[0, {y}], [{size}, {y}]]\n"
         for number, y in ((1, rng.randrange(180, 220)), (2, rng.randrange(680, 720)))
     ]
     at = f"{step} * i"
@@ -257,9 +267,13 @@ def _alike(rng: random.Random, boards: int) -> Layout:
     )
     return Layout(
         names=("rail 1", "rail 2", "slats"),
-        tables=tuple((lambda by, text=text: text) for text in (*rails, slats)),
+        tables=tuple(partial(_as_it_is, text) for text in (*rails, slats)),
         head=_head({18.0, 24.0}),
     )
+
+
+def _as_it_is(text: str, _by: float) -> str:
+    return text
 
 
 SHAPES: dict[str, Callable[[random.Random, int], Iterator[_Drawn]]] = {

@@ -1,11 +1,17 @@
-"""Speed of the whole house, stage by stage: medians of many runs, each beside a fixed reference sum.
+"""Speed of the whole house on irregular pieces, stage by stage, and how it grows with the piece.
 
-    python3 start.py bench
+    python3 start.py bench house                         all of it: some ten minutes
+    python3 -m bench.run [--json FILE] [--no-book] [--shape bays]
 
-A machine that is busy or slow shows in the reference, so figures are also given as multiples of it. Growth
-is the exponent b in time ~ (boards + joints)^b, fitted between the smallest and the largest piece.
+Pieces are those of `layouts`: no two boards are alike. Times are medians of several calls in processor time of this
+process, its threads together, so that what runs beside it weighs little. Each row stands beside a fixed sum measured
+just before it, and is given as a multiple of that too: two runs are compared by the multiples.
+
+Growth is the exponent b in time ~ (boards + joints)^b, fitted over all sizes of a shape, smallest to largest.
 """
 
+import argparse
+import json
 import math
 import os
 import resource
@@ -14,32 +20,55 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import asdict, dataclass
 from functools import partial
 from pathlib import Path
 
-from bench.layouts import UNIT_BOARDS, UNIT_JOINTS, job_text, names
+from bench.layouts import layout
 from dryfit.book import Bench, build, piece_of, read_job_text
+from dryfit.book.building import scene_of
 from dryfit.book.demos import demo_text
 from dryfit.documents.writing import write_book
+from dryfit.job.model import Job
 from dryfit.piece.clash import clashes
+from dryfit.piece.model import Piece
 from dryfit.piece.solids import Solids
+from dryfit.shop.model import Shop
+from dryfit.studies import STUDIES
+from dryfit.studies.base import Work
+from dryfit.studies.order.bodies import pieces_of
 
-Row = tuple[str, float, float | None]
-BROAD = 4  # units: 40 boards, 60 joints
+BROAD = ("bays", 40)
+SHAPES = dict.fromkeys(("bays", "ring", "star", "alike", "lattices"), (40, 80, 160, 320))
+GRID = (20, 40, 80)  # boards; 1,600 joints the last
+THOUSAND = ("bays", 1000)
+EXPONENT = 1.2
+ENOUGH = 1000.0  # ms: what takes as long is measured once
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One figure; `times` is it in reference sums, None for an exponent."""
+
+    what: str
+    found: float
+    aim: float | None
+    unit: str
+    times: float | None = None
 
 
 def milliseconds(work: Callable[[], object]) -> float:
-    """How long one call took."""
-    start = time.perf_counter()
+    """Processor time of one call."""
+    start = time.process_time()
     work()
-    return (time.perf_counter() - start) * 1000
+    return (time.process_time() - start) * 1000
 
 
-def median(work: Callable[[], object], runs: int) -> float:
-    """Median of several calls, after one that is not counted."""
-    work()
-    return statistics.median(milliseconds(work) for _ in range(runs))
+def median(work: Callable[[], object], runs: int = 5) -> float:
+    """Median of several calls after one that is not counted; that one alone where it takes long."""
+    first = milliseconds(work)
+    return first if first > ENOUGH else statistics.median(milliseconds(work) for _ in range(runs))
 
 
 def reference() -> float:
@@ -47,58 +76,74 @@ def reference() -> float:
     return median(lambda: sum(math.sin(i) * math.sqrt(i) for i in range(20_000)), 15)
 
 
-def text_to_findings(units: int, runs: int) -> float:
+# ---- what is measured
+
+
+def cold_findings(text: str) -> None:
+    """A text to its findings, no solids, nothing kept."""
+    piece_of(read_job_text(text), bench=Bench())
+
+
+def warm_findings(shape: str, boards: int, runs: int = 40) -> float:
     """A changed text to its findings, no solids, on a warm bench: every run moves another board."""
-    bench = Bench()
-    texts = [job_text(units, {name: 3.0}) for name in names(units)]
-    piece_of(read_job_text(job_text(units)), bench=bench)
-    return statistics.median(milliseconds(partial(_findings, text, bench)) for text in texts[:runs])
+    bench, piece = Bench(), layout(shape, boards)
+    piece_of(read_job_text(piece.text()), bench=bench)
+    texts = [piece.text({name: 3.0}) for name in piece.names[:runs]]
+
+    def findings(text: str) -> None:
+        piece_of(read_job_text(text), bench=bench)
+
+    return statistics.median(milliseconds(partial(findings, text)) for text in texts)
 
 
-def _findings(text: str, bench: Bench) -> object:
-    return piece_of(read_job_text(text), bench=bench)
-
-
-def cold_solids(units: int, runs: int) -> float:
-    """All solids and the clash check of all joints and near pairs, nothing kept."""
-    job = read_job_text(job_text(units))
-
-    def work() -> None:
-        bench = Bench()
-        piece = piece_of(job, bench=bench)
-        clashes(piece.parts, Solids(bench.keep), frozenset(joint.key for joint in piece.joints), bench.keep)
-
-    whole = median(work, runs)
-    return whole - median(lambda: piece_of(job, bench=Bench()), runs)
-
-
-def moved_boards(units: int) -> tuple[float, float]:
+def moved_boards(shape: str, boards: int) -> tuple[float, float]:
     """One board moved by 3, text to findings with solids and clashes: median and worst over all boards."""
-    bench = Bench()
-    base = job_text(units)
+    bench, drawn = Bench(), layout(shape, boards)
 
     def whole(text: str) -> None:
         piece = piece_of(read_job_text(text), bench=bench)
-        clashes(piece.parts, Solids(bench.keep), frozenset(joint.key for joint in piece.joints), bench.keep)
+        solids_and_clashes(piece, bench)
 
-    whole(base)
+    whole(drawn.text())
     times = []
-    for name in names(units):
-        text = job_text(units, {name: 3.0})
-        times.append(milliseconds(partial(whole, text)))
-        whole(base)
+    for name in drawn.names:
+        times.append(milliseconds(partial(whole, drawn.text({name: 3.0}))))
+        whole(drawn.text())
     return statistics.median(times), max(times)
 
 
-def whole_book(units: int, runs: int) -> float:
-    """Text to all papers on disk, nothing kept."""
-    text = job_text(units)
-    with tempfile.TemporaryDirectory() as folder:
-        return median(lambda: write_book(build(read_job_text(text)), Path(folder)), runs)
+def solids_and_clashes(piece: Piece, bench: Bench) -> None:
+    """Every part's solid, and the clash check of all near pairs."""
+    solids = Solids(bench.keep)
+    clashes(piece.parts, solids, frozenset(joint.key for joint in piece.joints), bench.keep)
+    for part in piece.parts:
+        solids.solid(part)
+
+
+def order_and_glue_up(job: Job, piece: Piece) -> None:
+    """Both studies, nothing kept."""
+    pieces_of.cache_clear()
+    scene = scene_of(job, Shop(), piece, Solids())
+    results: dict[str, object] = {}
+    for name in ("order", "glue_up"):
+        study = STUDIES[name]
+        results[name] = study.run(study.reads(scene, results), Work())
+
+
+def check(text: str) -> None:
+    """All that `dryfit check` does with a text."""
+    pieces_of.cache_clear()
+    build(read_job_text(text))
+
+
+def whole_book(text: str, folder: Path) -> None:
+    """Text to all papers on disk."""
+    pieces_of.cache_clear()
+    write_book(build(read_job_text(text)), folder)
 
 
 def cold_check() -> float:
-    """CPU seconds of `dryfit check` on the small demo, a fresh process each time, median of five."""
+    """Processor time of `dryfit check` on the small demo in ms, a fresh process each time, median of five."""
     with tempfile.TemporaryDirectory() as folder:
         job = Path(folder) / "step-shelf.toml"
         job.write_text(demo_text("step-shelf"), encoding="utf-8")
@@ -113,36 +158,108 @@ def cold_check() -> float:
             )
             after = resource.getrusage(resource.RUSAGE_CHILDREN)
             spent.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
-        return statistics.median(spent)
+        return statistics.median(spent) * 1000
 
 
-def growth(measure: Callable[[int], float], sizes: tuple[int, ...] = (4, 16, 64)) -> float:
-    """Exponent of time against boards + joints, from the smallest to the largest."""
-    times = [measure(size) for size in sizes]
-    return math.log(times[-1] / times[0]) / math.log(sizes[-1] / sizes[0])
+# ---- rows
+
+
+def timed(what: str, found: Callable[[], float], aim: float | None) -> Row:
+    """A row with the reference as it is just before."""
+    unit = reference()
+    value = found()
+    return Row(what=what, found=value, aim=aim, unit="ms", times=value / unit)
+
+
+def broad(book: bool) -> Iterator[Row]:
+    """The piece of 40 boards."""
+    text = layout(*BROAD).text()
+    job = read_job_text(text)
+    piece = piece_of(job)
+    said = f"{len(piece.boards)} boards, {len(piece.joints)} joints"
+    yield timed(f"{said}: changed text to findings, warm", lambda: warm_findings(*BROAD), 10)
+    yield timed(f"{said}: text to findings, cold", lambda: median(partial(cold_findings, text)), 40)
+    yield timed(f"{said}: solids and clashes, cold", lambda: median(lambda: solids_and_clashes(piece, Bench())), 60)
+    yield timed(f"{said}: order and glue-up, cold", lambda: median(lambda: order_and_glue_up(job, piece)), None)
+    unit, (moved, worst) = reference(), moved_boards(*BROAD)
+    yield Row(what="one board moved, with solids and clashes", found=moved, aim=None, unit="ms", times=moved / unit)
+    yield Row(what="the same, worst board", found=worst, aim=None, unit="ms", times=worst / unit)
+    if book:
+        with tempfile.TemporaryDirectory() as folder:
+            yield timed(f"{said}: whole book", lambda: median(partial(whole_book, text, Path(folder)), 3), 2000)
+    yield timed("check of the small demo, a fresh process", cold_check, 450)
+
+
+def growing(shape: str, sizes: tuple[int, ...], book: bool) -> Iterator[Row]:
+    """What the largest of a shape takes, and the exponent of each stage over all its sizes."""
+    stages: dict[str, list[tuple[int, float]]] = {}
+    unit = 0.0
+    said = ""
+    for boards in sizes:
+        text = layout(shape, boards).text()
+        job = read_job_text(text)
+        piece = piece_of(job)
+        weight = len(piece.boards) + len(piece.joints)
+        said = f"{shape}, {len(piece.boards)} boards, {len(piece.joints)} joints"
+        unit = reference()
+        runs: dict[str, Callable[[], object]] = {
+            "findings": partial(cold_findings, text),
+            "solids and clashes": lambda piece=piece: solids_and_clashes(piece, Bench()),  # type: ignore[misc]
+            "order and glue-up": partial(order_and_glue_up, job, piece),
+            "check": partial(check, text),
+        }
+        with tempfile.TemporaryDirectory() as folder:
+            if book:
+                runs["whole book"] = partial(whole_book, text, Path(folder))
+            for name, work in runs.items():
+                stages.setdefault(name, []).append((weight, median(work, 3)))
+    aims = {"check": 2000.0, "whole book": 60_000.0} if shape == "bays" else {}
+    for name, points in stages.items():
+        last = points[-1][1]
+        yield Row(what=f"{said}: {name}", found=last, aim=aims.get(name), unit="ms", times=last / unit)
+        aim = EXPONENT if name != "check" else None
+        yield Row(what=f"{shape}: {name}, growth", found=exponent(points), aim=aim, unit="exponent")
+
+
+def exponent(points: list[tuple[int, float]]) -> float:
+    """The slope of the line of least squares through the logarithms."""
+    xs, ys = [math.log(size) for size, _ in points], [math.log(spent) for _, spent in points]
+    x, y = statistics.fmean(xs), statistics.fmean(ys)
+    return sum((a - x) * (b - y) for a, b in zip(xs, ys, strict=True)) / sum((a - x) ** 2 for a in xs)
+
+
+def rows(given: argparse.Namespace) -> Iterator[Row]:
+    """All of them, or those of some shapes."""
+    if not given.shape:
+        yield from broad(given.book)
+        text = layout(*THOUSAND).text()
+        yield timed("bays, 1000 boards: check", lambda: median(partial(check, text)), 10_000)
+    for shape, sizes in {**SHAPES, "grid": GRID}.items():
+        if not given.shape or shape in given.shape:
+            yield from growing(shape, sizes, given.book and shape != "grid")
 
 
 def main() -> int:
-    """Measure and print the table."""
+    """Measure and print the table, each row as it is found."""
+    parser = argparse.ArgumentParser(prog="bench.run", description="Speed of the whole house.")
+    parser.add_argument("--json", type=Path, help="write the rows into this file too")
+    parser.add_argument(
+        "--no-book", dest="book", action="store_false", help="leave out the whole books, which are slow"
+    )
+    parser.add_argument("--shape", action="append", choices=[*SHAPES, "grid"], help="growth of this shape only")
+    given = parser.parse_args()
     unit = reference()
-    moved, worst = moved_boards(BROAD)
-    boards, joints = BROAD * UNIT_BOARDS, BROAD * UNIT_JOINTS
-    rows: list[Row] = [
-        ("changed text to findings, no solids, warm (ms)", text_to_findings(BROAD, 40), 10),
-        ("all solids and clashes, cold (ms)", cold_solids(BROAD, 5), 160),
-        ("one moved board with solids and clashes, median (ms)", moved, 10),
-        ("the same, worst board (ms)", worst, 40),
-        ("whole book, text to papers (ms)", whole_book(BROAD, 3), 3000),
-        ("cold check of the small demo (CPU ms)", cold_check() * 1000, 450),
-        ("growth to 640 boards, findings (exponent)", growth(lambda size: text_to_findings(size, 3)), 1.15),
-        ("growth to 640 boards, solids and clashes (exponent)", growth(lambda size: cold_solids(size, 1)), 1.15),
-    ]
-    print(f"{boards} boards, {joints} joints; reference sum {unit:.2f} ms")
-    print(f"{'':54}{'found':>10}{'aim':>10}{'x reference':>14}")
-    for what, found, aim in rows:
-        ratio = "" if "exponent" in what else f"{found / unit:.1f}"
-        mark = "" if aim is None or found <= aim else "  over its aim"
-        print(f"{what:54}{found:10.2f}{aim if aim is not None else '':>10}{ratio:>14}{mark}")
+    print(f"reference sum {unit:.2f} ms of processor time")
+    print(f"{'':64}{'found':>10}{'aim':>8}{'x reference':>13}")
+    found = []
+    for row in rows(given):
+        found.append(row)
+        times = "" if row.times is None else f"{row.times:.1f}"
+        mark = "" if row.aim is None or row.found <= row.aim else "  over its aim"
+        aim = "" if row.aim is None else f"{row.aim:g}"
+        print(f"{row.what:64}{row.found:10.2f}{aim:>8}{times:>13}{mark}", flush=True)
+    if given.json:
+        given.json.write_text(json.dumps({"reference_ms": unit, "rows": [asdict(row) for row in found]}, indent=1))
     return 0
 
 

@@ -4,10 +4,16 @@ Two 24 boards cross square at (500, 600): without slots they share 24 x 24 x 300
 board by 0.4 in all, each wall bites 0.2.
 """
 
+from dataclasses import replace
+from itertools import cycle
+
 import pytest
 
+from bench.layouts import layout
+from dryfit.book import piece_of, read_job_text
 from dryfit.findings import Severity, in_units
 from dryfit.keeping import Keep
+from dryfit.piece import clash
 from dryfit.piece.clash import clashes, near_parts
 from dryfit.piece.parts import make_part
 from dryfit.piece.solids import Solids
@@ -119,3 +125,23 @@ def test_what_rounding_leaves_along_a_mitre_of_unequal_backs_is_contact():
     piece = built(job_of(level, upright))
     assert [joint.kind for joint in piece.joints] == ["mitre"]
     assert found_in(piece) == ()
+
+
+def moved(part, by):
+    """A part moved along the wall."""
+    x, y, z = part.board.frame.origin
+    return replace(part, board=replace(part.board, frame=replace(part.board.frame, origin=(x + by, y, z))))
+
+
+def test_parts_looked_at_length_by_length_and_without_bores_overlap_as_they_do_whole(monkeypatch):
+    """A board of 60 slots: of every four rays one is moved by 3, and one by 0.06, within its play of 0.15."""
+    piece = piece_of(read_job_text(layout("star", 61).text()))
+    hub, *rays = piece.parts
+    parts = [hub, *map(moved, rays, cycle([0.0, 3.0, 0.0, 0.06]))]
+    joined = frozenset(joint.key for joint in piece.joints)
+
+    found = clashes(parts, Solids(), joined, Keep())
+    monkeypatch.setattr(clash, "_apart", lambda *_: False)
+
+    assert found == clashes(parts, Solids(), joined, Keep())
+    assert {finding.where.boards for finding in found} == {(hub.id, ray.id) for ray in rays[1::4]}

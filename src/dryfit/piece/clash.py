@@ -5,7 +5,7 @@ Solids of all near pairs are laid over each other, joined or not. An overlap cou
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import pairwise
@@ -93,23 +93,46 @@ def overlap_of(one: Part, other: Part, solids: Solids, keep: Keep) -> Overlap:
 
 def _overlap(one: Part, two: Part, solids: Solids) -> Overlap:
     frame, other = one.board.frame, two.board.frame
+    axes = np.array([frame.x, frame.y, other.x, other.y, frame.z, other.z, *_end_normals(one), *_end_normals(two)])
+    if _apart(one, two, axes, solids):
+        return NONE
     common = solids.placed(one) ^ solids.placed(two)
     if common.is_empty() or common.volume() <= 0.0:
         return NONE
-    axes = np.array([frame.x, frame.y, other.x, other.y, frame.z, other.z, *_end_normals(one), *_end_normals(two)])
     deepest = NONE
-    for lump in common.decompose():
-        if lump.volume() <= DUST_MM3:
-            continue
-        points = lump.to_mesh64().vert_properties[:, :3]
-        along = points @ axes.T
-        depth = float((along.max(axis=0) - along.min(axis=0)).min())
+    for lump, points, depth in _lumps(common, axes):
         depth = min(depth, _thickness(lump, points)) if depth > DEEPEST else depth
         if depth > deepest.depth:
             middle = points.mean(axis=0)
             place = (float(middle[0]), float(middle[1]), float(middle[2]))
             deepest = Overlap(depth=depth, volume_mm3=float(common.volume()), place=place)
     return deepest
+
+
+def _lumps(common: Any, axes: NDArray[np.float64]) -> Iterator[tuple[Any, NDArray[np.float64], float]]:
+    """The pieces of an overlap but for dust, with their points and their least size along any axis."""
+    for lump in common.decompose():
+        if lump.volume() > DUST_MM3:
+            points = lump.to_mesh64().vert_properties[:, :3]
+            along = points @ axes.T
+            yield lump, points, float((along.max(axis=0) - along.min(axis=0)).min())
+
+
+def _apart(one: Part, two: Part, axes: NDArray[np.float64], solids: Solids) -> bool:
+    """Whether two parts are at most in contact, bores or not: told at once of most, however many cuts they have.
+
+    A lump that is sawn is not measured here, as its halves would be thinner than it is.
+    """
+    (pieces, low, high), (others, its_low, its_high) = solids.lengths(one), solids.lengths(two)
+    near = np.all((low[:, None] < its_high) & (its_low < high[:, None]), axis=2)
+    whole = len(pieces) == len(others) == 1
+    volume = 0.0
+    for i, j in np.argwhere(near).tolist():
+        common = pieces[i] ^ others[j]
+        volume += common.volume()
+        if volume > DUST_MM3:
+            return whole and all(depth <= DEEPEST for _, _, depth in _lumps(common, axes))
+    return True
 
 
 def _thickness(lump: Any, points: NDArray[np.float64]) -> float:

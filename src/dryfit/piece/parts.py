@@ -98,9 +98,14 @@ def _in_order(cuts: list[Cut]) -> list[Cut]:
     def place(cut: Cut) -> tuple[float, str]:
         if cut.end:
             return (-math.inf if cut.end == DATUM_END else math.inf), cut.key
-        return min((_first(shape) for shape in cut.shapes), default=0.0), cut.key
+        return begins(cut), cut.key
 
     return sorted(cuts, key=place)
+
+
+def begins(cut: Cut) -> float:
+    """Where a cut starts along the board."""
+    return min((_first(shape) for shape in cut.shapes), default=0.0)
 
 
 def _first(shape: Shape) -> float:

@@ -144,6 +144,7 @@ class _Level:
     ) -> None:
         self.links, self.units, self.made, self.every, self.findings = links, units, made, every, findings
         self.names = sorted({body for link in links for body in link.bodies}, key=name_order)
+        self._looked: tuple[list[tuple[Hand, ...]], MotionGraph, Apart] | None = None
         self.allowed = 0  # bodies that stay locked whatever is chosen
 
     def settle(self) -> None:
@@ -171,8 +172,15 @@ class _Level:
         return sum(locked.bit_count() for locked in self.apart().locked)
 
     def apart(self) -> Apart:
-        graph = MotionGraph(self.names, self.links)
-        return take_apart(graph, (1 << len(self.names)) - 1, self.removal())
+        return self.looked_at()[1]
+
+    def looked_at(self) -> tuple[MotionGraph, Apart]:
+        """The joints as they are now, and how far they come apart; kept until one of them is another."""
+        hands = [link.hands for link in self.links]
+        if self._looked is None or self._looked[0] != hands:
+            graph = MotionGraph(self.names, self.links)
+            self._looked = hands, graph, take_apart(graph, (1 << len(self.names)) - 1, self.removal())
+        return self._looked[1:]
 
     def removal(self) -> list[int]:
         """Who leaves first where there is a choice: steep boards before level ones, later names first."""
@@ -228,28 +236,29 @@ class _Level:
 
     def by_taking_apart(self) -> None:
         """Each joint as it parts when the piece is taken apart with the fewest turns."""
-        graph = MotionGraph(self.names, self.links)
-        apart = self.apart()
+        graph, apart = self.looked_at()
+        undecided: dict[str, list[Link]] = {}
+        for link in self.links:
+            for body in link.bodies if len(link.hands) > 1 else ():
+                undecided.setdefault(body, []).append(link)
         for move in apart.moves:
-            movers = {self.names[n] for n in bits(move.movers)}
-            rest = {self.names[n] for n in bits(move.rest)}
             direction = graph.directions[move.way]
-            for link in self.links:
-                if len(link.hands) > 1 and len(movers & set(link.bodies)) == 1 and rest & set(link.bodies):
-                    out = direction if link.bodies[0] in movers else backwards(direction)
-                    fit = [hand for hand in link.hands if permits(hand.motions, link.key[0], out)]
-                    link.hands = (fit[0],)
-                    board = link.key[0] if link.bodies[0] in movers else link.key[1]
-                    link.reason = link.reason or _goes_in(link, board, side_of(direction))
+            for mover in (self.names[n] for n in bits(move.movers)):
+                for link in undecided.get(mover, ()):
+                    first = mover == link.bodies[0]
+                    stays = graph.number[link.bodies[1] if first else link.bodies[0]]
+                    if len(link.hands) > 1 and move.rest >> stays & 1:
+                        out = direction if first else backwards(direction)
+                        link.hands = (next(hand for hand in link.hands if permits(hand.motions, link.key[0], out)),)
+                        link.reason = link.reason or _goes_in(link, link.key[0 if first else 1], side_of(direction))
         for link in self.links:
             link.hands = link.hands[:1]
             link.reason = link.reason or _lies_before(link, link.hands[0].front or link.key[0])
 
     def report(self) -> None:
         """A stop for each smallest locked set, with the cheapest change that frees it."""
-        graph = MotionGraph(self.names, self.links)
-        order = self.removal()
-        for lock in smallest_locks(graph, self.apart().locked, order):
+        (graph, apart), order = self.looked_at(), self.removal()
+        for lock in smallest_locks(graph, apart.locked, order):
             bodies = [self.names[n] for n in bits(lock)]
             inside = [link for link in self.links if set(link.bodies) <= set(bodies)]
             change = locks.cheapest(bodies, inside, self.made.fronts, self.units, self.every)

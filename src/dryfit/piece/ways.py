@@ -9,6 +9,7 @@ once, so the hand can be chosen then.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import accumulate, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +21,7 @@ from .choose import Chosen
 from .meetings import name_order
 from .model import Hand, Motion
 
+AT_ONCE = 200_000  # joints times directions, to bound memory
 STRAY = 1e-6  # sine of the angle that is no difference of direction
 UP: Vec = (0.0, 0.0, 1.0)
 DOWN: Vec = (0.0, 0.0, -1.0)
@@ -50,23 +52,44 @@ def permits(motions: Iterable[Motion], body: str, direction: Vec) -> bool:
     return False
 
 
-def parting(ways: Iterable[Iterable[Motion]], body: str, directions: NDArray[np.float64]) -> tuple[int, int]:
-    """The sets of directions, of many `(n, 3)`, in which a body may leave the other, and the other it.
+def parting(
+    joints: Sequence[tuple[str, Sequence[Motion]]], directions: NDArray[np.float64]
+) -> Iterator[tuple[int, int]]:
+    """Of each joint the sets of directions, of many `(n, 3)`, in which a body leaves the other, and the other it.
 
-    It says of each what `permits` says, by any of several ways to make the joint.
+    It says of each direction what `permits` says, for any of the joint's motions. A joint is given by that body and
+    its motions.
     """
-    x, y, z = directions.T
-    leaves = np.zeros((2, len(directions)), dtype=bool)
-    for motion in (motion for motions in ways for motion in motions):
-        (u, v, w), sign = motion.direction, 1.0 if motion.body == body else -1.0
-        along = np.asarray((1.0, -1.0))[:, None] * (sign * (u * x + v * y + w * z))
-        if motion.free == 0.0:
-            leaves |= along >= -STRAY
-        else:
-            a, b, c = v * z - w * y, w * x - u * z, u * y - v * x
-            room = along * motion.slack / motion.free + STRAY
-            leaves |= (along > 0.0) & (a * a + b * b + c * c <= room * room)
-    return as_set(leaves[0]), as_set(leaves[1])
+    any_of = np.logical_or.reduce
+    at_once = max(1, AT_ONCE // max(1, len(directions)))
+    for start in range(0, len(joints), at_once):
+        some = joints[start : start + at_once]
+        motions = [(motion, body) for body, own in some for motion in own]
+        ends = list(accumulate((len(own) for _, own in some), initial=0))
+        leaves, left = _permitted(motions, directions)
+        for low, high in pairwise(ends):
+            yield as_set(any_of(leaves[low:high], axis=0)), as_set(any_of(left[low:high], axis=0))
+
+
+def _permitted(
+    motions: Sequence[tuple[Motion, str]], directions: NDArray[np.float64]
+) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
+    """`(motions, directions)` whether a body may leave by a motion, and whether the other may."""
+    x, y, z = directions.T[:, None, :]
+    u, v, w = np.reshape([motion.direction for motion, _ in motions], (-1, 3)).T[:, :, None]
+    sign = np.asarray([1.0 if motion.body == body else -1.0 for motion, body in motions])[:, None]
+    free = np.asarray([motion.free for motion, _ in motions])[:, None]
+    slack = np.asarray([motion.slack for motion, _ in motions])[:, None]
+    along = sign * (u * x + v * y + w * z)
+    a, b, c = v * z - w * y, w * x - u * z, u * y - v * x
+    aside = a * a + b * b + c * c
+
+    def permitted(along: NDArray[np.float64]) -> NDArray[np.bool_]:
+        room = along * slack / np.where(free == 0.0, 1.0, free) + STRAY
+        found: NDArray[np.bool_] = np.where(free == 0.0, along >= -STRAY, (along > 0.0) & (aside <= room * room))
+        return found
+
+    return permitted(along), permitted(-along)
 
 
 def as_set(chosen: NDArray[np.bool_]) -> int:
@@ -105,10 +128,6 @@ class Link:
         """The other board of the joint."""
         return self.key[1] if board == self.key[0] else self.key[0]
 
-    def permits(self, direction: Vec) -> bool:
-        """Whether, by any open hand, the first body may leave the second in that direction."""
-        return any(permits(hand.motions, self.key[0], direction) for hand in self.hands)
-
 
 def lies_first(link: Link, hand: Hand) -> tuple[bool, bool]:
     """Whether the first board, and whether the second, can lie while the other comes down onto it."""
@@ -146,9 +165,9 @@ class MotionGraph:
     def _shut(self) -> Shut:
         shut = Shut(len(self.names), len(self.directions))
         directions = np.asarray(self.directions)
-        for link in self.links:
+        joints = [(link.key[0], [motion for hand in link.hands for motion in hand.motions]) for link in self.links]
+        for link, (leaves, left) in zip(self.links, parting(joints, directions), strict=True):
             i, j = (self.number[body] for body in link.bodies)
-            leaves, left = parting([hand.motions for hand in link.hands], link.key[0], directions)
             shut.add(i, j, shut.every & ~leaves)
             shut.add(j, i, shut.every & ~left)
         return shut

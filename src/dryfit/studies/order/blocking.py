@@ -82,16 +82,17 @@ class Ground:
                 shut.add(j, i, self.turned(found))
 
     def _ties(self) -> None:
-        ways = np.asarray(self.directions)
-        for number, joint in enumerate(self.joints):
+        motions = [(joint.key[0], joint.motions) for joint in self.joints]
+        every = self.tied.every
+        for number, (leaves, _) in enumerate(parting(motions, np.asarray(self.directions))):
+            joint = self.joints[number]
             p, q = (self.number[name] for name in joint.key)
             self.meets[p].append(number)
             self.meets[q].append(number)
-            leaves, _ = parting([joint.motions], joint.key[0], ways)
             self.parts_ways.append(leaves)
             if joint.loose:
-                self.tied.add(p, q, self.tied.every & ~leaves)
-                self.tied.add(q, p, self.turned(self.tied.every & ~leaves))
+                self.tied.add(p, q, every & ~leaves)
+                self.tied.add(q, p, self.turned(every & ~leaves))
 
     def turned(self, ways: int) -> int:
         """The opposite of each direction of a set."""
@@ -268,7 +269,7 @@ class Stage(Bodies):
         return tuple(sorted(bits(self._fitting[body]), key=distance))
 
     def in_order(self, body: int, ways: int) -> Iterator[int]:
-        """Directions of a set: the shortest way out of the body's joints first, those in which none parts last."""
+        """Directions of a set: the shortest way out of the body's joints first, those in which they hold last."""
         for way in self._best[body]:
             if ways >> way & 1:
                 yield way

@@ -99,12 +99,11 @@ class _Eased(Bodies):
 
     def __init__(self, stage: Stage, chosen: Sequence[tuple[JointValue, Easing]]) -> None:
         ground = stage.ground
-        ways, eased = np.asarray(ground.directions), {}
-        for joint, easing in chosen:
+        motions = [(joint.key[0], easing.motions) for joint, easing in chosen]
+        eased: dict[tuple[int, int], int] = {}
+        for (joint, _), parts in zip(chosen, parting(motions, np.asarray(ground.directions)), strict=True):
             one, other = (ground.number[name] for name in joint.key)
-            for pair, leaves in zip(
-                ((one, other), (other, one)), parting([easing.motions], joint.key[0], ways), strict=True
-            ):
+            for pair, leaves in zip(((one, other), (other, one)), parts, strict=True):
                 eased[pair] = ground.blocked.every & ~leaves
         super().__init__(ground, stage.bodies, eased)
         self.stage = stage
