@@ -1,5 +1,6 @@
 """The command `dryfit` as a maker meets it: exit 0 sound, 1 something must change, 2 unusable; never a traceback."""
 
+import hashlib
 import json
 import os
 import re
@@ -12,9 +13,11 @@ from pathlib import Path
 import pytest
 
 from dryfit.book.demos import demo_text
-from dryfit.cli import MUST_CHANGE, SOUND, UNUSABLE, commands, main
+from dryfit.cli import MUST_CHANGE, SOUND, UNUSABLE, commands, main, progress
 from dryfit.cli.findings import grouped
+from dryfit.documents.folder import NOTE
 from dryfit.documents.sheets import SHEETS
+from dryfit.documents.writing import WRITERS
 from dryfit.findings import Finding, Severity
 from dryfit.places import Where
 
@@ -371,6 +374,47 @@ def test_what_the_page_says_of_saving_is_true(tmp_path, data, mode, said):
     assert ("every change is saved" in _opened(path)) == (said == "every change is saved as it is made")
 
 
+# --- how far it is --------------------------------------------------------------------------------
+
+
+def test_each_paper_is_said_as_it_is_made_on_the_error_output(job, tmp_path, capsys):
+    """Step shelf: 13 sheets in the workshop's paper, 6 in the booklet."""
+    assert run("book", job(SOUND_JOB), "--out", tmp_path / "papers") == SOUND
+
+    said = capsys.readouterr().err.splitlines()
+    assert [line.split(" is made")[0] for line in said] == [*WRITERS]
+    assert "workshop.pdf is made, 13 sheets" in said[3]
+    assert "assembly.pdf is made, 6 sheets" in said[4]
+
+
+def test_at_a_terminal_one_line_is_written_over_from_before_the_job_is_read(job, tmp_path, monkeypatch, capsys):
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True, raising=False)
+    monkeypatch.setattr(progress, "SAY_EVERY", 0.0)
+    path = job(SOUND_JOB)
+    assert run("book", path, "--out", tmp_path / "papers") == SOUND
+
+    shown = [text.strip() for text in capsys.readouterr().err.split("\r") if text.strip()]
+    assert shown[0] == "reading job.toml and setting it out"
+    at = [shown.index(text) for text in ("working out: order, 100%", "workshop.pdf: sheet 1, the whole piece")]
+    assert at == sorted(at)
+    assert any(text.startswith("assembly.pdf: sheet 5, step 5 of 5") for text in shown)
+
+
+def test_papers_that_a_stopped_run_left_mixed_are_told_by_check_and_by_the_next_run(job, tmp_path, capsys):
+    path, papers = job(SOUND_JOB), tmp_path / "job papers"
+    papers.mkdir()
+    (papers / "parts.csv").write_text("new", encoding="utf-8")
+    digest = hashlib.sha256(b"new").hexdigest()
+    (papers / NOTE).write_text(f"parts.csv  sha256 {digest}\nworkshop.pdf  sha256 0\n", encoding="utf-8")
+
+    run("check", path)
+    assert "was stopped: new are parts.csv; old are workshop.pdf" in capsys.readouterr().out
+
+    run("book", path, "--out", papers)
+    assert "two states here (parts.csv new, workshop.pdf old): now all are of this one" in capsys.readouterr().err
+    assert sorted(file.name for file in papers.iterdir()) == sorted(WRITERS)
+
+
 # --- the last resort -------------------------------------------------------------------------------
 
 
@@ -382,7 +426,7 @@ def broken(*words, **more):
 def test_a_fault_of_our_own_ends_in_a_sentence_with_the_file_to_report(job, tmp_path, monkeypatch, capsys, command):
     path = job(SOUND_JOB)
     monkeypatch.delenv("DRYFIT_TRACE", raising=False)
-    for module, name in ((commands, "book_of"), (commands, "_open"), (commands.New, "begin")):
+    for module, name in ((commands, "book_of"), (commands, "make"), (commands, "_open"), (commands.New, "begin")):
         monkeypatch.setattr(module, name, broken)
     words = [command, path, *(["--out", tmp_path / "papers"] if command == "book" else [])]
 

@@ -58,7 +58,7 @@ def test_a_writer_that_fails_leaves_what_was_there_under_a_name_that_says_it_is_
     write_book(sample_book(), tmp_path)
     before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
 
-    def broken(book):
+    def broken(desk, told):
         raise RuntimeError("no ink")
 
     monkeypatch.setitem(writing.WRITERS, "workshop.pdf", broken)
@@ -74,7 +74,7 @@ def test_a_rename_that_fails_leaves_no_half_file(tmp_path, monkeypatch):
     def full(source, target):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(writing.os, "replace", full)
+    monkeypatch.setattr(os, "replace", full)
     with pytest.raises(JobError, match="No space left"):
         write_book(sample_book(), tmp_path)
 

@@ -10,7 +10,7 @@ from typing import ClassVar
 from ..errors import JobError
 from .recording import write_down
 from .telling import MUST_CHANGE, SOUND, UNUSABLE, say, tell, tell_as_json, typed, unusable, unwritable
-from .working import book_of, pin, shop_of, write
+from .working import book_of, make, shop_of, tell_standing
 
 LOCAL = "127.0.0.1"  # this machine only
 
@@ -52,6 +52,7 @@ class Check(Command):
             tell_as_json(book)
         else:
             tell(book)
+            tell_standing(given.job.with_name(f"{given.job.stem} papers"))
         return MUST_CHANGE if book.stops else SOUND
 
 
@@ -73,10 +74,7 @@ class MakeBook(Command):
     def run(self, given: argparse.Namespace) -> int:
         """Build and write; a piece with stops gets its papers too, each saying so."""
         try:
-            book = book_of(given.job, given.shop)
-            if given.pin:
-                pin(given.job, book)
-            return write(book, given.out)
+            return make(given.job, given.shop, given.out, pinned=given.pin)
         except JobError as error:
             return unusable(error)
 
@@ -135,7 +133,7 @@ class Demo(Command):
             return unwritable(folder, error)
         say(f"Demo job: {job}")
         try:
-            code = write(book_of(job, None), folder)
+            code = make(job, None, folder)
         except JobError as error:
             return unusable(error)
         _offer_to_open(job)

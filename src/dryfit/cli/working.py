@@ -1,9 +1,12 @@
 """What several sub-commands do: read and build a book, pin it, write its papers."""
 
+from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..errors import JobError, Mistake
+from .progress import Progress
 from .telling import MUST_CHANGE, SOUND, say, tell
 
 if TYPE_CHECKING:
@@ -12,19 +15,20 @@ if TYPE_CHECKING:
     from ..shop.model import Shop
 
 
-def book_of(job_path: Path, shop_path: Path | None) -> "Book":
-    """The whole book of a job file.
+def book_of(job_path: Path, shop_path: Path | None, step: "Callable[[float, str], None] | None" = None) -> "Book":
+    """The whole book of a job file; `step` is told how far it is, as a share, and what it is at.
 
     Raises:
         JobError: one of the files cannot be used, or there is no board in the job.
     """
     from ..book import build, read
+    from ..studies.base import Work
 
     job = read(job_path)
     if not job.boards:
         remedy = "write a [[board]] with a name, a line and a depth; `dryfit new FILE` writes a job to start from"
         raise JobError((Mistake(file=str(job_path), line=0, says="there are no boards yet", remedy=remedy),))
-    return build(job, shop_of(shop_path), _made(job_path))
+    return build(job, shop_of(shop_path), _made(job_path), work=Work(on_step=step) if step else None)
 
 
 def shop_of(path: Path | None) -> "Shop | None":
@@ -66,15 +70,22 @@ def pin(job_path: Path, book: "Book") -> None:
         say(f"Pinned {plural(count, 'board')} in {made_path(job_path)}")
 
 
-def write(book: "Book", folder: Path) -> int:
-    """Write the papers, say what they are and what was found; the exit code.
+def make(job: Path, shop: Path | None, folder: Path, *, pinned: bool = False) -> int:
+    """Make the papers of a job, telling how far they are; say what they are and what was found; the exit code.
 
     Raises:
-        JobError: the folder cannot be written.
+        JobError: a file cannot be used, or the folder cannot be written.
     """
-    from ..documents.writing import write_book
+    with Progress() as progress:
+        progress.begun(job)
+        from ..documents.folder import rights_like
+        from ..documents.writing import write_book
 
-    written = write_book(book, folder)
+        book = book_of(job, shop, progress.step)
+        if pinned:
+            progress.wipe()
+            pin(job, book)
+        written = write_book(book, folder, watch=progress, rights=rights_like(job))
     tell(book)
     say(f"\nThe papers are in {folder}:")
     for path in written:
@@ -82,3 +93,14 @@ def write(book: "Book", folder: Path) -> int:
     for name, why in book.left_out.items():
         say(f"  left out: {name} ({why})")
     return MUST_CHANGE if book.stops else SOUND
+
+
+def tell_standing(folder: Path) -> None:
+    """Say where papers that were saved from the page are of two states."""
+    from ..documents.folder import standing
+
+    with suppress(OSError):
+        left = standing(folder)
+        if left is not None:
+            new, old = (", ".join(names) or "none" for names in (left.new, left.old))
+            say(f"A run that put papers into {folder} was stopped: new are {new}; old are {old}. Make them again.")

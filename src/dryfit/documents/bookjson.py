@@ -22,22 +22,46 @@ from .looks import Desk, Look, is_bored
 from .naming import printing_in
 from .plain import plain
 from .sheets.part.words.setups import WORDS, Setup, setups
+from .stamps import stamp_of
 
 FORMAT = 1
 Data: TypeAlias = dict[str, Any]
 
 
-def book_json(book: Book) -> str:
-    """The whole book as JSON text with a line end."""
-    return json.dumps(book_data(book), ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+def book_json(book: Book, desk: Desk | None = None) -> str:
+    """The whole book as JSON text with a line end, and what of its papers could not be made so far."""
+    desk = desk or Desk(book)
+    data = book_data(book, desk)
+    missing = [{"name": name, "why": why} for name, why in desk.missing.items()]
+    told = {**data, "left_out": [*data["left_out"], *missing]}
+    return json.dumps(told, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
-def book_data(book: Book) -> Data:
-    """The whole book as plain data."""
-    desk, piece = Desk(book), book.piece
+def book_data(book: Book, desk: Desk | None = None) -> Data:
+    """The whole book as plain data; `desk` where there is one of it already."""
+    desk = desk or Desk(book)
+    if "book data" not in desk.kept:
+        desk.kept["book data"] = _book_data(desk)
+    data: Data = desk.kept["book data"]
+    return data
+
+
+def book_stamp(desk: Desk) -> str:
+    """The stamp of all papers of a book; where a fault of ours keeps it from being told whole, of its job's state."""
+    if "stamp" not in desk.kept:
+        try:
+            desk.kept["stamp"] = book_data(desk.book, desk)["stamp"]
+        except Exception:  # whatever it is: book.json says so itself, and the other papers are sound
+            desk.kept["stamp"] = stamp_of({"state": desk.book.job.state})
+    stamp: str = desk.kept["stamp"]
+    return stamp
+
+
+def _book_data(desk: Desk) -> Data:
+    book, piece = desk.book, desk.book.piece
     with printing_in(book.job.units):  # set-ups are shared by what is printed
         shared = setups(desk)
-    return {
+    data = {
         "dryfit": FORMAT,
         "job": _job(book),
         "boards": [_board(board) for board in piece.boards],
@@ -51,6 +75,7 @@ def book_data(book: Book) -> Data:
         "not_checked": not_checked_data(book),
         "left_out": [{"name": name, "why": why} for name, why in book.left_out.items()],
     }
+    return {"dryfit": FORMAT, "stamp": stamp_of(data), **data}
 
 
 def findings_data(book: Book) -> list[Data]:

@@ -213,6 +213,7 @@ def book_schema() -> Schema:
         "for shapes, frames and profiles, which are exact.",
         **table(
             dryfit={"const": FORMAT},
+            stamp=said(TEXT, "all papers of this book carry it"),
             job=table(title=TEXT, client=TEXT, date=TEXT, units=one_of("mm", "in"), file=TEXT, state=TEXT),
             boards=some(ref("board")),
             joints=some(ref("joint")),

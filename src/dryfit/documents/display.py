@@ -174,17 +174,22 @@ def _shifted(item: Item, dx: float, dy: float) -> Item:
     def move(p: Vec2) -> Vec2:
         return p[0] + dx, p[1] + dy
 
-    match item:
-        case Stroke():
-            return replace(item, points=tuple(map(move, item.points)))
-        case Strokes():
-            return replace(item, segments=tuple((move(p), move(q)) for p, q in item.segments))
-        case Area():
-            return replace(item, loops=tuple(tuple(map(move, loop)) for loop in item.loops))
+    match item:  # each named in full: `replace` takes thrice as long, and a sheet is laid out many times over
+        case Stroke(pen=pen, closed=closed, layer=layer, owner=owner):
+            return Stroke(points=tuple(map(move, item.points)), pen=pen, closed=closed, layer=layer, owner=owner)
+        case Strokes(pen=pen, layer=layer, owner=owner):
+            segments = tuple([(move(p), move(q)) for p, q in item.segments])
+            return Strokes(segments=segments, pen=pen, layer=layer, owner=owner)
+        case Area(ink=ink, layer=layer, owner=owner):
+            loops = tuple([tuple(map(move, loop)) for loop in item.loops])
+            return Area(loops=loops, ink=ink, layer=layer, owner=owner)
         case Circle() | Arc():
             return replace(item, centre=move(item.centre))
         case Text():
-            return replace(item, at=move(item.at))
+            return Text(
+                at=move(item.at), text=item.text, size=item.size, weight=item.weight, anchor=item.anchor,
+                turn=item.turn, ground=item.ground, ink=item.ink, layer=item.layer, owner=item.owner,
+            )  # fmt: skip
 
 
 def extent(items: Iterable[Item]) -> tuple[float, float, float, float]:

@@ -23,16 +23,19 @@ METRES = 0.001
 WOOD = [0.79, 0.66, 0.48, 1.0]  # of no species: only so that a viewer does not show white on white
 
 
-def model_glb(book: Book) -> bytes:
-    """All parts where they stand."""
+def model_glb(book: Book, stamp: str = "") -> bytes:
+    """All parts where they stand; `stamp` of the set of papers that it belongs to."""
     meshes = [book.solids.mesh(part) for part in book.piece.parts]
     names = [part.id for part in book.piece.parts]
     frames = [part.board.frame for part in book.piece.parts]
-    return glb(names, frames, meshes)
+    return glb(names, frames, meshes, stamp)
 
 
 def glb(
-    names: Sequence[str], frames: Sequence[Frame], meshes: Sequence[tuple[NDArray[np.float64], NDArray[np.int64]]]
+    names: Sequence[str],
+    frames: Sequence[Frame],
+    meshes: Sequence[tuple[NDArray[np.float64], NDArray[np.int64]]],
+    stamp: str = "",
 ) -> bytes:
     """Bodies as one binary glTF.
 
@@ -40,6 +43,7 @@ def glb(
         names: of the nodes.
         frames: where each body's own frame stands in the world, mm.
         meshes: vertices `(n, 3)` in mm in the body's frame, triangles `(m, 3)` anticlockwise from outside.
+        stamp: stands beside its version.
     """
     binary = bytearray()
     views: list[dict[str, Any]] = []
@@ -56,7 +60,9 @@ def glb(
             node["mesh"] = len(drawn)
             drawn.append({"name": name, "primitives": [{"attributes": attributes, "material": 0}]})
         nodes.append(node)
-    return _joined(_document(nodes, drawn, views, accessors, len(binary)), bytes(binary))
+    document = _document(nodes, drawn, views, accessors, len(binary))
+    document["asset"] |= {"extras": {"stamp": stamp}} if stamp else {}
+    return _joined(document, bytes(binary))
 
 
 def _flat(vertices: NDArray[np.float64], triangles: NDArray[np.int64]) -> tuple[NDArray[Any], NDArray[Any]]:

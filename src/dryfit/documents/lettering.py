@@ -10,7 +10,7 @@ Sizes are heights of capitals in mm, as ISO 3098 counts them; the em is that hei
 
 import struct
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Literal, TypeAlias
 
@@ -47,9 +47,15 @@ def em(size: float) -> float:
 
 def width(text: str, size: float, weight: Weight = "regular") -> float:
     """How far the text reaches along its line."""
+    return _advance(text, weight) * em(size) / 1000
+
+
+@lru_cache(maxsize=1 << 16)  # a table is laid out many times over, of the same few words
+def _advance(text: str, weight: Weight) -> int:
+    """The same in thousandths of the em."""
     advances = _advances(weight)
     wide = advances.get(ord(STAND_IN), 0)
-    return sum(advances.get(ord(letter), wide) for letter in text) * em(size) / 1000
+    return sum(advances.get(ord(letter), wide) for letter in text)
 
 
 def printable(text: str) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
-from shapely import Polygon, unary_union
+from shapely import Polygon, STRtree, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from ..book.model import Book
@@ -90,9 +90,11 @@ class Desk:
 
     Attributes:
         kept: what one kind of sheet has worked out for all of its sheets, by its own name.
+        missing: sheets and files that could not be made by a fault of ours, and why, by title and name.
     """
 
     book: Book
+    missing: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
     kept: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
 
     @cached_property
@@ -115,9 +117,11 @@ class Desk:
         """What is seen of each part from the room: less what stands in front of it."""
         fronts = {name: front_area(look) for name, look in self.looks.items()}
         boards = {name: look.part.board for name, look in self.looks.items()}
+        tree, order = STRtree(list(fronts.values())), list(fronts)
         seen: dict[str, BaseGeometry] = {}
         for name, area in fronts.items():
-            nearer = [fronts[other] for other, board in boards.items() if board.front > boards[name].front + 1.0]
+            near = [order[number] for number in sorted(tree.query(area).tolist())]
+            nearer = [fronts[other] for other in near if boards[other].front > boards[name].front + 1.0]
             seen[name] = area.difference(unary_union(nearer)) if nearer else area
         return seen
 

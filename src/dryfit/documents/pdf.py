@@ -28,7 +28,7 @@ from .svg import svg
 TIMESTAMP = 0  # of no meaning; the job's own date stands in the title block
 _LAYOUT = """\
 #let sheets = json(bytes(sys.inputs.sheets))
-#set document(title: sys.inputs.title, date: none)
+#set document(title: sys.inputs.title, keywords: sys.inputs.stamp, date: none)
 #set text(stretch: 75%, fallback: false, top-edge: "baseline", bottom-edge: "baseline")
 #let ends = (start: left, middle: center, end: right)
 #let inks = (black: rgb("#000"), white: rgb("#fff"), grey: rgb("#d9d9d9"))
@@ -56,27 +56,32 @@ def _fonts() -> typst.Fonts:
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(FOLDER)])
 
 
-def pdf(displays: Sequence[Display], title: str, says: Sequence[str] = ()) -> bytes:
+def pdf(displays: Sequence[Display], title: str, says: Sequence[str] = (), stamp: str = "") -> bytes:
     """The drawings as the pages of one PDF.
 
     Args:
         displays: one a page, in order.
         title: of the document.
         says: what each page is, for readers that cannot see it; may be shorter than the pages.
+        stamp: of the set of papers that it belongs to; its keyword.
 
     Raises:
         AssertionError: typst warned, which only our own layout or fonts can cause.
     """
-    return _set(displays, title, says, "pdf", None)
+    return _set(displays, (title, stamp), says, "pdf", None)
 
 
 def png(display: Display, dots_an_inch: float = 96.0) -> bytes:
     """One drawing as a picture, for the manual."""
-    return _set([display], "", (), "png", dots_an_inch)
+    return _set([display], ("", ""), (), "png", dots_an_inch)
 
 
 def _set(
-    displays: Sequence[Display], title: str, says: Sequence[str], form: Literal["pdf", "png"], ppi: float | None
+    displays: Sequence[Display],
+    named: tuple[str, str],
+    says: Sequence[str],
+    form: Literal["pdf", "png"],
+    ppi: float | None,
 ) -> bytes:
     said = [*says, *[""] * (len(displays) - len(says))]
     sheets = [
@@ -89,7 +94,7 @@ def _set(
         ppi=ppi,
         font_paths=_fonts(),
         ignore_system_fonts=True,
-        sys_inputs={"sheets": json.dumps(sheets), "title": title},
+        sys_inputs={"sheets": json.dumps(sheets), "title": named[0], "stamp": named[1]},
         timestamp=TIMESTAMP,
     )
     assert not warnings, f"typst warns of the sheets: {[str(warning) for warning in warnings]}"

@@ -7,19 +7,19 @@ from collections.abc import Iterable
 
 from ..book.model import Book
 from ..geometry.views import Surface
-from .bookjson import rounded
+from .bookjson import book_stamp, rounded
 from .looks import Desk, Look
 
 COLUMNS = (
     "id", "board", "mark", "timber", "species", "length", "width", "thickness",
-    "blank_length", "blank_width", "blank_thickness", "mass_kg", "cuts", "face_side", "face_edge", "datum_end",
+    "blank_length", "blank_width", "blank_thickness", "mass_kg", "cuts", "face_side", "face_edge", "datum_end", "stamp",
 )  # fmt: skip
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
-def parts_csv(book: Book) -> str:
+def parts_csv(book: Book, desk: Desk | None = None) -> str:
     """The parts in the order of their marks, with a head line; lines end in CR LF as the RFC asks."""
-    desk = Desk(book)
+    desk = desk or Desk(book)
     looks = sorted(desk.looks.values(), key=lambda look: (len(look.part.mark), look.part.mark))
     rows = [COLUMNS, *(_row(desk, look) for look in looks)]
     return "".join(",".join(row) + "\r\n" for row in rows)
@@ -39,6 +39,7 @@ def _row(desk: Desk, look: Look) -> tuple[str, ...]:
         "" if mass is None else _numbers([mass])[0],
         str(cuts),
         *(field(look.names.words[surface]) for surface in surfaces),
+        book_stamp(desk),
     )
 
 

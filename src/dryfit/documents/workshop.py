@@ -5,14 +5,13 @@ A sheet that cannot be drawn, by a fault of ours, is replaced by a page that say
 
 import logging
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
-from contextvars import ContextVar
 from functools import partial
-from typing import TypeVar
+from typing import TypeAlias, TypeVar
 
 from ..asking import raised_if_wanted
 from ..book.model import Book
 from ..errors import fault_in_words
+from .bookjson import book_stamp
 from .display import Display, Text
 from .lettering import TEXT, printable, wrapped
 from .looks import Desk
@@ -23,9 +22,9 @@ from .sheets.page.frame import finished, heading, space
 from .sheets.registry import A4
 
 One = TypeVar("One", bound=Draft | Apart)
+Told: TypeAlias = Callable[[str], None]
 
 LOG = logging.getLogger("dryfit")
-_MISSING: ContextVar[dict[str, str] | None] = ContextVar("sheets that could not be drawn", default=None)
 PAPER = "workshop"
 ASSEMBLY = "assembly"
 LINE = 5.0  # from line to line on a page that stands in for a sheet
@@ -37,10 +36,13 @@ def workshop_sheets(book: Book) -> list[tuple[Draft, Display]]:
 
 
 def paper_sheets(
-    paper: str, book: Book, drawn: Callable[[str], None] = lambda title: None
+    paper: str, book: Book, drawn: Told = lambda title: None, desk: Desk | None = None
 ) -> list[tuple[Draft, Display]]:
-    """Every sheet of one paper, in order; `drawn` is told the title of each as it is there."""
-    desk = Desk(book)
+    """Every sheet of one paper, in order; `drawn` is told the title of each as it is there.
+
+    The desk is the book's, where there is one already: the papers share what was worked out on it.
+    """
+    desk = desk or Desk(book)
     made = []
     with printing_in(book.job.units):
         for draft in _drafts(paper, desk):
@@ -66,23 +68,10 @@ def _or_instead(draw: Callable[[], Iterable[One]], title: str, desk: Desk) -> It
     except Exception as fault:  # whatever it is, a maker must have the other sheets
         raised_if_wanted(fault)
         words = fault_in_words(fault)
-        missing = _MISSING.get()
-        if missing is not None:
-            missing[title] = f"it could not be drawn: {words}"
+        desk.missing[title] = f"it could not be drawn: {words}"
         LOG.warning("not drawn: %s (%s)", title, words)
         LOG.debug("where it failed", exc_info=fault)
         yield _instead(title, words, desk)
-
-
-@contextmanager
-def missing_noted() -> Iterator[dict[str, str]]:
-    """Note what could not be drawn in here, and why, by title."""
-    noted: dict[str, str] = {}
-    token = _MISSING.set(noted)
-    try:
-        yield noted
-    finally:
-        _MISSING.reset(token)
 
 
 def _instead(title: str, words: str, desk: Desk) -> Draft:
@@ -105,15 +94,21 @@ def _instead(title: str, words: str, desk: Desk) -> Draft:
 
 def workshop_pdf(book: Book) -> bytes:
     """The workshop's paper as a PDF; the same bytes for the same book, always."""
-    return bound(PAPER, book, workshop_sheets(book))
+    return paper_pdf(PAPER, Desk(book))
 
 
 def assembly_pdf(book: Book) -> bytes:
     """The assembly booklet and the glue-up cards as a PDF; one page that says why, where there is no order."""
-    return bound(ASSEMBLY, book, paper_sheets(ASSEMBLY, book))
+    return paper_pdf(ASSEMBLY, Desk(book))
 
 
-def bound(paper: str, book: Book, sheets: Sequence[tuple[Draft, Display]]) -> bytes:
+def paper_pdf(paper: str, desk: Desk, told: Told = lambda title: None) -> bytes:
+    """One paper as a PDF; `told` as for its sheets."""
+    return bound(paper, desk, paper_sheets(paper, desk.book, told, desk))
+
+
+def bound(paper: str, desk: Desk, sheets: Sequence[tuple[Draft, Display]]) -> bytes:
     """Finished sheets as one PDF."""
     says = [printable(f"{draft.kind}: {draft.title}") for draft, _ in sheets]
-    return pdf([display for _, display in sheets], title=printable(f"{book.job.title}: {paper}"), says=says)
+    title = printable(f"{desk.book.job.title}: {paper}")
+    return pdf([display for _, display in sheets], title=title, says=says, stamp=book_stamp(desk))

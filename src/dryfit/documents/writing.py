@@ -1,42 +1,75 @@
-"""Writes a book's files into a folder: all or, of each, nothing; never half a file.
+"""Makes a book's papers and puts them into a folder: together, or not at all.
 
 What is written is the contract with makers and other programs: `book.json`, `parts.csv`, `model.glb`,
 `workshop.pdf`, `assembly.pdf`. Extras join the table below one line each; a file that is not in it is never touched.
 """
 
 import logging
-import os
-import tempfile
 from collections.abc import Callable, Collection, Iterator, Mapping
-from contextlib import suppress
-from dataclasses import replace
 from pathlib import Path
+from typing import Protocol
 
 from ..asking import raised_if_wanted
 from ..book.model import Book
-from ..errors import JobError, Mistake, fault_in_words
-from .bookjson import book_json
+from ..errors import Cancelled, JobError, Mistake, fault_in_words
+from .bookjson import book_json, book_stamp
+from .folder import USUAL, NewSet
 from .glb import model_glb
+from .looks import Desk
+from .stamps import stamp_in
 from .tables import parts_csv
-from .workshop import assembly_pdf, missing_noted, workshop_pdf
+from .workshop import ASSEMBLY, PAPER, Told, paper_pdf
 
 LOG = logging.getLogger("dryfit")
 
-Writer = Callable[[Book], bytes]
+Writer = Callable[[Desk, Told], bytes]  # it tells the title of each sheet as it is drawn
 
 DATA = "book.json"
 WRITERS: dict[str, Writer] = {
-    DATA: lambda book: book_json(book).encode(),
-    "parts.csv": lambda book: parts_csv(book).encode(),
-    "model.glb": model_glb,
-    "workshop.pdf": workshop_pdf,
-    "assembly.pdf": assembly_pdf,
+    DATA: lambda desk, told: book_json(desk.book, desk).encode(),
+    "parts.csv": lambda desk, told: parts_csv(desk.book, desk).encode(),
+    "model.glb": lambda desk, told: model_glb(desk.book, book_stamp(desk)),
+    "workshop.pdf": lambda desk, told: paper_pdf(PAPER, desk, told),
+    "assembly.pdf": lambda desk, told: paper_pdf(ASSEMBLY, desk, told),
 }
 EXTRAS: dict[str, tuple[str, Writer]] = {}  # what --extra names: the file and what makes it
 
 
-def write_book(book: Book, folder: Path, extras: Collection[str] = ()) -> tuple[Path, ...]:
-    """Write the book's files, each at once under its own name; the folder is made if it is not there.
+class Watch(Protocol):
+    """Is told how far the papers are."""
+
+    def drawn(self, file: str, number: int, title: str) -> None:
+        """A sheet of a paper is drawn: the how manieth, and what it shows."""
+
+    def made(self, file: str, size: int) -> None:
+        """A paper is whole, so many bytes."""
+
+    def healed(self, new: tuple[str, ...], old: tuple[str, ...]) -> None:
+        """A run that was stopped had left papers of two states, of which nothing is left now."""
+
+
+class _Nobody:
+    def drawn(self, file: str, number: int, title: str) -> None:
+        pass
+
+    def made(self, file: str, size: int) -> None:
+        pass
+
+    def healed(self, new: tuple[str, ...], old: tuple[str, ...]) -> None:
+        pass
+
+
+def write_book(
+    book: Book, folder: Path, extras: Collection[str] = (), *, watch: Watch | None = None, rights: int = USUAL
+) -> tuple[Path, ...]:
+    """Write the book's files as one set; the folder is made if it is not there.
+
+    Args:
+        book: what they are made from.
+        folder: where they go.
+        extras: further files by name.
+        watch: is told how far it is.
+        rights: of the files, less the user's mask; `rights_like` has those of the job.
 
     Returns:
         What was written, in order. A file that could not be made by a fault of ours is logged and left out;
@@ -50,70 +83,83 @@ def write_book(book: Book, folder: Path, extras: Collection[str] = ()) -> tuple[
         known = ", ".join(sorted(EXTRAS)) or "none yet"
         raise _mistake(folder, f"nothing is called {', '.join(unknown)}", f"leave it out; extras are: {known}")
     writers = WRITERS | {EXTRAS[name][0]: EXTRAS[name][1] for name in extras}
-    made = dict(_made(writers, book))  # all before the first is written
-    for name in writers.keys() - made.keys():
-        _lay_aside(folder / name)
-    return save(made, folder)
+    watch = watch or _Nobody()
+    with NewSet(folder, rights) as papers:
+        made = set()
+        for name, data in _made(writers, book, watch):
+            papers.add(name, data)
+            watch.made(name, len(data))
+            made.add(name)
+        written = papers.put({name: laid_aside(name) for name in writers if name not in made})
+        if papers.found is not None:
+            watch.healed(papers.found.new, papers.found.old)
+    return written
 
 
-def _lay_aside(path: Path) -> None:
-    """Give the file of an earlier state another name: beside new papers it would be taken for one of them."""
-    with suppress(OSError):  # where it cannot be renamed nothing can be written either, which is then told
-        path.replace(path.with_name(f"{path.stem}.old{path.suffix}"))
+def laid_aside(name: str) -> str:
+    """The name under which a paper of another state stays: beside new papers it would be taken for one of them."""
+    path = Path(name)
+    return f"{path.stem}.old{path.suffix}"
 
 
-def _made(writers: Mapping[str, Writer], book: Book) -> Iterator[tuple[str, bytes]]:
+def _made(writers: Mapping[str, Writer], book: Book, watch: Watch) -> Iterator[tuple[str, bytes]]:
     """What could be made; a file that could not, by a fault of ours, does not keep the others from the maker.
 
     The data comes last and names what is missing: files, and sheets of a paper that has a page in their place.
     """
-    made: dict[str, bytes] = {}
-    failed: dict[str, Exception] = {}
-    left_out = dict(book.left_out)
+    failed: list[Exception] = []
+    desk = Desk(book)
     for name in sorted(writers, key=lambda name: name == DATA):
         try:
-            with missing_noted() as missing:
-                made[name] = writers[name](replace(book, left_out=left_out))
-            left_out |= missing
-        except JobError:
+            data = writers[name](desk, _counted(watch, name))
+        except (JobError, Cancelled):
             raise
         except Exception as fault:  # whatever it is
             raised_if_wanted(fault)
-            failed[name] = fault
-            left_out[name] = f"it could not be made: {fault_in_words(fault)}"
+            failed.append(fault)
+            desk.missing[name] = f"it could not be made: {fault_in_words(fault)}"
             LOG.warning("not made: %s (%s)", name, fault_in_words(fault))
             LOG.debug("where it failed", exc_info=fault)
+        else:
+            yield name, data
     if len(failed) == len(writers):
-        raise failed[min(failed)]
-    return ((name, made[name]) for name in writers if name in made)
+        raise failed[0]
 
 
-def save(files: Mapping[str, bytes], folder: Path) -> tuple[Path, ...]:
-    """Write made files into a folder, each at once under its own name; the folder is made if it is not there.
+def _counted(watch: Watch, file: str) -> Told:
+    """Tells of a paper's sheets with their number."""
+    number = 0
+
+    def told(title: str) -> None:
+        nonlocal number
+        number += 1
+        watch.drawn(file, number, title)
+
+    return told
+
+
+def save(files: Mapping[str, bytes], folder: Path, rights: int = USUAL) -> tuple[Path, ...]:
+    """Write made papers of one set into a folder, which is made if it is not there.
+
+    Papers that are there already and are of another set are laid aside.
 
     Raises:
         JobError: the folder or a file cannot be written.
     """
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        return tuple(_written(folder / name, data) for name, data in files.items())
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise _mistake(folder, f"cannot be written: {reason}", "choose a folder you may write to") from error
+    stamps = {stamp_in(data) for data in files.values()}
+    assert len(stamps) == 1, "papers of one set carry one stamp"
+    with NewSet(folder, rights) as papers:
+        for name, data in files.items():
+            papers.add(name, data)
+        others = [name for name in WRITERS if name not in files and _stamp_at(folder / name) not in stamps]
+        return papers.put({name: laid_aside(name) for name in others})
 
 
-def _written(path: Path, data: bytes) -> Path:
-    """Write beside the file and rename, so that a reader sees the old one or the new one."""
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
+def _stamp_at(path: Path) -> str:
     try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-        os.chmod(name, 0o644)
-        os.replace(name, path)
+        return stamp_in(path.read_bytes())
     except OSError:
-        Path(name).unlink(missing_ok=True)
-        raise
-    return path
+        return ""
 
 
 def _mistake(folder: Path, says: str, remedy: str) -> JobError:

@@ -5,6 +5,7 @@ is made in between, a newer book calls the older one off, papers end when they a
 is gone, so is the worker.
 """
 
+import itertools
 import logging
 import os
 import signal
@@ -15,6 +16,7 @@ from contextlib import suppress
 from multiprocessing.connection import Connection
 
 from ..book import Bench, Book, build, piece_of, read_job_text
+from ..documents import looks
 from ..documents.display import Display
 from ..documents.plain import plain
 from ..documents.sheets import SHEETS, Draft
@@ -223,6 +225,7 @@ class Desk:
 
         def work() -> None:
             book = self._built(asked.job, asked.task, off)
+            desk = looks.Desk(book)
             for number, file in enumerate(asked.files):
 
                 def step(what: str, done: float = number / len(asked.files)) -> None:
@@ -231,7 +234,7 @@ class Desk:
                     self.tell(Step(task=asked.task, revision=asked.job.revision, done=round(done, 3), what=what))
 
                 step(file)
-                self.tell(_paper(book, asked, file, step))
+                self.tell(_paper(desk, asked, file, step))
 
         self._ending(asked.task, asked.job.revision, work)
         self.inbox.called_off = {task for task in self.inbox.called_off if task > asked.task}
@@ -251,16 +254,18 @@ def _made(asked: Asked, book: Book) -> BookMade:
     )
 
 
-def _paper(book: Book, asked: PapersAsked, file: str, step: Callable[[str], None]) -> PaperMade:
+def _paper(desk: looks.Desk, asked: PapersAsked, file: str, step: Callable[[str], None]) -> PaperMade:
     """A paper's file; of one made of sheets also its pages as pictures."""
     task, revision, paper = asked.task, asked.job.revision, file.removesuffix(".pdf")
     if file == paper or all(sheet.paper != paper for sheet in SHEETS.values()):
-        return PaperMade(task=task, revision=revision, file=file, data=WRITERS[file](book), pages=(), pictures=())
-    sheets = paper_sheets(paper, book, lambda title: step(f"{file}: {title}"))
+        data = WRITERS[file](desk, step)
+        return PaperMade(task=task, revision=revision, file=file, data=data, pages=(), pictures=())
+    drawn = itertools.count(1)
+    sheets = paper_sheets(paper, desk.book, lambda title: step(f"{file}: sheet {next(drawn)}, {title}"), desk)
     step(f"{file}: binding {len(sheets)} sheets")
     pages = tuple(_page(paper, number, draft, display) for number, (draft, display) in enumerate(sheets, start=1))
     pictures = tuple(svg(display) for _, display in sheets)
-    data = bound(paper, book, sheets)
+    data = bound(paper, desk, sheets)
     return PaperMade(task=task, revision=revision, file=file, data=data, pages=pages, pictures=pictures)
 
 

@@ -5,9 +5,12 @@ then only into one folder beside the job file.
 """
 
 import itertools
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..documents.folder import rights_like
+from ..documents.stamps import stamp_in
 from ..documents.writing import WRITERS, save
 from ..errors import JobError
 from .answers import Page, Paper, Papers, SavedPapers
@@ -43,6 +46,7 @@ class PaperShelf:
     """
 
     def __init__(self, job: Path) -> None:
+        self.job = job
         self.folder = job.with_name(f"{job.stem} papers")
         self.task: int | None = None
         self._tasks = itertools.count(1)
@@ -116,12 +120,22 @@ class PaperShelf:
         if not names:
             raise refused("not there", "no paper is made yet", "make them first")
         data = {name: self.file(name)[0] for name in names}
+        self._of_one_state(data)
         try:
-            written = save(data, self.folder)
+            written = save(data, self.folder, rights_like(self.job))
         except JobError as error:
             first = error.mistakes[0]
             raise refused("not written", f"{self.folder.name} {first.says}", first.remedy) from None
         return SavedPapers(folder=self.folder.name, files=tuple(path.name for path in written))
+
+    def _of_one_state(self, data: Mapping[str, bytes]) -> None:
+        """Refuse papers of two states: side by side they would be taken for one set."""
+        newest = max((self._kept[name] for name in data), key=lambda kept: kept.revision)
+        stamp = stamp_in(newest.data)
+        earlier = [name for name, paper in data.items() if stamp_in(paper) != stamp]
+        if earlier:
+            says = f"{', '.join(earlier)}: of an earlier state of the job than the others"
+            raise refused("refused", says, "make the papers again, then save them")
 
 
 def _not_made(name: str) -> Exception:

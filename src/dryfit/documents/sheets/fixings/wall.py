@@ -1,10 +1,9 @@
 """The wall seen from the room with the piece faint on it, its studs, and each fixing with its number."""
 
+import math
 from collections.abc import Iterator, Sequence
 
-from shapely import LineString, box
-from shapely import Point as Spot
-from shapely.geometry.base import BaseGeometry
+import numpy as np
 
 from ....geometry.frames import Vec2
 from ...display import Circle, Item, Stroke, Text
@@ -13,6 +12,7 @@ from ...looks import Desk
 from ...naming import in_runs, position
 from ..dimensions.levels import LARGE, Level, level_places, levels
 from ..dimensions.running import Line, Mark, drawn, plan
+from ..page.ground import Ground
 from ..page.picture import Picture
 from ..page.placing import around
 from .chain import Point, Zero
@@ -20,6 +20,8 @@ from .chain import Point, Zero
 MARGIN = 60.0  # of wall beside and above a piece whose room is not known
 RINGS = ((3.2, FIGURE), (2.4, TEXT))  # radius of a fixing's number, and its size: the smaller where it is crowded
 CROSS = 1.4  # half of the cross at a fixing
+CLEAR = 0.9  # from the cross to where the leader of its number begins, for the room that it takes
+APART, THIN = 0.4, 0.2  # around a ring and a cross; half of a leader
 HEAD = 6.0  # over the wall, for the word on its studs
 
 
@@ -30,7 +32,6 @@ class Wall:
         self.desk, self.found, self.start = desk, found, start
         self.left, self.right, self.top = self._extent()
         self.picture = Picture(1.0, 0.0, 0.0)
-        self._taken: list[BaseGeometry] = []
 
     def _extent(self) -> tuple[float, float, float]:
         wall = self.desk.book.job.wall
@@ -57,10 +58,11 @@ class Wall:
         for name, area in self.desk.visible.items():
             yield from self.picture.outlines(area, "picture", "wood", name)
         crosses = [self.at((point.x, point.y)) for point in self.found]
-        self._taken += [Spot(p).buffer(CROSS + 0.4) for p in crosses]
+        ground = self._ground()
         for p in crosses:
+            ground.take(p, p, CROSS + APART)
             yield from _cross(p)
-        numbers = [list(self._number(point, p)) for point, p in zip(self.found, crosses, strict=True)]
+        numbers = [list(self._number(ground, point, p)) for point, p in zip(self.found, crosses, strict=True)]
         yield from (item for number in numbers for item in number)
         if not all(numbers):
             yield from self._rows()
@@ -94,10 +96,15 @@ class Wall:
             x, floor = self.at((stud, 0.0))
             yield Stroke(points=((x, floor), (x, top - 2.0)), pen="axis", layer="axis")
 
-    def _number(self, point: Point, p: Vec2) -> Iterator[Item]:
+    def _ground(self) -> Ground:
+        """The wall, on which the rings of the numbers stand whole."""
+        (x0, floor), (x1, top) = self.at((self.left, 0.0)), self.at((self.right, self.top))
+        return Ground(x0 - APART, top - HEAD / 2 - APART, x1 + APART, floor + APART)
+
+    def _number(self, ground: Ground, point: Point, p: Vec2) -> Iterator[Item]:
         """The number in a ring beside its cross, joined to it; where all is full the cross alone."""
         for radius, size in RINGS:
-            centre = self._free(p, radius)
+            centre = self._free(ground, p, radius)
             if centre is None:
                 continue
             x, y = centre
@@ -107,19 +114,16 @@ class Wall:
             yield Text(at=(x, y + size / 2), text=text, size=size, weight="bold", anchor="middle", layer="balloon")
             return
 
-    def _free(self, p: Vec2, radius: float) -> Vec2 | None:
+    def _free(self, ground: Ground, p: Vec2, radius: float) -> Vec2 | None:
         """Where a ring has room on the wall, near its cross; it and its leader are then kept free."""
-        (x0, floor), (x1, top) = self.at((self.left, 0.0)), self.at((self.right, self.top))
-        room = box(x0, top - HEAD / 2, x1, floor)
-        for x, y in around(p):
-            disc = Spot((x, y)).buffer(radius)
-            leader = LineString([p, (x, y)]).difference(Spot(p).buffer(CROSS + 0.9)).buffer(0.2)
-            if room.contains(disc) and not any(
-                other.intersects(disc.buffer(0.4)) or other.intersects(leader) for other in self._taken
-            ):
-                self._taken += [disc, leader]
-                return x, y
-        return None
+        centres = list(around(p))
+        feet = [_between(p, centre, CROSS + CLEAR) for centre in centres]
+        found = ground.first_ring(np.asarray(feet), np.asarray(centres), radius + APART, THIN)
+        if found is None:
+            return None
+        ground.take(centres[found], centres[found], radius)
+        ground.take(feet[found], centres[found], THIN)
+        return centres[found]
 
     # --- figures ---------------------------------------------------------------------------------
 
@@ -177,6 +181,12 @@ class Wall:
 def _high(line: Line) -> float:
     """From the wood down to the end of what stands below a running line."""
     return 1.6 + line.crank + line.over(1.0) + line.under(1.0) + 1.2
+
+
+def _between(p: Vec2, q: Vec2, far: float) -> Vec2:
+    """So far from one point towards another."""
+    share = far / math.dist(p, q)
+    return p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share
 
 
 def _cross(p: Vec2) -> Iterator[Item]:

@@ -1,8 +1,8 @@
 """The whole piece in elevation on paper: boards, floor, positions along the floor, heights, letters, stops."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
-from shapely import LineString, Point, box, transform, unary_union
+from shapely import LineString, Point, STRtree, box, transform, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from ....findings import Finding
@@ -23,6 +23,7 @@ STANDING, LYING = ("lower end", "upper end"), ("left end", "right end")
 LEFT, UPPER = (-1.0, 0.0), (0.0, 1.0)
 ON_FACE = 0.01  # a corner of a face's outline is no farther from it
 TAG = 4.6  # side of a stop's black square
+APART = 0.5  # from one letter or number to the next
 REACH = (0.7, 1.0)  # of a step away from its board: at the corners, and beside it
 
 
@@ -31,7 +32,7 @@ class Elevation:
 
     def __init__(self, desk: Desk, scale: float, x: float, y: float) -> None:
         self.desk, self.scale, self.picture = desk, scale, Picture(scale, x, y)
-        self._taken: list[BaseGeometry] = []
+        self._taken: list[tuple[tuple[float, float, float, float], BaseGeometry]] = []
 
     def at(self, p: Vec2) -> Vec2:
         """A point of the world's elevation, on paper."""
@@ -110,38 +111,45 @@ class Elevation:
     def letters(self) -> list[Item]:
         """A letter for each board: on it where that hides no other board, else beside it with a leader."""
         areas = {name: self._on_paper(area) for name, area in self.desk.elevations.items()}
+        tree, names = STRtree(list(areas.values())), list(areas)
         items: list[Item] = []
         for name, look in self.desk.looks.items():
-            others = unary_union([area for other, area in areas.items() if other != name])
+
+            def others(disc: BaseGeometry, own: str = name) -> BaseGeometry:
+                near = [names[number] for number in sorted(tree.query(disc).tolist())]
+                return unary_union([areas[other] for other in near if other != own])
+
             items += self._letter(look, others)
         return items
 
     def _on_paper(self, area: BaseGeometry) -> BaseGeometry:
         return transform(area, lambda points: points * [self.scale, -self.scale] + [self.picture.x, self.picture.y])
 
-    def _letter(self, look: Look, others: BaseGeometry) -> list[Item]:
+    def _letter(self, look: Look, others: Callable[[BaseGeometry], BaseGeometry]) -> list[Item]:
         places = [(share, self.at(point)) for share, point in _along(look)]
         places.sort(key=lambda place: abs(place[0] - 0.5))
         mark, name = look.part.mark, look.part.id
         for most in (0.02, 0.5):
             for _, p in places:
                 disc = Point(p).buffer(BALLOON / 2)
-                if disc.intersection(others).area <= most * disc.area and self._take(disc):
+                if disc.intersection(others(disc)).area <= most * disc.area and self._take(disc):
                     return list(balloon(p, mark, name))
         for _, p in places:
             for centre in around(p, *REACH):
                 disc = Point(centre).buffer(BALLOON / 2)
-                if not disc.intersects(others) and self._take(disc):
+                if not disc.intersects(others(disc)) and self._take(disc):
                     leader = Stroke(points=(p, centre), pen="dimension", layer="balloon", owner=name)
                     return [leader, *balloon(centre, mark, name)]
         return list(balloon(places[0][1], mark, name))
 
     def _take(self, shape: BaseGeometry) -> bool:
         """Whether nothing stands there yet; then it does now."""
-        grown = shape.buffer(0.5)
-        if any(grown.intersects(other) for other in self._taken):
-            return False
-        self._taken.append(shape)
+        grown = shape.buffer(APART)
+        left, top, right, bottom = grown.bounds
+        for (x0, y0, x1, y1), other in self._taken:
+            if x0 <= right and x1 >= left and y0 <= bottom and y1 >= top and grown.intersects(other):
+                return False
+        self._taken.append((shape.bounds, shape))
         return True
 
     def stops(self) -> list[Item]:

@@ -78,7 +78,9 @@ class Sheaf:
             wide, made = _abreast(columns, left, count)
             self._begin_table(said, wide, made)
             room = self.space.bottom - self._y - head_high(wide)
-            some = len(left)
+            some = min(len(left), count * max(1, int(room / ROW) + 1))  # no row is lower, so no more can stand here
+            if some < len(left):
+                wide, made = _abreast(columns, left[:some], count)
             while rows_high(made) > room and some > count:
                 some -= 1
                 wide, made = _abreast(columns, left[:some], count)

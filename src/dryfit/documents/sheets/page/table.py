@@ -91,10 +91,14 @@ def rows_high(rows: Iterable[Row], size: Type = PLAIN) -> float:
 
 def fitting(rows: Sequence[Row], room: float, size: Type = PLAIN) -> int:
     """How many rows stand in a height, no row parted from its further lines; at least one whole row."""
-    starts = [n for n, row in enumerate(rows) if not _joins(row)]
-    stops = [*starts[1:], len(rows)]
-    held = [stop for stop in stops if rows_high(rows[:stop], size) <= room + 1e-9]
-    return held[-1] if held else (stops[0] if starts else len(rows))
+    held, high = 0, 0.0
+    for number, row in enumerate(rows):
+        if number and not _joins(row):  # all before it are whole
+            if high > room + 1e-9:
+                return held or number
+            held = number
+        high += size.line if _joins(row) else size.row
+    return len(rows) if high <= room + 1e-9 or not held else held
 
 
 def _joins(row: Row) -> bool:

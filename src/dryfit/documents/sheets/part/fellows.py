@@ -46,11 +46,14 @@ def fellows(desk: Desk) -> list[Alike | Pair]:
     """All parts, those that share a sheet together, in the order of their first letters."""
     looks = sorted(desk.looks.values(), key=lambda look: (len(look.part.mark), look.part.mark))
     sets: list[list[Look]] = []
+    told: dict[Words, list[list[Look]]] = {}  # by all that is printed of their parts: only such can be alike
     for look in looks:
         most = MOST_UPRIGHT if look.part.length <= LONG else MOST_LYING
-        same = next((found for found in sets if len(found) < most and alike(found[0].part, look.part)), None)
+        maybe = told.setdefault(_words(look.part, 1.0), [])
+        same = next((found for found in maybe if len(found) < most and alike(found[0].part, look.part)), None)
         if same is None:
             sets.append([look])
+            maybe.append(sets[-1])
         else:
             same.append(look)
     return list(_paired(sets))
@@ -58,16 +61,23 @@ def fellows(desk: Desk) -> list[Alike | Pair]:
 
 def _paired(sets: Sequence[list[Look]]) -> Iterator[Alike | Pair]:
     """Single parts whose mirror image is a single part as well go together."""
-    left = list(sets)
-    while left:
-        first = left.pop(0)
-        single = (found for found in left if len(first) == len(found) == 1)
-        other = next((found for found in single if hands(first[0].part, found[0].part)), None)
-        if other is None:
-            yield Alike(tuple(first))
+    turned: dict[Words, list[int]] = {}  # single parts by what would be printed of them, turned over
+    for number, looks in enumerate(sets):
+        if len(looks) == 1:
+            turned.setdefault(_words(looks[0].part, -1.0), []).append(number)
+    gone: set[int] = set()
+    for number, looks in enumerate(sets):
+        if number in gone:
+            continue
+        first = looks[0]
+        maybe = turned.get(_words(first.part, 1.0), []) if len(looks) == 1 else []
+        later = (other for other in maybe if other > number and other not in gone)
+        found = next((other for other in later if hands(first.part, sets[other][0].part)), None)
+        if found is None:
+            yield Alike(tuple(looks))
         else:
-            left.remove(other)
-            yield pair_of(first[0], other[0])
+            gone.add(found)
+            yield pair_of(first, sets[found][0])
 
 
 def pair_of(one: Look, other: Look) -> Pair:
