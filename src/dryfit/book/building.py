@@ -5,6 +5,7 @@ book as building anew, bit for bit; it only takes less work.
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from itertools import combinations
 from types import MappingProxyType
 
@@ -16,6 +17,7 @@ from ..piece.building import build_piece
 from ..piece.clash import clashes
 from ..piece.cut_findings import OF_A_PAIR
 from ..piece.kinds import Kinds
+from ..piece.made import state_with
 from ..piece.members import finding_in_the_file
 from ..piece.model import Part, Piece
 from ..piece.setout import NOTHING_MADE, Made
@@ -78,7 +80,7 @@ def build(
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
     later = (*clashed, *ran.findings, *finish_without_figures(job.finish))
     return Book(
-        job=job,
+        job=job if made is None else replace(job, state=state_with(job.state, made)),
         shop=shop,
         piece=piece,
         studies=MappingProxyType(dict(ran.results)),
