@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from dryfit.book.demos import demo_text
-from dryfit.cli import MUST_CHANGE, SOUND, UNUSABLE, commands, main, progress
+from dryfit.cli import MUST_CHANGE, SOUND, UNUSABLE, commands, main, progress, working
 from dryfit.cli.findings import grouped
 from dryfit.documents.folder import NOTE
 from dryfit.documents.sheets import SHEETS
@@ -480,3 +480,93 @@ def test_pins_that_cannot_be_written_are_told_with_the_file(job, tmp_path, monke
     assert run("book", path, "--out", tmp_path / "papers", "--pin") == UNUSABLE
     told = capsys.readouterr().err
     assert "job.made.toml: the change was not made: the disk is full, job.made.toml is as it was; make room" in told
+
+
+# ---- cut
+
+
+def test_cut_writes_down_what_is_cut_beside_the_job_and_says_what(job, capsys):
+    from dryfit.piece.made import read_made
+
+    path = job(SOUND_JOB)
+    made = path.with_name("job.made.toml")
+    book = working.book_of(path, None)
+    part = book.piece.parts[0]
+    key = next(cut.key for cut in part.cuts if not cut.end)
+    assert run("cut", path, part.id, key) == SOUND
+    assert capsys.readouterr().out == f"{part.id}: 1 cut written down\n  {key}\n"
+    (one,) = read_made(made).cuts
+    assert one.board == part.id
+    assert read_made(made).pins[part.id].mark == part.mark
+    before = made.read_bytes()
+    assert run("cut", path, part.id, key) == SOUND
+    assert "is written down already" in capsys.readouterr().out
+    assert made.read_bytes() == before
+    assert run("cut", path, part.id, "start", "end") == SOUND
+    assert len(read_made(made).cuts) == 3
+    assert run("cut", path, part.id) == SOUND
+    assert len(read_made(made).cuts) == len(part.cuts)
+    assert run("check", path) == SOUND, "what is cut as it was worked out stops nothing"
+    assert run("cut", path, part.id, "--take-back") == SOUND
+    assert read_made(made).cuts == ()
+
+
+def test_cut_takes_the_number_on_the_sheet_or_the_board_it_is_for(job, capsys):
+    from dryfit.documents.looks import Look
+    from dryfit.piece.made import read_made
+
+    path = job(SOUND_JOB)
+    piece = working.book_of(path, None).piece
+    part = next(part for part in piece.parts if any(not cut.end for cut in part.cuts))
+    cut = next(cut for cut in part.cuts if not cut.end)
+    other = next(name for name in cut.joint if name != part.id)
+    for word in (str(Look(part).numbers[cut.key]), other):
+        assert run("cut", path, part.id, word) == SOUND
+        assert [one.other for one in read_made(path.with_name("job.made.toml")).cuts] == [other]
+        assert run("cut", path, part.id, word, "--take-back") == SOUND
+
+
+def test_a_board_or_cut_that_is_not_there_is_told_with_what_there_is(job, capsys):
+    path = job(SOUND_JOB)
+    part = working.book_of(path, None).piece.parts[0]
+    assert run("cut", path, part.id + "x") == UNUSABLE
+    assert f"did you mean {part.id}?" in capsys.readouterr().err
+    assert run("cut", path, part.id, "rebate 7") == UNUSABLE
+    assert f'{part.id} has no cut "rebate 7"; write one of: ' in capsys.readouterr().err
+    assert not path.with_name("job.made.toml").exists()
+
+
+def test_what_another_program_writes_while_cut_is_at_work_stays(job, monkeypatch, capsys):
+    from dryfit.piece.made import HEAD, read_made
+    from dryfit.web.jobfile import JobFile
+
+    path = job(SOUND_JOB)
+    made = path.with_name("job.made.toml")
+    part = working.book_of(path, None).piece.parts[0]
+    made.write_text(HEAD, encoding="utf-8")
+    read = JobFile.read
+    others = iter(["# one\n", "# two\n"])
+
+    def overtaken(self):
+        seen = read(self)
+        more = next(others, "")
+        if more:
+            made.write_text(made.read_text(encoding="utf-8") + more, encoding="utf-8")
+        return seen
+
+    monkeypatch.setattr(JobFile, "read", overtaken)
+    assert run("cut", path, part.id) == SOUND
+    text = made.read_text(encoding="utf-8")
+    assert "# one\n" in text
+    assert "# two\n" in text
+    assert len(read_made(made).cuts) == len(part.cuts)
+
+
+def test_a_made_file_that_cannot_be_read_is_left_as_it_is(job, capsys):
+    path = job(SOUND_JOB)
+    made = path.with_name("job.made.toml")
+    made.write_text("dryfit_made = 1\n[[cut]]\nbetween = 3\n", encoding="utf-8")
+    part = "x"
+    assert run("cut", path, part) == UNUSABLE
+    assert "job.made.toml:3" in capsys.readouterr().err
+    assert made.read_text(encoding="utf-8").endswith("between = 3\n")

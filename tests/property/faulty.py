@@ -6,6 +6,7 @@ faults are common, and near their limits some of the time.
 """
 
 from collections.abc import Callable, Mapping
+from typing import Any
 
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
@@ -67,7 +68,7 @@ RULES = st.fixed_dictionaries(
 
 def rules(draw: DrawFn) -> str:
     """`[joints]` and options of the kinds."""
-    own = draw(RULES)
+    own: dict[str, dict[str, Any]] = draw(RULES)
     own["butt"]["dowel"] = draw(st.sampled_from([None, None, 3, 16]))
     kinds = "".join(table(f'[joints."{kind}"]', **options) for kind, options in own.items())
     return (

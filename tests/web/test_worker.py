@@ -194,8 +194,8 @@ def test_the_book_follows_though_its_worker_died_at_it(wall):
     wall.step("undo").raise_for_status()
 
 
-def test_what_is_measured_in_the_shop_is_followed_without_a_new_version(wall):
-    """`NAME.made.toml` pins which end is the datum: the sheets and the book change, the job does not."""
+def test_what_is_measured_in_the_shop_is_followed_and_is_a_version_of_its_own(wall):
+    """`NAME.made.toml` pins which end is the datum: the sheets and the book change, the job's text does not."""
     before = rested(wall)
     made = wall.job.with_name("wall.made.toml")
     made.write_text(
@@ -203,8 +203,8 @@ def test_what_is_measured_in_the_shop_is_followed_without_a_new_version(wall):
     )
     marks = lambda: {board["name"]: board["mark"] for board in wall.state()["drawing"]["boards"]}  # noqa: E731
     until(lambda: marks()["raking 1"] == "Z", 10.0)
-    assert wall.revision() == before["revision"]
-    rested(wall)
+    assert wall.revision() == before["revision"] + 1, "undo and versions cover what is made"
+    assert rested(wall)["text"] == before["text"]
     made.unlink()
     until(lambda: marks()["raking 1"] != "Z", 10.0)
 

@@ -5,6 +5,7 @@ book as building anew, bit for bit; it only takes less work.
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from itertools import combinations
 from types import MappingProxyType
 
@@ -18,6 +19,7 @@ from ..piece.building import build_piece
 from ..piece.clash import PARTS_OVERLAP, clashes
 from ..piece.cut_findings import OF_A_PAIR
 from ..piece.kinds import Kinds
+from ..piece.made import state_with
 from ..piece.members import finding_in_the_file
 from ..piece.model import Part, Piece
 from ..piece.setout import NOTHING_MADE, Made
@@ -94,7 +96,7 @@ def build(
     open_ones = (*piece.not_checked, *said.not_checked, *ran.not_checked)
     nobody = (unanswered(name, "no check answered it") for name in in_neither(checked, open_ones))
     return Book(
-        job=job,
+        job=job if made is None else replace(job, state=state_with(job.state, made)),
         shop=shop,
         piece=piece,
         studies=MappingProxyType(dict(ran.results)),

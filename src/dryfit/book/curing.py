@@ -52,7 +52,7 @@ class Trial:
         return not own or not any(_about(found) == _about(finding) and not _less(found, finding) for found in after)
 
     def _brings_stops(self, after: Counter[_Stop]) -> bool:
-        """Whether there are stops that were not there before, if about fewer or more boards: a lock may grow or shrink."""
+        """Whether there are new stops; one about more or fewer boards is the old one: a lock may grow or shrink."""
         gone = self.stops - after
         for code, boards in (after - self.stops).elements():
             known = next((stop for stop in gone if stop[0] == code and (stop[1] <= boards or boards <= stop[1])), None)

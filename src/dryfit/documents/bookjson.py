@@ -16,6 +16,7 @@ from ..geometry.frames import Frame
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.views import FACES, Surface
 from ..joints.registry import KINDS
+from ..piece.kinds import matings_of
 from ..piece.model import Board, Cut, Decision, Joint, Mating
 from ..places import Edit, Where
 from .looks import Desk, Look, is_bored
@@ -164,8 +165,7 @@ def _board(board: Board) -> Data:
 
 def _joint(joint: Joint, decisions: tuple[Decision, ...]) -> Data:
     kind = KINDS[joint.kind]
-    options = kind.options.model_construct(**dict(joint.options))
-    matings = kind.matings(joint.meeting, options, joint.hand)
+    matings = matings_of(kind, joint)
     return {
         "between": list(joint.key),
         "kind": joint.kind,

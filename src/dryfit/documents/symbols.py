@@ -45,6 +45,12 @@ def tick_box(x: float, y: float, size: float = TICK) -> Stroke:
     return Stroke(points=rectangle(x, y, size, size), pen="balloon", closed=True, layer="table")
 
 
+def ticked_box(x: float, y: float, size: float = TICK) -> tuple[Stroke, Stroke]:
+    """A box that is ticked already, by its top left corner."""
+    tick = ((x + 0.2 * size, y + 0.5 * size), (x + 0.42 * size, y + 0.78 * size), (x + 0.85 * size, y + 0.12 * size))
+    return tick_box(x, y, size), Stroke(points=tick, pen="outline", layer="table")
+
+
 def blank(x: float, y: float, wide: float) -> Stroke:
     """A line to write on, from its left end on the base line."""
     return Stroke(points=((x, y + 0.6), (x + wide, y + 0.6)), pen="balloon", layer="table")

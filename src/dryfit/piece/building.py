@@ -7,7 +7,7 @@ stock: it is then taken apart, and the steps are taken once more.
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import cache, partial
 
 from ..asking import Answers
 from ..findings import Finding, NotChecked, finding_in_units, in_units, not_checked_in_units
@@ -20,7 +20,7 @@ from . import checks
 from .as_cut import Told, following, in_the_wood, reaching, with_others
 from .bores import bores_near_cuts
 from .choose import JOINTS, Choices, Chosen, choose, choose_fixings, in_its_table
-from .cut_findings import CUTS, Before, Scene, as_known, as_ordered, cut_findings, told_by_record
+from .cut_findings import CUTS, Before, Scene, cut_findings, thicknesses_before, told_by_record
 from .dividing import STOCK, longer_than_stock, stock_not_given, too_long
 from .fixings import meetings_with_wall
 from .holding import HOLDING, what_holds
@@ -63,19 +63,20 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     """Make the piece of a job, all findings that need no solids with it."""
     keep = keep if keep is not None else Keep()
     made = with_pins_of_wholes(made)
-    laid = _laid(job, kinds, shop, made, keep)
+    laid = _laid(job, made, kinds, shop, keep)
     long = too_long(job, laid.parts)
     divided = Divided(job=job, made=made)
     if long:
         divided = divide(job, made, long, laid.met.meetings, shop.trim, kinds)
         if divided.whole:
-            laid = _laid(divided.job, kinds, shop, divided.made, keep, wholes=set(divided.whole.values()))
+            laid = _laid(divided.job, divided.made, kinds, shop, keep, set(divided.whole.values()))
 
-    def before() -> Iterator[Mapping[AsCut, Told]]:
+    @cache
+    def before() -> tuple[Mapping[AsCut, Told], ...]:
         """The recorded cuts beside the piece as thick as it was ordered, and as it was known when they were cut."""
-        known = divided.job, as_known(divided.job, divided.made)
-        for job, made in (as_ordered(divided.job, divided.made), known):
-            yield told_by_record(_laid(job, kinds, shop, made, keep, wholes=set(divided.whole.values())).told)
+        wholes, now = set(divided.whole.values()), {board.name: board for board in laid.boards}
+        jobs = thicknesses_before(divided.job, divided.made, now)
+        return tuple(told_by_record(_laid(*one, kinds, shop, keep, wholes).told) for one in jobs)
 
     said = _answers(laid, divided, kinds, before, keep)
     return Piece(
@@ -99,7 +100,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     )
 
 
-def _laid(job: Job, kinds: Kinds, shop: Shop, made: Made, keep: Keep, wholes: Collection[str] = ()) -> _Laid:
+def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Collection[str] = ()) -> _Laid:
     """Set out, find the meetings, choose, settle, make; `wholes` are boards that stand here as their members."""
     boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
     met = find_meetings(boards, keep)

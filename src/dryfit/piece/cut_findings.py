@@ -522,16 +522,19 @@ def told_by_record(told: Iterable[Told]) -> dict[AsCut, Told]:
     return {item.one: item for item in told}
 
 
-def as_ordered(job: Job, made: Made) -> tuple[Job, Made]:
-    """The job and what is made of it with every board as thick as it was ordered."""
-    timbers = {name: replace(timber, measured=None) for name, timber in job.timbers.items()}
-    boards = tuple(replace(spec, thickness_at=()) if spec.thickness_at else spec for spec in job.boards)
-    return replace(job, timbers=timbers, boards=boards), replace(made, thickness={})
+def thicknesses_before(job: Job, made: Made, now: Mapping[str, Board]) -> Iterator[tuple[Job, Made]]:
+    """The job and what is made of it with boards as thick as they may have been when the cuts were made.
 
-
-def as_known(job: Job, made: Made) -> Made:
-    """What is made, with boards as thick as they were known to be when cuts were written down."""
+    As they were known then, where that was written down and is no longer so; as they were ordered, where it was not.
+    """
     loss = 2 * job.finish.sanded  # what meets is thinner than what was measured
     entered = {one.other: one.takes + loss for one in made.cuts if one.takes is not None and one.other}
-    then = {name: ((0.0, thickness),) for name, thickness in {**entered, **made.then}.items()}
-    return replace(made, thickness={**made.thickness, **then})
+    even = {name for name, board in now.items() if len(board.profile) == 1}  # a taper has no one thickness
+    then = {name: thickness for name, thickness in {**entered, **made.then}.items() if name in even}
+    if any(abs(now[name].thickest + loss - thickness) > EXACT for name, thickness in then.items()):
+        thickness = {name: ((0.0, thickness),) for name, thickness in then.items()}
+        yield job, replace(made, thickness={**made.thickness, **thickness})
+    if any(one.board not in made.then for one in made.cuts):
+        timbers = {name: replace(timber, measured=None) for name, timber in job.timbers.items()}
+        boards = tuple(replace(spec, thickness_at=()) if spec.thickness_at else spec for spec in job.boards)
+        yield replace(job, timbers=timbers, boards=boards), replace(made, thickness={})

@@ -10,10 +10,11 @@ Adding a kind: docs/adding-a-joint.md.
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Generic, TypeVar
 
 from ..findings import at_least, at_most
+from ..geometry.frames import length
 from ..job.model import Timber
 from ..job.options import Options
 from ..places import Cure, Edit
@@ -212,3 +213,21 @@ class Kinds(Mapping[str, JointKind[Any]]):
 
     def __len__(self) -> int:
         return len(self._kinds)
+
+
+def matings_of(kind: JointKind[Any], joint: Joint) -> tuple[Mating, ...]:
+    """The matings of a joint as it is: of a slot that is cut, with the width it has and the play that leaves."""
+    options = kind.options.model_construct(**dict(joint.options))
+    matings = kind.matings(joint.meeting, options, joint.hand)
+    made = {cut.key: cut.figures.across for cut in joint.cuts if cut.made}
+    if not any(mating.key in made for mating in matings):
+        return matings
+    asked = {cut.key: cut.figures.across for cut in kind.make(joint.meeting, options, joint.hand).cuts}
+    return tuple(_as_cut(mating, made.get(mating.key), asked.get(mating.key)) for mating in matings)
+
+
+def _as_cut(mating: Mating, across: float | None, asked: float | None) -> Mating:
+    if across is None or asked is None or across == asked:
+        return mating
+    wider = length(across - asked)
+    return replace(mating, nominal=length(mating.nominal + wider), play=length(mating.play + wider), play_from="as cut")

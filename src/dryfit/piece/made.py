@@ -35,6 +35,7 @@ A bare number is in mm, as in a shop file, whatever the job's units: it copies w
 a length with its unit ("19 7/32 in").
 """
 
+import hashlib
 import math
 import tomllib
 from collections.abc import Iterable, Mapping
@@ -45,9 +46,9 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
 from ..errors import MadeError, Mistake
 from ..job.edits import Sheet
-from ..job.mistakes import FARTHEST, Mistakes
+from ..job.mistakes import Mistakes
 from ..job.names import MEMBER
-from ..job.options import to_expression
+from ..job.options import FARTHEST, to_expression
 from ..job.spans import Spans
 from ..job.style import render
 from ..job.syntax import read_syntax
@@ -57,6 +58,7 @@ from .meetings import pair_key
 from .model import WALL
 from .setout import NOTHING_MADE, AsCut, Made, Pin
 
+STATE = 8  # digits, as of the job file
 STEEPEST = 75.0  # degrees off square: boards meet from 15 degrees on
 
 
@@ -214,7 +216,15 @@ def read_made_text(text: str, file: str) -> Made:
         fronts=fronts,
         cuts=recorded,
         then=tables.thickness_then,
+        state=hashlib.sha256(read.text.encode()).hexdigest()[:STATE] if recorded else "",
     )
+
+
+def state_with(job_state: str, made: Made) -> str:
+    """The state that papers carry: the job file's, and with recorded cuts that of both files."""
+    if not made.state:
+        return job_state
+    return hashlib.sha256(f"{job_state}{made.state}".encode()).hexdigest()[:STATE]
 
 
 _CutOf = FrontTable | CutTable | EndTable

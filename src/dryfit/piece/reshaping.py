@@ -127,9 +127,11 @@ class _Walls:
         by_c = sorted(shape.outline, key=lambda knot: knot[1])
         low, high = _pair(by_c[:2]), _pair(by_c[2:])
         (a0, c0), (a1, c1) = _between(low), _between(high)
-        half = max((pair[1][0] - pair[0][0]) / 2 for pair in (low, high) if pair[0][1] == pair[1][1])
+        half = max(((pair[1][0] - pair[0][0]) / 2 for pair in (low, high) if pair[0][1] == pair[1][1]), default=0.0)
+        if half <= 0.0 or c0 == c1:  # it lies askew in the board, as a tongue's groove does
+            return None
         slope = (a1 - a0) / (c1 - c0)
-        return cls(a0 - slope * c0, slope, half, low, high) if half > 0.0 else None
+        return cls(a0 - slope * c0, slope, half, low, high)
 
 
 def _pair(knots: Sequence[Knot]) -> tuple[Knot, Knot]:

@@ -92,6 +92,7 @@ class Made:
         cuts: that are in the wood.
         then: thickness of boards as it was known when cuts of theirs, or for them, were first written down.
         trouble: why the file cannot be used, with its place; "" where it can.
+        state: first digits of the hash of its text, where something is recorded as cut.
     """
 
     pins: Mapping[str, Pin]
@@ -100,6 +101,7 @@ class Made:
     cuts: tuple[AsCut, ...] = ()
     then: Mapping[str, float] = field(default_factory=dict)
     trouble: str = ""
+    state: str = ""
 
     def of(self, name: str) -> tuple[Pin | None, Profile]:
         """What setting out reads of it for one board."""

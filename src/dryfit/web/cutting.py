@@ -73,14 +73,16 @@ def cut_in(drawn: Drawn, made: Made, boards: Iterable[str]) -> tuple[AsCut, ...]
 
 
 def asked_first(doing: requests.Doing, made: Made, drawn: Drawn) -> str:
-    """What a copy or a mirroring of boards with recorded cuts means for them; "" where it means nothing."""
-    if not isinstance(doing, requests.CopySent | requests.MirrorSent):
+    """What taking out, copying or mirroring boards with recorded cuts means for them; "" where it means nothing."""
+    if not isinstance(doing, requests.CopySent | requests.MirrorSent | requests.DeleteSent):
         return ""
     count = len(cut_in(drawn, made, doing.boards))
     if not count:
         return ""
     cuts = "one cut of it is made" if count == 1 else f"{count} cuts of it are made"
     who = doing.boards[0] if len(doing.boards) == 1 else f"{doing.boards[0]} and {len(doing.boards) - 1} more"
+    if isinstance(doing, requests.DeleteSent):
+        return f"{who}: {cuts}, and would be lost. Take it out?"
     if isinstance(doing, requests.CopySent) or doing.keep:
         return f"{who}: {cuts}. The copy is a board of its own, with nothing cut yet. Copy it?"
     return f"{who}: {cuts}, and that wood cannot be mirrored: what no longer fits will stop. Mirror it?"

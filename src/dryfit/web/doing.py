@@ -66,7 +66,8 @@ def _composed(drawn: Drawn, doing: requests.Doing, made: Made) -> Composed:
         case requests.MirrorSent():
             return replace(making.mirrored(drawn, doing), asks=asked_first(doing, made, drawn))
         case requests.DeleteSent():
-            return replace(making.deleted(drawn, doing), uncut=cut_in(drawn, made, doing.boards))
+            uncut = cut_in(drawn, made, doing.boards)
+            return replace(making.deleted(drawn, doing), uncut=uncut, asks=asked_first(doing, made, drawn))
         case requests.CutsSent():
             return ticked(drawn, made, doing)
         case _:

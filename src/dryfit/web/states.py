@@ -12,6 +12,7 @@ from ..findings import QUESTIONS
 from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.edits import sheet_of
 from ..joints import KINDS, NAMED
+from ..piece.made import state_with
 from ..trade.finishes import all_systems
 from ..trade.species import all_species
 from . import answers
@@ -78,6 +79,7 @@ def _saved(session: Session) -> answers.Saved:
     word = session.journal.wait_word()
     says = session.trouble or word or session.file.network_word()
     state = session.drawn.job.state if session.drawn and not session.stale else session.row.hash[:8]
+    state = state_with(state, session.draughtsman.made)
     return answers.Saved(at=session.row.at, state=state, writable=not word, says=says)
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from ....findings import Severity
 from ....geometry.shapes import Bore, Prism
 from ....joints.registry import KINDS
+from ....piece.kinds import matings_of
 from ....piece.model import WALL, Joint, Motion
 from ...looks import Desk
 from ...naming import depth, printed_units, width
@@ -88,8 +89,7 @@ def _play(desk: Desk, roles: Roles) -> list[Run]:
     """Play across the walls, seats and bottoms, and whether film is counted."""
     joint = roles.joint
     kind = _kind(joint)
-    options = kind.options.model_construct(**dict(joint.options))
-    plays = list(dict.fromkeys(width(mating.play) for mating in kind.matings(joint.meeting, options, joint.hand)))
+    plays = list(dict.fromkeys(width(mating.play) for mating in matings_of(kind, joint)))
     runs = [strong("Play.")]
     if plays:
         runs.append(Run(f"{' and '.join(plays)} in all across the walls."))

@@ -12,7 +12,7 @@ from typing import TypeAlias
 
 from ...display import Item, Stroke, Strokes, Text
 from ...lettering import TEXT, Weight, width
-from ...symbols import TAG_HIGH, TICK, Tag, tag, tag_width, tick_box
+from ...symbols import TAG_HIGH, TICK, Tag, tag, tag_width, tick_box, ticked_box
 from .prose import KEPT
 
 ROW = 5.0
@@ -41,6 +41,7 @@ class Cell:
         span: how many columns it reaches over.
         tags: drawn instead of text, side by side.
         tick: a box to tick instead of text.
+        done: it is ticked already.
         joins: said of a row's first cell: the row belongs to the one above it.
     """
 
@@ -49,6 +50,7 @@ class Cell:
     span: int = 1
     tags: tuple[tuple[Tag, str], ...] = ()
     tick: bool = False
+    done: bool = False
     joins: bool = False
 
 
@@ -241,7 +243,8 @@ def _row(row: Row, columns: Sequence[Column], lefts: Sequence[float], top: float
 def _cell(cell: Cell, left: float, top: float, size: Type) -> list[Item]:
     base = top + (size.row + size.text) / 2
     if cell.tick:
-        return [tick_box(left + PAD, top + (size.row - size.tick) / 2, size.tick)]
+        place = left + PAD, top + (size.row - size.tick) / 2
+        return [*ticked_box(*place, size.tick)] if cell.done else [tick_box(*place, size.tick)]
     if cell.tags:
         items: list[Item] = []
         at = left + PAD

@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterator
 
 from .....joints.registry import KINDS
+from .....piece.kinds import matings_of
 from .....piece.model import WALL, Cut
 from ....naming import angle, depth, position, thickness, width
 from ..roles import SIGNS, Figure, Roles
@@ -105,9 +106,7 @@ def width_sum(roles: Roles, stance: Stance, cut: Cut) -> str:
 def play_of(roles: Roles, stance: Stance) -> float:
     """The clearance across the walls, total of both sides, as the kind gives it."""
     kind, joint = KINDS[roles.joint.kind], roles.joint
-    options = kind.options.model_construct(**dict(joint.options))
-    matings = kind.matings(joint.meeting, options, joint.hand)
-    return next((mating.play for mating in matings if mating.cut_in == stance.main.id), 0.0)
+    return next((mating.play for mating in matings_of(kind, joint) if mating.cut_in == stance.main.id), 0.0)
 
 
 # --- slots ---------------------------------------------------------------------------------------

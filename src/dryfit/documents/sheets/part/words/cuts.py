@@ -19,6 +19,7 @@ from .setups import setups
 
 NARROWEST = 180.0  # of the room for a table: a portrait sheet's
 SIZE_IS, SETUP = 20.6, 8.0  # of the columns for the tag and the set-up
+MEASURED = "as cut"
 SAID = 10  # columns that a further line reaches over, past the number's
 
 
@@ -56,6 +57,7 @@ def rows(desk: Desk, look: Look) -> list[Row]:
 def _whole_rows(desk: Desk, look: Look) -> list[Row]:
     cuts = sorted(look.part.cuts, key=lambda cut: look.numbers.get(cut.key, 10_000))
     plain = [cut for cut in cuts if _is_plain(cut)]
+    plain = plain if len({cut.made for cut in plain}) == 1 else []  # one that is made stands by itself
     apart = cuts if len(plain) < 2 else [cut for cut in cuts if cut not in plain]
     made: list[Row] = []
     for cut in apart:
@@ -84,15 +86,20 @@ def _both_ends(desk: Desk, look: Look, ends: Sequence[Cut]) -> Row:
         Cell(text="cut square", span=4),
         Cell(tags=(_tag(desk, look, ends[0], SIZE_IS),)),
         Cell(),
-        Cell(tick=True),
-        Cell(),
+        Cell(tick=True, done=ends[0].made),
+        Cell(text=MEASURED if ends[0].made else ""),
     )
 
 
 def _row(desk: Desk, look: Look, cut: Cut) -> Row:
     number = str(look.numbers.get(cut.key, ""))
     start = (bold(number), Cell(text=_kind(look, cut)), Cell(text=_takes(desk, cut)))
-    return (*start, *_places(look, cut), *_sizes(look, cut), *_made(desk, look, cut), Cell(tick=True), Cell())
+    return (*start, *_places(look, cut), *_sizes(look, cut), *_made(desk, look, cut), *_done(cut))
+
+
+def _done(cut: Cut) -> tuple[Cell, Cell]:
+    """A box to tick and a blank to fill in; of what is recorded as cut, ticked, its figures being those measured."""
+    return Cell(tick=True, done=cut.made), Cell(text=MEASURED if cut.made else "")
 
 
 def _made(desk: Desk, look: Look, cut: Cut) -> tuple[Cell, ...]:

@@ -57,7 +57,7 @@ def _called(body: Sequence[Row], words: Mapping[str, str]) -> list[Row]:
 def _row(desk: Desk, marks: Sequence[str], alike: Sequence[Row]) -> Row:
     cells: list[Cell] = []
     for same in zip(*alike, strict=True):
-        cells += [same[0]] * len(marks) if same[0].tick else [_cell(desk, marks, same)]
+        cells += list(same) if same[0].tick else [_cell(desk, marks, same)]
     return tuple(cells)
 
 
