@@ -48,6 +48,22 @@ def piece_of(job: Job, shop: Shop | None = None, made: Made | None = None, bench
     return build_piece(job, Kinds(KINDS), shop or Shop(), made or NOTHING_MADE, bench.keep)
 
 
+def set_out_findings(
+    job: Job, shop: Shop | None = None, made: Made | None = None, bench: Bench | None = None
+) -> tuple[Finding, ...]:
+    """What is found without any study: by setting out, and where solids overlap."""
+    bench = bench if bench is not None else Bench()
+    piece = piece_of(job, shop, made, bench)
+    return (*piece.findings, *overlaps(piece, bench))
+
+
+def overlaps(piece: Piece, bench: Bench, solids: Solids | None = None) -> tuple[Finding, ...]:
+    """Where the solids of a piece take up the same space and nothing else says so."""
+    solids = solids if solids is not None else Solids(bench.keep)
+    joined = frozenset(joint.key for joint in piece.joints)
+    return tuple(clashes(piece.parts, solids, joined, bench.keep, _unmade(piece, joined)))
+
+
 def build(
     job: Job,
     shop: Shop | None = None,
@@ -71,12 +87,11 @@ def build(
     shop = shop or Shop()
     piece = piece_of(job, shop, made, bench)
     solids = Solids(bench.keep)
-    joined = frozenset(joint.key for joint in piece.joints)
-    clashed = clashes(piece.parts, solids, joined, bench.keep, _unmade(piece, joined))
+    clashed = overlaps(piece, bench, solids)
     ran = run(STUDIES, scene_of(job, shop, piece, solids), bench.results, paces=paces, work=work)
     measures = ran.results.get("measures")
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
-    trial = Trial(job, piece, lambda changed: piece_of(changed, shop, made, bench))
+    trial = Trial(job, (*piece.findings, *clashed), lambda changed: set_out_findings(changed, shop, made, bench))
     later = (*clashed, *ran.findings, *finish_without_figures(job.finish), *film_in_glue(piece))
     return Book(
         job=job,
