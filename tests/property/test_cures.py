@@ -42,11 +42,11 @@ def stops(book):
 
 
 def brought(after, before):
-    """Stops that were not there. Of three boards or more that hold one another, some may still do so, among others."""
+    """Stops that were not there. Of boards that hold one another some may still do so, among others."""
     return [
         (code, boards)
         for code, boards in after - before
-        if len(boards) < 3 or not any(code == was and len(boards & old) > 1 for was, old in before)
+        if code not in ("locked", "no-order") or not any(code == was and len(boards & old) > 1 for was, old in before)
     ]
 
 

@@ -13,6 +13,7 @@ from typing import TypeAlias
 from ..errors import EditError, JobError
 from ..findings import Finding, Severity
 from ..job.model import Job
+from ..piece.locks import LOCKED
 from ..places import Cure, Edit
 from .reading import change_job_text
 
@@ -51,7 +52,7 @@ class Trial:
 
     def _is_new(self, code: str, boards: frozenset[str]) -> bool:
         """Whether a stop was not there; boards that are still locked among others are the same trouble."""
-        return len(boards) < 3 or not any(code == was and len(boards & old) > 1 for was, old in self.stops)
+        return code != LOCKED or not any(code == was and len(boards & old) > 1 for was, old in self.stops)
 
     def _after(self, edits: tuple[Edit, ...]) -> tuple[Finding, ...] | None:
         """What setting out finds then; None where the change cannot be made, or there is no room to try it."""
