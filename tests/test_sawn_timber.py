@@ -76,8 +76,8 @@ def test_papers_of_planed_timber_do_not_speak_of_planing():
     ("lines", "line", "says", "remedy"),
     [
         (["planing = 2"], 5, "bought planed", "planed = false"),
-        (["planed = false", "planing = 30"], 6, "what is planed off comes to 30 mm a face", "within 20 mm"),
-        (["planed = false", "planing = -1"], 6, "what is planed off comes to -1 mm", "0 mm or more"),
+        (["planed = false", "planing = 30"], 6, "what is planed off a face comes to 30 mm", "at most 20 mm"),
+        (["planed = false", "planing = -1"], 6, "what is planed off a face comes to -1 mm", "at least 0 mm"),
     ],
     ids=["of planed timber", "more than any shaving", "less than nothing"],
 )

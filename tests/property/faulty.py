@@ -34,7 +34,7 @@ def head(draw: DrawFn, longest: float | None = None) -> str:
 
 
 PLAY = st.sampled_from([None, None, 0, 0.03, 0.1, 0.26, 1.5])
-RULES = st.fixed_dictionaries(
+RULES: SearchStrategy[dict[str, dict[str, Any]]] = st.fixed_dictionaries(
     {
         "cross halving": st.fixed_dictionaries(
             {
@@ -53,7 +53,9 @@ RULES = st.fixed_dictionaries(
                 "raked": st.sampled_from([None, None, "floor square to walls", "shouldered"]),
             }
         ),
-        "butt": st.fixed_dictionaries({"fasten": st.sampled_from([None, "screws"]), "dowel": PLAY.filter(bool)}),
+        "butt": st.fixed_dictionaries(
+            {"fasten": st.sampled_from([None, "screws"]), "dowel": st.sampled_from([None, None, 3, 16])}
+        ),
         "mitre": st.fixed_dictionaries(
             {
                 "strengthen": st.sampled_from([None, "keys", "tongue"]),
@@ -68,8 +70,7 @@ RULES = st.fixed_dictionaries(
 
 def rules(draw: DrawFn) -> str:
     """`[joints]` and options of the kinds."""
-    own: dict[str, dict[str, Any]] = draw(RULES)
-    own["butt"]["dowel"] = draw(st.sampled_from([None, None, 3, 16]))
+    own: dict[str, Any] = draw(RULES)
     kinds = "".join(table(f'[joints."{kind}"]', **options) for kind, options in own.items())
     return (
         table(

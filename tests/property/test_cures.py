@@ -41,6 +41,15 @@ def stops(book):
     return Counter((stop.code, frozenset(stop.where.boards)) for stop in book.stops)
 
 
+def brought(after, before):
+    """Stops that were not there. Of boards that hold one another some may still do so, among others."""
+    return [
+        (code, boards)
+        for code, boards in after - before
+        if code not in ("locked", "no-order") or not any(code == was and len(boards & old) > 1 for was, old in before)
+    ]
+
+
 @pytest.mark.parametrize("family", FAMILIES)
 def test_every_cure_ends_its_finding_or_makes_it_less_and_brings_no_stop(family):
     offered = Counter()
@@ -55,7 +64,7 @@ def test_every_cure_ends_its_finding_or_makes_it_less_and_brings_no_stop(family)
                 after = build(read_job_text(cured))
                 same = [one for one in after.findings if of_one_thing(one) == of_one_thing(finding)]
                 assert not [one for one in same if as_bad(one, finding)], (finding.says, cure.label, cured)
-                assert not stops(after) - stops(book), (finding.says, cure.label, cured)
+                assert not brought(stops(after), stops(book)), (finding.says, cure.label, cured)
                 offered[finding.code] += 1
 
     each()

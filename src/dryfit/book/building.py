@@ -55,6 +55,23 @@ def piece_of(job: Job, shop: Shop | None = None, made: Made | None = None, bench
     return build_piece(job, Kinds(KINDS), shop or Shop(), made or NOTHING_MADE, bench.keep)
 
 
+def set_out_findings(
+    job: Job, shop: Shop | None = None, made: Made | None = None, bench: Bench | None = None
+) -> tuple[Finding, ...]:
+    """What is found without any study: by setting out, and where solids overlap."""
+    bench = bench if bench is not None else Bench()
+    piece = piece_of(job, shop, made, bench)
+    return (*piece.findings, *overlaps(piece, bench))
+
+
+def overlaps(piece: Piece, bench: Bench, solids: Solids | None = None) -> tuple[Finding, ...]:
+    """Where the solids of a piece take up the same space and nothing else says so."""
+    solids = solids if solids is not None else Solids(bench.keep)
+    joined = frozenset(joint.key for joint in piece.joints)
+    known = _unmade(piece, joined) | _spoken_of(piece)
+    return tuple(clashes(piece.parts, solids, joined, bench.keep, known, _cut(piece)))
+
+
 def build(
     job: Job,
     shop: Shop | None = None,
@@ -78,19 +95,14 @@ def build(
     shop = shop or Shop()
     piece = piece_of(job, shop, made, bench)
     solids = Solids(bench.keep)
-    joined = frozenset(joint.key for joint in piece.joints)
-    known = _unmade(piece, joined) | _spoken_of(piece)
     said = Answers()
-    said.put(
-        PARTS_OVERLAP,
-        lambda: clashes(piece.parts, solids, joined, bench.keep, known, _cut(piece)),
-        guards=True,
-    )
+    said.put(PARTS_OVERLAP, lambda: overlaps(piece, bench, solids), guards=True)
+    known = (*piece.findings, *said.findings)
     said.put(FINISH, lambda: [*finish_without_figures(job.finish), *film_in_glue(piece)])
     ran = run(STUDIES, scene_of(job, shop, piece, solids), bench.results, paces=paces, work=work)
     measures = ran.results.get("measures")
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
-    trial = Trial(job, piece, lambda changed: piece_of(changed, shop, made, bench))
+    trial = Trial(job, known, lambda changed: set_out_findings(changed, shop, made, bench))
     later = (*said.findings, *ran.findings)
     checked = (*piece.checked, *said.checked, *ran.checked)
     open_ones = (*piece.not_checked, *said.not_checked, *ran.not_checked)

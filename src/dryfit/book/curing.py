@@ -2,7 +2,7 @@
 
 A cure is found by whoever finds the fault, who sees one joint or node and not the rest of the piece: a board that is
 moved off one crossing may come too near another. So each is made on the text of the job, and the piece set out
-anew. What only solids and studies find is left to them: they offer what they have tried themselves.
+anew, its solids too. What only studies find is left to them: they offer what they have tried themselves.
 """
 
 from collections import Counter
@@ -13,24 +13,23 @@ from typing import TypeAlias
 from ..errors import EditError, JobError
 from ..findings import Finding, Severity
 from ..job.model import Job
-from ..piece.model import Piece
+from ..piece.locks import LOCKED
 from ..places import Cure, Edit
 from .reading import change_job_text
 
 WORTH = 600  # boards times cures that are tried in one go: a piece of 40 boards has 15 of them looked at
 
-SetOut: TypeAlias = Callable[[Job], Piece]
-_Stop: TypeAlias = tuple[str, frozenset[str]]  # its code, the boards it is about
+SetOut: TypeAlias = Callable[[Job], Iterable[Finding]]
 _GRAVE = {Severity.NOTE: 0, Severity.WARN: 1, Severity.STOP: 2}
 
 
 class Trial:
-    """The cures of one piece, being tried; `set_out` makes the piece of a changed job."""
+    """The cures of one piece, being tried; `set_out` finds what is wrong with a changed job, overlaps of solids too."""
 
-    def __init__(self, job: Job, piece: Piece, set_out: SetOut) -> None:
+    def __init__(self, job: Job, found: Iterable[Finding], set_out: SetOut) -> None:
         self.job, self.set_out = job, set_out
-        self.before = piece.findings
-        self.stops = _stops(piece.findings)
+        self.before = tuple(found)
+        self.stops = _stops(self.before)
         self.room = max(WORTH // max(len(job.boards), 1), 1)
         self._seen: dict[str, tuple[Finding, ...] | None] = {}
 
@@ -47,19 +46,13 @@ class Trial:
 
     def _cures(self, finding: Finding, cure: Cure, *, own: bool) -> bool:
         after = self._after(cure.edits)
-        if after is None or self._brings_stops(_stops(after)):
+        if after is None or any(self._is_new(*stop) for stop in _stops(after) - self.stops):
             return False
         return not own or not any(_about(found) == _about(finding) and not _less(found, finding) for found in after)
 
-    def _brings_stops(self, after: Counter[_Stop]) -> bool:
-        """Whether there are new stops; one about more or fewer boards is the old one: a lock may grow or shrink."""
-        gone = self.stops - after
-        for code, boards in (after - self.stops).elements():
-            known = next((stop for stop in gone if stop[0] == code and (stop[1] <= boards or boards <= stop[1])), None)
-            if known is None:
-                return True
-            gone -= Counter([known])
-        return False
+    def _is_new(self, code: str, boards: frozenset[str]) -> bool:
+        """Whether a stop was not there; boards that are still locked among others are the same trouble."""
+        return code != LOCKED or not any(code == was and len(boards & old) > 1 for was, old in self.stops)
 
     def _after(self, edits: tuple[Edit, ...]) -> tuple[Finding, ...] | None:
         """What setting out finds then; None where the change cannot be made, or there is no room to try it."""
@@ -74,10 +67,10 @@ class Trial:
             _, job = change_job_text(self.job.text, edits, self.job.file)
         except (EditError, JobError):
             return None
-        return None if job is None else self.set_out(job).findings
+        return None if job is None else tuple(self.set_out(job))
 
 
-def _stops(findings: Iterable[Finding]) -> Counter[_Stop]:
+def _stops(findings: Iterable[Finding]) -> Counter[tuple[str, frozenset[str]]]:
     """How many stops of each code there are about the same boards."""
     return Counter(
         (finding.code, frozenset(finding.where.boards)) for finding in findings if finding.severity is Severity.STOP

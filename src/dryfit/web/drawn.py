@@ -4,7 +4,7 @@ import logging
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from ..book import Bench, Trial, piece_of, read_job_text
+from ..book import Bench, Trial, overlaps, piece_of, read_job_text, set_out_findings
 from ..documents.elevation import elevation
 from ..documents.shown import Elevation
 from ..errors import JobError, Mistake
@@ -117,10 +117,16 @@ class Draughtsman:
 
     def sure(self, drawn: Drawn) -> Drawn:
         """The same with only those cures that were tried: for what rests, not for each step of a drag."""
+        if not any(finding.cures for finding in drawn.findings):
+            return drawn
         if self._tried is None or self._tried[0] is not drawn:
-            trial = Trial(drawn.job, drawn.piece, lambda job: piece_of(job, self.shop, self.made, self.bench))
+            before = (*drawn.findings, *overlaps(drawn.piece, self.bench))
+            trial = Trial(drawn.job, before, self._found)
             self._tried = drawn, replace(drawn, findings=trial.sure(drawn.findings))
         return self._tried[1]
+
+    def _found(self, job: Job) -> tuple[Finding, ...]:
+        return set_out_findings(job, self.shop, self.made, self.bench)
 
     def _not_drawn(self, error: Exception) -> JobError:
         """What nobody foresaw, as a mistake that the page can show; in the log once, not at every step of a drag."""
