@@ -23,6 +23,7 @@ from dryfit.book.demos import demo_text, demos
 from dryfit.cli import MUST_CHANGE, SOUND, commands, main, telling
 from dryfit.documents.bookjson import book_json
 from dryfit.documents.workshop import paper_sheets
+from dryfit.documents.workshop import workshop_pdf
 from dryfit.documents.writing import WRITERS, write_book
 from dryfit.findings import QUESTIONS, Finding, NotChecked, Severity
 from dryfit.job.model import Fixing, Load, Wall
@@ -118,7 +119,7 @@ def test_the_same_is_said_everywhere(tmp_path, capsys):
         assert all(one["asks"] == QUESTIONS[one["study"]] for one in data["checked"])
     main(["check", str(path)])
     check = capsys.readouterr().out
-    sheet = " ".join(pages(WRITERS["workshop.pdf"](book))[0].split())
+    sheet = " ".join(pages(workshop_pdf(book))[0].split())
     for what, reason in open_in_words(book.not_checked):
         assert f"{what}: {reason}" in check
         assert f"{what} ({reason})" in sheet
@@ -210,7 +211,7 @@ def test_where_the_piece_is_screwed_to_the_wall_the_pull_is_open():
 
     assert ("the pull on the screws in the wall", "it is not worked out yet") in left(book)
     assert not any(what.startswith("the pull") for what, _ in left(build(demo())))
-    said = " ".join(" ".join(pages(WRITERS["workshop.pdf"](book))).split())
+    said = " ".join(" ".join(pages(workshop_pdf(book))).split())
     assert "The pull on the screws is not worked out" in said
 
 

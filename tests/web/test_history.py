@@ -15,6 +15,7 @@ import pytest
 from dryfit.errors import JobError
 from dryfit.web import history as history_module
 from dryfit.web import requests
+from dryfit.web.history import _FORMAT as FORMAT
 from dryfit.web.history import history_path
 from dryfit.web.jobfile import hash_of
 from dryfit.web.refusals import Refused
@@ -241,7 +242,7 @@ def newer(job, journal):
     path = history_path(job)
     db = sqlite3.connect(path)
     db.execute(f"PRAGMA journal_mode = {journal}")
-    db.execute("PRAGMA user_version = 2")
+    db.execute(f"PRAGMA user_version = {FORMAT + 1}")
     db.execute("ALTER TABLE version ADD COLUMN who TEXT")
     db.commit()
     db.close()
@@ -254,7 +255,7 @@ def test_a_newer_history_asks_for_a_newer_dryfit_and_nothing_is_written(copied, 
     was = newer(job, journal)
     with pytest.raises(JobError) as error:
         Session(job)
-    assert "was written by a newer Dryfit (format 2, this one knows 1)" in str(error.value)
+    assert f"was written by a newer Dryfit (format {FORMAT + 1}, this one knows {FORMAT})" in str(error.value)
     assert "move it away" not in str(error.value)
     assert {one.name: one.read_bytes() for one in job.parent.iterdir()} == was
 

@@ -55,7 +55,7 @@ def told(drawn, slow):
     return names
 
 
-SLOW = {"overlap", "finish", "measures", "order", "glue_up"}
+SLOW = {"overlap", "finish", "measures", "order", "glue_up", "fits"}
 
 
 def test_until_the_slow_work_has_answered_its_questions_wait(drawn, slow):
@@ -113,7 +113,8 @@ def test_slow_work_that_stopped_leaves_its_questions_open_and_says_so(drawn, slo
     slow.heard(Ended(task=None, revision=0, why="the slow work stopped"))
     assert slow.stands.stands == "stopped"
     _, left = states.looked_at(drawn, slow)
-    assert {one.study: one.why for one in left if one.study in SLOW} == dict.fromkeys(SLOW, "the slow work stopped")
+    assert {one.study: one.why for one in left if one.study in SLOW} == dict.fromkeys(SLOW, slow.stands.says)
+    assert slow.stands.says.startswith("the slow work stopped twice: ")
     assert not any(one.waits for one in left)
 
     slow.now[0] = dataclasses.replace(NOW, revision=8)

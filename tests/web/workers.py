@@ -24,7 +24,18 @@ def one_long_step(pipe, shop):
             while time.monotonic() < end:
                 sum(range(10_000))
             revision = asked.job.revision
-            pipe.send(BookMade(revision=revision, findings=(), studies={"busy": 1}, left_out={}, masses={}))
+            pipe.send(
+                BookMade(
+                    revision=revision,
+                    made=asked.job.made,
+                    findings=(),
+                    checked=(),
+                    not_checked=(),
+                    studies={"busy": 1},
+                    left_out={},
+                    masses={},
+                )
+            )
         pipe.send(Waiting(done=taken))
 
 

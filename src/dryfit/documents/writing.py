@@ -90,7 +90,8 @@ def write_book(
             papers.add(name, data)
             watch.made(name, len(data))
             made.add(name)
-        written = papers.put({name: laid_aside(name) for name in writers if name not in made})
+        done = papers.put({name: laid_aside(name) for name in writers if name not in made})
+        written = tuple(sorted(done, key=lambda path: list(writers).index(path.name)))
         if papers.found is not None:
             watch.healed(papers.found.new, papers.found.old)
     return written

@@ -133,7 +133,7 @@ class Journal:
         for left in sorted(self.file.path.parent.glob(f".{self.file.name}.*.part")):
             try:
                 data = left.read_bytes()
-                if self.history.known(hash_of(data)) is None:
+                if not self.data.startswith(data) and self.history.known(hash_of(data)) is None:
                     self.history.add(data, kind="outside", says="found beside the file after a crash", written=ASIDE)
                 left.unlink()
             except OSError:
