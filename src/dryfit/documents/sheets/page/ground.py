@@ -89,6 +89,13 @@ class Ground:
         held = np.all((self._lines[:, 0] >= low) & (self._lines[:, 0] <= high), axis=1)
         return not held.any() and bool(np.all(_between_lines(sides, self._lines) > self._radii))
 
+    def clear_rings(self, centres: Floats, radius: float) -> NDArray[np.bool_]:
+        """At which of `(n, 2)` places on the free part nothing stands in the way of a ring."""
+        clear = self._rough(centres) > radius - SLACK
+        rings = np.stack([centres[clear], centres[clear]], axis=1)
+        clear[clear] = self._clear_lines(rings, radius)
+        return clear
+
     def first_ring(self, feet: Floats, centres: Floats, radius: float, leader: float) -> int | None:
         """The first of many places at which a ring has room, and its leader with it.
 
