@@ -120,9 +120,9 @@ class Camera:
 
     def at(self, p: Sequence[float]) -> Vec2:
         """A place on the paper, in mm of the piece, y **up**."""
-        return sum(a * b for a, b in zip(p, self.right, strict=True)), sum(
-            a * b for a, b in zip(p, self.up, strict=True)
-        )
+        x, y, z = p
+        (a, b, c), (d, e, f) = self.right, self.up
+        return x * a + y * b + z * c, x * d + y * e + z * f
 
 
 def camera(leans: Iterable[float], *, turned_over: bool) -> Camera:

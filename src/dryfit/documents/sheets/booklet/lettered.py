@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterable, Iterator
+from itertools import islice
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,6 +10,8 @@ from numpy.typing import NDArray
 from ....geometry.frames import Vec, Vec2
 from ...display import Circle, Item, Stroke, Text
 from ...lettering import FIGURE, width
+from ...looks import Desk
+from ..page.ground import Ground
 from .hovering import Hovering
 
 RING, LETTER = 3.4, 3.5  # of a letter's ring; its height
@@ -43,18 +46,25 @@ def _letter(
     picture: Hovering, name: str, places: Iterable[Vec], around: Floats, ring: float, size: float
 ) -> Iterator[Item]:
     """A letter at the first of the places at which it has room, near before far."""
-    starts = [picture.world(place) for place in places]
+    left = iter(places)
+    for some in ([*islice(left, 1)], [*left]):  # mostly the first place has room
+        found = _first(picture.ground, [picture.world(place) for place in some], around, ring + AIR)
+        if found is not None:
+            p, centre = found
+            picture.ground.take(centre, centre, ring + AIR)
+            picture.ground.take(p, centre, DOT)
+            yield from _ring(p, centre, ring, size, picture.desk.marks[name], name)
+            return
+
+
+def _first(ground: Ground, starts: list[Vec2], around: Floats, radius: float) -> tuple[Vec2, Vec2] | None:
+    """Where a letter's leader begins, and where its ring has room."""
     if not starts:
-        return
+        return None
     feet = np.repeat(np.asarray(starts), len(around), axis=0)
     centres = feet + np.tile(around, (len(starts), 1))
-    found = picture.ground.first_ring(feet, centres, ring + AIR, DOT)
-    if found is None:
-        return
-    p, centre = _place(feet[found]), _place(centres[found])
-    picture.ground.take(centre, centre, ring + AIR)
-    picture.ground.take(p, centre, DOT)
-    yield from _ring(p, centre, ring, size, picture.desk.marks[name], name)
+    found = ground.first_ring(feet, centres, radius, DOT)
+    return None if found is None else (_place(feet[found]), _place(centres[found]))
 
 
 def _place(row: Floats) -> Vec2:
@@ -73,13 +83,19 @@ def _middle_places(picture: Hovering, name: str) -> Iterator[Vec]:
 
 def _seen_places(picture: Hovering, name: str) -> Iterator[Vec]:
     """Along the edge that faces up, where nothing hides it."""
-    part = picture.desk.looks[name].part
-    low, high = part.long
     up = picture.step is None or picture.step.up == "front"
-    for share in AT_ENDS:
-        point = part.board.frame.place((low + (high - low) * share, 0.0, part.board.depth if up else 0.0))
-        if picture.view.is_seen(point, picture.scene):
-            yield point
+    return (point for point in _edge(picture.desk, name, up=up) if picture.view.is_seen(point, picture.scene))
+
+
+def _edge(desk: Desk, name: str, *, up: bool) -> list[Vec]:
+    """Places along the front edge, or else the wall edge; the same on every page."""
+    kept: dict[tuple[str, bool], list[Vec]] = desk.kept.setdefault("edges", {})
+    if (name, up) not in kept:
+        part = desk.looks[name].part
+        low, high = part.long
+        d = part.board.depth if up else 0.0
+        kept[name, up] = [part.board.frame.place((low + (high - low) * share, 0.0, d)) for share in AT_ENDS]
+    return kept[name, up]
 
 
 def _moved(p: Vec, by: Vec) -> Vec:

@@ -2,7 +2,8 @@
 
 from collections.abc import Callable, Iterator, Sequence
 
-from shapely import LineString, Point, STRtree, box, transform, unary_union
+import numpy as np
+from shapely import LineString, Point, STRtree, transform, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from ....findings import Finding
@@ -15,8 +16,10 @@ from ...naming import position
 from ...symbols import BALLOON, balloon
 from ..dimensions.levels import Level, levels
 from ..dimensions.running import Mark, drawn, plan
+from ..page.ground import Ground
 from ..page.picture import Picture
 from ..page.placing import around
+from ..registry import A3
 
 SAYS = "from the left end of the piece: each standing board's left face at its foot"
 STANDING, LYING = ("lower end", "upper end"), ("left end", "right end")
@@ -32,7 +35,7 @@ class Elevation:
 
     def __init__(self, desk: Desk, scale: float, x: float, y: float) -> None:
         self.desk, self.scale, self.picture = desk, scale, Picture(scale, x, y)
-        self._taken: list[tuple[tuple[float, float, float, float], BaseGeometry]] = []
+        self._ground = Ground(0.0, 0.0, A3[1], A3[1])
 
     def at(self, p: Vec2) -> Vec2:
         """A point of the world's elevation, on paper."""
@@ -110,14 +113,14 @@ class Elevation:
 
     def letters(self) -> list[Item]:
         """A letter for each board: on it where that hides no other board, else beside it with a leader."""
-        areas = {name: self._on_paper(area) for name, area in self.desk.elevations.items()}
-        tree, names = STRtree(list(areas.values())), list(areas)
+        areas = [self._on_paper(area) for area in self.desk.elevations.values()]
+        tree = STRtree(areas)
         items: list[Item] = []
-        for name, look in self.desk.looks.items():
+        for own, look in enumerate(self.desk.looks.values()):
 
-            def others(disc: BaseGeometry, own: str = name) -> BaseGeometry:
-                near = [names[number] for number in sorted(tree.query(disc).tolist())]
-                return unary_union([areas[other] for other in near if other != own])
+            def others(disc: BaseGeometry, own: int = own) -> list[BaseGeometry]:
+                near = sorted(tree.query(disc, predicate="intersects").tolist())
+                return [areas[number] for number in near if number != own]
 
             items += self._letter(look, others)
         return items
@@ -125,32 +128,31 @@ class Elevation:
     def _on_paper(self, area: BaseGeometry) -> BaseGeometry:
         return transform(area, lambda points: points * [self.scale, -self.scale] + [self.picture.x, self.picture.y])
 
-    def _letter(self, look: Look, others: Callable[[BaseGeometry], BaseGeometry]) -> list[Item]:
+    def _letter(self, look: Look, others: Callable[[BaseGeometry], list[BaseGeometry]]) -> list[Item]:
+        """One letter; `others` gives the other boards on which a disc would stand."""
+        mark, name = look.part.mark, look.part.id
         places = [(share, self.at(point)) for share, point in _along(look)]
         places.sort(key=lambda place: abs(place[0] - 0.5))
-        mark, name = look.part.mark, look.part.id
+        on_it = [p for _, p in places]
+        clear = self._clear(on_it)
+        hidden = [_hidden(p, others) for p in clear]
         for most in (0.02, 0.5):
-            for _, p in places:
-                disc = Point(p).buffer(BALLOON / 2)
-                if disc.intersection(others(disc)).area <= most * disc.area and self._take(disc):
+            for p, share in zip(clear, hidden, strict=True):
+                if share <= most:
+                    self._ground.take(p, p, BALLOON / 2)
                     return list(balloon(p, mark, name))
-        for _, p in places:
-            for centre in around(p, *REACH):
-                disc = Point(centre).buffer(BALLOON / 2)
-                if not disc.intersects(others(disc)) and self._take(disc):
+        for p in on_it:
+            for centre in self._clear(list(around(p, *REACH))):
+                if not others(Point(centre).buffer(BALLOON / 2)):
+                    self._ground.take(centre, centre, BALLOON / 2)
                     leader = Stroke(points=(p, centre), pen="dimension", layer="balloon", owner=name)
                     return [leader, *balloon(centre, mark, name)]
-        return list(balloon(places[0][1], mark, name))
+        return list(balloon(on_it[0], mark, name))
 
-    def _take(self, shape: BaseGeometry) -> bool:
-        """Whether nothing stands there yet; then it does now."""
-        grown = shape.buffer(APART)
-        left, top, right, bottom = grown.bounds
-        for (x0, y0, x1, y1), other in self._taken:
-            if x0 <= right and x1 >= left and y0 <= bottom and y1 >= top and grown.intersects(other):
-                return False
-        self._taken.append((shape.bounds, shape))
-        return True
+    def _clear(self, places: list[Vec2]) -> list[Vec2]:
+        """Those places at which a letter stands clear of all that stand already."""
+        clear = self._ground.clear_rings(np.asarray(places), BALLOON / 2 + APART)
+        return [place for place, is_clear in zip(places, clear.tolist(), strict=True) if is_clear]
 
     def stops(self) -> list[Item]:
         """The number of each stop, white on black, beside its place."""
@@ -164,7 +166,8 @@ class Elevation:
     def _stop(self, number: str, p: Vec2) -> list[Item]:
         half = TAG / 2
         for x, y in around(p, *REACH):
-            if self._take(box(x - half, y - half, x + half, y + half)):
+            if self._ground.free_box(x - half - APART, y - half - APART, x + half + APART, y + half + APART):
+                self._ground.take_box(x - half, y - half, x + half, y + half)
                 break
         else:
             return []
@@ -187,6 +190,12 @@ class Elevation:
         middles = [shape.centroid for shape in shapes[:2]]
         line = LineString([middles[0], middles[-1]])
         return line.centroid.x, line.centroid.y
+
+
+def _hidden(p: Vec2, others: Callable[[BaseGeometry], list[BaseGeometry]]) -> float:
+    """The share of a letter that would stand on other boards."""
+    disc = Point(p).buffer(BALLOON / 2)
+    return float(disc.intersection(unary_union(others(disc))).area / disc.area)
 
 
 def _along(look: Look) -> Iterator[tuple[float, Vec2]]:

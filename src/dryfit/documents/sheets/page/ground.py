@@ -14,7 +14,7 @@ from ....geometry.frames import Vec2
 
 CELL = 0.5  # mm on paper
 SLACK = CELL * 0.7072  # from a cell's middle to its corner, and a hair
-FARTHEST = 6.5  # mm: rings have at most this radius, and the raster looks no farther
+FARTHEST = 5.6  # mm: rings have at most this radius, and the raster looks no farther
 FIRST = 6  # places measured before all others are: mostly one of them is free
 
 Floats = NDArray[np.float64]
@@ -34,8 +34,8 @@ class Ground:
         self._radii: Floats = np.empty(0)
         self._boxes: list[tuple[float, float, float, float]] = []
         across, down = (max(1, int(size / CELL) + 1) for size in (right - left, bottom - top))
-        self._x = left + (np.arange(across) + 0.5) * CELL
-        self._y = top + (np.arange(down) + 0.5) * CELL
+        self._x: Floats = left + (np.arange(across, dtype=np.float64) + 0.5) * CELL
+        self._y: Floats = top + (np.arange(down, dtype=np.float64) + 0.5) * CELL
         self._far = np.full((down, across), FARTHEST + 1.0)
 
     # --- taking --------------------------------------------------------------------------------
@@ -45,10 +45,9 @@ class Ground:
         line = np.asarray([[start, stop]], dtype=np.float64)
         self._lines = np.concatenate([self._lines, line])
         self._radii = np.append(self._radii, radius)
-        reach = radius + FARTHEST + 1.0
+        reach = radius + FARTHEST
         rows, columns = self._window(line[0].min(axis=0) - reach, line[0].max(axis=0) + reach)
-        points = np.stack(np.meshgrid(self._x[columns], self._y[rows]), axis=-1)
-        far = _from_lines(points.reshape(-1, 2), line)[:, 0].reshape(points.shape[:2]) - radius
+        far = _from_line(self._x[columns], self._y[rows, None], start, stop) - radius
         self._far[rows, columns] = np.minimum(self._far[rows, columns], far)
 
     def take_box(self, left: float, top: float, right: float, bottom: float) -> None:
@@ -89,6 +88,12 @@ class Ground:
         held = np.all((self._lines[:, 0] >= low) & (self._lines[:, 0] <= high), axis=1)
         return not held.any() and bool(np.all(_between_lines(sides, self._lines) > self._radii))
 
+    def clear_rings(self, centres: Floats, radius: float) -> NDArray[np.bool_]:
+        """At which of `(n, 2)` places on the free part nothing stands in the way of a ring."""
+        clear = self._rough(centres) > radius - SLACK
+        clear[clear] = self._clear_rings(centres[clear], radius)
+        return clear
+
     def first_ring(self, feet: Floats, centres: Floats, radius: float, leader: float) -> int | None:
         """The first of many places at which a ring has room, and its leader with it.
 
@@ -105,8 +110,7 @@ class Ground:
         along = feet[places, None] + (centres[places] - feet[places])[:, None] * _SHARES
         places = places[np.all(self._rough(along) > leader - SLACK, axis=1)]
         for some in _few_first(places):
-            rings = np.stack([centres[some], centres[some]], axis=1)
-            some = some[self._clear_lines(rings, radius)]
+            some = some[self._clear_rings(centres[some], radius)]
             leaders = np.stack([feet[some], centres[some]], axis=1)
             good = some[self._clear_lines(leaders, leader)]
             if len(good):
@@ -120,16 +124,30 @@ class Ground:
         last = self._far.shape
         return self._far[np.clip(rows, 0, last[0] - 1), np.clip(columns, 0, last[1] - 1)]
 
+    def _clear_rings(self, centres: Floats, radius: float) -> NDArray[np.bool_]:
+        """Whether each of `(n, 2)` rings is clear of all that stands."""
+        clear: NDArray[np.bool_] = np.all(_from_lines(centres, self._lines) > radius + self._radii, axis=1)
+        clear &= ~self._in_boxes(centres)
+        return clear
+
     def _clear_lines(self, lines: Floats, radius: float) -> NDArray[np.bool_]:
         """Whether each of `(n, 2, 2)` lines, so thick, is clear of all that stands."""
-        clear = np.ones(len(lines), dtype=np.bool_)
-        if len(lines):
-            low, high = lines.min(axis=(0, 1)) - radius - FARTHEST, lines.max(axis=(0, 1)) + radius + FARTHEST
-            near = np.all((self._lines.max(axis=1) > low) & (self._lines.min(axis=1) < high), axis=1)
-            clear = np.all(_between_lines(lines, self._lines[near]) > radius + self._radii[near], axis=1)
-        for left, top, right, bottom in self._boxes:
-            clear &= ~np.all((lines[:, 0] >= (left, top)) & (lines[:, 0] <= (right, bottom)), axis=1)
+        if not len(lines):
+            return np.ones(0, dtype=np.bool_)
+        reach = radius + (self._radii.max() if len(self._radii) else 0.0)
+        low, high = lines.min(axis=(0, 1)) - reach, lines.max(axis=(0, 1)) + reach
+        near = np.all((self._lines.max(axis=1) > low) & (self._lines.min(axis=1) < high), axis=1)
+        apart = _between_lines(lines, self._lines[near]) - self._radii[near]
+        clear: NDArray[np.bool_] = np.all(apart > radius, axis=1)
+        clear &= ~self._in_boxes(lines[:, 0])
         return clear
+
+    def _in_boxes(self, points: Floats) -> NDArray[np.bool_]:
+        """Which of `(n, 2)` points lie where words stand."""
+        within = np.zeros(len(points), dtype=np.bool_)
+        for left, top, right, bottom in self._boxes:
+            within |= np.all((points >= (left, top)) & (points <= (right, bottom)), axis=1)
+        return within
 
 
 def _few_first(places: NDArray[np.int64]) -> Iterator[NDArray[np.int64]]:
@@ -144,6 +162,15 @@ def _sides(left: float, top: float, right: float, bottom: float) -> list[tuple[V
     """Sides and diagonals of a box: a line that enters it crosses one of them, unless it begins within."""
     corners = [(left, top), (right, top), (right, bottom), (left, bottom)]
     return [*zip(corners, corners[1:] + corners[:1], strict=True), (corners[0], corners[2]), (corners[1], corners[3])]
+
+
+def _from_line(x: Floats, y: Floats, start: Vec2, stop: Vec2) -> Floats:
+    """How far each place of a raster, its columns at `x` and its rows at `y`, is from one line."""
+    dx, dy, p, q = x - start[0], y - start[1], stop[0] - start[0], stop[1] - start[1]
+    squared = p * p + q * q
+    share = np.clip((dx * p + dy * q) / squared, 0.0, 1.0) if squared else 0.0
+    far: Floats = np.hypot(dx - share * p, dy - share * q)
+    return far
 
 
 def _from_lines(points: Floats, lines: Floats) -> Floats:

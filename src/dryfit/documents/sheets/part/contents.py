@@ -1,6 +1,8 @@
 """What stands on a part's sheets: heading, views, table, notes, small picture, each drawn where it is told to stand."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Literal
 
 from ...display import Item
@@ -39,14 +41,26 @@ class Contents:
     def __post_init__(self) -> None:
         self.space: Space = space(self.size, self.desk)
         self.landscape = self.size[0] > self.size[1]
-        roomy, close = (self.subject.sketches(self.desk, roomy=roomy) for roomy in (True, False))
-        self.large: list[Sketch] = roomy
-        self.made: list[list[Sketch]] = [roomy, close, [sketch for sketch in close if not sketch.end]]
-        if self.holds == "table":
-            self.large, self.made = [], [[]]
-        if self.subject.told_in_table:
-            self.made += [[sketch for sketch in made if not sketch.view] for made in self.made[1:]]
         _, self.top = self.heading("")
+
+    @cached_property
+    def large(self) -> list[Sketch]:
+        """Sections and views of ends at the larger scale."""
+        return [] if self.holds == "table" else self.subject.sketches(self.desk, roomy=True)
+
+    @cached_property
+    def _close(self) -> list[Sketch]:
+        return self.subject.sketches(self.desk, roomy=False)
+
+    def made(self) -> Iterator[list[Sketch]]:
+        """Sections and views of ends to try, the best first; those that come later are mostly never asked for."""
+        yield self.large
+        if self.holds != "table":
+            yield self._close
+            yield [sketch for sketch in self._close if not sketch.end]
+        if self.subject.told_in_table and self.holds != "table":
+            yield [sketch for sketch in self._close if not sketch.view]
+            yield [sketch for sketch in self._close if not sketch.end and not sketch.view]
 
     def stack(self, ruler: Ruler) -> Stacked:
         """The views, drawn at that ruler."""

@@ -7,6 +7,7 @@ left out only where one sheet then holds the part: table and edge tell them too.
 """
 
 from collections.abc import Iterator, Sequence
+from itertools import islice
 
 from ...display import Item, extent, shifted
 from ..dimensions.ruler import Ruler
@@ -36,34 +37,37 @@ class Page(Contents):
 
     def drafts(self) -> list[Draft]:
         """The part's sheets, in order."""
-        good = self._clear()
-        for ruler in good:
-            for made in self.made:
+        for ruler in self._clear():
+            for made in self.made():
                 if (items := self._with_table(ruler, made)) is not None:
                     return [self.draft(items, ruler.scale, made)]
-        for ruler in good:
-            for made in self.made[:2]:
+        for ruler in self._clear():
+            for made in islice(self.made(), 2):
                 if (items := self._without_table(ruler, made)) is not None:
                     return [
                         self.draft(items, ruler.scale, made),
                         *self._more_sheets(self.body(self.space.wide), [], "cuts"),
                     ]
-        for ruler in good:
+        for ruler in self._clear():
             if (items := self._with_table(ruler, [])) is not None:
                 return [self.draft(items, ruler.scale, []), *self._more_sheets([], self.large, "sections")]
         return [self._views_alone(), *self._more_sheets(self.body(self.space.wide), self.large, "cuts")]
 
     # --- scales ----------------------------------------------------------------------------------
 
-    def _clear(self) -> list[Ruler]:
+    def _clear(self) -> Iterator[Ruler]:
         """The ways at which the views fit the sheet; smaller ones only where no good one is left.
 
         A part is not drawn smaller than 1:10, nor too short on paper to hold its words, in order to get
         everything on one sheet.
         """
-        rulers = self.subject.rulers(self.space)
-        large = [r for r in rulers if r.scale >= SMALLEST and r.right - r.left >= LEAST_LONG and self._fits(r)]
-        return large or [ruler for ruler in rulers if self._fits(ruler)][:1] or rulers[-1:]
+        rulers, none = self.subject.rulers(self.space), True
+        for ruler in rulers:
+            if ruler.scale >= SMALLEST and ruler.right - ruler.left >= LEAST_LONG and self._fits(ruler):
+                none = False
+                yield ruler
+        if none:
+            yield next(filter(self._fits, rulers), rulers[-1])
 
     def _fits(self, ruler: Ruler) -> bool:
         return self.stack(ruler).bottom <= self.space.bottom
@@ -106,7 +110,7 @@ class Page(Contents):
 
     def _views_alone(self) -> Draft:
         """The views at the largest scale at which they fit, with what else there is room for."""
-        ruler = self._clear()[0]
+        ruler = next(self._clear())
         stack = self.stack(ruler)
         items = [*self.heading("")[0], *stack.items]
         notes = self.flowed(self.places(stack.bottom + 2.0, self.space.wide - PICTURE[0] - 6.0))
