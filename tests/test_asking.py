@@ -22,8 +22,7 @@ from dryfit.book import building as book_building
 from dryfit.book.demos import demo_text, demos
 from dryfit.cli import MUST_CHANGE, SOUND, commands, main, telling
 from dryfit.documents.bookjson import book_json
-from dryfit.documents.workshop import paper_sheets
-from dryfit.documents.workshop import workshop_pdf
+from dryfit.documents.workshop import paper_sheets, workshop_pdf
 from dryfit.documents.writing import WRITERS, write_book
 from dryfit.findings import QUESTIONS, Finding, NotChecked, Severity
 from dryfit.job.model import Fixing, Load, Wall
