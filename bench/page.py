@@ -36,7 +36,7 @@ class Server:
     def __init__(self, folder: Path) -> None:
         job = folder / f"{DEMO}.toml"
         job.write_text(demo_text(DEMO), encoding="utf-8")
-        command = [sys.executable, "-m", "dryfit.cli", "open", str(job), "--no-browser", "--port", "0"]
+        command = [sys.executable, "-m", "dryfit", "open", str(job), "--no-browser", "--port", "0"]
         self.process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
         assert self.process.stdout is not None
         link = next(found[0] for line in self.process.stdout if (found := re.search(r"http\S+token=\S+", line)))

@@ -232,7 +232,7 @@ def test_the_first_link_stands_in_no_processs_arguments(tmp_path):
         "HOME": str(tmp_path),
         "BROWSER": f"{sys.executable} {browser} %s {said} &",
     }
-    command = [sys.executable, "-m", "dryfit.cli", "open", str(job), "--port", "0"]
+    command = [sys.executable, "-m", "dryfit", "open", str(job), "--port", "0"]
     process = subprocess.Popen(command, env=environment, stdout=subprocess.PIPE, text=True)
     printed = next(found[0] for line in process.stdout if (found := re.search(r"http\S+token=\S+", line)))
     until(said.exists, 30.0)
