@@ -16,9 +16,9 @@ from .joints import hardware_list, joint_list
 from .setups import setup_list
 
 TITLE = "what to order and make"
-SAYS = "everything to have in the shop before the first cut · lengths along the grain, first"
-NO_FINDINGS = "nothing was found that must change"
-AFTER = (5.0, 3.6)  # below a table, the second where it saves a sheet
+SAYS = "to have before the first cut · lengths along the grain, first"
+NO_FINDINGS = "nothing was found that must change in what was looked at"
+AFTER = (5.0, 3.0)  # below a table, the second where it saves a sheet
 MOST_FOOLING = 12
 _SAID = {Severity.STOP: "STOP", Severity.WARN: "LOOK", Severity.NOTE: "note"}
 
@@ -32,7 +32,8 @@ def lists(desk: Desk) -> Iterator[Draft]:
 
 def _sheaf(desk: Desk, after: float) -> Sheaf:
     """All lists; findings first while there are stops."""
-    none = "" if desk.book.findings else f" · {NO_FINDINGS}"
+    sound = all(finding.severity is Severity.NOTE for finding in desk.book.findings)
+    none = f" · {NO_FINDINGS}" if sound else ""
     sheaf = Sheaf(desk, letter=BARS, title=TITLE, says=SAYS + none, kind="lists", number="L", after=after)
     if desk.book.stops:
         _findings(desk, sheaf)
