@@ -42,7 +42,7 @@ class Verdict:
 
 
 def book(job, folder):
-    return [sys.executable, "-m", "dryfit.cli", "book", str(job), "--out", str(folder)]
+    return [sys.executable, "-m", "dryfit", "book", str(job), "--out", str(folder)]
 
 
 def jobs(folder):

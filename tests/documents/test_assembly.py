@@ -332,7 +332,7 @@ def test_dowels_go_in_first_and_screws_are_driven_and_plugged_after():
     assert re.fullmatch(r"FIRST put in 3 dowels [\d.]+ x \d+, grooved, at A, with glue\.", put)
     (driven,) = screwed.puts
     assert driven.startswith("THEN drive 3 wood screws 4 x 60 at ")
-    assert re.search(r"; over them 3 plugs \d+, with glue\.$", driven)
+    assert re.search(r"; over them 3 plugs \d+, oak, white, with glue\.$", driven)
     assert ", into " in dowelled.title
     assert ", against " in screwed.title
 

@@ -37,6 +37,7 @@ STOP = Finding(
     code="short-grain", severity=Severity.STOP, where=Where(), says="shelf 1: too little is left",
     remedy="move the joint a good way along, or lengthen the board until there is enough of it",
 )  # fmt: skip
+NOTE = replace(STOP, severity=Severity.NOTE)
 MANY = tuple(
     NotChecked(study="room", what=f"the hold of screw {n} in a stud", why=f"stud {n} is not where it was looked for")
     for n in range(40)
@@ -50,10 +51,16 @@ def test_a_sound_piece_says_that_nothing_was_found_in_what_was_looked_at(book):
     assert "what the shelves carry (no load is given)" in said
 
 
+def test_a_note_is_found_too(book):
+    _, said = first_sheet(replace(book, findings=(NOTE,)))
+
+    assert "Found 1 note in what was looked at." in said
+
+
 def test_what_was_found_is_counted_beside_it(book):
     _, said = first_sheet(replace(book, findings=(STOP, *book.findings)))
 
-    assert "Found 1 to change and 1 to look at in what was looked at." in said
+    assert "Found 1 to change, 1 to look at and 1 note in what was looked at." in said
 
 
 @pytest.mark.parametrize(
@@ -62,8 +69,8 @@ def test_what_was_found_is_counted_beside_it(book):
         (0, 0, "what the shelves carry (no load is given)"),
         (9, 0, "what the shelves carry"),
         (30, 0, "Not looked at"),
-        (0, 40, "Not looked at: 45 things. See the list of findings."),
-        (30, 40, "Not looked at: 45 things. See the list of findings."),
+        (0, 40, "Not looked at: 46 things. See the list of findings."),  # 6 of the demo's own
+        (30, 40, "Not looked at: 46 things. See the list of findings."),
     ],
     ids=["as it is", "nine stops", "thirty stops", "forty things open", "both"],
 )
@@ -77,3 +84,17 @@ def test_what_was_not_looked_at_is_never_left_out_and_nothing_runs_into_anything
     assert faults(page) == []
     if stops > 9:
         assert "More: see the list of findings." in said
+
+
+@pytest.mark.parametrize(("stops", "open_ones", "listed"), [(0, 0, False), (9, 0, True), (30, 0, True), (0, 40, True)])
+def test_what_the_first_sheet_has_no_room_for_stands_in_the_lists_with_its_reason(book, stops, open_ones, listed):
+    crowded = replace(
+        book, findings=(STOP,) * stops + book.findings, not_checked=(*book.not_checked, *MANY[:open_ones])
+    )
+    kind = next(kind for kind in kinds_of("workshop") if kind.name == "lists")
+    with printing_in("mm"):
+        drafts = [*kind.make(Desk(crowded))]
+    said = [" ".join(item.text for item in draft.items if isinstance(item, Text)) for draft in drafts]
+
+    for one in crowded.not_checked:
+        assert any(f"{one.what}: {one.why}." in text for text in said) is listed, one.what

@@ -13,6 +13,7 @@ from ..page.table import Cell, Column, Row, bold
 from ..part.words.facts import scribe_of, stock_words, tag_of, thickness_words
 
 SAME = 0.005
+BEFORE_I = 8  # letters A to H: of fewer boards nobody misses one
 
 
 def board_list(desk: Desk, sheaf: Sheaf) -> None:
@@ -38,8 +39,8 @@ def _weighed(desk: Desk) -> list[Run]:
     weight = [Run(f"All boards together {total:.1f} kg after cutting, at 12 % moisture.")] if total else []
     planed = any(part.blank.thickness > part.board.thickest + SAME for part in desk.book.piece.parts)
     more = f" and, before planing, ×{KEPT}thickness" if planed else ""
-    blank = f"Blank: finished length, trim at each end and what is left long, ×{KEPT}width{more}."
-    return [*weight, Run(f"{blank} Letters I and O are not used.")]
+    blank = f"Blank: length with trim and what is left long, ×{KEPT}width{more}."
+    return [*weight, Run(blank), *([Run("Letters I and O are not used.")] if len(desk.marks) > BEFORE_I else [])]
 
 
 def _in_order(desk: Desk) -> list[Part]:

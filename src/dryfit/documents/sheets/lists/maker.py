@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 
+from ....asking import open_in_words
 from ....findings import Finding, Severity
 from ...lettering import printable
 from ...looks import Desk
+from ..overall.maker import leaves_to_lists
 from ..page.frame import BARS
 from ..page.prose import Run, strong
 from ..page.sheaf import Sheaf
@@ -16,9 +18,9 @@ from .joints import hardware_list, joint_list
 from .setups import setup_list
 
 TITLE = "what to order and make"
-SAYS = "everything to have in the shop before the first cut · lengths along the grain, first"
-NO_FINDINGS = "nothing was found that must change"
-AFTER = (5.0, 3.6)  # below a table, the second where it saves a sheet
+SAYS = "to have before the first cut · lengths along the grain, first"
+NO_FINDINGS = "nothing was found that must change in what was looked at"
+AFTER = (5.0, 3.0)  # below a table, the second where it saves a sheet
 MOST_FOOLING = 12
 _SAID = {Severity.STOP: "STOP", Severity.WARN: "LOOK", Severity.NOTE: "note"}
 
@@ -31,8 +33,9 @@ def lists(desk: Desk) -> Iterator[Draft]:
 
 
 def _sheaf(desk: Desk, after: float) -> Sheaf:
-    """All lists; findings first while there are stops."""
-    none = "" if desk.book.findings else f" · {NO_FINDINGS}"
+    """All lists; findings first while there are stops, what was not looked at where the first sheet has no room."""
+    sound = all(finding.severity is Severity.NOTE for finding in desk.book.findings)
+    none = f" · {NO_FINDINGS}" if sound else ""
     sheaf = Sheaf(desk, letter=BARS, title=TITLE, says=SAYS + none, kind="lists", number="L", after=after)
     if desk.book.stops:
         _findings(desk, sheaf)
@@ -46,6 +49,8 @@ def _sheaf(desk: Desk, after: float) -> Sheaf:
     _fooling(desk, sheaf)
     if desk.book.findings and not desk.book.stops:
         _findings(desk, sheaf)
+    if leaves_to_lists(desk):
+        _not_looked_at(desk, sheaf)
     return sheaf
 
 
@@ -66,6 +71,11 @@ def _findings(desk: Desk, sheaf: Sheaf) -> None:
     stops = iter(range(1, len(findings) + 1))
     texts = [_finding(desk, one, next(stops) if one.severity is Severity.STOP else 0) for one in findings]
     sheaf.paragraphs("findings", texts)
+
+
+def _not_looked_at(desk: Desk, sheaf: Sheaf) -> None:
+    said = (f"{what}: {why}." for what, why in open_in_words(desk.book.not_checked))
+    sheaf.paragraphs("not looked at", [[Run(printable(sentence))] for sentence in said])
 
 
 def _finding(desk: Desk, finding: Finding, number: int) -> list[Run]:

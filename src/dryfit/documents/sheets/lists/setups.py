@@ -9,7 +9,12 @@ from ..page.sheaf import Sheaf
 from ..page.table import Cell, Column, Row, bold
 from ..part.words.setups import Setup, Use, setups
 
-LETTERS = "R router or saw across the face, D drill, M saw tilted for a mitre or bevel, K keys and tongues at a corner."
+LETTERS = {
+    "R": "R router or saw across the face",
+    "D": "D drill",
+    "M": "M saw tilted for a mitre or bevel",
+    "K": "K keys and tongues at a corner",
+}
 HANDS = "LEFT, RIGHT: where the walls go as they go down, the edge they open to towards you; the same from either face."
 TRY = "Try each set-up in an offcut as thick as the board, with what goes in."
 
@@ -31,7 +36,9 @@ def setup_list(desk: Desk, sheaf: Sheaf) -> None:
         Column(title="tried", wide=9.6),
     ]
     leans = [Run(HANDS)] if any(setup.hand for setup in made) else []
-    sheaf.table("set-ups", columns, [_listed(setup) for setup in made], [Run(LETTERS), *leans, strong(TRY)])
+    used = {setup.operation for setup in made}
+    letters = Run(", ".join(words for letter, words in LETTERS.items() if letter in used) + ".")
+    sheaf.table("set-ups", columns, [_listed(setup) for setup in made], [letters, *leans, strong(TRY)])
 
 
 def _listed(setup: Setup) -> Row:

@@ -5,7 +5,9 @@ faces are what can be measured. Findings that stop the work stand on it, at thei
 at and what was not, so that nothing is approved by silence.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TypeAlias
 
 from ....asking import in_words, open_in_words
 from ....book.model import Book
@@ -21,13 +23,17 @@ from ..page.table import lines_in
 from ..registry import A4, Draft, sheet
 from .elevation import Elevation
 
+SIZE = (A4[1], A4[0])
 SCALES = (0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001)
 SIDE = 57.0  # of the column of words on the right
 HEIGHTS, AROUND = 25.0, 11.0  # of the figures left of the piece, at least; what they need beside their words
 BELOW = 17.0  # of the figures under the floor
 LEGEND = 34  # lines of names; more are left to the lists
 FIRST_STOPS, MOST_STOPS = 1, 25  # told before what was not looked at is only counted; that may have room at all
+REASONED = 2  # of the ways to tell what was not looked at, so many give the reasons
 LEGEND_LINE, INSET = 3.8, 5.6  # from line to line; from a letter to its name
+
+Words: TypeAlias = list[list[Run]]  # paragraphs
 
 
 @sheet("overall", paper="workshop", order=10)
@@ -35,9 +41,8 @@ def overall(desk: Desk) -> Iterator[Draft]:
     """One sheet."""
     if not desk.book.piece.parts:
         return
-    size = (A4[1], A4[0])
-    room = space(size, desk)
-    items, top = heading("", desk.book.job.title, _facts(desk), room.right)
+    room = space(SIZE, desk)
+    items, top = _head(desk, room)
     left, foot, right, head = desk.bounds
     box = (room.left + _beside(desk), top + 4.0, room.right - SIDE - 4.0, room.bottom - BELOW)
     scale = next(
@@ -47,15 +52,28 @@ def overall(desk: Desk) -> Iterator[Draft]:
     crowded = len(Elevation(desk, scale, 0.0, 0.0).heights()) * APART * TEXT - (head - foot) * scale
     view = Elevation(desk, scale, box[0] - left * scale, box[1] + head * scale + max(0.0, crowded))
     items += [*view.boards(), *view.floor(), *view.figures(box[0] - 4.0), *view.letters(), *view.stops()]
-    items += _words(desk, room, top + 2.0)
+    items += _words(desk, room, top)[0]
     yield Draft(
         title="the whole piece",
         kind="overall",
         number="0",
         scale=scale_words(scale),
-        size=size,
+        size=SIZE,
         items=tuple(items),
     )
+
+
+def leaves_to_lists(desk: Desk) -> bool:
+    """Whether it has no room for all that was not looked at with the reasons, so that the lists must tell it."""
+    if not desk.book.not_checked or not desk.book.piece.parts:
+        return False
+    room = space(SIZE, desk)
+    _, told = _words(desk, room, _head(desk, room)[1])
+    return told not in [*_looked_at(desk.book)][:REASONED]
+
+
+def _head(desk: Desk, room: Space) -> tuple[list[Item], float]:
+    return heading("", desk.book.job.title, _facts(desk), room.right)
 
 
 def _beside(desk: Desk) -> float:
@@ -76,19 +94,21 @@ def _facts(desk: Desk) -> str:
     return " · ".join([*parts, "seen from the room"])
 
 
-def _words(desk: Desk, room: Space, top: float) -> list[Item]:
-    """The column on the right: which letter is which board, what was and was not looked at, what must change."""
+def _words(desk: Desk, room: Space, top: float) -> tuple[list[Item], Words]:
+    """The column on the right: which letter is which board, what was and was not looked at, what must change.
+
+    With it the words in which it is told what was looked at.
+    """
     x = room.right - SIDE
-    items, y = _legend(desk, x, top)
+    items, y = _legend(desk, x, top + 2.0)
     place = Place(x, y + 3.0, SIDE, room.bottom)
     paragraphs = [list(_stop(number, finding)) for number, finding in enumerate(desk.book.stops, start=1)]
     counts = [[strong("Heights"), Run(f"are to the upper face of each level board, from {_zero(desk)}.")]]
-    return [*items, *_told(place, counts, [*_looked_at(desk.book)], paragraphs).items]
+    said, words = _told(place, counts, [*_looked_at(desk.book)], paragraphs)
+    return [*items, *said.items], words
 
 
-def _told(
-    place: Place, counts: list[list[Run]], looked: Sequence[list[list[Run]]], stops: Sequence[list[Run]]
-) -> Flowed:
+def _told(place: Place, counts: Words, looked: Sequence[Words], stops: Words) -> tuple[Flowed, Words]:
     """All of it in as many words as have room; then only the first stops, the others left to the list of findings."""
     whole = ((words, stops) for words in looked[:-1])
     most = min(len(stops), MOST_STOPS) - 1
@@ -99,14 +119,17 @@ def _told(
         said = flow([place], [*counts, *words, *some, *more])
         if said.whole:
             break
-    return said
+    return said, words
 
 
-def _looked_at(book: Book) -> Iterator[list[list[Run]]]:
-    """What was found, what was looked at and what was not; then the same in fewer words."""
-    looks = sum(finding.severity is Severity.WARN for finding in book.findings)
-    found = [f"{len(book.stops)} to change" if book.stops else "", f"{looks} to look at" if looks else ""]
-    head = [strong("Found"), Run(f"{' and '.join(filter(None, found)) or 'nothing'} in what was looked at.")]
+def _looked_at(book: Book) -> Iterator[Words]:
+    """What was found, what was looked at and what was not; then the same in fewer words, from `REASONED` on no why."""
+    counted = Counter(finding.severity for finding in book.findings)
+    stops, looks, notes = (counted[severity] for severity in (Severity.STOP, Severity.WARN, Severity.NOTE))
+    found = [f"{stops} to change" if stops else "", f"{looks} to look at" if looks else ""]
+    found = [*filter(None, [*found, plural(notes, "note") if notes else ""])] or ["nothing"]
+    listed = " and ".join(filter(None, [", ".join(found[:-1]), found[-1]]))
+    head = [strong("Found"), Run(f"{listed} in what was looked at.")]
     looked = [strong("Looked at"), Run(printable(f"{in_words(book.checked) or 'nothing'}."))]
     left = open_in_words(book.not_checked)
     if not left:
