@@ -170,7 +170,7 @@ def test_a_place_along_a_board_is_typed_and_the_other_board_moves(open_job: Open
 def test_the_lights_say_how_many_notes_are_theirs(open_job: Opening):
     opened = open_job()
     notes = opened.state()["notes"]
-    assert {note["severity"] for note in notes} == {"warn"}
+    assert {note["severity"] for note in notes} == {"warn", "note"}
     word = opened.page.get_by_role("button", name="Set out")
     assert word.locator("svg").count() == 1
     assert str(len(notes)) in word.inner_text()

@@ -1,6 +1,6 @@
 """What the foot of the sheet says of what was looked at: "working" until all has answered for what is seen.
 
-The step shelf has no findings, so its all-clear stands alone. The slow work is held still (SIGSTOP) where a test needs
+The step shelf with its crossings glued has no findings, so its all-clear stands alone. The slow work is held still (SIGSTOP) where a test needs
 it to be late. Everything the page ever showed is written down as it changes, with the revision it was shown for.
 """
 
@@ -18,6 +18,7 @@ from .conftest import Opened
 from .hands import Sheet
 
 Opening = Callable[..., Opened]
+GLUED = demo_text("step-shelf") + '\n[joints."cross halving"]\nglued = true\n'
 CLEAR = "Nothing found in what was looked at."
 RECORD = """() => {
   window.seen = [];
@@ -70,7 +71,7 @@ def changed_outside(opened: Opened, before: str, after: str) -> None:
 
 
 def test_working_is_shown_until_all_has_answered_and_no_all_clear_of_before(open_job: Opening):
-    opened = open_job("step-shelf")
+    opened = open_job(GLUED)
     answered(opened)
     first = opened.state()["revision"]
     with held_still(opened):
@@ -91,7 +92,7 @@ def test_working_is_shown_until_all_has_answered_and_no_all_clear_of_before(open
 
 
 def test_while_a_hand_moves_a_board_nothing_is_clear(open_job: Opening):
-    opened = open_job("step-shelf")
+    opened = open_job(GLUED)
     answered(opened)
     opened.choose("divider")
     x, y = opened.board("divider")["line"][0]
@@ -107,7 +108,7 @@ def test_while_a_hand_moves_a_board_nothing_is_clear(open_job: Opening):
 
 
 def test_what_was_not_looked_at_is_listed_with_its_reasons(open_job: Opening):
-    opened = open_job("step-shelf")
+    opened = open_job(GLUED)
     answered(opened)
     row = opened.page.locator("li.left")
     assert row.inner_text().startswith("Not looked at: what the shelves carry; ")
@@ -130,7 +131,7 @@ def test_what_was_not_looked_at_is_listed_with_its_reasons(open_job: Opening):
 
 
 def test_a_job_with_findings_says_what_was_not_looked_at_as_well(open_job: Opening):
-    opened = open_job(demo_text("step-shelf") + '\n[[load]]\nboard = "lower shelf"\nkg_per_m = 40\n')
+    opened = open_job(GLUED + '\n[[load]]\nboard = "lower shelf"\nkg_per_m = 40\n')
     opened.page.locator("li.left").wait_for(timeout=30_000)
     assert opened.page.locator("[data-note]").count() == 1
     opened.page.locator("li.working").wait_for(state="detached", timeout=30_000)

@@ -243,7 +243,7 @@ def test_the_drawing_is_lifted_a_cut_is_named_and_it_lies_down_again(open_job: O
     assert len(named(20, 16) & boards) > 5
     opened.page.keyboard.press("n")
     opened.page.get_by_role("heading", name="shelf 1", exact=True).wait_for()
-    opened.page.get_by_role("button", name="alone").click()
+    opened.page.get_by_role("button", name="alone", exact=True).click()
     opened.page.get_by_role("button", name="deep", exact=True).click()  # cut open, so that one looks into its slots
     cuts = {cut for cut in named(60, 36) if cut not in boards}
     assert any(cut.startswith("slot in shelf 1 for ") for cut in cuts), cuts

@@ -42,7 +42,7 @@ def test_in_the_model_only_what_is_shown_has_a_name(open_job: Opening):
     opened.choose("top shelf")
     opened.page.get_by_role("button", name="Lift").click()
     names = opened.page.locator("svg.names text")
-    opened.page.get_by_role("button", name="alone").click()
+    opened.page.get_by_role("button", name="alone", exact=True).click()
     opened.page.wait_for_timeout(600)
     assert names.all_text_contents() == ["top shelf"]
 

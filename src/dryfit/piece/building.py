@@ -152,9 +152,9 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: 
     job, boards, joints, parts = divided.job, laid.boards, laid.joints, laid.parts
     said = Answers()
     said.put(LOADS, lambda: loads(job, boards, joints))
-    for name in dict.fromkeys(name for kind in kinds.values() for name in kind.questions):
-        said.put(name, tuple)  # the joints are made: what they found and leave open comes with them
     said.put(JOINTS, lambda: _joined(laid, job.units), guards=True)
+    for name in dict.fromkeys(name for kind in kinds.values() for name in kind.questions):
+        said.put(name, tuple)  # the joints are made: what they found and leave open came with them
     said.put(STOCK, lambda: _in_stock(laid, divided), guards=True)
     said.put(OPENS, lambda: laid.settled.findings, guards=True)
     said.put(CUTS, lambda: cut_findings(_scene(laid, divided, keep), before), guards=True)
