@@ -51,6 +51,15 @@ def test_a_sound_piece_says_that_nothing_was_found_in_what_was_looked_at(book):
     assert "what the shelves carry (no load is given)" in said
 
 
+@pytest.mark.parametrize("stops", [0, 9, 30])
+def test_what_was_looked_at_stands_under_a_wide_piece_where_the_column_has_no_room_for_it(book, stops):
+    page, said = first_sheet(replace(book, findings=(STOP,) * stops))
+
+    assert said.count("Looked at the wall that screws go into; ") == 1
+    assert "how close the joints fit." in said
+    assert faults(page) == []
+
+
 def test_a_note_is_found_too(book):
     _, said = first_sheet(replace(book, findings=(NOTE,)))
 

@@ -120,12 +120,15 @@ def _below(desk: Desk, plan: GlueUp, go: GlueStage, y: float) -> Iterator[Item]:
     bottom = space(A4, desk).bottom
     yield from _measured(go, y)
     x = LEFT + 92.0 if go.square or go.across else LEFT
-    yield from _notes(notes(desk, plan, go), x, y, A4[0] - MARGIN - x, bottom - 12.0)
     text = printable(", then ".join(following(desk, go)))
     size = largest(text, STEP_TEXT, NEXT_WIDE)
-    yield Text(at=(LEFT, bottom - 3.0), text="Next:", size=NAME, weight="bold")
-    at = (LEFT + width("Next: ", NAME, "bold") + 1.0, bottom - 3.0)
-    yield Text(at=at, text=fitted(text, NEXT_WIDE, size), size=size)
+    lines = wrapped(text, NEXT_WIDE, size)
+    top = bottom - 3.0 - (len(lines) - 1) * size * LINE
+    yield from _notes(notes(desk, plan, go), x, y, A4[0] - MARGIN - x, top - 9.0)
+    yield Text(at=(LEFT, top), text="Next:", size=NAME, weight="bold")
+    x = LEFT + width("Next: ", NAME, "bold") + 1.0
+    for number, line in enumerate(lines):
+        yield Text(at=(x, top + number * size * LINE), text=line, size=size)
 
 
 def _notes(texts: Iterable[str], x: float, y: float, wide: float, bottom: float) -> Iterator[Item]:

@@ -12,12 +12,12 @@ from typing import TypeAlias
 from ....asking import in_words, open_in_words
 from ....book.model import Book
 from ....findings import Finding, Severity
-from ...display import Item, Text
+from ...display import Item, Text, extent
 from ...lettering import TEXT, printable, widest, width
 from ...looks import Desk
 from ...naming import plural, position, scale_words
 from ..dimensions.running import APART
-from ..page.frame import Space, heading, space
+from ..page.frame import LEFT, MARGIN, Space, beside_block, heading, space
 from ..page.prose import Flowed, Place, Run, flow, strong
 from ..page.table import lines_in
 from ..registry import A4, Draft, sheet
@@ -52,7 +52,8 @@ def overall(desk: Desk) -> Iterator[Draft]:
     crowded = len(Elevation(desk, scale, 0.0, 0.0).heights()) * APART * TEXT - (head - foot) * scale
     view = Elevation(desk, scale, box[0] - left * scale, box[1] + head * scale + max(0.0, crowded))
     items += [*view.boards(), *view.floor(), *view.figures(box[0] - 4.0), *view.letters(), *view.stops()]
-    items += _words(desk, room, top)[0]
+    column, told = _words(desk, room, top)
+    items += [*_under(desk, extent(items)[3] + 4.0, told), *column]
     yield Draft(
         title="the whole piece",
         kind="overall",
@@ -106,6 +107,13 @@ def _words(desk: Desk, room: Space, top: float) -> tuple[list[Item], Words]:
     counts = [[strong("Heights"), Run(f"are to the upper face of each level board, from {_zero(desk)}.")]]
     said, words = _told(place, counts, [*_looked_at(desk.book)], paragraphs)
     return [*items, *said.items], words
+
+
+def _under(desk: Desk, top: float, told: Words) -> list[Item]:
+    """What was looked at, under the piece and left of the title block, where the column has no room for it."""
+    looked = next(_looked_at(desk.book))[1]
+    said = flow([Place(LEFT, top, beside_block(SIZE), SIZE[1] - MARGIN)], [looked])
+    return said.items if said.whole and looked not in told else []
 
 
 def _told(place: Place, counts: Words, looked: Sequence[Words], stops: Words) -> tuple[Flowed, Words]:
