@@ -1,7 +1,8 @@
 """What the foot of the sheet says of what was looked at: "working" until all has answered for what is seen.
 
-The step shelf with its crossings glued has no findings, so its all-clear stands alone. The slow work is held still (SIGSTOP) where a test needs
-it to be late. Everything the page ever showed is written down as it changes, with the revision it was shown for.
+The step shelf with its crossings glued has no findings, so its all-clear stands alone. The slow work is held still
+(SIGSTOP) where a test needs it to be late. Everything the page ever showed is written down as it changes, with the
+revision it was shown for.
 """
 
 import os

@@ -13,6 +13,7 @@ import time
 from collections import deque
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
 from multiprocessing.connection import Connection
 
 from ..book import Bench, Book, build, piece_of, read_job_text
@@ -24,6 +25,7 @@ from ..documents.svg import svg
 from ..documents.workshop import bound, paper_sheets
 from ..documents.writing import WRITERS
 from ..errors import TRACE, Cancelled, JobError, tell_terminal
+from ..findings import Finding
 from ..job.model import Job
 from ..shop.model import Shop
 from ..studies.base import Work
@@ -241,17 +243,22 @@ class Desk:
 
 
 def _made(asked: Asked, book: Book) -> BookMade:
-    live = {id(finding) for finding in book.piece.findings}
+    live = {_bare(finding) for finding in book.piece.findings}
     return BookMade(
         revision=asked.revision,
         made=asked.made,
         checked=book.checked,
         not_checked=book.not_checked,
-        findings=tuple(finding for finding in book.findings if id(finding) not in live),
+        findings=tuple(finding for finding in book.findings if _bare(finding) not in live),
         studies={name: plain(result) for name, result in book.studies.items()},
         left_out=dict(book.left_out),
         masses=dict(book.mass_kg),
     )
+
+
+def _bare(finding: Finding) -> Finding:
+    """A finding without its cures: those that were tried and are not sure are no longer there in the book."""
+    return replace(finding, cures=()) if finding.cures else finding
 
 
 def _paper(desk: looks.Desk, asked: PapersAsked, file: str, step: Callable[[str], None]) -> PaperMade:
