@@ -175,7 +175,7 @@ def make_page(*, keep: bool) -> None:
     fetched = HOME / "page" / "node_modules"
     if keep:
         FETCHED.unlink(missing_ok=True)
-    if not build.stale():
+    if not build.stale() and (fetched.is_dir() or not keep):
         return
     began = time.monotonic()
     if not keep and not fetched.is_dir():
