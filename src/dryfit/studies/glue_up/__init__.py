@@ -56,7 +56,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
 
     name = "glue_up"
     asks = "how the units are glued up"
-    version = 4
+    version = 5
     needs = ("order",)
     pace = Pace.REST
     tables: ClassVar[Mapping[str, type[Any]]] = {"glue": GlueTable}
@@ -72,7 +72,8 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
             asked=table.kind,
             given="kind" in table.model_fields_set,
             glue=match.found.name if match.found else "",
-            remedy="" if match.found else f"{match.says}; {match.remedy}",
+            unknown="" if match.found else match.says,
+            remedy="" if match.found else match.remedy,
             figures=_figures(match.found) if match.found else (),
             slower=_slower(match.found) if match.found else (),
             seconds_a_joint=shop.seconds_a_crossing,
@@ -117,12 +118,8 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
         """A glue that nothing is known of; a step that takes longer than the glue stays open."""
         if not value.glue and any(joint.faces for joint in value.joints):
             where = Where(path=("glue", "kind"))
-            says = f"no glue-up is planned: {value.remedy.split('; ')[0]}"
-            return (
-                Finding(
-                    code=UNKNOWN, severity=Severity.WARN, where=where, says=says, remedy=value.remedy.split("; ")[-1]
-                ),
-            )
+            says = f"no glue-up is planned: {value.unknown}"
+            return (Finding(code=UNKNOWN, severity=Severity.WARN, where=where, says=says, remedy=value.remedy),)
         return tuple(_too_slow(go, value) for go in result.stages if go.minutes > go.open_minutes + 1e-9)
 
     def not_checked(self, value: GlueUpValue, result: GlueUp) -> tuple[NotChecked, ...]:
@@ -131,9 +128,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
         if not wet:
             return ()
         if not value.glue:
-            return (
-                unanswered(self.name, value.remedy.split("; ")[0] or "no glue is named", Where(path=("glue", "kind"))),
-            )
+            return (unanswered(self.name, value.unknown or "no glue is named", Where(path=("glue", "kind"))),)
         if not {"spread", "open_time"} <= {said.name for said in value.figures}:
             return (unanswered(self.name, f"its spread or its open time is not known of {value.glue}"),)
         planned = {key for go in result.stages for key in go.glued}

@@ -41,12 +41,14 @@ class GlueUpValue:
     Attributes:
         glue: its name, "" where it is not known; `asked` as the job file has it.
         given: whether the job file names a glue; else the usual one is taken.
+        unknown, remedy: of one that is not known, what is wrong and what to do; "" of one that is.
         slower: other glues with the minutes they stay open, slowest last.
     """
 
     asked: str
     given: bool
     glue: str
+    unknown: str
     remedy: str
     figures: tuple[Said, ...]
     slower: tuple[tuple[str, float], ...]
