@@ -62,10 +62,18 @@ def rounded(value: float, step: float) -> float:
     >>> rounded(24.675, 0.05), rounded(-0.01, 0.1), rounded(0.25, 0.1)
     (24.7, 0.0, 0.3)
     """
+    return round(steps(value, step) * step, _decimals(step)) + 0.0
+
+
+def steps(value: float, step: float) -> int:
+    """How many steps a value is nearest to, halves away from zero.
+
+    >>> steps(24.675, 0.05), steps(-0.25, 0.1)
+    (494, -3)
+    """
     # 1e-9 lifts values such as 24.675 / 0.05 = 493.49999999999994 over their half.
     count = math.floor(abs(value) / step + 0.5 + 1e-9)
-    result = round(count * step, _decimals(step))
-    return -result if value < 0 and result else result
+    return -count if value < 0 else count
 
 
 def rounded_to(value: float, step: float, way: str) -> float:

@@ -1,0 +1,86 @@
+"""How a size came about, as a sum whose printed terms add up to its printed total.
+
+A width is the thickness of what enters, plus a clearance, less what the lean takes, and so on. The total is told
+where the cut is told, on other sheets too, so it is rounded by itself; its terms are rounded so that they add up
+to it: the steps that are lacking, or over, go to the terms that lost most by rounding.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+
+from ..units import steps
+
+
+class Word(Enum):
+    """What a term of a sum is, by the trade's word."""
+
+    THICKNESS = "thickness"
+    WIDTH = "width"
+    TONGUE = "tongue"
+    CUTTER = "cutter"
+    LEAN = "for the lean"
+    FILM = "film"
+    CLEARANCE = "clearance"
+    PLAY = "play"
+    DEPTH = "depth"
+    GAP = "gap"
+    GRIP = "grip"
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """One size of a sum: in mm, below 0 where it is taken off, so many times over."""
+
+    word: Word
+    mm: float
+    times: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Sum:
+    """A size and what it is made up of; the first term is there once.
+
+    Attributes:
+        of: the board that is measured for it, "" where none is.
+    """
+
+    of: str
+    terms: tuple[Term, ...]
+
+    def __post_init__(self) -> None:
+        assert self.terms, "a sum has something in it"
+        assert self.terms[0].times == 1, "what is over by rounding goes to the first term at last"
+
+    @property
+    def total(self) -> float:
+        """In mm."""
+        return sum(term.mm * term.times for term in self.terms)
+
+    def printed(self, step: float) -> tuple[float, tuple[float, ...]]:
+        """The total and the terms, each once, as multiples of a step in mm: the terms times their number add up.
+
+        >>> film = Term(Word.FILM, 0.03, times=2)
+        >>> Sum("shelf", (Term(Word.THICKNESS, 24.08), film, Term(Word.CLEARANCE, 0.15))).printed(0.05)
+        (24.3, (24.05, 0.05, 0.15))
+        """
+        total = steps(self.total, step)
+        counts = [steps(term.mm, step) for term in self.terms]
+        lacking = total - sum(count * term.times for count, term in zip(counts, self.terms, strict=True))
+        for place in self._by_loss(counts, step, lacking):
+            times = self.terms[place].times
+            if times <= abs(lacking):
+                more = 1 if lacking > 0 else -1
+                counts[place] += more
+                lacking -= more * times
+        counts[0] += lacking
+        return _exact(total, step), tuple(_exact(count, step) for count in counts)
+
+    def _by_loss(self, counts: list[int], step: float, lacking: int) -> Iterable[int]:
+        """Places of the terms, the one that rounding took most from first; or gave most to, where it gave too much."""
+        way = 1 if lacking > 0 else -1
+        return sorted(range(len(counts)), key=lambda place: -way * (self.terms[place].mm / step - counts[place]))
+
+
+def _exact(count: int, step: float) -> float:
+    return round(count * step, 9) + 0.0

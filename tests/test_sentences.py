@@ -1,0 +1,113 @@
+"""Sentences as values. An inch is 25.4: 3.175 is 1/8 in. A limit of 75.2 is told as 75.2, or in whole mm as 76."""
+
+import pickle
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from dryfit.sentences import Angle, Count, Length, Mass, Name, Several, Side, Step, Voice, a, say
+
+MM, INCHES = Voice("mm"), Voice("in")
+
+TOLD = [
+    (Length(3.04), "3", "1/8 in"),
+    (Length(75.24), "75.2", "2 31/32 in"),
+    (Length(24.675, Step.WIDTH), "24.7", "0.971 in"),
+    (Length(0.123, Step.FINE), "0.12", "0.005 in"),
+    (Length(1923.7, Step.WHOLE), "1924", "75 47/64 in"),
+    (Length(-0.01), "0", "0 in"),
+    (Angle(7.5), "7.5°", "7.5°"),
+    (Angle(8.326), "8.35°", "8.35°"),
+    (Count(1, "slot"), "1 slot", "1 slot"),
+    (Count(3, "notch"), "3 notches", "3 notches"),
+    (Count(2, "box"), "2 boxes", "2 boxes"),
+    (Count(2, "half", "halves"), "2 halves", "2 halves"),
+    (Count(2, "pair of screws", "pairs of screws"), "2 pairs of screws", "2 pairs of screws"),
+    (Mass(3.42), "3.4 kg", "7.5 lb"),
+    (Mass(34.2), "34 kg", "75 lb"),
+    (Name("left end"), "left end", "left end"),
+    (Several(()), "", ""),
+    (Several((Name("b"),)), "b", "b"),
+    (Several((Name("b"), "a slot", Length(2))), "b, a slot and 2", "b, a slot and 5/64 in"),
+    (Several((Name("b"), Name("c")), " or "), "b or c", "b or c"),
+]
+
+
+@pytest.mark.parametrize(("value", "mm", "inches"), TOLD, ids=[mm or "nothing" for _, mm, _ in TOLD])
+def test_a_value_is_told_in_mm_and_in_inches(value, mm, inches):
+    assert (value.said(MM), value.said(INCHES)) == (mm, inches)
+
+
+def test_a_sentence_is_told_by_whoever_tells_it_in_its_own_units_and_names():
+    told = say("{} of wood is left between {} and {}", Length(68.5), say("the slot for {}", Name("shelf 3")), "the end")
+
+    assert told.said(MM) == "68.5 of wood is left between the slot for shelf 3 and the end"
+    assert told.said(Voice("in", {"shelf 3": "C"})) == "2 45/64 in of wood is left between the slot for C and the end"
+    assert told.said(Voice("in", bare=True)).startswith("2 45/64 of wood")
+
+
+@given(st.floats(0.0, 5000.0), st.sampled_from(Step), st.sampled_from(["mm", "in"]))
+def test_a_limit_is_never_told_from_its_wrong_side_and_at_most_a_step_off(limit, step, units):
+    """At least 75.2 is never told as 75; what is told is read back as a maker would read it."""
+    fine = step.mm if units == "mm" else 25.4 / 64 if step.decimals is None else 25.4 / 1000
+    least, most = (read(Length(limit, step, side).said(Voice(units)), units) for side in (Side.UP, Side.DOWN))
+
+    assert least >= limit - 1e-5 * fine
+    assert most <= limit + 1e-5 * fine
+    assert least - most <= fine * 1.001
+
+
+def read(text, units):
+    """A told length in mm, read with a maker's eyes: whole inches, a fraction, decimals."""
+    if units == "mm":
+        return float(text)
+    total = 0.0
+    for word in text.removesuffix(" in").split():
+        top, _, bottom = word.partition("/")
+        total += float(top) / float(bottom or 1)
+    return total * 25.4
+
+
+names = st.text(st.sampled_from("{}abc slot end 3/8 \"'"), max_size=12)
+
+
+@given(names, names)
+def test_a_name_changes_no_other_word_whatever_it_is(one, other):
+    """Names with braces, quotes and our own words in them."""
+    told = say("the {} shows beside {}", "end", Several((Name(one), Name(other))))
+
+    assert told.said(MM) == f"the end shows beside {one} and {other}"
+    assert (
+        told.renamed({one: "A", other: "B" if other != one else "A"}.__getitem__)
+        .said(MM)
+        .startswith("the end shows beside A and ")
+    )
+
+
+@given(names, names)
+def test_sentences_that_say_the_same_of_other_things_are_alike(one, other):
+    def of(name, length=3.0):
+        return say("{} is {} short", say("the end of {}", Name(name)), Length(length))
+
+    assert of(one).alike() == of(other).alike()
+    assert of(one).alike() != of(one, 4.0).alike()
+    assert (of(one) == of(other)) == (one == other)
+
+
+def test_a_sentence_is_small_and_comes_back_from_a_pickle_equal():
+    told = say("{} and {} overlap by {}", Name("a"), Name("b"), Length(3.0))
+
+    packed = pickle.dumps(told, protocol=5)
+    assert pickle.loads(packed) == told
+    assert len(packed) < 400
+    assert hash(told) == hash(pickle.loads(packed))
+
+
+def test_a_form_with_more_or_fewer_braces_than_values_is_our_own_mistake():
+    with pytest.raises(AssertionError):
+        say("{} and {}", Length(1.0))
+
+
+def test_words_get_their_article():
+    assert [a(word) for word in ("slot", "open notch", "Angle")] == ["a slot", "an open notch", "an Angle"]
