@@ -55,7 +55,7 @@ def test_a_sound_piece_says_that_nothing_was_found_in_what_was_looked_at(book):
 def test_what_was_looked_at_stands_under_a_wide_piece_where_the_column_has_no_room_for_it(book, stops):
     page, said = first_sheet(replace(book, findings=(STOP,) * stops))
 
-    assert said.count("Looked at the wall that screws go into; ") == 1
+    assert said.count("Looked at how boards meet and are joined; ") == 1
     assert "how close the joints fit." in said
     assert faults(page) == []
 

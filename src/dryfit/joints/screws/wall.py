@@ -172,7 +172,7 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
     yield from _suits_wall(meeting, options, anchor)
     yield from _suits_lining(meeting, made, options, anchor)
     places = sorted(meeting.places)
-    apart = min((after - before for before, after in pairwise(places)), default=math.inf)
+    apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if anchor.apart is not None and apart < anchor.apart - 1e-9:
         says = f"two of {_one(anchor)} stand {said(apart, 0)} apart"
         remedy = f"leave {at_least(anchor.apart)} or more between them"

@@ -184,10 +184,10 @@ def _near(meeting: Meeting, made: Plan) -> Iterator[Finding]:
     """Along the grain: ten diameters to the ends, seven to the next screw; too near a bore is a stop of its own."""
     length, d = meeting.a.before + meeting.a.after, made.screw.diameter
     places = sorted(meeting.places)
-    end = min(min(place, length - place) for place in places)
+    end = round(min(min(place, length - place) for place in places), 6)  # the same from either end of the line
     if meeting.a.thickness <= end < FROM_END * d:  # nearer than the thickness is a stop: it is off the board
         yield _too_near(meeting, f"a screw stands {said(end, 0)} from the end of {meeting.a.body}", end, FROM_END * d)
-    apart = min((after - before for before, after in pairwise(places)), default=math.inf)
+    apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if apart < APART * d:
         yield _too_near(meeting, f"two screws stand {said(apart, 0)} apart", apart, APART * d)
 
