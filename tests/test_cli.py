@@ -151,6 +151,15 @@ def test_a_pipe_is_not_waited_for_and_a_device_not_read(tmp_path, capsys):
         assert capsys.readouterr().err == f"{file}: cannot be opened: it is a pipe or a device; name a file\n"
 
 
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with a name on this system")
+def test_a_pipe_in_the_made_file_s_place_is_not_waited_for(job, capsys):
+    path = job(SOUND_JOB)
+    os.mkfifo(path.with_name("job.made.toml"))
+
+    assert run("check", path) == UNUSABLE
+    assert "it is a pipe or a device" in capsys.readouterr().err
+
+
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full on this system")
 def test_output_that_finds_no_room_is_told_where_it_still_can_be(job):
     command = [sys.executable, "-m", "dryfit", "check", str(job(SOUND_JOB))]

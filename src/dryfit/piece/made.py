@@ -49,6 +49,7 @@ from ..job.edits import Sheet
 from ..job.mistakes import Mistakes
 from ..job.names import MEMBER
 from ..job.options import FARTHEST, to_expression
+from ..job.reading import file_bytes
 from ..job.spans import Spans
 from ..job.style import render
 from ..job.syntax import read_syntax
@@ -180,7 +181,7 @@ def read_made(path: FilePath) -> Made:
         MadeError: it cannot be used; with every mistake in it.
     """
     try:
-        text = path.read_text(encoding="utf-8-sig")
+        text = file_bytes(path).decode("utf-8-sig")
     except FileNotFoundError:
         return NOTHING_MADE
     except (OSError, UnicodeDecodeError) as error:
