@@ -5,7 +5,7 @@ A `Desk` is what a sheet's maker has in front of him: the book, and this.
 
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from shapely import Polygon, STRtree, unary_union
 from shapely.geometry.base import BaseGeometry
@@ -18,6 +18,9 @@ from ..geometry.shapes import Bore
 from ..geometry.views import FACES, Looker, Surface, Taken, View, Wood
 from ..piece.model import Board, Cut, Part
 from .naming import Names, names, numbered
+
+if TYPE_CHECKING:
+    from .aside import Aside
 
 
 def wood_of(part: Part) -> Wood:
@@ -91,11 +94,13 @@ class Desk:
     Attributes:
         kept: what one kind of sheet has worked out for all of its sheets, by its own name.
         missing: sheets and files that could not be made by a fault of ours, and why, by title and name.
+        aside: the second process that draws some of the sheets, while there is one.
     """
 
     book: Book
     missing: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
     kept: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
+    aside: "Aside | None" = field(default=None, repr=False, compare=False)
 
     @cached_property
     def looks(self) -> dict[str, Look]:

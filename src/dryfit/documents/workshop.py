@@ -6,7 +6,8 @@ A sheet that cannot be drawn, by a fault of ours, is replaced by a page that say
 import logging
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
-from typing import TypeAlias, TypeVar
+from itertools import islice
+from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
 from ..asking import raised_if_wanted
 from ..book.model import Book
@@ -17,9 +18,12 @@ from .lettering import TEXT, printable, wrapped
 from .looks import Desk
 from .naming import printing_in
 from .pdf import pdf
-from .sheets import Apart, Draft, kinds_of
+from .sheets import Apart, Draft, Sheet, kinds_of
 from .sheets.page.frame import finished, heading, space
 from .sheets.registry import A4
+
+if TYPE_CHECKING:
+    from .aside import Aside
 
 One = TypeVar("One", bound=Draft | Apart)
 Told: TypeAlias = Callable[[str], None]
@@ -52,13 +56,33 @@ def paper_sheets(
 
 
 def _drafts(paper: str, desk: Desk) -> Iterator[Draft]:
-    """The drafts of all kinds of sheet; for what cannot be drawn, a page in its place."""
+    """The drafts of all kinds of sheet."""
     for kind in kinds_of(paper):
-        for some in _or_instead(partial(kind.make, desk), f"the sheets called {kind.name}", desk):
-            if isinstance(some, Draft):
-                yield some
-            else:
-                yield from _or_instead(some.draw, some.title, desk)
+        if desk.aside is None or kind.name not in desk.aside.kinds:
+            yield from sheets_here(kind, desk)
+        else:
+            yield from _sheets_aside(kind, desk, desk.aside)
+
+
+def sheets_here(kind: Sheet, desk: Desk) -> Iterator[Draft]:
+    """The drafts of a kind of sheet; for what cannot be drawn, a page in its place."""
+    for some in _or_instead(partial(kind.make, desk), f"the sheets called {kind.name}", desk):
+        if isinstance(some, Draft):
+            yield some
+        else:
+            yield from _or_instead(some.draw, some.title, desk)
+
+
+def _sheets_aside(kind: Sheet, desk: Desk, aside: "Aside") -> Iterator[Draft]:
+    """The same drawn by the second process; what it leaves undone is drawn here."""
+    came = 0
+    try:
+        for draft in aside.drafts(kind.name, desk.missing):
+            came += 1
+            yield draft
+    except ChildProcessError as fault:
+        LOG.debug("%s; the rest is drawn here", fault)
+        yield from islice(sheets_here(kind, desk), came, None)
 
 
 def _or_instead(draw: Callable[[], Iterable[One]], title: str, desk: Desk) -> Iterator[One | Draft]:

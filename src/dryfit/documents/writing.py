@@ -12,6 +12,7 @@ from typing import Protocol
 from ..asking import raised_if_wanted
 from ..book.model import Book
 from ..errors import Cancelled, JobError, Mistake, fault_in_words
+from .aside import some_aside
 from .bookjson import book_json, book_stamp
 from .folder import USUAL, NewSet
 from .glb import model_glb
@@ -110,19 +111,20 @@ def _made(writers: Mapping[str, Writer], book: Book, watch: Watch) -> Iterator[t
     """
     failed: list[Exception] = []
     desk = Desk(book)
-    for name in sorted(writers, key=lambda name: name == DATA):
-        try:
-            data = writers[name](desk, _counted(watch, name))
-        except (JobError, Cancelled):
-            raise
-        except Exception as fault:  # whatever it is
-            raised_if_wanted(fault)
-            failed.append(fault)
-            desk.missing[name] = f"it could not be made: {fault_in_words(fault)}"
-            LOG.warning("not made: %s (%s)", name, fault_in_words(fault))
-            LOG.debug("where it failed", exc_info=fault)
-        else:
-            yield name, data
+    with some_aside(desk, (PAPER, ASSEMBLY)):
+        for name in sorted(writers, key=lambda name: name == DATA):
+            try:
+                data = writers[name](desk, _counted(watch, name))
+            except (JobError, Cancelled):
+                raise
+            except Exception as fault:  # whatever it is
+                raised_if_wanted(fault)
+                failed.append(fault)
+                desk.missing[name] = f"it could not be made: {fault_in_words(fault)}"
+                LOG.warning("not made: %s (%s)", name, fault_in_words(fault))
+                LOG.debug("where it failed", exc_info=fault)
+            else:
+                yield name, data
     if len(failed) == len(writers):
         raise failed[0]
 

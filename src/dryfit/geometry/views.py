@@ -145,6 +145,7 @@ class Looker:
             for surface, patches in self._patches.items()
         }
         self._areas = {surface: self._area(surface) for surface in Surface}
+        self._slices: dict[float, tuple[Loop, ...]] = {}
 
     @cached_property
     def _bodies(self) -> list[list[Vec]]:
@@ -165,9 +166,11 @@ class Looker:
 
     def slice_at(self, d: float) -> tuple[Loop, ...]:
         """What is left of the board at distance `d` from the wall edge, in (a, c)."""
-        patch = _edge_patch(self._wood, d)
-        taken = [section(shape, patch) for cut in self._wood.cuts for shape in cut.shapes]
-        return loops(patch.region.difference(unary_union(taken)), self._wood.zero)
+        if d not in self._slices:
+            patch = _edge_patch(self._wood, d)
+            taken = [section(shape, patch) for cut in self._wood.cuts for shape in cut.shapes]
+            self._slices[d] = loops(patch.region.difference(unary_union(taken)), self._wood.zero)
+        return self._slices[d]
 
     def taken_at(self, key: str, d: float) -> tuple[Loop, ...]:
         """What one cut takes of the whole board at distance `d` from the wall edge, in (a, c)."""
@@ -218,7 +221,7 @@ class Looker:
             return None
         along = [u for loop in broken for u, _ in loop]
         across = [v for loop in broken for _, v in loop] or [p[second] for p in body]
-        depths = [_depth(self._wood, surface, p) for p in body]
+        depths = [_depth(self._wood, self._patches[surface][0], surface, p) for p in body]
         return Trace(
             key=cut.key,
             end=cut.end,
@@ -280,8 +283,8 @@ def _inside(wood: Wood, p: Vec) -> bool:
     return wood.start <= p[0] <= wood.end and abs(p[1]) <= half and -TOUCH <= p[2] <= wood.depth + TOUCH
 
 
-def _depth(wood: Wood, surface: Surface, p: Vec) -> float:
-    """How far a point lies below a surface; below an end, along the board from its plane."""
+def _depth(wood: Wood, patch: Patch, surface: Surface, p: Vec) -> float:
+    """How far a point lies below a surface; below an end, along the board from its plane, which is the patch's."""
     half = wood.thickness_at(p[0]) / 2
     match surface:
         case Surface.PLUS:
@@ -293,6 +296,5 @@ def _depth(wood: Wood, surface: Surface, p: Vec) -> float:
         case Surface.WALL:
             return max(p[2], 0.0)
         case _:
-            plane = _end_patch(wood, -1 if surface is Surface.DATUM else 1)
-            below = p[0] - plane.place((p[1], p[2]))[0]
+            below = p[0] - patch.place((p[1], p[2]))[0]
             return max(below if surface is Surface.DATUM else -below, 0.0)

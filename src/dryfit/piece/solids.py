@@ -22,6 +22,10 @@ class Solids:
     def __init__(self, keep: Keep | None = None) -> None:
         self.keep = keep if keep is not None else Keep()
 
+    def __reduce__(self) -> tuple[type["Solids"], tuple[()]]:
+        """Sent to another process, it makes them anew there: a manifold cannot be sent."""
+        return Solids, ()
+
     def solid(self, part: Part) -> Any:
         """The part as a manifold in its board's frame: by identity, else by what it is made from."""
         return self.keep.get("solid of part", Same(part), lambda: self._made(part))

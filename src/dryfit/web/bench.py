@@ -18,6 +18,7 @@ from multiprocessing.connection import Connection
 
 from ..book import Bench, Book, build, piece_of, read_job_text
 from ..documents import looks
+from ..documents.aside import some_aside
 from ..documents.display import Display
 from ..documents.plain import plain
 from ..documents.sheets import SHEETS, Draft
@@ -228,15 +229,16 @@ class Desk:
         def work() -> None:
             book = self._built(asked.job, asked.task, off)
             desk = looks.Desk(book)
-            for number, file in enumerate(asked.files):
+            with some_aside(desk, [file.removesuffix(".pdf") for file in asked.files]):
+                for number, file in enumerate(asked.files):
 
-                def step(what: str, done: float = number / len(asked.files)) -> None:
-                    if off():
-                        raise Cancelled(what)
-                    self.tell(Step(task=asked.task, revision=asked.job.revision, done=round(done, 3), what=what))
+                    def step(what: str, done: float = number / len(asked.files)) -> None:
+                        if off():
+                            raise Cancelled(what)
+                        self.tell(Step(task=asked.task, revision=asked.job.revision, done=round(done, 3), what=what))
 
-                step(file)
-                self.tell(_paper(desk, asked, file, step))
+                    step(file)
+                    self.tell(_paper(desk, asked, file, step))
 
         self._ending(asked.task, asked.job.revision, work)
         self.inbox.called_off = {task for task in self.inbox.called_off if task > asked.task}

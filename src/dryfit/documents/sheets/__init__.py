@@ -27,12 +27,13 @@ from .joint import maker as joint_maker
 from .lists import maker as lists_maker
 from .overall import maker as overall_maker
 from .part import maker as part_maker
-from .registry import SHEETS, Apart, Draft, kinds_of
+from .registry import SHEETS, Apart, Draft, Sheet, kinds_of
 
 __all__ = [
     "SHEETS",
     "Apart",
     "Draft",
+    "Sheet",
     "assembly_maker",
     "fixings_maker",
     "gluing_maker",

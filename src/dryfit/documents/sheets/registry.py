@@ -59,18 +59,20 @@ class Sheet:
         name: its own.
         paper: the PDF it belongs to: "workshop".
         order: where it stands in that PDF, low first.
+        aside: whether it is heavy, so that a second process may draw it while the others are drawn.
     """
 
     name: str
     paper: str
     order: int
     make: Maker
+    aside: bool = False
 
 
 SHEETS: dict[str, Sheet] = {}
 
 
-def sheet(name: str, *, paper: str, order: int) -> Callable[[Maker], Maker]:
+def sheet(name: str, *, paper: str, order: int, aside: bool = False) -> Callable[[Maker], Maker]:
     """Register the function below as the maker of a kind of sheet.
 
     Raises:
@@ -80,7 +82,7 @@ def sheet(name: str, *, paper: str, order: int) -> Callable[[Maker], Maker]:
     def register(make: Maker) -> Maker:
         if name in SHEETS:
             raise ValueError(f"two kinds of sheet are called {name!r}")
-        SHEETS[name] = Sheet(name=name, paper=paper, order=order, make=make)
+        SHEETS[name] = Sheet(name=name, paper=paper, order=order, make=make, aside=aside)
         return make
 
     return register

@@ -1,13 +1,18 @@
-"""Letters of the boards in a picture of the booklet, and where its foot and its top lie."""
+"""Letters of the boards in a picture of the booklet, and where its foot and its top lie.
+
+What comes in and what it goes into always bear theirs. Of a large piece only the boards about them do besides: they
+tell the place, and a picture full of letters is searched instead of read.
+"""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ....geometry.frames import Vec, Vec2
+from ...axonometric import HERE
 from ...display import Circle, Item, Stroke, Text
 from ...lettering import FIGURE, width
 from ...looks import Desk
@@ -22,6 +27,7 @@ AT_ENDS = (0.06, 0.94, 0.15, 0.85, 0.3, 0.7, 0.5, 0.4, 0.6)
 IN_MIDDLE = (0.5, 0.3, 0.7, 0.15, 0.85, 0.06, 0.94)
 ROOMY = 16.0  # ring radii squared that a part must show to bear its letter
 AIR = 0.6  # around a ring
+AROUND = 24  # boards about the place that bear letters
 DOT = 0.8  # around a leader, that no letter may touch
 Floats = NDArray[np.float64]
 _BESIDE: Floats = np.asarray(
@@ -32,14 +38,27 @@ FOOT, TOP = "FOOT, near you", "TOP of the piece"
 
 
 def letters(picture: Hovering) -> Iterator[Item]:
-    """Of what comes in, of what it goes into, then of the others while there is room."""
+    """Of what comes in, of what it goes into, then of those about them while there is room."""
     into = picture.step.into if picture.step else ()
     for name in picture.incoming:
         on_it = _ON_IT if picture.wood[name].area > ROOMY * RING_IN**2 else _BESIDE
         yield from _letter(picture, name, _middle_places(picture, name), on_it, RING_IN, LETTER_IN)
-    for name in dict.fromkeys((*into, *picture.there)):
+    for name in dict.fromkeys((*into, *_about(picture))):
         if name not in picture.scene.away:
             yield from _letter(picture, name, _seen_places(picture, name), _BESIDE, RING, LETTER)
+
+
+def _about(picture: Hovering) -> Sequence[str]:
+    """What lies there; where something comes in and that is much, what lies nearest to it."""
+    if not picture.incoming or len(picture.there) <= AROUND:
+        return picture.there
+    coming = np.asarray([picture.view.box(name, HERE) for name in picture.incoming])
+    (left, low), (right, high) = coming[:, :2].min(axis=0), coming[:, 2:].max(axis=0)
+    there = np.asarray([picture.view.boxes[name] for name in picture.there])
+    across = np.maximum(np.maximum(left - there[:, 2], there[:, 0] - right), 0.0)
+    up = np.maximum(np.maximum(low - there[:, 3], there[:, 1] - high), 0.0)
+    nearest = np.argsort(np.hypot(across, up), kind="stable")[:AROUND]
+    return [picture.there[number] for number in sorted(nearest.tolist())]
 
 
 def _letter(

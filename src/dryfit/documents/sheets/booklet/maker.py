@@ -26,7 +26,7 @@ LINE = 5.6  # of those words
 AROUND = 9.0  # of white around the picture, for letters
 
 
-@sheet("assembly", paper="assembly", order=10)
+@sheet("assembly", paper="assembly", order=10, aside=True)
 def assembly(desk: Desk) -> Iterator[Draft]:
     """A sheet for every step; one that says why, where there is no order."""
     reason = no_order(desk)

@@ -38,7 +38,7 @@ class _Detail:
         return _high(self.close)
 
 
-@sheet("joints", paper="workshop", order=80)
+@sheet("joints", paper="workshop", order=80, aside=True)
 def joints(desk: Desk) -> Iterator[Draft]:
     """All details, in the order of the schedule; a small one takes the next small one onto its sheet."""
     room = space(A4, desk)

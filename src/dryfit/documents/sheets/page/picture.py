@@ -45,10 +45,7 @@ def small_picture(desk: Desk, dark: str, box: tuple[float, float, float, float])
         box: left, top, right, bottom of the room for it.
     """
     picture = fitted(desk, box)
-    items: list[Item] = []
-    for name, area in desk.visible.items():
-        if name != dark:
-            items += picture.outlines(area, "picture", "picture", name)
+    items: list[Item] = [line for name, lines in _drawn(desk, picture).items() if name != dark for line in lines]
     if dark:  # a line around it, so that it shows however thin it is
         points = tuple(picture.at(p) for p in desk.elevations[dark].exterior.coords[:-1])
         items.append(Area(loops=(points,), layer="picture", owner=dark))
@@ -57,3 +54,13 @@ def small_picture(desk: Desk, dark: str, box: tuple[float, float, float, float])
         floor = ((box[0], box[3]), (box[2], box[3]))
         items.append(Stroke(points=floor, pen="balloon", layer="picture"))
     return items
+
+
+def _drawn(desk: Desk, picture: Picture) -> dict[str, list[Stroke]]:
+    """What is seen of each part; drawn once for all the sheets on which the picture has the same place."""
+    kept: dict[Picture, dict[str, list[Stroke]]] = desk.kept.setdefault("small pictures", {})
+    if picture not in kept:
+        kept[picture] = {
+            name: list(picture.outlines(area, "picture", "picture", name)) for name, area in desk.visible.items()
+        }
+    return kept[picture]
