@@ -18,12 +18,12 @@ from dryfit.book.demos import demo_text
 from dryfit.job.model import Job
 from dryfit.keeping import Keep
 from dryfit.piece import building
-from dryfit.piece.settle import settle
+from dryfit.piece.settling.settle import settle
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES
-from dryfit.studies.base import Work
 from dryfit.studies.order.bodies import pieces_of
+from dryfit.study.base import Work
 
 _HEAD = """dryfit = 1
 [job]

@@ -4,8 +4,8 @@
     python3 -m bench.run [--json FILE] [--no-book] [--shape bays]
 
 Pieces are those of `layouts`: no two boards are alike. Times are medians of several calls in processor time of this
-process, its threads together, so that what runs beside it weighs little; only the whole book is timed by the clock, as a
-second process draws some of it, which wants a machine at rest. Each row stands beside a fixed sum measured
+process, its threads together, so that what runs beside it weighs little; only whole books are timed by the clock,
+since a second process draws some of them: they want a machine at rest. Each row stands beside a fixed sum measured
 just before it, and is given as a multiple of that too: two runs are compared by the multiples.
 
 Growth is the exponent b in time ~ (boards + joints)^b, fitted over all sizes of a shape, smallest to largest.
@@ -37,8 +37,8 @@ from dryfit.piece.model import Piece
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES
-from dryfit.studies.base import Work
 from dryfit.studies.order.bodies import pieces_of
+from dryfit.study.base import Work
 
 BROAD = ("bays", 40)
 SHAPES = dict.fromkeys(("bays", "ring", "star", "alike", "lattices"), (40, 80, 160, 320))

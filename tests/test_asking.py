@@ -30,7 +30,7 @@ from dryfit.joints import KINDS
 from dryfit.piece import building, checks
 from dryfit.places import Where
 from dryfit.studies import STUDIES
-from dryfit.studies.base import Pace
+from dryfit.study.base import Pace
 from tests.documents.reading import pages
 from tests.strategies import pieces
 

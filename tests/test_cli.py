@@ -340,7 +340,7 @@ def test_one_board_is_no_boards(job, capsys):
 @pytest.fixture
 def opened(monkeypatch):
     """Serve nothing: what would be opened is kept."""
-    from dryfit.web import server
+    from dryfit.web.server import server
 
     asked = []
     monkeypatch.setattr(server, "run", lambda opening, say: asked.append(opening.job))
@@ -374,7 +374,7 @@ def test_open_says_nothing_of_the_kind_of_a_job_that_is_there(job, capsys, opene
     ids=["sound", "read-only", "no text"],
 )
 def test_what_the_page_says_of_saving_is_true(tmp_path, data, mode, said):
-    from dryfit.web.server import _opened
+    from dryfit.web.server.server import _opened
 
     path = tmp_path / "job.toml"
     path.write_bytes(data)
@@ -548,7 +548,7 @@ def test_a_board_or_cut_that_is_not_there_is_told_with_what_there_is(job, capsys
 
 def test_what_another_program_writes_while_cut_is_at_work_stays(job, monkeypatch, capsys):
     from dryfit.piece.made import HEAD, read_made
-    from dryfit.web.jobfile import JobFile
+    from dryfit.web.store.jobfile import JobFile
 
     path = job(SOUND_JOB)
     made = path.with_name("job.made.toml")

@@ -8,8 +8,8 @@ import re
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
+from .lengths import MM_PER, LengthUnit, inches, rounded_to
 from .places import Cure, Where
-from .units import MM_PER, Units, inches, rounded_to
 
 CODES: dict[str, str] = {}
 QUESTIONS: dict[str, str] = {}
@@ -124,7 +124,7 @@ def at_most(limit: float, digits: int = 1) -> str:
     return f"{_OPEN}{limit!r}/{digits}-{_CLOSE}"
 
 
-def in_units(text: str, units: Units) -> str:
+def in_units(text: str, units: LengthUnit) -> str:
     """A sentence with the lengths that `said` put into it: plain figures in mm; in inches fractions, with their unit.
 
     What is said to 0.01 mm is a fit, and is told in thousandths of an inch.
@@ -141,7 +141,7 @@ def in_units(text: str, units: Units) -> str:
     return _SAID.sub(figure, text) if _OPEN in text else text
 
 
-def finding_in_units(finding: Finding, units: Units) -> Finding:
+def finding_in_units(finding: Finding, units: LengthUnit) -> Finding:
     """A finding whose sentences are in the job's units."""
     texts = [finding.says, finding.remedy, *(cure.label for cure in finding.cures)]
     if not any(_OPEN in text for text in texts):
@@ -154,14 +154,14 @@ def finding_in_units(finding: Finding, units: Units) -> Finding:
     )
 
 
-def not_checked_in_units(left: NotChecked, units: Units) -> NotChecked:
+def not_checked_in_units(left: NotChecked, units: LengthUnit) -> NotChecked:
     """The same with its sentences in the job's units."""
     if _OPEN not in left.what + left.why:
         return left
     return replace(left, what=in_units(left.what, units), why=in_units(left.why, units))
 
 
-def printed(length: float, way: str, units: Units) -> float:
+def printed(length: float, way: str, units: LengthUnit) -> float:
     """A length in mm as a number of the job's units, rounded as `at_least` ("+") and `at_most` ("-") print it."""
     step = 0.1 if units == "mm" else MM_PER["in"] / _FINEST
     return round(rounded_to(length, step, way) / MM_PER[units], 6)

@@ -17,7 +17,7 @@ from functools import lru_cache
 from types import MappingProxyType
 from typing import TypeAlias
 
-from .units import MM_PER, Units, figure, inches
+from .lengths import MM_PER, LengthUnit, figure, inches
 
 NO_NAMES: Mapping[str, str] = MappingProxyType({})
 VOWELS = "aeiou"
@@ -63,7 +63,7 @@ class Voice:
         bare: whether inches are told without their unit, where the head of a table has it.
     """
 
-    units: Units = "mm"
+    units: LengthUnit = "mm"
     names: Mapping[str, str] = field(default_factory=lambda: NO_NAMES)
     bare: bool = False
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from dryfit.web.openapi import text
+from dryfit.web.server.openapi import text
 from page.build import PAGE, system_node
 
 pytestmark = pytest.mark.browser
@@ -39,7 +39,7 @@ def run(npm: str, *words: str) -> subprocess.CompletedProcess[str]:
 
 def test_the_description_of_the_server_is_the_one_the_page_was_made_for():
     assert (PAGE / "openapi.json").read_text(encoding="utf-8") == text(), (
-        "python -m dryfit.web.openapi page/openapi.json, then npm run codegen in page/"
+        "python -m dryfit.web.server.openapi page/openapi.json, then npm run codegen in page/"
     )
 
 

@@ -13,9 +13,9 @@ from dryfit.findings import Severity
 from dryfit.joints import KINDS
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
-from dryfit.studies.base import Scene, Work
 from dryfit.studies.measures import MeasuresStudy
-from dryfit.studies.runner import Results, run
+from dryfit.study.base import Scene, Work
+from dryfit.study.runner import Results, run
 from dryfit.trade.species import density, find_species
 
 from ..piece.making import asked, built, job_of, plank, rules

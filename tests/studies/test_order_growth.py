@@ -13,15 +13,15 @@ import pytest
 from bench.layouts import layout
 from dryfit.book import piece_of, read_job_text
 from dryfit.book.building import scene_of
-from dryfit.piece.apart import Shut, bits
 from dryfit.piece.model import Motion
+from dryfit.piece.settling.apart import Shut, bits
+from dryfit.piece.settling.ways import MotionGraph, parting, permits
 from dryfit.piece.solids import Solids
-from dryfit.piece.ways import MotionGraph, parting, permits
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES
-from dryfit.studies.base import Work
 from dryfit.studies.order.blocking import Ground, Stage, members
 from dryfit.studies.order.bodies import _split, _without
+from dryfit.study.base import Work
 
 
 def value_of(shape, boards):

@@ -15,8 +15,8 @@ from dryfit.book.demos import demo_text, demos
 from dryfit.job.model import JointSpec
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
-from dryfit.studies.base import Work
 from dryfit.studies.order import Leg, OrderStudy
+from dryfit.study.base import Work
 
 from ..strategies import pieces
 from .replaying import box, replayed, shared, stuck

@@ -14,8 +14,8 @@ from dryfit.findings import QUESTIONS, Finding, NotChecked, Severity
 from dryfit.places import Where
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES, register
-from dryfit.studies.base import Pace, Scene, Study, Work
-from dryfit.studies.runner import Results, in_order, key_of, run
+from dryfit.study.base import Pace, Scene, Study, Work
+from dryfit.study.runner import Results, in_order, key_of, run
 
 from ..piece.making import built, job_of, plank
 

@@ -15,9 +15,9 @@ import signal
 import sys
 from pathlib import Path
 
-from dryfit.web import requests
-from dryfit.web.refusals import Refused
-from dryfit.web.session import Session
+from dryfit.editing import requests
+from dryfit.editing.refusals import Refused
+from dryfit.web.store.session import Session
 
 OLD, NEW = "shelf", "low shelf"
 

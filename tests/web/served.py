@@ -8,8 +8,8 @@ import itertools
 
 from fastapi.testclient import TestClient
 
-from dryfit.web.safety import Door, own_hosts
-from dryfit.web.server import create_app
+from dryfit.web.server.safety import Door, own_hosts
+from dryfit.web.server.server import create_app
 
 PORT = 4170
 HOME = f"http://127.0.0.1:{PORT}"

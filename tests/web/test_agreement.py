@@ -13,7 +13,7 @@ from dryfit.book import Bench, piece_of, read_job_text
 from dryfit.book.demos import demo_text
 from dryfit.documents.elevation import elevation
 from dryfit.findings import in_order
-from dryfit.web.jobfile import for_browser, hash_of
+from dryfit.web.store.jobfile import for_browser, hash_of
 from tests.web.served import Window, moved
 
 STEPS, COLD_EVERY = 200, 10

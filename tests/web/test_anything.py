@@ -12,8 +12,9 @@ import random
 import pytest
 
 from dryfit.book.demos import demo_text
+from dryfit.editing import drawn
 from dryfit.job.edits import sheet_of
-from dryfit.web import drawn, session
+from dryfit.web.store import session
 from tests.web.served import LONG, OWN_FAULT, SHELF, Window, moved
 
 FRAMED = (

@@ -19,10 +19,10 @@ import uvicorn
 
 from dryfit.book import build, read_job_text
 from dryfit.book.demos import demo_text
-from dryfit.web import drawn
-from dryfit.web.safety import Door, own_hosts
-from dryfit.web.server import create_app
-from dryfit.web.worker import Worker
+from dryfit.editing import drawn
+from dryfit.web.server.safety import Door, own_hosts
+from dryfit.web.server.server import create_app
+from dryfit.web.worker.worker import Worker
 from tests.web.served import moved, operation
 
 WINDOWS, SECONDS = 4, 6.0

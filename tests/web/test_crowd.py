@@ -23,12 +23,12 @@ import uvicorn
 from websockets.sync.client import connect
 
 from dryfit import errors
+from dryfit.editing.refusals import Refused
 from dryfit.errors import ALIKE, tell_terminal
-from dryfit.web import connections
-from dryfit.web.connections import MOST
-from dryfit.web.refusals import Refused
-from dryfit.web.safety import MOST_CALLERS, TRIES, TRY_WINDOW, Door, caller
-from dryfit.web.server import config_of
+from dryfit.web.server import connections
+from dryfit.web.server.connections import MOST
+from dryfit.web.server.safety import MOST_CALLERS, TRIES, TRY_WINDOW, Door, caller
+from dryfit.web.server.server import config_of
 from tests.web.served import SHELF, moved, operation
 from tests.web.test_busy import Browser, Served
 from tests.web.test_worker import until
@@ -306,7 +306,7 @@ def test_nonsense_sent_a_hundred_times_is_a_few_lines(served, capsys):
 
 
 def test_the_file_for_the_browser_is_readable_by_its_user_alone(tmp_path, monkeypatch):
-    from dryfit.web import invitation
+    from dryfit.web.server import invitation
 
     seen = []
     monkeypatch.setenv("HOME", str(tmp_path))

@@ -5,9 +5,9 @@ The shelf of `served` is let into two uprights, 500 over the floor. Cuts are tic
 
 import pytest
 
+from dryfit.editing import requests
 from dryfit.piece.made import read_made_text
-from dryfit.web import requests
-from dryfit.web.session import Session
+from dryfit.web.store.session import Session
 from tests.web.served import moved, operation
 
 HOUSING = "housing in left upright for shelf"

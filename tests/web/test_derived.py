@@ -10,7 +10,7 @@ import math
 import pytest
 
 from dryfit.book.demos import demo_text
-from dryfit.web.derived import figures_of
+from dryfit.editing.derived import figures_of
 from tests.web.served import Window
 
 POSTS = """\

@@ -12,14 +12,14 @@ import zlib
 
 import pytest
 
+from dryfit.editing import requests
+from dryfit.editing.refusals import Refused
 from dryfit.errors import JobError
-from dryfit.web import history as history_module
-from dryfit.web import requests
-from dryfit.web.history import _FORMAT as FORMAT
-from dryfit.web.history import history_path
-from dryfit.web.jobfile import hash_of
-from dryfit.web.refusals import Refused
-from dryfit.web.session import Session
+from dryfit.web.store import history as history_module
+from dryfit.web.store.history import _FORMAT as FORMAT
+from dryfit.web.store.history import history_path
+from dryfit.web.store.jobfile import hash_of
+from dryfit.web.store.session import Session
 from tests.web.served import SHELF, moved, operation
 
 CHANGES = 30

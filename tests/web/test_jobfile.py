@@ -12,9 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from dryfit.errors import JobError
-from dryfit.web import jobfile
-from dryfit.web.jobfile import JobFile, OutsideChange, for_browser, from_browser, hash_of
-from dryfit.web.session import Session
+from dryfit.web.store import jobfile
+from dryfit.web.store.jobfile import JobFile, OutsideChange, for_browser, from_browser, hash_of
+from dryfit.web.store.session import Session
 from tests.web.served import SHELF, Window, moved
 
 BOM = b"\xef\xbb\xbf"

@@ -21,8 +21,8 @@ from pathlib import Path
 
 import pytest
 
-from dryfit.web.jobfile import hash_of
-from dryfit.web.session import Session
+from dryfit.web.store.jobfile import hash_of
+from dryfit.web.store.session import Session
 from tests.web.killed import NEW, OLD
 from tests.web.served import SHELF
 

@@ -11,10 +11,10 @@ from dryfit.book import build, read_job_text
 from dryfit.findings import QUESTIONS
 from dryfit.piece.setout import NOTHING_MADE, Pin
 from dryfit.web import states
-from dryfit.web.bench import _made
-from dryfit.web.messages import Asked, Ended, Step
-from dryfit.web.slow import Slow
-from dryfit.web.worker import Worker
+from dryfit.web.worker.bench import _made
+from dryfit.web.worker.messages import Asked, Ended, Step
+from dryfit.web.worker.slow import Slow
+from dryfit.web.worker.worker import Worker
 from tests.web.served import SHELF
 
 PINNED = dataclasses.replace(NOTHING_MADE, pins={"shelf": Pin(mark="Z")})

@@ -6,15 +6,15 @@ import pytest
 import schemathesis
 from hypothesis import HealthCheck, Phase, settings
 
-from dryfit.web.openapi import described, main, text
-from dryfit.web.refusals import STATUS
+from dryfit.editing.refusals import STATUS
+from dryfit.web.server.openapi import described, main, text
 from tests.web.served import OWN_FAULT, SHELF, Window
 
 OPENAPI = Path(__file__).parents[2] / "page" / "openapi.json"
 
 
 def test_the_description_that_the_page_is_built_from_is_up_to_date():
-    assert OPENAPI.read_text(encoding="utf-8") == text(), "run: python -m dryfit.web.openapi page/openapi.json"
+    assert OPENAPI.read_text(encoding="utf-8") == text(), "run: python -m dryfit.web.server.openapi page/openapi.json"
 
 
 def test_a_description_that_is_out_of_date_is_found(tmp_path):

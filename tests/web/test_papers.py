@@ -9,9 +9,9 @@ import sys
 import pytest
 
 from dryfit.documents.stamps import SIGN
-from dryfit.web.messages import PaperMade
+from dryfit.editing.refusals import Refused
 from dryfit.web.papers import PaperShelf
-from dryfit.web.refusals import Refused
+from dryfit.web.worker.messages import PaperMade
 
 
 def made(file, number):

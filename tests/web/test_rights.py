@@ -12,9 +12,10 @@ from pathlib import Path
 
 import pytest
 
-from dryfit.web import jobfile, requests
-from dryfit.web.history import history_path
-from dryfit.web.session import Session
+from dryfit.editing import requests
+from dryfit.web.store import jobfile
+from dryfit.web.store.history import history_path
+from dryfit.web.store.session import Session
 from tests.web.served import SHELF, operation
 from tests.web.test_history import change
 

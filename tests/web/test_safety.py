@@ -6,8 +6,8 @@ import re
 import pytest
 from starlette.websockets import WebSocketDisconnect
 
-from dryfit.web.refusals import Refused
-from dryfit.web.safety import LARGEST_BODY, TRIES, TRY_WINDOW, Door, new_password, own_hosts
+from dryfit.editing.refusals import Refused
+from dryfit.web.server.safety import LARGEST_BODY, TRIES, TRY_WINDOW, Door, new_password, own_hosts
 from tests.web.served import HOME, PORT, SHELF, moved, operation
 
 SOCKET = f"ws://127.0.0.1:{PORT}/api/live"

@@ -18,10 +18,10 @@ from hypothesis import strategies as st
 
 from dryfit.book.demos import demo_text
 from dryfit.piece.setout import NOTHING_MADE
-from dryfit.web import watch, worker
-from dryfit.web.messages import Asked, BookAsked, CallOff, ModelAsked, PapersAsked
-from dryfit.web.outbox import Outbox
-from dryfit.web.watch import ASLEEP, HELD, LONGEST, TICK, Seen, Watch
+from dryfit.web.worker import watch, worker
+from dryfit.web.worker.messages import Asked, BookAsked, CallOff, ModelAsked, PapersAsked
+from dryfit.web.worker.outbox import Outbox
+from dryfit.web.worker.watch import ASLEEP, HELD, LONGEST, TICK, Seen, Watch
 from tests.web import workers
 from tests.web.served import HOME, PORT, Window, moved
 from tests.web.test_worker import rested, until

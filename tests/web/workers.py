@@ -1,8 +1,8 @@
-"""Workers that misbehave, each in place of `dryfit.web.bench.serve` in a process of its own."""
+"""Workers that misbehave, each in place of `dryfit.web.worker.bench.serve` in a process of its own."""
 
 import time
 
-from dryfit.web.messages import BookAsked, BookMade, Waiting
+from dryfit.web.worker.messages import BookAsked, BookMade, Waiting
 
 
 def never_reads(pipe, shop):

@@ -27,8 +27,8 @@ from ..piece.solids import Solids
 from ..places import Pair
 from ..shop.model import Shop
 from ..studies import STUDIES
-from ..studies.base import Pace, Scene, Work
-from ..studies.runner import Results, run
+from ..study.base import Pace, Scene, Work
+from ..study.runner import Results, run
 from .curing import Trial
 from .finishing import FINISH, film_in_glue, finish_without_figures
 from .model import Book

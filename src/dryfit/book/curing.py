@@ -13,7 +13,7 @@ from typing import TypeAlias
 from ..errors import EditError, JobError
 from ..findings import Finding, Severity
 from ..job.model import Job
-from ..piece.locks import LOCKED
+from ..piece.settling.locks import LOCKED
 from ..places import Cure, Edit
 from .reading import change_job_text
 

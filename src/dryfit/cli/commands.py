@@ -231,7 +231,7 @@ def _is_job(path: Path) -> bool:
 
 
 def _open(path: Path, given: argparse.Namespace) -> int:
-    from ..web.server import Opening, run
+    from ..web.server.server import Opening, run
 
     try:
         opening = Opening(

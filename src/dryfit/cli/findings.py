@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING
 
 from ..findings import CODES, Finding
 from ..job.spans import Spans
+from ..lengths import LengthUnit, inches
 from ..places import Path
-from ..units import Units, inches
 
 if TYPE_CHECKING:
     from ..book import Book
@@ -59,7 +59,7 @@ def _below(remedy: str, figures: str) -> Iterator[str]:
     yield from (f"{INDENT}{line}" for line in (remedy, figures) if line)
 
 
-def _figures(findings: Sequence[Finding], units: Units) -> str:
+def _figures(findings: Sequence[Finding], units: LengthUnit) -> str:
     """Found against limit, with the limit's source; of several the limit they share."""
     first = findings[0]
     if first.limit is None or not first.unit or len({(one.limit, one.unit) for one in findings}) > 1:
@@ -73,7 +73,7 @@ def _figures(findings: Sequence[Finding], units: Units) -> str:
     return ", ".join(said) + source if said else ""
 
 
-def _figure(value: float, unit: str, units: Units) -> str:
+def _figure(value: float, unit: str, units: LengthUnit) -> str:
     if unit == "mm" and units == "in":
         return f"{inches(value, FINEST)} in"
     figure = f"{value:.1f}".removesuffix(".0") if unit in ("mm", "deg") else f"{value:.3g}"  # as in the sentences

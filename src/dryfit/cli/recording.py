@@ -118,10 +118,10 @@ def change_made(job: Path, change: "Callable[[str, Made], tuple[str, int]]") -> 
     Raises:
         MadeError: it cannot be read or written; it is as it was.
     """
+    from ..editing.refusals import Refused
     from ..piece.made import made_path, read_made_text
     from ..piece.setout import NOTHING_MADE
-    from ..web.jobfile import JobFile, OutsideChange
-    from ..web.refusals import Refused
+    from ..web.store.jobfile import JobFile, OutsideChange
 
     file = JobFile(made_path(job))
     for _ in range(TRIES):

@@ -22,7 +22,7 @@ def book_of(job_path: Path, shop_path: Path | None, step: "Callable[[float, str]
         JobError: one of the files cannot be used, or there is no board in the job.
     """
     from ..book import build, read
-    from ..studies.base import Work
+    from ..study.base import Work
 
     job = read(job_path)
     if not job.boards:

@@ -20,10 +20,10 @@ from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners
 from ..geometry.solids import SIDES
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
+from ..lengths import LengthUnit, cut_text, figure
 from ..piece.model import Board, Cut, Joint, Part, Piece
 from ..piece.parts import stock_of
 from ..places import Path
-from ..units import Units, cut_text, figure
 from .marks import mark_of
 from .shown import Axis, Beside, BoardShown, Dimension, Drawn, Elevation, JointShown, Line, Words
 
@@ -225,13 +225,13 @@ def _beside(board: BoardShown) -> tuple[Vec2, ...]:
 # --- joints
 
 
-def _kept_joint(joint: Joint, piece: Piece, units: Units, keep: Keep) -> JointShown:
+def _kept_joint(joint: Joint, piece: Piece, units: LengthUnit, keep: Keep) -> JointShown:
     """A joint's place needs its first board only where it is a fixing with several."""
     board = piece.board_by_name.get(joint.meeting.a.body) if joint.meeting.places else None
     return keep.get("joint shown", (Same(joint), Same(board), units), lambda: _joint(joint, board, units))
 
 
-def _joint(joint: Joint, board: Board | None, units: Units) -> JointShown:
+def _joint(joint: Joint, board: Board | None, units: LengthUnit) -> JointShown:
     meeting = joint.meeting
     ats = [meeting.frame.origin[:2]]
     if meeting.places and board is not None:
@@ -249,7 +249,7 @@ def _joint(joint: Joint, board: Board | None, units: Units) -> JointShown:
     )
 
 
-def _said(cut: Cut, units: Units) -> str:
+def _said(cut: Cut, units: LengthUnit) -> str:
     """A cut's figures as one line: "housing in shelf 2: 24.05 across, 8 deep"; "" where it has none."""
     across, deep = cut.figures.across, cut.figures.deep
     parts = [f"{cut_text(across, units)} across"] if across is not None else []

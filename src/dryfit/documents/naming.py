@@ -13,8 +13,8 @@ from dataclasses import dataclass
 
 from ..geometry.frames import Vec
 from ..geometry.views import Surface
+from ..lengths import MM_PER, LengthUnit, inches
 from ..piece.model import Board, Cut, Part
-from ..units import MM_PER, Units, inches
 
 PLUMB = math.sin(math.radians(1.0))
 STEEP = 1e-9  # how much steeper than 45 an end must be to be called lower or upper
@@ -93,13 +93,13 @@ def _ends(along: Vec) -> tuple[str, str]:
 
 _HISSING = ("ch", "sh", "s", "x", "z")  # after these a plural has -es
 
-_PRINTED: ContextVar[Units] = ContextVar("printed", default="mm")
+_PRINTED: ContextVar[LengthUnit] = ContextVar("printed", default="mm")
 _FINEST = 64  # parts of an inch on a rule
 _THOUSANDTHS = 3  # places of an inch on a caliper
 
 
 @contextmanager
-def printing_in(units: Units) -> Iterator[None]:
+def printing_in(units: LengthUnit) -> Iterator[None]:
     """Figures made within are printed in these units: this is the one place where that is decided."""
     token = _PRINTED.set(units)
     try:
@@ -108,7 +108,7 @@ def printing_in(units: Units) -> Iterator[None]:
         _PRINTED.reset(token)
 
 
-def printed_units() -> Units:
+def printed_units() -> LengthUnit:
     """The units in which figures are printed just now."""
     return _PRINTED.get()
 

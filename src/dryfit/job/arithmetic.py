@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 from typing import TypeAlias
 
-from ..units import CONVERSION_DECIMALS, MM_PER, UNIT_WORDS, Units
+from ..lengths import CONVERSION_DECIMALS, MM_PER, UNIT_WORDS, LengthUnit
 from .names import nearest, shown
 from .tokens import ArithmeticMistake, Token, tokens
 
@@ -92,7 +92,7 @@ class Expression:
     def __reduce__(self) -> tuple[Callable[[str], "Expression"], tuple[str]]:
         return parse, (self.text,)  # the steps are functions and do not travel between processes
 
-    def evaluate(self, scope: Mapping[str, float], units: Units = "mm") -> float:
+    def evaluate(self, scope: Mapping[str, float], units: LengthUnit = "mm") -> float:
         """Work it out and return mm.
 
         Args:

@@ -12,8 +12,8 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from ..errors import Mistake
+from ..lengths import MM_PER, LengthUnit
 from ..places import Path
-from ..units import MM_PER, Units
 from .arithmetic import ArithmeticMistake, Expression, UnknownName
 from .names import SENTENCE, nearest, printable, shown
 from .options import FARTHEST, Within
@@ -39,7 +39,7 @@ class Mistakes:
         self.text = text
         self.lost = lost
         self.broken: set[str] = set()
-        self.units: Units = "mm"
+        self.units: LengthUnit = "mm"
         self._found: dict[tuple[Path, str], Mistake] = {}
         self._guesses = 0
 

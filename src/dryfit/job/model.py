@@ -14,7 +14,7 @@ from ..trade.anchors import Anchor
 Point: TypeAlias = tuple[float, float]
 EndForm: TypeAlias = Literal["square", "level", "plumb"]
 LineIs: TypeAlias = Literal["centre", "left face", "right face"]
-Units: TypeAlias = Literal["mm", "in"]
+LengthUnit: TypeAlias = Literal["mm", "in"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -244,7 +244,7 @@ class Job:
     title: str
     client: str = ""
     date: str = ""
-    units: Units = "mm"
+    units: LengthUnit = "mm"
     measures: Mapping[str, float] = field(default_factory=dict)
     timbers: Mapping[str, Timber] = field(default_factory=dict)
     joints: JointRules = field(default_factory=JointRules)

@@ -18,7 +18,7 @@ from typing import Annotated, Any, ClassVar, TypeVar, get_args
 from pydantic import BaseModel, ConfigDict, GetJsonSchemaHandler, PlainValidator, WithJsonSchema
 from pydantic_core import CoreSchema
 
-from ..units import MM_PER, Units, figure, rounded_to
+from ..lengths import MM_PER, LengthUnit, figure, rounded_to
 from .arithmetic import ArithmeticMistake, Expression, number, parse
 from .names import shown
 
@@ -77,7 +77,7 @@ class Within:
     most: float | None = None
     above: float | None = None
 
-    def check(self, name: str, value: float, units: Units = "mm") -> None:
+    def check(self, name: str, value: float, units: LengthUnit = "mm") -> None:
         """Raise an ArithmeticMistake if `value` is out of bounds."""
         if self.least is not None and value < self.least:
             limit = f"make it at least {_said(self.least, units, '+')}"
@@ -99,7 +99,7 @@ class Within:
         return {"within": {key: bound for key, bound in bounds.items() if bound is not None}}
 
 
-def _said(length: float, units: Units, way: str = "") -> str:
+def _said(length: float, units: LengthUnit, way: str = "") -> str:
     """A length in words; a bound rounded to its right side (`way`), what would read as 0 as it is."""
     value = length / MM_PER[units]
     if value and abs(value) < FINE:
@@ -149,7 +149,7 @@ def _refers(schema: object) -> bool:
     return isinstance(schema, list) and any(_refers(part) for part in schema)
 
 
-def evaluated(options: ModelT, scope: Mapping[str, float], units: Units = "mm") -> ModelT:
+def evaluated(options: ModelT, scope: Mapping[str, float], units: LengthUnit = "mm") -> ModelT:
     """The same options with every length as a float in mm.
 
     Args:
@@ -172,10 +172,10 @@ def evaluated(options: ModelT, scope: Mapping[str, float], units: Units = "mm") 
 
 
 @lru_cache(maxsize=4096)
-def _plan(options: BaseModel) -> tuple[tuple[str, ...], tuple[tuple[str, Units | None], ...]]:
+def _plan(options: BaseModel) -> tuple[tuple[str, ...], tuple[tuple[str, LengthUnit | None], ...]]:
     """The names its lengths use; and the fields with lengths to work out, None where the job's units hold."""
     names: dict[str, None] = {}
-    lengths: list[tuple[str, Units | None]] = []
+    lengths: list[tuple[str, LengthUnit | None]] = []
     for field in quantities(type(options)):
         used = _names(getattr(options, field))
         if used is not None:
@@ -196,11 +196,11 @@ def _names(value: object) -> tuple[str, ...] | None:
 
 
 @lru_cache(maxsize=4096)
-def _kept(options: BaseModel, values: tuple[tuple[str, float], ...], units: Units) -> Any:
+def _kept(options: BaseModel, values: tuple[tuple[str, float], ...], units: LengthUnit) -> Any:
     return _work_out(options, dict(values), units)
 
 
-def _work_out(options: ModelT, scope: Mapping[str, float], units: Units) -> ModelT:
+def _work_out(options: ModelT, scope: Mapping[str, float], units: LengthUnit) -> ModelT:
     _, lengths = _plan(options)
     fields = {name: getattr(options, name) for name in type(options).model_fields}
     for name, own_units in lengths:
@@ -209,7 +209,7 @@ def _work_out(options: ModelT, scope: Mapping[str, float], units: Units) -> Mode
     return type(options).model_construct(_fields_set=set(options.model_fields_set), **fields)
 
 
-def _length(name: str, value: object, scope: Mapping[str, float], units: Units, within: Within | None) -> object:
+def _length(name: str, value: object, scope: Mapping[str, float], units: LengthUnit, within: Within | None) -> object:
     if isinstance(value, tuple):
         return tuple(_length(name, part, scope, units, within) for part in value)
     if isinstance(value, str):

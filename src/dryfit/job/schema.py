@@ -12,7 +12,7 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Fie
 
 from ..trade.anchors import anchor_types, read_takes, type_called
 from .arithmetic import ArithmeticMistake, Expression
-from .model import EndForm, LineIs, Units
+from .model import EndForm, LengthUnit, LineIs
 from .names import shown
 from .options import CLEARANCE, NOT_BELOW_0, BoardName, Within, to_expression
 
@@ -147,7 +147,7 @@ class JobTable(TableModel):
     title: OneLine = Field("", description="Printed on every sheet; left out: the file's name.")
     client: OneLine = Field("", description="For whom it is made.")
     date: Date = Field("", description="Printed on the sheets, as 2026-05-04; left out: a blank to fill in.")
-    units: Units = Field("mm", description="What a bare number in this file is in.")
+    units: LengthUnit = Field("mm", description="What a bare number in this file is in.")
 
 
 class TimberTable(TableModel):

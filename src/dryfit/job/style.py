@@ -11,8 +11,8 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..lengths import MM_PER, LengthUnit, rounded
 from ..places import Plain
-from ..units import MM_PER, Units, rounded
 from .arithmetic import parse
 from .tokens import ArithmeticMistake, Token, tokens
 
@@ -108,7 +108,7 @@ class Style:
         whole_inches = word.unit == "in" and number.isdecimal()
         return cls(word.unit, _kept_decimals(number), int(whole_inches), body[len(number) :])
 
-    def write(self, length: float, units: Units, *, snap: float | None) -> str:
+    def write(self, length: float, units: LengthUnit, *, snap: float | None) -> str:
         """A length of 0 or more in this style.
 
         Args:
@@ -156,13 +156,13 @@ def _with_decimals(text: str, decimals: int) -> str:
     return f"{whole}.{fraction.ljust(decimals, '0')}"
 
 
-def signed(style: Style, length: float, units: Units, *, snap: float | None) -> str:
+def signed(style: Style, length: float, units: LengthUnit, *, snap: float | None) -> str:
     """A length of either sign in a style; nothing is written as -0."""
     text = style.write(abs(length), units, snap=snap)
     return f"-{text}" if length < 0 and re.search("[1-9]", text) else text
 
 
-def number_like(written: str, length: float, units: Units, *, snap: float | None) -> str:
+def number_like(written: str, length: float, units: LengthUnit, *, snap: float | None) -> str:
     """A bare TOML number in place of `written`, which was one: `600.0` becomes `612.0`.
 
     Args:
@@ -185,13 +185,13 @@ def lone_length(text: str) -> tuple[Token, float] | None:
     return (rest[0], sign) if len(rest) == 2 and rest[0].kind in ("number", "length") else None
 
 
-def text_like(text: str, length: float, units: Units, *, snap: float | None) -> str | None:
+def text_like(text: str, length: float, units: LengthUnit, *, snap: float | None) -> str | None:
     """A length in place of a text that was one ("23 5/8 in"); None where it was arithmetic."""
     lone = lone_length(text)
     return None if lone is None else signed(Style.of(lone[0]), length, units, snap=snap)
 
 
-def shifted_arithmetic(text: str, by: float, units: Units, *, snap: float) -> str:
+def shifted_arithmetic(text: str, by: float, units: LengthUnit, *, snap: float) -> str:
     """Arithmetic with `by` mm added, folded into a constant that stands at its end.
 
     Raises:

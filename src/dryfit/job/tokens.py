@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-from ..units import MM_PER, UNIT_WORDS, to_mm
+from ..lengths import MM_PER, UNIT_WORDS, to_mm
 from .names import shown
 
 # "23-5/8 in" is 23 5/8 in to one reader and a subtraction to the next: a guess would cost a board.

@@ -13,8 +13,8 @@ from typing import Any
 from pydantic import BaseModel
 
 from ..errors import EditError, JobError, Mistake
+from ..lengths import LengthUnit, to_mm
 from ..places import Edit, Path, Plain
-from ..units import Units, to_mm
 from . import style
 from .edits import EditRefused, Sheet, sheet_of
 from .model import Job
@@ -160,7 +160,7 @@ def _like(sheet: Sheet, path: Path, value: Plain) -> str:
     return style.render(value)
 
 
-def _units(sheet: Sheet) -> Units:
+def _units(sheet: Sheet) -> LengthUnit:
     return "in" if sheet.get(("job", "units")) == "in" else "mm"
 
 

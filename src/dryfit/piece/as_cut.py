@@ -14,8 +14,8 @@ from typing import TypeAlias
 
 from ..geometry.frames import length
 from ..keeping import Keep, Same
+from ..lengths import MM_PER, LengthUnit
 from ..places import Pair
-from ..units import MM_PER, Units
 from .choose import Chosen
 from .model import DATUM_END, FAR_END, Board, Cut, Joint, Part
 from .parts import cuts_by_board
@@ -24,7 +24,7 @@ from .setout import AsCut, Made
 
 TOGETHER = 0.1  # cuts that are off by the same, to the step of a place, are off together
 # Sheets in inches print places and depths in fractions, coarser than any play: a figure copied from them is as asked.
-PRINTED_TO: Mapping[Units, float] = {"mm": 0.0, "in": MM_PER["in"] / 64}
+PRINTED_TO: Mapping[LengthUnit, float] = {"mm": 0.0, "in": MM_PER["in"] / 64}
 
 COPIED = 0.01  # a fraction written as a decimal to three places is off by no more
 
@@ -124,7 +124,7 @@ def in_the_wood(
     boards: Mapping[str, Board],
     made: Made,
     part_of: PartOf,
-    units: Units,
+    units: LengthUnit,
     keep: Keep,
 ) -> InTheWood:
     """Put recorded cuts in the place of those worked out.

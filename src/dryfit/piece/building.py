@@ -13,9 +13,9 @@ from ..asking import Answers
 from ..findings import Finding, NotChecked, finding_in_units, in_units, not_checked_in_units
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
+from ..lengths import LengthUnit
 from ..places import Pair
 from ..shop.model import Shop
-from ..units import Units
 from . import checks
 from .as_cut import Told, following, in_the_wood, reaching, with_others
 from .bores import bores_near_cuts
@@ -34,7 +34,7 @@ from .nodes import Sorted, sort_nodes
 from .parts import make_part, marks
 from .room import ROOM, room_findings, room_not_given
 from .setout import NOTHING_MADE, AsCut, Made, set_out
-from .settle import OPENS, Settled, settle
+from .settling.settle import OPENS, Settled, settle
 from .units import units_of
 
 
@@ -167,7 +167,7 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: 
     return said
 
 
-def _joined(laid: _Laid, units: Units) -> Iterator[Finding | NotChecked]:
+def _joined(laid: _Laid, units: LengthUnit) -> Iterator[Finding | NotChecked]:
     """What was found of the meetings and their joints, and what the joints leave open."""
     yield from laid.met.findings
     yield from (finding for meeting in laid.met.meetings for finding in [runs_past(meeting)] if finding)
@@ -238,7 +238,7 @@ def _checked(part: Part, keep: Keep) -> tuple[Finding, ...]:
     return keep.get("part checks", Same(part), lambda: tuple(found for check in checked for found in check(part)))
 
 
-def decision_in_units(decision: Decision, units: Units) -> Decision:
+def decision_in_units(decision: Decision, units: LengthUnit) -> Decision:
     """A decision whose sentences are in the job's units."""
     value, reason = in_units(decision.value, units), in_units(decision.reason, units)
     return (

@@ -17,8 +17,8 @@ from ..job.mistakes import explained
 from ..job.model import Fixing, Job, JointSpec
 from ..job.options import Options, evaluated
 from ..keeping import Keep, Same
+from ..lengths import LengthUnit
 from ..places import Cure, Edit, Pair, Plain, Where
-from ..units import Units
 from .fixings import off_the_board, wall_options
 from .kinds import OPTION, JointKind, Kinds
 from .meetings import pair_key
@@ -333,13 +333,13 @@ def _kind_edit(meeting: Meeting, spec: JointSpec | None, kind: str) -> Edit:
     return Edit(action="add", path=("joint",), value={"between": [meeting.a.body, meeting.b.body], "kind": kind})
 
 
-def in_its_table(finding: Finding, item: Chosen, units: Units) -> Finding:
+def in_its_table(finding: Finding, item: Chosen, units: LengthUnit) -> Finding:
     """A joint's finding whose cures say where its options stand in the job file: in its own table."""
     cures = tuple(replace(cure, edits=_option_edits(cure.edits, item, units)) for cure in finding.cures)
     return finding if cures == finding.cures else replace(finding, cures=cures)
 
 
-def _option_edits(edits: tuple[Edit, ...], item: Chosen, units: Units) -> tuple[Edit, ...]:
+def _option_edits(edits: tuple[Edit, ...], item: Chosen, units: LengthUnit) -> tuple[Edit, ...]:
     options: dict[str, Plain] = {}
     for edit in edits:
         if edit.path[0] == OPTION:

@@ -17,8 +17,8 @@ from ..findings import Finding, Severity, declare, question, said
 from ..job.model import BoardSpec, Job
 from ..job.names import nearest
 from ..job.options import Options
+from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Plain, Where
-from ..units import MM_PER, Units
 from .as_cut import Told
 from .choose import Chosen
 from .model import Board, Joint, Mating
@@ -269,7 +269,7 @@ def _any_measured(scene: Scene) -> bool:
     )
 
 
-def _differing(item: Told, other: Told, units: Units) -> list[_Differs]:
+def _differing(item: Told, other: Told, units: LengthUnit) -> list[_Differs]:
     """The figures of a cut in the wood beyond the printed step off what `other` asks for."""
     wood, asked, place = item.wood, other.asked, PLACE if units == "mm" else FRACTION
     found: list[_Differs] = []

@@ -22,15 +22,15 @@ from ..job.model import Job, Unit
 from ..keeping import Keep, Same
 from ..places import Cure, Pair, Path, Where
 from .choose import Chosen
-from .locks import asked
 from .meetings import name_order
 from .model import WALL, Board, Hand, Joint, Meeting, Part
 from .room import is_floor, outline
 from .setout import TOUCHING
+from .settling.locks import asked
+from .settling.ways import STRAY, backwards, permits
+from .settling.ways import UP as FRONT
 from .statics import Bond, Contact, Standing, bond, feet, one_body, standing
 from .units import body_of
-from .ways import STRAY, backwards, permits
-from .ways import UP as FRONT
 
 HOLDING = question("holding", "what holds each board up")
 

@@ -53,8 +53,8 @@ from ..job.reading import file_bytes
 from ..job.spans import Spans
 from ..job.style import render
 from ..job.syntax import read_syntax
+from ..lengths import LengthUnit, from_mm
 from ..places import Path, Plain
-from ..units import Units, from_mm
 from .meetings import pair_key
 from .model import WALL
 from .setout import NOTHING_MADE, AsCut, Made, Pin
@@ -323,7 +323,7 @@ def identity(one: AsCut) -> object:
 # ---- writing
 
 
-def with_cuts(text: str, cuts: Iterable[AsCut], units: Units) -> str:
+def with_cuts(text: str, cuts: Iterable[AsCut], units: LengthUnit) -> str:
     """The text of a made file with cuts put into it, each in the place of one it has of the same cut.
 
     Every byte beside those tables stays. Of a table that is there only what differs is written.
@@ -344,7 +344,7 @@ def with_cuts(text: str, cuts: Iterable[AsCut], units: Units) -> str:
     return text
 
 
-def with_thicknesses(text: str, then: Mapping[str, float], units: Units) -> str:
+def with_thicknesses(text: str, then: Mapping[str, float], units: LengthUnit) -> str:
     """The text with thicknesses as they are known now, of boards that it has none of yet."""
     there = Sheet(text if text.strip() else HEAD).data.get("thickness_then", {})
     for name, thickness in then.items():
@@ -398,7 +398,7 @@ def _put(text: str, path: Path, value: Plain, figure: object) -> str:
 _SAME = 5e-4  # mm: to 0.001 it is the same figure
 
 
-def _written(one: AsCut, units: Units) -> dict[str, Plain]:
+def _written(one: AsCut, units: LengthUnit) -> dict[str, Plain]:
     """A cut as its table has it, without what nobody knows."""
     if one.end:
         table: dict[str, Plain] = {"board": one.board, "end": one.end, "length": _figure(one.length, units)}
@@ -413,7 +413,7 @@ def _written(one: AsCut, units: Units) -> dict[str, Plain]:
     return {name: value for name, value in table.items() if value is not None}
 
 
-def _figure(value: float | None, units: Units) -> Plain:
+def _figure(value: float | None, units: LengthUnit) -> Plain:
     if value is None:
         return None
     return round(value, 3) + 0.0 if units == "mm" else f"{round(from_mm(value, units), 5) + 0.0:.10g} in"

@@ -19,8 +19,8 @@ from ..job.model import BoardSpec, Job
 from ..job.names import MEMBER
 from ..job.options import references
 from ..job.writing import only_this_one
+from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Plain, Where
-from ..units import MM_PER, Units
 from .dividing import Room, any_spans, inner_spans, longest_of, places, room_of, sound_spans, weak_places, zones_of
 from .kinds import Kinds
 from .model import Board, Decision, Meeting, Part
@@ -30,7 +30,7 @@ from .taking_apart import Division, taken_apart
 NO_PLACE = declare("no-place-to-divide", "A board is longer than its stock and no sound place was found to divide it.")
 
 ABOUT = "where the board is divided"
-STOCK_STEP: Mapping[Units, float] = {"mm": 10.0, "in": 0.5}  # stock is asked for in whole steps of this
+STOCK_STEP: Mapping[LengthUnit, float] = {"mm": 10.0, "in": 0.5}  # stock is asked for in whole steps of this
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
-from ..units import steps
+from ..lengths import steps
 
 
 class Word(Enum):

@@ -13,14 +13,14 @@ from typing import Any
 
 from ..findings import Finding, NotChecked, Severity, at_least, at_most, declare, said
 from ..job.model import Job, JointSpec
+from ..lengths import LengthUnit
 from ..piece.kinds import JointKind
 from ..piece.meetings import pair_key
 from ..piece.model import Joint
 from ..places import Cure, Edit, Pair, Path, Where
+from ..study.base import Pace, Scene, Study, Work
+from ..study.registry import register
 from ..trade.glues import figure, find_glue
-from ..units import Units
-from .base import Pace, Scene, Study, Work
-from .registry import register
 
 TIGHT = declare("no-clearance", "Several joints close at once with no play: they cannot all be driven home.")
 LOOSE = declare("loose-for-glue", "A glued joint is looser than its glue bears.")
@@ -159,7 +159,7 @@ def _written(option: str, joint: Joint, spec: JointSpec | None, job: Job) -> Pat
     return ("joints", option) if option == "clearance" and job.joints.clearance is not None else None
 
 
-def _length(mm: float, units: Units) -> float | str:
+def _length(mm: float, units: LengthUnit) -> float | str:
     return mm if units == "mm" else f"{mm:g} mm"
 
 

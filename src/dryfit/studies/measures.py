@@ -16,9 +16,9 @@ from ..findings import Finding, NotChecked, Severity, declare
 from ..geometry.frames import Vec
 from ..piece.parts import ends_on_face
 from ..places import Where
+from ..study.base import Pace, Scene, Study, Work
+from ..study.registry import register
 from ..trade.species import density, find_species
-from .base import Pace, Scene, Study, Work
-from .registry import register
 
 NO_FIGURES = declare("no-figures", "There are no figures for a species, so what depends on them is left out.")
 

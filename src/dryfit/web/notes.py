@@ -6,13 +6,13 @@ from collections.abc import Iterable, Mapping
 from functools import cache
 from types import MappingProxyType
 
+from ..editing.answers import CureShown, Decided, EditShown, Note
+from ..editing.drawn import Drawn
 from ..findings import CODES, Finding, in_order
 from ..geometry.frames import Vec2
 from ..piece.model import Decision, Piece
 from ..places import Cure, Edit
 from ..studies import STUDIES
-from .answers import CureShown, Decided, EditShown, Note
-from .drawn import Drawn
 
 FIRST_LIGHT = "set-out"
 

@@ -12,11 +12,11 @@ from pathlib import Path
 from ..documents.folder import rights_like
 from ..documents.stamps import stamp_in
 from ..documents.writing import WRITERS, save
+from ..editing.answers import Page, Paper, Papers, SavedPapers
+from ..editing.drawn import no_such
+from ..editing.refusals import refused
 from ..errors import JobError
-from .answers import Page, Paper, Papers, SavedPapers
-from .drawn import no_such
-from .messages import PaperMade
-from .refusals import refused
+from .worker.messages import PaperMade
 
 KINDS = {
     ".pdf": "application/pdf",

@@ -4,15 +4,15 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import TypeVar
 
+from ..editing import requests
+from ..editing.answers import Previewed, Written
+from ..editing.drawn import Drawn
+from ..editing.refusals import Refused, mistaken
 from ..errors import JobError
 from ..places import Pair
-from . import requests
-from .answers import Previewed, Written
-from .drawn import Drawn
-from .jobfile import for_browser
 from .notes import notes
-from .refusals import Refused, mistaken
-from .session import Session
+from .store.jobfile import for_browser
+from .store.session import Session
 
 MOST_LINES = 40
 

@@ -9,22 +9,23 @@ from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
+from ..editing import answers, requests
+from ..editing.cards import card
+from ..editing.cutting import cuts_of
+from ..editing.derived import ways_of
+from ..editing.drag import gripped
+from ..editing.drawn import Drawn
+from ..editing.refusals import Refused, own_faults, refused
 from ..shop.model import Shop
-from . import answers, requests, states
-from .cards import card
-from .cutting import cuts_of
-from .derived import ways_of
-from .drag import gripped
-from .drawn import Drawn
-from .live import Hub
-from .messages import Asked, BookMade, Ended, PaperMade, Step, Still
+from . import states
 from .papers import PaperShelf
 from .previews import previewed
-from .refusals import Refused, own_faults, refused
-from .session import Session
+from .server.live import Hub
 from .since import version
-from .slow import Slow
-from .worker import Worker
+from .store.session import Session
+from .worker.messages import Asked, BookMade, Ended, PaperMade, Step, Still
+from .worker.slow import Slow
+from .worker.worker import Worker
 
 LOG = logging.getLogger("dryfit")
 LOOK_EVERY = 0.4  # seconds between looks at the file

@@ -1,8 +1,8 @@
 """Refusals that tell a page what has happened since it last looked."""
 
-from .answers import Version
-from .history import WRITTEN, History, Row
-from .refusals import Refused, refused
+from ..editing.answers import Version
+from ..editing.refusals import Refused, refused
+from .store.history import WRITTEN, History, Row
 
 SINCE = 20  # versions named to a page that is behind
 

@@ -8,6 +8,9 @@ from ..asking import in_neither
 from ..book import job_schema, models
 from ..documents.elevation import nothing_drawn
 from ..documents.marks import MARKS
+from ..editing import answers
+from ..editing.drawn import Drawn
+from ..editing.refusals import mistaken
 from ..findings import QUESTIONS
 from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.edits import sheet_of
@@ -15,13 +18,10 @@ from ..joints import KINDS, NAMED
 from ..piece.made import state_with
 from ..trade.finishes import all_systems
 from ..trade.species import all_species
-from . import answers
-from .drawn import Drawn
-from .jobfile import for_browser, line_ends
 from .notes import decided, notes
-from .refusals import mistaken
-from .session import Session
-from .slow import Slow
+from .store.jobfile import for_browser, line_ends
+from .store.session import Session
+from .worker.slow import Slow
 
 
 def state_of(session: Session, slow: Slow) -> answers.State:

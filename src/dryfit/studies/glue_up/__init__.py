@@ -20,10 +20,10 @@ from ...findings import Finding, NotChecked, Severity, declare
 from ...job.options import Options
 from ...places import Cure, Edit, Pair, Where
 from ...shop.model import PRACTICE as SHOP_PRACTICE
+from ...study.base import Pace, Scene, Study, Work
+from ...study.registry import register
 from ...trade.figures import Figure
 from ...trade.glues import Glue, all_glues, figure, find_glue
-from ..base import Pace, Scene, Study, Work
-from ..registry import register
 from .model import GlueStage, GlueUp, GlueUpValue, Said, StageValue
 from .pressing import NEWTONS, PRACTICE, SPACING, SPACING_FROM, GlueJoint, bound, clamps
 from .reading import glue_joint, stage_of

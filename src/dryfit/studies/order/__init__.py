@@ -15,13 +15,13 @@ from ...asking import unanswered
 from ...findings import Finding, NotChecked, Severity, declare
 from ...job.model import JointSpec
 from ...piece.kinds import JointKind
-from ...piece.locks import LOCKED
 from ...piece.meetings import name_order, pair_key
 from ...piece.model import Joint, Part, Touch
 from ...piece.parts import stock_of
+from ...piece.settling.locks import LOCKED
 from ...places import Cure, Edit, Pair, Plain, Where
-from ..base import Pace, Scene, Study, Work
-from ..registry import register
+from ...study.base import Pace, Scene, Study, Work
+from ...study.registry import register
 from .bodies import PartShape
 from .joints import Easing, JointValue
 from .plan import BoardValue, Leg, Order, StagePlan, Step, plan

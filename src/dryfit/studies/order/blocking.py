@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 import numpy as np
 
 from ...geometry.frames import Vec, dot
-from ...piece.apart import FRONT, IDLE, WALLWARD, Shut, bits
-from ...piece.ways import as_set, free_after, parting, side_of
+from ...piece.settling.apart import FRONT, IDLE, WALLWARD, Shut, bits
+from ...piece.settling.ways import as_set, free_after, parting, side_of
 from .bodies import PartShape
 from .contacts import contacts, directions
 from .joints import JointValue

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...job.model import Unit
-from ...piece.apart import bits, take_apart
-from ...piece.locks import Tries, one_board, one_joint, said_all, with_boards
-from ...piece.ways import parting
+from ...piece.settling.apart import bits, take_apart
+from ...piece.settling.locks import Tries, one_board, one_joint, said_all, with_boards
+from ...piece.settling.ways import parting
 from ...places import Cure, Pair
 from .blocking import Bodies, Ground, Stage
 from .joints import Easing, JointValue

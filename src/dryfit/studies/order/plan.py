@@ -11,8 +11,8 @@ from typing import Literal, TypeAlias
 
 from ...geometry.frames import Vec
 from ...job.model import Unit
-from ...piece.apart import FRONT, NEITHER, WALLWARD, Taken, bits, locks, take_apart
-from ...piece.locks import said_all
+from ...piece.settling.apart import FRONT, NEITHER, WALLWARD, Taken, bits, locks, take_apart
+from ...piece.settling.locks import said_all
 from ...places import Pair
 from .blocking import Ground, Stage
 from .bodies import PartShape

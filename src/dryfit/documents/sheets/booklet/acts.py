@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from ....geometry.frames import Vec
 from ....geometry.shapes import Bore
 from ....piece.model import Board, Joint
-from ....piece.ways import free_after
+from ....piece.settling.ways import free_after
 from ....places import Pair
 from ....studies.order import Step
 from ....studies.order.blocking import SLIDE

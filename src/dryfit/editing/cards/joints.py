@@ -1,0 +1,165 @@
+"""The cards of a joint and of a fixing: its options, and why another kind would not serve."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from ...findings import in_units
+from ...job.edits import Sheet
+from ...job.schema import FixingTable
+from ...joints import KINDS
+from ...keeping import Keep
+from ...lengths import LengthUnit, cut_text, figure
+from ...piece.choose import judged
+from ...piece.kinds import Kinds
+from ...piece.model import Cut, Joint, Meeting
+from ...places import Pair, Path
+from ..answers import Card, Choice
+from ..drawn import Drawn, no_such
+from .common import table
+
+
+def meeting_of(drawn: Drawn, pair: Pair) -> Meeting:
+    """Where two bodies meet, named in either order.
+
+    Raises:
+        Refused: they do not.
+    """
+    for meeting in drawn.piece.meetings:
+        if set(meeting.key) == set(pair):
+            return meeting
+    for joint in drawn.piece.joints:
+        if set(joint.key) == set(pair):
+            return joint.meeting
+    raise no_such("joint", " and ".join(pair))
+
+
+def joint_table(drawn: Drawn, key: Pair) -> Path:
+    """The `[[joint]]` of a pair; where there is none, the one that would be added."""
+    for spec in drawn.job.joint_specs:
+        if set(spec.between) == set(drawn.wholes(key)):
+            return spec.path
+    return ("joint", len(drawn.job.joint_specs))
+
+
+def joint_card(drawn: Drawn, sheet: Sheet, meeting: Meeting, revision: int, keep: Keep) -> Card:
+    """A joint's card; where two boards meet without one, the kinds it might have."""
+    joint = drawn.piece.joint_by_key.get(meeting.key)
+    path = joint_table(drawn, meeting.key)
+    low, high = meeting.overlap
+    meets = {"t_a": meeting.a.thickness, "t_b": meeting.b.thickness, "overlap": high - low}
+    fronts = _front_choices(meeting, joint)
+    choices = {"kind": _kind_choices(drawn, meeting, keep), **({"front": fronts} if fronts else {})}
+    holds = _joint_holds(drawn, joint)
+    own = table(drawn, sheet, path, scope={**drawn.job.measures, **meets}, holds=holds, choices=choices)
+    rows = [own.row(key, {"description": says}, {}, needed=False) for key, says in _JOINT_KEYS if key in choices]
+    if joint is not None:
+        rows += own.rows(KINDS[joint.kind].options)
+    a, b = meeting.key
+    return Card(
+        revision=revision,
+        what="joint",
+        title=f"{a} and {b}",
+        says=f"{joint.kind if joint else 'no joint'}, {meeting.form} at {figure(meeting.angle, 0.1)} degrees",
+        rows=tuple(rows),
+        figures=tuple(_cut_figures(joint, drawn.job.units)) if joint else (),
+        joints=(meeting.key,),
+        dimensions=(),
+        users=(),
+    )
+
+
+_JOINT_KEYS = (
+    ("kind", "Left out: the default for such a meeting."),
+    ("front", "The board whose slot opens to the front; left out: settled."),
+)
+
+
+def _joint_holds(drawn: Drawn, joint: Joint | None) -> dict[str, tuple[Any, str]]:
+    """What holds of a joint where its table says nothing, and where that comes from."""
+    if joint is None:
+        return {"kind": ("", "[joints]"), "front": ("", "settled")}
+    own = drawn.job.joints.kinds.get(joint.kind, {})
+    return {
+        "kind": (joint.kind, "[joints]"),
+        "front": (joint.hand.front, "settled"),
+        **{name: (value, _source(drawn, name, own)) for name, value in joint.options},
+    }
+
+
+def _source(drawn: Drawn, name: str, own: Mapping[str, object]) -> str:
+    if name in own:
+        return "its kind's table"
+    return "[joints]" if name == "clearance" and drawn.job.joints.clearance is not None else "default"
+
+
+def _kind_choices(drawn: Drawn, meeting: Meeting, keep: Keep) -> tuple[Choice, ...]:
+    if meeting.form == "fixing":
+        return ()
+    found = judged(meeting, drawn.job, Kinds(KINDS), keep)
+    ranked = sorted(found, key=lambda item: (not item[1].possible, item[1].rank))
+    return tuple(
+        Choice(value=name, possible=judgement.possible, why="; ".join(judgement.reasons)) for name, judgement in ranked
+    )
+
+
+def _front_choices(meeting: Meeting, joint: Joint | None) -> tuple[Choice, ...]:
+    """The boards that may open to the front, with how it would then be made."""
+    if joint is None:
+        return ()
+    kind = KINDS[joint.kind]
+    options = kind.options.model_construct(**dict(joint.options))
+    hands = [hand for hand in kind.hands(meeting, options) if hand.front]
+    return tuple(Choice(value=hand.front, possible=True, why=hand.name) for hand in hands)
+
+
+def _cut_figures(joint: Joint, units: LengthUnit) -> Iterator[tuple[str, str]]:
+    yield "how", joint.hand.name
+    for cut in joint.cuts:
+        yield f"{cut.kind} in {cut.body}", _said(cut, units)
+    for gap in joint.gaps:
+        yield f"left at the {gap.between}", f"{cut_text(gap.size, units)}{' mm' if units == 'mm' else ''}"
+
+
+def _said(cut: Cut, units: LengthUnit) -> str:
+    figures = cut.figures
+    said = [f"{cut_text(figures.across, units)} across"] if figures.across is not None else []
+    said += [f"{cut_text(figures.deep, units)} deep"] if figures.deep is not None else []
+    said += [f"leans {figure(abs(figures.lean), 0.1)} degrees"] if figures.lean else []
+    said += [f"opens to the {figures.opens}"] if figures.opens else []
+    return ", ".join(said) + (f" ({in_units(figures.sum, units)})" if figures.sum else "")
+
+
+def fixing_path(drawn: Drawn, name: str) -> Path:
+    """The table of a fixing.
+
+    Raises:
+        Refused: there is none of that name.
+    """
+    for fixing in drawn.job.fixings:
+        if fixing.name == name:
+            return fixing.path
+    raise no_such("fixing", name)
+
+
+def fixing_card(drawn: Drawn, sheet: Sheet, name: str, revision: int) -> Card:
+    """A fixing's card."""
+    path = fixing_path(drawn, name)
+    fixing = next(fixing for fixing in drawn.job.fixings if fixing.name == name)
+    joint = next((joint for joint in drawn.piece.joints if joint.meeting.path == path), None)
+    holds: dict[str, tuple[Any, str]] = {"name": (fixing.name, "default")}
+    holds |= {key: (value, "default") for key, value in joint.options} if joint else {}
+    own = table(drawn, sheet, path, holds=holds)
+    rows = [*own.rows(FixingTable)]
+    if fixing.kind in KINDS:
+        rows += own.rows(KINDS[fixing.kind].options)
+    return Card(
+        revision=revision,
+        what="fixing",
+        title=name,
+        says=f"{fixing.kind} in {fixing.board}",
+        rows=tuple(rows),
+        figures=tuple(_cut_figures(joint, drawn.job.units)) if joint else (),
+        joints=(joint.key,) if joint else (),
+        dimensions=(),
+        users=(),
+    )

@@ -1,0 +1,1 @@
+"""What may move when boards are put together, and which way locked joints are settled."""

@@ -1,0 +1,323 @@
+"""Settling, before any cutting, how each joint is made: which way slots open, from where ends go in.
+
+For all joints together, in this order: what is already made; the maker's word (against something made: a
+stop); that the piece can be put together at all; no open notch at the front; what is plainer to look at;
+large units last where the site asks; as few turns of the piece as may be; and then the order of names, so
+that a tie never depends on the history of the file.
+
+Nothing here needs solids: the motions of the hands say how two bodies leave each other. Units are settled
+by themselves first, a glued frame with the boards it is closed round (`closing`); in the piece each of them
+is one body. A halved grid is put together lying on its wall edges: the board whose slot opens to the front
+lies, the other comes down over it. While every joint parts out of the wall and "lies before" runs in no
+ring, one order of all bodies does it without a turn; level boards lie first, which is how a wall of shelves
+is laid out. Otherwise the piece is taken apart on paper (`apart`), and each joint is made so that it parts
+there.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from ...findings import Finding, Severity, declare, question
+from ...job.model import Unit
+from ...keeping import Keep, Same
+from ...places import Cure, Edit, Pair, Where
+from ..choose import Chosen
+from ..meetings import name_order
+from ..model import Decision, Hand
+from ..setout import Made
+from ..units import body_of
+from . import closing, locks
+from .apart import WALLWARD, Apart, bits, take_apart
+from .apart import locks as smallest_locks
+from .laying import laying_order, steep_ones
+from .locks import edits
+from .ways import Link, MotionGraph, backwards, by_name, lies_first, permits, side_of
+
+OPENS = question("settling", "which way each slot opens")
+AGAINST_MADE = declare("against-what-is-made", "The maker's word goes against a slot that is already cut.")
+
+ABOUT = "which slot opens to the front"
+ABOUT_OTHERS = "how it goes together"
+NO_OTHER_WAY = "the other way the piece could not be put together"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settled:
+    """A hand for every joint, the decisions behind them, and what stood in the way; `units` as they are glued."""
+
+    hands: Mapping[Pair, Hand]
+    decisions: tuple[Decision, ...]
+    findings: tuple[Finding, ...]
+    units: tuple[Unit, ...] = ()
+
+
+def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep, units: Sequence[Unit] = ()) -> Settled:
+    """Settle the hand of every joint; `units` are those that are glued up first."""
+    links = [_link(item, keep) for item in chosen]
+    links.sort(key=lambda link: (name_order(link.key[0]), name_order(link.key[1])))
+    deciders: dict[Pair, str] = {}
+    findings: list[Finding] = []
+    for link in links:
+        _take_word(link, made, deciders, findings)
+    boards = {side.body for item in chosen for side in (item.meeting.a, item.meeting.b) if side.path}
+    loose = [link for link in links if set(link.key) <= boards]
+    units = _closed(units, loose, made)
+    homes = body_of(units)
+    for link in loose:
+        link.bodies = _homes(link, homes)
+    named = {unit.name: unit for unit in units}
+    outside = [link for link in loose if link.bodies[0] != link.bodies[1]]
+    for unit in units:
+        inside = [link for link in loose if link.bodies == (unit.name, unit.name)]
+        for link in inside:
+            link.bodies = link.key
+        _Level(inside, {}, made, loose, findings).settle()
+    _Level(outside, named, made, loose, findings).settle()
+    decisions = tuple(_decision(link, deciders) for link in links if len(link.every) > 1)
+    return Settled(
+        hands={link.key: link.hands[0] for link in links},
+        decisions=(*decisions, *closing.decisions(units)),
+        findings=tuple(findings),
+        units=tuple(units),
+    )
+
+
+def _link(item: Chosen, keep: Keep) -> Link:
+    key = (Same(item.meeting), item.kind.name, Same(item.options))
+    hands: tuple[Hand, ...] = keep.get("hands", key, partial(item.kind.hands, item.meeting, item.options))
+    return Link(item, hands, item.meeting.key, every=hands)
+
+
+def _homes(link: Link, homes: Mapping[str, str]) -> Pair:
+    a, b = link.key
+    return homes.get(a, a), homes.get(b, b)
+
+
+def _closed(units: Sequence[Unit], links: Sequence[Link], made: Made) -> Sequence[Unit]:
+    """The units with what their frames are closed round, unless more of the piece were locked so."""
+    closed = closing.closed_round(units, links)
+    if not any(unit.inside for unit in closed):
+        return units
+    stuck = _stuck_outside(closed, links, made)
+    return units if stuck and stuck > _stuck_outside(units, links, made) else closed
+
+
+def _stuck_outside(units: Sequence[Unit], links: Sequence[Link], made: Made) -> int:
+    """How many bodies are locked in the piece with these units whole."""
+    homes = body_of(units)
+    parted = [Link(link.chosen, link.hands, _homes(link, homes), every=link.every) for link in links]
+    outside = [link for link in parted if link.bodies[0] != link.bodies[1]]
+    return _Level(outside, {unit.name: unit for unit in units}, made, links, []).stuck() if outside else 0
+
+
+def _take_word(link: Link, made: Made, deciders: dict[Pair, str], findings: list[Finding]) -> None:
+    """What is made or said about this joint leaves it one hand."""
+    by_front = by_name(link.every)
+    spec = link.chosen.spec
+    said = spec.front if spec is not None and spec.front and spec.front in by_front else ""
+    cut = made.fronts.get(link.key, "")
+    if cut and cut in by_front and len(by_front) > 1:
+        if said and said != cut:
+            findings.append(_against(link, said, cut))
+        link.hands, link.reason = (by_front[cut],), "the slot is cut"
+        deciders[link.key] = "already made"
+    elif said and len(by_front) > 1:
+        link.hands, link.reason = (by_front[said],), "the job file says so"
+        deciders[link.key] = "maker"
+
+
+class _Level:
+    """The joints of one unit, or of the piece with its units whole.
+
+    Attributes:
+        every: all joints between boards, for cures that open a unit.
+    """
+
+    def __init__(
+        self,
+        links: list[Link],
+        units: Mapping[str, Unit],
+        made: Made,
+        every: Sequence[Link],
+        findings: list[Finding],
+    ) -> None:
+        self.links, self.units, self.made, self.every, self.findings = links, units, made, every, findings
+        self.names = sorted({body for link in links for body in link.bodies}, key=name_order)
+        self._looked: tuple[list[tuple[Hand, ...]], MotionGraph, Apart] | None = None
+        self.allowed = 0  # bodies that stay locked whatever is chosen
+
+    def settle(self) -> None:
+        """Narrow the hands of every link to one."""
+        if not self.links:
+            return
+        self.allowed = self.stuck()
+        if self.allowed:
+            self.report()
+        self.prefer(lambda hand: hand.open_notch, lambda link, hand: _proud(link, hand))
+        self.prefer(lambda hand: float(hand.rank), lambda link, hand: f"{hand.name}: so nothing of it shows")
+        for unit in self.units.values():
+            if unit.last:
+                self.put_last(unit.name)
+        order = laying_order(self.names, self.links, frozenset(u.name for u in self.units.values() if u.last))
+        if order is not None:
+            self.by_order(order)
+        else:
+            self.by_taking_apart()
+
+    def stuck(self) -> int:
+        """How many bodies cannot be brought apart, whatever hands are chosen of those still open."""
+        if laying_order(self.names, self.links) is not None:
+            return 0
+        return sum(locked.bit_count() for locked in self.apart().locked)
+
+    def apart(self) -> Apart:
+        return self.looked_at()[1]
+
+    def looked_at(self) -> tuple[MotionGraph, Apart]:
+        """The joints as they are now, and how far they come apart; kept until one of them is another."""
+        hands = [link.hands for link in self.links]
+        if self._looked is None or self._looked[0] != hands:
+            graph = MotionGraph(self.names, self.links)
+            self._looked = hands, graph, take_apart(graph, (1 << len(self.names)) - 1, self.removal())
+        return self._looked[1:]
+
+    def removal(self) -> list[int]:
+        """Who leaves first where there is a choice: steep boards before level ones, later names first."""
+        steep = steep_ones(self.links)
+        last = {unit.name for unit in self.units.values() if unit.last}
+        numbers = range(len(self.names))
+        return sorted(numbers, key=lambda n: (self.names[n] not in last, not steep.get(self.names[n], False), -n))
+
+    def narrowed(self, links: Sequence[Link], hands: Sequence[tuple[Hand, ...]]) -> bool:
+        """Leave only these hands open if nothing more is locked by it."""
+        before = [link.hands for link in links]
+        for link, fewer in zip(links, hands, strict=True):
+            link.hands = fewer
+        if self.stuck() <= self.allowed:
+            return True
+        for link, more in zip(links, before, strict=True):
+            link.hands = more
+        return False
+
+    def prefer(self, cost: Callable[[Hand], float], why: Callable[[Link, Hand], str]) -> None:
+        """Keep the hands of least cost while the piece still goes together, the dearest mistakes first."""
+        differ = [link for link in self.links if len({cost(hand) for hand in link.hands}) > 1]
+        differ.sort(key=lambda link: -max(cost(hand) for hand in link.hands))
+        best = [tuple(h for h in link.hands if cost(h) == min(map(cost, link.hands))) for link in differ]
+        if not differ:
+            return
+        together = self.narrowed(differ, best)
+        for link, fewer in zip(differ, best, strict=True):
+            if together or self.narrowed([link], [fewer]):
+                link.reason = why(link, fewer[0])
+            else:
+                link.hands = tuple(hand for hand in link.hands if hand not in fewer)
+                link.reason = NO_OTHER_WAY
+
+    def put_last(self, name: str) -> None:
+        """Let one body leave first of all, if there is a way to."""
+        own = [link for link in self.links if name in link.bodies]
+        graph = MotionGraph(self.names, own)
+        for direction in graph.directions:
+            fits = [_parting(link, name, direction) for link in own]
+            if all(fits) and self.narrowed(own, fits):
+                return
+
+    def by_order(self, order: Mapping[str, int]) -> None:
+        """Each joint as the one order of laying asks."""
+        for link in self.links:
+            if len(link.hands) == 1:
+                continue
+            lies = 0 if order[link.bodies[0]] < order[link.bodies[1]] else 1
+            fit = [hand for hand in link.hands if lies_first(link, hand)[lies]]
+            link.hands = (fit[0] if fit else link.hands[0],)
+            link.reason = link.reason or _lies_before(link, link.key[lies])
+
+    def by_taking_apart(self) -> None:
+        """Each joint as it parts when the piece is taken apart with the fewest turns."""
+        graph, apart = self.looked_at()
+        undecided: dict[str, list[Link]] = {}
+        for link in self.links:
+            for body in link.bodies if len(link.hands) > 1 else ():
+                undecided.setdefault(body, []).append(link)
+        for move in apart.moves:
+            direction = graph.directions[move.way]
+            for mover in (self.names[n] for n in bits(move.movers)):
+                for link in undecided.get(mover, ()):
+                    first = mover == link.bodies[0]
+                    stays = graph.number[link.bodies[1] if first else link.bodies[0]]
+                    if len(link.hands) > 1 and move.rest >> stays & 1:
+                        out = direction if first else backwards(direction)
+                        link.hands = (next(hand for hand in link.hands if permits(hand.motions, link.key[0], out)),)
+                        link.reason = link.reason or _goes_in(link, link.key[0 if first else 1], side_of(direction))
+        for link in self.links:
+            link.hands = link.hands[:1]
+            link.reason = link.reason or _lies_before(link, link.hands[0].front or link.key[0])
+
+    def report(self) -> None:
+        """A stop for each smallest locked set, with the cheapest change that frees it."""
+        (graph, apart), order = self.looked_at(), self.removal()
+        for lock in smallest_locks(graph, apart.locked, order):
+            bodies = [self.names[n] for n in bits(lock)]
+            inside = [link for link in self.links if set(link.bodies) <= set(bodies)]
+            change = locks.cheapest(bodies, inside, self.made.fronts, self.units, self.every)
+            self.findings.append(locks.finding(bodies, inside, self.units, change))
+
+
+def _parting(link: Link, body: str, direction: tuple[float, float, float]) -> tuple[Hand, ...]:
+    """The open hands by which a body may leave in that direction."""
+    out = direction if link.bodies[0] == body else backwards(direction)
+    return tuple(hand for hand in link.hands if permits(hand.motions, link.key[0], out))
+
+
+def _proud(link: Link, hand: Hand) -> str:
+    if not hand.front:
+        return "the other way leaves an open notch"
+    return f"{link.other(hand.front)} stands proud at the front; the other way leaves an open notch"
+
+
+def _lies_before(link: Link, first: str) -> str:
+    return f"{first} lies before {link.other(first)} when the piece is put together lying on its wall edges"
+
+
+def _goes_in(link: Link, board: str, side: int) -> str:
+    if side == WALLWARD:
+        return f"{board} goes into {link.other(board)} from the wall, with the piece turned over"
+    return _lies_before(link, link.other(board))
+
+
+def _decision(link: Link, deciders: Mapping[Pair, str]) -> Decision:
+    hand = link.hands[0]
+    decider = deciders.get(link.key, "chosen")
+    word = ("front", hand.front) if hand.front else hand.word
+    keep: Edit | None = None
+    if decider == "chosen" and word[0]:
+        (keep,) = edits(link, (word,))
+    return Decision(
+        about=ABOUT if hand.front else ABOUT_OTHERS,
+        key=link.key,
+        value=hand.front or hand.name,
+        decider=decider,  # type: ignore[arg-type]
+        reason=link.reason or "it is the plainest way to make it",
+        others=tuple(other.front or other.name for other in link.every if other is not hand),
+        keep=keep,
+    )
+
+
+def _against(link: Link, said: str, cut: str) -> Finding:
+    spec = link.chosen.spec
+    assert spec is not None
+    return Finding(
+        code=AGAINST_MADE,
+        severity=Severity.STOP,
+        where=Where(boards=link.key, joint=link.key, path=(*spec.path, "front")),
+        says=f"{cut} is already slotted from the front at {link.other(cut)}, but the job asks for {said}",
+        remedy=f"let {cut} open to the front, or make the board anew",
+        cures=(
+            Cure(
+                label=f"{cut} opens to the front",
+                edits=(Edit(action="set", path=(*spec.path, "front"), value=cut),),
+            ),
+        ),
+    )

@@ -1,0 +1,214 @@
+"""How bodies leave each other, read from the motions of joints' hands: no solids needed.
+
+A direction suits a motion when it strays from it by no more than the joint's play allows on the way out.
+Where two faces only touch (nothing need come free), every direction serves that does not press them
+together. A link whose hand is still open allows what any of its hands allows: it is only ever parted
+once, so the hand can be chosen then.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import accumulate, pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ...geometry.frames import Vec, cross, dot
+from ...places import Pair
+from ..choose import Chosen
+from ..meetings import name_order
+from ..model import Hand, Motion
+from .apart import FRONT, NEITHER, WALLWARD, Shut, bits, take_apart
+
+AT_ONCE = 200_000  # joints times directions, to bound memory
+STRAY = 1e-6  # sine of the angle that is no difference of direction
+UP: Vec = (0.0, 0.0, 1.0)
+DOWN: Vec = (0.0, 0.0, -1.0)
+
+
+def backwards(v: Vec) -> Vec:
+    """The opposite direction."""
+    return (-v[0] + 0.0, -v[1] + 0.0, -v[2] + 0.0)
+
+
+def side_of(direction: Vec) -> int:
+    """Where a direction leads: to the front, to the wall, or neither."""
+    return FRONT if direction[2] > STRAY else WALLWARD if direction[2] < -STRAY else NEITHER
+
+
+def permits(motions: Iterable[Motion], body: str, direction: Vec) -> bool:
+    """Whether `body` may leave the other body of the joint in that direction."""
+    for motion in motions:
+        out = direction if motion.body == body else backwards(direction)
+        along = dot(motion.direction, out)
+        if motion.free == 0.0:
+            if along >= -STRAY:
+                return True
+        elif along > 0.0:
+            aside = cross(motion.direction, out)  # not from `along`, which says nothing of a small angle
+            if dot(aside, aside) <= (along * motion.slack / motion.free + STRAY) ** 2:
+                return True
+    return False
+
+
+def parting(
+    joints: Sequence[tuple[str, Sequence[Motion]]], directions: NDArray[np.float64]
+) -> Iterator[tuple[int, int]]:
+    """Of each joint the sets of directions, of many `(n, 3)`, in which a body leaves the other, and the other it.
+
+    It says of each direction what `permits` says, for any of the joint's motions. A joint is given by that body and
+    its motions.
+    """
+    any_of = np.logical_or.reduce
+    at_once = max(1, AT_ONCE // max(1, len(directions)))
+    for start in range(0, len(joints), at_once):
+        some = joints[start : start + at_once]
+        motions = [(motion, body) for body, own in some for motion in own]
+        ends = list(accumulate((len(own) for _, own in some), initial=0))
+        leaves, left = _permitted(motions, directions)
+        for low, high in pairwise(ends):
+            yield as_set(any_of(leaves[low:high], axis=0)), as_set(any_of(left[low:high], axis=0))
+
+
+def _permitted(
+    motions: Sequence[tuple[Motion, str]], directions: NDArray[np.float64]
+) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
+    """`(motions, directions)` whether a body may leave by a motion, and whether the other may."""
+    x, y, z = directions.T[:, None, :]
+    u, v, w = np.reshape([motion.direction for motion, _ in motions], (-1, 3)).T[:, :, None]
+    sign = np.asarray([1.0 if motion.body == body else -1.0 for motion, body in motions])[:, None]
+    free = np.asarray([motion.free for motion, _ in motions])[:, None]
+    slack = np.asarray([motion.slack for motion, _ in motions])[:, None]
+    along = sign * (u * x + v * y + w * z)
+    a, b, c = v * z - w * y, w * x - u * z, u * y - v * x
+    aside = a * a + b * b + c * c
+
+    def permitted(along: NDArray[np.float64]) -> NDArray[np.bool_]:
+        room = along * slack / np.where(free == 0.0, 1.0, free) + STRAY
+        found: NDArray[np.bool_] = np.where(free == 0.0, along >= -STRAY, (along > 0.0) & (aside <= room * room))
+        return found
+
+    return permitted(along), permitted(-along)
+
+
+def as_set(chosen: NDArray[np.bool_]) -> int:
+    """Numbers as the bits of an integer."""
+    return int.from_bytes(np.packbits(chosen, bitorder="little").tobytes(), "little")
+
+
+def free_after(motions: Iterable[Motion], body: str, direction: Vec) -> float | None:
+    """Distance after which the joint holds `body` no longer; None where it cannot leave that way."""
+    fits = [motion.free for motion in motions if permits((motion,), body, direction)]
+    return min(fits) if fits else None
+
+
+@dataclass(slots=True)
+class Link:
+    """A joint between two bodies, and the hands that are still open for it.
+
+    Attributes:
+        hands: what may still be chosen, the plainest first.
+        bodies: of the two boards in the order of the key: the boards, or the units they are in.
+        reason: why fewer hands are open than the joint has; "" while nothing speaks against any.
+    """
+
+    chosen: Chosen
+    hands: tuple[Hand, ...]
+    bodies: Pair
+    reason: str = ""
+    every: tuple[Hand, ...] = field(default=())
+
+    @property
+    def key(self) -> Pair:
+        """Of the joint."""
+        return self.chosen.meeting.key
+
+    def other(self, board: str) -> str:
+        """The other board of the joint."""
+        return self.key[1] if board == self.key[0] else self.key[0]
+
+
+def lies_first(link: Link, hand: Hand) -> tuple[bool, bool]:
+    """Whether the first board, and whether the second, can lie while the other comes down onto it."""
+    name = link.key[0]
+    return permits(hand.motions, name, DOWN), permits(hand.motions, name, UP)
+
+
+class MotionGraph:
+    """`apart.Blocking` of links: bodies by name, directions from the hands' motions."""
+
+    def __init__(self, names: Sequence[str], links: Iterable[Link]) -> None:
+        self.names = tuple(names)
+        self.links = tuple(links)
+        self.number = {name: index for index, name in enumerate(self.names)}
+
+    @cached_property
+    def directions(self) -> tuple[Vec, ...]:
+        """Up and down first, then the others, each with its opposite."""
+        found: dict[tuple[float, ...], Vec] = {}
+        for link in self.links:
+            for hand in link.hands:
+                for motion in hand.motions:
+                    for way in (motion.direction, backwards(motion.direction)):
+                        found.setdefault(tuple(round(part, 6) + 0.0 for part in way), way)
+        for way in (UP, DOWN):
+            found.pop(tuple(way), None)
+        return (UP, DOWN, *(found[key] for key in sorted(found)))
+
+    @cached_property
+    def sides(self) -> tuple[int, ...]:
+        """Where each direction leads."""
+        return tuple(side_of(direction) for direction in self.directions)
+
+    @cached_property
+    def _shut(self) -> Shut:
+        shut = Shut(len(self.names), len(self.directions))
+        directions = np.asarray(self.directions)
+        joints = [(link.key[0], [motion for hand in link.hands for motion in hand.motions]) for link in self.links]
+        for link, (leaves, left) in zip(self.links, parting(joints, directions), strict=True):
+            i, j = (self.number[body] for body in link.bodies)
+            shut.add(i, j, shut.every & ~leaves)
+            shut.add(j, i, shut.every & ~left)
+        return shut
+
+    def open(self, body: int, rest: int) -> Iterator[int]:
+        """Up, down, then those in the plane."""
+        return bits(self._shut.open(body, rest))
+
+    def blockers(self, way: int, body: int) -> int:
+        """Bodies whose joint with this one does not part that way."""
+        return self._shut.blockers(way, body)
+
+    def clear(self, way: int, movers: int, rest: int) -> bool:
+        """The joints are all there is to know."""
+        return True
+
+    def around(self, body: int) -> int:
+        """Those that a joint holds to it."""
+        return self._shut.others[body]
+
+    def cost(self, way: int, body: int, rest: int) -> int:
+        """Which of them goes first does not matter to how the joints are made."""
+        return 0
+
+    def detour(self, movers: int, rest: int, side: int) -> None:
+        """A joint parts in one step."""
+        return
+
+
+def opened(links: Iterable[Link], boards: set[str]) -> list[Link]:
+    """Links between these boards, each board for itself."""
+    return [Link(link.chosen, link.hands, link.key, every=link.every) for link in links if set(link.key) <= boards]
+
+
+def comes_apart(links: Sequence[Link]) -> bool:
+    """Whether the bodies of these links come apart, by the motions of the joints."""
+    names = sorted({body for link in links for body in link.bodies}, key=name_order)
+    graph = MotionGraph(names, links)
+    return not take_apart(graph, (1 << len(names)) - 1, range(len(names))).locked
+
+
+def by_name(hands: Iterable[Hand]) -> Mapping[str, Hand]:
+    """Hands by the board that opens to the front."""
+    return {hand.front: hand for hand in hands}
