@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable
 from .errors import Cancelled, fault_in_words
 from .findings import QUESTIONS, Finding, NotChecked, Severity, declare
 from .places import Where
+from .sentences import Voice, told
 
 LOG = logging.getLogger("dryfit")
 RAISE = "DRYFIT_RAISE"  # set in the environment of tests: faults are raised, not told
@@ -44,15 +45,15 @@ class Answers:
             of: the board that the check looks at, where it is put board by board.
         """
         try:
-            told = tuple(check())
+            answers = tuple(check())
         except Exception as fault:  # whatever it is, the other questions are answered
-            told = failed(name, fault, guards=guards, of=of)
-        self.add(name, told)
+            answers = failed(name, fault, guards=guards, of=of)
+        self.add(name, answers)
 
-    def add(self, name: str, told: Iterable[Finding | NotChecked]) -> None:
+    def add(self, name: str, answers: Iterable[Finding | NotChecked]) -> None:
         """Take in what a check told."""
         self.ran[name] = None
-        for one in told:
+        for one in answers:
             if isinstance(one, NotChecked):
                 self.not_checked.append(one)
             else:
@@ -108,11 +109,11 @@ def in_words(checked: Iterable[str]) -> str:
     return "; ".join(QUESTIONS[name] for name in checked)
 
 
-def open_in_words(not_checked: Iterable[NotChecked]) -> tuple[tuple[str, str], ...]:
+def open_in_words(not_checked: Iterable[NotChecked], voice: Voice) -> tuple[tuple[str, str], ...]:
     """What was not looked at and why, in order; what one question leaves open for one reason stands together."""
     alike: dict[tuple[str, str], dict[str, None]] = {}
     for one in not_checked:
-        alike.setdefault((one.study, one.why), {})[one.what] = None
+        alike.setdefault((one.study, told(one.why, voice)), {})[told(one.what, voice)] = None
     return tuple((_some([*whats]), why) for (_, why), whats in alike.items())
 
 

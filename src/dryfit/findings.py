@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from .lengths import MM_PER, LengthUnit, inches, rounded_to
 from .places import Cure, Where
+from .sentences import Voice, Words, told
 
 CODES: dict[str, str] = {}
 QUESTIONS: dict[str, str] = {}
@@ -69,8 +70,8 @@ class Finding:
     code: str
     severity: Severity
     where: Where
-    says: str
-    remedy: str = ""
+    says: Words
+    remedy: Words = ""
     found: float | None = None
     limit: float | None = None
     unit: str = ""
@@ -94,8 +95,8 @@ class NotChecked:
     """
 
     study: str
-    what: str
-    why: str
+    what: Words
+    why: Words
     where: Where = field(default_factory=Where)
     whole: bool = False
 
@@ -141,24 +142,34 @@ def in_units(text: str, units: LengthUnit) -> str:
     return _SAID.sub(figure, text) if _OPEN in text else text
 
 
+def words_in_units(words: Words, units: LengthUnit) -> Words:
+    """The same of a text; a sentence keeps its lengths as they are."""
+    return in_units(words, units) if isinstance(words, str) else words
+
+
 def finding_in_units(finding: Finding, units: LengthUnit) -> Finding:
     """A finding whose sentences are in the job's units."""
-    texts = [finding.says, finding.remedy, *(cure.label for cure in finding.cures)]
-    if not any(_OPEN in text for text in texts):
-        return finding
     return replace(
         finding,
-        says=in_units(finding.says, units),
-        remedy=in_units(finding.remedy, units),
-        cures=tuple(replace(cure, label=in_units(cure.label, units)) for cure in finding.cures),
+        says=words_in_units(finding.says, units),
+        remedy=words_in_units(finding.remedy, units),
+        cures=tuple(replace(cure, label=words_in_units(cure.label, units)) for cure in finding.cures),
     )
 
 
 def not_checked_in_units(left: NotChecked, units: LengthUnit) -> NotChecked:
     """The same with its sentences in the job's units."""
-    if _OPEN not in left.what + left.why:
-        return left
-    return replace(left, what=in_units(left.what, units), why=in_units(left.why, units))
+    return replace(left, what=words_in_units(left.what, units), why=words_in_units(left.why, units))
+
+
+def finding_told(finding: Finding, voice: Voice) -> Finding:
+    """A finding with its sentences in words."""
+    return replace(
+        finding,
+        says=told(finding.says, voice),
+        remedy=told(finding.remedy, voice),
+        cures=tuple(replace(cure, label=told(cure.label, voice)) for cure in finding.cures),
+    )
 
 
 def printed(length: float, way: str, units: LengthUnit) -> float:
@@ -167,6 +178,7 @@ def printed(length: float, way: str, units: LengthUnit) -> float:
     return round(rounded_to(length, step, way) / MM_PER[units], 6)
 
 
+_IN_ORDER = Voice()
 _ORDER = {Severity.STOP: 0, Severity.WARN: 1, Severity.NOTE: 2}
 
 
@@ -175,6 +187,6 @@ def in_order(findings: list[Finding]) -> tuple[Finding, ...]:
 
     def rank(finding: Finding) -> tuple[int, str, tuple[str, ...], tuple[str, ...], str]:
         joint = finding.where.joint or ()
-        return _ORDER[finding.severity], finding.code, finding.where.boards, joint, finding.says
+        return _ORDER[finding.severity], finding.code, finding.where.boards, joint, told(finding.says, _IN_ORDER)
 
     return tuple(sorted(findings, key=rank))

@@ -152,15 +152,16 @@ class Name:
 
 @dataclass(frozen=True, slots=True)
 class Several:
-    """Things one after the other: "a, b and c"."""
+    """Things one after the other: "a, b and c"; `last` stands between the last two, `apart` between the others."""
 
     items: "tuple[Value, ...]"
     last: str = " and "
+    apart: str = ", "
 
     def said(self, voice: Voice) -> str:
-        """The items with commas, the last two with their own word."""
+        """The items in words."""
         told = [_told(item, voice) for item in self.items]
-        return self.last.join([", ".join(told[:-1]), told[-1]]) if len(told) > 1 else "".join(told)
+        return self.last.join([self.apart.join(told[:-1]), told[-1]]) if len(told) > 1 else "".join(told)
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,6 +178,10 @@ class Sentence:
 
     def __post_init__(self) -> None:
         assert len(_pieces(self.form)) == len(self.values) + 1, f"{self.form!r} has not {len(self.values)} braces"
+
+    def __str__(self) -> str:
+        """In mm, by the names of the job: for a log, and for a test."""
+        return self.said(Voice())
 
     def said(self, voice: Voice) -> str:
         """The words, as this voice tells them."""
@@ -196,11 +201,22 @@ class Sentence:
 
 
 Value: TypeAlias = Length | Angle | Count | Mass | Name | Several | Sentence | str
+Words: TypeAlias = Sentence | str  # a plain string: a sentence in which nothing is to be told otherwise
 
 
 def say(form: str, *values: Value) -> Sentence:
     """A sentence of a form and what stands in its braces."""
     return Sentence(form, values)
+
+
+def told(words: Words, voice: Voice) -> str:
+    """A sentence as a voice tells it."""
+    return words if isinstance(words, str) else words.said(voice)
+
+
+def renamed(words: Words, name: Callable[[str], str]) -> Words:
+    """A sentence of things called otherwise."""
+    return words if isinstance(words, str) else words.renamed(name)
 
 
 def a(word: str) -> str:
@@ -228,8 +244,8 @@ def _renamed(value: Value, name: Callable[[str], str]) -> Value:
     match value:
         case Name(of):
             return Name(name(of))
-        case Several(items, last):
-            return Several(tuple(_renamed(item, name) for item in items), last)
+        case Several(items, last, apart):
+            return Several(tuple(_renamed(item, name) for item in items), last, apart)
         case Sentence():
             return value.renamed(name)
         case _:

@@ -134,7 +134,7 @@ def test_the_example_of_unequal_depths_is_slotted_so_that_no_notch_shows():
 
     _, other = joined(upright(depth=330), front="B upright")
     (notch,) = coded(other.findings, "open-notch")
-    assert re.match(r"open notch 30(\.0)? x 24\.[12]\d* at the front of B upright", in_units(notch.says, "mm"))
+    assert re.match(r"open notch 30(\.0)? x 24\.[12]\d* at the front of B upright", in_units(str(notch.says), "mm"))
     assert (notch.severity, notch.found) == (Severity.WARN, 30.0)
     assert [cut.figures.deep for cut in other.cuts] == [180.5, 150.5]
 

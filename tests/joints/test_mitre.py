@@ -276,7 +276,7 @@ def test_a_thin_board_is_not_cut_to_a_needle_on_a_thick_one():
     """12 on 40 at 165: (20 + 6 cos 165) / sin 165 = 54.9 along the thin board, 6.2 degrees to its length."""
     text = corner_at(165, first="40", second="12")
     (finding,) = found(text, "joint-unsuited")
-    assert "side would be cut at 6.2 degrees to its length" in finding.says
+    assert "side would be cut at 6.2 degrees to its length" in str(finding.says)
     assert not piece_of(text).joints
 
 
@@ -317,7 +317,7 @@ def test_unequal_depths_leave_end_grain_in_sight_at_the_front_a_warning_at_the_w
         ("warn", "base", pytest.approx(30.0)),
         ("note", "base", pytest.approx(20.0)),
     ]
-    assert "30 of end grain of base shows at the front, beside side" in findings[0].says
+    assert "30 of end grain of base shows at the front, beside side" in str(findings[0].says)
 
 
 def test_edges_within_1_of_each_other_are_level():
@@ -350,7 +350,7 @@ NO_ROOM = {
 def test_what_finds_no_room_is_refused_in_words(options, says):
     text = corner_at(90, **options)
     (finding,) = found(text, "joint-unsuited")
-    assert says in finding.says
+    assert says in str(finding.says)
     assert finding.severity == "stop"
 
 
@@ -364,7 +364,7 @@ def test_in_inches_the_lengths_of_its_sentences_are_inches():
     """30 mm of end grain is 1 3/16 in, to a 64th 1 12/64."""
     text = job(board("base", [[0, 0], [20, 0]], 13, "24"), board("side", [[0, 0], [0, 20]], 12, "24"), units="in")
     (finding,) = found(text, "end-grain-shows")
-    assert finding.says == "1 in of end grain of base shows at the front, beside side"
+    assert str(finding.says) == "1 in of end grain of base shows at the front, beside side"
 
 
 def test_the_long_point_is_said_where_the_end_is_drawn():

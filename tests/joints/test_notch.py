@@ -95,7 +95,7 @@ def test_no_more_than_half_the_board_is_taken(depth, stop):
 
 def test_a_flat_board_in_the_middle_of_the_others_depth_is_refused():
     (finding,) = found(crossed(back=100), "joint-unsuited")
-    assert "lies in the middle of the other's depth" in finding.says
+    assert "lies in the middle of the other's depth" in str(finding.says)
 
 
 def test_at_less_than_15_degrees_it_is_no_crossing():

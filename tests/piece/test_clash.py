@@ -41,7 +41,7 @@ def test_boards_without_slots_overlap_by_the_thinnest_way_through():
     assert (finding.code, finding.severity, finding.where.boards) == ("overlap", Severity.STOP, ("shelf", "upright"))
     assert finding.found == pytest.approx(24)
     assert finding.where.joint is None
-    assert in_units(finding.says, "mm").endswith("overlap by 24.00 near x 500, y 600")
+    assert in_units(str(finding.says), "mm").endswith("overlap by 24.00 near x 500, y 600")
 
 
 @pytest.mark.parametrize(

@@ -83,7 +83,7 @@ def test_an_end_1_to_5_short_of_a_face_is_probably_meant_to_reach_it(span, short
     for finding in found.findings:
         assert finding.code == "nearly-reaches"
         assert finding.where.boards == ("upright", "shelf")
-        assert f"lengthen upright by {short}" in in_units(finding.remedy, "mm")
+        assert f"lengthen upright by {short}" in in_units(str(finding.remedy), "mm")
 
 
 @pytest.mark.parametrize(

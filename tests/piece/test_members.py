@@ -102,7 +102,7 @@ def test_members_are_butted_and_dowelled_where_the_job_names_no_kind_with_a_warn
 def test_a_splice_that_is_asked_for_is_a_stop_and_its_cure_ends_it():
     asked = job(rest='[joints]\nin_line = "splice"\n')
     (stop,) = coded(piece(asked), "joint-not-made-yet")
-    assert "end to end" in stop.says
+    assert "end to end" in str(stop.says)
     assert not coded(piece(kept(asked, stop.cures[0].edits[0])), "joint-not-made-yet")
 
 
@@ -113,7 +113,7 @@ def test_the_joint_between_two_members_is_asked_for_by_their_names():
     assert dict(made.joint_by_key[FIRST, SECOND].options)["count"] == 3
     assert not coded(made, "no-such-board")
     (missing,) = coded(piece(job(rest=f'[[unit]]\nname = "u"\nboards = ["{FIRST}", "upright 200"]\n')), "no-such-board")
-    assert missing.says == f"there is no board called {FIRST}"
+    assert str(missing.says) == f"there is no board called {FIRST}"
 
 
 # ---- the decision
@@ -212,7 +212,7 @@ def test_an_option_that_names_the_whole_names_its_member():
 def test_a_joint_asked_for_where_the_whole_meets_nothing_is_told_of_the_whole():
     rest = board("far off", [[100, 1500], [900, 1500]]) + '[[joint]]\nbetween = ["shelf", "far off"]\nratio = 0.25\n'
     (warning,) = coded(piece(job(rest=rest)), "joint-without-meeting")
-    assert warning.says.startswith("far off and shelf do not meet")
+    assert str(warning.says).startswith("far off and shelf do not meet")
 
 
 def test_two_divided_boards_meet_in_the_right_members():

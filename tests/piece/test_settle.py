@@ -132,7 +132,7 @@ def test_words_in_a_ring_are_a_stop_that_names_exactly_the_ring():
 
     assert finding.severity is Severity.STOP
     assert set(finding.where.boards) == {"X1", "Y1", "X2", "Y2"}
-    assert "in a ring" in finding.says
+    assert "in a ring" in str(finding.says)
     assert len(finding.cures) == 1
 
 

@@ -110,8 +110,8 @@ def wrong_sides(finding):
     """The figures of a remedy with which a maker would not have done enough."""
     if finding.code in OTHER_FIGURES or finding.limit is None or finding.unit != "mm":
         return []
-    least = [told(match) for pattern in ENOUGH for match in re.finditer(pattern, finding.remedy)]
-    most = [told(match) for pattern in NO_MORE for match in re.finditer(pattern, finding.remedy)]
+    least = [told(match) for pattern in ENOUGH for match in re.finditer(pattern, str(finding.remedy))]
+    most = [told(match) for pattern in NO_MORE for match in re.finditer(pattern, str(finding.remedy))]
     low, high = finding.limit - 1e-4, finding.limit + 1e-4  # the printed thousandth of an inch has the float's slack
     return [figure for figure in least if figure < low] + [figure for figure in most if figure > high]
 
@@ -127,7 +127,7 @@ def test_no_figure_of_a_remedy_lies_on_the_wrong_side_of_its_limit(family, units
         job = replace(read_job_text(text), units=units, text="")  # lengths are worked out: only words are in inches
         for finding in build(job).findings:
             assert not wrong_sides(finding), (finding.remedy, finding.limit)
-            seen[finding.code] += bool(re.search(FIGURE, finding.remedy))
+            seen[finding.code] += bool(re.search(FIGURE, str(finding.remedy)))
 
     each()
     assert sum(seen.values()) > 10

@@ -45,7 +45,7 @@ def test_where_several_joints_close_at_once_each_wants_what_goes_in_by_hand(play
     for step in steps:
         assert (step.severity, step.found, step.limit) == (Severity.WARN, pytest.approx(play), 0.05)
         assert step.source == "common practice"
-        assert step.says.startswith("2 joints close at once")
+        assert str(step.says).startswith("2 joints close at once")
 
 
 def test_one_joint_alone_may_be_tapped_home():

@@ -83,7 +83,9 @@ def test_a_board_that_stands_30_proud_is_slotted_from_the_wall(front, notch):
     book, order = booked(board("A", (0, 300), (600, 300)) + board("B", (300, 0), (300, 600), depth=330) + word)
     (joint,) = book.piece.joints
 
-    found = [(f.says.split(" x ")[0], f.found) for f in book.findings if f.code == "open-notch" and "front" in f.says]
+    found = [
+        (f.says.split(" x ")[0], f.found) for f in book.findings if f.code == "open-notch" and "front" in str(f.says)
+    ]
     assert found == ([] if notch is None else [("open notch 30", notch)])
     assert joint.hand.front == (front or "A")
     if notch is None:
@@ -110,7 +112,7 @@ def test_housed_and_stopped_at_both_ends_all_four_are_locked_and_the_cure_opens_
 
     assert sorted(finding.where.boards) == ["high", "low", "plumb", "raking"]
     assert sorted(order.locked[0].parts) == ["high", "low", "plumb", "raking"]
-    assert "for straight moves" in finding.says
+    assert "for straight moves" in str(finding.says)
     assert "to the wall" in finding.cures[0].label
     after, plan = cured(text, finding)
     assert stops(after) == []
@@ -393,4 +395,4 @@ def test_what_is_together_is_turned_over_where_boards_go_in_from_both_sides():
     assert order.turns == 1
     assert [step.name for step in order.stages[0].steps if step.turned] == ["one"]
     (note,) = [finding for finding in book.findings if finding.code == "turned-over"]
-    assert note.says == "the piece is turned over once while it is put together, to put in one"
+    assert str(note.says) == "the piece is turned over once while it is put together, to put in one"

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from ..findings import CODES, Finding
+from ..findings import CODES, Finding, finding_told
 from ..job.spans import Spans
 from ..lengths import LengthUnit, inches
 from ..places import Path
@@ -32,7 +32,7 @@ _SINGLE = re.compile(f"{NAME}(?P<rest>: [^{NAME}]+)")
 def lines(book: "Book") -> Iterator[str]:
     """All findings of a book, in its order."""
     places = _Places(book)
-    for alike in grouped(book.findings):
+    for alike in grouped(finding_told(finding, book.voice) for finding in book.findings):
         yield from _several(alike, places) if len(alike) > 1 else _one(alike[0], places)
 
 
@@ -52,7 +52,7 @@ def grouped(findings: Iterable[Finding]) -> list[tuple[Finding, ...]]:
 
 def _one(finding: Finding, places: "_Places") -> Iterator[str]:
     yield f"{finding.severity.value:>5}  {places.of(finding)}{finding.says}"
-    yield from _below(finding.remedy, _figures([finding], places.units))
+    yield from _below(str(finding.remedy), _figures([finding], places.units))
 
 
 def _below(remedy: str, figures: str) -> Iterator[str]:
@@ -126,21 +126,21 @@ def _several(alike: Sequence[Finding], places: "_Places") -> Iterator[str]:
 
 def _headed(alike: Sequence[Finding]) -> tuple[str, list[str]]:
     """The heading of alike findings, and what is left to be said of each."""
-    sentences = {_without_names(finding.says, _names(finding)) for finding in alike}
+    sentences = {_without_names(str(finding.says), _names(finding)) for finding in alike}
     if len(sentences) == 1:
         (sentence,) = sentences
         for pattern, noun in ((_PAIR, "joints"), (_SINGLE, "fixings" if alike[0].where.fixing else "boards")):
             if found := pattern.fullmatch(sentence):
                 rest = found["rest"]
-                return f"{len(alike)} {noun}{rest}", [finding.says.removesuffix(rest) for finding in alike]
-    return f"{len(alike)} alike: {CODES[alike[0].code]}", [finding.says for finding in alike]
+                return f"{len(alike)} {noun}{rest}", [str(finding.says).removesuffix(rest) for finding in alike]
+    return f"{len(alike)} alike: {CODES[alike[0].code]}", [str(finding.says) for finding in alike]
 
 
 def _remedy(finding: Finding) -> str:
     """Its remedy; where that names one board only, of "the board"."""
-    names = _names(finding)
-    named = [name for name in names if _without_names(finding.remedy, [name]) != finding.remedy]
-    return _without_names(finding.remedy, names).replace(NAME, "the board") if len(named) == 1 else finding.remedy
+    names, remedy = _names(finding), str(finding.remedy)
+    named = [name for name in names if _without_names(remedy, [name]) != remedy]
+    return _without_names(remedy, names).replace(NAME, "the board") if len(named) == 1 else remedy
 
 
 def _names(finding: Finding) -> list[str]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from functools import cache, partial
 
 from ..asking import Answers
-from ..findings import Finding, NotChecked, finding_in_units, in_units, not_checked_in_units
+from ..findings import Finding, NotChecked, finding_in_units, not_checked_in_units, words_in_units
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
 from ..lengths import LengthUnit
@@ -240,7 +240,7 @@ def _checked(part: Part, keep: Keep) -> tuple[Finding, ...]:
 
 def decision_in_units(decision: Decision, units: LengthUnit) -> Decision:
     """A decision whose sentences are in the job's units."""
-    value, reason = in_units(decision.value, units), in_units(decision.reason, units)
+    value, reason = words_in_units(decision.value, units), words_in_units(decision.reason, units)
     return (
         decision
         if (value, reason) == (decision.value, decision.reason)

@@ -19,6 +19,7 @@ from ..job.options import Options, evaluated
 from ..keeping import Keep, Same
 from ..lengths import LengthUnit
 from ..places import Cure, Edit, Pair, Plain, Where
+from ..sentences import Name, Several, Words, say
 from .fixings import off_the_board, wall_options
 from .kinds import OPTION, JointKind, Kinds
 from .meetings import pair_key
@@ -165,7 +166,7 @@ def _as_asked(
     if not judgement.possible:
         if wanted and wanted not in kinds:  # the maker has not asked for what was tried in its stead
             return _not_made(meeting, wanted, spec, ())
-        return _unsuited(meeting, "; ".join(judgement.reasons), spec)
+        return _unsuited(meeting, say("{}", Several(judgement.reasons, "; ", "; ")), spec)
     return Chosen(meeting=meeting, kind=kind, options=options, spec=spec)
 
 
@@ -355,20 +356,20 @@ def _option_edits(edits: tuple[Edit, ...], item: Chosen, units: LengthUnit) -> t
     return (*rest, Edit(action="add", path=("joint",), value=value))
 
 
-def _unsuited(meeting: Meeting, reason: str, spec: JointSpec | None) -> Finding:
+def _unsuited(meeting: Meeting, reason: Words, spec: JointSpec | None) -> Finding:
     if meeting.form == "fixing":
         return Finding(
             code=KIND_UNSUITED,
             severity=Severity.STOP,
             where=Where(boards=(meeting.a.body,), fixing=meeting.key[0], path=meeting.path),
-            says=f"{meeting.key[0]}: {reason}",
+            says=say("{}: {}", Name(meeting.key[0]), reason),
             remedy="take another screw, or another fixing",
         )
     return Finding(
         code=KIND_UNSUITED,
         severity=Severity.STOP,
         where=_where(meeting, spec),
-        says=f"{meeting.a.body} and {meeting.b.body}: {reason}",
+        says=say("{} and {}: {}", Name(meeting.a.body), Name(meeting.b.body), reason),
         remedy="turn or move one of the boards, or choose another kind",
     )
 

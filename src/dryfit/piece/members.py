@@ -21,6 +21,7 @@ from ..job.options import references
 from ..job.writing import only_this_one
 from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Plain, Where
+from ..sentences import Words, renamed
 from .dividing import Room, any_spans, inner_spans, longest_of, places, room_of, sound_spans, weak_places, zones_of
 from .kinds import Kinds
 from .model import Board, Decision, Meeting, Part
@@ -203,10 +204,11 @@ def finding_in_the_file(finding: Finding, whole: Mapping[str, str]) -> Finding:
     return replace(finding, cures=tuple(told))
 
 
-def _label_in_the_file(label: str, whole: Mapping[str, str]) -> str:
-    for member, name in whole.items():
-        label = label.replace(member, name)
-    return label
+def _label_in_the_file(label: Words, whole: Mapping[str, str]) -> Words:
+    if isinstance(label, str):
+        for member, name in whole.items():
+            label = label.replace(member, name)
+    return renamed(label, lambda name: whole.get(name, name))
 
 
 def _edits_in_the_file(edits: Iterable[Edit], whole: Mapping[str, str]) -> tuple[Edit, ...]:

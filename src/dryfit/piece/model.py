@@ -18,6 +18,7 @@ from ..geometry.frames import Frame, Vec
 from ..geometry.shapes import Shape
 from ..job.model import EndForm, Job, Unit
 from ..places import Edit, Pair, Path
+from ..sentences import Words
 from ..trade.anchors import Anchor
 
 WALL = "wall"
@@ -258,7 +259,7 @@ class Ease:
         hand: how it is then made.
     """
 
-    says: str
+    says: Words
     options: tuple[tuple[str, str], ...]
     hand: Hand
 
@@ -269,7 +270,7 @@ class Judgement:
 
     possible: bool
     rank: int = 0
-    reasons: tuple[str, ...] = ()
+    reasons: tuple[Words, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -459,9 +460,9 @@ class Decision:
 
     about: str
     key: Pair
-    value: str
+    value: Words
     decider: Literal["already made", "maker", "chosen"]
-    reason: str
+    reason: Words
     others: tuple[str, ...] = ()
     keep: Edit | None = None
 

@@ -11,8 +11,9 @@ from ...keeping import Keep
 from ...lengths import LengthUnit, cut_text, figure
 from ...piece.choose import judged
 from ...piece.kinds import Kinds
-from ...piece.model import Cut, Joint, Meeting
+from ...piece.model import Cut, Joint, Judgement, Meeting
 from ...places import Pair, Path
+from ...sentences import told
 from ..answers import Card, Choice
 from ..drawn import Drawn, no_such
 from .common import table
@@ -97,9 +98,11 @@ def _kind_choices(drawn: Drawn, meeting: Meeting, keep: Keep) -> tuple[Choice, .
         return ()
     found = judged(meeting, drawn.job, Kinds(KINDS), keep)
     ranked = sorted(found, key=lambda item: (not item[1].possible, item[1].rank))
-    return tuple(
-        Choice(value=name, possible=judgement.possible, why="; ".join(judgement.reasons)) for name, judgement in ranked
-    )
+
+    def why(judgement: Judgement) -> str:
+        return "; ".join(told(reason, drawn.voice) for reason in judgement.reasons)
+
+    return tuple(Choice(value=name, possible=one.possible, why=why(one)) for name, one in ranked)
 
 
 def _front_choices(meeting: Meeting, joint: Joint | None) -> tuple[Choice, ...]:

@@ -12,6 +12,7 @@ from typing import TypeAlias
 from ...findings import Finding, Severity, declare
 from ...job.model import Unit
 from ...places import Cure, Edit, Pair, Plain, Where
+from ...sentences import Several, say
 from ..choose import Chosen
 from ..meetings import name_order
 from ..model import Ease
@@ -103,7 +104,7 @@ def _joints_changed(links: Sequence[Link], eases: Sequence[tuple[Ease, ...]], tr
     for changes in tries([link.key for link in links], [len(item) for item in eases]):
         chosen = {joint: eases[joint][ease] for joint, ease in changes}
         if comes_apart([eased(link, chosen[n]) if n in chosen else link for n, link in enumerate(links)]):
-            label = " and ".join(ease.says for ease in chosen.values())
+            label = say("{}", Several(tuple(ease.says for ease in chosen.values())))
             every = tuple(edit for n, ease in chosen.items() for edit in edits(links[n], ease.options))
             return Change(cure=Cure(label=label, edits=every), joint=links[next(iter(chosen))].key)
     return None

@@ -15,6 +15,7 @@ from ...piece.settling.apart import bits, take_apart
 from ...piece.settling.locks import Tries, one_board, one_joint, said_all, with_boards
 from ...piece.settling.ways import parting
 from ...places import Cure, Pair
+from ...sentences import Several, say
 from .blocking import Bodies, Ground, Stage
 from .joints import Easing, JointValue
 
@@ -67,7 +68,7 @@ def _changed(stage: Stage, bodies: int, tries: Tries) -> tuple[Pair, Cure] | Non
     for changes in tries(keys, [len(joint.easings) for joint in inside]):
         chosen = [(inside[joint], inside[joint].easings[ease]) for joint, ease in changes]
         if not take_apart(_Eased(stage, chosen), bodies, list(bits(bodies))).locked:
-            label = " and ".join(easing.cure.label for _, easing in chosen)
+            label = say("{}", Several(tuple(easing.cure.label for _, easing in chosen)))
             cure = Cure(label=label, edits=tuple(e for _, easing in chosen for e in easing.cure.edits))
             return chosen[0][0].key, cure
     return None

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from ....findings import in_units
 from ....piece.model import Joint
+from ....sentences import Sentence, Voice, Words
 from ...lettering import known
 from ...looks import Desk
 from ...naming import printed_units
@@ -54,8 +55,10 @@ class Roles:
         """A board's sign; other bodies keep their name."""
         return SIGNS[self.names.index(name)] if name in self.names else name
 
-    def signed(self, sentence: str) -> str:
+    def signed(self, sentence: Words) -> str:
         """A sentence of a joint kind in the job's units, its boards' names as signs."""
+        if isinstance(sentence, Sentence):
+            return sentence.renamed(self.sign).said(Voice(printed_units()))
         text = in_units(sentence, printed_units())
         by_length = sorted(self.names, key=len, reverse=True)
         if not by_length:
