@@ -1,13 +1,13 @@
-"""Whether a change of the inside changed a word outside: all that is told of many pieces, taken before and compared after.
+"""Whether a change of the inside changed a word outside: what is told of many pieces, taken before, compared after.
 
     python3 -m bench.told take FILE [--faulty 100]        in the checkout before the change
-    python3 -m bench.told compare FILE [--rules RULES]    in the one after it
+    python3 -m bench.told compare FILE [--rules RULES]    in the one after
 
-Of each piece, in mm and in inches: book.json, parts.csv, the lines of `check`, the text of each page of both papers and
-its drawing. Pieces are the demos, the manual's examples, the layouts of the bench, and faulty ones drawn at random.
+Of each piece, in mm and in inches: book.json, parts.csv, the lines of `check`, the text of each page of both papers
+and its drawing. Pieces are the demos, the manual's examples, the layouts of the bench, and faulty ones drawn at random.
 
-RULES is a JSON list of `{"where": pattern, "was": pattern, "now": pattern, "reason": words}`: a difference that one of them
-matches whole is expected, and counted; any other fails. Stamps are left out, since they are made of all the rest.
+RULES is a JSON list of `{"where": pattern, "was": pattern, "now": pattern, "reason": words}`: a difference that one of
+them matches whole is expected, and counted; any other fails. Stamps are left out, since they are made of all the rest.
 """
 
 import argparse
@@ -70,7 +70,7 @@ def told_of(text: str) -> dict[str, Any]:
         job = read_job_text(text)
     except JobError as error:
         return {"mistakes": [str(mistake) for mistake in error.mistakes]}
-    return {units: _told_in(build(replace(job, units=units))) for units in ("mm", "in")}  # type: ignore[arg-type]
+    return {units: _told_in(build(replace(job, units=units))) for units in ("mm", "in")}
 
 
 def _told_in(book: Book) -> dict[str, Any]:
