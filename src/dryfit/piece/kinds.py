@@ -115,12 +115,14 @@ class JointKind(ABC, Generic[OptionsT]):
 
     Attributes:
         name: the trade's name, as the job file writes it.
+        order: where it stands in lists; equal ones by name.
         serves: the pairs of touches (of side a, of side b) that it can join.
         options: the pydantic model of its options: validates, documents, and makes the page's card.
         questions: what `make` answers besides how the boards are joined, as `findings.question` registered it.
     """
 
     name: ClassVar[str]
+    order: ClassVar[int] = 50
     serves: ClassVar[frozenset[tuple[Touch, Touch]]]
     options: ClassVar[type[Any]]
     questions: ClassVar[tuple[str, ...]] = ()
