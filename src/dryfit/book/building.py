@@ -4,7 +4,9 @@ A `Bench` holds what may be kept between edits. Building on the same bench after
 book as building anew, bit for bit; it only takes less work.
 """
 
-from collections.abc import Iterable, Mapping
+import gc
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import replace
 from itertools import combinations
 from types import MappingProxyType
@@ -36,6 +38,22 @@ from .model import Book
 UNMADE = choose.UNMADE | nodes.UNMADE
 
 
+@contextmanager
+def _no_search_for_rings() -> Iterator[None]:
+    """Python does not look meanwhile for objects that hold each other in rings.
+
+    What is made here is frozen and has none, and each look goes through all that is kept: time would grow faster
+    than the piece.
+    """
+    searches = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if searches:
+            gc.enable()
+
+
 class Bench:
     """What is kept between two builds.
 
@@ -49,6 +67,7 @@ class Bench:
         self.results = Results()
 
 
+@_no_search_for_rings()
 def piece_of(job: Job, shop: Shop | None = None, made: Made | None = None, bench: Bench | None = None) -> Piece:
     """The piece with all findings that need no solids: what a drag step shows."""
     bench = bench if bench is not None else Bench()
@@ -72,6 +91,7 @@ def overlaps(piece: Piece, bench: Bench, solids: Solids | None = None) -> tuple[
     return tuple(clashes(piece.parts, solids, joined, bench.keep, known, _cut(piece)))
 
 
+@_no_search_for_rings()
 def build(
     job: Job,
     shop: Shop | None = None,

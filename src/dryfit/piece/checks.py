@@ -5,6 +5,7 @@ beyond it, one that does not is a housing.
 """
 
 import math
+from bisect import insort
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias, TypeGuard
@@ -72,8 +73,7 @@ def short_grain(part: Part) -> tuple[Finding, ...]:
         for (low, high), cut in spans:
             if not _beside_those_passed(least, low, cut, passed):
                 _note(least, low - datum, cut, None, DATUM_END)
-            passed.append((high, cut))
-            passed.sort(key=lambda item: -item[0])
+            insort(passed, (high, cut), key=lambda item: -item[0])
         for place, (reached, cut) in enumerate(passed):
             if all(_apart_across(cut, beyond) > 0.0 for _, beyond in passed[:place]):
                 _note(least, far - reached, cut, None, FAR_END)
