@@ -50,6 +50,7 @@ across = 24.15
 deep = 150.5
 opens = "front"
 """
+SLOT_RIGHT = SLOT.replace('"left"', '"right"').replace("287.9", "887.925")
 
 
 def made(*tables):
@@ -189,6 +190,19 @@ def test_the_makers_word_makes_it_a_note_and_nothing_else_stops_for_it():
     assert finding.severity is Severity.NOTE
     assert "0.18 of room is missing" in finding.says
     assert stops(book) == []
+
+
+@pytest.mark.parametrize(("x1", "stands"), [(305.0, []), (305.2, ["overlap"]), (340.0, ["overlap"])])
+def test_the_makers_word_does_not_send_a_board_through_another(x1, stands):
+    """Cut for 300 and 0.15 wider than the board: at 305.0 easing it by 4.9 lets it in, at 305.2 by 5.1 does not.
+
+    A slot 5 wider than its board holds nothing (the most that `clearance` may be); what is said is the overlap.
+    """
+    book = worked(grid(x1=x1), SLOT + "accept = true\n", SLOT_RIGHT)
+    assert [finding.severity for finding in found(book, "cut-otherwise")] == [Severity.NOTE]
+    assert [finding.code for finding in stops(book)] == stands
+    (asked,) = found(worked(grid(x1=x1), SLOT, SLOT_RIGHT), "cut-otherwise")
+    assert ("accept = true" in asked.remedy) is (not stands), "a remedy that would not help is not offered"
 
 
 def test_a_slot_that_opens_to_the_other_edge_is_a_stop_where_the_maker_asks_for_it():
