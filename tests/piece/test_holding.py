@@ -69,6 +69,20 @@ def test_what_hangs_stands_on_no_floor_though_it_reaches_down_to_nought():
     assert told(LEFT, RIGHT, SHELF, wall=Wall(hung=True), fixings=(fixed("shelf", 200, 700),)) == []
 
 
+def test_a_piece_that_nothing_holds_leaves_open_what_holds_its_boards_and_still_tells_what_no_fixing_would_mend():
+    """Hung with no fixing: the stray board and the loose butt would come to light one run later, each with the last."""
+    stray, stub = plank("stray", (450, 700), (450, 900)), plank("stub", (450, 100), (450, 388))
+    loose = JointRules(kinds={"butt": {"fasten": "none", "glued": False}})
+    boards, hung, specs = (SHELF, stray, stub), Wall(hung=True), (asked("stub", "shelf", "butt"),)
+    piece = built(job_of(*boards, wall=hung, joints=loose, joint_specs=specs))
+    told_of = [(one.code, one.where.boards) for one in piece.findings if one.code in holding.CODES]
+    assert sorted(told_of) == [("apart", ("stray",)), ("hung-without-fixing", ()), ("not-fastened", ("stub", "shelf"))]
+    assert "what keeps each board from dropping or tipping" in {left.what for left in piece.not_checked}
+    screws = (fixed("shelf", 200, 700),)
+    held = built(job_of(*boards, wall=hung, joints=loose, joint_specs=specs, fixings=screws))
+    assert "what keeps each board from dropping or tipping" not in {left.what for left in held.not_checked}
+
+
 def test_heights_that_are_counted_from_elsewhere_leave_open_where_the_floor_is():
     piece = built(job_of(upright("left", 0, -500, 300), upright("right", 900, -500, 300), plank("s", (0, 0), (900, 0))))
     assert not [one for one in piece.findings if one.code in holding.CODES]
