@@ -89,6 +89,15 @@ def test_heights_that_are_counted_from_elsewhere_leave_open_where_the_floor_is()
     assert "where the floor is" in {left.what for left in piece.not_checked}
 
 
+def test_what_hangs_and_reaches_below_nought_leaves_open_whether_it_clears_the_floor():
+    """Sheets give y as the height above the floor; of a piece that hangs no board below 0 is told (room)."""
+    low, screws = plank("drop", (450, -200), (450, 600)), (fixed("shelf", 200, 700),)
+    open_ones = {left.what for left in built(job_of(SHELF, low, wall=Wall(hung=True), fixings=screws)).not_checked}
+    assert "whether the piece clears the floor" in open_ones
+    above = built(job_of(SHELF, upright("drop", 450), wall=Wall(hung=True), fixings=screws))
+    assert "whether the piece clears the floor" not in {left.what for left in above.not_checked}
+
+
 def test_one_screw_holds_a_board_at_its_middle_and_nowhere_else():
     shelf, wall = plank("shelf", (0, 400), (900, 400)), Wall(hung=True)
     assert told(shelf, wall=wall, fixings=(fixed("shelf", 450),)) == []

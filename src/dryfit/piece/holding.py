@@ -460,6 +460,13 @@ class _Check:
                 why="boards reach below y = 0 and none stands on it: the floor is taken to be at the lowest board",
                 where=Where(boards=(self.lowest,)),
             )
+        elif self.job.wall.hung and self.low < -TOUCHING:
+            yield NotChecked(
+                study=HOLDING,
+                what="whether the piece clears the floor",
+                why="it hangs and reaches below y = 0, and nothing says whether that is the floor: sheets take it for it",
+                where=Where(boards=(self.lowest,)),
+            )
         if not self.grounded and len(self.names) > 1:
             yield NotChecked(
                 study=HOLDING,
