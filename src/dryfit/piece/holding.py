@@ -464,7 +464,7 @@ class _Check:
             yield NotChecked(
                 study=HOLDING,
                 what="whether the piece clears the floor",
-                why="it hangs and reaches below y = 0, and nothing says whether that is the floor: sheets take it for it",
+                why="it hangs and reaches below y = 0, which sheets call the floor",
                 where=Where(boards=(self.lowest,)),
             )
         if not self.grounded and len(self.names) > 1:
