@@ -289,9 +289,9 @@ def _differing(item: Told, other: Told, units: Units) -> list[_Differs]:
     ):
         found += _length(word, getattr(wood, word), getattr(asked, word), step, form, form)
     if abs(wood.lean - asked.lean) > LEAN + EXACT:
-        found.append(
-            _Differs("lean", wood.lean, asked.lean, f"{wood.lean:.2f} degrees off square", f"{asked.lean:.2f} degrees")
-        )
+        other_way = " the other way" if wood.lean * asked.lean < 0.0 else ""
+        in_wood, in_job = f"{abs(wood.lean):.2f} degrees off square", f"{abs(asked.lean):.2f} degrees{other_way}"
+        found.append(_Differs("lean", wood.lean, asked.lean, in_wood, in_job))
     return found
 
 
@@ -368,7 +368,7 @@ def _otherwise(item: Told, found: Sequence[_Differs], severity: Severity, scene:
         code=OTHERWISE,
         severity=severity,
         where=Where(boards=_boards(item, scene), joint=cut.joint, cut=cut.key, path=scene.boards[one.board].path),
-        says=f"{subject} is cut {cut_words}; the job asks for {asked_words}: {_together(item, found, scene)}",
+        says=f"{subject} is cut {cut_words}; the job has it {asked_words}: {_together(item, found, scene)}",
         remedy="" if severity is Severity.NOTE else _remedy(item, found, scene),
         found=first.wood if measured else None,
         limit=first.asked if measured else None,
@@ -391,7 +391,7 @@ def _boards(item: Told, scene: Scene) -> tuple[str, ...]:
 def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
     """Whether what is cut still takes what the job sends in, and what is missing where it does not."""
     if item.cut is not None and item.one.end and item.cut.joint is None:
-        return "nothing enters there"
+        return "it meets nothing there"
     if _turned(found):
         return "they do not go together so"
     missing = _room_missing(item, found, scene)
