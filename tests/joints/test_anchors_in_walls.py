@@ -132,6 +132,23 @@ def test_a_wall_that_says_it_has_no_studs_has_none():
 
 def test_a_wood_screw_has_no_hold_in_a_steel_stud():
     (finding,) = found(hung({**HOLLOW, "kind": "steel studs"}, anchor=""), "joint-unsuited")
+    assert "has no hold in steel studs" in finding.says
+
+
+@pytest.mark.parametrize("kind", ["plasterboard", "steel studs", "plasterboard on steel studs"])
+def test_where_a_plug_would_crush_its_hole_no_plug_is_advised(kind):
+    """The advice taken is no stop: what is named clamps the lining."""
+    (finding,) = found(hung({**HOLLOW, "kind": kind}, anchor=""), "joint-unsuited")
+    assert "plug" not in finding.says
+    assert "such as a hollow-wall anchor" in finding.says
+    taken = hung({**HOLLOW, "kind": kind}, screw="M6x120", anchor="hollow-wall anchor")
+    assert found(taken, "joint-unsuited") == found(taken, "anchor-unsuited") == []
+    plugged = hung({**HOLLOW, "kind": kind}, anchor="nylon plug 8x40")
+    assert [one.severity for one in found(plugged, "anchor-unsuited")] == ["stop"]
+
+
+def test_in_brick_the_plug_is_advised():
+    (finding,) = found(hung(BRICK, anchor=""), "joint-unsuited")
     assert "name the plug that takes it" in finding.says
 
 

@@ -50,6 +50,7 @@ across = 24.15
 deep = 150.5
 opens = "front"
 """
+SLOT_RIGHT = SLOT.replace('"left"', '"right"').replace("287.9", "887.925")
 
 
 def made(*tables):
@@ -102,7 +103,7 @@ def test_a_recorded_end_sets_the_length_and_leaves_the_datum_end():
     assert (part.long[0], part.length) == (0.0, pytest.approx(1199.4))
     (finding,) = found(book, "cut-otherwise")
     assert finding.says == (
-        "shelf is cut 1199.4 long over its long points; the job asks for 1200.0: nothing enters there"
+        "shelf is cut 1199.4 long over its long points; the job has it 1200.0: it meets nothing there"
     )
 
 
@@ -138,7 +139,7 @@ def test_the_stop_says_both_figures_and_names_what_can_be_done():
     (finding,) = found(book, "cut-otherwise")
     assert finding.severity is Severity.STOP
     assert finding.says == (
-        "the slot in shelf for left is cut at 287.9; the job asks for at 292.9: "
+        "the slot in shelf for left is cut at 287.9; the job has it at 292.9: "
         "they no longer go together, 4.93 of room is missing"
     )
     assert (round(finding.found, 3), round(finding.limit, 3)) == (287.9, 292.925)
@@ -146,6 +147,17 @@ def test_the_stop_says_both_figures_and_names_what_can_be_done():
         "put the job back, move left to it, or make shelf anew: 2 cuts go with it, and its joints with left, right "
         "follow; accept = true on that cut (grid.made.toml:3) takes it as it is"
     )
+
+
+@pytest.mark.parametrize(("times", "way"), [(1, ""), (-1, " the other way")], ids=["too little", "the other way"])
+def test_a_lean_is_said_without_a_sign_that_no_sheet_prints(times, way):
+    """An upright that leans 10 degrees; the slot in the shelf was cut to 9 the same way, and to 9 the other."""
+    leaning = grid().replace("[[300, 0], [300, 900]]", '[[300, 0], ["300 + 900 * tan(10)", 900]]')
+    cuts = worked(leaning).piece.part_by_name["shelf"].cuts
+    asked = next(cut for cut in cuts if cut.key == KEY).figures.lean
+    (finding,) = found(worked(leaning, SLOT + f"lean = {times * 0.9 * asked:.3f}\n"), "cut-otherwise")
+    assert "9.00 degrees off square; " in finding.says
+    assert f"and 10.00 degrees{way}:" in finding.says
 
 
 def test_the_cure_moves_the_other_board_to_what_is_cut():
@@ -167,7 +179,7 @@ def test_a_depth_may_be_written_into_the_job_as_it_is_cut():
     text, slot = grid(), SLOT.replace("150.5", "140.5")
     book = worked(text, slot)
     (finding,) = found(book, "cut-otherwise")
-    assert "cut 140.50 deep; the job asks for 150.50 deep: they still go together" in finding.says
+    assert "cut 140.50 deep; the job has it 150.50 deep: they still go together" in finding.says
     assert cut(book, "slot in left for shelf")["deep"] == 160.5, "the other slot is not cut yet and follows"
     changed, _ = change_job_text(text, finding.cures[0].edits)
     after = worked(changed, slot)
@@ -189,6 +201,19 @@ def test_the_makers_word_makes_it_a_note_and_nothing_else_stops_for_it():
     assert finding.severity is Severity.NOTE
     assert "0.18 of room is missing" in finding.says
     assert stops(book) == []
+
+
+@pytest.mark.parametrize(("x1", "stands"), [(305.0, []), (305.2, ["overlap"]), (340.0, ["overlap"])])
+def test_the_makers_word_does_not_send_a_board_through_another(x1, stands):
+    """Cut for 300 and 0.15 wider than the board: at 305.0 easing it by 4.9 lets it in, at 305.2 by 5.1 does not.
+
+    A slot 5 wider than its board holds nothing (the most that `clearance` may be); what is said is the overlap.
+    """
+    book = worked(grid(x1=x1), SLOT + "accept = true\n", SLOT_RIGHT)
+    assert [finding.severity for finding in found(book, "cut-otherwise")] == [Severity.NOTE]
+    assert [finding.code for finding in stops(book)] == stands
+    (asked,) = found(worked(grid(x1=x1), SLOT, SLOT_RIGHT), "cut-otherwise")
+    assert ("accept = true" in asked.remedy) is (not stands), "a remedy that would not help is not offered"
 
 
 def test_a_slot_that_opens_to_the_other_edge_is_a_stop_where_the_maker_asks_for_it():
@@ -289,7 +314,7 @@ def test_one_of_several_bores_is_named_and_without_a_name_asked_for():
     assert cut(moved, "bore 2 of screws")["made"]
     assert not cut(moved, "bore 1 of screws")["made"]
     (finding,) = found(moved, "cut-otherwise")
-    assert finding.says.startswith("bore 2 of screws is cut at 601.5; the job asks for at 600.0")
+    assert finding.says.startswith("bore 2 of screws is cut at 601.5; the job has it at 600.0")
     (finding,) = found(worked(text, table.replace('cut = "bore 2"\n', "")), "cut-unclear")
     assert "one of 2 cuts" in finding.says
 

@@ -19,7 +19,7 @@ from ..keeping import Keep
 from ..piece import choose, nodes
 from ..piece.building import build_piece
 from ..piece.clash import PARTS_OVERLAP, clashes
-from ..piece.cut_findings import OF_A_PAIR
+from ..piece.cut_findings import MOST_EASED, OF_A_PAIR
 from ..piece.kinds import Kinds
 from ..piece.made import state_with
 from ..piece.members import finding_in_the_file
@@ -84,11 +84,16 @@ def set_out_findings(
 
 
 def overlaps(piece: Piece, bench: Bench, solids: Solids | None = None) -> tuple[Finding, ...]:
-    """Where the solids of a piece take up the same space and nothing else says so."""
+    """Where the solids of a piece take up the same space and nothing else says so.
+
+    What is only spoken of (by the maker's word on a cut, by the play that is left) is what a slot can be eased by:
+    where it would then be wider than any joint may be, it holds nothing, and the overlap is told all the same.
+    """
     solids = solids if solids is not None else Solids(bench.keep)
     joined = frozenset(joint.key for joint in piece.joints)
-    known = _unmade(piece, joined) | _spoken_of(piece)
-    return tuple(clashes(piece.parts, solids, joined, bench.keep, known, _cut(piece)))
+    known, spoken = _unmade(piece, joined) | frozenset(map(frozenset, piece.to_suit)), _spoken_of(piece)
+    found = clashes(piece.parts, solids, joined, bench.keep, known, _cut(piece))
+    return tuple(one for one in found if frozenset(one.where.boards) not in spoken or (one.found or 0.0) > MOST_EASED)
 
 
 @_no_search_for_rings()
@@ -158,13 +163,12 @@ def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:
 
 
 def _spoken_of(piece: Piece) -> frozenset[frozenset[str]]:
-    """Pairs of which it is said what is missing as they are cut, and that it is no stop; ends yet to be cut to suit."""
-    said = (
+    """Pairs of which it is said what is missing as they are cut, and that it is no stop."""
+    return frozenset(
         frozenset(finding.where.boards)
         for finding in piece.findings
         if finding.code in OF_A_PAIR and finding.severity is not Severity.STOP
     )
-    return frozenset((*said, *map(frozenset, piece.to_suit)))
 
 
 def _cut(piece: Piece) -> frozenset[frozenset[str]]:

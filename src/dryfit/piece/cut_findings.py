@@ -16,7 +16,7 @@ from typing import Any, TypeAlias
 from ..findings import Finding, Severity, declare, question, said
 from ..job.model import BoardSpec, Job
 from ..job.names import nearest
-from ..job.options import Options
+from ..job.options import CLEARANCE, Options
 from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Plain, Where
 from .as_cut import Told
@@ -42,6 +42,7 @@ FRACTION = MM_PER["in"] / 64  # and in inches, of places and depths
 LEAST_PLAY, MOST_PLAY = 0.05, 0.25  # total, across the walls
 PLAY_SOURCE = "common practice: 0.05 at least; glued joints failed in tests above 0.25 and none at or below 0.13"
 NO_DEEPER = 0.02  # that may overlap, as in the clash check
+MOST_EASED = CLEARANCE.most or 0.0  # of a slot to let in what is sent there: wider than by that it holds nothing
 SEATS = ("seat", "bottom")
 
 
@@ -288,9 +289,9 @@ def _differing(item: Told, other: Told, units: LengthUnit) -> list[_Differs]:
     ):
         found += _length(word, getattr(wood, word), getattr(asked, word), step, form, form)
     if abs(wood.lean - asked.lean) > LEAN + EXACT:
-        found.append(
-            _Differs("lean", wood.lean, asked.lean, f"{wood.lean:.2f} degrees off square", f"{asked.lean:.2f} degrees")
-        )
+        other_way = " the other way" if wood.lean * asked.lean < 0.0 else ""
+        in_wood, in_job = f"{abs(wood.lean):.2f} degrees off square", f"{abs(asked.lean):.2f} degrees{other_way}"
+        found.append(_Differs("lean", wood.lean, asked.lean, in_wood, in_job))
     return found
 
 
@@ -367,7 +368,7 @@ def _otherwise(item: Told, found: Sequence[_Differs], severity: Severity, scene:
         code=OTHERWISE,
         severity=severity,
         where=Where(boards=_boards(item, scene), joint=cut.joint, cut=cut.key, path=scene.boards[one.board].path),
-        says=f"{subject} is cut {cut_words}; the job asks for {asked_words}: {_together(item, found, scene)}",
+        says=f"{subject} is cut {cut_words}; the job has it {asked_words}: {_together(item, found, scene)}",
         remedy="" if severity is Severity.NOTE else _remedy(item, found, scene),
         found=first.wood if measured else None,
         limit=first.asked if measured else None,
@@ -390,10 +391,10 @@ def _boards(item: Told, scene: Scene) -> tuple[str, ...]:
 def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
     """Whether what is cut still takes what the job sends in, and what is missing where it does not."""
     if item.cut is not None and item.one.end and item.cut.joint is None:
-        return "nothing enters there"
-    if any(one.word == "opens" for one in found):
+        return "it meets nothing there"
+    if _turned(found):
         return "they do not go together so"
-    missing = max((_missing(item, one, scene) for one in found), default=0.0)
+    missing = _room_missing(item, found, scene)
     if missing > NO_DEEPER:
         return f"they no longer go together, {said(missing, 2)} of room is missing"
     short = next((one.asked - one.wood for one in found if one.word == "length"), 0.0)
@@ -403,6 +404,15 @@ def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
         way = "past" if item.off > 0.0 else "short of"
         return f"they still go together, its datum end then lies {said(abs(item.off))} {way} where the job has it"
     return "they still go together"
+
+
+def _turned(found: Sequence[_Differs]) -> bool:
+    """Whether it opens to another edge than is asked for."""
+    return any(one.word == "opens" for one in found)
+
+
+def _room_missing(item: Told, found: Sequence[_Differs], scene: Scene) -> float:
+    return max((_missing(item, one, scene) for one in found), default=0.0)
 
 
 def _missing(item: Told, one: _Differs, scene: Scene) -> float:
@@ -456,7 +466,11 @@ def _remedy(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
     if others:
         anew += f", and its joints with {', '.join(others)} follow"
     ways.append(anew)
-    return f"{', '.join(ways[:-1])}, or {ways[-1]}; accept = true on that cut ({one.place}) takes it as it is"
+    said_so = f"{', '.join(ways[:-1])}, or {ways[-1]}"
+    at_an_end = item.cut is not None and one.end and item.cut.joint is None
+    if not at_an_end and (_turned(found) or _room_missing(item, found, scene) > MOST_EASED):
+        return said_so  # no word makes boards go together that cannot be eased
+    return f"{said_so}; accept = true on that cut ({one.place}) takes it as it is"
 
 
 def _cures(item: Told, found: Sequence[_Differs], scene: Scene) -> Iterator[Cure]:

@@ -42,6 +42,11 @@ def is_timber(into: str) -> bool:
     return _has(into, _TIMBER) and not _has(into, _STEEL)
 
 
+def is_lined_void(into: str) -> bool:
+    """Whether a plug would crush what it stands in: a lining, or a stud of metal, with a void behind it."""
+    return _has(into, _HOLLOW) and not _has(into, _MASONRY) and not is_timber(into)
+
+
 def about_wall(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
     """Everything that is wrong, or not said, on the wall's side."""
     yield from _off_studs(meeting, made, options)

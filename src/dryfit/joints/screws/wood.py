@@ -9,7 +9,7 @@ from ...piece.meetings import TOUCHING
 from ...piece.model import Meeting
 from ...places import Cure, Edit, Where
 from ...trade.screws import DRIVER_BITS, ENGAGEMENT, INCH_CUTTERS, LONG_BIT_LENGTHS, LONG_BITS, PLUG_CUTTERS, Screw
-from .chain import Plan
+from .chain import ENTRY, PER_100, Plan
 from .options import LongScrewOptions
 
 SCREW_SHORT = declare("screw-too-short", "A long screw does not reach: too little grip is left under its head.")
@@ -37,7 +37,7 @@ def about_wood(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Itera
     """Everything that is wrong on the board's side of the wall."""
     yield from _short(meeting, made)
     yield from _holds_little(meeting, made, options)
-    yield from _thin(meeting, made)
+    yield from _thin(meeting, made, options)
     yield from _tight(meeting, made)
     yield from _near(meeting, made)
     yield from _not_sold(meeting, made, options)
@@ -132,7 +132,7 @@ def _holds_little(meeting: Meeting, made: Plan, options: LongScrewOptions) -> It
 # ---- beside the hole
 
 
-def _thin(meeting: Meeting, made: Plan) -> Iterator[Finding]:
+def _thin(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
     """Wood beside the counterbore, nominal and less wander."""
     nominal = (meeting.a.thickness - made.counterbore) / 2
     left = nominal - made.wander
@@ -144,12 +144,20 @@ def _thin(meeting: Meeting, made: Plan) -> Iterator[Finding]:
         severity=severity,
         where=where(meeting),
         says=f"{meeting.key[0]}: {said(nominal)} of wood beside the bore, {said(max(left, 0.0))} if it wanders",
-        remedy="take a thinner screw or head, a thicker board, or a guide for the bit",
+        remedy=_away_from_the_side(nominal, made, options),
         found=left if severity is Severity.STOP else nominal,
         limit=SIDE_STOP if severity is Severity.STOP else SIDE_WARN,
         unit="mm",
         source=PRACTICE,
     )
+
+
+def _away_from_the_side(nominal: float, made: Plan, options: LongScrewOptions) -> str:
+    """What leaves more wood; a guide for the bit where there is none yet and it would do."""
+    guided = nominal - ENTRY - PER_100 * made.deep / 100
+    if options.drilled == "by hand" and nominal - made.wander < SIDE_STOP <= guided:
+        return "take a thinner screw or head, a thicker board, or a guide for the bit"
+    return "take a thinner screw or head, or a thicker board"
 
 
 def _tight(meeting: Meeting, made: Plan) -> Iterator[Finding]:
