@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, partial
 
-from ..asking import Answers
+from ..asking import Answers, put_to, unanswered
 from ..findings import Finding, NotChecked, finding_in_units, in_units, not_checked_in_units
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
@@ -79,7 +79,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         return tuple(told_by_record(_laid(*one, kinds, shop, keep, wholes).told) for one in jobs)
 
     said = _answers(laid, divided, kinds, before, keep)
-    return Piece(
+    piece = Piece(
         boards=laid.boards,
         meetings=laid.nodes.meetings,
         joints=laid.joints,
@@ -91,13 +91,15 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         findings=tuple(
             finding_in_units(finding_in_the_file(finding, divided.whole), job.units) for finding in said.findings
         ),
-        checked=said.checked,
-        not_checked=tuple(not_checked_in_units(left, job.units) for left in said.not_checked),
         job=divided.job,
         whole=divided.whole,
         units=laid.settled.units,
         to_suit=laid.to_suit,
+        recorded=bool(made.cuts or made.trouble),
     )
+    left = (not_checked_in_units(one, job.units) for one in said.not_checked)
+    checked, not_checked = put_to(piece, said.checked, left)
+    return replace(piece, checked=checked, not_checked=not_checked)
 
 
 def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Collection[str] = ()) -> _Laid:
@@ -153,8 +155,8 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: 
     said = Answers()
     said.put(LOADS, lambda: loads(job, boards, joints))
     said.put(JOINTS, lambda: _joined(laid, job.units), guards=True)
-    for name in dict.fromkeys(name for kind in kinds.values() for name in kind.questions):
-        said.put(name, tuple)  # the joints are made: what they found and leave open came with them
+    for name, told in _besides(kinds, joints):
+        said.add(name, told)
     said.put(STOCK, lambda: _in_stock(laid, divided), guards=True)
     said.put(OPENS, lambda: laid.settled.findings, guards=True)
     said.put(CUTS, lambda: cut_findings(_scene(laid, divided, keep), before), guards=True)
@@ -165,6 +167,14 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: 
     said.put(checks.NAMES, lambda: [*checks.slicing_ends(job, boards), *checks.dangling(job, divided.whole)])
     said.put(ROOM, lambda: [*room_not_given(job.wall), *room_findings(job, parts, keep)], guards=True)
     return said
+
+
+def _besides(kinds: Kinds, joints: Sequence[Joint]) -> Iterator[tuple[str, tuple[NotChecked, ...]]]:
+    """What kinds ask besides: open where nothing of the kind is made, else answered, with what its joints left open."""
+    there = {joint.kind for joint in joints}
+    for kind in kinds.values():
+        for name in kind.questions:
+            yield name, () if kind.name in there else (unanswered(name, f"no {kind.name} is made"),)
 
 
 def _joined(laid: _Laid, units: Units) -> Iterator[Finding | NotChecked]:

@@ -26,7 +26,7 @@ from .parts import called
 from .reshaping import EXACT, can_lean
 from .setout import AsCut, Made
 
-CUTS = question("cuts", "what is cut already against what is asked for")
+CUTS = question("cuts", "what is cut already against what is asked for", lambda piece: piece.recorded)
 OTHERWISE = declare("cut-otherwise", "A cut that is in the wood is not what the job asks for.")
 NOT_THERE = declare("cut-not-asked-for", "Something is cut that the job has no place for.")
 UNCLEAR = declare("cut-unclear", "A recorded cut may be one of several.")

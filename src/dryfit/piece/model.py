@@ -530,6 +530,7 @@ class Piece:
         whole: the board of the job file that each member of a divided board is part of.
         units: what is glued up first, a frame with the boards it is closed round.
         to_suit: joints with an end that is not cut yet and lies where other cuts in its board bring it.
+        recorded: whether something is recorded as cut, or what is recorded cannot be read.
     """
 
     boards: tuple[Board, ...]
@@ -546,6 +547,17 @@ class Piece:
     whole: Mapping[str, str] = field(default_factory=dict, compare=False)
     units: tuple[Unit, ...] = ()
     to_suit: frozenset[Pair] = frozenset()
+    recorded: bool = False
+
+    @property
+    def in_several(self) -> bool:
+        """Whether it is of more than one board: of a single one nobody asks how it goes together."""
+        return len(self.boards) > 1
+
+    @property
+    def is_fixed(self) -> bool:
+        """Whether the job asks for fixings to the wall, made or not."""
+        return self.job is not None and bool(self.job.fixings)
 
     @cached_property
     def part_by_name(self) -> Mapping[str, Part]:

@@ -34,7 +34,7 @@ from .setout import Made
 from .units import body_of
 from .ways import Link, MotionGraph, backwards, by_name, lies_first, permits, side_of
 
-OPENS = question("settling", "which way each slot opens")
+OPENS = question("settling", "which way each slot opens", lambda piece: piece.in_several)
 AGAINST_MADE = declare("against-what-is-made", "The maker's word goes against a slot that is already cut.")
 
 ABOUT = "which slot opens to the front"

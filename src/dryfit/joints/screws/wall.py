@@ -20,7 +20,7 @@ SCREW_STUD = declare("screw-misses-stud", "A screw into the wall does not meet a
 NOT_TOLD = declare("wall-not-told", "What a screw must reach through or into is not given: nothing takes it as 0.")
 ANCHOR_UNKNOWN = declare("anchor-not-known", "The anchor is no generic type and is not described, or none is named.")
 ANCHOR_UNSUITED = declare("anchor-unsuited", "An anchor does not suit the wall, its lining or the screw.")
-WALL = question("wall", "the wall that screws go into")
+WALL = question("wall", "the wall that screws go into", lambda piece: piece.is_fixed)
 
 STUD_AIM = 10.0  # from a stud's centre (common practice)
 _TIMBER = ("timber", "wood", "stud", "log")

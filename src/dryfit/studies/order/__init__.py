@@ -17,7 +17,7 @@ from ...job.model import JointSpec
 from ...piece.kinds import JointKind
 from ...piece.locks import LOCKED
 from ...piece.meetings import name_order, pair_key
-from ...piece.model import Joint, Part, Touch
+from ...piece.model import Joint, Part, Piece, Touch
 from ...piece.parts import stock_of
 from ...places import Cure, Edit, Pair, Plain, Where
 from ..base import Pace, Scene, Study, Work
@@ -47,6 +47,10 @@ class OrderStudy(Study[OrderValue, Order]):
     version = 1
     pace = Pace.REST
     guards = True
+
+    def concerns(self, piece: Piece) -> bool:
+        """A single board has no order."""
+        return piece.in_several
 
     def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> OrderValue:
         """Copy the parts' shapes, the joints' motions and the units."""
