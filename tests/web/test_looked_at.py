@@ -16,7 +16,7 @@ from dryfit.web.bench import _made
 from dryfit.web.messages import Asked, Ended, Step
 from dryfit.web.slow import Slow
 from dryfit.web.worker import Worker
-from tests.web.served import SHELF
+from tests.web.served import NODE, SHELF
 
 PINNED = dataclasses.replace(NOTHING_MADE, pins={"shelf": Pin(mark="Z")})
 NOW = Asked(revision=7, text=SHELF, file="shelf.toml", made=NOTHING_MADE)
@@ -128,21 +128,6 @@ def test_without_a_drawing_nothing_is_answered(slow):
     checked, left = states.looked_at(None, slow)
     assert checked == ()
     assert {one.study: one.why for one in left} == dict.fromkeys(QUESTIONS, "there is no drawing yet")
-
-
-NODE = """\
-dryfit = 1
-[timber.oak]
-species = "oak, white"
-thickness = 24
-""" + "".join(
-    f'[[board]]\nname = "{name}"\nline = {line}\ndepth = 300\n'
-    for name, line in (
-        ("shelf", "[[0, 600], [2000, 600]]"),
-        ("one", "[[800, 0], [1200, 1200]]"),
-        ("two", "[[1200, 0], [800, 1200]]"),
-    )
-)
 
 
 def test_what_setting_out_finds_is_not_told_again_by_the_slow_work_though_its_cures_were_tried():
