@@ -16,7 +16,7 @@ from ...piece.onto import Onto
 from ...places import Where
 from ...trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, next_of, read_screw
 from ..common import OVER_HEAD, PLUG, size_of
-from .wood import FROM_END, PRACTICE, SIDE_WARN, SPACING
+from .wood import FROM_END, PRACTICE, SIDE_WARN, SPACING, finding
 
 UNDER_HEAD = declare("thin-under-head", "Too little wood is left under the heads of screws: they pull through.")
 NEAR_THREAD = declare("thin-beside-screw", "Little wood is left beside the thread of a screw: it may split.")
@@ -80,16 +80,6 @@ def weak(meeting: Meeting, onto: Onto, row: Row, *, glued: bool) -> Iterator[Fin
         yield _pulls_on_end_grain(meeting, onto)
 
 
-def _finding(
-    code: str, severity: Severity, where: Where, says: str, remedy: str, left: tuple[float, float], source: str
-) -> Finding:
-    found, limit = left
-    return Finding(
-        code=code, severity=severity, where=where, says=says, remedy=remedy, found=found, limit=limit, unit="mm",
-        source=source,
-    )  # fmt: skip
-
-
 def _under_head(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
     """Half the board, at the least a sixth of it and 4."""
     t, body = onto.takes.thickness, onto.takes.body
@@ -97,14 +87,14 @@ def _under_head(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
     least, better = max(t * UNDER_STOP, UNDER_LEAST), t * UNDER_WARN
     if left < better - 1e-9:
         stops = left < least - 1e-9
-        yield _finding(
+        yield finding(
             UNDER_HEAD,
             Severity.STOP if stops else Severity.WARN,
             Where(boards=(body,), joint=meeting.key),
             f"{body}: {said(left)} of wood is left under the heads of the screws into {onto.ends.body}",
             f"take thinner screws, whose heads are lower, a thicker {body}, or dowels",
-            (left, least if stops else better),
             PRACTICE,
+            (left, least if stops else better),
         )
 
 
@@ -113,14 +103,14 @@ def _beside_thread(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
     body = onto.ends.body
     left = onto.ends.thickness / 2 - row.thread / 2 - row.end[-1][0] * abs(onto.lines.along[0])
     if LEAST_WOOD - 1e-9 <= left < SIDE_WARN - 1e-9:
-        yield _finding(
+        yield finding(
             NEAR_THREAD,
             Severity.WARN,
             Where(boards=(body,), joint=meeting.key),
             f"{body}: {said(left)} of wood is left beside the thread of its screws",
             f"take thinner screws, or a thicker {body}",
-            (left, SIDE_WARN),
             PRACTICE,
+            (left, SIDE_WARN),
         )
 
 
@@ -140,13 +130,13 @@ def _near(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
             says = f"{takes.body}: its screws into {onto.ends.body} {what.format(said(left))}"
             remedy = "take fewer, or thinner ones"
             severity = Severity.STOP if stops else Severity.WARN
-            yield _finding(SCREWS_NEAR, severity, where, says, remedy, (left, limit), source[0 if stops else 1])
+            yield finding(SCREWS_NEAR, severity, where, says, remedy, source[0 if stops else 1], (left, limit))
     end = _from_end(meeting, onto)
     if end < FROM_END * d - 1e-9:
         says = f"{takes.body}: its screws into {onto.ends.body} stand {said(end)} from its end, little for a pull"
         remedy = "let them carry no pull, take thinner ones, or dowels"
         severity = Severity.NOTE if meeting.form == "corner" else Severity.WARN  # at a corner it can never be
-        yield _finding(SCREWS_NEAR, severity, where, says, remedy, (end, FROM_END * d), SPACING)
+        yield finding(SCREWS_NEAR, severity, where, says, remedy, SPACING, (end, FROM_END * d))
 
 
 def _from_end(meeting: Meeting, onto: Onto) -> float:
@@ -160,11 +150,11 @@ def _pulls_on_end_grain(meeting: Meeting, onto: Onto) -> Finding:
     """Nothing else holds the end to the face; only where it stands there does its weight press."""
     a, b = onto.ends.body, onto.takes.body
     stands = onto.out_of_face(meeting)[1] >= STANDS
-    return Finding(
-        code=END_GRAIN_PULL,
-        severity=Severity.WARN if stands else Severity.STOP,
-        where=Where(boards=(a, b), joint=meeting.key),
-        says=f"screws into the end grain of {a} are all that holds it to {b}: they carry no lasting pull",
-        remedy="glue it, let it into a housing, or take dowels with glue",
-        source="Wood Handbook (FPL), ch. 8, and NDS, on screws in end grain (from memory)",
+    return finding(
+        END_GRAIN_PULL,
+        Severity.WARN if stands else Severity.STOP,
+        Where(boards=(a, b), joint=meeting.key),
+        f"screws into the end grain of {a} are all that holds it to {b}: they carry no lasting pull",
+        "glue it, let it into a housing, or take dowels with glue",
+        "Wood Handbook (FPL), ch. 8, and NDS, on screws in end grain (from memory)",
     )

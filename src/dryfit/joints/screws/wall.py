@@ -14,7 +14,7 @@ from ...piece.model import Meeting
 from ...trade.anchors import Anchor
 from .chain import Plan
 from .options import LongScrewOptions
-from .wood import PRACTICE, where
+from .wood import PRACTICE, about_fixing, finding, where
 
 SCREW_STUD = declare("screw-misses-stud", "A screw into the wall does not meet a stud.")
 NOT_TOLD = declare("wall-not-told", "What a screw must reach through or into is not given: nothing takes it as 0.")
@@ -86,14 +86,14 @@ def _not_told(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterat
             f"; {said(made.beyond)} of the {made.screw.name} stand out of {meeting.a.body}, of which the wall is to "
             f"hold {said(made.hold)}"
         )
-    yield Finding(
-        code=NOT_TOLD,
-        severity=Severity.WARN,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: the wall's {_listed(missing)} {verb} not given{more}",
-        remedy=f"measure, and write {_listed([f'{key} =' for key in missing])} under [wall]; 0 for a lining or hollow "
+    yield about_fixing(
+        meeting,
+        NOT_TOLD,
+        Severity.WARN,
+        f"the wall's {_listed(missing)} {verb} not given{more}",
+        f"measure, and write {_listed([f'{key} =' for key in missing])} under [wall]; 0 for a lining or hollow "
         "that is not there",
-        source=PRACTICE,
+        PRACTICE,
     )
 
 
@@ -143,16 +143,14 @@ def _off_studs(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Itera
         return
     for number, off in enumerate(meeting.studs_off, 1):
         if off > STUD_AIM:
-            yield Finding(
-                code=SCREW_STUD,
-                severity=Severity.STOP,
-                where=where(meeting),
-                says=f"bore {number} of {meeting.key[0]} misses the nearest stud's centre by {said(off, 0)}",
-                remedy="move it to a stud, or use an anchor that the wall can take",
-                found=off,
-                limit=STUD_AIM,
-                unit="mm",
-                source=PRACTICE,
+            yield finding(
+                SCREW_STUD,
+                Severity.STOP,
+                where(meeting),
+                f"bore {number} of {meeting.key[0]} misses the nearest stud's centre by {said(off, 0)}",
+                "move it to a stud, or use an anchor that the wall can take",
+                PRACTICE,
+                (off, STUD_AIM),
             )
 
 
@@ -180,14 +178,14 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
 
 
 def _unknown(meeting: Meeting, says: str, name: str) -> Finding:
-    return Finding(
-        code=ANCHOR_UNKNOWN,
-        severity=Severity.WARN,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: {says}: no rule of its own is looked at",
-        remedy='write a generic type as it is sold (anchor = "nylon plug 10x50"), or describe it from its maker\'s '
+    return about_fixing(
+        meeting,
+        ANCHOR_UNKNOWN,
+        Severity.WARN,
+        f"{says}: no rule of its own is looked at",
+        'write a generic type as it is sold (anchor = "nylon plug 10x50"), or describe it from its maker\'s '
         f"sheet in a table [anchor.{name if name.isidentifier() else chr(34) + name + chr(34)}]",
-        source=PRACTICE,
+        PRACTICE,
     )
 
 
@@ -210,16 +208,14 @@ def _unsuited(
     compared: tuple[float, float] | None = None,
     severity: Severity = Severity.STOP,
 ) -> Finding:
-    return Finding(
-        code=ANCHOR_UNSUITED,
-        severity=severity,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: {says}",
-        remedy=remedy,
-        found=compared[0] if compared else None,
-        limit=compared[1] if compared else None,
-        unit="mm" if compared else "",
-        source=source,
+    return about_fixing(
+        meeting,
+        ANCHOR_UNSUITED,
+        severity,
+        says,
+        remedy,
+        source,
+        compared,
     )
 
 
