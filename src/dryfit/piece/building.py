@@ -30,6 +30,7 @@ from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
 from .model import Board, Cut, Decision, Hand, Joint, Mating, Part, Piece
 from .mouths import covered_mouths
+from .movable import Movable, in_their_lines
 from .nodes import Sorted, sort_nodes
 from .parts import make_part, marks
 from .room import ROOM, room_findings, room_not_given
@@ -161,8 +162,9 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: 
     said.put(OPENS, lambda: laid.settled.findings, guards=True)
     said.put(CUTS, lambda: cut_findings(_scene(laid, divided, keep), before), guards=True)
     said.put(checks.WOOD, tuple)
+    movable = Movable({board.name: board for board in boards})
     for part in parts:
-        said.put(checks.WOOD, partial(_checked, part, keep), guards=True, of=part.id)
+        said.put(checks.WOOD, partial(_checked, part, movable, keep), guards=True, of=part.id)
     said.put(HOLDING, lambda: _held(laid, job, keep), guards=True)
     said.put(checks.NAMES, lambda: [*checks.slicing_ends(job, boards), *checks.dangling(job, divided.whole)])
     said.put(ROOM, lambda: [*room_not_given(job.wall), *room_findings(job, parts, keep)], guards=True)
@@ -243,9 +245,10 @@ def _part(board: Board, mark: str, cuts: tuple[Cut, ...], trim: float, keep: Kee
     return keep.get("part", (Same(board), mark, trim, *map(Same, cuts)), lambda: make_part(board, mark, cuts, trim))
 
 
-def _checked(part: Part, keep: Keep) -> tuple[Finding, ...]:
+def _checked(part: Part, movable: Movable, keep: Keep) -> Iterator[Finding]:
     checked = (checks.nothing_left, checks.short_grain, checks.thin_web, bores_near_cuts)
-    return keep.get("part checks", Same(part), lambda: tuple(found for check in checked for found in check(part)))
+    found = keep.get("part checks", Same(part), lambda: tuple(found for check in checked for found in check(part)))
+    return (in_their_lines(finding, movable) if finding.cures else finding for finding in found)
 
 
 def decision_in_units(decision: Decision, units: Units) -> Decision:

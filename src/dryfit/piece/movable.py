@@ -1,11 +1,22 @@
-"""Boards that a change of the job file can move by themselves, and how it moves them."""
+"""Boards that a change of the job file can move by themselves, and how it moves them.
+
+A check that sees one part alone asks for a move by the board's name (`asked_to_move`); `in_their_lines` says where the
+file has its line, and leaves out what cannot be moved so.
+"""
 
 from collections import Counter
 from collections.abc import Mapping
+from dataclasses import replace
 
-from ..places import Edit
+from ..findings import Finding
+from ..geometry.frames import Vec2
+from ..places import Cure, Edit
 from .lines import Line
-from .model import Board
+from .model import FAR_END, Board
+
+A_LINE = "a line"  # first step of a path that leads to the line of a board, wherever the file has it
+
+ROUND = 0.5  # moves offered are whole steps of this
 
 
 class Movable:
@@ -46,3 +57,33 @@ def compass(x: float, y: float) -> str:
     if abs(x) >= abs(y):
         return "right" if x > 0 else "left"
     return "top" if y > 0 else "bottom"
+
+
+def end_in_the_file(board: Board, end: int) -> int:
+    """Which point of its line as drawn an end is."""
+    return (1 if end == FAR_END else 0) ^ int(board.flipped)
+
+
+def asked_to_move(label: str, name: str, by: Vec2, points: tuple[int, ...] = (0, 1)) -> Cure:
+    """A cure that moves points of a board's line, whose place in the file is not known here."""
+    return Cure(label=label, edits=(Edit(action="shift", path=(A_LINE, name, *points), value=[*by]),))
+
+
+def in_their_lines(finding: Finding, boards: Movable) -> Finding:
+    """A finding whose cures move lines where the file has them; those that cannot be made so are left out."""
+    cures = tuple(replace(cure, edits=edits) for cure in finding.cures if (edits := _in_lines(cure, boards)))
+    return replace(finding, cures=cures)
+
+
+def _in_lines(cure: Cure, boards: Movable) -> tuple[Edit, ...]:
+    """The edits of a cure; none where one of them cannot be made."""
+    every = tuple(_in_line(edit, boards) for edit in cure.edits)
+    return tuple(edit for edits in every for edit in edits) if all(every) else ()
+
+
+def _in_line(edit: Edit, boards: Movable) -> tuple[Edit, ...]:
+    if edit.path[0] != A_LINE or not isinstance(edit.value, list):
+        return (edit,)
+    _, name, *points = edit.path
+    dx, dy = (float(by) for by in edit.value if isinstance(by, (int, float)))
+    return boards.shift(str(name), tuple(map(int, points)), dx, dy)

@@ -15,7 +15,7 @@ from ..places import Cure, Where
 from .lines import Line, left_between, span
 from .meetings import name_order
 from .model import FAR_END, Board, Meeting, Side
-from .movable import Movable, compass
+from .movable import ROUND, Movable, compass, end_in_the_file
 
 THREE_PASS = declare("three-boards-pass", "Three boards pass through one point: their slots would leave nothing.")
 THREE_END = declare("three-ends", "Three boards end at one point and none passes through it.")
@@ -23,7 +23,6 @@ IN_ANGLE = declare("end-in-angle", "A board ends in the angle of two boards that
 UNMADE = frozenset({THREE_PASS, THREE_END, IN_ANGLE})  # no joints are made between the boards named
 
 CLEAR = 2.0  # times the thickness that is left between two slots
-ROUND = 0.5  # shifts offered are whole steps of this
 SPARE = 1.0  # on top of what must be left: clearance and film widen the slots
 LEAST_SINE = math.sin(math.radians(15.0))  # no joint is made at a sharper angle
 FURTHEST = 20.0  # times the thickness: no end is moved further
@@ -97,7 +96,7 @@ def _run_on(name: str, sides: Mapping[str, Side], boards: Movable) -> Iterator[C
         # past the other's housing as much as a housing wants to the end: the thickness
         by = max(by, (its.thickness / 2 + abs(cosine) * side.thickness / 2) / abs(sine) + side.thickness + SPARE)
     by = math.ceil(by)
-    point = (1 if end == FAR_END else 0) ^ int(board.flipped)
+    point = end_in_the_file(board, end)
     edits = boards.shift(name, (point,), way * by * ux, way * by * uy)
     if edits:
         yield Cure(label=f"run {name} on by {said(by)}", edits=edits)
@@ -166,7 +165,7 @@ def _move_end(boards: Movable, name: str, end: int, kept: Side, other: Side) -> 
             break
     else:
         return
-    point = (1 if end == FAR_END else 0) ^ int(board.flipped)
+    point = end_in_the_file(board, end)
     edits = boards.shift(name, (point,), by * ux, by * uy)
     if edits:
         word = compass(way * ux, way * uy)
