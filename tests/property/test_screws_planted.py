@@ -161,6 +161,9 @@ FAULTS: dict[str, Planted] = {
     "a plug for a thinner screw": (
         "anchor-unsuited", "stop", ("brick",), lambda s: with_options(s, anchor="nylon plug 5x25"),
     ),
+    "a screw that does not pass its plug's end": (
+        "anchor-unsuited", "stop", ("brick",), lambda s: with_options(s, engagement=20.0),
+    ),
     "a plug in plasterboard": (
         "anchor-unsuited", "stop", ("studs",),
         lambda s: with_options(s, anchor="nylon plug", engagement=6 * s.diameter),

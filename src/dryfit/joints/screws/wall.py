@@ -29,6 +29,9 @@ _STEEL = ("steel", "metal")
 _MASONRY = ("brick", "masonry", "block", "stone", "concrete", "aac")
 _HOLLOW = ("plasterboard", "gypsum", "drywall", "lath", "stud")
 _PERFORATED = ("perforated", "hollow brick", "hollow block")
+_CLEAR_OF_STEEL = ("whether the anchors clear the steel studs", "how wide the studs are is not given")
+# The pull-out of a sheet-metal screw is published for one screw in one thickness of steel: no rule for what is bought.
+_HELD_BY_STEEL = ("whether the screws hold in the steel studs", "how thick their steel is is not given; its maker says")
 LINING = "DIN 18183-1 and trade texts on plasterboard fixings"
 
 
@@ -104,34 +107,52 @@ def _listed(words: list[str]) -> str:
 
 def wall_not_checked(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[NotChecked]:
     """What could not be looked at for want of a figure of the wall or of the anchor."""
+    left = (*_wall_open(meeting, made, options), *_anchor_open(made, options))
+    for what, why in left:
+        yield NotChecked(study=WALL, what=f"{meeting.key[0]}: {what}", why=why, where=where(meeting))
 
-    def left(what: str, why: str) -> NotChecked:
-        return NotChecked(study=WALL, what=f"{meeting.key[0]}: {what}", why=why, where=where(meeting))
 
+def _wall_open(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[tuple[str, str]]:
+    """What, and why: of the wall."""
     missing = _missing(meeting, made, options)
     if not made.known:
         unknown = [key for key in missing if key in ("lining", "hollow")]
         why = f"the wall's {_listed(unknown)} {'is' if len(unknown) == 1 else 'are'} not given"
-        yield left("how far the screws go into the structure", why)
+        yield "how far the screws go into the structure", why
     if "kind" in missing:
-        yield left("whether the wall takes such a screw", "how the wall is built is not given")
+        yield "whether the wall takes such a screw", "how the wall is built is not given"
     if "studs" in missing:
-        yield left("whether the screws meet studs", "the wall's studs are not given")
+        yield "whether the screws meet studs", "the wall's studs are not given"
+
+
+def _anchor_open(made: Plan, options: LongScrewOptions) -> Iterator[tuple[str, str]]:
+    """What, and why: of the anchor, and of the structure about it."""
     if made.screw.kind == "wood" and not options.anchor:
         return
     anchor = made.anchor
     if anchor is None:
-        yield left("the anchor", "none is named" if not options.anchor else f'nothing is known of "{options.anchor}"')
+        yield "the anchor", "none is named" if not options.anchor else f'nothing is known of "{options.anchor}"'
         return
     if not made.hold_known:
-        yield left("how far the screw goes into the anchor", "the anchor's length is not given")
+        yield "how far the screw goes into the anchor", "the anchor's length is not given"
     if anchor.type.holds_in == "lining":
         if options.void is None:
-            yield left("whether the anchor has room behind the lining", "the wall's void is not given")
+            yield "whether the anchor has room behind the lining", "the wall's void is not given"
         if anchor.clamps is None:
-            yield left("whether the anchor clamps the lining", "what it clamps is not given")
+            yield "whether the anchor clamps the lining", "what it clamps is not given"
+    yield from _beside(anchor, options)
     if anchor.pull_n is None or anchor.shear_n is None:
-        yield left(f"what {_one(anchor)} holds", "its maker's figure is not given")
+        yield f"what {_one(anchor)} holds", "its maker's figure is not given"
+
+
+def _beside(anchor: Anchor, options: LongScrewOptions) -> Iterator[tuple[str, str]]:
+    """What is about the anchor that no job tells: edges and joints of masonry, studs of steel."""
+    if anchor.type.holds_in == "masonry":
+        far = "far enough" if anchor.apart is None else f"{said(anchor.apart, 0)} or more"
+        what = f"whether each hole is {far} from the masonry's edges and openings, and in no mortar joint"
+        yield what, "nothing says where the masonry ends, or where its joints lie"
+    if _has(options.into, _STEEL) and _has(options.into, ("stud",)):
+        yield _CLEAR_OF_STEEL if anchor.type.holds_in == "lining" else _HELD_BY_STEEL
 
 
 # ---- studs
@@ -166,9 +187,12 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
         elif made.screw.kind == "machine":
             yield _unknown(meeting, f"no anchor is named for the {made.screw.name}", "NAME")
         return
-    yield from _takes_screw(meeting, made, anchor)
+    taken = tuple(_takes_screw(meeting, made, anchor))
+    yield from taken
     yield from _suits_wall(meeting, options, anchor)
     yield from _suits_lining(meeting, made, options, anchor)
+    if not taken and made.least_grip - 1e-9 <= made.grip <= made.longest_grip + 1e-9:  # else it is told already
+        yield from _reaches(meeting, made, options, anchor)
     places = sorted(meeting.places)
     apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if anchor.apart is not None and apart < anchor.apart - 1e-9:
@@ -255,6 +279,22 @@ def _suits_wall(meeting: Meeting, options: LongScrewOptions, anchor: Anchor) -> 
         says = f"in {into} {_one(anchor)} holds half as much or less"
         remedy = "take a plug for perforated brick, which is longer, and drill without hammer"
         yield _unsuited(meeting, says, remedy, _from(anchor), severity=Severity.WARN)
+
+
+def _reaches(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: Anchor) -> Iterator[Finding]:
+    """In masonry: a plug holds where the screw passes its end, and a screw's point must not meet the hole's bottom."""
+    if anchor.type.holds_in != "masonry" or made.held is None:
+        return
+    wanted = anchor.hold(made.screw, made.lining or 0.0)
+    if wanted is not None and made.held < wanted - 1e-9:
+        says = f"the {made.screw.name} goes {said(made.held)} into {_one(anchor)}, which wants {said(wanted)}"
+        remedy = f"leave out engagement: it is {at_least(wanted)} then"
+        yield _unsuited(meeting, says, remedy, _from(anchor), (made.held, wanted))
+    far = made.held + (options.hollow or 0.0)
+    if anchor.deep is not None and far > anchor.deep + 1e-9:
+        says = f"where the wall is even, the {made.screw.name} goes {said(far)} into a hole {said(anchor.deep)} deep"
+        remedy = f"drill {at_least(far)} or more, or take a shorter screw"
+        yield _unsuited(meeting, says, remedy, _from(anchor), (far, anchor.deep), Severity.WARN)
 
 
 def _suits_lining(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: Anchor) -> Iterator[Finding]:
