@@ -176,7 +176,11 @@ def _for_nobody(scene: Scene) -> Iterator[Finding]:
 
 def _not_there(item: Told, scene: Scene) -> Finding:
     one, other = item.one, item.one.other
-    if other not in scene.boards and other != "wall" and frozenset(one.between) not in scene.joints:
+    if "wall" in one.between and frozenset(one.between) not in scene.joints:
+        fixings = [fixing.name for fixing in scene.job.fixings]
+        close = nearest(other, fixings)
+        why = f"there is no fixing called {other}" + (f": did you mean {close}?" if close else "")
+    elif other not in scene.boards and frozenset(one.between) not in scene.joints:
         close = nearest(other, scene.boards) if other not in scene.whole.values() else ""
         why = f"there is no board called {other}" + (f": did you mean {close}?" if close else "")
     elif frozenset(one.between) in scene.joints:
@@ -187,9 +191,14 @@ def _not_there(item: Told, scene: Scene) -> Finding:
         code=NOT_THERE,
         severity=Severity.STOP,
         where=Where(boards=(one.board,), path=scene.boards[one.board].path),
-        says=f"{one.board} is cut for {other} ({one.place}), but {why}",
+        says=f"{one.board} is cut for {other} ({one.place}), but {why}; {_drawn(item)}",
         remedy=f"put that joint back, or make {one.board} anew and take the cut out of the made file",
     )
+
+
+def _drawn(item: Told) -> str:
+    """Whether a cut that the job has no place for is shown."""
+    return "it is drawn as it was cut" if item.old else "it is not drawn, for its figures do not tell a shape there"
 
 
 def _unclear(item: Told, scene: Scene) -> Finding:
@@ -392,7 +401,7 @@ def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
     if item.cut is not None and item.one.end and item.cut.joint is None:
         return "nothing enters there"
     if any(one.word == "opens" for one in found):
-        return "they do not go together so"
+        return f"they do not go together so, and {_drawn(item)}"
     missing = max((_missing(item, one, scene) for one in found), default=0.0)
     if missing > NO_DEEPER:
         return f"they no longer go together, {said(missing, 2)} of room is missing"

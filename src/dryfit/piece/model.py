@@ -333,7 +333,7 @@ class Cut:
         body: the board.
         kind: the trade's word: "slot", "raked slot", "housing", "end", "notch" ...
         takes: the body that enters, "" for none.
-        joint: the joint it belongs to; None for a free end.
+        joint: the joint it belongs to; None for a free end, and for what is in the wood and the job has no place for.
         end: DATUM_END or FAR_END where the cut makes that end, else 0.
         face: +1 or -1 of c where it is let into one face only, else 0.
         shapes: what is taken away, in the board's frame.
@@ -356,6 +356,11 @@ class Cut:
     size_is: Literal["FIXED", "FIT TO", "LEAVE LONG"] = "FIXED"
     tool: str = ""
     made: bool = False
+
+    @property
+    def is_old(self) -> bool:
+        """Whether it is in the wood and the job has no place for it."""
+        return self.joint is None and not self.end
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
