@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import combinations
 from types import MappingProxyType
 
-from ..asking import Answers, in_neither, unanswered
+from ..asking import Answers, in_neither, put_to, unanswered
 from ..findings import Finding, Severity, finding_in_units, in_order, not_checked_in_units
 from ..job.model import Job
 from ..joints import KINDS
@@ -129,9 +129,12 @@ def build(
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
     trial = Trial(job, known, lambda changed: set_out_findings(changed, shop, made, bench))
     later = (*said.findings, *ran.findings)
-    checked = (*piece.checked, *said.checked, *ran.checked)
-    open_ones = (*piece.not_checked, *said.not_checked, *ran.not_checked)
-    nobody = (unanswered(name, "no check answered it") for name in in_neither(checked, open_ones))
+    checked, open_ones = put_to(
+        piece,
+        (*piece.checked, *said.checked, *ran.checked),
+        (*piece.not_checked, *said.not_checked, *ran.not_checked),
+    )
+    nobody = (unanswered(name, "no check answered it") for name in in_neither(piece, checked, open_ones))
     return Book(
         job=job if made is None else replace(job, state=state_with(job.state, made)),
         shop=shop,

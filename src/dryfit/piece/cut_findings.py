@@ -26,7 +26,7 @@ from .parts import called
 from .reshaping import EXACT, can_lean
 from .setout import AsCut, Made
 
-CUTS = question("cuts", "what is cut already against what is asked for")
+CUTS = question("cuts", "what is cut already against what is asked for", lambda piece: piece.recorded)
 OTHERWISE = declare("cut-otherwise", "A cut that is in the wood is not what the job asks for.")
 NOT_THERE = declare("cut-not-asked-for", "Something is cut that the job has no place for.")
 UNCLEAR = declare("cut-unclear", "A recorded cut may be one of several.")
@@ -177,7 +177,11 @@ def _for_nobody(scene: Scene) -> Iterator[Finding]:
 
 def _not_there(item: Told, scene: Scene) -> Finding:
     one, other = item.one, item.one.other
-    if other not in scene.boards and other != "wall" and frozenset(one.between) not in scene.joints:
+    if "wall" in one.between and frozenset(one.between) not in scene.joints:
+        fixings = [fixing.name for fixing in scene.job.fixings]
+        close = nearest(other, fixings)
+        why = f"there is no fixing called {other}" + (f": did you mean {close}?" if close else "")
+    elif other not in scene.boards and frozenset(one.between) not in scene.joints:
         close = nearest(other, scene.boards) if other not in scene.whole.values() else ""
         why = f"there is no board called {other}" + (f": did you mean {close}?" if close else "")
     elif frozenset(one.between) in scene.joints:
@@ -188,9 +192,14 @@ def _not_there(item: Told, scene: Scene) -> Finding:
         code=NOT_THERE,
         severity=Severity.STOP,
         where=Where(boards=(one.board,), path=scene.boards[one.board].path),
-        says=f"{one.board} is cut for {other} ({one.place}), but {why}",
+        says=f"{one.board} is cut for {other} ({one.place}), but {why}; {_drawn(item)}",
         remedy=f"put that joint back, or make {one.board} anew and take the cut out of the made file",
     )
+
+
+def _drawn(item: Told) -> str:
+    """Whether a cut that the job has no place for is shown."""
+    return "it is drawn as it was cut" if item.old else "it is not drawn, for its figures do not tell a shape there"
 
 
 def _unclear(item: Told, scene: Scene) -> Finding:
@@ -393,7 +402,7 @@ def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
     if item.cut is not None and item.one.end and item.cut.joint is None:
         return "it meets nothing there"
     if _turned(found):
-        return "they do not go together so"
+        return f"they do not go together so, and {_drawn(item)}"
     missing = _room_missing(item, found, scene)
     if missing > NO_DEEPER:
         return f"they no longer go together, {said(missing, 2)} of room is missing"

@@ -16,6 +16,6 @@ def register(study: type[Study[Any, Any]]) -> type[Study[Any, Any]]:
     """
     if study.name in STUDIES:
         raise ValueError(f"two studies are called {study.name!r}")
-    question(study.name, study.asks)
-    STUDIES[study.name] = study()
+    one = STUDIES[study.name] = study()
+    question(study.name, study.asks, one.concerns)
     return study

@@ -34,7 +34,7 @@ from .laying import laying_order, steep_ones
 from .locks import edits
 from .ways import Link, MotionGraph, backwards, by_name, lies_first, permits, side_of
 
-OPENS = question("settling", "which way each slot opens")
+OPENS = question("settling", "which way each slot opens", lambda piece: piece.in_several)
 AGAINST_MADE = declare("against-what-is-made", "The maker's word goes against a slot that is already cut.")
 
 ABOUT = "which slot opens to the front"
