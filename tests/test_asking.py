@@ -1,6 +1,7 @@
 """What was looked at and what was not: nothing is approved by silence, and a fault takes one answer away.
 
-Of every piece every registered question stands among what was answered or among what was not, never in neither.
+Of every piece every registered question that can concern it stands among what was answered or among what was not,
+never in neither; what cannot concern it stands in neither: of one board nobody asks how it goes together.
 Nothing works out yet what shelves carry, so that question is open of every piece.
 """
 
@@ -16,7 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dryfit import asking
-from dryfit.asking import Answers, in_neither, open_in_words
+from dryfit.asking import Answers, concerns, in_neither, open_in_words
 from dryfit.book import Bench, build, piece_of, read_job_text
 from dryfit.book import building as book_building
 from dryfit.book.demos import demo_text, demos
@@ -28,6 +29,7 @@ from dryfit.findings import QUESTIONS, Finding, NotChecked, Severity
 from dryfit.job.model import Fixing, Load, Wall
 from dryfit.joints import KINDS
 from dryfit.piece import building, checks
+from dryfit.piece.setout import NOTHING_MADE, AsCut
 from dryfit.places import Where
 from dryfit.studies import STUDIES
 from dryfit.study.base import Pace
@@ -59,13 +61,72 @@ PACES = [(), (Pace.LIVE,), (Pace.LIVE, Pace.REST)]
 def test_of_any_piece_every_question_is_answered_or_said_to_be_open(drawing, paces, wall):
     book = build(replace(drawing.job, wall=wall), paces=paces)
 
-    assert set(QUESTIONS) == {*book.checked, *(one.study for one in book.not_checked)}
+    put = {name for name in QUESTIONS if concerns(name, book.piece)}
+    assert put == {*book.checked, *(one.study for one in book.not_checked)}
     assert {one.study for one in book.not_checked if one.whole}.isdisjoint(book.checked)
     assert len(set(book.checked)) == len(book.checked)
     assert [one for one in book.not_checked if one.why == NOBODY] == [], "each question has a check that answers it"
     said = "\n".join(telling.looked_at(book))
     assert "Not looked at:" in said
     assert "Nothing found.\n" not in f"{said}\n"
+
+
+BOARD = """\
+dryfit = 1
+[timber.t]
+species = "oak, white"
+thickness = 24
+[[board]]
+name = "a"
+line = [[0, 500], [1200, 500]]
+depth = 250
+"""
+OTHER = '[[board]]\nname = "b"\nline = [[600, 0], [600, 1000]]\ndepth = 250\n'
+SCREWS = '[[fixing]]\nname = "f"\nboard = "a"\nkind = "long screw"\nat = [100, 1100]\n'
+OILED = '[finish]\nsystem = "hardwax oil"\ncoats = 2\n'
+OF_ANY = {"loads", "stock", "wood", "holding", "names", "room", "measures"}
+OF_TWO = {"joints", "settling", "overlap", "order"}
+CONCERNED = {
+    "one board": (BOARD, set()),
+    "one board that is finished": (BOARD + OILED, set()),
+    "one board on the wall": (BOARD + SCREWS, {"joints", "wall"}),
+    "on the wall with a screw that nobody knows": (BOARD + SCREWS + 'screw = "bolt"\n', {"joints", "wall"}),
+    "two that cross, dry": (BOARD + OTHER, {*OF_TWO, "fits"}),
+    "two that cross, glued": (BOARD + OTHER + '[joints."cross halving"]\nglued = true\n', {*OF_TWO, "fits", "glue_up"}),
+    "two that cross, finished": (BOARD + OTHER + OILED, {*OF_TWO, "fits", "finish"}),
+    "two that do not meet": (BOARD + OTHER.replace("600", "1900"), OF_TWO),
+    "all of it": (
+        BOARD + OTHER + SCREWS + OILED + '[joints."cross halving"]\nglued = true\n',
+        {*OF_TWO, "fits", "glue_up", "finish", "wall"},
+    ),
+}
+
+
+@pytest.mark.parametrize(("text", "besides"), CONCERNED.values(), ids=CONCERNED)
+@pytest.mark.parametrize("paces", [(), (Pace.LIVE, Pace.REST)], ids=["no studies", "studies"])
+def test_a_question_is_put_only_to_a_piece_that_it_can_concern(text, besides, paces):
+    book = build(read_job_text(text), paces=paces)
+
+    assert {*book.checked, *(one.study for one in book.not_checked)} == OF_ANY | besides
+    assert ("wall that screws go into" in said(book)) == ("wall" in besides)
+
+
+A_CUT = AsCut(board="a", end="start", length=1200.0)
+
+
+@pytest.mark.parametrize("told", [{"cuts": (A_CUT,)}, {"trouble": "line 3: no length"}], ids=["a cut", "not readable"])
+def test_what_is_cut_is_asked_about_where_something_is_recorded(told):
+    made = replace(NOTHING_MADE, **told)
+    assert "cuts" in build(read_job_text(BOARD), made=made, paces=()).checked
+    assert "cuts" not in build(read_job_text(BOARD), paces=()).checked
+
+
+def test_where_no_screw_can_be_made_the_wall_was_not_looked_at():
+    book = build(read_job_text(BOARD + SCREWS + 'screw = "bolt"\n'), paces=())
+
+    assert "joint-unsuited" in {finding.code for finding in book.stops}
+    assert why(book, "wall") == ["no long screw is made"]
+    assert "wall" not in book.checked
 
 
 @given(drawing=pieces())
@@ -87,7 +148,7 @@ def test_of_the_demos_only_what_nobody_can_know_is_open(name):
 
     assert why(book, "loads") == ["no load is given"]
     assert {one.study for one in book.not_checked if one.whole} == {"loads", "stock", "room"}
-    assert set(STUDIES) <= set(book.checked)
+    assert {name for name in STUDIES if concerns(name, book.piece)} <= set(book.checked)
 
 
 def test_a_question_that_nobody_answers_is_open(monkeypatch):
@@ -410,7 +471,7 @@ def test_nothing_of_a_check_that_fails_half_way_counts(isolated):
 
     assert [finding.code for finding in answers.findings] == ["study-failed"]
     assert answers.checked == ()
-    assert "holding" not in in_neither(answers.checked, answers.not_checked)
+    assert "holding" not in in_neither(build(demo(), paces=()).piece, answers.checked, answers.not_checked)
 
 
 def test_a_stop_that_only_lists_boards_does_not_hide_that_they_overlap(monkeypatch):

@@ -1,7 +1,9 @@
 """Putting questions to a piece, each by itself: a fault in one takes its answer away and no other, and is said.
 
-A question is answered once its check has run to its end for this piece; what it leaves open, it says. Where
-`DRYFIT_RAISE` is set in the environment a fault is raised instead: tests set it, since what is isolated is hidden.
+A question is put to a piece that it can concern, as its owner tests (`findings.question`), and to no other: a piece
+without screws is not told that the wall they go into was looked at. It is answered once its check has run to its end
+for this piece; what it leaves open, it says. Where `DRYFIT_RAISE` is set in the environment a fault is raised
+instead: tests set it, since what is isolated is hidden.
 """
 
 import logging
@@ -9,7 +11,7 @@ import os
 from collections.abc import Callable, Iterable
 
 from .errors import Cancelled, fault_in_words
-from .findings import QUESTIONS, Finding, NotChecked, Severity, declare
+from .findings import CONCERNS, QUESTIONS, Finding, NotChecked, Severity, declare
 from .places import Where
 from .sentences import Voice, told
 
@@ -122,7 +124,24 @@ def _some(things: list[str]) -> str:
     return ", ".join(things[:MOST_TOLD]) + (f" and {more} more" if more > 0 else "")
 
 
-def in_neither(checked: Iterable[str], not_checked: Iterable[NotChecked]) -> tuple[str, ...]:
-    """The questions of which nobody has said anything yet, in the order in which they were registered."""
+def concerns(name: str, piece: object) -> bool:
+    """Whether a question can concern a piece; where nobody says so, it concerns every one."""
+    test = CONCERNS.get(name)
+    return test is None or test(piece)
+
+
+def put_to(
+    piece: object, checked: Iterable[str], not_checked: Iterable[NotChecked]
+) -> tuple[tuple[str, ...], tuple[NotChecked, ...]]:
+    """What was answered and what was left open, without the questions that cannot concern a piece.
+
+    What a fault of ours left open stays: somebody asked.
+    """
+    left = (one for one in not_checked if not one.whole or one.why == OUR_FAULT or concerns(one.study, piece))
+    return tuple(name for name in checked if concerns(name, piece)), tuple(left)
+
+
+def in_neither(piece: object, checked: Iterable[str], not_checked: Iterable[NotChecked]) -> tuple[str, ...]:
+    """The questions to a piece of which nobody has said anything yet, in the order in which they were registered."""
     said = {*checked, *(one.study for one in not_checked)}
-    return tuple(name for name in QUESTIONS if name not in said)
+    return tuple(name for name in QUESTIONS if name not in said and concerns(name, piece))

@@ -5,8 +5,10 @@ twice is refused, so that two rooms never mean different things by one word.
 """
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from typing import Any
 
 from .lengths import MM_PER, LengthUnit, inches, rounded_to
 from .places import Cure, Where
@@ -14,6 +16,7 @@ from .sentences import Voice, Words, told
 
 CODES: dict[str, str] = {}
 QUESTIONS: dict[str, str] = {}
+CONCERNS: dict[str, Callable[[Any], bool]] = {}  # of questions that not every piece gives cause to ask
 
 
 def declare(code: str, meaning: str) -> str:
@@ -28,11 +31,14 @@ def declare(code: str, meaning: str) -> str:
     return code
 
 
-def question(name: str, asks: str) -> str:
-    """Register a question that is put to every piece, under the name of its check or study, and return the name.
+def question(name: str, asks: str, concerns: Callable[[Any], bool] | None = None) -> str:
+    """Register a question that is put to pieces, under the name of its check or study, and return the name.
 
-    `asks` names what is looked at, so that it reads after "looked at:" and after "not looked at:", such as
-    "what holds each board up".
+    Args:
+        name: of the check or study.
+        asks: what is looked at, so that it reads after "looked at:" and after "not looked at:", such as "what holds
+            each board up".
+        concerns: whether it can concern a piece (a `Piece`, of a room above this one); left out: every piece.
 
     Raises:
         ValueError: the name is taken.
@@ -40,6 +46,8 @@ def question(name: str, asks: str) -> str:
     if name in QUESTIONS:
         raise ValueError(f"the question {name!r} is put twice")
     QUESTIONS[name] = asks
+    if concerns is not None:
+        CONCERNS[name] = concerns
     return name
 
 

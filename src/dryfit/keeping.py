@@ -10,6 +10,7 @@ from collections.abc import Callable, Hashable
 from typing import Any, TypeVar
 
 T = TypeVar("T")
+_NOTHING: Any = object()
 
 
 class Same:
@@ -49,10 +50,10 @@ class Keep:
         """Return what `make` gave for this key before, or call it now."""
         place = (stage, key)
         kept = self._kept
-        if place in kept:
+        answer: T = kept.get(place, _NOTHING)
+        if answer is not _NOTHING:
             self.found[stage] += 1
             kept.move_to_end(place)
-            answer: T = kept[place]
             return answer
         self.made[stage] += 1
         answer = make()

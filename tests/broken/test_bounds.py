@@ -8,16 +8,19 @@ at nothing, at a millionth of a millimetre and at what no room is long enough fo
 
 import copy
 import math
+import re
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dryfit.book import Bench, build, job_schema, read_job_text
-from dryfit.documents.workshop import workshop_sheets
+from dryfit.documents.bookjson import book_data
+from dryfit.documents.workshop import workshop_pdf, workshop_sheets
 from dryfit.errors import JobError
-from dryfit.job.schema import LONGEST_NAME, LONGEST_TEXT
+from dryfit.job.schema import LONGEST_NOTES, LONGEST_TEXT, LONGEST_TIMBER
 from dryfit.joints import KINDS
+from tests.documents.reading import pages
 from tests.joints.typed import typed
 
 SCHEMA = job_schema()
@@ -253,14 +256,57 @@ TEXTS = [("job", "title"), ("job", "client"), ("timber", "oak", "species"), ("ti
 @pytest.mark.parametrize("path", TEXTS, ids=[path[-1] for path in TEXTS])
 def test_a_text_of_a_hundred_thousand_letters_is_refused_where_it_is_written(path):
     assert looked_at([(path, "w" * LONG)]) == {path}
-    assert not looked_at([(path, "w" * LONGEST_TEXT)])
+    most = LONGEST_NOTES if path[0] == "job" else LONGEST_TEXT
+    assert not looked_at([(path, "w" * most)])
+    assert looked_at([(path, "w" * (most + 1))]) == {path}
 
 
 def test_a_timber_s_name_of_a_hundred_thousand_letters_is_refused_where_it_is_written():
-    for letters, refused in ((LONG, True), (LONGEST_NAME + 1, True), (LONGEST_NAME, False)):
+    for letters, refused in ((LONG, True), (LONGEST_TIMBER + 1, True), (LONGEST_TIMBER, False)):
         job = copy.deepcopy(JOB)
         job["timber"] = {"w" * letters: job["timber"]["oak"]}
         assert ("timber", "w" * letters) in looked_at([(("timber",), job["timber"])]) or not refused
+
+
+NOTES = "A title with all that was agreed about the piece, copied from a letter. " * 20  # 1520 letters
+MERCHANT = "Oak, European, unsteamed, quarter sawn, kiln dried to 10 %, 27 mm, planed all round to 22 mm, lot of May"
+
+
+def test_a_long_title_and_a_merchant_s_name_for_a_timber_open_are_whole_in_book_json_and_short_on_paper():
+    """Such texts opened before there was a bound: 1520 letters of title, 104 of a timber's name."""
+    assert len(MERCHANT) == 104
+    job = copy.deepcopy(JOB)
+    job["job"] = {"title": NOTES.strip(), "client": NOTES.strip()}
+    job["timber"] = {MERCHANT: JOB["timber"]["oak"]}
+    book = build(read_job_text(written(job)))
+
+    data = book_data(book)
+    assert (data["job"]["title"], data["job"]["client"]) == (NOTES.strip(), NOTES.strip())
+    assert {board["timber"] for board in data["boards"]} == {MERCHANT}
+    sheets = [" ".join(page.split()) for page in pages(workshop_pdf(book))]
+    assert all("A title" in sheet for sheet in sheets), "in every title block"
+    assert max(sheet.count("copied from a letter") for sheet in sheets) < 4, "of twenty"
+    assert any(re.search(r"A title with all[^.]*(\.\.\.|…)", sheet) for sheet in sheets)
+
+
+NONSENSE = {
+    "a clearance that holds nothing": (("joints", "cross halving", "clearance"), 5.1, "at most 5 mm"),
+    "a board as thin as paper": (("timber", "oak", "thickness"), 0.9, "at least 1 mm"),
+    "a board no wider than a line": (("board", 2, "depth"), 0.9, "at least 1 mm"),
+    "a housing that no cutter makes": (("joints", "housing", "depth"), 0.4, "at least 0.5 mm"),
+    "a bore that no drill makes": (("fixing", 0, "hole_diameter"), 0.4, "at least 0.5 mm"),
+    "a member of less than 1": (("board", 6, "splice_at"), [0.9], "move the place, or take it out"),
+}
+
+
+@pytest.mark.parametrize(("path", "value", "remedy"), NONSENSE.values(), ids=NONSENSE)
+def test_what_no_piece_of_wood_was_ever_made_like_is_refused_with_its_bound(path, value, remedy):
+    job = copy.deepcopy(JOB)
+    put(job, path, value)
+    with pytest.raises(JobError) as caught:
+        read_job_text(written(job))
+
+    assert [mistake.remedy.partition(";")[0].removeprefix("make it ") for mistake in caught.value.mistakes] == [remedy]
 
 
 @pytest.mark.slow
@@ -269,10 +315,10 @@ def test_papers_are_made_with_the_longest_words_that_are_taken(letter):
     def longest(letters):
         return (letter * letters)[:letters].strip()
 
-    text, name = longest(LONGEST_TEXT), longest(LONGEST_NAME)
+    text, name, notes = longest(LONGEST_TEXT), longest(LONGEST_TIMBER), longest(LONGEST_NOTES)
     job = copy.deepcopy(JOB)
     job["timber"] = {name: {**JOB["timber"]["oak"], "species": text, "form": text}}
-    job["job"] = {"title": text, "client": text}
+    job["job"] = {"title": notes, "client": notes}
     job["finish"]["system"] = job["wall"]["kind"] = text
 
     assert len(workshop_sheets(build(read_job_text(written(job))))) > 10

@@ -51,7 +51,7 @@ def test_a_joint_moved_off_its_cut_stops_until_the_maker_gives_his_word(open_job
     )
     opened.job.write_text(edit, encoding="utf-8")
     opened.settled(before + 4)
-    opened.page.get_by_text("is cut at 569.1; the job asks for at 579.1").first.wait_for()
+    opened.page.get_by_text("is cut at 569.1; the job has it at 579.1").first.wait_for()
     opened.page.get_by_role("button", name="it may stay so", exact=True).click()
     opened.settled(before + 5)
     opened.page.get_by_role("button", name="it may no longer stay so").wait_for()

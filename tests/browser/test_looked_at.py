@@ -137,3 +137,22 @@ def test_a_job_with_findings_says_what_was_not_looked_at_as_well(open_job: Openi
     assert opened.page.locator("[data-note]").count() == 1
     opened.page.locator("li.working").wait_for(state="detached", timeout=30_000)
     assert opened.page.locator("li.clear").count() == 0
+
+
+def within(box: dict[str, float], foot: dict[str, float]) -> bool:
+    """Whether a line is seen whole in the foot of the sheet, to half a px."""
+    above, below = box["y"] - foot["y"], foot["y"] + foot["height"] - box["y"] - box["height"]
+    return min(above, below) >= -0.5
+
+
+def test_what_was_not_looked_at_is_in_sight_under_more_notes_than_there_is_room_for(open_job: Opening):
+    """Six loads, a note each, in a foot of 134 px; unfolded, the reasons are what is seen."""
+    opened = open_job(GLUED + '\n[[load]]\nboard = "lower shelf"\nkg_per_m = 40\n' * 6)
+    opened.page.locator("[data-note]").nth(5).wait_for(state="attached", timeout=30_000)
+    row = opened.page.locator("li.left")
+    row.wait_for(timeout=30_000)
+    foot = opened.page.locator("ol.notes").bounding_box()
+    assert within(row.bounding_box(), foot)
+    row.get_by_role("button", name="why").click()
+    opened.page.wait_for_timeout(200)
+    assert within(opened.page.locator("li.why").first.bounding_box(), foot)

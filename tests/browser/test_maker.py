@@ -11,22 +11,11 @@ from typing import Any
 
 import pypdfium2
 
+from tests.web.served import NODE
+
 from .conftest import Opened
 
 Opening = Callable[..., Opened]
-NODE = """\
-dryfit = 1
-[timber.oak]
-species = "oak, white"
-thickness = 24
-""" + "".join(
-    f'[[board]]\nname = "{name}"\nline = {line}\ndepth = 300\n'
-    for name, line in (
-        ("shelf", "[[0, 600], [2000, 600]]"),
-        ("one", "[[800, 0], [1200, 1200]]"),
-        ("two", "[[1200, 0], [800, 1200]]"),
-    )
-)
 
 
 def drag(opened: Opened, name: str, across: int, *, key: str | None = None) -> None:

@@ -392,7 +392,7 @@ def test_the_two_hands_of_a_lean_share_a_sheet_and_are_told_apart():
 
     assert [hand(roles) for roles in group.roles] == [1, -1]
     assert "the same turned over: A × C" in text
-    assert "As drawn, B leans right" in text
+    assert "As drawn, B leans right; the cut in A opens to the front" in text
     assert "The other hand: A × C" in text
     assert re.search(r"A × B 1: upper 734\.7, lower 730\.9 1: upper \S+, lower \S+ right", text)
     assert re.search(r"A × C 3?2?: upper 1970\.8, lower 1974\.6 \d: upper \S+, lower \S+ left", text)

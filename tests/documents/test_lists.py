@@ -195,6 +195,14 @@ def test_the_glue_s_source_is_said_once(demos):
     assert text.count("usual data sheets") == 1
 
 
+def test_a_finding_of_boards_that_do_not_meet_names_them_without_the_sign_of_a_joint(demos):
+    """The grid's uprights can be drawn out, all eight; between no two of them there is a joint."""
+    text = " ".join(lists_of(demos["sample-grid"]))
+
+    assert "note A, B, C, D, E, F, G, H 8 boards are held by fit alone" in text
+    assert "A × B" not in text
+
+
 def test_joints_stand_by_their_letters_with_a_box_each(demos):
     text = " ".join(lists_of(demos["record-wall"]))
 

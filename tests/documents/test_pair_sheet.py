@@ -50,8 +50,14 @@ RAKING = job(
     board("raking left", [[400, 0], ["400 + 1600 * tan(8)", 1600]], depth=320),
     board("raking right", [[1400, 0], ["1400 - 1600 * tan(8)", 1600]], depth=320),
 )
+LEANING_BOX = job(  # its sides are halved from the front: the fine lines of their marks run across to the wall edge
+    frame([[830, 1280], [1180, 1280], [1130, 1720], [880, 1720]], size="outside", depth=200),
+    board("through", [[250, 1500], [1700, 1500]], depth=220),
+    '[joints.mitre]\nstrengthen = "keys"\n',
+    '[[fixing]]\nboard = "through"\nkind = "long screw"\nat = [500, 1100]\nscrew = "wood 5x120"\n',
+)
 LONG_RAKING = RAKING.replace("1600", "2300").replace("depth = 320", "depth = 380")
-SHARING = {"box": BOX, "uprights": UPRIGHTS, "raking": RAKING, "long raking": LONG_RAKING}
+SHARING = {"box": BOX, "uprights": UPRIGHTS, "raking": RAKING, "long raking": LONG_RAKING, "leaning box": LEANING_BOX}
 
 
 def left_side(**more):

@@ -289,6 +289,31 @@ def test_a_board_too_long_for_one_to_ten_is_broken_and_shown_whole_beside_it():
     assert "4000" in texts(drafts[0])
 
 
+def test_a_place_in_inches_and_the_depth_of_a_housing_in_the_underside_stand_clear_of_each_other():
+    """28 9/64 and 15/64 deep, side by side under a section 17.2 wide, ran into each other."""
+    text = """\
+dryfit = 1
+[job]
+units = "in"
+[timber.walnut]
+species = "American black walnut"
+thickness = "23/32 in"
+[[board]]
+name = "shelf {i}"
+count = 2
+line = [[0, "6 + 16 * i"], ["46 + 4 * i", "6 + 16 * i"]]
+depth = 11
+[[board]]
+name = "divider"
+line = [[28.5, 22], [28.5, 38]]
+depth = 10
+"""
+    sheets = workshop_sheets(build(read_job_text(text)))
+    shelf, display = next(sheet for sheet in sheets if sheet[0].title.endswith("shelf 2"))
+    assert {"28 9/64", "15/64 deep"} <= set(texts(shelf))
+    assert faults(display) == []
+
+
 def test_a_shop_that_prints_a3_gets_a_long_board_whole():
     shelf = samples.long_shelf()
     longer = dataclasses.replace(shelf, long=(0.0, 2700.0))

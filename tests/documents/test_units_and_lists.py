@@ -4,6 +4,8 @@ The grid in the demo: plywood 23/32 = 0.719 thick, slots 1/128 wider = 0.727 acr
 centre-lines, 24 thick, is 1062.2 over its outside corners: hypot(924, 524) (worked geometry case K14).
 """
 
+import re
+
 import pypdfium2 as pdfium
 import pytest
 
@@ -65,6 +67,25 @@ def test_figures_are_rounded_as_an_inch_shop_works():
 
 def test_the_diagonals_of_a_closed_frame_stand_in_the_lists():
     assert "1062.2" in words(build(read_job_text(HEAD + FRAME)))
+
+
+def test_the_whole_piece_has_diagonals_where_all_its_four_corners_are_wood():
+    """The frame alone is the whole: 1062.2 both times. A leg below it leaves two corners of the box in the air."""
+    whole = words(build(read_job_text(HEAD + FRAME)))
+    legged = words(build(read_job_text(HEAD + FRAME + board("leg", [[450, -300], [450, 0]]))))
+    assert re.search(r"the whole piece\s+1062\.2", whole)
+    assert re.search(r"box\s+1062\.2", legged)
+    assert not re.search(r"the whole piece\s+\d", legged)
+
+
+def test_how_far_diagonals_are_off_is_said_in_the_inches_of_an_inch_job():
+    """36 by 20 and 24 mm thick: 1/16 of lean at its head is 2 x 1/16 x 36.9 / 42.6 = 0.108, to 1/64 7/64."""
+    inches = (HEAD + FRAME).replace("[job]", '[job]\nunits = "in"').replace("= 24", '= "24 mm"')
+    for mm, inch in (("900", "36"), ("500", "20"), ("300", "12")):
+        inches = inches.replace(mm, inch)
+    text = words(build(read_job_text(inches)))
+    assert "out by 1/16 of lean" in text
+    assert "the two differ by 7/64" in text
 
 
 def test_the_glue_list_gives_a_quantity_that_can_be_bought_and_its_source():

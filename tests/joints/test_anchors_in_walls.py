@@ -55,12 +55,15 @@ def test_an_anchor_named_for_the_whole_kind_is_found_too():
 
 
 def test_what_no_sheet_has_said_is_left_open():
-    assert open_questions(hung()) == ["screws: what a nylon plug holds"]
+    edge = "screws: whether each hole is {} from the masonry's edges and openings, and in no mortar joint"
+    assert open_questions(hung()) == [edge.format("50 or more"), "screws: what a nylon plug holds"]
     told = SHEET | {"pull_n": 300, "shear_n": 600, "source": "invented sheet, page 3"}
-    assert open_questions(hung(sheet=told, anchor="demo plug")) == []
+    assert open_questions(hung(sheet=told, anchor="demo plug")) == [edge.format("far enough")]
+    assert open_questions(hung(sheet=told | {"apart": 60}, anchor="demo plug")) == [edge.format("60 or more")]
     assert open_questions(hung(HOLLOW, screw="M6x100", anchor="hollow-wall anchor")) == [
         "screws: how far the screw goes into the anchor",
         "screws: whether the anchor has room behind the lining",
+        "screws: whether the anchors clear the steel studs",
         "screws: what a hollow-wall anchor holds",
     ]
 
@@ -132,6 +135,23 @@ def test_a_wall_that_says_it_has_no_studs_has_none():
 
 def test_a_wood_screw_has_no_hold_in_a_steel_stud():
     (finding,) = found(hung({**HOLLOW, "kind": "steel studs"}, anchor=""), "joint-unsuited")
+    assert "has no hold in steel studs" in str(finding.says)
+
+
+@pytest.mark.parametrize("kind", ["plasterboard", "steel studs", "plasterboard on steel studs"])
+def test_where_a_plug_would_crush_its_hole_no_plug_is_advised(kind):
+    """The advice taken is no stop: what is named clamps the lining."""
+    (finding,) = found(hung({**HOLLOW, "kind": kind}, anchor=""), "joint-unsuited")
+    assert "plug" not in str(finding.says)
+    assert "such as a hollow-wall anchor" in str(finding.says)
+    taken = hung({**HOLLOW, "kind": kind}, screw="M6x120", anchor="hollow-wall anchor")
+    assert found(taken, "joint-unsuited") == found(taken, "anchor-unsuited") == []
+    plugged = hung({**HOLLOW, "kind": kind}, anchor="nylon plug 8x40")
+    assert [one.severity for one in found(plugged, "anchor-unsuited")] == ["stop"]
+
+
+def test_in_brick_the_plug_is_advised():
+    (finding,) = found(hung(BRICK, anchor=""), "joint-unsuited")
     assert "name the plug that takes it" in str(finding.says)
 
 
@@ -171,3 +191,53 @@ def test_a_lining_that_is_not_given_is_on_no_sheet_as_0():
     assert "grip 30 + gap, lining and hold 90 = 120," in said
     assert "The lining is not given" in said
     assert "lining 0" not in said
+
+
+# ---- how deep the screw goes, and steel
+
+
+@pytest.mark.parametrize(("engagement", "found_at"), [(56, None), (55, 55.0), (20, 20.0)])
+def test_a_screw_that_does_not_pass_its_plug_s_end_is_a_stop(engagement, found_at):
+    """A plug of 50 wants a screw 6 to go 56 in: 50 and one diameter past its end (trade texts)."""
+    told = found(hung(engagement=engagement), "anchor-unsuited")
+
+    assert [(one.severity, one.found, one.limit) for one in told] == (
+        [] if found_at is None else [("stop", found_at, 56)]
+    )
+    assert all(one.remedy == "leave out engagement: it is 56.0 then" for one in told)
+
+
+@pytest.mark.parametrize(
+    ("grip", "gap", "far"),
+    [(36, 2, None), (35, 2, None), (34.5, 2, 70.5), (30, 0, 75.0)],
+    ids=["69 deep", "70 deep", "70.5 deep", "a flat wall"],
+)
+def test_a_screw_that_goes_deeper_than_its_hole_is_warned_of(grip, gap, far):
+    """A hole of 70 for a plug of 50 (a technical catalogue of nylon plugs).
+
+    The screw goes 120 less grip and 15 of plaster into the brick where the wall touches the board.
+    """
+    told = found(hung(BRICK | {"hollow": gap}, grip=grip), "anchor-unsuited")
+
+    assert [(one.severity, one.found, one.limit) for one in told] == ([] if far is None else [("warn", far, 70)])
+    assert all(one.remedy == f"drill {far:.1f} or more, or take a shorter screw" for one in told)
+
+
+STEEL = {"type": "other", "screw": "wood 5", "length": 30}
+
+
+@pytest.mark.parametrize(
+    ("kind", "what"),
+    [
+        ("plasterboard on steel studs", ["screws: whether the screws hold in the steel studs"]),
+        ("metal stud wall", ["screws: whether the screws hold in the steel studs"]),
+        ("plasterboard, no steel studs", []),
+        ("plasterboard on battens", []),
+    ],
+)
+def test_screws_into_steel_studs_are_told_as_not_looked_at(kind, what):
+    """A published pull-out is known for one screw in one thickness of steel: no rule for what is bought here."""
+    wall = HOLLOW | {"kind": kind}
+    text = hung(wall, sheet=STEEL, screw="wood 5x120", anchor="demo plug")
+
+    assert [one for one in open_questions(text) if "steel" in one] == what

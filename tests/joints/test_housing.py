@@ -9,14 +9,17 @@ import math
 
 import pytest
 
+from dryfit.book import change_job_text
 from dryfit.findings import Severity, in_units
 from dryfit.joints import KINDS
 from dryfit.piece.model import Touch
 
 from ..piece.making import asked, built, coded, cut_of, job_of, joint_of, meeting_of, options_for, plank
+from . import typed
 from .going import is_free, overlap_when_moved, slides, touching_area
 
 KIND = KINDS["housing"]
+WARN = Severity.WARN
 
 
 def shelf(angle=90.0, far=700.0, **more):
@@ -155,6 +158,60 @@ def test_a_housing_deeper_than_half_is_a_stop(depth, found):
     assert [(finding.severity, finding.found) for finding in stops] == (
         [] if found is None else [(Severity.STOP, found)]
     )
+
+
+THICKER = "take a thicker board for B"
+SHALLOW = {
+    "3 deep": (24, {"depth": 3}, None, ""),
+    "a thousandth deeper": (24, {"depth": 3.001}, None, ""),
+    "a thousandth less": (24, {"depth": 2.999}, 2.999, "make it 3.0 or more"),
+    "as little as may be asked": (24, {"depth": 0.5}, 0.5, "make it 3.0 or more"),
+    "left out, a third of 9": (9, {}, None, ""),
+    "left out, a third of 8.9 down to a half": (8.9, {}, 2.5, "make it 3.0 or more"),
+    "4 would stay behind 3 of 7": (7, {}, 2.0, "make it 3.0 or more"),
+    "3.9 would stay behind 3 of 6.9": (6.9, {}, 2.0, THICKER),
+}
+
+
+@pytest.mark.parametrize(("thickness", "own", "depth", "remedy"), SHALLOW.values(), ids=SHALLOW)
+def test_a_housing_under_3_deep_is_warned_of(thickness, own, depth, remedy):
+    """A third down to a whole 0.5 where no depth is asked; behind 3 must stay a sixth of the board and 4."""
+    piece, _ = joined(b=plank("B", (0, 0), (0, 1200), thickness=thickness), **own)
+    told = coded(piece.findings, "housing-shallow")
+
+    assert [(one.severity, one.found, one.limit) for one in told] == ([] if depth is None else [(WARN, depth, 3.0)])
+    for finding in told:
+        assert finding.where.boards == ("B", "A")
+        assert in_units(finding.remedy, "mm") == remedy
+        assert [in_units(cure.label, "mm") for cure in finding.cures] == (
+            [] if remedy == THICKER else ["make it 3.0 deep"]
+        )
+
+
+@pytest.mark.parametrize(
+    ("thickness", "own", "depth", "remedy"),
+    [(12, {}, None, ""), (11.9, {}, 2.5, THICKER), (12, {"depth": 2.5}, 2.5, "make it 3.0 or more")],
+    ids=["a quarter of 12", "a quarter of 11.9 down to a half", "asked for less"],
+)
+def test_where_two_housings_meet_3_deep_wants_a_board_of_12(thickness, own, depth, remedy):
+    """Each may take a quarter: 2.975 of 11.9 are less than 3, so only a thicker board would do."""
+    boards = (shelf(), plank("C", (0, 500), (-700, 500)), plank("B", (0, 0), (0, 1200), thickness=thickness))
+    specs = tuple(asked(name, "B", "housing", **own) for name in "AC")
+    told = coded(built(job_of(*boards, joint_specs=specs)).findings, "housing-shallow")
+
+    assert [(one.found, in_units(one.remedy, "mm")) for one in told] == ([] if depth is None else 2 * [(depth, remedy)])
+
+
+def test_the_cure_of_a_shallow_housing_makes_it_3_deep():
+    text = typed.job(
+        typed.board("A", [[0, 500], [700, 500]]), typed.board("B", [[0, 0], [0, 1200]]), typed.joint("A", "B", depth=2)
+    )
+    (finding,) = typed.found(text, "housing-shallow")
+    (cure,) = finding.cures
+    cured, _ = change_job_text(text, cure.edits)
+
+    assert cured == text.replace("depth = 2\n", "depth = 3\n")
+    assert not typed.found(cured, "housing-shallow")
 
 
 def test_the_fall_of_a_tilted_floor_counts_for_half_the_board():

@@ -260,6 +260,22 @@ def test_beside_the_counterbore_6_stay_as_drawn_and_3_when_the_bit_wanders(thick
     assert [finding.severity for finding in found(text, "thin-beside-bore")] == ([severity] if severity else [])
 
 
+@pytest.mark.parametrize(
+    ("drilled", "thickness", "depth", "helps"),
+    [
+        ("by hand", "24", 280, True),
+        ("guided", "24", 280, False),
+        ("by hand", "18", 280, False),
+        ("by hand", "24", 180, False),
+    ],
+    ids=["3.1 guided", "guided already", "0.1 guided", "4.5 as drawn, which no guide changes"],
+)
+def test_a_guide_is_advised_where_there_is_none_and_it_would_do(drilled, thickness, depth, helps):
+    """280 deep: a counterbore of 15, 217.1 long, strays 1.39 guided and 2.47 by hand; 180 deep 1.47 by hand."""
+    (finding,) = found(shelf(thickness=thickness, drilled=drilled, depth=depth), "thin-beside-bore")
+    assert ("a guide for the bit" in str(finding.remedy)) is helps
+
+
 def test_holes_too_narrow_for_screw_or_head_are_stops():
     tight = found(shelf(hole_diameter=6.2), "screw-hole-tight")
     assert [(finding.found, finding.limit) for finding in tight] == [(6.2, 6.3)]

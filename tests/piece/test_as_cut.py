@@ -5,17 +5,20 @@ The shelf runs level from x = 0 to 1200 at y = 500, the uprights stand at 300 an
 slot's datum wall, on the shelf's upper face from its left end, is at 300 - 24.15 / 2 = 287.925.
 """
 
+import math
 from dataclasses import replace
 
 import pytest
 
 from dryfit.book import build, read_job_text
 from dryfit.documents.bookjson import book_data
+from dryfit.documents.workshop import workshop_pdf
 from dryfit.errors import MadeError
 from dryfit.findings import Severity
 from dryfit.piece.made import HEAD, read_made_text, renamed, with_cuts, without_cuts
-from dryfit.piece.recording import record_of, recorded_text
+from dryfit.piece.recording import record_of, recorded_of, recorded_text
 from dryfit.piece.setout import NOTHING_MADE, AsCut
+from tests.documents.reading import pages
 
 HEADER = """\
 dryfit = 1
@@ -50,6 +53,7 @@ across = 24.15
 deep = 150.5
 opens = "front"
 """
+SLOT_RIGHT = SLOT.replace('"left"', '"right"').replace("287.9", "887.925")
 
 
 def made(*tables):
@@ -102,7 +106,7 @@ def test_a_recorded_end_sets_the_length_and_leaves_the_datum_end():
     assert (part.long[0], part.length) == (0.0, pytest.approx(1199.4))
     (finding,) = found(book, "cut-otherwise")
     assert str(finding.says) == (
-        "shelf is cut 1199.4 long over its long points; the job asks for 1200.0: nothing enters there"
+        "shelf is cut 1199.4 long over its long points; the job has it 1200.0: it meets nothing there"
     )
 
 
@@ -138,7 +142,7 @@ def test_the_stop_says_both_figures_and_names_what_can_be_done():
     (finding,) = found(book, "cut-otherwise")
     assert finding.severity is Severity.STOP
     assert str(finding.says) == (
-        "the slot in shelf for left is cut at 287.9; the job asks for at 292.9: "
+        "the slot in shelf for left is cut at 287.9; the job has it at 292.9: "
         "they no longer go together, 4.93 of room is missing"
     )
     assert (round(finding.found, 3), round(finding.limit, 3)) == (287.9, 292.925)
@@ -146,6 +150,17 @@ def test_the_stop_says_both_figures_and_names_what_can_be_done():
         "put the job back, move left to it, or make shelf anew: 2 cuts go with it, and its joints with left, right "
         "follow; accept = true on that cut (grid.made.toml:3) takes it as it is"
     )
+
+
+@pytest.mark.parametrize(("times", "way"), [(1, ""), (-1, " the other way")], ids=["too little", "the other way"])
+def test_a_lean_is_said_without_a_sign_that_no_sheet_prints(times, way):
+    """An upright that leans 10 degrees; the slot in the shelf was cut to 9 the same way, and to 9 the other."""
+    leaning = grid().replace("[[300, 0], [300, 900]]", '[[300, 0], ["300 + 900 * tan(10)", 900]]')
+    cuts = worked(leaning).piece.part_by_name["shelf"].cuts
+    asked = next(cut for cut in cuts if cut.key == KEY).figures.lean
+    (finding,) = found(worked(leaning, SLOT + f"lean = {times * 0.9 * asked:.3f}\n"), "cut-otherwise")
+    assert "9.00 degrees off square; " in str(finding.says)
+    assert f"and 10.00 degrees{way}:" in str(finding.says)
 
 
 def test_the_cure_moves_the_other_board_to_what_is_cut():
@@ -167,7 +182,7 @@ def test_a_depth_may_be_written_into_the_job_as_it_is_cut():
     text, slot = grid(), SLOT.replace("150.5", "140.5")
     book = worked(text, slot)
     (finding,) = found(book, "cut-otherwise")
-    assert "cut 140.50 deep; the job asks for 150.50 deep: they still go together" in str(finding.says)
+    assert "cut 140.50 deep; the job has it 150.50 deep: they still go together" in str(finding.says)
     assert cut(book, "slot in left for shelf")["deep"] == 160.5, "the other slot is not cut yet and follows"
     changed, _ = change_job_text(text, finding.cures[0].edits)
     after = worked(changed, slot)
@@ -189,6 +204,19 @@ def test_the_makers_word_makes_it_a_note_and_nothing_else_stops_for_it():
     assert finding.severity is Severity.NOTE
     assert "0.18 of room is missing" in str(finding.says)
     assert stops(book) == []
+
+
+@pytest.mark.parametrize(("x1", "stands"), [(305.0, []), (305.2, ["overlap"]), (340.0, ["overlap"])])
+def test_the_makers_word_does_not_send_a_board_through_another(x1, stands):
+    """Cut for 300 and 0.15 wider than the board: at 305.0 easing it by 4.9 lets it in, at 305.2 by 5.1 does not.
+
+    A slot 5 wider than its board holds nothing (the most that `clearance` may be); what is said is the overlap.
+    """
+    book = worked(grid(x1=x1), SLOT + "accept = true\n", SLOT_RIGHT)
+    assert [finding.severity for finding in found(book, "cut-otherwise")] == [Severity.NOTE]
+    assert [finding.code for finding in stops(book)] == stands
+    (asked,) = found(worked(grid(x1=x1), SLOT, SLOT_RIGHT), "cut-otherwise")
+    assert ("accept = true" in str(asked.remedy)) is (not stands), "a remedy that would not help is not offered"
 
 
 def test_a_slot_that_opens_to_the_other_edge_is_a_stop_where_the_maker_asks_for_it():
@@ -289,7 +317,7 @@ def test_one_of_several_bores_is_named_and_without_a_name_asked_for():
     assert cut(moved, "bore 2 of screws")["made"]
     assert not cut(moved, "bore 1 of screws")["made"]
     (finding,) = found(moved, "cut-otherwise")
-    assert str(finding.says).startswith("bore 2 of screws is cut at 601.5; the job asks for at 600.0")
+    assert str(finding.says).startswith("bore 2 of screws is cut at 601.5; the job has it at 600.0")
     (finding,) = found(worked(text, table.replace('cut = "bore 2"\n', "")), "cut-unclear")
     assert "one of 2 cuts" in str(finding.says)
 
@@ -371,6 +399,130 @@ def test_a_fraction_copied_from_a_sheet_in_inches_is_as_asked():
     book = worked(in_inches(), slot)
     assert found(book, "cut-otherwise") == []
     assert stops(book) == []
+
+
+# ---- what the job has no place for is still in the wood
+
+
+def gone(text, *names):
+    """The job without some of its boards."""
+    for name in names:
+        start = text.index(f'[[board]]\nname = "{name}"')
+        text = text[:start] + text[text.index("depth = 300\n", start) + len("depth = 300\n") :]
+    return text
+
+
+OLD = "old slot in shelf for left"
+HOUSING = SLOT.replace('"left"', '"gone"').replace("24.15", "24.1").replace("150.5", "8").replace("front", "face side")
+BORE = """\
+[[cut]]
+between = ["screws", "wall"]
+in = "shelf"
+cut = "bore 2"
+at = 700
+across = 15
+deep = 258
+opens = "front"
+"""
+
+
+def volume(book, name="shelf"):
+    return book.solids.volume(book.piece.part_by_name[name])
+
+
+@pytest.mark.parametrize(
+    ("slot", "taken"),
+    [
+        (SLOT, 150.5 * 24.15 * 24),
+        (SLOT.replace("front", "wall"), 150.5 * 24.15 * 24),
+        (SLOT + "lean = 30\n", 150.5 * 24.15 / math.cos(math.radians(30)) * 24),
+        (HOUSING, 8 * 24.1 * 300),
+        (HOUSING.replace("face side", "other face"), 8 * 24.1 * 300),
+        (HOUSING + "stop = 20\nstop_wall = 30\n", 8 * 24.1 * 250),
+        (HOUSING + "lean = -20\n", 8 * 24.1 / math.cos(math.radians(20)) * 300),
+        (BORE, 258 * math.pi * 7.5**2),
+    ],
+    ids=["slot", "notch", "raked slot", "housing", "in the other face", "stopped", "raked housing", "bore"],
+)
+def test_what_the_job_no_longer_asks_for_stays_in_the_solid(slot, taken):
+    text = gone(grid(), "left", "right")
+    book = worked(text, slot)
+
+    assert volume(worked(text)) - volume(book) == pytest.approx(
+        taken, rel=0.01 if slot is BORE else 1e-6
+    )  # a hole is a prism of many sides
+    (finding,) = found(book, "cut-not-asked-for")
+    assert finding.severity is Severity.STOP
+    assert str(finding.says).endswith("; it is drawn as it was cut")
+
+
+def test_it_lies_where_the_other_cuts_of_its_board_put_it_and_is_marked_as_old_and_made():
+    """The right slot is recorded 10 further along than asked; the wood, and the old slot with it, lies so."""
+    book = worked(gone(grid(), "left"), SLOT, SLOT.replace('"left"', '"right"').replace("287.9", "897.925"))
+    one = cut(book, OLD)
+
+    assert (one["made"], one["kind"], one["joint"], one["takes"], one["sum"]) == (True, "old slot", None, "", "as cut")
+    assert (one["across"], one["deep"], one["opens"], one["setup"]) == (24.15, 150.5, "front edge", None)
+    assert [(at["at"], at["to"]) for at in one["position"]] == [(287.9, 312.05), (287.9, 312.05)]
+    slots = [one for one in book.piece.part_by_name["shelf"].cuts if "slot" in one.kind]
+    apart = slots[1].shapes[0].outline[0][0] - slots[0].shapes[0].outline[0][0]
+    assert apart == pytest.approx(897.925 - 287.9, abs=0.01)
+
+
+def test_its_sheet_shows_it_with_its_figures_and_no_set_up_makes_it():
+    sheets = " ".join(" ".join(pages(workshop_pdf(worked(gone(grid(), "left"), SLOT, BORE)))).split())
+
+    assert "old slot 287.9 287.9 24.15 24.15 150.5 front FIXED as cut" in sheets
+    assert "old bore, mid front edge 700 15 × 258 deep FIXED as cut" in sheets
+    assert "1 slot, 1 old slot" in sheets or "2 slots, 1 bore" in sheets
+
+
+DOWELS = HOUSING.replace("24.1", "8")
+UNSHAPED = {
+    "a row of holes, whose places nobody records": DOWELS,
+    "a face that is not said": HOUSING.replace("face side", "face"),
+    "a place beyond the board": SLOT.replace("287.9", "1300"),
+    "deeper than the board is wide": SLOT.replace("150.5", "310"),
+    "deeper than the board is thick": HOUSING.replace("= 8", "= 25"),
+}
+
+
+@pytest.mark.parametrize("slot", UNSHAPED.values(), ids=UNSHAPED)
+def test_where_the_figures_tell_no_shape_nothing_is_drawn_and_that_is_said(slot):
+    text = gone(grid(), "left", "right")
+    book = worked(text, slot)
+
+    assert volume(worked(text)) == pytest.approx(volume(book))
+    (finding,) = found(book, "cut-not-asked-for")
+    assert str(finding.says).endswith("it is not drawn, for its figures do not tell a shape there")
+
+
+def test_a_joint_of_another_kind_leaves_what_was_cut_for_the_old_one_in_the_wood():
+    """The left upright now ends on the shelf in a housing 8 deep: the slot is there as well, and takes the most."""
+    text = grid().replace("[[300, 0], [300, 900]]", "[[300, 500], [300, 900]]")
+    book = worked(text, SLOT)
+    (finding,) = found(book, "cut-otherwise")
+
+    assert finding.severity is Severity.STOP
+    assert "they do not go together so, and it is drawn as it was cut" in str(finding.says)
+    assert cut(book, OLD)["made"]
+    assert not cut(book, "housing in shelf for left")["made"]
+    assert volume(worked(gone(text, "left"))) - volume(book) == pytest.approx(
+        150.5 * 24.15 * 24 + 8 * 24.1 * 300 - 150.5 * 24.1 * 8, rel=1e-6
+    )
+
+
+def test_a_fixing_that_is_gone_is_told_as_a_fixing():
+    (finding,) = found(worked(grid(), BORE), "cut-not-asked-for")
+    assert "but there is no fixing called screws" in str(finding.says)
+
+
+def test_what_is_kept_is_taken_back_by_its_own_name():
+    book = worked(gone(grid(), "left"), SLOT)
+    part = book.piece.part_by_name["shelf"]
+    (old,) = [one for one in part.cuts if one.key == OLD]
+
+    assert recorded_of(made(SLOT), part, old) == made(SLOT).cuts[0]
 
 
 def test_tables_are_written_corrected_and_taken_out_and_every_other_byte_stays():

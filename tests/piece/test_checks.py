@@ -6,13 +6,16 @@ Limits (common practice): beside a slot at least 2 t or it is a stop, and a warn
 """
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
 
-from dryfit.findings import Severity
+from dryfit.book import change_job_text
+from dryfit.findings import Severity, in_units
 from dryfit.job.model import Dangling
 
+from ..joints import typed
 from .making import asked, built, coded, job_of, plank, rules
 
 HALF = 24.15 / 2
@@ -260,3 +263,80 @@ def test_the_options_of_one_joint_do_not_touch_the_findings_of_another():
 
     assert finding.where.joint == ("low", "shelf")
     assert (finding.found, finding.limit) == (13.0, 12.0)
+
+
+# ---- cures, by hand: left of the slot there are 40, and 75.25 are wanted, so 35.25 more, in steps of 0.5
+
+
+def cures_of(text, board):
+    (finding,) = [one for one in typed.found(text, "short-grain") if one.where.boards == (board,)]
+    return {in_units(cure.label, "mm"): cure.edits for cure in finding.cures}
+
+
+def crossed_near(left, low=0.0, **shelf):
+    return typed.job(
+        typed.board("shelf", [[0, 600], [2000, 600]], **shelf),
+        typed.board("post", [[left + HALF, low], [left + HALF, 1200]]),
+        typed.table('[joints."cross halving"]', clearance=0.15),
+    )
+
+
+def test_beside_a_free_end_the_board_may_be_lengthened_or_the_joint_moved():
+    text = crossed_near(40)
+    cures = cures_of(text, "shelf")
+
+    assert list(cures) == ["lengthen shelf by 35.5", "move post by 35.5 to the right"]
+    for edits, line in zip(
+        cures.values(), ("line = [[-35.5, 600], [2000, 600]]", "line = [[87.6, 0.0], [87.6, 1200]]"), strict=True
+    ):
+        cured, _ = change_job_text(text, edits)
+        assert line in cured
+        assert not typed.found(cured, "short-grain")
+
+
+def test_the_same_at_the_far_end_of_a_line_drawn_the_other_way():
+    text = crossed_near(1936 - HALF).replace("[[0, 600], [2000, 600]]", "[[2000, 600], [0, 600]]")
+    (lengthen, move) = cures_of(text, "shelf").items()
+    cured, _ = change_job_text(text, lengthen[1])
+
+    assert move[0].endswith("to the left")
+    assert re.search(r"line = \[\[20\d\d(\.5)?, 600\], \[0, 600\]\]", cured)
+    assert not typed.found(cured, "short-grain")
+
+
+def test_an_end_that_stands_on_the_floor_is_not_lengthened_and_one_that_is_joined_is_not_either():
+    """The shelf lies 40 over the floor: the post is not run through the floor; a joined end goes with its joint."""
+    floor = typed.job(
+        typed.board("shelf", [[0, 40 + HALF], [2000, 40 + HALF]]),
+        typed.board("post", [[1000, 0], [1000, 1200]]),
+        typed.table('[joints."cross halving"]', clearance=0.15),
+    )
+    assert list(cures_of(floor, "post")) == ["move shelf by 35.5 to the top"]
+
+    joined = crossed_near(40) + typed.board("side", [[0, 0], [0, 1200]])
+    assert [label.split(" by ")[0] for label in cures_of(joined, "shelf")] == ["move post"]
+
+
+def test_two_slots_are_parted_by_moving_either():
+    """39.85 are left of 75.25: 35.4 more, so 35.5."""
+    text = crossed_near(500 - HALF) + typed.board("next", [[564, 0], [564, 1200]])
+    cures = cures_of(text, "shelf")
+
+    assert set(cures) == {"move post by 35.5 to the left", "move next by 35.5 to the right"}
+    for edits in cures.values():
+        assert not typed.found(change_job_text(text, edits)[0], "short-grain")
+
+
+def test_one_of_a_row_and_a_frame_s_side_are_not_moved_by_themselves():
+    row = (
+        crossed_near(500 - HALF)
+        .replace('name = "post"', 'name = "post {i}"\ncount = 2')
+        .replace(f"{500.0!r}", '"436 + i * 64"')
+    )
+    (finding,) = [one for one in typed.found(row, "short-grain") if one.where.boards == ("shelf",)]
+    assert finding.cures == ()
+
+
+def test_a_cure_that_would_run_past_the_room_is_not_offered():
+    text = crossed_near(40) + typed.table("[wall]", left=0)
+    assert list(cures_of(text, "shelf")) == ["move post by 35.5 to the right"]

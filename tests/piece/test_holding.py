@@ -69,10 +69,33 @@ def test_what_hangs_stands_on_no_floor_though_it_reaches_down_to_nought():
     assert told(LEFT, RIGHT, SHELF, wall=Wall(hung=True), fixings=(fixed("shelf", 200, 700),)) == []
 
 
+def test_a_piece_that_nothing_holds_leaves_open_what_holds_its_boards_and_still_tells_what_no_fixing_would_mend():
+    """Hung with no fixing: the stray board and the loose butt would come to light one run later, each with the last."""
+    stray, stub = plank("stray", (450, 700), (450, 900)), plank("stub", (450, 100), (450, 388))
+    loose = JointRules(kinds={"butt": {"fasten": "none", "glued": False}})
+    boards, hung, specs = (SHELF, stray, stub), Wall(hung=True), (asked("stub", "shelf", "butt"),)
+    piece = built(job_of(*boards, wall=hung, joints=loose, joint_specs=specs))
+    told_of = [(one.code, one.where.boards) for one in piece.findings if one.code in holding.CODES]
+    assert sorted(told_of) == [("apart", ("stray",)), ("hung-without-fixing", ()), ("not-fastened", ("stub", "shelf"))]
+    assert "what keeps each board from dropping or tipping" in {left.what for left in piece.not_checked}
+    screws = (fixed("shelf", 200, 700),)
+    held = built(job_of(*boards, wall=hung, joints=loose, joint_specs=specs, fixings=screws))
+    assert "what keeps each board from dropping or tipping" not in {left.what for left in held.not_checked}
+
+
 def test_heights_that_are_counted_from_elsewhere_leave_open_where_the_floor_is():
     piece = built(job_of(upright("left", 0, -500, 300), upright("right", 900, -500, 300), plank("s", (0, 0), (900, 0))))
     assert not [one for one in piece.findings if one.code in holding.CODES]
     assert "where the floor is" in {left.what for left in piece.not_checked}
+
+
+def test_what_hangs_and_reaches_below_nought_leaves_open_whether_it_clears_the_floor():
+    """Sheets give y as the height above the floor; of a piece that hangs no board below 0 is told (room)."""
+    low, screws = plank("drop", (450, -200), (450, 600)), (fixed("shelf", 200, 700),)
+    open_ones = {left.what for left in built(job_of(SHELF, low, wall=Wall(hung=True), fixings=screws)).not_checked}
+    assert "whether the piece clears the floor" in open_ones
+    above = built(job_of(SHELF, upright("drop", 450), wall=Wall(hung=True), fixings=screws))
+    assert "whether the piece clears the floor" not in {left.what for left in above.not_checked}
 
 
 def test_one_screw_holds_a_board_at_its_middle_and_nowhere_else():

@@ -1,8 +1,8 @@
 """Texts of whole pieces with something wrong in them, drawn at random: what their cures and remedies are tried on.
 
 Each family draws a sound-looking piece and plants faults: options out of what holds, boards that stand too near,
-nodes that cannot be made, joints that lock, stock that is too short. Sizes are drawn in coarse steps, so that
-faults are common, and near their limits some of the time.
+nodes that cannot be made, joints that lock, stock that is too short, rails that lie flat where no notch can be made.
+Sizes are drawn in coarse steps, so that faults are common, and near their limits some of the time.
 """
 
 from collections.abc import Callable, Mapping
@@ -56,6 +56,7 @@ RULES: SearchStrategy[dict[str, dict[str, Any]]] = st.fixed_dictionaries(
         "butt": st.fixed_dictionaries(
             {"fasten": st.sampled_from([None, "screws"]), "dowel": st.sampled_from([None, None, 3, 16])}
         ),
+        "notch": st.fixed_dictionaries({"clearance": PLAY, "behind": st.sampled_from([None, 0, 8])}),
         "mitre": st.fixed_dictionaries(
             {
                 "strengthen": st.sampled_from([None, "keys", "tongue"]),
@@ -155,4 +156,26 @@ def locks(draw: DrawFn) -> str:
     return text + rules(draw)
 
 
-FAMILIES: Mapping[str, Callable[[], SearchStrategy[str]]] = {"shelving": shelving, "nodes": nodes, "locks": locks}
+@st.composite
+def flat(draw: DrawFn) -> str:
+    """Two rails on the wall, posts that come over them: too near, too shallow, set forward, leaning, ending on one."""
+    text = head(draw, draw(st.sampled_from([None, None, 1000])))
+    levels = [300.0, near(draw, draw(st.sampled_from([420.0, 700.0])))]
+    for number, y in enumerate(levels, 1):
+        back = draw(st.sampled_from([0, 0, 0, 100]))
+        keys = {"lies": "flat", "depth": None, "width": draw(st.sampled_from([40, 90])), "back": back}
+        text += board(f"rail {number}", 0, y, 1200, y, timber=draw(st.sampled_from("ab")), **keys)
+    for number, x in enumerate([near(draw, 200.0), near(draw, 240.0 if draw(st.booleans()) else 900.0)], 1):
+        high = levels[1] + draw(st.sampled_from([60.0, 80.0, 300.0, 0.0]))
+        lean = draw(st.sampled_from([0.0, 0.0, 60.0]))
+        depth = draw(st.sampled_from([260, 260, 80, 49]))
+        text += board(f"post {number}", x, 0, x + lean, high, timber=draw(st.sampled_from("ab")), depth=depth)
+    return text + rules(draw)
+
+
+FAMILIES: Mapping[str, Callable[[], SearchStrategy[str]]] = {
+    "shelving": shelving,
+    "nodes": nodes,
+    "locks": locks,
+    "flat": flat,
+}

@@ -161,6 +161,9 @@ FAULTS: dict[str, Planted] = {
     "a plug for a thinner screw": (
         "anchor-unsuited", "stop", ("brick",), lambda s: with_options(s, anchor="nylon plug 5x25"),
     ),
+    "a screw that does not pass its plug's end": (
+        "anchor-unsuited", "stop", ("brick",), lambda s: with_options(s, engagement=20.0),
+    ),
     "a plug in plasterboard": (
         "anchor-unsuited", "stop", ("studs",),
         lambda s: with_options(s, anchor="nylon plug", engagement=6 * s.diameter),
@@ -306,5 +309,42 @@ def test_of_one_fault_of_a_screwed_butt_comes_its_own_finding_and_its_sound_twin
         assert {finding.code for finding in found} == {code}
         assert severity(tee) in {str(finding.severity) for finding in found}
         assert code == "joint-unsuited" or all(finding.source for finding in found)
+        cured_or_less(plant(tee).text())
 
     planted()
+
+
+SOUND = Tee(base=24, post=24, depth=240, down=False)
+BUTT_CURES = {
+    "dry": (more(SOUND, glued=False), ["take dowels with glue"]),
+    "8 for which there is room for 6": (more(SOUND, count=8), ["take 6 screws"]),
+    "2 where there is room for one": (replace(SOUND, depth=60), []),
+    "10 of 21 under a head of 5, 10.6 under one of 4": (replace(SOUND, base=21), ["take a wood screw 4 x 80"]),
+    "9.6 of 20 under a head of 4": (replace(SOUND, base=20), []),
+    "5.5 beside a thread of 5, 6 beside one of 4": (replace(SOUND, post=16), ["take a wood screw 4 x 80"]),
+    "5.5 beside a thread of 4": (replace(SOUND, post=15), []),
+    "seven diameters from the end": (replace(SOUND, at=465.0), []),
+    "a board over the heads": (replace(SOUND, more=opposite(SOUND)), []),
+}
+
+
+@pytest.mark.parametrize(("tee", "labels"), BUTT_CURES.values(), ids=BUTT_CURES)
+def test_cures_of_screws_in_an_end_are_those_that_take_nothing_away(tee, labels):
+    """Of 240 a screw 5 wants 8 d = 40. Under a plug of 8 heads of 5 and of 4 leave 11 and 10.4 less than the board."""
+    told = ours(built(tee.text()))
+
+    assert told
+    assert sorted({cure.label for finding in told for cure in finding.cures}) == labels
+    cured_or_less(tee.text())
+
+
+def test_no_glue_alone_is_offered_for_screws_in_end_grain():
+    """End grain glued to a face counts for nothing; dowels in glue hold by their own side grain."""
+    text = more(Tee(base=24, post=24, depth=240, down=True), glued=False).text()
+    (finding,) = ours(built(text))
+    (cure,) = finding.cures
+    cured, _ = change_job_text(text, cure.edits)
+
+    assert 'fasten = "dowels"' in cured
+    assert "glued = true" in cured
+    assert not ours(built(cured))

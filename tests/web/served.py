@@ -42,6 +42,20 @@ name = "shelf"
 line = [[200, "low"], ["wide", "low"]]
 depth = 230
 """
+# Three boards through one point, which no joint is made at: some of the cures that setting out offers are sure.
+NODE = """\
+dryfit = 1
+[timber.oak]
+species = "oak, white"
+thickness = 24
+""" + "".join(
+    f'[[board]]\nname = "{name}"\nline = {line}\ndepth = 300\n'
+    for name, line in (
+        ("shelf", "[[0, 600], [2000, 600]]"),
+        ("one", "[[800, 0], [1200, 1200]]"),
+        ("two", "[[1200, 0], [800, 1200]]"),
+    )
+)
 # A board of 4000 in stock of 1500, so three members, and four posts that cross it.
 LONG = """\
 dryfit = 1

@@ -155,3 +155,68 @@ def test_a_crash_between_the_files_is_finished_at_the_next_opening(job, made, wi
     again = Session(job)
     assert made.read_bytes() == ticked
     again.close()
+
+
+# ---- fixings called anew, and cuts that the job has no place for
+
+SCREWS = """
+[wall]
+kind = "timber studs"
+lining = 12
+hollow = 3
+
+[[fixing]]
+{name}board = "shelf"
+kind = "long screw"
+at = [100, 700]
+screw = "wood 5x120"
+"""
+
+
+def screwed(window, name):
+    text = window.state()["text"] + SCREWS.format(name=f'name = "{name}"\n' if name else "")
+    window.write(text).raise_for_status()
+    return name or "fixing of shelf"
+
+
+def bores(made):
+    cuts = read_made_text(made.read_text(encoding="utf-8"), "m").cuts
+    return {(one.between, one.name) for one in cuts if one.board != "left upright"}
+
+
+@pytest.mark.parametrize("named", ["screws", "", "shelf"], ids=["named", "after its board", "as its board"])
+def test_a_fixing_called_anew_takes_its_bores_with_it_and_undo_brings_them_back(window, made, named):
+    old = screwed(window, named)
+    tick(window, "shelf", f"bore 2 of {old}").raise_for_status()
+    before = made.read_bytes()
+    window.do(do="typed", card={"fixing": old}, key=["name"], entry="wall screws").raise_for_status()
+
+    assert bores(made) == {(("wall screws", "wall"), "bore 2")}
+    assert cards(window, fixing="wall screws")["bore 2 of wall screws"]["made"]
+    assert not [note for note in window.state()["notes"] if note["code"].startswith("cut-")]
+    window.step("undo").raise_for_status()
+    assert made.read_bytes() == before
+
+
+@pytest.mark.parametrize(("named", "after"), [("", "fixing of ledge"), ("screws", "screws"), ("shelf", "shelf")])
+def test_a_board_called_anew_takes_only_the_fixing_that_is_called_after_it(window, made, named, after):
+    old = screwed(window, named)
+    tick(window, "shelf", f"bore 2 of {old}").raise_for_status()
+    window.do(do="typed", card={"board": "shelf"}, key=["name"], entry="ledge").raise_for_status()
+
+    assert bores(made) == {((after, "wall"), "bore 2")}
+    assert not [note for note in window.state()["notes"] if note["code"].startswith("cut-")]
+
+
+def test_a_cut_whose_board_is_taken_out_stays_on_the_card_and_can_be_taken_back(window, made):
+    tick(window, "left upright", HOUSING).raise_for_status()
+    doing = {"do": "delete", "boards": ["shelf"]}
+    sure = {"base_revision": window.revision(), "operation_id": operation(), "doing": doing, "sure": True}
+    window.post("edit", **sure).raise_for_status()
+    old = "old housing in left upright for shelf"
+
+    assert cards(window, board="left upright")[old]["made"]
+    assert cards(window, board="left upright")[old]["says"] == "at 491 mm, 18.1 across, 6 deep"
+    tick(window, "left upright", old, what="take back").raise_for_status()
+    assert read_made_text(made.read_text(encoding="utf-8"), "m").cuts == ()
+    assert old not in cards(window, board="left upright")

@@ -7,6 +7,7 @@ import dataclasses
 
 import pytest
 
+from dryfit.asking import concerns
 from dryfit.book import build, read_job_text
 from dryfit.findings import QUESTIONS
 from dryfit.piece.setout import NOTHING_MADE, Pin
@@ -15,7 +16,7 @@ from dryfit.web.worker.bench import _made
 from dryfit.web.worker.messages import Asked, Ended, Step
 from dryfit.web.worker.slow import Slow
 from dryfit.web.worker.worker import Worker
-from tests.web.served import SHELF
+from tests.web.served import NODE, SHELF
 
 PINNED = dataclasses.replace(NOTHING_MADE, pins={"shelf": Pin(mark="Z")})
 NOW = Asked(revision=7, text=SHELF, file="shelf.toml", made=NOTHING_MADE)
@@ -48,14 +49,14 @@ def book_of(asked):
 
 
 def told(drawn, slow):
-    """Who answered, who is open and who waits, by name; every question is in one of the first two."""
+    """Who answered, who is open and who waits, by name; every question to it is in one of the first two."""
     checked, left = states.looked_at(drawn, slow)
     names = {one.study for one in checked}, {one.study for one in left}, {one.study for one in left if one.waits}
-    assert names[0] | names[1] == set(QUESTIONS)
+    assert names[0] | names[1] == {name for name in QUESTIONS if concerns(name, drawn.piece)}
     return names
 
 
-SLOW = {"overlap", "finish", "measures", "order", "glue_up", "fits"}
+SLOW = {"overlap", "measures", "order", "glue_up", "fits"}
 
 
 def test_until_the_slow_work_has_answered_its_questions_wait(drawn, slow):
@@ -127,21 +128,6 @@ def test_without_a_drawing_nothing_is_answered(slow):
     checked, left = states.looked_at(None, slow)
     assert checked == ()
     assert {one.study: one.why for one in left} == dict.fromkeys(QUESTIONS, "there is no drawing yet")
-
-
-NODE = """\
-dryfit = 1
-[timber.oak]
-species = "oak, white"
-thickness = 24
-""" + "".join(
-    f'[[board]]\nname = "{name}"\nline = {line}\ndepth = 300\n'
-    for name, line in (
-        ("shelf", "[[0, 600], [2000, 600]]"),
-        ("one", "[[800, 0], [1200, 1200]]"),
-        ("two", "[[1200, 0], [800, 1200]]"),
-    )
-)
 
 
 def test_what_setting_out_finds_is_not_told_again_by_the_slow_work_though_its_cures_were_tried():

@@ -4,12 +4,14 @@ A `Bench` holds what may be kept between edits. Building on the same bench after
 book as building anew, bit for bit; it only takes less work.
 """
 
-from collections.abc import Iterable, Mapping
+import gc
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import replace
 from itertools import combinations
 from types import MappingProxyType
 
-from ..asking import Answers, in_neither, unanswered
+from ..asking import Answers, in_neither, put_to, unanswered
 from ..findings import Finding, Severity, finding_in_units, in_order, not_checked_in_units
 from ..job.model import Job
 from ..joints import KINDS
@@ -17,7 +19,7 @@ from ..keeping import Keep
 from ..piece import choose, nodes
 from ..piece.building import build_piece
 from ..piece.clash import PARTS_OVERLAP, clashes
-from ..piece.cut_findings import OF_A_PAIR
+from ..piece.cut_findings import MOST_EASED, OF_A_PAIR
 from ..piece.kinds import Kinds
 from ..piece.made import state_with
 from ..piece.members import finding_in_the_file
@@ -36,6 +38,22 @@ from .model import Book
 UNMADE = choose.UNMADE | nodes.UNMADE
 
 
+@contextmanager
+def _no_search_for_rings() -> Iterator[None]:
+    """Python does not look meanwhile for objects that hold each other in rings.
+
+    What is made here is frozen and has none, and each look goes through all that is kept: time would grow faster
+    than the piece.
+    """
+    searches = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if searches:
+            gc.enable()
+
+
 class Bench:
     """What is kept between two builds.
 
@@ -49,6 +67,7 @@ class Bench:
         self.results = Results()
 
 
+@_no_search_for_rings()
 def piece_of(job: Job, shop: Shop | None = None, made: Made | None = None, bench: Bench | None = None) -> Piece:
     """The piece with all findings that need no solids: what a drag step shows."""
     bench = bench if bench is not None else Bench()
@@ -65,13 +84,19 @@ def set_out_findings(
 
 
 def overlaps(piece: Piece, bench: Bench, solids: Solids | None = None) -> tuple[Finding, ...]:
-    """Where the solids of a piece take up the same space and nothing else says so."""
+    """Where the solids of a piece take up the same space and nothing else says so.
+
+    What is only spoken of (by the maker's word on a cut, by the play that is left) is what a slot can be eased by:
+    where it would then be wider than any joint may be, it holds nothing, and the overlap is told all the same.
+    """
     solids = solids if solids is not None else Solids(bench.keep)
     joined = frozenset(joint.key for joint in piece.joints)
-    known = _unmade(piece, joined) | _spoken_of(piece)
-    return tuple(clashes(piece.parts, solids, joined, bench.keep, known, _cut(piece)))
+    known, spoken = _unmade(piece, joined) | frozenset(map(frozenset, piece.to_suit)), _spoken_of(piece)
+    found = clashes(piece.parts, solids, joined, bench.keep, known, _cut(piece))
+    return tuple(one for one in found if frozenset(one.where.boards) not in spoken or (one.found or 0.0) > MOST_EASED)
 
 
+@_no_search_for_rings()
 def build(
     job: Job,
     shop: Shop | None = None,
@@ -104,9 +129,12 @@ def build(
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
     trial = Trial(job, known, lambda changed: set_out_findings(changed, shop, made, bench))
     later = (*said.findings, *ran.findings)
-    checked = (*piece.checked, *said.checked, *ran.checked)
-    open_ones = (*piece.not_checked, *said.not_checked, *ran.not_checked)
-    nobody = (unanswered(name, "no check answered it") for name in in_neither(checked, open_ones))
+    checked, open_ones = put_to(
+        piece,
+        (*piece.checked, *said.checked, *ran.checked),
+        (*piece.not_checked, *said.not_checked, *ran.not_checked),
+    )
+    nobody = (unanswered(name, "no check answered it") for name in in_neither(piece, checked, open_ones))
     return Book(
         job=job if made is None else replace(job, state=state_with(job.state, made)),
         shop=shop,
@@ -138,13 +166,12 @@ def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:
 
 
 def _spoken_of(piece: Piece) -> frozenset[frozenset[str]]:
-    """Pairs of which it is said what is missing as they are cut, and that it is no stop; ends yet to be cut to suit."""
-    said = (
+    """Pairs of which it is said what is missing as they are cut, and that it is no stop."""
+    return frozenset(
         frozenset(finding.where.boards)
         for finding in piece.findings
         if finding.code in OF_A_PAIR and finding.severity is not Severity.STOP
     )
-    return frozenset((*said, *map(frozenset, piece.to_suit)))
 
 
 def _cut(piece: Piece) -> frozenset[frozenset[str]]:

@@ -11,7 +11,11 @@ from ..places import Where
 from ..trade.finishes import film_of, find_system
 
 FILM_IN_GLUE = declare("film-in-glue", "Boards are to be coated where they are glued: glue does not hold on film.")
-FINISH = question("finish", "the finish in the joints")
+FINISH = question(
+    "finish",
+    "the finish in the joints",
+    lambda piece: piece.in_several and bool(piece.job and (piece.job.finish.system or piece.job.finish.coats)),
+)
 FINISH_UNKNOWN = declare("finish-unknown", "There are no figures for a finish, so no film is allowed for.")
 
 

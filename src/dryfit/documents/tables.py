@@ -32,7 +32,7 @@ def _row(desk: Desk, look: Look) -> tuple[str, ...]:
     words = (part.id, board.name, part.mark, board.timber, timber.species if timber else "")
     sizes = (part.length, board.depth, board.thickest, part.blank.length, part.blank.width, part.blank.thickness)
     surfaces = (look.names.face_side, Surface.FRONT, Surface.DATUM)
-    cuts = sum(1 for cut in part.cuts if cut.joint is not None)
+    cuts = sum(1 for cut in part.cuts if cut.joint is not None or not cut.end)
     return (
         *map(field, words),
         *_numbers(sizes),

@@ -12,7 +12,8 @@ class Composed:
     """Edits, and what they do in a sentence.
 
     Attributes:
-        renames: boards that are called anew, old name and new: what has been made of them follows.
+        renames: boards and fixings that are called anew, old name and new, as `renamed_in_records` has them: what has
+            been made of them follows.
         follow: the joints of what is moved, as they are before.
         cut: cuts to be written down as they are.
         uncut: cuts whose records are taken out.

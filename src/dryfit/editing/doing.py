@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from ..errors import EditError, JobError
 from ..job.edits import sheet_of
-from ..job.renaming import renamed_boards
+from ..job.renaming import renamed_in_records
 from ..piece.setout import NOTHING_MADE, Made
 from ..places import Edit
 from . import making, moving, requests, typing_in
@@ -38,12 +38,12 @@ def compose(drawn: Drawn | None, text: str, doing: requests.Doing, made: Made = 
 
 
 def _renames(text: str, edits: tuple[Edit, ...]) -> tuple[tuple[str, str], ...]:
-    """The boards that renames among edits call anew."""
+    """The boards and fixings that renames among edits call anew."""
     found: dict[str, str] = {}
     for edit in edits:
-        if edit.action == "rename" and edit.path[:1] in (("board",), ("frame",)):
+        if edit.action == "rename" and edit.path[:1] in (("board",), ("frame",), ("fixing",)):
             try:
-                found |= renamed_boards(sheet_of(text).data, edit.path, str(edit.value))
+                found |= renamed_in_records(sheet_of(text).data, edit.path, str(edit.value))
             except (KeyError, IndexError, TypeError, ValueError):  # there is no such name: refused when it is written
                 continue
     return tuple(found.items())

@@ -5,7 +5,7 @@ from typing import Any
 from ..job.boards import NUMBER
 from ..job.edits import Sheet, sheet_of
 from ..job.model import BoardSpec
-from ..job.renaming import renamed_boards
+from ..job.renaming import renamed_in_records
 from ..job.schema import JointTable
 from ..job.writing import only_this_one
 from ..joints import KINDS
@@ -75,8 +75,9 @@ def _renamed(drawn: Drawn, sheet: Sheet, card: requests.CardOf, path: Path, name
     """A new name, wherever the thing is named; of one board of a row or a frame without touching its fellows."""
     says = f"renamed {name}"
     if card.board is None:
-        names = renamed_boards(sheet.data, path, name) if path[0] == "frame" else {}
-        edit = Edit(action="rename", path=path, value=name)
+        names = renamed_in_records(sheet.data, path, name) if path[0] in ("frame", "fixing") else {}
+        there = path in sheet.spans.values  # a fixing may have no name of its own yet
+        edit = Edit(action="rename" if there else "set", path=path, value=name)
         return Composed(edits=(edit,), says=says, renames=tuple(names.items()))
     spec = drawn.spec(card.board)
     table: Any = sheet.get(spec.path)
@@ -85,9 +86,10 @@ def _renamed(drawn: Drawn, sheet: Sheet, card: requests.CardOf, path: Path, name
     elif "count" in table and NUMBER not in name:
         edits = _one_renamed(drawn, table, spec, name)
     else:
-        every = tuple(renamed_boards(sheet.data, path, name).items())
+        every = tuple(renamed_in_records(sheet.data, path, name).items())
         return Composed(edits=(Edit(action="rename", path=path, value=name),), says=says, renames=every)
-    return Composed(edits=edits, says=f"{spec.name} {says}", renames=((spec.name, name),))
+    one = renamed_in_records({**sheet.data, "board": [{"name": spec.name}]}, ("board", 0, "name"), name)
+    return Composed(edits=edits, says=f"{spec.name} {says}", renames=tuple(one.items()))
 
 
 def _one_renamed(drawn: Drawn, table: Any, spec: BoardSpec, name: str) -> tuple[Edit, ...]:

@@ -48,6 +48,11 @@ def _plain(value: object) -> str:
     return str(value)
 
 
+def fixing_of(board: str) -> str:
+    """What a fixing without a name is called."""
+    return f"fixing of {board}"
+
+
 def member_name(name: str, number: int, count: int) -> str:
     """What a member of a divided board is called, and what fixes it; `number` counts from the board's datum end.
 

@@ -30,7 +30,7 @@ from .references import Names, read_fixings, read_joint_specs, read_loads, read_
 from .schema import (
     CORE,
     LEAST_SIZE,
-    LONGEST_NAME,
+    LONGEST_TIMBER,
     MANY,
     NAMED_TABLES,
     AnchorTable,
@@ -263,9 +263,9 @@ class _Reader:
             if not isinstance(table, dict):
                 self.mistakes.add(path, f"{shown(name)} is no table", f"write [{word}.{name}] on a line of its own")
                 continue
-            if len(name) > LONGEST_NAME or not name.isprintable():
+            if len(name) > LONGEST_TIMBER or not name.isprintable():
                 says = f"the name of {model.called} is too long, or has what cannot be printed: {shown(name)}"
-                self.mistakes.add(path, says, f"keep it under {LONGEST_NAME} letters", read=name)
+                self.mistakes.add(path, says, f"keep it under {LONGEST_TIMBER} letters", read=name)
             read = self.mistakes.validated(model, table, path)
             if read is not None:
                 self.required(model, table, path)

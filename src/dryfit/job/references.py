@@ -13,7 +13,7 @@ from ..places import Pair, Path
 from .kinds import MEETINGS, Kinds
 from .mistakes import Mistakes
 from .model import BoardSpec, Dangling, Fixing, FrameSpec, JointRules, JointSpec, Load, Unit
-from .names import MEMBER, shown
+from .names import MEMBER, fixing_of, shown
 from .options import bound, references
 from .schema import NOT_NAMES, FixingTable, JointTable, UnitTable
 
@@ -198,7 +198,7 @@ def read_fixings(
         if table.board is None or table.kind is None or None in at:
             continue
         names.board(table.board, (*path, "board"))
-        name = table.name or f"fixing of {table.board}"
+        name = table.name or fixing_of(table.board or "")
         if _taken(name, table, path, found, names.mistakes):
             continue
         places = tuple(place for place in at if place is not None)

@@ -16,10 +16,12 @@ from .arithmetic import RESERVED
 from .boards import NUMBER
 from .edits import EditRefused, Sheet
 from .mistakes import keys
-from .names import shown
+from .names import fixing_of, shown
 from .schema import MANY, NAMED, SINGLE, BoardTable, ExceptTable, JointsTable, TableModel
 from .spans import Span
 from .tokens import ArithmeticMistake, tokens
+
+FIXING = "fixing\n"  # before the name of a fixing among those of boards: no name has a second line
 
 Role: TypeAlias = Literal["length", "board", "timber", "free"]
 Leaves: TypeAlias = Iterator[tuple[Path, str | int | float, Role]]
@@ -196,6 +198,27 @@ def renamed_boards(data: Mapping[str, Any], path: Path, new: str) -> dict[str, s
     own = {other.get("i") for other in table.get("except", ()) if "name" in other}
     numbers = [number for number in range(1, int(row) + 1) if number not in own]
     return {_numbered(old, number): _numbered(new, number) for number in numbers}
+
+
+def renamed_in_records(data: Mapping[str, Any], path: Path, new: str) -> dict[str, str]:
+    """What a change of the name at `path` calls anew in the file of what has been made: old name to new.
+
+    Boards by their names; fixings by theirs behind `FIXING`, those without a name of their own with their board's.
+    """
+    if path[0] == "fixing":
+        table = _at(data, path[:-1])
+        return {f"{FIXING}{_fixing_of(table)}": f"{FIXING}{new}"}
+    boards = renamed_boards(data, path, new)
+    fixings = {
+        f"{FIXING}{_fixing_of(table)}": f"{FIXING}{_fixing_of({'board': boards[table['board']]})}"
+        for _, table in _rows(data, "fixing")
+        if not table.get("name") and table.get("board") in boards
+    }
+    return {**boards, **fixings}
+
+
+def _fixing_of(table: Mapping[str, Any]) -> str:
+    return str(table.get("name") or fixing_of(str(table.get("board", ""))))
 
 
 def _numbered(name: str, number: int) -> str:

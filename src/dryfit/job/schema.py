@@ -18,7 +18,9 @@ from .options import CLEARANCE, NOT_BELOW_0, BoardName, Within, to_expression
 
 MOST_BOARDS = 2000
 LONGEST_NAME = 100
-LONGEST_TEXT = 300  # letters of what is printed on one line: a title, what a timber or a wall is
+LONGEST_TIMBER = 300  # letters of a timber's name: what a merchant calls it may be copied whole
+LONGEST_TEXT = 300  # letters of what is looked up or said in a sentence: what a timber or a wall is
+LONGEST_NOTES = 2000  # letters of a title with its notes, and of a client: papers cut them short
 NOT_NAMES = ("wall", "floor")  # bodies of their own in a meeting
 
 Length = Annotated[
@@ -39,8 +41,17 @@ COAT = Within(least=0.0, most=5.0)  # put on or sanded off a face
 
 def one_line(text: str) -> str:
     """Refuse what cannot be printed on one line of a sheet."""
-    if len(text) > LONGEST_TEXT:
-        raise ArithmeticMistake(f"the text has {len(text)} letters", f"keep it within {LONGEST_TEXT}")
+    return _within(text, LONGEST_TEXT)
+
+
+def with_notes(text: str) -> str:
+    """The same of what papers cut short, so that it may be long."""
+    return _within(text, LONGEST_NOTES)
+
+
+def _within(text: str, most: int) -> str:
+    if len(text) > most:
+        raise ArithmeticMistake(f"the text has {len(text)} letters", f"keep it within {most}")
     if not text.isprintable():
         raise ArithmeticMistake("the text has a line end or a character that cannot be printed", "take it out")
     return text
@@ -101,6 +112,7 @@ def _anchor_screw(text: str) -> str:
 
 
 OneLine = Annotated[str, AfterValidator(one_line)]
+WithNotes = Annotated[str, AfterValidator(with_notes)]
 Name = Annotated[str, AfterValidator(a_name)]
 NewBoardName = Annotated[str, AfterValidator(board_name)]
 Date = Annotated[str, PlainValidator(iso_date), WithJsonSchema({"type": "string", "format": "date"})]
@@ -144,8 +156,8 @@ class JobTable(TableModel):
     """What the whole job is called, for whom and when."""
 
     called = "[job]"
-    title: OneLine = Field("", description="Printed on every sheet; left out: the file's name.")
-    client: OneLine = Field("", description="For whom it is made.")
+    title: WithNotes = Field("", description="Printed on every sheet; left out: the file's name.")
+    client: WithNotes = Field("", description="For whom it is made.")
     date: Date = Field("", description="Printed on the sheets, as 2026-05-04; left out: a blank to fill in.")
     units: LengthUnit = Field("mm", description="What a bare number in this file is in.")
 

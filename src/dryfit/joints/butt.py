@@ -421,7 +421,7 @@ def _weak(meeting: Meeting, onto: Onto, row: Row, options: ButtOptions) -> Itera
         if left < LEAST_WOOD - 1e-9:
             yield _breaks_out(meeting, left, side, place)
     if row.through:
-        yield from screws.weak(meeting, onto, row, glued=options.glued)
+        yield from screws.weak(meeting, onto, row, options.screw, glued=options.glued)
     elif row.deep - DEEPER < row.wide - 1e-9:
         yield _holds_little(meeting, onto, row)
 

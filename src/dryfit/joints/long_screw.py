@@ -32,7 +32,7 @@ from .registry import register
 from .screws.chain import Plan, plan, plan_of
 from .screws.options import LongScrewOptions
 from .screws.wall import WALL as THE_WALL
-from .screws.wall import about_wall, is_timber, wall_not_checked
+from .screws.wall import about_wall, is_lined_void, is_timber, wall_not_checked
 from .screws.wood import about_wood
 
 
@@ -62,11 +62,11 @@ class LongScrew(JointKind[LongScrewOptions]):
             reason = f"a {screw.name} has no hold in a stud: take a wood screw, or name the anchor that takes it"
             return Judgement(possible=False, reasons=(reason,))
         if screw.kind == "wood" and not is_timber(options.into):
-            reason = (
-                f"a {screw.name} has no hold in {options.into}: name the plug that takes it, or take a machine screw "
-                "with an anchor"
-            )
-            return Judgement(possible=False, reasons=(reason,))
+            anchored = "take a machine screw with an anchor"
+            way = f"name the plug that takes it, or {anchored}"
+            if is_lined_void(options.into):
+                way = f"{anchored} that clamps the lining, such as a hollow-wall anchor"
+            return Judgement(possible=False, reasons=(f"a {screw.name} has no hold in {options.into}: {way}",))
         return Judgement(possible=True)
 
     def hands(self, meeting: Meeting, options: LongScrewOptions) -> tuple[Hand, ...]:

@@ -19,7 +19,7 @@ from ..places import Pair
 from .choose import Chosen
 from .model import DATUM_END, FAR_END, Board, Cut, Joint, Part
 from .parts import cuts_by_board
-from .reshaping import EXACT, Measured, lean_of_end, leaning, measured, moved_along, reshaped
+from .reshaping import EXACT, Measured, lean_of_end, leaning, measured, moved_along, old_cut, reshaped
 from .setout import AsCut, Made
 
 TOGETHER = 0.1  # cuts that are off by the same, to the step of a place, are off together
@@ -44,6 +44,7 @@ class Told:
         off: how much further from its datum end the board's cuts lie than the job asks, all together.
         fitting: how many cuts of the pair the record may mean, 1 where it is clear.
         beyond: why the record cannot be, in words; "" where it can.
+        old: whether it is kept as a cut of its own, since the job has no such cut there.
     """
 
     one: AsCut
@@ -54,6 +55,7 @@ class Told:
     off: float = 0.0
     fitting: int = 1
     beyond: str = ""
+    old: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -221,9 +223,10 @@ def _board(part: Part, recorded: Sequence[AsCut], printed_to: float) -> _Board:
     most of them meet what they are for, and the datum end lies where that brings it.
     """
     told = [_told_end(part, one) if one.end else _told(part, one, printed_to) for one in recorded]
-    sound = [item for item in told if item.cut is not None and not item.beyond]
+    sound = [item for item in told if item.cut is not None and not item.beyond and not _otherwise(item)]
     off = _offset(sound)
     zero = part.zero - off
+    olds = {item.one: old for item in told if (old := _old(part, item, zero)) is not None}
     cuts = {
         item.cut.key: reshaped(part.board, item.cut, zero, replace(item.asked, at=_from(item.asked.at, off)), item.wood)
         for item in sound
@@ -231,7 +234,25 @@ def _board(part: Part, recorded: Sequence[AsCut], printed_to: float) -> _Board:
     }
     ends, deeper = _ends(part, sound, cuts, off)
     cuts |= {cut.key: cut for cut in ends}
-    return _Board(tuple(cuts.values()), tuple(replace(item, off=off) for item in told), tuple(deeper))
+    cuts |= {cut.key: cut for cut in olds.values()}
+    told = [replace(item, off=off, old=item.one in olds) for item in told]
+    return _Board(tuple(cuts.values()), tuple(told), tuple(deeper))
+
+
+def _otherwise(item: Told) -> bool:
+    """Whether what the job has there opens elsewhere: a cut of another kind, or from the other side."""
+    return not item.one.end and item.wood.opens != item.asked.opens
+
+
+def _old(part: Part, item: Told, zero: float) -> Cut | None:
+    """What is in the wood where the job has no such cut; None where it has, or where the figures cannot be."""
+    if item.one.end or item.fitting > 1 or (item.cut is not None and not _otherwise(item)):
+        return None
+    one = item.one
+    wood = Measured(at=one.at, across=one.across, deep=one.deep, stop=one.stop or 0.0, stop_wall=one.stop_wall or 0.0)
+    if _beyond(part, Measured(), wood, let_in="face" in one.opens) or (one.across or 0.0) > part.board.length:
+        return None
+    return old_cut(part.board, one, zero)
 
 
 def _from(at: float | None, off: float) -> float | None:
@@ -265,7 +286,9 @@ def _told(part: Part, one: AsCut, printed_to: float) -> Told:
         stop=_read(one.stop, asked.stop, printed_to) or 0.0,
         stop_wall=_read(one.stop_wall, asked.stop_wall, printed_to) or 0.0,
     )
-    return Told(one=one, cut=cut, asked=asked, wood=wood, beyond=_beyond(part, asked, wood, cut))
+    same_way = opens == asked.opens  # else it is another cut, and no figure of this one is a measure of it
+    beyond = _beyond(part, asked, wood, let_in=bool(cut.face)) if same_way else ""
+    return Told(one=one, cut=cut, asked=asked, wood=wood, beyond=beyond)
 
 
 def _read(wood: float | None, asked: float | None, printed_to: float) -> float | None:
@@ -276,14 +299,14 @@ def _read(wood: float | None, asked: float | None, printed_to: float) -> float |
     return asked if copied else wood
 
 
-def _beyond(part: Part, asked: Measured, wood: Measured, cut: Cut) -> str:
+def _beyond(part: Part, asked: Measured, wood: Measured, *, let_in: bool) -> str:
     """Which figure cannot be: it is then not used."""
     board = part.board
     if wood.at is not None and not -EXACT <= wood.at <= max(part.length, board.length) + EXACT:
         return "at"
     if wood.across and asked.across and not asked.across / 2 <= wood.across <= 2 * asked.across:
         return "across"
-    room = board.thickest if cut.face else board.depth
+    room = board.thickest if let_in else board.depth
     if wood.deep is not None and asked.opens != "end" and wood.deep > room + EXACT:
         return "deep"
     if wood.stop + wood.stop_wall >= board.depth:

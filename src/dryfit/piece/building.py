@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, partial
 
-from ..asking import Answers
+from ..asking import Answers, put_to, unanswered
 from ..findings import Finding, NotChecked, finding_in_units, not_checked_in_units, words_in_units
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
@@ -30,6 +30,7 @@ from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
 from .model import Board, Cut, Decision, Hand, Joint, Mating, Part, Piece
 from .mouths import covered_mouths
+from .movable import Movable, in_their_lines
 from .nodes import Sorted, sort_nodes
 from .parts import make_part, marks
 from .room import ROOM, room_findings, room_not_given
@@ -79,7 +80,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         return tuple(told_by_record(_laid(*one, kinds, shop, keep, wholes).told) for one in jobs)
 
     said = _answers(laid, divided, kinds, before, keep)
-    return Piece(
+    piece = Piece(
         boards=laid.boards,
         meetings=laid.nodes.meetings,
         joints=laid.joints,
@@ -91,13 +92,15 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         findings=tuple(
             finding_in_units(finding_in_the_file(finding, divided.whole), job.units) for finding in said.findings
         ),
-        checked=said.checked,
-        not_checked=tuple(not_checked_in_units(left, job.units) for left in said.not_checked),
         job=divided.job,
         whole=divided.whole,
         units=laid.settled.units,
         to_suit=laid.to_suit,
+        recorded=bool(made.cuts or made.trouble),
     )
+    left = (not_checked_in_units(one, job.units) for one in said.not_checked)
+    checked, not_checked = put_to(piece, said.checked, left)
+    return replace(piece, checked=checked, not_checked=not_checked)
 
 
 def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Collection[str] = ()) -> _Laid:
@@ -153,18 +156,27 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: 
     said = Answers()
     said.put(LOADS, lambda: loads(job, boards, joints))
     said.put(JOINTS, lambda: _joined(laid, job.units), guards=True)
-    for name in dict.fromkeys(name for kind in kinds.values() for name in kind.questions):
-        said.put(name, tuple)  # the joints are made: what they found and leave open came with them
+    for name, told in _besides(kinds, joints):
+        said.add(name, told)
     said.put(STOCK, lambda: _in_stock(laid, divided), guards=True)
     said.put(OPENS, lambda: laid.settled.findings, guards=True)
     said.put(CUTS, lambda: cut_findings(_scene(laid, divided, keep), before), guards=True)
     said.put(checks.WOOD, tuple)
+    movable = Movable({board.name: board for board in boards})
     for part in parts:
-        said.put(checks.WOOD, partial(_checked, part, keep), guards=True, of=part.id)
+        said.put(checks.WOOD, partial(_checked, part, movable, keep), guards=True, of=part.id)
     said.put(HOLDING, lambda: _held(laid, job, keep), guards=True)
     said.put(checks.NAMES, lambda: [*checks.slicing_ends(job, boards), *checks.dangling(job, divided.whole)])
     said.put(ROOM, lambda: [*room_not_given(job.wall), *room_findings(job, parts, keep)], guards=True)
     return said
+
+
+def _besides(kinds: Kinds, joints: Sequence[Joint]) -> Iterator[tuple[str, tuple[NotChecked, ...]]]:
+    """What kinds ask besides: open where nothing of the kind is made, else answered, with what its joints left open."""
+    there = {joint.kind for joint in joints}
+    for kind in kinds.values():
+        for name in kind.questions:
+            yield name, () if kind.name in there else (unanswered(name, f"no {kind.name} is made"),)
 
 
 def _joined(laid: _Laid, units: LengthUnit) -> Iterator[Finding | NotChecked]:
@@ -233,9 +245,10 @@ def _part(board: Board, mark: str, cuts: tuple[Cut, ...], trim: float, keep: Kee
     return keep.get("part", (Same(board), mark, trim, *map(Same, cuts)), lambda: make_part(board, mark, cuts, trim))
 
 
-def _checked(part: Part, keep: Keep) -> tuple[Finding, ...]:
+def _checked(part: Part, movable: Movable, keep: Keep) -> Iterator[Finding]:
     checked = (checks.nothing_left, checks.short_grain, checks.thin_web, bores_near_cuts)
-    return keep.get("part checks", Same(part), lambda: tuple(found for check in checked for found in check(part)))
+    found = keep.get("part checks", Same(part), lambda: tuple(found for check in checked for found in check(part)))
+    return (in_their_lines(finding, movable) if finding.cures else finding for finding in found)
 
 
 def decision_in_units(decision: Decision, units: LengthUnit) -> Decision:

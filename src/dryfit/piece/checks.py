@@ -5,6 +5,7 @@ beyond it, one that does not is a housing.
 """
 
 import math
+from bisect import insort
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias, TypeGuard
@@ -15,8 +16,9 @@ from ..geometry.polygons import level_crossings
 from ..geometry.shapes import Bore, Prism, Shape, corners
 from ..geometry.solids import flattened
 from ..job.model import Job
-from ..places import Where
-from .model import DATUM_END, FAR_END, Board, Cut, Part
+from ..places import Cure, Where
+from .model import DATUM_END, FAR_END, WALL, Board, Cut, Part
+from .movable import ROUND, asked_to_move, compass, end_in_the_file
 from .parts import called, ends_on_face
 from .setout import slices
 
@@ -72,8 +74,7 @@ def short_grain(part: Part) -> tuple[Finding, ...]:
         for (low, high), cut in spans:
             if not _beside_those_passed(least, low, cut, passed):
                 _note(least, low - datum, cut, None, DATUM_END)
-            passed.append((high, cut))
-            passed.sort(key=lambda item: -item[0])
+            insort(passed, (high, cut), key=lambda item: -item[0])
         for place, (reached, cut) in enumerate(passed):
             if all(_apart_across(cut, beyond) > 0.0 for _, beyond in passed[:place]):
                 _note(least, far - reached, cut, None, FAR_END)
@@ -174,6 +175,7 @@ def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None, en
             limit=limit,
             unit="mm",
             source="common practice",
+            cures=tuple(_to_leave_enough(part, warn - left, opened, beside, end)),
         )
     ]
 
@@ -199,6 +201,37 @@ def _to_leave_more(part: Part, more: float, end: int) -> str:
     if any(cut.end == end and cut.joint is not None for cut in part.cuts):
         return "move the joint away from that end"
     return f"move the joint, or lengthen {part.id} by {at_least(more)}"
+
+
+def _to_leave_enough(part: Part, more: float, opened: _Open, beside: _Open | None, end: int) -> Iterator[Cure]:
+    """The same as changes of the file: the board made longer at an end that stands to nothing, a joint moved along."""
+    by = math.ceil(more / ROUND - 1e-9) * ROUND
+    if beside is not None:
+        way = by if _middle(opened) >= _middle(beside) else -by
+        yield from _joint_moved(part, opened.cut, way)
+        yield from _joint_moved(part, beside.cut, -way)
+        return
+    board, (ux, uy, _) = part.board, part.board.frame.x
+    free = board.ends[0 if end == DATUM_END else 1] == "square"
+    if free and not any(cut.end == end and cut.joint is not None for cut in part.cuts):
+        label = f"lengthen {part.id} by {said(by)}"
+        yield asked_to_move(label, part.id, (end * by * ux, end * by * uy), (end_in_the_file(board, end),))
+    yield from _joint_moved(part, opened.cut, -end * by)
+
+
+def _joint_moved(part: Part, cut: Cut, by: float) -> Iterator[Cure]:
+    """The board that a cut is for, moved along the one that is cut."""
+    if cut.joint is None or WALL in cut.joint:
+        return  # a fixing is no board
+    other = next(name for name in cut.joint if name != part.id)
+    x, y, _ = part.board.frame.x
+    label = f"move {other} by {said(abs(by))} to the {compass(by * x, by * y)}"
+    yield asked_to_move(label, other, (by * x, by * y))
+
+
+def _middle(cut: _Open) -> float:
+    low, high = cut.front or cut.back or (0.0, 0.0)
+    return (low + high) / 2
 
 
 def _left_between(left: float, cut: Cut, other: Cut | None) -> str:

@@ -26,7 +26,7 @@ from .model import Part
 from .solids import Solids
 
 DEEPEST = 0.02  # mm that may overlap: contact, as a hand would call it
-PARTS_OVERLAP = question("overlap", "parts that overlap")
+PARTS_OVERLAP = question("overlap", "parts that overlap", lambda piece: piece.in_several)
 PRINTED = 0.2  # what the printed places of two ends cannot tell
 OVERLAP = declare("overlap", "Two finished parts take up the same space.")
 

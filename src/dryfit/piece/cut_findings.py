@@ -16,7 +16,7 @@ from typing import Any, TypeAlias
 from ..findings import Finding, Severity, declare, question, said
 from ..job.model import BoardSpec, Job
 from ..job.names import nearest
-from ..job.options import Options
+from ..job.options import CLEARANCE, Options
 from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Plain, Where
 from .as_cut import Told
@@ -26,7 +26,7 @@ from .parts import called
 from .reshaping import EXACT, can_lean
 from .setout import AsCut, Made
 
-CUTS = question("cuts", "what is cut already against what is asked for")
+CUTS = question("cuts", "what is cut already against what is asked for", lambda piece: piece.recorded)
 OTHERWISE = declare("cut-otherwise", "A cut that is in the wood is not what the job asks for.")
 NOT_THERE = declare("cut-not-asked-for", "Something is cut that the job has no place for.")
 UNCLEAR = declare("cut-unclear", "A recorded cut may be one of several.")
@@ -42,6 +42,7 @@ FRACTION = MM_PER["in"] / 64  # and in inches, of places and depths
 LEAST_PLAY, MOST_PLAY = 0.05, 0.25  # total, across the walls
 PLAY_SOURCE = "common practice: 0.05 at least; glued joints failed in tests above 0.25 and none at or below 0.13"
 NO_DEEPER = 0.02  # that may overlap, as in the clash check
+MOST_EASED = CLEARANCE.most or 0.0  # of a slot to let in what is sent there: wider than by that it holds nothing
 SEATS = ("seat", "bottom")
 
 
@@ -176,7 +177,11 @@ def _for_nobody(scene: Scene) -> Iterator[Finding]:
 
 def _not_there(item: Told, scene: Scene) -> Finding:
     one, other = item.one, item.one.other
-    if other not in scene.boards and other != "wall" and frozenset(one.between) not in scene.joints:
+    if "wall" in one.between and frozenset(one.between) not in scene.joints:
+        fixings = [fixing.name for fixing in scene.job.fixings]
+        close = nearest(other, fixings)
+        why = f"there is no fixing called {other}" + (f": did you mean {close}?" if close else "")
+    elif other not in scene.boards and frozenset(one.between) not in scene.joints:
         close = nearest(other, scene.boards) if other not in scene.whole.values() else ""
         why = f"there is no board called {other}" + (f": did you mean {close}?" if close else "")
     elif frozenset(one.between) in scene.joints:
@@ -187,9 +192,14 @@ def _not_there(item: Told, scene: Scene) -> Finding:
         code=NOT_THERE,
         severity=Severity.STOP,
         where=Where(boards=(one.board,), path=scene.boards[one.board].path),
-        says=f"{one.board} is cut for {other} ({one.place}), but {why}",
+        says=f"{one.board} is cut for {other} ({one.place}), but {why}; {_drawn(item)}",
         remedy=f"put that joint back, or make {one.board} anew and take the cut out of the made file",
     )
+
+
+def _drawn(item: Told) -> str:
+    """Whether a cut that the job has no place for is shown."""
+    return "it is drawn as it was cut" if item.old else "it is not drawn, for its figures do not tell a shape there"
 
 
 def _unclear(item: Told, scene: Scene) -> Finding:
@@ -288,9 +298,9 @@ def _differing(item: Told, other: Told, units: LengthUnit) -> list[_Differs]:
     ):
         found += _length(word, getattr(wood, word), getattr(asked, word), step, form, form)
     if abs(wood.lean - asked.lean) > LEAN + EXACT:
-        found.append(
-            _Differs("lean", wood.lean, asked.lean, f"{wood.lean:.2f} degrees off square", f"{asked.lean:.2f} degrees")
-        )
+        other_way = " the other way" if wood.lean * asked.lean < 0.0 else ""
+        in_wood, in_job = f"{abs(wood.lean):.2f} degrees off square", f"{abs(asked.lean):.2f} degrees{other_way}"
+        found.append(_Differs("lean", wood.lean, asked.lean, in_wood, in_job))
     return found
 
 
@@ -367,7 +377,7 @@ def _otherwise(item: Told, found: Sequence[_Differs], severity: Severity, scene:
         code=OTHERWISE,
         severity=severity,
         where=Where(boards=_boards(item, scene), joint=cut.joint, cut=cut.key, path=scene.boards[one.board].path),
-        says=f"{subject} is cut {cut_words}; the job asks for {asked_words}: {_together(item, found, scene)}",
+        says=f"{subject} is cut {cut_words}; the job has it {asked_words}: {_together(item, found, scene)}",
         remedy="" if severity is Severity.NOTE else _remedy(item, found, scene),
         found=first.wood if measured else None,
         limit=first.asked if measured else None,
@@ -390,10 +400,10 @@ def _boards(item: Told, scene: Scene) -> tuple[str, ...]:
 def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
     """Whether what is cut still takes what the job sends in, and what is missing where it does not."""
     if item.cut is not None and item.one.end and item.cut.joint is None:
-        return "nothing enters there"
-    if any(one.word == "opens" for one in found):
-        return "they do not go together so"
-    missing = max((_missing(item, one, scene) for one in found), default=0.0)
+        return "it meets nothing there"
+    if _turned(found):
+        return f"they do not go together so, and {_drawn(item)}"
+    missing = _room_missing(item, found, scene)
     if missing > NO_DEEPER:
         return f"they no longer go together, {said(missing, 2)} of room is missing"
     short = next((one.asked - one.wood for one in found if one.word == "length"), 0.0)
@@ -403,6 +413,15 @@ def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
         way = "past" if item.off > 0.0 else "short of"
         return f"they still go together, its datum end then lies {said(abs(item.off))} {way} where the job has it"
     return "they still go together"
+
+
+def _turned(found: Sequence[_Differs]) -> bool:
+    """Whether it opens to another edge than is asked for."""
+    return any(one.word == "opens" for one in found)
+
+
+def _room_missing(item: Told, found: Sequence[_Differs], scene: Scene) -> float:
+    return max((_missing(item, one, scene) for one in found), default=0.0)
 
 
 def _missing(item: Told, one: _Differs, scene: Scene) -> float:
@@ -456,7 +475,11 @@ def _remedy(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
     if others:
         anew += f", and its joints with {', '.join(others)} follow"
     ways.append(anew)
-    return f"{', '.join(ways[:-1])}, or {ways[-1]}; accept = true on that cut ({one.place}) takes it as it is"
+    said_so = f"{', '.join(ways[:-1])}, or {ways[-1]}"
+    at_an_end = item.cut is not None and one.end and item.cut.joint is None
+    if not at_an_end and (_turned(found) or _room_missing(item, found, scene) > MOST_EASED):
+        return said_so  # no word makes boards go together that cannot be eased
+    return f"{said_so}; accept = true on that cut ({one.place}) takes it as it is"
 
 
 def _cures(item: Told, found: Sequence[_Differs], scene: Scene) -> Iterator[Cure]:

@@ -364,15 +364,15 @@ class _Check:
 
     def _loose(self) -> Iterator[Finding]:
         for known in self.known:
-            if not known.bond.rests or not self.held.issuperset(known.bond.pair):
-                continue
+            if not known.bond.rests or (self.grounded and not self.held.issuperset(known.bond.pair)):
+                continue  # where nothing is held at all no board is said to drop, and its joint is told all the same
             a, b = known.bond.pair
+            so = "the one only bears on the other" if self.grounded else "nothing keeps the one at the other"
             yield Finding(
                 code=LOOSE,
                 severity=Severity.WARN,
                 where=Where(boards=(a, b), joint=known.joint.key, path=self._path(known)),
-                says=f"the {known.joint.kind} of {a} and {b} is neither glued nor fastened: the one only bears on "
-                "the other",
+                says=f"the {known.joint.kind} of {a} and {b} is neither glued nor fastened: {so}",
                 remedy="glue it, or let dowels, screws, keys or a tongue hold it",
                 source="common practice",
                 cures=self._glued((known,), known.bond.pair),
@@ -425,7 +425,7 @@ class _Check:
         return found
 
     def _apart(self) -> Iterator[Finding]:
-        """Parts of a piece that are held each by itself."""
+        """Parts of a piece that are held each by itself, or that have nothing to hold them yet."""
         groups: dict[str, list[str]] = {}
         roots = one_body(self.names, [*(known.bond.pair for known in self.known), *self.open])
         if len(set(roots.values())) < 2:
@@ -433,7 +433,8 @@ class _Check:
         for name in self.names:
             groups.setdefault(roots[name], []).append(name)
         for group in sorted(groups.values(), key=len, reverse=True)[1:]:
-            if self.held.issuperset(group) and not self.alone.issuperset(group):
+            held = self.held.issuperset(group) or not self.grounded
+            if held and not self.alone.issuperset(group):
                 says = "are joined to each other but to nothing else" if len(group) > 1 else "touches no other board"
                 yield Finding(
                     code=APART,
@@ -458,6 +459,19 @@ class _Check:
                 what="where the floor is",
                 why="boards reach below y = 0 and none stands on it: the floor is taken to be at the lowest board",
                 where=Where(boards=(self.lowest,)),
+            )
+        elif self.job.wall.hung and self.low < -TOUCHING:
+            yield NotChecked(
+                study=HOLDING,
+                what="whether the piece clears the floor",
+                why="it hangs and reaches below y = 0, which sheets call the floor",
+                where=Where(boards=(self.lowest,)),
+            )
+        if not self.grounded and len(self.names) > 1:
+            yield NotChecked(
+                study=HOLDING,
+                what="what keeps each board from dropping or tipping",
+                why="nothing holds the piece itself yet",
             )
         if self.left_open:
             boards = sorted(self.left_open, key=name_order)

@@ -17,7 +17,7 @@ from ..findings import at_least, at_most
 from ..geometry.frames import length
 from ..job.model import Timber
 from ..job.options import Options
-from ..places import Cure, Edit
+from ..places import Cure, Edit, Plain
 from .model import (
     Carry,
     Ease,
@@ -36,17 +36,22 @@ OptionsT = TypeVar("OptionsT", bound=Options)
 OPTION = "an option"  # first step of a path that leads to an option of the joint at hand, wherever the file has it
 
 
-def asked(label: str, option: str, value: float, way: str = "") -> Cure:
+def asked(label: str, option: str, value: Plain, way: str = "", more: Mapping[str, Plain] | None = None) -> Cure:
     """A cure that asks for an option of the joint at hand: a kind sees no file, `choose.in_its_table` writes it there.
 
     Args:
         label: with {} where the value is told.
         option: by its name.
-        value: a number; with a `way` a length in mm, rounded to what is printed: down "-" or up "+".
+        value: as written; with a `way` a length in mm, rounded to what is printed: down "-" or up "+".
         way: see there.
+        more: other options that must change with it, as written.
     """
-    told = {"-": at_most, "+": at_least}[way](value) if way else f"{value:g}"
-    return Cure(label=label.format(told), edits=(Edit(action="set", path=(OPTION, option, way), value=value),))
+    told = {"-": at_most, "+": at_least, "": "{:g}".format}[way](value) if isinstance(value, (int, float)) else ""
+    edits = ((option, way, value), *((name, "", other) for name, other in (more or {}).items()))
+    return Cure(
+        label=label.format(told),
+        edits=tuple(Edit(action="set", path=(OPTION, name, to), value=written) for name, to, written in edits),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

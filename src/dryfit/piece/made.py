@@ -50,7 +50,8 @@ from ..job.mistakes import Mistakes
 from ..job.names import MEMBER
 from ..job.options import FARTHEST, to_expression
 from ..job.reading import file_bytes
-from ..job.spans import Spans
+from ..job.renaming import FIXING
+from ..job.spans import Span, Spans
 from ..job.style import render
 from ..job.syntax import read_syntax
 from ..lengths import LengthUnit, from_mm
@@ -434,29 +435,43 @@ def with_pins(text: str, pins: dict[str, Pin]) -> str:
 
 
 def renamed(text: str, names: Mapping[str, str]) -> str:
-    """The text of a made file with boards called anew, wherever it names them; every other byte stays.
+    """The text of a made file with boards and fixings called anew, wherever it names them; every other byte stays.
 
     The members of a divided board are called anew with it.
 
     Args:
         text: of the made file.
-        names: old name to new, as `job.renaming.renamed_boards` gives them.
+        names: old name to new, as `job.renaming.renamed_in_records` gives them.
     """
     spans = Spans(text)
+    fixings = {old.removeprefix(FIXING): new.removeprefix(FIXING) for old, new in names.items() if FIXING in old}
+    boards = {old: new for old, new in names.items() if FIXING not in old}
     patches = [
         (span, quoted(new))
         for path, written in spans.keys.items()
-        if len(path) == 2 and path[0] in ("pinned", "thickness_then") and (new := _new_name(str(path[1]), names))
+        if len(path) == 2 and path[0] in ("pinned", "thickness_then") and (new := _new_name(str(path[1]), boards))
         for span in written
     ]
     for path, span in spans.values.items():
         if path[-1] in ("board", "front", "in") or (len(path) > 1 and path[-2] == "between"):
-            old = tomllib.loads(f"name = {text[span.start : span.end]}")["name"]
-            if new := _new_name(old, names):
+            old = _text_at(text, span)
+            if new := _new_name(old, fixings if _is_fixing(text, spans, path) else boards):
                 patches.append((span, quoted(new)))
     for span, new in sorted(patches, reverse=True):
         text = text[: span.start] + new + text[span.end :]
     return text
+
+
+def _text_at(text: str, span: Span) -> str:
+    return str(tomllib.loads(f"name = {text[span.start : span.end]}")["name"])
+
+
+def _is_fixing(text: str, spans: Spans, path: Path) -> bool:
+    """Whether a name stands for a fixing: the one of two that is screwed to the wall."""
+    if len(path) < 2 or path[-2] != "between":
+        return False
+    other = spans.values.get((*path[:-1], 1 - int(path[-1])))
+    return other is not None and _text_at(text, other) == WALL
 
 
 def _new_name(old: str, names: Mapping[str, str]) -> str:

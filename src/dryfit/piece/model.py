@@ -334,7 +334,7 @@ class Cut:
         body: the board.
         kind: the trade's word: "slot", "raked slot", "housing", "end", "notch" ...
         takes: the body that enters, "" for none.
-        joint: the joint it belongs to; None for a free end.
+        joint: the joint it belongs to; None for a free end, and for what is in the wood and the job has no place for.
         end: DATUM_END or FAR_END where the cut makes that end, else 0.
         face: +1 or -1 of c where it is let into one face only, else 0.
         shapes: what is taken away, in the board's frame.
@@ -357,6 +357,11 @@ class Cut:
     size_is: Literal["FIXED", "FIT TO", "LEAVE LONG"] = "FIXED"
     tool: str = ""
     made: bool = False
+
+    @property
+    def is_old(self) -> bool:
+        """Whether it is in the wood and the job has no place for it."""
+        return self.joint is None and not self.end
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -531,6 +536,7 @@ class Piece:
         whole: the board of the job file that each member of a divided board is part of.
         units: what is glued up first, a frame with the boards it is closed round.
         to_suit: joints with an end that is not cut yet and lies where other cuts in its board bring it.
+        recorded: whether something is recorded as cut, or what is recorded cannot be read.
     """
 
     boards: tuple[Board, ...]
@@ -547,6 +553,17 @@ class Piece:
     whole: Mapping[str, str] = field(default_factory=dict, compare=False)
     units: tuple[Unit, ...] = ()
     to_suit: frozenset[Pair] = frozenset()
+    recorded: bool = False
+
+    @property
+    def in_several(self) -> bool:
+        """Whether it is of more than one board: of a single one nobody asks how it goes together."""
+        return len(self.boards) > 1
+
+    @property
+    def is_fixed(self) -> bool:
+        """Whether the job asks for fixings to the wall, made or not."""
+        return self.job is not None and bool(self.job.fixings)
 
     @cached_property
     def part_by_name(self) -> Mapping[str, Part]:

@@ -6,16 +6,16 @@ board passes, and an end in the angle of two boards that cross.
 """
 
 import math
-from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
 from ..findings import Finding, Severity, at_least, declare, said
-from ..places import Cure, Edit, Where
+from ..places import Cure, Where
 from .lines import Line, left_between, span
 from .meetings import name_order
 from .model import FAR_END, Board, Meeting, Side
+from .movable import ROUND, Movable, compass, end_in_the_file
 
 THREE_PASS = declare("three-boards-pass", "Three boards pass through one point: their slots would leave nothing.")
 THREE_END = declare("three-ends", "Three boards end at one point and none passes through it.")
@@ -23,7 +23,6 @@ IN_ANGLE = declare("end-in-angle", "A board ends in the angle of two boards that
 UNMADE = frozenset({THREE_PASS, THREE_END, IN_ANGLE})  # no joints are made between the boards named
 
 CLEAR = 2.0  # times the thickness that is left between two slots
-ROUND = 0.5  # shifts offered are whole steps of this
 SPARE = 1.0  # on top of what must be left: clearance and film widen the slots
 LEAST_SINE = math.sin(math.radians(15.0))  # no joint is made at a sharper angle
 FURTHEST = 20.0  # times the thickness: no end is moved further
@@ -40,7 +39,7 @@ class Sorted:
 def sort_nodes(meetings: Sequence[Meeting], boards: Mapping[str, Board]) -> Sorted:
     """Take out the meetings of nodes that cannot be made, and say what would mend them."""
     dropped: set[int] = set()
-    movable = _Movable(boards)
+    movable = Movable(boards)
     findings = [
         *_three_ends(meetings, movable, dropped),
         *_ends_in_angles(meetings, movable, dropped),
@@ -50,40 +49,7 @@ def sort_nodes(meetings: Sequence[Meeting], boards: Mapping[str, Board]) -> Sort
     return Sorted(meetings=kept, findings=tuple(findings))
 
 
-class _Movable:
-    """The boards by name, and the edits that move their lines.
-
-    A frame's side moves with its corners and one of a row with its row, so neither is offered. The members of
-    a divided board move together, with the line of their whole.
-    """
-
-    def __init__(self, boards: Mapping[str, Board]) -> None:
-        self.boards = boards
-        wholes = Counter((board.path, board.index) for board in boards.values())
-        tables = Counter(path for path, _ in wholes)
-        self._alone = {name for name, board in boards.items() if tables[board.path] == 1 and not board.frame_name}
-        self.divided = {name for name, board in boards.items() if wholes[board.path, board.index] > 1}
-
-    def __getitem__(self, name: str) -> Board:
-        return self.boards[name]
-
-    def line(self, name: str) -> Line:
-        """Its centre-line with half its thickness."""
-        return Line.of(self.boards[name])
-
-    def shift(self, name: str, points: tuple[int, ...], dx: float, dy: float) -> tuple[Edit, ...]:
-        """Edits that move points of a board's line; none where it cannot be moved by itself."""
-        if name not in self._alone:
-            return ()
-        return tuple(
-            Edit(action="shift", path=(*self.boards[name].path, "line", point, axis), value=round(by, 3))
-            for point in points
-            for axis, by in ((0, dx), (1, dy))
-            if abs(by) > 1e-3
-        )
-
-
-def _three_ends(meetings: Sequence[Meeting], boards: _Movable, dropped: set[int]) -> list[Finding]:
+def _three_ends(meetings: Sequence[Meeting], boards: Movable, dropped: set[int]) -> list[Finding]:
     """Corners that share an end: no two of them can be mitred."""
     at_end: dict[tuple[str, int], list[int]] = {}
     for index, meeting in enumerate(meetings):
@@ -99,7 +65,7 @@ def _three_ends(meetings: Sequence[Meeting], boards: _Movable, dropped: set[int]
     return list(found.values())
 
 
-def _three_ends_finding(sides: Mapping[str, Side], boards: _Movable) -> Finding:
+def _three_ends_finding(sides: Mapping[str, Side], boards: Movable) -> Finding:
     names = _in_order(sides)
     cures = [cure for name in names for cure in _run_on(name, sides, boards)]
     return Finding(
@@ -112,7 +78,7 @@ def _three_ends_finding(sides: Mapping[str, Side], boards: _Movable) -> Finding:
     )
 
 
-def _run_on(name: str, sides: Mapping[str, Side], boards: _Movable) -> Iterator[Cure]:
+def _run_on(name: str, sides: Mapping[str, Side], boards: Movable) -> Iterator[Cure]:
     """Lengthen a board at one end, along its line, if the others can then end on it, one on either face."""
     board, side = boards[name], sides[name]
     end = side.end
@@ -130,13 +96,13 @@ def _run_on(name: str, sides: Mapping[str, Side], boards: _Movable) -> Iterator[
         # past the other's housing as much as a housing wants to the end: the thickness
         by = max(by, (its.thickness / 2 + abs(cosine) * side.thickness / 2) / abs(sine) + side.thickness + SPARE)
     by = math.ceil(by)
-    point = (1 if end == FAR_END else 0) ^ int(board.flipped)
+    point = end_in_the_file(board, end)
     edits = boards.shift(name, (point,), way * by * ux, way * by * uy)
     if edits:
         yield Cure(label=f"run {name} on by {said(by)}", edits=edits)
 
 
-def _ends_in_angles(meetings: Sequence[Meeting], boards: _Movable, dropped: set[int]) -> list[Finding]:
+def _ends_in_angles(meetings: Sequence[Meeting], boards: Movable, dropped: set[int]) -> list[Finding]:
     """Ends on the faces of two boards at once: the squarer one keeps it, crossing boards are a stop."""
     on_faces: dict[tuple[str, int], list[int]] = {}
     crossing = {meeting.key for meeting in meetings if meeting.form == "crossing"}
@@ -158,7 +124,7 @@ def _ends_in_angles(meetings: Sequence[Meeting], boards: _Movable, dropped: set[
     return findings
 
 
-def _angle_finding(boards: _Movable, name: str, end: int, kept: Side, other: Side) -> Finding:
+def _angle_finding(boards: Movable, name: str, end: int, kept: Side, other: Side) -> Finding:
     board, clear = boards[name], at_least(CLEAR * kept.thickness, 0)
     return Finding(
         code=IN_ANGLE,
@@ -174,7 +140,7 @@ def _angle_finding(boards: _Movable, name: str, end: int, kept: Side, other: Sid
     )
 
 
-def _move_end(boards: _Movable, name: str, end: int, kept: Side, other: Side) -> Iterator[Cure]:
+def _move_end(boards: Movable, name: str, end: int, kept: Side, other: Side) -> Iterator[Cure]:
     """Move the end along the face it stands on, away from the crossing, until 2 t are left between.
 
     A divided board would turn about its whole's other end, not about the member's, so it is not offered.
@@ -199,20 +165,14 @@ def _move_end(boards: _Movable, name: str, end: int, kept: Side, other: Side) ->
             break
     else:
         return
-    point = (1 if end == FAR_END else 0) ^ int(board.flipped)
+    point = end_in_the_file(board, end)
     edits = boards.shift(name, (point,), by * ux, by * uy)
     if edits:
-        word = _word(way * ux, way * uy)
+        word = compass(way * ux, way * uy)
         yield Cure(label=f"move the end of {name} {said(abs(by))} along {kept.body} to the {word}", edits=edits)
 
 
-def _word(x: float, y: float) -> str:
-    if abs(x) >= abs(y):
-        return "right" if x > 0 else "left"
-    return "top" if y > 0 else "bottom"
-
-
-def _three_passing(meetings: Sequence[Meeting], boards: _Movable) -> list[Finding]:
+def _three_passing(meetings: Sequence[Meeting], boards: Movable) -> list[Finding]:
     """Crossings of one board so near each other that their slots meet, where the other two cross as well."""
     crossings = {meeting.key: meeting for meeting in meetings if meeting.form == "crossing"}
     along: dict[str, list[tuple[float, float, str]]] = {}
@@ -248,7 +208,7 @@ def _cross_here(crossings: Mapping[tuple[str, str], Meeting], names: frozenset[s
     return all(math.dist(p[:2], q[:2]) < near for p, q in combinations(places, 2))
 
 
-def _passing_finding(names: tuple[str, ...], boards: _Movable) -> Finding:
+def _passing_finding(names: tuple[str, ...], boards: Movable) -> Finding:
     return Finding(
         code=THREE_PASS,
         severity=Severity.STOP,
@@ -259,7 +219,7 @@ def _passing_finding(names: tuple[str, ...], boards: _Movable) -> Finding:
     )
 
 
-def _step_aside(boards: _Movable, name: str, names: tuple[str, ...]) -> Iterator[Cure]:
+def _step_aside(boards: Movable, name: str, names: tuple[str, ...]) -> Iterator[Cure]:
     """Shift a board square to its line until 2 t are left between any two slots of the three."""
     nx, ny, _ = boards[name].frame.y
     lines = [boards.line(one) for one in names]
@@ -272,7 +232,7 @@ def _step_aside(boards: _Movable, name: str, names: tuple[str, ...]) -> Iterator
     dx, dy = way * by * nx, way * by * ny
     edits = boards.shift(name, (0, 1), dx, dy)
     if edits:
-        yield Cure(label=f"shift {name} {said(by)} to the {_word(dx, dy)}", edits=edits)
+        yield Cure(label=f"shift {name} {said(by)} to the {compass(dx, dy)}", edits=edits)
 
 
 def _least_shift(lines: Sequence[Line], moved: Sequence[Line], way: float) -> float:

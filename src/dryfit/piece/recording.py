@@ -10,7 +10,7 @@ from dataclasses import replace
 from .as_cut import fitting
 from .made import identity, with_cuts, with_pins, with_thicknesses
 from .model import DATUM_END, Board, Cut, Part, Piece
-from .reshaping import lean_of_end, measured
+from .reshaping import lean_of_end, measured, old_cut
 from .setout import AsCut, Made, Pin
 
 DIGITS = 3  # to which a figure is written
@@ -35,12 +35,11 @@ def record_of(piece: Piece, part: Part, cut: Cut) -> AsCut:
     if cut.end:
         end = "start" if (cut.end == DATUM_END) != board.flipped else "end"
         return AsCut(board=part.id, end=end, length=_figure(part.length), lean=_degrees(lean_of_end(cut)), opens="end")
-    assert cut.joint is not None, "only ends are cut for no joint"
     found = measured(board, cut, part.zero)
     stopped = bool(cut.face) and found.opens != "end"
     return AsCut(
         board=part.id,
-        between=cut.joint,
+        between=cut.joint or (),
         name=_name(part, cut),
         at=_figure(found.at),
         across=_figure(found.across),
@@ -56,7 +55,10 @@ def record_of(piece: Piece, part: Part, cut: Cut) -> AsCut:
 def recorded_of(made: Made, part: Part, cut: Cut) -> AsCut | None:
     """What is recorded of a cut, however its table names it; None where nothing is."""
     for one in made.cuts:
-        if one.board == part.id and bool(one.end) == bool(cut.end):
+        if one.board == part.id and cut.is_old:
+            if (old := old_cut(part.board, one, part.zero)) is not None and old.key == cut.key:
+                return one
+        elif one.board == part.id and bool(one.end) == bool(cut.end):
             found = fitting(part.board, part.cuts, one)
             if cut in found and (one.end or len(found) == 1):
                 return one

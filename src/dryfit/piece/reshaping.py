@@ -14,14 +14,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ..geometry.frames import WORLD, cosine, length
-from ..geometry.shapes import OVER, Bore, HalfSpace, Knot, Prism, Shape
-from .model import Board, Cut, Figures
+from ..geometry.shapes import OVER, Bore, HalfSpace, Knot, Prism, Shape, prism
+from ..trade.dowels import DIAMETERS
+from .model import WALL, Board, Cut, Figures
+from .setout import AsCut
 
 EXACT = 0.0006  # a figure is written to 0.001: what differs by no more is the same
 EXACT_LEAN = 0.0006  # degrees
 AS_CUT = "as cut"  # how its size came about
+_FACES = {"face side": 1, "other face": -1}  # times the side that the face side is on
 _ROUNDS = 4  # until a wall meets a face that tapers: each round takes the slope times the lean off the error
 _EDGES = {"front edge": "front", "wall edge": "wall"}
+_OPENS = {word: edge for edge, word in _EDGES.items()}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +70,72 @@ def reshaped(board: Board, cut: Cut, zero: float, asked: Measured, wood: Measure
         return replace(cut, made=True)
     shapes = tuple(_shape(board, cut, shape, zero, asked, wood) for shape in cut.shapes)
     return replace(cut, made=True, shapes=shapes, figures=_figures(cut.figures, asked, wood))
+
+
+def old_cut(board: Board, one: AsCut, zero: float) -> Cut | None:
+    """A recorded cut that the job has no place for, as it is in the wood; None where its figures do not tell its shape.
+
+    They do of what opens to an edge: a slot or a notch, or the mouth of a bore for a fixing. Into a face a housing is
+    told from a row of holes, whose places nobody records, by being wider than any dowel; its floor is taken to be
+    parallel to the face.
+    """
+    edge, face = _OPENS.get(one.opens, ""), _FACES.get(one.opens, 0) * board.face_side
+    if one.at is None or not one.across or not one.deep or not (edge or face):
+        return None
+    if face and one.across <= DIAMETERS[-1]:
+        return None
+    word = "bore" if WALL in one.between else "slot" if edge else "housing"
+    name = f"old {one.name or word} in {board.name} for {one.other}"
+    lean = one.lean or 0.0
+    shape = _old_bore(board, one, edge, zero) if word == "bore" else _old_prism(board, one, face, zero)
+    return Cut(
+        key=name,
+        body=board.name,
+        kind=f"old {word}",
+        face=face,
+        shapes=(shape,),
+        figures=Figures(
+            across=one.across,
+            on_face=length(one.across / math.cos(math.radians(lean))),
+            deep=one.deep,
+            opens=edge or "face",
+            stop=one.stop or 0.0,
+            lean=lean,
+            sum=AS_CUT,
+        ),
+        made=True,
+    )
+
+
+def _old_bore(board: Board, one: AsCut, edge: str, zero: float) -> Bore:
+    """Its mouth: what goes on beyond, narrower, nobody records."""
+    assert one.at is not None, "looked at before"
+    front = edge == "front edge"
+    return Bore(
+        start=(length(one.at + zero), 0.0, length(board.depth) if front else 0.0),
+        direction=(0.0, 0.0, -1.0 if front else 1.0),
+        profile=((0.0, one.across or 0.0), (one.deep or 0.0, 0.0)),
+    )
+
+
+def _old_prism(board: Board, one: AsCut, face: int, zero: float) -> Prism:
+    """Between two walls, from an edge through the thickness, or from a face to a floor parallel to it."""
+    deep, slope = one.deep or 0.0, math.tan(math.radians(one.lean or 0.0))
+    half = (one.across or 0.0) / math.cos(math.radians(one.lean or 0.0)) / 2
+    a = (one.at or 0.0) + zero
+    on = (face or board.face_side) * board.thickness_at(a) / 2
+    middle = a + half - slope * on
+    past = board.thickest / 2 + OVER
+    low, high = sorted((on - face * deep, face * past)) if face else (-past, past)
+    wall, front = -OVER, board.depth + OVER
+    if face:
+        wall, front = one.stop_wall or wall, board.depth - one.stop if one.stop else front
+    elif one.opens == "front":
+        wall = board.depth - deep
+    else:
+        front = deep
+    walls = ((low, -1.0), (low, 1.0), (high, 1.0), (high, -1.0))
+    return prism(tuple((middle + slope * c + way * half, c) for c, way in walls), wall, front)
 
 
 def same(one: Measured, other: Measured) -> bool:

@@ -16,7 +16,7 @@ from ..job.model import Job, JointSpec
 from ..lengths import LengthUnit
 from ..piece.kinds import JointKind
 from ..piece.meetings import pair_key
-from ..piece.model import Joint
+from ..piece.model import Joint, Piece
 from ..places import Cure, Edit, Pair, Path, Where
 from ..study.base import Pace, Scene, Study, Work
 from ..study.registry import register
@@ -80,6 +80,10 @@ class FitsStudy(Study[FitsValue, Fits]):
     asks = "how close the joints fit"
     needs = ("order", "glue_up")
     pace = Pace.REST
+
+    def concerns(self, piece: Piece) -> bool:
+        """Only joints have a fit."""
+        return any(joint.meeting.form != "fixing" for joint in piece.joints)
 
     def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> FitsValue:
         """Copy what slides, the steps of the order, and what the glue bears."""

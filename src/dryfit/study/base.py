@@ -113,6 +113,10 @@ class Study(ABC, Generic[ValueT, ResultT]):
     guards: ClassVar[bool] = False
     tables: ClassVar[Mapping[str, type[Any]]] = {}
 
+    def concerns(self, piece: Piece) -> bool:
+        """Whether its question can concern a piece; where it cannot, it is told neither as looked at nor as open."""
+        return True
+
     @abstractmethod
     def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> ValueT:
         """Copy what the sums need; cheap, frozen, picklable, no solids."""

@@ -15,6 +15,6 @@ def register(study: type[Study[Any, Any]]) -> type[Study[Any, Any]]:
     Raises:
         ValueError: the name has an owner already.
     """
-    STUDIES.file(study.name, study())
-    question(study.name, study.asks)
+    one = STUDIES.file(study.name, study())
+    question(study.name, study.asks, one.concerns)
     return study

@@ -56,14 +56,13 @@ def state_of(session: Session, slow: Slow) -> answers.State:
 
 
 def looked_at(drawn: Drawn | None, slow: Slow) -> tuple[tuple[answers.Question, ...], tuple[answers.LeftOpen, ...]]:
-    """What was answered for the drawing shown, and what was not: every question, those that wait among them."""
+    """What was answered for the drawing shown, and what was not: every question to it, those that wait among them."""
     checked, left = slow.looked_at() or ((drawn.piece.checked, drawn.piece.not_checked) if drawn else ((), ()))
     rest = slow.stands
     waits = rest.stands == "working" and drawn is not None
     why = "it is being worked out" if waits else rest.says or "there is no drawing yet"
-    waiting = (
-        answers.LeftOpen(study=name, what=QUESTIONS[name], why=why, waits=waits) for name in in_neither(checked, left)
-    )
+    unsaid = QUESTIONS if drawn is None else in_neither(drawn.piece, checked, left)
+    waiting = (answers.LeftOpen(study=name, what=QUESTIONS[name], why=why, waits=waits) for name in unsaid)
     voice = drawn.voice if drawn else Voice()
     left_open = (
         answers.LeftOpen(

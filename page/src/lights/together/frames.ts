@@ -17,6 +17,14 @@ export function and(names: readonly string[]): string {
   return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1) ?? ""}`;
 }
 
+/** How the order stands, in a line: on its way, none found, or how many steps of it there are. */
+export function standsWords(order: Order | null, frames: readonly Frame[], why: string, stale: boolean): string {
+  if (order === null) return why || "The order is being worked out.";
+  const before = stale ? "; before the last change" : "";
+  if (frames.length === 0) return `No order was found${before}.`;
+  return `${frames.length} steps, proved ${order.proof}${before}`;
+}
+
 function stageFrames(stage: Stage): Frame[] {
   if (stage.locked.length > 0 && stage.steps.length === 0) return [];
   const frames: Frame[] = [];

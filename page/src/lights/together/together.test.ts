@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { and, awayAt, framesOf, grouped, wayWords } from "./frames";
+import { and, awayAt, framesOf, grouped, standsWords, wayWords } from "./frames";
 import { orderOf, type Step } from "./order";
 
 const step = (part: Partial<Step>): Step => ({ name: "", parts: [], onto: [], legs: [], into: [], joints: [], turned: false, up: "front", ...part });
@@ -23,6 +23,23 @@ describe("the order as ticks", () => {
   });
 
   it.each([null, undefined, 3, {}, { stages: "none" }])("is none where there is none: %j", (result) => expect(orderOf(result)).toBeNull());
+});
+
+describe("how the order stands", () => {
+  const order = orderOf(RESULT);
+  const none = orderOf({ stages: [], turns: 0, overlaps: [["a", "b"]], proof: "for straight moves" });
+
+  it("says how many steps there are", () => {
+    expect(standsWords(order, order ? framesOf(order) : [], "", false)).toBe("3 steps, proved for straight moves");
+  });
+  it("proves nothing where there is no order, and waits for none", () => {
+    expect(standsWords(none, [], "", false)).toBe("No order was found.");
+    expect(standsWords(none, [], "", true)).toBe("No order was found; before the last change.");
+  });
+  it("waits, or says why it cannot, where nothing has answered", () => {
+    expect(standsWords(null, [], "", false)).toBe("The order is being worked out.");
+    expect(standsWords(null, [], "it died", false)).toBe("it died");
+  });
 });
 
 describe("a part on its way in", () => {

@@ -6,17 +6,19 @@ thread, which is thicker than its pilot hole.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 from ...findings import Finding, Severity, declare, said
 from ...piece.holes import LEAST_WOOD, Row, evenly
+from ...piece.kinds import asked
 from ...piece.model import Meeting
 from ...piece.onto import Onto
-from ...places import Where
-from ...trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, next_of, read_screw
+from ...places import Cure, Where
+from ...trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, next_of, read_screw, sizes
 from ..common import OVER_HEAD, PLUG, size_of
-from .wood import FROM_END, PRACTICE, SIDE_WARN, SPACING
+from .wood import FROM_END, PRACTICE, SIDE_WARN, SPACING, finding
 
 UNDER_HEAD = declare("thin-under-head", "Too little wood is left under the heads of screws: they pull through.")
 NEAR_THREAD = declare("thin-beside-screw", "Little wood is left beside the thread of a screw: it may split.")
@@ -25,6 +27,7 @@ END_GRAIN_PULL = declare("end-grain-pull", "Screws into end grain are all that h
 
 EDGE, ACROSS = (3.0, 4.0), (3.0, 5.0)  # times the diameter, to the thread's middle: stop below, warn below
 UNDER_STOP, UNDER_LEAST, UNDER_WARN = 1 / 6, 4.0, 1 / 2  # of the board; as a web is looked at (common practice)
+LEAST_COUNT = 2  # of screws (common practice)
 STANDS = math.sqrt(0.5)  # rise of the way off from which on an end stands on the face, and its weight presses
 PREDRILLED = "EN 1995-1-1, table 8.2, predrilled (as open code prints it)"
 
@@ -39,11 +42,11 @@ def reach(screw: Screw, onto: Onto) -> float:
     return screw.under_head - (onto.takes.thickness - counterbored(screw, onto))
 
 
-def refused(asked: str, onto: Onto) -> str:
+def refused(sold: str, onto: Onto) -> str:
     """Why such screws cannot be had; empty where they can."""
-    screw = read_screw(asked)
+    screw = read_screw(sold)
     if screw is None or figure(screw, "head") is None:
-        return f'nothing is known of a screw "{asked}"'
+        return f'nothing is known of a screw "{sold}"'
     if screw.kind == "machine":
         return f"a {screw.name} has no thread for wood: take a wood screw"
     into, least = reach(screw, onto), ENGAGEMENT * screw.diameter
@@ -51,14 +54,14 @@ def refused(asked: str, onto: Onto) -> str:
         return ""
     how = f"goes {said(max(into, 0.0), 0)} into {onto.ends.body}" if into > 0.0 else f"ends before {onto.ends.body}"
     wanted = math.ceil(least - into + screw.length - 1e-9)
-    sold = screw.at_least(wanted)
-    next_sold = "" if sold is None or sold.length == wanted else f"; the next that is sold is {sold.length:g}"
+    longer = screw.at_least(wanted)
+    next_sold = "" if longer is None or longer.length == wanted else f"; the next that is sold is {longer.length:g}"
     return f"a {screw.name} {how}; take one {wanted} mm long or more{next_sold}"
 
 
-def row_of(asked: str, onto: Onto, count: int) -> Row:
+def row_of(sold: str, onto: Onto, count: int) -> Row:
     """Counterbored from the far face for a plug, and a pilot hole in the end."""
-    screw = read_screw(asked)
+    screw = read_screw(sold)
     assert screw is not None, "judged before it is made"
     head, hole, pilot = (size_of(screw, name) for name in ("head", "hole_medium", "pilot"))
     bore = next_of(PLUG_CUTTERS, head + OVER_HEAD) or math.ceil(head + OVER_HEAD)
@@ -71,56 +74,68 @@ def row_of(asked: str, onto: Onto, count: int) -> Row:
     )
 
 
-def weak(meeting: Meeting, onto: Onto, row: Row, *, glued: bool) -> Iterator[Finding]:
-    """What is too little about the screws, besides what any hole wants."""
-    yield from _under_head(meeting, onto, row)
-    yield from _beside_thread(meeting, onto, row)
+def weak(meeting: Meeting, onto: Onto, row: Row, sold: str, *, glued: bool) -> Iterator[Finding]:
+    """What is too little about the screws, `sold` as asked for, besides what any hole wants."""
+    yield from _under_head(meeting, onto, row, sold)
+    yield from _beside_thread(meeting, onto, row, sold)
     yield from _near(meeting, onto, row)
     if not glued:
         yield _pulls_on_end_grain(meeting, onto)
 
 
-def _finding(
-    code: str, severity: Severity, where: Where, says: str, remedy: str, left: tuple[float, float], source: str
-) -> Finding:
-    found, limit = left
-    return Finding(
-        code=code, severity=severity, where=where, says=says, remedy=remedy, found=found, limit=limit, unit="mm",
-        source=source,
-    )  # fmt: skip
+def _thinner(sold: str, onto: Onto, enough: Callable[[Row], bool]) -> tuple[Cure, ...]:
+    """The thickest of the thinner screws, as long or the next longer, with which enough is left; none where none has.
+
+    What a screw in end grain carries is not counted on, so a thinner one takes nothing away that was.
+    """
+    screw = read_screw(sold)
+    assert screw is not None, "judged before it is made"
+    known = (read_screw(f"{size}x{screw.length:g}") for size in sizes(screw.kind))
+    thinner = sorted({one.diameter for one in known if one is not None and one.diameter < screw.diameter}, reverse=True)
+    for diameter in thinner:
+        other = replace(screw, diameter=diameter)
+        if not refused(other.asked, onto) and enough(row_of(other.asked, onto, LEAST_COUNT)):
+            return (asked(f"take a {other.name}", "screw", other.asked),)
+    return ()
 
 
-def _under_head(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
+def _under_head(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[Finding]:
     """Half the board, at the least a sixth of it and 4."""
     t, body = onto.takes.thickness, onto.takes.body
     left = t - row.face[1][0]
     least, better = max(t * UNDER_STOP, UNDER_LEAST), t * UNDER_WARN
     if left < better - 1e-9:
         stops = left < least - 1e-9
-        yield _finding(
+        yield finding(
             UNDER_HEAD,
             Severity.STOP if stops else Severity.WARN,
             Where(boards=(body,), joint=meeting.key),
             f"{body}: {said(left)} of wood is left under the heads of the screws into {onto.ends.body}",
             f"take thinner screws, whose heads are lower, a thicker {body}, or dowels",
-            (left, least if stops else better),
             PRACTICE,
+            (left, least if stops else better),
+            _thinner(sold, onto, lambda other: t - other.face[1][0] >= better - 1e-9),
         )
 
 
-def _beside_thread(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
+def _beside_thread(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[Finding]:
     """In the end, to the thread: below 3 is a stop as for any hole; below 6 it is near it."""
     body = onto.ends.body
-    left = onto.ends.thickness / 2 - row.thread / 2 - row.end[-1][0] * abs(onto.lines.along[0])
+
+    def beside(row: Row) -> float:
+        return onto.ends.thickness / 2 - row.thread / 2 - row.end[-1][0] * abs(onto.lines.along[0])
+
+    left = beside(row)
     if LEAST_WOOD - 1e-9 <= left < SIDE_WARN - 1e-9:
-        yield _finding(
+        yield finding(
             NEAR_THREAD,
             Severity.WARN,
             Where(boards=(body,), joint=meeting.key),
             f"{body}: {said(left)} of wood is left beside the thread of its screws",
             f"take thinner screws, or a thicker {body}",
-            (left, SIDE_WARN),
             PRACTICE,
+            (left, SIDE_WARN),
+            _thinner(sold, onto, lambda other: beside(other) >= SIDE_WARN - 1e-9),
         )
 
 
@@ -140,13 +155,20 @@ def _near(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
             says = f"{takes.body}: its screws into {onto.ends.body} {what.format(said(left))}"
             remedy = "take fewer, or thinner ones"
             severity = Severity.STOP if stops else Severity.WARN
-            yield _finding(SCREWS_NEAR, severity, where, says, remedy, (left, limit), source[0 if stops else 1])
+            cures = _fewer(len(row.places), high - low, d)
+            yield finding(SCREWS_NEAR, severity, where, says, remedy, source[0 if stops else 1], (left, limit), cures)
     end = _from_end(meeting, onto)
     if end < FROM_END * d - 1e-9:
         says = f"{takes.body}: its screws into {onto.ends.body} stand {said(end)} from its end, little for a pull"
         remedy = "let them carry no pull, take thinner ones, or dowels"
         severity = Severity.NOTE if meeting.form == "corner" else Severity.WARN  # at a corner it can never be
-        yield _finding(SCREWS_NEAR, severity, where, says, remedy, (end, FROM_END * d), SPACING)
+        yield finding(SCREWS_NEAR, severity, where, says, remedy, SPACING, (end, FROM_END * d))
+
+
+def _fewer(count: int, over: float, d: float) -> tuple[Cure, ...]:
+    """As many as keep 5 d apart and 4 d from the edge, evenly set out; none where two do not."""
+    most = math.floor(over / max(ACROSS[1] * d, 2 * EDGE[1] * d) + 1e-9)
+    return (asked("take {} screws", "count", most),) if LEAST_COUNT <= most < count else ()
 
 
 def _from_end(meeting: Meeting, onto: Onto) -> float:
@@ -160,11 +182,12 @@ def _pulls_on_end_grain(meeting: Meeting, onto: Onto) -> Finding:
     """Nothing else holds the end to the face; only where it stands there does its weight press."""
     a, b = onto.ends.body, onto.takes.body
     stands = onto.out_of_face(meeting)[1] >= STANDS
-    return Finding(
-        code=END_GRAIN_PULL,
-        severity=Severity.WARN if stands else Severity.STOP,
-        where=Where(boards=(a, b), joint=meeting.key),
-        says=f"screws into the end grain of {a} are all that holds it to {b}: they carry no lasting pull",
-        remedy="glue it, let it into a housing, or take dowels with glue",
-        source="Wood Handbook (FPL), ch. 8, and NDS, on screws in end grain (from memory)",
+    return finding(
+        END_GRAIN_PULL,
+        Severity.WARN if stands else Severity.STOP,
+        Where(boards=(a, b), joint=meeting.key),
+        f"screws into the end grain of {a} are all that holds it to {b}: they carry no lasting pull",
+        "glue it, let it into a housing, or take dowels with glue",
+        "Wood Handbook (FPL), ch. 8, and NDS, on screws in end grain (from memory)",
+        cures=(asked("take dowels with glue", "fasten", "dowels", more={"glued": True}),),
     )

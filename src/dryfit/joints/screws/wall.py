@@ -14,13 +14,13 @@ from ...piece.model import Meeting
 from ...trade.anchors import Anchor
 from .chain import Plan
 from .options import LongScrewOptions
-from .wood import PRACTICE, where
+from .wood import PRACTICE, about_fixing, finding, where
 
 SCREW_STUD = declare("screw-misses-stud", "A screw into the wall does not meet a stud.")
 NOT_TOLD = declare("wall-not-told", "What a screw must reach through or into is not given: nothing takes it as 0.")
 ANCHOR_UNKNOWN = declare("anchor-not-known", "The anchor is no generic type and is not described, or none is named.")
 ANCHOR_UNSUITED = declare("anchor-unsuited", "An anchor does not suit the wall, its lining or the screw.")
-WALL = question("wall", "the wall that screws go into")
+WALL = question("wall", "the wall that screws go into", lambda piece: piece.is_fixed)
 
 STUD_AIM = 10.0  # from a stud's centre (common practice)
 _TIMBER = ("timber", "wood", "stud", "log")
@@ -29,6 +29,9 @@ _STEEL = ("steel", "metal")
 _MASONRY = ("brick", "masonry", "block", "stone", "concrete", "aac")
 _HOLLOW = ("plasterboard", "gypsum", "drywall", "lath", "stud")
 _PERFORATED = ("perforated", "hollow brick", "hollow block")
+_CLEAR_OF_STEEL = ("whether the anchors clear the steel studs", "how wide the studs are is not given")
+# The pull-out of a sheet-metal screw is published for one screw in one thickness of steel: no rule for what is bought.
+_HELD_BY_STEEL = ("whether the screws hold in the steel studs", "how thick their steel is is not given; its maker says")
 LINING = "DIN 18183-1 and trade texts on plasterboard fixings"
 
 
@@ -40,6 +43,11 @@ def _has(into: str, words: tuple[str, ...]) -> bool:
 def is_timber(into: str) -> bool:
     """Whether a wood screw holds in such a wall."""
     return _has(into, _TIMBER) and not _has(into, _STEEL)
+
+
+def is_lined_void(into: str) -> bool:
+    """Whether a plug would crush what it stands in: a lining, or a stud of metal, with a void behind it."""
+    return _has(into, _HOLLOW) and not _has(into, _MASONRY) and not is_timber(into)
 
 
 def about_wall(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
@@ -86,14 +94,14 @@ def _not_told(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterat
             f"; {said(made.beyond)} of the {made.screw.name} stand out of {meeting.a.body}, of which the wall is to "
             f"hold {said(made.hold)}"
         )
-    yield Finding(
-        code=NOT_TOLD,
-        severity=Severity.WARN,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: the wall's {_listed(missing)} {verb} not given{more}",
-        remedy=f"measure, and write {_listed([f'{key} =' for key in missing])} under [wall]; 0 for a lining or hollow "
+    yield about_fixing(
+        meeting,
+        NOT_TOLD,
+        Severity.WARN,
+        f"the wall's {_listed(missing)} {verb} not given{more}",
+        f"measure, and write {_listed([f'{key} =' for key in missing])} under [wall]; 0 for a lining or hollow "
         "that is not there",
-        source=PRACTICE,
+        PRACTICE,
     )
 
 
@@ -104,34 +112,52 @@ def _listed(words: list[str]) -> str:
 
 def wall_not_checked(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[NotChecked]:
     """What could not be looked at for want of a figure of the wall or of the anchor."""
+    left = (*_wall_open(meeting, made, options), *_anchor_open(made, options))
+    for what, why in left:
+        yield NotChecked(study=WALL, what=f"{meeting.key[0]}: {what}", why=why, where=where(meeting))
 
-    def left(what: str, why: str) -> NotChecked:
-        return NotChecked(study=WALL, what=f"{meeting.key[0]}: {what}", why=why, where=where(meeting))
 
+def _wall_open(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[tuple[str, str]]:
+    """What, and why: of the wall."""
     missing = _missing(meeting, made, options)
     if not made.known:
         unknown = [key for key in missing if key in ("lining", "hollow")]
         why = f"the wall's {_listed(unknown)} {'is' if len(unknown) == 1 else 'are'} not given"
-        yield left("how far the screws go into the structure", why)
+        yield "how far the screws go into the structure", why
     if "kind" in missing:
-        yield left("whether the wall takes such a screw", "how the wall is built is not given")
+        yield "whether the wall takes such a screw", "how the wall is built is not given"
     if "studs" in missing:
-        yield left("whether the screws meet studs", "the wall's studs are not given")
+        yield "whether the screws meet studs", "the wall's studs are not given"
+
+
+def _anchor_open(made: Plan, options: LongScrewOptions) -> Iterator[tuple[str, str]]:
+    """What, and why: of the anchor, and of the structure about it."""
     if made.screw.kind == "wood" and not options.anchor:
         return
     anchor = made.anchor
     if anchor is None:
-        yield left("the anchor", "none is named" if not options.anchor else f'nothing is known of "{options.anchor}"')
+        yield "the anchor", "none is named" if not options.anchor else f'nothing is known of "{options.anchor}"'
         return
     if not made.hold_known:
-        yield left("how far the screw goes into the anchor", "the anchor's length is not given")
+        yield "how far the screw goes into the anchor", "the anchor's length is not given"
     if anchor.type.holds_in == "lining":
         if options.void is None:
-            yield left("whether the anchor has room behind the lining", "the wall's void is not given")
+            yield "whether the anchor has room behind the lining", "the wall's void is not given"
         if anchor.clamps is None:
-            yield left("whether the anchor clamps the lining", "what it clamps is not given")
+            yield "whether the anchor clamps the lining", "what it clamps is not given"
+    yield from _beside(anchor, options)
     if anchor.pull_n is None or anchor.shear_n is None:
-        yield left(f"what {_one(anchor)} holds", "its maker's figure is not given")
+        yield f"what {_one(anchor)} holds", "its maker's figure is not given"
+
+
+def _beside(anchor: Anchor, options: LongScrewOptions) -> Iterator[tuple[str, str]]:
+    """What is about the anchor that no job tells: edges and joints of masonry, studs of steel."""
+    if anchor.type.holds_in == "masonry":
+        far = "far enough" if anchor.apart is None else f"{said(anchor.apart, 0)} or more"
+        what = f"whether each hole is {far} from the masonry's edges and openings, and in no mortar joint"
+        yield what, "nothing says where the masonry ends, or where its joints lie"
+    if _has(options.into, _STEEL) and _has(options.into, ("stud",)):
+        yield _CLEAR_OF_STEEL if anchor.type.holds_in == "lining" else _HELD_BY_STEEL
 
 
 # ---- studs
@@ -143,16 +169,14 @@ def _off_studs(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Itera
         return
     for number, off in enumerate(meeting.studs_off, 1):
         if off > STUD_AIM:
-            yield Finding(
-                code=SCREW_STUD,
-                severity=Severity.STOP,
-                where=where(meeting),
-                says=f"bore {number} of {meeting.key[0]} misses the nearest stud's centre by {said(off, 0)}",
-                remedy="move it to a stud, or use an anchor that the wall can take",
-                found=off,
-                limit=STUD_AIM,
-                unit="mm",
-                source=PRACTICE,
+            yield finding(
+                SCREW_STUD,
+                Severity.STOP,
+                where(meeting),
+                f"bore {number} of {meeting.key[0]} misses the nearest stud's centre by {said(off, 0)}",
+                "move it to a stud, or use an anchor that the wall can take",
+                PRACTICE,
+                (off, STUD_AIM),
             )
 
 
@@ -168,9 +192,12 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
         elif made.screw.kind == "machine":
             yield _unknown(meeting, f"no anchor is named for the {made.screw.name}", "NAME")
         return
-    yield from _takes_screw(meeting, made, anchor)
+    taken = tuple(_takes_screw(meeting, made, anchor))
+    yield from taken
     yield from _suits_wall(meeting, options, anchor)
     yield from _suits_lining(meeting, made, options, anchor)
+    if not taken and made.least_grip - 1e-9 <= made.grip <= made.longest_grip + 1e-9:  # else it is told already
+        yield from _reaches(meeting, made, options, anchor)
     places = sorted(meeting.places)
     apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if anchor.apart is not None and apart < anchor.apart - 1e-9:
@@ -180,14 +207,14 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
 
 
 def _unknown(meeting: Meeting, says: str, name: str) -> Finding:
-    return Finding(
-        code=ANCHOR_UNKNOWN,
-        severity=Severity.WARN,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: {says}: no rule of its own is looked at",
-        remedy='write a generic type as it is sold (anchor = "nylon plug 10x50"), or describe it from its maker\'s '
+    return about_fixing(
+        meeting,
+        ANCHOR_UNKNOWN,
+        Severity.WARN,
+        f"{says}: no rule of its own is looked at",
+        'write a generic type as it is sold (anchor = "nylon plug 10x50"), or describe it from its maker\'s '
         f"sheet in a table [anchor.{name if name.isidentifier() else chr(34) + name + chr(34)}]",
-        source=PRACTICE,
+        PRACTICE,
     )
 
 
@@ -210,16 +237,14 @@ def _unsuited(
     compared: tuple[float, float] | None = None,
     severity: Severity = Severity.STOP,
 ) -> Finding:
-    return Finding(
-        code=ANCHOR_UNSUITED,
-        severity=severity,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: {says}",
-        remedy=remedy,
-        found=compared[0] if compared else None,
-        limit=compared[1] if compared else None,
-        unit="mm" if compared else "",
-        source=source,
+    return about_fixing(
+        meeting,
+        ANCHOR_UNSUITED,
+        severity,
+        says,
+        remedy,
+        source,
+        compared,
     )
 
 
@@ -259,6 +284,22 @@ def _suits_wall(meeting: Meeting, options: LongScrewOptions, anchor: Anchor) -> 
         says = f"in {into} {_one(anchor)} holds half as much or less"
         remedy = "take a plug for perforated brick, which is longer, and drill without hammer"
         yield _unsuited(meeting, says, remedy, _from(anchor), severity=Severity.WARN)
+
+
+def _reaches(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: Anchor) -> Iterator[Finding]:
+    """In masonry: a plug holds where the screw passes its end, and a screw's point must not meet the hole's bottom."""
+    if anchor.type.holds_in != "masonry" or made.held is None:
+        return
+    wanted = anchor.hold(made.screw, made.lining or 0.0)
+    if wanted is not None and made.held < wanted - 1e-9:
+        says = f"the {made.screw.name} goes {said(made.held)} into {_one(anchor)}, which wants {said(wanted)}"
+        remedy = f"leave out engagement: it is {at_least(wanted)} then"
+        yield _unsuited(meeting, says, remedy, _from(anchor), (made.held, wanted))
+    far = made.held + (options.hollow or 0.0)
+    if anchor.deep is not None and far > anchor.deep + 1e-9:
+        says = f"where the wall is even, the {made.screw.name} goes {said(far)} into a hole {said(anchor.deep)} deep"
+        remedy = f"drill {at_least(far)} or more, or take a shorter screw"
+        yield _unsuited(meeting, says, remedy, _from(anchor), (far, anchor.deep), Severity.WARN)
 
 
 def _suits_lining(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: Anchor) -> Iterator[Finding]:

@@ -9,7 +9,7 @@ from ...piece.meetings import TOUCHING
 from ...piece.model import Meeting
 from ...places import Cure, Edit, Where
 from ...trade.screws import DRIVER_BITS, ENGAGEMENT, INCH_CUTTERS, LONG_BIT_LENGTHS, LONG_BITS, PLUG_CUTTERS, Screw
-from .chain import Plan
+from .chain import ENTRY, PER_100, Plan
 from .options import LongScrewOptions
 
 SCREW_SHORT = declare("screw-too-short", "A long screw does not reach: too little grip is left under its head.")
@@ -33,11 +33,44 @@ def where(meeting: Meeting) -> Where:
     return Where(boards=(meeting.a.body,), fixing=meeting.key[0], path=meeting.path)
 
 
+def finding(
+    code: str,
+    severity: Severity,
+    at: Where,
+    says: str,
+    remedy: str,
+    source: str,
+    compared: tuple[float, float | None] | None = None,
+    cures: tuple[Cure, ...] = (),
+) -> Finding:
+    """A finding about screws; `compared` are what was found and its limit, in mm, where something was measured."""
+    found, limit = compared or (None, None)
+    unit = "mm" if compared else ""
+    return Finding(
+        code=code, severity=severity, where=at, says=says, remedy=remedy, found=found, limit=limit, unit=unit,
+        source=source, cures=cures,
+    )  # fmt: skip
+
+
+def about_fixing(
+    meeting: Meeting,
+    code: str,
+    severity: Severity,
+    says: str,
+    remedy: str,
+    source: str,
+    compared: tuple[float, float | None] | None = None,
+    cures: tuple[Cure, ...] = (),
+) -> Finding:
+    """The same about a fixing, which is named before what is said of it."""
+    return finding(code, severity, where(meeting), f"{meeting.key[0]}: {says}", remedy, source, compared, cures)
+
+
 def about_wood(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
     """Everything that is wrong on the board's side of the wall."""
     yield from _short(meeting, made)
     yield from _holds_little(meeting, made, options)
-    yield from _thin(meeting, made)
+    yield from _thin(meeting, made, options)
     yield from _tight(meeting, made)
     yield from _near(meeting, made)
     yield from _not_sold(meeting, made, options)
@@ -82,17 +115,15 @@ def _short(meeting: Meeting, made: Plan) -> Iterator[Finding]:
             cures = _set(meeting, "grip", least, f"leave a grip of {at_least(least, 0)}")
     else:
         return
-    yield Finding(
-        code=SCREW_SHORT,
-        severity=Severity.STOP,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: {says}",
-        remedy=remedy,
-        found=found,
-        limit=limit,
-        unit="mm",
-        source=PRACTICE,
-        cures=cures,
+    yield about_fixing(
+        meeting,
+        SCREW_SHORT,
+        Severity.STOP,
+        says,
+        remedy,
+        PRACTICE,
+        (found, limit),
+        cures,
     )
 
 
@@ -115,41 +146,45 @@ def _holds_little(meeting: Meeting, made: Plan, options: LongScrewOptions) -> It
     if options.grip is None:
         remedy = f"leave out engagement: it is {at_least(least, 0)} then"
         cures = _set(meeting, "engagement", least, f"have {at_least(least, 0)} of the thread held")
-    yield Finding(
-        code=SCREW_HOLD,
-        severity=Severity.STOP,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: {said(max(made.held, 0.0))} of the {made.screw.name} stand in the timber",
-        remedy=remedy,
-        found=made.held,
-        limit=least,
-        unit="mm",
-        source=THREAD,
-        cures=cures,
+    yield about_fixing(
+        meeting,
+        SCREW_HOLD,
+        Severity.STOP,
+        f"{said(max(made.held, 0.0))} of the {made.screw.name} stand in the timber",
+        remedy,
+        THREAD,
+        (made.held, least),
+        cures,
     )
 
 
 # ---- beside the hole
 
 
-def _thin(meeting: Meeting, made: Plan) -> Iterator[Finding]:
+def _thin(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
     """Wood beside the counterbore, nominal and less wander."""
     nominal = (meeting.a.thickness - made.counterbore) / 2
     left = nominal - made.wander
     if left >= SIDE_STOP and nominal >= SIDE_WARN:
         return
     severity = Severity.STOP if left < SIDE_STOP else Severity.WARN
-    yield Finding(
-        code=SCREW_SIDE,
-        severity=severity,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: {said(nominal)} of wood beside the bore, {said(max(left, 0.0))} if it wanders",
-        remedy="take a thinner screw or head, a thicker board, or a guide for the bit",
-        found=left if severity is Severity.STOP else nominal,
-        limit=SIDE_STOP if severity is Severity.STOP else SIDE_WARN,
-        unit="mm",
-        source=PRACTICE,
+    yield about_fixing(
+        meeting,
+        SCREW_SIDE,
+        severity,
+        f"{said(nominal)} of wood beside the bore, {said(max(left, 0.0))} if it wanders",
+        _away_from_the_side(nominal, made, options),
+        PRACTICE,
+        (left if severity is Severity.STOP else nominal, SIDE_STOP if severity is Severity.STOP else SIDE_WARN),
     )
+
+
+def _away_from_the_side(nominal: float, made: Plan, options: LongScrewOptions) -> str:
+    """What leaves more wood; a guide for the bit where there is none yet and it would do."""
+    guided = nominal - ENTRY - PER_100 * made.deep / 100
+    if options.drilled == "by hand" and nominal - made.wander < SIDE_STOP <= guided:
+        return "take a thinner screw or head, a thicker board, or a guide for the bit"
+    return "take a thinner screw or head, or a thicker board"
 
 
 def _tight(meeting: Meeting, made: Plan) -> Iterator[Finding]:
@@ -161,17 +196,15 @@ def _tight(meeting: Meeting, made: Plan) -> Iterator[Finding]:
     )
     for name, key, wide, least, source in holes:
         if wide < least - 1e-9:
-            yield Finding(
-                code=SCREW_HOLE,
-                severity=Severity.STOP,
-                where=where(meeting),
-                says=f"{meeting.key[0]}: a {name} of {said(wide)} is too narrow for a {made.screw.name}",
-                remedy=f"make it {at_least(least)} or more",
-                found=wide,
-                limit=least,
-                unit="mm",
-                source=source,
-                cures=_set(meeting, key, _wide_enough(name, least), f"make the {name} wide enough"),
+            yield about_fixing(
+                meeting,
+                SCREW_HOLE,
+                Severity.STOP,
+                f"a {name} of {said(wide)} is too narrow for a {made.screw.name}",
+                f"make it {at_least(least)} or more",
+                source,
+                (wide, least),
+                _set(meeting, key, _wide_enough(name, least), f"make the {name} wide enough"),
             )
 
 
@@ -193,16 +226,14 @@ def _near(meeting: Meeting, made: Plan) -> Iterator[Finding]:
 
 
 def _too_near(meeting: Meeting, says: str, found: float, limit: float) -> Finding:
-    return Finding(
-        code=SCREW_NEAR,
-        severity=Severity.WARN,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: {says}: the wood may split",
-        remedy=f"leave {at_least(limit, 0)} or more, or take a thinner screw",
-        found=found,
-        limit=limit,
-        unit="mm",
-        source=SPACING,
+    return about_fixing(
+        meeting,
+        SCREW_NEAR,
+        Severity.WARN,
+        f"{says}: the wood may split",
+        f"leave {at_least(limit, 0)} or more, or take a thinner screw",
+        SPACING,
+        (found, limit),
     )
 
 
@@ -218,17 +249,15 @@ def _not_sold(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterat
         return
     tool = "plug cutter" if options.plugged else "wood bit"
     other = next((size for size in sizes if size > made.counterbore and size >= made.head), None)
-    yield Finding(
-        code=NOT_SOLD,
-        severity=Severity.WARN,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: no {tool} of {said(made.counterbore)} is sold, as far as is known",
-        remedy=f"take {at_least(other)}, the next that is sold" if other else "take a smaller head or washer",
-        found=made.counterbore,
-        limit=other,
-        unit="mm",
-        source="sizes as sold (from memory)",
-        cures=_bored_wider(meeting, made, other),
+    yield about_fixing(
+        meeting,
+        NOT_SOLD,
+        Severity.WARN,
+        f"no {tool} of {said(made.counterbore)} is sold, as far as is known",
+        f"take {at_least(other)}, the next that is sold" if other else "take a smaller head or washer",
+        "sizes as sold (from memory)",
+        (made.counterbore, other),
+        _bored_wider(meeting, made, other),
     )
 
 
@@ -261,17 +290,15 @@ def _tool_short(meeting: Meeting, made: Plan, says: str, found: float, options: 
     if options.grip is None and made.grip == made.longest_grip:  # the screw's length decides
         more = "take a longer screw, which leaves more grip"
         _, cures = _longer(meeting, made.screw, wanted - found)
-    return Finding(
-        code=DRIVER_SHORT,
-        severity=Severity.STOP,
-        where=where(meeting),
-        says=f"{meeting.key[0]}: {says}; {needs}",
-        remedy=f"{more} and a shallower counterbore, or write driver = and the length of one that you have",
-        found=found,
-        limit=wanted,
-        unit="mm",
-        source=PRACTICE,
-        cures=cures,
+    return about_fixing(
+        meeting,
+        DRIVER_SHORT,
+        Severity.STOP,
+        f"{says}; {needs}",
+        f"{more} and a shallower counterbore, or write driver = and the length of one that you have",
+        PRACTICE,
+        (found, wanted),
+        cures,
     )
 
 
@@ -284,15 +311,13 @@ def _stands_off(meeting: Meeting, made: Plan) -> Iterator[Finding]:
         return
     free = made.off if made.gap is None else made.gap
     worst = "" if made.gap is None or made.gap == made.off else ", where the wall is worst"
-    yield Finding(
-        code=STANDS_OFF,
-        severity=Severity.WARN,
-        where=where(meeting),
-        says=f"{meeting.a.body} stands {said(made.off)} off the wall: {said(free)} of each screw is free behind "
+    yield finding(
+        STANDS_OFF,
+        Severity.WARN,
+        where(meeting),
+        f"{meeting.a.body} stands {said(made.off)} off the wall: {said(free)} of each screw is free behind "
         f"it{worst}, and bends under the load",
-        remedy=f"bring {meeting.a.body} to the wall, or pack it there at every screw",
-        found=free,
-        limit=0.0,
-        unit="mm",
-        source=PRACTICE,
+        f"bring {meeting.a.body} to the wall, or pack it there at every screw",
+        PRACTICE,
+        (free, 0.0),
     )

@@ -34,7 +34,7 @@ from .laying import laying_order, steep_ones
 from .locks import edits
 from .ways import Link, MotionGraph, backwards, by_name, lies_first, permits, side_of
 
-OPENS = question("settling", "which way each slot opens")
+OPENS = question("settling", "which way each slot opens", lambda piece: piece.in_several)
 AGAINST_MADE = declare("against-what-is-made", "The maker's word goes against a slot that is already cut.")
 
 ABOUT = "which slot opens to the front"
@@ -145,15 +145,12 @@ class _Level:
         self.links, self.units, self.made, self.every, self.findings = links, units, made, every, findings
         self.names = sorted({body for link in links for body in link.bodies}, key=name_order)
         self._looked: tuple[list[tuple[Hand, ...]], MotionGraph, Apart] | None = None
-        self.allowed = 0  # bodies that stay locked whatever is chosen
+        self._locked_anyway: int | None = None
 
     def settle(self) -> None:
         """Narrow the hands of every link to one."""
         if not self.links:
             return
-        self.allowed = self.stuck()
-        if self.allowed:
-            self.report()
         self.prefer(lambda hand: hand.open_notch, lambda link, hand: _proud(link, hand))
         self.prefer(lambda hand: float(hand.rank), lambda link, hand: f"{hand.name}: so nothing of it shows")
         for unit in self.units.values():
@@ -164,6 +161,17 @@ class _Level:
             self.by_order(order)
         else:
             self.by_taking_apart()
+
+    def locked_anyway(self) -> int:
+        """How many bodies stay locked whatever is chosen, which is told the first time.
+
+        Asked only once some are locked: till then nothing was left out that they need, since fewer hands free nobody.
+        """
+        if self._locked_anyway is None:
+            self._locked_anyway = self.stuck()
+            if self._locked_anyway:
+                self.report()
+        return self._locked_anyway
 
     def stuck(self) -> int:
         """How many bodies cannot be brought apart, whatever hands are chosen of those still open."""
@@ -192,13 +200,15 @@ class _Level:
     def narrowed(self, links: Sequence[Link], hands: Sequence[tuple[Hand, ...]]) -> bool:
         """Leave only these hands open if nothing more is locked by it."""
         before = [link.hands for link in links]
-        for link, fewer in zip(links, hands, strict=True):
-            link.hands = fewer
-        if self.stuck() <= self.allowed:
+        _leave_open(links, hands)
+        locked = self.stuck()
+        if not locked:
             return True
-        for link, more in zip(links, before, strict=True):
-            link.hands = more
-        return False
+        _leave_open(links, before)
+        if locked > self.locked_anyway():
+            return False
+        _leave_open(links, hands)
+        return True
 
     def prefer(self, cost: Callable[[Hand], float], why: Callable[[Link, Hand], str]) -> None:
         """Keep the hands of least cost while the piece still goes together, the dearest mistakes first."""
@@ -237,6 +247,8 @@ class _Level:
     def by_taking_apart(self) -> None:
         """Each joint as it parts when the piece is taken apart with the fewest turns."""
         graph, apart = self.looked_at()
+        if apart.locked:
+            self.locked_anyway()
         undecided: dict[str, list[Link]] = {}
         for link in self.links:
             for body in link.bodies if len(link.hands) > 1 else ():
@@ -263,6 +275,11 @@ class _Level:
             inside = [link for link in self.links if set(link.bodies) <= set(bodies)]
             change = locks.cheapest(bodies, inside, self.made.fronts, self.units, self.every)
             self.findings.append(locks.finding(bodies, inside, self.units, change))
+
+
+def _leave_open(links: Sequence[Link], hands: Sequence[tuple[Hand, ...]]) -> None:
+    for link, some in zip(links, hands, strict=True):
+        link.hands = some
 
 
 def _parting(link: Link, body: str, direction: tuple[float, float, float]) -> tuple[Hand, ...]:

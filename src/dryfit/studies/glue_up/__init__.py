@@ -18,6 +18,7 @@ from pydantic import Field
 from ...asking import unanswered
 from ...findings import Finding, NotChecked, Severity, declare
 from ...job.options import Options
+from ...piece.model import Piece
 from ...places import Cure, Edit, Pair, Where
 from ...shop.model import PRACTICE as SHOP_PRACTICE
 from ...study.base import Pace, Scene, Study, Work
@@ -60,6 +61,10 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
     needs = ("order",)
     pace = Pace.REST
     tables: ClassVar[Mapping[str, type[Any]]] = {"glue": GlueTable}
+
+    def concerns(self, piece: Piece) -> bool:
+        """Something is glued."""
+        return any(dict(joint.options).get("glued") for joint in piece.joints)
 
     def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> GlueUpValue:
         """Copy the stages of the order, the joints' glue faces, the glue's figures and the shop's pace."""

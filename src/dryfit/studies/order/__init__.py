@@ -16,7 +16,7 @@ from ...findings import Finding, NotChecked, Severity, declare
 from ...job.model import JointSpec
 from ...piece.kinds import JointKind
 from ...piece.meetings import name_order, pair_key
-from ...piece.model import Joint, Part, Touch
+from ...piece.model import Joint, Part, Piece, Touch
 from ...piece.parts import stock_of
 from ...piece.settling.locks import LOCKED
 from ...places import Cure, Edit, Pair, Plain, Where
@@ -47,6 +47,10 @@ class OrderStudy(Study[OrderValue, Order]):
     version = 1
     pace = Pace.REST
     guards = True
+
+    def concerns(self, piece: Piece) -> bool:
+        """A single board has no order."""
+        return piece.in_several
 
     def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> OrderValue:
         """Copy the parts' shapes, the joints' motions and the units."""

@@ -103,72 +103,98 @@ def _cutter(shape: Prism) -> tuple[list[tuple[Vec2, ...]], float, float]:
 
 
 def _layered(stock: Sequence[Sequence[Vec2]], depth: float, cuts: Iterable[Prism]) -> list[Slab]:
-    cutters = [(outline, low, high) for outlines, low, high in map(_cutter, cuts) for outline in outlines]
+    cutters = [(_Cutter(outline), low, high) for outlines, low, high in map(_cutter, cuts) for outline in outlines]
+    cutters.sort(key=lambda cutter: cutter[0].outline)
     levels = sorted({0.0, depth, *(level for _, *ends in cutters for level in ends if SMALL < level < depth - SMALL)})
-    known: dict[tuple[tuple[Vec2, ...], tuple[Vec2, ...]], list[tuple[Vec2, ...]]] = {}
+    sawing = _Sawing(stock)
     open_slabs: dict[tuple[Vec2, ...], float] = {}
     done: list[Slab] = []
     for low, high in pairwise(levels):
         if high - low < SMALL:
             continue
-        inside = [outline for outline, start, stop in cutters if start < high - SMALL and stop > low + SMALL]
-        layer = _without(stock, inside, known)
-        following = {polygon: open_slabs.get(polygon, low) for polygon in layer}
+        inside = [cutter for cutter, start, stop in cutters if start < high - SMALL and stop > low + SMALL]
+        following = {polygon: open_slabs.get(polygon, low) for polygon in sawing.without(inside)}
         done += [Slab(polygon, start, low) for polygon, start in open_slabs.items() if polygon not in following]
         open_slabs = following
     return done + [Slab(polygon, start, depth) for polygon, start in open_slabs.items()]
 
 
-def _without(
-    stock: Sequence[Sequence[Vec2]],
-    cutters: Iterable[tuple[Vec2, ...]],
-    known: dict[tuple[tuple[Vec2, ...], tuple[Vec2, ...]], list[tuple[Vec2, ...]]],
-) -> list[tuple[Vec2, ...]]:
-    """Polygons less convex cutters, as convex polygons; those that a piece is split into stand in its place.
+class _Cutter:
+    """A convex outline that cuts from `low` to `high` along the board."""
 
-    The cutters come along the board: what lies before all that are still to come is done with. What is `known` of
-    other layers is not split again: next to each other, layers differ by a cutter or two.
+    __slots__ = ("high", "low", "outline")
+
+    def __init__(self, outline: tuple[Vec2, ...]) -> None:
+        self.outline = outline
+        self.low, self.high = min(a for a, _ in outline), max(a for a, _ in outline)
+
+
+class _Piece:
+    """A convex piece, from `low` to `high` along the board.
+
+    Attributes:
+        tidy: its polygon without corners that fall together.
+        after: what cutters split it into, as far as some layer has asked.
+        split: what it is split into in the layer that is looked at; None where it stays whole.
     """
-    ordered = sorted(cutters)
-    spans = [(min(a for a, _ in cutter), max(a for a, _ in cutter)) for cutter in ordered]
-    ahead = list(accumulate((low for low, _ in reversed(spans)), min))[::-1]
-    whole = [_Left(tuple(polygon)) for polygon in stock if len(polygon) > 2]
-    open_ones = whole
-    for cutter, (low, high), first in zip(ordered, spans, ahead, strict=True):
-        following = []
-        for piece in open_ones:
-            if piece.high <= first:
-                continue
-            if piece.high > low and piece.low < high:
-                both = piece.polygon, cutter
-                if both not in known:
-                    known[both] = _split(*both)
-                piece.split = [_Left(polygon) for polygon in known[both]]
-                following += piece.split
-            else:
-                following.append(piece)
-        open_ones = following
-    tidy = (_tidy(polygon) for polygon in _in_place(whole))
-    return [polygon for polygon in tidy if len(polygon) > 2]
 
-
-class _Left:
-    """A piece, from `low` to `high` along the board, and what it was split into."""
-
-    __slots__ = ("high", "low", "polygon", "split")
+    __slots__ = ("after", "high", "low", "polygon", "split", "tidy")
 
     def __init__(self, polygon: tuple[Vec2, ...]) -> None:
         self.polygon = polygon
         self.low, self.high = min(a for a, _ in polygon), max(a for a, _ in polygon)
-        self.split: list[_Left] | None = None
+        self.tidy = _tidy(polygon)
+        self.after: dict[tuple[Vec2, ...], list[_Piece]] = {}
+        self.split: list[_Piece] | None = None
 
 
-def _in_place(pieces: Sequence[_Left]) -> Iterator[tuple[Vec2, ...]]:
+class _Sawing:
+    """A stock that is cut layer by layer: what some layer has split is not split again.
+
+    Next to each other, layers differ by a cutter or two.
+    """
+
+    def __init__(self, stock: Iterable[Sequence[Vec2]]) -> None:
+        self._pieces: dict[tuple[Vec2, ...], _Piece] = {}
+        self.stock = [self._piece(tuple(polygon)) for polygon in stock if len(polygon) > 2]
+
+    def _piece(self, polygon: tuple[Vec2, ...]) -> _Piece:
+        return self._pieces.setdefault(polygon, _Piece(polygon))
+
+    def without(self, cutters: Sequence[_Cutter]) -> list[tuple[Vec2, ...]]:
+        """The stock less convex cutters, as convex polygons; those that a piece is split into stand in its place.
+
+        The cutters come along the board, in order: what lies before all that are still to come is done with.
+        """
+        ahead = list(accumulate((cutter.low for cutter in reversed(cutters)), min))[::-1]
+        open_ones = self.stock
+        for piece in open_ones:
+            piece.split = None
+        for cutter, first in zip(cutters, ahead, strict=True):
+            following: list[_Piece] = []
+            for piece in open_ones:
+                if piece.high > cutter.low and piece.low < cutter.high:
+                    following += self._split(piece, cutter.outline)
+                elif piece.high > first:
+                    following.append(piece)
+            open_ones = following
+        return [polygon for polygon in _in_place(self.stock) if len(polygon) > 2]
+
+    def _split(self, piece: _Piece, cutter: tuple[Vec2, ...]) -> list[_Piece]:
+        if cutter not in piece.after:
+            piece.after[cutter] = [self._piece(polygon) for polygon in _split(piece.polygon, cutter)]
+        piece.split = split = piece.after[cutter]
+        for left in split:  # the piece itself, where the cutter does not reach it after all
+            left.split = None
+        return split
+
+
+def _in_place(pieces: Sequence[_Piece]) -> Iterator[tuple[Vec2, ...]]:
     waiting = list(reversed(pieces))
     while waiting:
         piece = waiting.pop()
         if piece.split is None:
-            yield piece.polygon
+            yield piece.tidy
         else:
             waiting += reversed(piece.split)
 

@@ -11,6 +11,7 @@ Penetration of `CONTACT` or less is contact: as in the clash check, a hand would
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from operator import mul
 
 import numpy as np
 from numpy.typing import NDArray
@@ -86,7 +87,7 @@ def pieces(parts: Sequence[PartShape]) -> Pieces:
 
 def _of_slab(slab: Slab) -> tuple[Floats, Floats, Floats, bool]:
     outline = np.asarray(slab.outline)
-    sides = np.roll(outline, -1, axis=0) - outline
+    sides = np.concatenate((outline[1:], outline[:1])) - outline
     sides = _distinct(sides / np.linalg.norm(sides, axis=1)[:, None])
     corners = np.empty((2 * len(outline), 3))
     corners[: len(outline), :2] = corners[len(outline) :, :2] = outline
@@ -110,9 +111,9 @@ def _of_solid(solid: Faces) -> tuple[Floats, Floats, Floats, bool]:
 
 def _distinct(directions: Floats) -> Floats:
     """Directions without doubles, opposite ones being the same."""
-    kept: list[Floats] = []
-    for direction in directions:
-        if not any(abs(abs(float(direction @ other)) - 1.0) < 1e-12 for other in kept):
+    kept: list[list[float]] = []
+    for direction in directions.tolist():  # they are few: plain floats are quicker than arrays of two
+        if not any(abs(abs(sum(map(mul, direction, other))) - 1.0) < 1e-12 for other in kept):
             kept.append(direction)
     return np.asarray(kept)
 

@@ -244,7 +244,7 @@ def _cautions(roles: Roles) -> Iterator[str]:
 
 
 def hand_words(roles: Roles) -> str:
-    """How the drawn one leans and where its slot opens, with signs."""
+    """How the drawn one leans, and where the slot that takes it opens, with signs."""
     if not roles.shown:
         return ""
     stance = roles.shown[0]
@@ -252,6 +252,6 @@ def hand_words(roles: Roles) -> str:
         return ""
     way = "right" if stance.leans * stance.sigma > 0 else "left"
     opens = stance.cut.figures.opens
-    where = f" and opens to the {opens.removesuffix(' edge')}" if opens.endswith("edge") else ""
+    where = f"; the cut in {SIGNS[0]} opens to the {opens.removesuffix(' edge')}" if opens.endswith("edge") else ""
     up = "" if stance.sigma > 0 else ", seen with the face up"
     return f"As drawn, {SIGNS[1]} leans {way}{up}{where}."

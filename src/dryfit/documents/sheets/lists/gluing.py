@@ -2,11 +2,15 @@
 
 import math
 from collections.abc import Iterator
+from itertools import product
 from typing import Any
 
+from ....piece.room import outline
+from ....piece.setout import TOUCHING
 from ...lettering import printable
 from ...looks import Desk
 from ...naming import position
+from ..gluing.words import lean
 from ..page.prose import KEPT, Run, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Column, Row, bold
@@ -65,13 +69,14 @@ def _figure(said: Any) -> str:
 
 
 def frames_list(desk: Desk, sheaf: Sheaf) -> None:
-    """Diagonals of every frame of four that is glued, and of the whole."""
+    """Diagonals of every frame of four that is glued, and of the whole where it has all four corners."""
     rows = [*_glued_frames(desk), *_whole(desk)]
+    _, leans = lean(1.0)
     columns = [
         Column(title="frame", wide=46.0),
         Column(title="diagonals outside", wide=40.0),
         Column(title="inside", wide=34.0),
-        Column(title="out by 1 mm of lean", wide=51.0),
+        Column(title=f"out by {position(leans)} of lean", wide=51.0),
         Column(title="done", wide=9.0),
     ]
     if rows:
@@ -90,11 +95,17 @@ def _glued_frames(desk: Desk) -> Iterator[Row]:
 
 
 def _whole(desk: Desk) -> Iterator[Row]:
+    """From corner to corner of the whole; nobody can hold a rule to a corner where no wood is."""
     measures = desk.book.studies.get("measures")
-    if measures is not None and (across := measures.diagonals[0]):
+    if measures is None or not (across := measures.diagonals[0]):
+        return
+    wood = [corner for part in desk.book.piece.parts for corner in outline(part)]
+    corners = product(*((measures.low[i], measures.high[i]) for i in (0, 1)))
+    if all(any(math.dist(corner, there) <= TOUCHING for there in wood) for corner in corners):
         wide, high = measures.high[0] - measures.low[0], measures.high[1] - measures.low[1]
-        yield _frame("the box around the piece", position(across), Cell(), 2 * wide / math.hypot(wide, high))
+        yield _frame("the whole piece", position(across), Cell(), 2 * wide / math.hypot(wide, high))
 
 
 def _frame(name: str, outside: str, inside: Cell, differ: float) -> Row:
-    return Cell(text=name), bold(outside), inside, Cell(text=f"the two differ by {position(differ)}"), Cell(tick=True)
+    shown, _ = lean(differ)
+    return Cell(text=name), bold(outside), inside, Cell(text=f"the two differ by {position(shown)}"), Cell(tick=True)

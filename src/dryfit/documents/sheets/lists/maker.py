@@ -81,7 +81,8 @@ def _not_looked_at(desk: Desk, sheaf: Sheaf) -> None:
 
 def _finding(desk: Desk, finding: Finding, number: int) -> list[Run]:
     where = finding.where.joint or finding.where.boards
-    marks = " × ".join(desk.marks.get(name, name) for name in where)
+    between = " × " if finding.where.joint else ", "  # a cross stands for a joint, and boards may meet nowhere
+    marks = between.join(desk.marks.get(name, name) for name in where)
     word = _SAID[finding.severity] + (f" {number}" if number else "")
     voice = desk.book.voice
     runs = [strong(printable(f"{word} {marks}".strip())), Run(printable(f"{told(finding.says, voice)}."))]

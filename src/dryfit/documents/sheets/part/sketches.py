@@ -146,7 +146,7 @@ def _slot(look: Look, cuts: Sequence[Cut]) -> Sketch:
     return Sketch(
         items=tuple(items),
         wide=wide,
-        high=window.bottom + BELOW,
+        high=max([window.bottom + BELOW, *(item.at[1] + 0.8 for item in items if isinstance(item, Text))]),
         leans=_leans(window, lean),
         says=(*told, *_says(look, cuts)),
         scale=window.scale,
@@ -170,12 +170,13 @@ def _figures(look: Look, cuts: Sequence[Cut], window: Window) -> list[Item]:
         base = far + TEXT - 0.4 if upper else far
         items.append(Text(at=(x - 0.9, base), text=position(place), weight="semibold", anchor="end", layer="dimension"))
     if len(open_faces) == 1 and cut.figures.deep is not None:
-        items += _floor(look, cut, window, open_faces[0])
+        beside = max((item.points[0][0] for item in items if isinstance(item, Stroke)), default=0.0)
+        items += _floor(look, cut, window, open_faces[0], beside)
     return items
 
 
-def _floor(look: Look, cut: Cut, window: Window, face: Surface) -> list[Item]:
-    """How deep a housing is, beside the section on the side of its face."""
+def _floor(look: Look, cut: Cut, window: Window, face: Surface, beside: float) -> list[Item]:
+    """How deep a housing is, on the side of its face; a line lower where its place leaves no room `beside` it."""
     assert cut.figures.deep is not None
     text = f"{depth(cut.figures.deep)} deep"
     upper = face is look.names.face_side
@@ -183,6 +184,8 @@ def _floor(look: Look, cut: Cut, window: Window, face: Surface) -> list[Item]:
     base = ABOVE - 1.2 if upper else window.bottom + 3.4
     if upper and width(text, TEXT) + BALLOON > x / 2:
         base = window.bottom + 3.4
+    if not upper and x - width(text, TEXT, "semibold") < beside + 0.6:
+        base += TEXT + 1.0
     return [Text(at=(x, base), text=text, weight="semibold", anchor="end", layer="dimension")]
 
 

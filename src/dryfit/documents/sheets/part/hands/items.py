@@ -30,6 +30,7 @@ BESIDE = 3.2  # from a running line to its figures
 NARROW = 1.6  # room beside a figure where few stand
 INSET = 0.9  # of words from the wood's outline
 BELOW = 5.8  # from the board to the line of its width
+THIN = 0.3  # on either side of a fine line, that no word may stand in
 HALF = (6.4, 9.6)  # half a triangle: its base, its height
 
 
@@ -163,6 +164,7 @@ def _names(hand: Hand, room: Room) -> list[Item]:
         items.append(Text(at=(x, spot[1] + FIGURE), text=loud, size=FIGURE, weight="bold", anchor="middle"))
         items.append(Text(at=(x, spot[1] + high - 0.7), text=whose, anchor="middle"))
     items += [*_letter(hand, room), *_grain(hand, room)]
+    room.taken += [_run_over(hand, mark) for mark in _heights(hand)]
     items += _along_edge(hand, room, names.words[Surface.WALL], hand.wall, hand.wall_right)
     return [*items, *_along_edge(hand, room, names.words[Surface.FRONT], hand.front, not hand.wall_right)]
 
@@ -221,15 +223,25 @@ def _scribes(hand: Hand, room: Room) -> list[Item]:
 
 def running(hand: Hand) -> list[Item]:
     """Heights from the datum on the side of the wall edge."""
-    plane = hand.plane
-    found = marks(plane, 1.0 if hand.wall_right else -1.0)
     heights = [
-        Height(y=hand.zero - mark.x, figure=mark.figure, foot=hand.left + mark.foot, key=mark.key) for mark in found
+        Height(y=hand.zero - mark.x, figure=mark.figure, foot=hand.left + mark.foot, key=mark.key)
+        for mark in _heights(hand)
     ]
     length = position(hand.look.part.length)
     if length not in {height.figure for height in heights}:
         heights.append(Height(y=hand.top, figure=length, foot=hand.wall))
     return upright(hand.wall + hand.towards * LINE, hand.zero, heights, hand.towards, BESIDE)
+
+
+def _heights(hand: Hand) -> list[Mark]:
+    """The marks on the side of the wall edge."""
+    return marks(hand.plane, 1.0 if hand.wall_right else -1.0)
+
+
+def _run_over(hand: Hand, mark: Mark) -> Rect:
+    """Where the fine line of a mark runs over the face, from what is marked to the wall edge."""
+    foot, y = hand.left + mark.foot, hand.zero - mark.x
+    return Rect(min(foot, hand.wall), y - THIN, max(foot, hand.wall), y + THIN)
 
 
 def _width(hand: Hand) -> list[Item]:

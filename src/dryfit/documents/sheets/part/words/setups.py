@@ -108,6 +108,8 @@ def _named(desk: Desk) -> Setups:
     groups: dict[Key, list[tuple[Look, Cut]]] = {}
     for look in sorted(desk.looks.values(), key=lambda look: (len(look.part.mark), look.part.mark)):
         for cut in look.part.cuts:
+            if cut.is_old:
+                continue  # nobody makes it any more
             if (key := key_of(look, cut)) is not None:
                 groups.setdefault(key, []).append((look, cut))
     age = _ages(desk)
