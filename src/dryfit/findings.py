@@ -15,12 +15,19 @@ from .places import Cure, Where
 from .sentences import Voice, Words, told
 
 CODES: dict[str, str] = {}
+SEVERAL: dict[str, str] = {}
 QUESTIONS: dict[str, str] = {}
 CONCERNS: dict[str, Callable[[Any], bool]] = {}  # of questions that not every piece gives cause to ask
 
 
-def declare(code: str, meaning: str) -> str:
+def declare(code: str, meaning: str, several: str = "") -> str:
     """Register a finding's code with what it means, and return the code.
+
+    Args:
+        code: its word.
+        meaning: the sentence that its page opens with.
+        several: heads findings that say the same of other things, with a pair of braces for how many they are:
+            "{} joints meet end to end: a splice cannot be made yet".
 
     Raises:
         ValueError: the code is declared already.
@@ -28,6 +35,8 @@ def declare(code: str, meaning: str) -> str:
     if code in CODES:
         raise ValueError(f"the finding code {code!r} is declared twice")
     CODES[code] = meaning
+    if several:
+        SEVERAL[code] = several
     return code
 
 

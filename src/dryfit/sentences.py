@@ -191,6 +191,11 @@ class Sentence:
             text += _told(value, voice) + piece
         return text
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What it names, each once, in the order in which it does."""
+        return tuple(dict.fromkeys(name for value in self.values for name in _names(value)))
+
     def renamed(self, name: Callable[[str], str]) -> "Sentence":
         """The same sentence of things called otherwise."""
         return replace(self, values=tuple(_renamed(value, name) for value in self.values))
@@ -219,6 +224,11 @@ def renamed(words: Words, name: Callable[[str], str]) -> Words:
     return words if isinstance(words, str) else words.renamed(name)
 
 
+def names_in(words: Words) -> tuple[str, ...]:
+    """What a sentence names, each once, in order."""
+    return () if isinstance(words, str) else words.names
+
+
 def a(word: str) -> str:
     """A word of the trade with its article: "a slot", "an open notch"."""
     return f"an {word}" if word[:1].lower() in VOWELS else f"a {word}"
@@ -238,6 +248,18 @@ def _pieces(form: str) -> tuple[str, ...]:
 
 def _told(value: Value, voice: Voice) -> str:
     return value if isinstance(value, str) else value.said(voice)
+
+
+def _names(value: Value) -> tuple[str, ...]:
+    match value:
+        case Name(of):
+            return (of,)
+        case Several(items):
+            return tuple(name for item in items for name in _names(item))
+        case Sentence():
+            return value.names
+        case _:
+            return ()
 
 
 def _renamed(value: Value, name: Callable[[str], str]) -> Value:
