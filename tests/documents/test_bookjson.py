@@ -23,6 +23,7 @@ from dryfit.geometry.shapes import Bore, HalfSpace, Prism
 from dryfit.geometry.solids import Stock, solid_of
 from dryfit.keeping import Keep
 from dryfit.piece.model import Figures
+from dryfit.sentences import Length, Name, Several, Voice, say
 from tests.documents import samples
 
 DOCS = Path(__file__).parents[2] / "docs"
@@ -153,3 +154,9 @@ def test_equal_books_give_equal_text():
 )  # fmt: skip
 def test_any_result_of_a_study_becomes_plain_data(value, expected):
     assert plain(value) == expected
+
+
+def test_what_a_study_says_stands_there_in_words_and_in_the_units_of_the_job():
+    told = {"says": say("{} stand {} off", Several((Name("low"), Name("high"))), Length(6.35))}
+    assert plain(told) == {"says": "low and high stand 6.4 off"}
+    assert plain(told, Voice("in")) == {"says": "low and high stand 1/4 in off"}

@@ -71,7 +71,7 @@ def _book_data(desk: Desk) -> Data:
         "parts": [_part(desk, desk.looks[part.id], shared.of) for part in piece.parts],
         "setups": [_setup(setup) for setup in shared.all],
         "decisions": [_decision(decision, book.voice) for decision in piece.decisions],
-        "studies": {name: plain(result) for name, result in book.studies.items()},
+        "studies": {name: plain(result, book.voice) for name, result in book.studies.items()},
         "findings": findings_data(book),
         "checked": checked_data(book),
         "not_checked": not_checked_data(book),
