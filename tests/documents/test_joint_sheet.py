@@ -461,4 +461,4 @@ def test_a_warning_of_the_joint_stands_on_its_detail():
     """20 degrees between the boards is shallow (common practice: below 30)."""
     flat = board("flat", '[[300, 400], ["300 + 1600 * cos(20)", "400 + 1600 * sin(20)"]]')
 
-    assert "Look. B and A meet at 20.0 degrees: " in page_of(book_of(SHELF + flat), "raked cross halving")
+    assert "Look. B and A meet at 20°: " in page_of(book_of(SHELF + flat), "raked cross halving")

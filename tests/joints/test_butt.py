@@ -514,7 +514,7 @@ def test_so_many_dowels_that_the_outermost_break_out_are_a_stop():
     """30 in 300: 10 apart, 8 thick: 1.0 to the edge."""
     (finding,) = found(tee(fasten="dowels", count=30), "dowel-breaks-out")
     assert finding.found == pytest.approx(1.0)
-    assert "1.0 of wood is left at the edges, beside its holes" in str(finding.says)
+    assert "1 of wood is left at the edges, beside its holes" in str(finding.says)
 
 
 def test_a_counterbore_under_a_blunt_corners_bevel_keeps_3():

@@ -13,11 +13,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Generic, TypeVar
 
-from ..findings import at_least, at_most
 from ..geometry.frames import length
 from ..job.model import Timber
 from ..job.options import Options
 from ..places import Cure, Edit
+from ..sentences import Length, Name, Words, say
+from ..sentences import Side as On
 from .model import (
     Carry,
     Ease,
@@ -36,17 +37,17 @@ OptionsT = TypeVar("OptionsT", bound=Options)
 OPTION = "an option"  # first step of a path that leads to an option of the joint at hand, wherever the file has it
 
 
-def asked(label: str, option: str, value: float, way: str = "") -> Cure:
+def asked(form: str, option: str, value: float, way: str = "") -> Cure:
     """A cure that asks for an option of the joint at hand: a kind sees no file, `choose.in_its_table` writes it there.
 
     Args:
-        label: with {} where the value is told.
+        form: of its label, as `say` takes it: a constant with {} where the value is told.
         option: by its name.
         value: a number; with a `way` a length in mm, rounded to what is printed: down "-" or up "+".
         way: see there.
     """
-    told = {"-": at_most, "+": at_least}[way](value) if way else f"{value:g}"
-    return Cure(label=label.format(told), edits=(Edit(action="set", path=(OPTION, option, way), value=value),))
+    told = Length(value, side={"-": On.DOWN, "+": On.UP}[way]) if way else format(value, "g")
+    return Cure(label=say(form, told), edits=(Edit(action="set", path=(OPTION, option, way), value=value),))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +158,9 @@ class JointKind(ABC, Generic[OptionsT]):
         a, b = meeting.key
         return tuple(
             Ease(
-                says=f"reverse the slot between {a} and {b}" if other.front else f"make it so: {other.name}",
+                says=say("reverse the slot between {} and {}", Name(a), Name(b))
+                if other.front
+                else say("make it so: {}", other.name),
                 options=(("front", other.front) if other.front else other.word,),
                 hand=other,
             )
@@ -194,7 +197,7 @@ class JointKind(ABC, Generic[OptionsT]):
         """Return the bench work that makes it."""
         return ()
 
-    def notes(self, joint: Joint) -> tuple[str, ...]:
+    def notes(self, joint: Joint) -> tuple[Words, ...]:
         """Return notes for its drawing."""
         return ()
 
