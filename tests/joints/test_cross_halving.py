@@ -72,7 +72,7 @@ def test_it_has_two_hands_one_for_either_board_that_may_open_to_the_front():
     first, second = KIND.hands(meeting, options_for(KIND, meeting))
 
     assert (first.front, second.front) == ("A shelf", "B upright")
-    assert first.name == "A shelf opens to the front"
+    assert str(first.name) == "A shelf opens to the front"
     assert (first.open_notch, second.open_notch) == (0.0, 30.0)
     assert [motion.body for motion in (*first.motions, *second.motions)] == ["B upright", "A shelf"]
 

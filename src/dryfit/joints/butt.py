@@ -104,7 +104,7 @@ class Butt(JointKind[ButtOptions]):
     def hands(self, meeting: Meeting, options: ButtOptions) -> tuple[Hand, ...]:
         """One way to make it; it comes off square to the face, and sideways where nothing is let in."""
         if _in_line(meeting):
-            name = f"{meeting.a.body} and {meeting.b.body} end to end"
+            name = say("{} and {} end to end", Name(meeting.a.body), Name(meeting.b.body))
             return (Hand(name=name, motions=_apart(meeting, options)),)
         onto = Onto.of(meeting, options.through)
         out = onto.out_of_face(meeting)
@@ -116,7 +116,8 @@ class Butt(JointKind[ButtOptions]):
             motions += [
                 Motion(body=onto.ends.body, direction=(0.0, 0.0, way), free=length(high - low)) for way in (1.0, -1.0)
             ]
-        return (Hand(name=f"{onto.ends.body} against {onto.takes.body}", motions=tuple(motions)),)
+        name = say("{} against {}", Name(onto.ends.body), Name(onto.takes.body))
+        return (Hand(name=name, motions=tuple(motions)),)
 
     def eases(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> tuple[Ease, ...]:
         """Screws, which go in when it stands, hold no board back as dowels do; in line, glue alone does not."""

@@ -177,7 +177,7 @@ def _hand(meeting: Meeting, front: str, options: CrossHalvingOptions) -> Hand:
     low, high = _seats(meeting, options)
     free = max(first.front - high, low - second.back)
     return Hand(
-        name=f"{front} opens to the front",
+        name=say("{} opens to the front", Name(front)),
         front=front,
         motions=(Motion(body=second.body, direction=(0.0, 0.0, 1.0), free=length(free)),),
         open_notch=length(max(0.0, first.front - second.front)),

@@ -72,7 +72,8 @@ class Notch(JointKind[NotchOptions]):
         way = 1.0 if _from_wall(meeting) else -1.0
         free = length(_deep(meeting, options))
         motion = Motion(body=meeting.a.body, direction=(0.0, 0.0, way), free=free)
-        return (Hand(name=f"{meeting.a.body} notched over {meeting.b.body}", motions=(motion,)),)
+        name = say("{} notched over {}", Name(meeting.a.body), Name(meeting.b.body))
+        return (Hand(name=name, motions=(motion,)),)
 
     def matings(self, meeting: Meeting, options: NotchOptions, hand: Hand) -> tuple[Mating, ...]:
         """The notch with the flat board in it."""

@@ -235,9 +235,9 @@ def _as_made(options: HousingOptions, hand: Hand) -> HousingOptions:
 def _hand(meeting: Meeting, options: HousingOptions, stop: str, rank: int = 0) -> Hand:
     """One way to make it; `stop` is what was left open and is so settled."""
     run = _run(meeting, options)
-    name = f"{meeting.a.body} let into {meeting.b.body}"
+    name = say("{} let into {}", Name(meeting.a.body), Name(meeting.b.body))
     if stop:
-        name += ", open to the wall" if stop == "front" else ", open to the front"
+        name = say("{}, open to the {}", name, "wall" if stop == "front" else "front")
     plan = _plan(meeting, options, run)
     out = Motion(
         body=meeting.a.body, direction=plan.outward(meeting.frame), free=length(plan.way_out), slack=options.play()

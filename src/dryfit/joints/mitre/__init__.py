@@ -83,7 +83,7 @@ class Mitre(JointKind[MitreOptions]):
                 for way in (1.0, -1.0)
                 if way not in held
             ]
-        return (Hand(name=f"{meeting.a.body} and {body} mitred", motions=tuple(motions)),)
+        return (Hand(name=say("{} and {} mitred", Name(meeting.a.body), Name(body)), motions=tuple(motions)),)
 
     def eases(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Ease, ...]:
         """Keys, which go in after gluing, hold no board back as a tongue does."""
