@@ -13,6 +13,7 @@ import pytest
 from dryfit.documents.looks import Look
 from dryfit.geometry.frames import dot
 from dryfit.geometry.views import FACES
+from dryfit.sentences import Name, say
 from tests.joints.going import CONTACT, along, overlap_when_moved, slides, touching_area
 from tests.joints.typed import board, cut_of, found, frame, job, joint, joint_of, kind_of, piece_of, stops, table
 
@@ -297,7 +298,7 @@ def test_of_two_as_level_boards_the_first_name_runs_through_whichever_comes_firs
     lines = {"ash": [[0, 0], [400, 300]], "birch": [[0, 0], [-400, 300]]}
     for order in (("ash", "birch"), ("birch", "ash")):
         text = job(table("[joints]", corner="butt"), *(board(name, lines[name]) for name in order))
-        assert joint_of(text, "ash", "birch").hand.name == "birch against ash"
+        assert joint_of(text, "ash", "birch").hand.name == say("{} against {}", Name("birch"), Name("ash"))
 
 
 def test_the_board_that_is_told_to_run_through_must_be_one_of_the_two():
@@ -514,7 +515,7 @@ def test_so_many_dowels_that_the_outermost_break_out_are_a_stop():
     """30 in 300: 10 apart, 8 thick: 1.0 to the edge."""
     (finding,) = found(tee(fasten="dowels", count=30), "dowel-breaks-out")
     assert finding.found == pytest.approx(1.0)
-    assert "1.0 of wood is left at the edges, beside its holes" in str(finding.says)
+    assert "1 of wood is left at the edges, beside its holes" in str(finding.says)
 
 
 def test_a_counterbore_under_a_blunt_corners_bevel_keeps_3():

@@ -53,7 +53,7 @@ def test_it_is_made_from_15_degrees_on(angle, possible):
 REFUSED = {
     "stops that meet": (shelf(), {"stop": "both", "stop_distance": 150}, "leave nothing"),
     "a floor that comes out of the face": (shelf(45), {"raked": "floor square to walls"}, "come out of the face"),
-    "a board too thin for shoulders of 3": (shelf(thickness=10), {"raked": "shouldered"}, "a tongue of 4.0"),
+    "a board too thin for shoulders of 3": (shelf(thickness=10), {"raked": "shouldered"}, "a tongue of 4 is"),
 }
 
 
@@ -62,7 +62,7 @@ def test_it_is_refused_with_a_reason(a, own, reason):
     judgement = judged(a, **own)
 
     assert not judgement.possible
-    assert reason in in_units(judgement.reasons[0], "mm")
+    assert reason in str(judgement.reasons[0])
 
 
 def test_stops_that_leave_something_are_allowed():

@@ -34,7 +34,7 @@ def found(text, code):
 
 
 def left_open(text):
-    return [left.why for left in build(read_job_text(text)).not_checked if left.study == "fits"]
+    return [str(left.why) for left in build(read_job_text(text)).not_checked if left.study == "fits"]
 
 
 @pytest.mark.parametrize("play", [0, 0.04, 0.05, 0.15])

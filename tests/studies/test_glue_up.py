@@ -349,7 +349,7 @@ def test_a_step_that_takes_longer_than_the_glue_is_open_is_a_warning_and_a_slowe
     (finding,) = [found for found in book.findings if found.code == "glue-sets-first"]
 
     assert (finding.found, finding.limit, finding.unit) == (7.0, d3("open_time"), "min")
-    assert str(finding.says) == f"to put in {plan.stages[-1].steps[-1]} takes 7.0 min; {plan.glue} stays open 6 min"
+    assert str(finding.says) == f"to put in {plan.stages[-1].steps[-1]} takes 7 min; {plan.glue} stays open 6 min"
     assert finding.source
     changed, _ = change_job_text(HEAD + GLUED_GRID, finding.cures[0].edits)
     again = build(read_job_text(changed))

@@ -7,6 +7,7 @@ from ...geometry.frames import Vec2, length
 from ...geometry.shapes import OVER, prism
 from ...piece.corner import Corner
 from ...piece.model import Cut, Figures, Hardware, Mating, Meeting, Side
+from ...sentences import Length, Step, Words, say
 from .options import MitreOptions
 
 GROOVE = "tongue groove"
@@ -15,11 +16,15 @@ LEAST_WIDE = 6.0  # across both grooves, to be offered as a cure (ours)
 EVEN = 0.5  # the thickness the tool chooses is whole steps of this
 
 
-def no_room(meeting: Meeting, options: MitreOptions) -> str:
+def no_room(meeting: Meeting, options: MitreOptions) -> Words:
     """Why not, where it finds no room; "" where it does."""
     low, high = meeting.overlap
     if high - low - 2 * options.tongue_stop < wide(meeting, options):
-        return f"a tongue stopped {said(options.tongue_stop, 0)} at both edges has no room in {said(high - low, 0)}"
+        return say(
+            "a tongue stopped {} at both edges has no room in {}",
+            Length(options.tongue_stop, Step.WHOLE),
+            Length(high - low, Step.WHOLE),
+        )
     return ""
 
 

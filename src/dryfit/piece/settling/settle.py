@@ -22,6 +22,7 @@ from ...findings import Finding, Severity, declare, question
 from ...job.model import Unit
 from ...keeping import Keep, Same
 from ...places import Cure, Edit, Pair, Where
+from ...sentences import Words, say
 from ..choose import Chosen
 from ..meetings import name_order
 from ..model import Decision, Hand
@@ -152,7 +153,7 @@ class _Level:
         if not self.links:
             return
         self.prefer(lambda hand: hand.open_notch, lambda link, hand: _proud(link, hand))
-        self.prefer(lambda hand: float(hand.rank), lambda link, hand: f"{hand.name}: so nothing of it shows")
+        self.prefer(lambda hand: float(hand.rank), lambda link, hand: say("{}: so nothing of it shows", hand.name))
         for unit in self.units.values():
             if unit.last:
                 self.put_last(unit.name)
@@ -210,7 +211,7 @@ class _Level:
         _leave_open(links, hands)
         return True
 
-    def prefer(self, cost: Callable[[Hand], float], why: Callable[[Link, Hand], str]) -> None:
+    def prefer(self, cost: Callable[[Hand], float], why: Callable[[Link, Hand], Words]) -> None:
         """Keep the hands of least cost while the piece still goes together, the dearest mistakes first."""
         differ = [link for link in self.links if len({cost(hand) for hand in link.hands}) > 1]
         differ.sort(key=lambda link: -max(cost(hand) for hand in link.hands))
