@@ -33,7 +33,7 @@ MORE = {
 }  # fmt: skip
 SHORT = {"to": "ot", "bore": "broe", "deep": "dpee", "face": "fcae", "not": "nto"}
 NASTY = {
-    "(left)": "(tfel)", "1/2": "1/ 2", "x{}y": "x}{y", "\\d+": "\\+d", "&amp;": "&pam;", "{0}": "{ 0}", "<i>": "<>i",
+    "(left)": "(tfel)", "1/2": "12/", "x{}y": "x}{y", "\\d+": "\\+d", "&amp;": "&pam;", "{0}": "{}0", "<i>": "<>i",
     "%s d": "%d s", "$1 to": "$1 ot", "7×2": "72×",
 }  # fmt: skip
 
