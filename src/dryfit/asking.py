@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable
 from .errors import Cancelled, fault_in_words
 from .findings import CONCERNS, QUESTIONS, Finding, NotChecked, Severity, declare
 from .places import Where
-from .sentences import Voice, told
+from .sentences import Voice, Words, told
 
 LOG = logging.getLogger("dryfit")
 RAISE = "DRYFIT_RAISE"  # set in the environment of tests: faults are raised, not told
@@ -101,7 +101,7 @@ def raised_if_wanted(fault: Exception) -> None:
         raise fault
 
 
-def unanswered(name: str, why: str, where: Where | None = None) -> NotChecked:
+def unanswered(name: str, why: Words, where: Where | None = None) -> NotChecked:
     """That nothing of a question was looked at."""
     return NotChecked(study=name, what=QUESTIONS[name], why=why, where=where or Where(), whole=True)
 

@@ -183,9 +183,7 @@ def test_a_housing_under_3_deep_is_warned_of(thickness, own, depth, remedy):
     for finding in told:
         assert finding.where.boards == ("B", "A")
         assert in_units(finding.remedy, "mm") == remedy
-        assert [in_units(cure.label, "mm") for cure in finding.cures] == (
-            [] if remedy == THICKER else ["make it 3.0 deep"]
-        )
+        assert [str(cure.label) for cure in finding.cures] == ([] if remedy == THICKER else ["make it 3 deep"])
 
 
 @pytest.mark.parametrize(

@@ -175,7 +175,7 @@ def _joint(joint: Joint, decisions: tuple[Decision, ...], voice: Voice) -> Data:
         "angle": rounded(joint.meeting.angle),
         "options": {name: plain(value) for name, value in joint.options},
         "settled": {
-            "hand": joint.hand.name,
+            "hand": told(joint.hand.name, voice),
             "front": joint.hand.front,
             "decisions": [_decision(decision, voice) for decision in decisions if decision.key == joint.key],
         },
@@ -205,7 +205,7 @@ def _decision(decision: Decision, voice: Voice) -> Data:
         "value": told(decision.value, voice),
         "decider": decision.decider,
         "reason": told(decision.reason, voice),
-        "others": list(decision.others),
+        "others": [told(other, voice) for other in decision.others],
         "keep": None if decision.keep is None else _edit(decision.keep),
     }
 

@@ -15,7 +15,7 @@ from typing import Any
 
 from ..book import Book, build, job_schema, read_job_text
 from ..book.demos import demo_text, demos
-from ..findings import Finding, in_units
+from ..findings import Finding
 from ..job.schema import NAMED
 from ..joints import KINDS
 from ..piece.model import Bearing, Carry, Joint
@@ -195,8 +195,7 @@ def _example(example: Example, file: str, book: Book, joint: Joint) -> Iterator[
     kind = KINDS[joint.kind]
     yield f"\n## {example.title}\n\n![{example.title}]({file})\n\n"
     yield f"```toml\n{example.shown.strip()}\n```\n\n"
-    units = book.job.units
-    yield from (f"- {in_units(note, units)}\n" for note in kind.notes(joint))
+    yield from (f"- {told(note, book.voice)}\n" for note in kind.notes(joint))
     yield from (f"- {item.count} × {item.name}, {item.size}\n" for item in kind.hardware(joint))
     yield from (f"- {line}\n" for line in dict.fromkeys(map(_carried, kind.carries(joint))))
     for mating in kind.matings(joint.meeting, kind.options.model_construct(**dict(joint.options)), joint.hand):

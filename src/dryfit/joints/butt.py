@@ -42,6 +42,7 @@ from ..piece.model import (
 )
 from ..piece.onto import Onto
 from ..places import Where
+from ..sentences import Words
 from ..trade import dowels
 from ..trade.dowels import DEEPER, Dowel
 from ..trade.screws import read_screw
@@ -405,7 +406,7 @@ def _hole(
 # ---- screws
 
 
-def _no_screws(meeting: Meeting, options: ButtOptions) -> str:
+def _no_screws(meeting: Meeting, options: ButtOptions) -> Words:
     """Why not, where screws are not known, cannot be driven, or have too little hold in the end."""
     if _in_line(meeting):
         return 'no screw can be driven along two ends in line, and across them it pulls out: write fasten = "dowels"'

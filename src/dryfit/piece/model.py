@@ -241,7 +241,7 @@ class Hand:
         word: key and value of a `[[joint]]` that ask for this hand, where it is not `front`.
     """
 
-    name: str
+    name: Words
     front: str = ""
     motions: tuple[Motion, ...]
     open_notch: float = 0.0
@@ -468,7 +468,7 @@ class Decision:
     value: Words
     decider: Literal["already made", "maker", "chosen"]
     reason: Words
-    others: tuple[str, ...] = ()
+    others: tuple[Words, ...] = ()
     keep: Edit | None = None
 
 

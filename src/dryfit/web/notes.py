@@ -132,6 +132,6 @@ def decided(decision: Decision, voice: Voice) -> Decided:
         value=told(decision.value, voice),
         decider=decision.decider,
         reason=told(decision.reason, voice),
-        others=decision.others,
+        others=tuple(told(other, voice) for other in decision.others),
         keep=None if decision.keep is None else edit_shown(decision.keep),
     )

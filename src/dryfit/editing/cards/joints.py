@@ -13,7 +13,7 @@ from ...piece.choose import judged
 from ...piece.kinds import Kinds
 from ...piece.model import Cut, Joint, Judgement, Meeting
 from ...places import Pair, Path
-from ...sentences import told
+from ...sentences import Voice, told
 from ..answers import Card, Choice
 from ..drawn import Drawn, no_such
 from .common import table
@@ -48,7 +48,7 @@ def joint_card(drawn: Drawn, sheet: Sheet, meeting: Meeting, revision: int, keep
     path = joint_table(drawn, meeting.key)
     low, high = meeting.overlap
     meets = {"t_a": meeting.a.thickness, "t_b": meeting.b.thickness, "overlap": high - low}
-    fronts = _front_choices(meeting, joint)
+    fronts = _front_choices(meeting, joint, drawn.voice)
     choices = {"kind": _kind_choices(drawn, meeting, keep), **({"front": fronts} if fronts else {})}
     holds = _joint_holds(drawn, joint)
     own = table(drawn, sheet, path, scope={**drawn.job.measures, **meets}, holds=holds, choices=choices)
@@ -105,18 +105,18 @@ def _kind_choices(drawn: Drawn, meeting: Meeting, keep: Keep) -> tuple[Choice, .
     return tuple(Choice(value=name, possible=one.possible, why=why(one)) for name, one in ranked)
 
 
-def _front_choices(meeting: Meeting, joint: Joint | None) -> tuple[Choice, ...]:
+def _front_choices(meeting: Meeting, joint: Joint | None, voice: Voice) -> tuple[Choice, ...]:
     """The boards that may open to the front, with how it would then be made."""
     if joint is None:
         return ()
     kind = KINDS[joint.kind]
     options = kind.options.model_construct(**dict(joint.options))
     hands = [hand for hand in kind.hands(meeting, options) if hand.front]
-    return tuple(Choice(value=hand.front, possible=True, why=hand.name) for hand in hands)
+    return tuple(Choice(value=hand.front, possible=True, why=told(hand.name, voice)) for hand in hands)
 
 
 def _cut_figures(joint: Joint, units: LengthUnit) -> Iterator[tuple[str, str]]:
-    yield "how", joint.hand.name
+    yield "how", told(joint.hand.name, Voice(units))
     for cut in joint.cuts:
         yield f"{cut.kind} in {cut.body}", _said(cut, units)
     for gap in joint.gaps:

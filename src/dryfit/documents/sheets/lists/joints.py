@@ -5,9 +5,10 @@ from collections import Counter
 
 from ....joints.registry import KINDS
 from ....piece.model import Joint
+from ....sentences import Sentence, Voice
 from ...lettering import printable
 from ...looks import Desk
-from ...naming import angle
+from ...naming import angle, printed_units
 from ..page.prose import Run
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Column, Row, bold
@@ -52,6 +53,8 @@ def letters_of(desk: Desk, joint: Joint) -> tuple[str, str]:
 
 def _lettered(desk: Desk, joint: Joint) -> str:
     """How a joint is made, its boards by their letters: "A opens to the front"."""
+    if isinstance(joint.hand.name, Sentence):
+        return joint.hand.name.said(Voice(printed_units(), desk.marks))
     said, front = joint.hand.name, joint.hand.front
     if front in desk.marks and said.startswith(front):
         return desk.marks[front] + said.removeprefix(front)
