@@ -338,7 +338,7 @@ def test_a_deep_board_is_bored_no_deeper_than_a_driver_reaches():
     text = shelf(depth=340)
     (finding,) = found(text, "driver-too-short")
     assert (finding.severity, finding.found, finding.limit) == ("stop", 300.0, pytest.approx(340 - 62.9 + 30))
-    assert [cure.label for cure in finding.cures] == ["take a wood screw 6 x 140"]
+    assert [str(cure.label) for cure in finding.cures] == ["take a wood screw 6 x 140"]
     assert not found(shelf(depth=340, screw="wood 6x140"), "driver-too-short")
     assert not found(shelf(depth=340, driver=310), "driver-too-short")
 

@@ -49,7 +49,7 @@ def test_a_kind_not_made_yet_is_cured_by_another_in_the_same_table():
 
     assert "a sliding dovetail cannot be made yet" in str(finding.says)
     assert finding.where.path == ("joint", 2)
-    assert [cure.label for cure in finding.cures] == ["make it a housing"]
+    assert [str(cure.label) for cure in finding.cures] == ["make it a housing"]
     assert finding.cures[0].edits == (Edit(action="set", path=("joint", 2, "kind"), value="housing"),)
 
 
@@ -93,7 +93,7 @@ def test_a_joint_asked_for_where_boards_only_touch_is_not_passed_over():
     laid = plank("slip", (100, 624), (700, 624))
     piece = built(job_of(SHELF, laid, joint_specs=(asked("shelf", "slip", "housing"),)))
 
-    assert "a housing does not serve a touching" in only(piece.findings, "joint-unsuited").says
+    assert "a housing does not serve a touching" in str(only(piece.findings, "joint-unsuited").says)
 
 
 OVERLAID = {
@@ -187,7 +187,7 @@ def test_options_of_a_splice_wait_for_it_while_the_ends_are_butted():
     piece = built(job_of(*boards, joint_specs=(asked("a", "b", "splice", slope="1:8"),)))
 
     assert [joint.kind for joint in piece.joints] == ["butt"]
-    assert "a splice cannot be made yet" in only(piece.findings, "joint-not-made-yet").says
+    assert "a splice cannot be made yet" in str(only(piece.findings, "joint-not-made-yet").says)
 
 
 def test_a_joint_asked_for_between_boards_that_do_not_meet_is_a_warning_with_its_cure():

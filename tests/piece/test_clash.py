@@ -11,7 +11,7 @@ import pytest
 
 from bench.layouts import layout
 from dryfit.book import piece_of, read_job_text
-from dryfit.findings import Severity, in_units
+from dryfit.findings import Severity
 from dryfit.keeping import Keep
 from dryfit.piece import clash
 from dryfit.piece.clash import clashes, near_parts
@@ -41,7 +41,7 @@ def test_boards_without_slots_overlap_by_the_thinnest_way_through():
     assert (finding.code, finding.severity, finding.where.boards) == ("overlap", Severity.STOP, ("shelf", "upright"))
     assert finding.found == pytest.approx(24)
     assert finding.where.joint is None
-    assert in_units(str(finding.says), "mm").endswith("overlap by 24.00 near x 500, y 600")
+    assert str(finding.says).endswith("overlap by 24 near x 500, y 600")
 
 
 @pytest.mark.parametrize(

@@ -15,6 +15,8 @@ from hypothesis import strategies as st
 
 from dryfit.book import build, change_job_text, read_job_text
 from dryfit.findings import Severity, at_least, at_most, in_units, printed
+from dryfit.sentences import Voice
+from dryfit.sentences import told as in_words
 
 from .faulty import FAMILIES
 
@@ -81,7 +83,7 @@ def test_a_cure_that_would_bring_a_stop_is_not_offered():
 
     def shifts(text):
         (node,) = [one for one in build(read_job_text(text)).findings if one.code == "three-boards-pass"]
-        return {cure.label.split()[1] for cure in node.cures}
+        return {str(cure.label).split()[1] for cure in node.cures}
 
     assert "a" in shifts(text.replace("620", "820"))
     assert "a" not in shifts(text)
@@ -107,12 +109,13 @@ def told(match):
     return value * 25.4 if inch else value
 
 
-def wrong_sides(finding):
+def wrong_sides(finding, units):
     """The figures of a remedy with which a maker would not have done enough."""
     if finding.code in OTHER_FIGURES or finding.limit is None or finding.unit != "mm":
         return []
-    least = [told(match) for pattern in ENOUGH for match in re.finditer(pattern, str(finding.remedy))]
-    most = [told(match) for pattern in NO_MORE for match in re.finditer(pattern, str(finding.remedy))]
+    remedy = in_words(finding.remedy, Voice(units))
+    least = [told(match) for pattern in ENOUGH for match in re.finditer(pattern, remedy)]
+    most = [told(match) for pattern in NO_MORE for match in re.finditer(pattern, remedy)]
     low, high = finding.limit - 1e-4, finding.limit + 1e-4  # the printed thousandth of an inch has the float's slack
     return [figure for figure in least if figure < low] + [figure for figure in most if figure > high]
 
@@ -127,7 +130,7 @@ def test_no_figure_of_a_remedy_lies_on_the_wrong_side_of_its_limit(family, units
     def each(text):
         job = replace(read_job_text(text), units=units, text="")  # lengths are worked out: only words are in inches
         for finding in build(job).findings:
-            assert not wrong_sides(finding), (finding.remedy, finding.limit)
+            assert not wrong_sides(finding, units), (finding.remedy, finding.limit)
             seen[finding.code] += bool(re.search(FIGURE, str(finding.remedy)))
 
     each()

@@ -266,7 +266,7 @@ def test_a_frame_that_is_glued_is_closed_round_the_boards_between_its_sides_and_
     text = frame(RECTANGLE) + inside
     book, order = booked(text)
     names = {part.id for part in book.piece.parts}
-    told = [decision for decision in book.piece.decisions if decision.value == INNER_FIRST]
+    told = [decision for decision in book.piece.decisions if str(decision.value) == INNER_FIRST]
 
     assert stops(book) == []
     assert set(order.stages[0].parts) == names
@@ -275,7 +275,7 @@ def test_a_frame_that_is_glued_is_closed_round_the_boards_between_its_sides_and_
     changed, _ = change_job_text(HEAD + text, (told[0].keep,))
     kept = build(read_job_text(changed))
     assert kept.studies["order"].stages[0].steps == order.stages[0].steps
-    assert not [decision for decision in kept.piece.decisions if decision.value == INNER_FIRST]
+    assert not [decision for decision in kept.piece.decisions if str(decision.value) == INNER_FIRST]
 
 
 def test_a_dry_board_that_can_be_slid_in_later_is_left_out_and_so_is_one_with_one_end_outside():

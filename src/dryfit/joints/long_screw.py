@@ -26,6 +26,7 @@ from ..piece.model import (
     Motion,
     Touch,
 )
+from ..sentences import Name, Several, Words, say
 from ..trade.screws import figure, read_screw, sizes
 from .common import plug, told
 from .registry import register
@@ -51,28 +52,30 @@ class LongScrew(JointKind[LongScrewOptions]):
             return Judgement(possible=False, reasons=("a long screw goes into the wall",))
         screw = read_screw(options.screw)
         if screw is None:
-            reason = f'"{options.screw}" is no screw: write "wood 6x120" or "M6x80"'
+            reason = say('"{}" is no screw: write "wood 6x120" or "M6x80"', options.screw)
             return Judgement(possible=False, reasons=(reason,))
         if figure(screw, "head") is None:
-            reason = f"nothing is known of a {screw.name}; known are {', '.join(sizes(screw.kind))}"
+            known = Several(sizes(screw.kind), ", ")
+            reason = say("nothing is known of a {}; known are {}", screw.name, known)
             return Judgement(possible=False, reasons=(reason,))
         if options.anchor or not options.into:
             return Judgement(possible=True)
         if screw.kind == "machine" and is_timber(options.into):
-            reason = f"a {screw.name} has no hold in a stud: take a wood screw, or name the anchor that takes it"
+            otherwise = "take a wood screw, or name the anchor that takes it"
+            reason = say("a {} has no hold in a stud: {}", screw.name, otherwise)
             return Judgement(possible=False, reasons=(reason,))
         if screw.kind == "wood" and not is_timber(options.into):
-            anchored = "take a machine screw with an anchor"
-            way = f"name the plug that takes it, or {anchored}"
+            way = "name the plug that takes it, or take a machine screw with an anchor"
             if is_lined_void(options.into):
-                way = f"{anchored} that clamps the lining, such as a hollow-wall anchor"
-            return Judgement(possible=False, reasons=(f"a {screw.name} has no hold in {options.into}: {way}",))
+                way = "take a machine screw with an anchor that clamps the lining, such as a hollow-wall anchor"
+            reason = say("a {} has no hold in {}: {}", screw.name, options.into, way)
+            return Judgement(possible=False, reasons=(reason,))
         return Judgement(possible=True)
 
     def hands(self, meeting: Meeting, options: LongScrewOptions) -> tuple[Hand, ...]:
         """The piece goes to the wall and comes off it."""
         motion = Motion(body=meeting.a.body, direction=(0.0, 0.0, 1.0), free=1.0)
-        return (Hand(name=f"{meeting.a.body} screwed to the wall", motions=(motion,)),)
+        return (Hand(name=say("{} screwed to the wall", Name(meeting.a.body)), motions=(motion,)),)
 
     def matings(self, meeting: Meeting, options: LongScrewOptions, hand: Hand) -> tuple[Mating, ...]:
         """Nothing slides."""
@@ -126,7 +129,7 @@ class LongScrew(JointKind[LongScrewOptions]):
         keys = tuple(cut.key for cut in joint.cuts)
         return (Operation(key=f"bores for {joint.key[0]}", cuts=keys, ways=(way,)),)
 
-    def notes(self, joint: Joint) -> tuple[str, ...]:
+    def notes(self, joint: Joint) -> tuple[Words, ...]:
         """What must not be forgotten."""
         return (
             "Look for cables and pipes before drilling the wall; local rules hold.",

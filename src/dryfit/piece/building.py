@@ -15,6 +15,7 @@ from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
 from ..lengths import LengthUnit
 from ..places import Pair
+from ..sentences import say
 from ..shop.model import Shop
 from . import checks
 from .as_cut import Told, following, in_the_wood, reaching, with_others
@@ -176,7 +177,7 @@ def _besides(kinds: Kinds, joints: Sequence[Joint]) -> Iterator[tuple[str, tuple
     there = {joint.kind for joint in joints}
     for kind in kinds.values():
         for name in kind.questions:
-            yield name, () if kind.name in there else (unanswered(name, f"no {kind.name} is made"),)
+            yield name, () if kind.name in there else (unanswered(name, say("no {} is made", kind.name)),)
 
 
 def _joined(laid: _Laid, units: LengthUnit) -> Iterator[Finding | NotChecked]:

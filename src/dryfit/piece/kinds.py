@@ -37,11 +37,12 @@ OptionsT = TypeVar("OptionsT", bound=Options)
 OPTION = "an option"  # first step of a path that leads to an option of the joint at hand, wherever the file has it
 
 
-def asked(form: str, option: str, value: Plain, way: str = "", more: Mapping[str, Plain] | None = None) -> Cure:
+def asked(form: Words, option: str, value: Plain, way: str = "", more: Mapping[str, Plain] | None = None) -> Cure:
     """A cure that asks for an option of the joint at hand: a kind sees no file, `choose.in_its_table` writes it there.
 
     Args:
-        form: of its label, as `say` takes it: a constant with {} where the value is told.
+        form: of its label, as `say` takes it: a constant with {} where the value is told, if it is a number; else the
+            whole label.
         option: by its name.
         value: as written; with a `way` a length in mm, rounded to what is printed: down "-" or up "+".
         way: see there.
@@ -49,7 +50,7 @@ def asked(form: str, option: str, value: Plain, way: str = "", more: Mapping[str
     """
     edits = ((option, way, value), *((name, "", other) for name, other in (more or {}).items()))
     return Cure(
-        label=say(form, _told(value, way)) if isinstance(value, (int, float)) else form,
+        label=say(form, _told(value, way)) if isinstance(form, str) and isinstance(value, (int, float)) else form,
         edits=tuple(Edit(action="set", path=(OPTION, name, to), value=written) for name, to, written in edits),
     )
 
