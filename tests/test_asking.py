@@ -31,6 +31,7 @@ from dryfit.joints import KINDS
 from dryfit.piece import building, checks
 from dryfit.piece.setout import NOTHING_MADE, AsCut
 from dryfit.places import Where
+from dryfit.sentences import Voice
 from dryfit.studies import STUDIES
 from dryfit.study.base import Pace
 from tests.documents.reading import pages
@@ -44,7 +45,7 @@ def demo(name="step-shelf"):
 
 
 def left(book):
-    return {(one.what, one.why) for one in book.not_checked}
+    return {(str(one.what), str(one.why)) for one in book.not_checked}
 
 
 def why(book, study):
@@ -139,7 +140,7 @@ def test_what_is_left_open_is_no_finding_and_changes_no_exit_code(drawing):
             codes.append(main(["check", "piece.toml"]))
 
     assert codes == [MUST_CHANGE if book.stops else SOUND] * 3
-    assert not {one.what for one in book.not_checked} & {str(finding.says) for finding in book.findings}
+    assert not {str(one.what) for one in book.not_checked} & {str(finding.says) for finding in book.findings}
 
 
 @pytest.mark.parametrize("name", demos())
@@ -170,7 +171,7 @@ def test_the_same_is_said_everywhere(tmp_path, capsys):
     path = tmp_path / "record-wall.toml"
     path.write_text(demo_text("record-wall"), encoding="utf-8")
     book = build(demo("record-wall"))
-    expected = [(one.study, one.what, one.why) for one in book.not_checked]
+    expected = [(one.study, str(one.what), str(one.why)) for one in book.not_checked]
 
     main(["check", str(path), "--json"])
     for data in (json.loads(capsys.readouterr().out), json.loads(book_json(book))):
@@ -180,7 +181,7 @@ def test_the_same_is_said_everywhere(tmp_path, capsys):
     main(["check", str(path)])
     check = capsys.readouterr().out
     sheet = " ".join(pages(workshop_pdf(book))[0].split())
-    for what, reason in open_in_words(book.not_checked):
+    for what, reason in open_in_words(book.not_checked, book.voice):
         assert f"{what}: {reason}" in check
         assert f"{what} ({reason})" in sheet
     for name in book.checked:
@@ -221,7 +222,7 @@ def test_nothing_found_stands_alone_only_where_nothing_is_open(findings, open_on
 def test_what_one_question_leaves_open_for_one_reason_stands_together():
     many = [NotChecked(study="room", what=f"screw {n}", why="no stud is given") for n in range(5)]
 
-    assert open_in_words([*many, OPEN]) == (
+    assert open_in_words([*many, OPEN], Voice()) == (
         ("screw 0, screw 1, screw 2 and 2 more", "no stud is given"),
         ("what the shelves carry", "no load is given"),
     )
@@ -292,7 +293,7 @@ SILENT = Wall(left=0.0, right=2600.0, ceiling=2400.0)
 def test_what_is_not_said_of_the_room_is_open(wall, expected):
     book = build(replace(demo(), wall=wall), paces=())
 
-    assert {(one.what, one.why) for one in book.not_checked if one.study == "room"} == expected
+    assert {(str(one.what), str(one.why)) for one in book.not_checked if one.study == "room"} == expected
     assert ("room" in book.checked) == (wall != Wall())
 
 
