@@ -12,7 +12,7 @@ from dataclasses import replace
 import pytest
 
 from dryfit.book import change_job_text
-from dryfit.findings import Severity, in_units
+from dryfit.findings import Severity
 from dryfit.job.model import Dangling
 
 from ..joints import typed
@@ -270,7 +270,7 @@ def test_the_options_of_one_joint_do_not_touch_the_findings_of_another():
 
 def cures_of(text, board):
     (finding,) = [one for one in typed.found(text, "short-grain") if one.where.boards == (board,)]
-    return {in_units(cure.label, "mm"): cure.edits for cure in finding.cures}
+    return {str(cure.label): cure.edits for cure in finding.cures}
 
 
 def crossed_near(left, low=0.0, **shelf):
