@@ -505,6 +505,38 @@ def test_where_a_board_is_finished_before_assembly_steps_and_cards_ask_for_bare_
     assert "bare wood" not in plain
 
 
+# ---- nothing cut
+
+
+NAMES = "board with a name that is as long as any maker may want to write beside a board of his own"
+
+
+def shown_words(text):
+    """All sheets of a piece's assembly paper, their words joined as they are read."""
+    return [" ".join(" ".join(said(display)).split()) for _, display in sheets(booked(text))]
+
+
+def test_no_word_of_a_step_or_of_a_card_is_cut_short():
+    """Two timbers: their keys are of two sizes, which do not stand on one line; a name is longer than the paper."""
+    two = frame(RECTANGLE).replace('timber = "oak"', 'timber = ["oak", "thin", "oak", "thin"]')
+    keyed = '[joints.mitre]\nstrengthen = "keys"\n' + two
+    long = board(NAMES, (0, 0), (0, 600)) + board("shelf", (0, 300), (800, 300))
+    for text in (keyed, keyed + BARE + let_in("front"), long):
+        texts = shown_words(text)
+        assert not any("…" in word for word in texts)
+        for page, words in zip(pages_of(Desk(booked(text))), texts, strict=False):
+            for told in (page.act.title, page.act.says, *page.act.puts, *page.act.minds):
+                assert told in words
+
+
+def test_both_diagonals_of_a_frame_that_is_no_rectangle_stand_on_its_card_whole():
+    """900 below, 850 above, 500 high: sqrt(850^2 + 500^2) = 986.2 one way, sqrt(900^2 + 500^2) = 1029.6 the other."""
+    skew = frame([[0, 0], [900, 0], [850, 500], [0, 500]])
+    text = " ".join(said(card(booked(skew))))
+
+    assert f"{math.hypot(850, 500):.1f} / {math.hypot(900, 500):.1f}" in text
+
+
 # ---- in inches
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from ...axonometric import Lying, body_of, camera
 from ...display import Item, Text
-from ...lettering import FIGURE, fitted, printable, wrapped
+from ...lettering import FIGURE, Weight, printable, wrapped
 from ...looks import Desk
 from ..page.frame import LEFT, MARGIN, black, space
 from ..page.ground import Ground
@@ -23,6 +23,7 @@ NUMBER, TITLES = 14.0, (7.0, 6.0, 5.0, 4.2)
 BOX = (24.0, 18.0)
 SIDE = 58.0  # of the column of words on the right
 LINE = 5.6  # of those words
+TITLE_LINE = 1.45  # of a title's heights from line to line
 AROUND = 9.0  # of white around the picture, for letters
 
 
@@ -87,14 +88,15 @@ def _head(number: int, page: Page, right: float) -> tuple[list[Item], float]:
     x, room = LEFT + wide + 4.0, right - LEFT - wide - 4.0
     said = printable(page.act.title)
     size = largest(said, TITLES, room, "bold")
-    items.append(
-        Text(at=(x, MARGIN + TITLES[0] + 1.0), text=fitted(said, room, size, "bold"), size=size, weight="bold")
-    )
-    held = fitted(printable(f"{page.stage}: {page.act.says}" if page.stage else page.act.says), room, FIGURE)
-    y = MARGIN + TITLES[0] + 8.4
-    items.append(Text(at=(x, y), text=held, size=FIGURE))
-    for put in page.act.puts:
-        for line in wrapped(printable(put), room, FIGURE):
+    y = MARGIN + TITLES[0] + 1.0
+    for row, line in enumerate(wrapped(said, room, size, "bold")):
+        y += size * TITLE_LINE if row else 0.0
+        items.append(Text(at=(x, y), text=line, size=size, weight="bold"))
+    y += 7.4 - LINE
+    held = f"{page.stage}: {page.act.says}" if page.stage else page.act.says
+    weights: list[tuple[str, Weight]] = [(held, "regular"), *((put, "semibold") for put in page.act.puts)]
+    for text, weight in weights:
+        for line in wrapped(printable(text), room, FIGURE, weight):
             y += LINE
-            items.append(Text(at=(x, y), text=line, size=FIGURE, weight="semibold"))
+            items.append(Text(at=(x, y), text=line, size=FIGURE, weight=weight))
     return items, max(MARGIN + high, y + 2.0)
