@@ -184,6 +184,13 @@ def test_an_environment_that_was_moved_is_made_afresh(environment):
     assert environment.done[0] == "afresh"
 
 
+def test_the_page_is_served_from_where_it_is_built():
+    from dryfit.web.server import server
+    from page import build
+
+    assert server.STATIC == build.STATIC
+
+
 def test_words_without_a_command_of_our_own_go_to_dryfit(start, monkeypatch):
     asked = []
     monkeypatch.setattr(start, "set_up", asked.append)
