@@ -492,6 +492,15 @@ def test_a_light_piece_that_hangs_has_a_last_sheet_for_the_wall_which_names_no_s
     assert not any("see the fixings" in text for _, sheet in sheets(booked(SHELF_AND_POST)) for text in said(sheet))
 
 
+def test_the_last_sheet_is_no_step_so_that_paper_and_page_count_alike():
+    """A post, and a shelf let into it: two steps; then the wall."""
+    made = [
+        (draft.title, said(sheet)[0]) for draft, sheet in sheets(booked(SHELF_AND_POST)) if draft.kind == "assembly"
+    ]
+
+    assert made == [("step 1 of 2", "1"), ("step 2 of 2", "2"), ("the last: to its place", "LAST")]
+
+
 FINISHED = '[finish]\nsystem = "hardwax oil"\ncoats = 2\nbefore_assembly = ["post"]\n'
 
 
@@ -600,7 +609,7 @@ def test_boards_end_to_end_are_not_said_to_be_held_by_their_fit():
 def test_what_comes_next_is_said_with_its_step():
     alone, halved = (said(card(booked(HEXAGON + more))) for more in ("", board("across", (50, 600), (950, 600))))
 
-    assert any(re.fullmatch(r"let it stand, then step 8: lift it to the wall: \d+ kg", text) for text in alone)
+    assert any(re.fullmatch(r"let it stand, then the last sheet: lift it to the wall: \d+ kg", text) for text in alone)
     assert "let it stand, then step 8: lay across A on its wall edge" in halved
 
 

@@ -21,6 +21,7 @@ from .pages import Page, no_order, pages
 SIZE = (A4[1], A4[0])
 NUMBER, TITLES = 14.0, (7.0, 6.0, 5.0, 4.2)
 BOX = (24.0, 18.0)
+LAST, LAST_HIGH = "LAST", 7.0  # in place of a number: the piece is together, and no step of it is left
 SIDE = 58.0  # of the column of words on the right
 LINE = 5.6  # of those words
 TITLE_LINE = 1.45  # of a title's heights from line to line
@@ -38,9 +39,10 @@ def assembly(desk: Desk) -> Iterator[Draft]:
     bodies = {part.id: body_of(part, desk.book.solids) for part in desk.book.piece.parts}
     leans = [90.0 - board.angle for board in desk.book.piece.boards if board.lies == "across"]
     views = {up: Lying(bodies, camera(leans, turned_over=up == "wall")) for up in ("front", "wall")}
+    count = sum(not page.whole for page in every)
     for number, page in enumerate(every, 1):
         yield Draft(
-            title=f"step {number} of {len(every)}",
+            title="the last: to its place" if page.whole else f"step {number} of {count}",
             kind="assembly",
             number=f"S{number}",
             scale="picture only",
@@ -84,7 +86,8 @@ def _head(number: int, page: Page, right: float) -> tuple[list[Item], float]:
     """The number white on black, the sentence, how the part is held, what goes in; and the y of its bottom."""
     wide, high = BOX
     size = NUMBER if number < 100 else NUMBER * 0.7
-    items = black(str(number), (LEFT, MARGIN, wide, high), size)
+    box = (LEFT, MARGIN, wide, high)
+    items = black(LAST, box, LAST_HIGH) if page.whole else black(str(number), box, size)
     x, room = LEFT + wide + 4.0, right - LEFT - wide - 4.0
     said = printable(page.act.title)
     size = largest(said, TITLES, room, "bold")

@@ -173,8 +173,8 @@ def following(desk: Desk, go: GlueStage) -> list[str]:
         said.append(f"the {' and the '.join(after)}: step {own[-1]}")
     if not go.following and own and own[-1] < len(every):
         number, page = every[own[-1]]
-        title = page.act.title
-        said.append(f"step {number}: {title[0].lower()}{title[1:]}")
+        title = f"{page.act.title[0].lower()}{page.act.title[1:]}"
+        said.append(f"the last sheet: {title}" if page.whole else f"step {number}: {title}")
     if said:
         return ["let it stand", *said] if not after and not go.following else said
     return ["let it stand", *([f"the wall: {SHEET}"] if points(desk) else [])]
