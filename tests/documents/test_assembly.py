@@ -526,10 +526,13 @@ def shown_words(text):
 
 
 def test_no_word_of_a_step_or_of_a_card_is_cut_short():
-    """Two timbers: their keys are of two sizes, which do not stand on one line; a name is longer than the paper."""
-    two = frame(RECTANGLE).replace('timber = "oak"', 'timber = ["oak", "thin", "oak", "thin"]')
-    keyed = '[joints.mitre]\nstrengthen = "keys"\n' + two
+    """Cutters 8, 10 and 12 deep: keys of three sizes, more than one line holds; and a name longer than the paper."""
+    plunges = "".join(
+        f'[[joint]]\nbetween = ["box {n}", "box {n + 1}"]\nplunge = {plunge}\n' for n, plunge in ((1, 8), (2, 10))
+    )
+    keyed = '[joints.mitre]\nstrengthen = "keys"\n' + frame(RECTANGLE) + plunges
     long = board(NAMES, (0, 0), (0, 600)) + board("shelf", (0, 300), (800, 300))
+    assert len(set(re.findall(r"strip \d+ x \d+ a key", " ".join(shown_words(keyed))))) == 3
     for text in (keyed, keyed + BARE + let_in("front"), long):
         texts = shown_words(text)
         assert not any("…" in word for word in texts)

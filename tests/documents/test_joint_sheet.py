@@ -192,7 +192,7 @@ def test_worked_cases_stand_on_their_sheets(job, words):
 
 
 def test_a_key_s_pocket_has_one_zero_on_the_part_s_sheet_and_on_the_joint_s():
-    """Level boards 300 deep, plumb ones 240, both from the wall: two keys, 60 and 180 from it, a quarter from each edge.
+    """Level boards 300 deep, plumb ones 240, both from the wall: two keys, 60 and 180 from it, 60 from either edge.
 
     From the front edge of a board 300 deep that is 240 and 120; the wall edge follows at 300.
     """
