@@ -32,7 +32,7 @@ from .registry import register
 from .screws.chain import Plan, plan, plan_of
 from .screws.options import LongScrewOptions
 from .screws.wall import WALL as THE_WALL
-from .screws.wall import about_wall, is_lined_void, is_timber, wall_not_checked
+from .screws.wall import about_wall, is_lined_void, is_timber, studs_missed, wall_not_checked
 from .screws.wood import about_wood
 
 
@@ -46,28 +46,13 @@ class LongScrew(JointKind[LongScrewOptions]):
     questions = (THE_WALL,)
 
     def judge(self, meeting: Meeting, options: LongScrewOptions) -> Judgement:
-        """Possible with a screw that is known and suits the wall."""
+        """Possible with a screw that is known and suits the wall; where not, what else is wrong is told with it."""
         if meeting.b.body != WALL:
             return Judgement(possible=False, reasons=("a long screw goes into the wall",))
-        screw = read_screw(options.screw)
-        if screw is None:
-            reason = f'"{options.screw}" is no screw: write "wood 6x120" or "M6x80"'
-            return Judgement(possible=False, reasons=(reason,))
-        if figure(screw, "head") is None:
-            reason = f"nothing is known of a {screw.name}; known are {', '.join(sizes(screw.kind))}"
-            return Judgement(possible=False, reasons=(reason,))
-        if options.anchor or not options.into:
+        refused = _refused(options)
+        if not refused:
             return Judgement(possible=True)
-        if screw.kind == "machine" and is_timber(options.into):
-            reason = f"a {screw.name} has no hold in a stud: take a wood screw, or name the anchor that takes it"
-            return Judgement(possible=False, reasons=(reason,))
-        if screw.kind == "wood" and not is_timber(options.into):
-            anchored = "take a machine screw with an anchor"
-            way = f"name the plug that takes it, or {anchored}"
-            if is_lined_void(options.into):
-                way = f"{anchored} that clamps the lining, such as a hollow-wall anchor"
-            return Judgement(possible=False, reasons=(f"a {screw.name} has no hold in {options.into}: {way}",))
-        return Judgement(possible=True)
+        return Judgement(possible=False, reasons=tuple(filter(None, (refused, studs_missed(meeting, options)))))
 
     def hands(self, meeting: Meeting, options: LongScrewOptions) -> tuple[Hand, ...]:
         """The piece goes to the wall and comes off it."""
@@ -132,6 +117,26 @@ class LongScrew(JointKind[LongScrewOptions]):
             "Look for cables and pipes before drilling the wall; local rules hold.",
             "Plugs go in after hanging." if dict(joint.options)["plugged"] else "The holes stay open.",
         )
+
+
+def _refused(options: LongScrewOptions) -> str:
+    """Why such a screw is not to be driven there; "" where it may be."""
+    screw = read_screw(options.screw)
+    if screw is None:
+        return f'"{options.screw}" is no screw: write "wood 6x120" or "M6x80"'
+    if figure(screw, "head") is None:
+        return f"nothing is known of a {screw.name}; known are {', '.join(sizes(screw.kind))}"
+    if options.anchor or not options.into:
+        return ""
+    if screw.kind == "machine" and is_timber(options.into):
+        return f"a {screw.name} has no hold in a stud: take a wood screw, or name the anchor that takes it"
+    if screw.kind == "wood" and not is_timber(options.into):
+        anchored = "take a machine screw with an anchor"
+        way = f"name the plug that takes it, or {anchored}"
+        if is_lined_void(options.into):
+            way = f"{anchored} that clamps the lining, such as a hollow-wall anchor"
+        return f"a {screw.name} has no hold in {options.into}: {way}"
+    return ""
 
 
 def _guided(joint: Joint) -> bool:

@@ -190,7 +190,9 @@ def _finding(one: Part, other: Part, overlap: Overlap, joined: frozenset[Pair]) 
         severity=Severity.STOP,
         where=Where(boards=(one.id, other.id), joint=key if key in joined else None, path=one.board.path),
         says=f"{one.id} and {other.id} overlap by {said(overlap.depth, 2)} near x {said(x, 0)}, y {said(y, 0)}",
-        remedy="move one of them clear, or let them be joined",
+        remedy="move one of them clear, or change what is cut there: they are joined already, and still overlap"
+        if key in joined
+        else "move one of them clear, or let them be joined",
         found=overlap.depth,
         limit=DEEPEST,
         unit="mm",

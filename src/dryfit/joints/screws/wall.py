@@ -180,6 +180,15 @@ def _off_studs(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Itera
             )
 
 
+def studs_missed(meeting: Meeting, options: LongScrewOptions) -> str:
+    """The bores that meet no stud, for a screw that is refused for another reason; "" where none is to be met."""
+    off = [(n, far) for n, far in enumerate(meeting.studs_off, 1) if far > STUD_AIM]
+    if options.anchor or not off or not _has(options.into, ("stud",)):
+        return ""
+    missed = _listed([f"bore {number} by {said(far, 0)}" for number, far in off])
+    return f"besides, a stud's centre is missed: {missed}, {said(STUD_AIM, 0)} at most"
+
+
 # ---- anchors
 
 
