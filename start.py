@@ -22,7 +22,10 @@ import os
 import shutil
 import subprocess
 import sys
+import threading
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 NEEDS = (3, 11)
@@ -35,6 +38,8 @@ LOCKS = {"core": "requirements.lock.txt", "dev": "requirements-dev.lock.txt"}
 NODE_LOCK = HOME / "requirements-node.lock.txt"
 NODE = VENV / "node"  # Node for building the page, where the system has none; nothing else uses it
 FETCHED = VENV / "page-fetched"  # stands while page/node_modules is there to build the page alone; survives a kill
+LOCK = HOME / ".setting-up"  # stands while one start.py makes the environment or the page; others wait
+BEAT, STALE = 2.0, 30.0  # seconds: so often it is touched, and after so long untouched its owner is gone
 BENCHES = {"house": "bench.run", "order": "bench.order", "page": "bench.page", "browser": "bench.page_browser"}
 SKIP_PAGE = "DRYFIT_SKIP_PAGE"
 
@@ -62,19 +67,84 @@ def main(arguments: list[str]) -> int:
         print(__doc__.partition("\n\n")[2].partition("\n\n")[0])
         return 2
     developer = {"test": test, "lint": lint, "bench": bench, "docs": docs}.get(arguments[0])
-    set_up("dev" if developer else "core")
-    make_page(keep=developer is not None)
+    lock, keep = "dev" if developer else "core", developer is not None
+    if not (is_set_up(lock) and page_is_made(keep=keep)):
+        with alone():
+            set_up(lock)
+            make_page(keep=keep)
     return developer(arguments[1:]) if developer else run_dryfit(arguments)
+
+
+# ---- one at a time
+
+
+@contextmanager
+def alone() -> Iterator[None]:
+    """Wait until no other start.py sets up in this folder, and let none begin meanwhile.
+
+    A file made exclusively is the lock. Its owner touches it every few seconds: one that nobody has touched for long
+    was left by a start that was killed, whatever the system, and is taken away.
+    """
+    told = False
+    while not _taken():
+        if not told:
+            print("Another start.py is setting up in this folder: waiting for it.", flush=True)
+            told = True
+        if _forsaken():
+            print("It was broken off: going on without it.", flush=True)
+            LOCK.unlink(missing_ok=True)
+        else:
+            time.sleep(0.2)
+    done = threading.Event()
+    beating = threading.Thread(target=_beat, args=(done,), daemon=True)
+    beating.start()
+    try:
+        yield
+    finally:
+        done.set()
+        beating.join()
+        LOCK.unlink(missing_ok=True)
+
+
+def _taken() -> bool:
+    """Whether the lock is ours now; False while it is another's."""
+    try:
+        os.close(os.open(LOCK, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
+    except OSError as refused:
+        if isinstance(refused, FileExistsError) or LOCK.exists():  # Windows refuses otherwise while it goes
+            return False
+        raise Trouble(f"Nothing can be written in {HOME}: {refused.strerror}. Dryfit sets itself up there.") from None
+    return True
+
+
+def _forsaken() -> bool:
+    """Whether its owner is gone."""
+    try:
+        return time.time() - LOCK.stat().st_mtime > STALE
+    except OSError:
+        return False  # it has just gone
+
+
+def _beat(done: threading.Event) -> None:
+    while not done.wait(BEAT):
+        with suppress(OSError):
+            os.utime(LOCK)
 
 
 # ---- the environment
 
 
+def is_set_up(lock: str) -> bool:
+    """Whether `.venv` is what the lock says, by its stamp."""
+    stamp = read_stamp()
+    return stamp.get("place") == place() and stamp.get(lock) == fingerprint(lock) and program("python").exists()
+
+
 def set_up(lock: str) -> None:
     """Bring `.venv` to what the lock says; nothing to do if its stamp says that it is there."""
-    wanted, stamp = fingerprint(lock), read_stamp()
-    if stamp.get("place") == place() and stamp.get(lock) == wanted and program("python").exists():
+    if is_set_up(lock):
         return
+    wanted, stamp = fingerprint(lock), read_stamp()
     began = time.monotonic()
     print(f"Setting up Dryfit in {VENV.name}: fetching and installing its packages, once.", flush=True)
     make_venv(afresh=bool(stamp) and stamp.get("place") != place())
@@ -165,6 +235,13 @@ def pip(*arguments: str) -> None:
         raise Trouble(f"{why_pip_failed(text)}\n(All that pip said is in {LOG}.)")
 
 
+def page_is_made(*, keep: bool) -> bool:
+    """Whether the page is up to date, and what was fetched to build it there where it is kept."""
+    from page import build
+
+    return not build.stale() and ((HOME / "page" / "node_modules").is_dir() or not keep)
+
+
 def make_page(*, keep: bool) -> None:
     """Build the page where it is out of date; without it all but `open` works, so a failure is only told.
 
@@ -175,7 +252,7 @@ def make_page(*, keep: bool) -> None:
     fetched = HOME / "page" / "node_modules"
     if keep:
         FETCHED.unlink(missing_ok=True)
-    if not build.stale() and (fetched.is_dir() or not keep):
+    if page_is_made(keep=keep):
         return
     began = time.monotonic()
     if not keep and not fetched.is_dir():

@@ -82,8 +82,13 @@ def build_page(page: Path = PAGE, static: Path = STATIC) -> None:
     for command in commands:
         ran = subprocess.run([*npm, *command], cwd=page, env=env, capture_output=True, text=True, check=False)
         if ran.returncode:
-            said = (ran.stdout + ran.stderr).strip().splitlines()[-12:]
-            raise RuntimeError("npm " + command[0] + " said\n" + "\n".join(said))
+            raise RuntimeError("npm " + command[0] + " said\n" + plainly(ran.stdout + ran.stderr))
+
+
+def plainly(said: str) -> str:
+    """The last lines of what a program said, without where in its own code it stood."""
+    lines = [line for line in said.strip().splitlines() if not re.match(r"\s*(at |node:|Node\.js v|\^)", line)]
+    return "\n".join([line.strip() for line in lines if line.strip()][-12:])
 
 
 def installed(page: Path) -> bool:

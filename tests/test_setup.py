@@ -11,6 +11,7 @@ import re
 import shutil
 import subprocess
 import sys
+import time
 import tomllib
 import zipfile
 from pathlib import Path
@@ -184,16 +185,97 @@ def test_an_environment_that_was_moved_is_made_afresh(environment):
     assert environment.done[0] == "afresh"
 
 
-def test_words_without_a_command_of_our_own_go_to_dryfit(start, monkeypatch):
+# ---- two starts at once
+
+ONE_START = """
+import importlib.util, os, sys, time
+from pathlib import Path
+spec = importlib.util.spec_from_file_location("start", sys.argv[1])
+start = importlib.util.module_from_spec(spec)
+spec.loader.exec_module(start)
+start.LOCK = Path(sys.argv[2]) / "lock"
+with start.alone():
+    inside = Path(sys.argv[2]) / "inside"
+    os.close(os.open(inside, os.O_CREAT | os.O_EXCL))
+    time.sleep(0.3)
+    inside.unlink()
+print("done")
+"""
+
+
+def test_of_starts_at_once_one_sets_up_and_the_others_wait_with_a_word(tmp_path):
+    """Each makes a file that must not be there, and takes it away 0.3 s later."""
+    command = [sys.executable, "-c", ONE_START, str(ROOT / "start.py"), str(tmp_path)]
+    running = [subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True) for _ in range(4)]
+    said = [one.communicate(timeout=60)[0] for one in running]
+
+    assert all(one.returncode == 0 for one in running), said
+    assert all(text.endswith("done\n") for text in said)
+    assert any("Another start.py is setting up in this folder: waiting for it." in text for text in said)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_lock_that_nobody_has_touched_for_long_is_taken_away_and_that_is_said(start, monkeypatch, tmp_path, capsys):
+    lock = tmp_path / "lock"
+    lock.touch()
+    os.utime(lock, (1e9, 1e9))
+    monkeypatch.setattr(start, "LOCK", lock)
+
+    with start.alone():
+        assert lock.exists()
+    assert not lock.exists()
+    assert "It was broken off: going on without it." in capsys.readouterr().out
+
+
+def test_a_lock_in_use_stays_fresh_and_goes_even_where_setting_up_fails(start, monkeypatch, tmp_path):
+    monkeypatch.setattr(start, "LOCK", tmp_path / "lock")
+    monkeypatch.setattr(start, "BEAT", 0.01)
+
+    def fails():
+        with start.alone():
+            os.utime(start.LOCK, (1e9, 1e9))
+            deadline = time.monotonic() + 20
+            while start.LOCK.stat().st_mtime == 1e9:
+                assert time.monotonic() < deadline, "it is never touched"
+            raise start.Trouble("no network")
+
+    with pytest.raises(start.Trouble):
+        fails()
+    assert not start.LOCK.exists()
+
+
+def test_what_is_said_of_a_failed_build_has_no_trace_of_node():
+    from page import build
+
+    said = (
+        "node:internal/modules/cjs/loader:1210\n  throw err;\n  ^\n\nError: Cannot find module 'vite'\n"
+        "    at Module._load (node:internal/modules/cjs/loader:1038:27)\n    at node:internal/main:5:1\n"
+        "\nNode.js v24.1.0\n"
+    )
+    assert build.plainly(said) == "throw err;\nError: Cannot find module 'vite'"
+
+
+def test_the_page_is_served_from_where_it_is_built():
+    from dryfit.web.server import server
+    from page import build
+
+    assert server.STATIC == build.STATIC
+
+
+def test_words_without_a_command_of_our_own_go_to_dryfit(start, monkeypatch, tmp_path):
     asked = []
+    monkeypatch.setattr(start, "is_set_up", lambda lock: False)
+    monkeypatch.setattr(start, "LOCK", tmp_path / "lock")
     monkeypatch.setattr(start, "set_up", asked.append)
     monkeypatch.setattr(start, "run_dryfit", lambda arguments: asked.append(arguments) or 0)
     assert start.main(["check", "wall.toml", "--json"]) == 0
     assert asked == ["core", ["check", "wall.toml", "--json"]]
 
 
-def test_what_follows_test_goes_to_pytest(start, monkeypatch):
+def test_what_follows_test_goes_to_pytest(start, monkeypatch, tmp_path):
     asked = []
+    monkeypatch.setattr(start, "is_set_up", lambda lock: False)
+    monkeypatch.setattr(start, "LOCK", tmp_path / "lock")
     monkeypatch.setattr(start, "set_up", asked.append)
     monkeypatch.setattr(start, "lint", lambda arguments: asked.append("lint") or 0)
     monkeypatch.setattr(start.subprocess, "call", lambda command, cwd: asked.append(command[1:]) or 5)
@@ -204,7 +286,7 @@ def test_what_follows_test_goes_to_pytest(start, monkeypatch):
 
 def test_faults_of_style_stop_the_tests_unless_told_otherwise(start, monkeypatch):
     called = []
-    monkeypatch.setattr(start, "set_up", lambda lock: None)
+    monkeypatch.setattr(start, "is_set_up", lambda lock: True)
     monkeypatch.setattr(start, "lint", lambda arguments: 1)
     monkeypatch.setattr(start.subprocess, "call", lambda command, cwd: called.append(command) or 0)
     assert start.main(["test"]) == 1

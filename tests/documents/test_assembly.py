@@ -314,7 +314,7 @@ def acts(text):
 def test_a_tongue_is_put_in_with_glue_before_its_corner_is_closed():
     """24 thick: a third is 8.0, two thirds across both grooves 16.0; 300 deep less 12 at both edges."""
     made = acts(HEXAGON)
-    puts = [put for act in made for put in act.puts]
+    puts = [put for act in made[:-1] for put in act.puts]
 
     tongue = (
         r"FIRST put in (1 loose tongue|2 loose tongues) 8\.0 x 16\.0 x 276, grain across the corner, at .*, with glue\."
@@ -425,8 +425,8 @@ def test_a_piece_of_boards_at_their_own_depths_is_begun_on_its_front_edges_and_r
     assert made[0].title.endswith("on its front edge") or made[0].title.endswith("on their front edges")
     assert not any("Turn" in mind for act in made for mind in act.minds)
     assert not any("rail" in act.title and act.title.startswith("Lay") for act in made)
-    assert made[-1].title.startswith("Lower rail ")
-    assert "front edge first" not in made[-1].says
+    assert made[-2].title.startswith("Lower rail ")  # the last brings it to the wall
+    assert "front edge first" not in made[-2].says
 
 
 def test_a_glued_board_that_must_slide_far_is_said_to():
@@ -437,7 +437,11 @@ def test_a_glued_board_that_must_slide_far_is_said_to():
     assert len(slides) == 1
 
 
-def test_a_large_piece_has_a_last_sheet_on_standing_it_up_and_a_small_one_has_none():
+NO_FIXING = "To the wall: the job says no fixings. How it hangs and what holds it is settled before it is lifted."
+SCREWED = '[[fixing]]\nboard = "shelf"\nkind = "long screw"\nat = [200, 600]\nscrew = "wood 6x120"\n'
+
+
+def test_a_large_piece_has_a_last_sheet_on_standing_it_up_and_a_small_one_that_stands_has_none():
     """2400 high, 300 deep: it tips up under sqrt(2400^2 + 300^2) = 2418.7; one person lifts 25 kg."""
     big = "".join(board(f"post {n}", (600 * n, 0), (600 * n, 2400)) for n in range(4))
     big += "".join(board(f"shelf {n}", (-50, 500 * n + 200), (1850, 500 * n + 200)) for n in range(4))
@@ -446,16 +450,55 @@ def test_a_large_piece_has_a_last_sheet_on_standing_it_up_and_a_small_one_has_no
 
     assert last.title == f"Lift it to the wall: {mass:.0f} kg"
     assert last.says == "1900 wide · 2400 high · 300 deep"
-    assert last.puts == (
-        f"{math.ceil(mass / 25)} people, 25 kg each (HSE guidance on lifting, from memory), or in parts.",
-    )
+    people = f"{math.ceil(mass / 25)} people, 25 kg each (HSE guidance on lifting, from memory), or in parts."
+    assert last.puts == (people, NO_FIXING)
     floor = build(read_job_text((HEAD + big).replace("hung = true", "ceiling = 2410")))
     stood = pages_of(Desk(floor))[-1].act
     assert stood.title == f"Stand it up: {mass:.0f} kg"
     assert "Tipping it up takes 2418.7 under the ceiling: put it together standing." in stood.minds
-    assert any("It can tip over until it is fixed to the wall" in mind for mind in stood.minds)
+    assert stood.puts[-1] == "The job says no fixing to the wall: it stands free."
+    assert any("Nothing holds it to a wall: it can tip over" in mind for mind in stood.minds)
+    assert not any("until it is fixed" in mind for mind in stood.minds)
     assert any(mind.startswith("Doors, stairs and corners") for mind in stood.minds)
-    assert not acts(SHELF_AND_POST)[-1].title.startswith(("Stand", "Lift"))
+    assert not standing(SHELF_AND_POST)[-1].title.startswith(("Stand", "Lift"))
+
+
+def standing(text):
+    """The acts of a piece that is not hung, at a wall of timber studs."""
+    stands = HEAD.replace("hung = true", 'kind = "timber studs"\nlining = 12.5\nhollow = 5\nstuds = [200, 600]')
+    return [page.act for page in pages_of(Desk(build(read_job_text(stands + text))))]
+
+
+def test_what_stands_and_has_fixings_can_tip_until_it_is_fixed_and_its_last_sheet_names_the_fixings_sheet():
+    """Two screws through a shelf of 800: two holes; the whole weighs a few kg, which one person picks up."""
+    last = standing(SHELF_AND_POST + SCREWED)[-1]
+
+    assert last.title.startswith("Stand it up: ")
+    assert last.puts == (
+        "Two people: one holds it in its place, the other fixes it (common practice).",
+        "To the wall: 2 holes, see the fixings sheet, F1, for places, screws and what to look at first.",
+    )
+    assert any("It can tip over until it is fixed to the wall: hold it." in mind for mind in last.minds)
+
+
+def test_a_light_piece_that_hangs_has_a_last_sheet_for_the_wall_which_names_no_sheet_that_is_not_there():
+    bare = acts(SHELF_AND_POST)[-1]
+    kinds = {draft.kind for draft, _ in paper_sheets("workshop", booked(SHELF_AND_POST))}
+
+    assert bare.title.startswith("Lift it to the wall: ")
+    assert bare.puts[-1] == NO_FIXING
+    assert any(mind.startswith("Nobody stands under it until every fixing is in") for mind in bare.minds)
+    assert "fixings" not in kinds
+    assert not any("see the fixings" in text for _, sheet in sheets(booked(SHELF_AND_POST)) for text in said(sheet))
+
+
+def test_the_last_sheet_is_no_step_so_that_paper_and_page_count_alike():
+    """A post, and a shelf let into it: two steps; then the wall."""
+    made = [
+        (draft.title, said(sheet)[0]) for draft, sheet in sheets(booked(SHELF_AND_POST)) if draft.kind == "assembly"
+    ]
+
+    assert made == [("step 1 of 2", "1"), ("step 2 of 2", "2"), ("the last: to its place", "LAST")]
 
 
 FINISHED = '[finish]\nsystem = "hardwax oil"\ncoats = 2\nbefore_assembly = ["post"]\n'
@@ -469,6 +512,41 @@ def test_where_a_board_is_finished_before_assembly_steps_and_cards_ask_for_bare_
     assert "A finished already: bare wood at the joints (mask before finishing)." in text
     plain = " ".join(word for _, display in sheets(booked(SHELF_AND_POST)) for word in said(display))
     assert "bare wood" not in plain
+
+
+# ---- nothing cut
+
+
+NAMES = "board with a name that is as long as any maker may want to write beside a board of his own"
+
+
+def shown_words(text):
+    """All sheets of a piece's assembly paper, their words joined as they are read."""
+    return [" ".join(" ".join(said(display)).split()) for _, display in sheets(booked(text))]
+
+
+def test_no_word_of_a_step_or_of_a_card_is_cut_short():
+    """Cutters 8, 10 and 12 deep: keys of three sizes, more than one line holds; and a name longer than the paper."""
+    plunges = "".join(
+        f'[[joint]]\nbetween = ["box {n}", "box {n + 1}"]\nplunge = {plunge}\n' for n, plunge in ((1, 8), (2, 10))
+    )
+    keyed = '[joints.mitre]\nstrengthen = "keys"\n' + frame(RECTANGLE) + plunges
+    long = board(NAMES, (0, 0), (0, 600)) + board("shelf", (0, 300), (800, 300))
+    assert len(set(re.findall(r"strip \d+ x \d+ a key", " ".join(shown_words(keyed))))) == 3
+    for text in (keyed, keyed + BARE + let_in("front"), long):
+        texts = shown_words(text)
+        assert not any("…" in word for word in texts)
+        for page, words in zip(pages_of(Desk(booked(text))), texts, strict=False):
+            for told in (page.act.title, page.act.says, *page.act.puts, *page.act.minds):
+                assert told in words
+
+
+def test_both_diagonals_of_a_frame_that_is_no_rectangle_stand_on_its_card_whole():
+    """900 below, 850 above, 500 high: sqrt(850^2 + 500^2) = 986.2 one way, sqrt(900^2 + 500^2) = 1029.6 the other."""
+    skew = frame([[0, 0], [900, 0], [850, 500], [0, 500]])
+    text = " ".join(said(card(booked(skew))))
+
+    assert f"{math.hypot(850, 500):.1f} / {math.hypot(900, 500):.1f}" in text
 
 
 # ---- in inches
@@ -534,7 +612,7 @@ def test_boards_end_to_end_are_not_said_to_be_held_by_their_fit():
 def test_what_comes_next_is_said_with_its_step():
     alone, halved = (said(card(booked(HEXAGON + more))) for more in ("", board("across", (50, 600), (950, 600))))
 
-    assert "let it stand" in alone
+    assert any(re.fullmatch(r"let it stand, then the last sheet: lift it to the wall: \d+ kg", text) for text in alone)
     assert "let it stand, then step 8: lay across A on its wall edge" in halved
 
 

@@ -191,6 +191,23 @@ def test_worked_cases_stand_on_their_sheets(job, words):
         assert squeezed(said) in text, said
 
 
+def test_a_key_s_pocket_has_one_zero_on_the_part_s_sheet_and_on_the_joint_s():
+    """Level boards 300 deep, plumb ones 240, both from the wall: two keys, 60 and 180 from it, 60 from either edge.
+
+    From the front edge of a board 300 deep that is 240 and 120; the wall edge follows at 300.
+    """
+    unlike = K4.replace("depth = 300", "depth = [300, 240, 300, 240]")
+    text = [re.sub(r"\s+", " ", page) for page in pages(workshop_pdf(book_of(unlike)))]
+    parts = [page for page in text if "kind of paper part" in page]
+    joints = [page for page in text if "kind of paper joint" in page]
+
+    assert any("2 at 120, 240 from the front edge" in page for page in parts)
+    assert joints
+    for page in joints:
+        assert "places from the front edge" in page
+        assert "120 240 300" in page
+
+
 def test_the_bevel_of_a_raked_housing_is_7_3_from_long_to_short_point():
     """20 tan 20 = 7.279 (K5)."""
     book = book_of(K5)

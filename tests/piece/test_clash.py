@@ -41,6 +41,7 @@ def test_boards_without_slots_overlap_by_the_thinnest_way_through():
     assert (finding.code, finding.severity, finding.where.boards) == ("overlap", Severity.STOP, ("shelf", "upright"))
     assert finding.found == pytest.approx(24)
     assert finding.where.joint is None
+    assert finding.remedy == "move one of them clear, or let them be joined"
     assert str(finding.says).endswith("overlap by 24 near x 500, y 600")
 
 
@@ -60,6 +61,8 @@ def test_a_slot_narrower_by_a_little_is_contact_and_by_more_an_overlap(narrower,
     assert [round(finding.found, 3) for finding in found] == ([] if depth is None else [depth])
     for finding in found:
         assert finding.where.joint == ("shelf", "upright")
+        assert "let them be joined" not in finding.remedy
+        assert "they are joined already" in finding.remedy
 
 
 def test_seats_that_would_run_into_each_other_are_found():

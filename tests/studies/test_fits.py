@@ -52,6 +52,28 @@ def test_one_joint_alone_may_be_tapped_home():
     assert not found(f"{CROSSED}[joints]\nclearance = 0\n", "no-clearance")
 
 
+@pytest.mark.parametrize("play", [0, 0.04, 0.05, 0.1])
+def test_one_glued_joint_without_play_is_told_that_glue_needs_room(play):
+    """0.05 to 0.15 goes in by hand with glue, less with a tap (common practice).
+
+    A note, for one test (Elek and others 2020, of its abstract) found open mortises strongest 0.1 tight.
+    """
+    text = f"{CROSSED}{HALVED}glued = true\nclearance = {play}\n"
+    notes = found(text, "no-room-for-glue")
+
+    assert len(notes) == (play < 0.05)
+    for note in notes:
+        assert (note.severity, note.found, note.limit) == (Severity.NOTE, pytest.approx(play), 0.05)
+        assert "glue needs room, or it is wiped off" in note.says
+        assert note.source.startswith("common practice")
+        assert "Eur. J. Wood Prod." in note.source
+
+
+def test_glued_joints_that_close_at_once_without_play_are_told_once_and_dry_ones_have_no_glue_to_lose():
+    assert not found(f"{GRID}{HALVED}glued = true\nclearance = 0\n", "no-room-for-glue")
+    assert not found(f"{CROSSED}{HALVED}clearance = 0\n", "no-room-for-glue")
+
+
 def test_one_tight_joint_among_loose_ones_may_be_too():
     own = '[[joint]]\nbetween = ["low", "left"]\nclearance = 0\n'
 

@@ -153,6 +153,11 @@ export class Stage {
     this.#tell();
   }
 
+  /** How far a part is drawn from its place: on its way in, or with the piece drawn apart. */
+  awayOf(board: string): Vec {
+    return this.#pose ? this.#pose.stateOf(board).away : this.#awayOf(board);
+  }
+
   /** How far a part is from its place when the piece is drawn apart. */
   #awayOf(board: string): Vec {
     const { apart } = this.#shown;

@@ -22,10 +22,11 @@ export function stateWords(state: State | null, look: Look): string {
   const words = [];
   if (stops > 0) words.push(stops === 1 ? "1 stop" : `${stops} stops`);
   if (looks > 0) words.push(`${looks} to look at`);
+  const open = grouped(state.not_checked).length;
+  if (words.length > 0 && open > 0) words.push(`${open} not looked at`);
   const found = words.join(", ");
   const behind = state.stale || look.stands === "lost" ? "not up to date" : look.stands === "stopped" ? "stopped" : look.stands === "answered" ? "" : "working";
   if (found !== "" || behind !== "") return [found, behind].filter((said) => said !== "").join("; ");
-  const open = grouped(state.not_checked).length;
   return open > 0 ? `no stop; ${open} not looked at` : "nothing found";
 }
 

@@ -9,7 +9,7 @@ Sizes are heights of capitals in mm, as ISO 3098 counts them; the em is that hei
 """
 
 import struct
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import Literal, TypeAlias
@@ -84,18 +84,24 @@ def fitted(text: str, room: float, size: float, weight: Weight = "regular") -> s
 
 
 def wrapped(text: str, room: float, size: float, weight: Weight = "regular") -> list[str]:
-    """The text in lines no wider than `room`; a single word that is wider is cut short."""
+    """The text in lines no wider than `room`, nothing left out: a single word that is wider is divided."""
     lines: list[str] = []
-    line = ""
     for word in text.split():
-        longer = f"{line} {word}" if line else word
-        if width(longer, size, weight) <= room:
-            line = longer
-            continue
-        if line:
-            lines.append(line)
-        line = fitted(word, room, size, weight)
-    return [*lines, line] if line else lines
+        if lines and width(f"{lines[-1]} {word}", size, weight) <= room:
+            lines[-1] += f" {word}"
+        else:
+            lines += divided(word, room, size, weight)
+    return lines
+
+
+def divided(word: str, room: float, size: float, weight: Weight = "regular") -> Iterator[str]:
+    """A word in pieces no wider than `room`, each a letter at least."""
+    start = 0
+    for end in range(1, len(word) + 1):
+        if end - start > 1 and width(word[start:end], size, weight) > room:
+            yield word[start : end - 1]
+            start = end - 1
+    yield word[start:]
 
 
 def widest(texts: Sequence[str], size: float, weight: Weight = "regular") -> float:

@@ -26,14 +26,14 @@ from ..piece.model import (
     Motion,
     Touch,
 )
-from ..sentences import Name, Several, Words, say
+from ..sentences import Name, Sentence, Several, Words, say
 from ..trade.screws import figure, read_screw, sizes
 from .common import plug, told
 from .registry import register
 from .screws.chain import Plan, plan, plan_of
 from .screws.options import LongScrewOptions
 from .screws.wall import WALL as THE_WALL
-from .screws.wall import about_wall, is_lined_void, is_timber, wall_not_checked
+from .screws.wall import about_wall, is_lined_void, is_timber, studs_missed, wall_not_checked
 from .screws.wood import about_wood
 
 
@@ -47,30 +47,14 @@ class LongScrew(JointKind[LongScrewOptions]):
     questions = (THE_WALL,)
 
     def judge(self, meeting: Meeting, options: LongScrewOptions) -> Judgement:
-        """Possible with a screw that is known and suits the wall."""
+        """Possible with a screw that is known and suits the wall; where not, what else is wrong is told with it."""
         if meeting.b.body != WALL:
             return Judgement(possible=False, reasons=("a long screw goes into the wall",))
-        screw = read_screw(options.screw)
-        if screw is None:
-            reason = say('"{}" is no screw: write "wood 6x120" or "M6x80"', options.screw)
-            return Judgement(possible=False, reasons=(reason,))
-        if figure(screw, "head") is None:
-            known = Several(sizes(screw.kind), ", ")
-            reason = say("nothing is known of a {}; known are {}", screw.name, known)
-            return Judgement(possible=False, reasons=(reason,))
-        if options.anchor or not options.into:
+        refused = _refused(options)
+        if refused is None:
             return Judgement(possible=True)
-        if screw.kind == "machine" and is_timber(options.into):
-            otherwise = "take a wood screw, or name the anchor that takes it"
-            reason = say("a {} has no hold in a stud: {}", screw.name, otherwise)
-            return Judgement(possible=False, reasons=(reason,))
-        if screw.kind == "wood" and not is_timber(options.into):
-            way = "name the plug that takes it, or take a machine screw with an anchor"
-            if is_lined_void(options.into):
-                way = "take a machine screw with an anchor that clamps the lining, such as a hollow-wall anchor"
-            reason = say("a {} has no hold in {}: {}", screw.name, options.into, way)
-            return Judgement(possible=False, reasons=(reason,))
-        return Judgement(possible=True)
+        missed = studs_missed(meeting, options)
+        return Judgement(possible=False, reasons=(refused,) if missed is None else (refused, missed))
 
     def hands(self, meeting: Meeting, options: LongScrewOptions) -> tuple[Hand, ...]:
         """The piece goes to the wall and comes off it."""
@@ -135,6 +119,26 @@ class LongScrew(JointKind[LongScrewOptions]):
             "Look for cables and pipes before drilling the wall; local rules hold.",
             "Plugs go in after hanging." if dict(joint.options)["plugged"] else "The holes stay open.",
         )
+
+
+def _refused(options: LongScrewOptions) -> Sentence | None:
+    """Why such a screw is not to be driven there; None where it may be."""
+    screw = read_screw(options.screw)
+    if screw is None:
+        return say('"{}" is no screw: write "wood 6x120" or "M6x80"', options.screw)
+    if figure(screw, "head") is None:
+        return say("nothing is known of a {}; known are {}", screw.name, Several(sizes(screw.kind), ", "))
+    if options.anchor or not options.into:
+        return None
+    if screw.kind == "machine" and is_timber(options.into):
+        otherwise = "take a wood screw, or name the anchor that takes it"
+        return say("a {} has no hold in a stud: {}", screw.name, otherwise)
+    if screw.kind == "wood" and not is_timber(options.into):
+        way = "name the plug that takes it, or take a machine screw with an anchor"
+        if is_lined_void(options.into):
+            way = "take a machine screw with an anchor that clamps the lining, such as a hollow-wall anchor"
+        return say("a {} has no hold in {}: {}", screw.name, options.into, way)
+    return None
 
 
 def _guided(joint: Joint) -> bool:

@@ -190,9 +190,9 @@ def choose_fixings(fixings: tuple[tuple[Meeting, Fixing], ...], job: Job, kinds:
         answer = _choose_one(meeting, job, asked, kinds, keep)
         if isinstance(answer, Chosen):
             chosen.append(answer)
-            findings.extend(off_the_board(meeting))
         elif answer is not None:
             findings.append(answer)
+        findings.extend(off_the_board(meeting))
     return Choices(chosen=tuple(chosen), findings=tuple(findings))
 
 

@@ -198,7 +198,9 @@ def _finding(one: Part, other: Part, overlap: Overlap, joined: frozenset[Pair]) 
             Length(x, Step.WHOLE),
             Length(y, Step.WHOLE),
         ),
-        remedy="move one of them clear, or let them be joined",
+        remedy="move one of them clear, or change what is cut there: they are joined already, and still overlap"
+        if key in joined
+        else "move one of them clear, or let them be joined",
         found=overlap.depth,
         limit=DEEPEST,
         unit="mm",

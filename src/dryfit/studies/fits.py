@@ -4,7 +4,8 @@ What it works out   Of each step of the assembly, the play of the joints that cl
                     slides together, how much wider it is than what enters.
 Assumes             Boards as thick as they are said to be, and cut as they are worked out: what the cutting adds
                     or takes is not in it. Mitres and butts close on their faces and have no play.
-Source              Play: common practice. What a glue bears: the trade's table of glues, each figure with its own.
+Source              Play: common practice; that a close fit holds well is one test's word, told beside the note. What a
+                    glue bears: the trade's table of glues, each figure with its own.
 """
 
 from collections.abc import Iterator, Mapping
@@ -25,8 +26,11 @@ from ..trade.glues import figure, find_glue
 
 TIGHT = declare("no-clearance", "Several joints close at once with no play: they cannot all be driven home.")
 LOOSE = declare("loose-for-glue", "A glued joint is looser than its glue bears.")
+WIPED = declare("no-room-for-glue", "A glued joint has next to no play: glue needs room, and tight walls wipe it off.")
 
 BY_HAND = 0.05  # of play in all: with less a joint wants a tap (common practice)
+GLUED = (0.05, 0.15)  # usual where one glued joint is pushed home by hand; less wants a tap (common practice)
+TESTED = "Elek, Kovács, Csóka, Agarwal 2020, Eur. J. Wood Prod., abstract: open mortise and tenon strongest 0.1 tight"
 GRID = (0.10, 0.20)  # usual where several close at once (common practice)
 USUAL = {True: 0.10, False: 0.15}  # glued, and dry: what a kind gives by itself
 EVEN = 1e-9
@@ -67,9 +71,14 @@ class FitsValue:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fits:
-    """The steps, by their place in the value, whose joints have no play; and the joints too loose for their glue."""
+    """The steps, by their place in the value, whose joints have no play; joints too loose for their glue, or too close.
+
+    Attributes:
+        wiped: glued joints without play that close one at a time; those of `tight` are told there.
+    """
 
     tight: tuple[tuple[int, tuple[Pair, ...]], ...]
+    wiped: tuple[Pair, ...]
     loose: tuple[Pair, ...]
 
 
@@ -110,8 +119,10 @@ class FitsStudy(Study[FitsValue, Fits]):
         tight = {fit.key for fit in value.joints if fit.play < BY_HAND - EVEN}
         closing = [(n, tuple(key for key in keys if key in tight)) for n, (_, _, keys) in enumerate(value.steps or ())]
         bears = value.bears[0] if value.bears is not None else None
+        together = {key for _, keys in closing if len(keys) > 1 for key in keys}
         return Fits(
             tight=tuple((n, keys) for n, keys in closing if len(keys) > 1),
+            wiped=tuple(fit.key for fit in value.joints if fit.glued and fit.key in tight - together),
             loose=tuple(fit.key for fit in value.joints if fit.glued and bears is not None and fit.wide > bears + EVEN),
         )
 
@@ -120,7 +131,8 @@ class FitsStudy(Study[FitsValue, Fits]):
         fits = {fit.key: fit for fit in value.joints}
         steps = value.steps or ()
         tight = (_tight(steps[n][0], steps[n][1], [fits[key] for key in keys]) for n, keys in result.tight)
-        return (*tight, *(_loose(fits[key], value) for key in result.loose))
+        wiped = (_wiped(fits[key]) for key in result.wiped)
+        return (*tight, *wiped, *(_loose(fits[key], value) for key in result.loose))
 
     def not_checked(self, value: FitsValue, result: Fits) -> tuple[NotChecked, ...]:
         """What there is no order, or no figure, for."""
@@ -189,6 +201,31 @@ def _tight(name: Words, boards: tuple[str, ...], fits: list[Fit]) -> Finding:
         unit="mm",
         source="common practice",
         cures=_usual_play(fits),
+    )
+
+
+def _wiped(fit: Fit) -> Finding:
+    a, b = fit.key
+    return Finding(
+        code=WIPED,
+        severity=Severity.NOTE,
+        where=Where(boards=fit.key, joint=fit.key, path=fit.written[0] if fit.written else None),
+        says=say(
+            "the glued joint of {} and {} has {} of play: glue needs room, or it is wiped off",
+            Name(a),
+            Name(b),
+            Length(fit.play, Step.FINE),
+        ),
+        remedy=say(
+            "leave it where a light tap closes it dry; else give it {} to {}",
+            Length(GLUED[0], Step.FINE),
+            Length(GLUED[1], Step.FINE),
+        ),
+        found=fit.play,
+        limit=BY_HAND,
+        unit="mm",
+        source=f"common practice; against it {TESTED}",
+        cures=_usual_play([fit]),
     )
 
 

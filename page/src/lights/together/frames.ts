@@ -25,21 +25,29 @@ export function standsWords(order: Order | null, frames: readonly Frame[], why: 
   return `${frames.length} steps, proved ${order.proof}${before}`;
 }
 
+/** The frames of a stage, one for each sheet of the booklet: both count alike (booklet/pages.py). */
 function stageFrames(stage: Stage): Frame[] {
   if (stage.locked.length > 0 && stage.steps.length === 0) return [];
   const frames: Frame[] = [];
-  let there: string[] = [...stage.first];
+  const moves = stage.steps.findIndex((step) => step.legs.length > 0);
+  const beside = moves < 0 ? stage.steps.length : moves; // what only lies beside the rest shares the first
+  let there: string[] = [...stage.first, ...stage.steps.slice(0, beside).flatMap((step) => step.parts)];
   const up = stage.steps[0]?.up ?? "front";
-  if (stage.first.length > 0) {
-    frames.push({ kind: "lay", stage, words: `${and(grouped(stage.first))} laid down`, there: [], parts: stage.first, step: null, up });
+  if (there.length > 0) {
+    frames.push({ kind: "lay", stage, words: `${and(grouped(there))} laid down`, there: [], parts: there, step: null, up });
   }
-  for (const step of stage.steps) {
+  for (const step of stage.steps.slice(beside)) {
+    const fresh = step.onto.filter((name) => !there.includes(name)); // of a part that is put together by itself
+    if (fresh.length > 0) frames.push({ kind: "lay", stage, words: `${and(grouped(fresh))} laid down`, there, parts: fresh, step: null, up: step.up });
     const into = step.into.length > 0 ? ` into ${and(grouped(step.into))}` : "";
     const verb = step.legs.length === 0 ? " laid beside" : into;
-    frames.push({ kind: "move", stage, words: `${step.name}${verb}`, there, parts: step.parts, step, up: step.up });
+    frames.push({ kind: "move", stage, words: `${step.name}${verb}`, there: [...new Set([...there, ...step.onto])], parts: step.parts, step, up: step.up });
     there = [...new Set([...there, ...step.onto, ...step.parts])];
   }
-  for (const words of stage.after) frames.push({ kind: "after", stage, words, there, parts: [], step: null, up });
+  if (stage.after.length > 0) {
+    const words = and([...new Set(stage.after.map((name) => name.split(" of ")[0] ?? name))]);
+    frames.push({ kind: "after", stage, words, there, parts: [], step: null, up: stage.steps.at(-1)?.up ?? up });
+  }
   return frames;
 }
 
@@ -63,7 +71,7 @@ export function grouped(names: readonly string[]): string[] {
 }
 
 export function framesOf(order: Order): Frame[] {
-  return order.stages.flatMap(stageFrames);
+  return order.stages.filter((stage) => stage.steps.length > 0 || order.stages.length === 1).flatMap(stageFrames);
 }
 
 const LEAST_SEEN = 90; // mm: a shorter way is drawn from farther out, or nobody would see it move

@@ -22,6 +22,19 @@ describe("the order as ticks", () => {
     ]);
   });
 
+  it("counts as the booklet does: what only lies beside shares the first, what begins by itself and all that waits have one each", () => {
+    const down = [{ direction: [0, 0, -1], distance: 150 }];
+    const [stage] = RESULT.stages;
+    const steps = [
+      { name: "b", parts: ["b"], onto: ["a"], legs: [], into: [] }, { name: "c", parts: ["c"], onto: ["a", "b"], legs: down, into: ["a", "b"] },
+      { name: "e", parts: ["e"], onto: ["d"], legs: down, into: ["d"] },
+    ];
+    const order = orderOf({ ...RESULT, stages: [{ ...stage, steps, after: ["keys of a and c", "keys of d and e"] }, { ...stage, name: "lone", steps: [] }] });
+    expect(order && framesOf(order).map((frame) => [frame.kind, frame.words])).toEqual([
+      ["lay", "a and b laid down"], ["move", "c into a and b"], ["lay", "d laid down"], ["move", "e into d"], ["after", "keys"],
+    ]);
+  });
+
   it.each([null, undefined, 3, {}, { stages: "none" }])("is none where there is none: %j", (result) => expect(orderOf(result)).toBeNull());
 });
 

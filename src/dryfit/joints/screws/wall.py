@@ -188,6 +188,15 @@ def _off_studs(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Itera
             )
 
 
+def studs_missed(meeting: Meeting, options: LongScrewOptions) -> Sentence | None:
+    """The bores that meet no stud, for a screw that is refused for another reason; None where none is to be met."""
+    off = [(n, far) for n, far in enumerate(meeting.studs_off, 1) if far > STUD_AIM]
+    if options.anchor or not off or not _has(options.into, ("stud",)):
+        return None
+    missed = tuple(say("bore {} by {}", f"{number}", Length(far, Step.WHOLE)) for number, far in off)
+    return say("besides, a stud's centre is missed: {}, {} at most", Several(missed), Length(STUD_AIM, Step.WHOLE))
+
+
 # ---- anchors
 
 

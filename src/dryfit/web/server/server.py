@@ -31,7 +31,7 @@ from .replies import written
 from .safety import Door, Guard, caller, new_password, own_hosts
 
 LOG = logging.getLogger("dryfit")
-STATIC = Path(__file__).parent / "static"
+STATIC = Path(__file__).parents[1] / "static"  # where page/build.py puts the page
 USUAL_PORT = 4170
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from ...axonometric import Lying, body_of, camera
 from ...display import Item, Text
-from ...lettering import FIGURE, fitted, printable, wrapped
+from ...lettering import FIGURE, Weight, printable, wrapped
 from ...looks import Desk
 from ..page.frame import LEFT, MARGIN, black, space
 from ..page.ground import Ground
@@ -21,8 +21,10 @@ from .pages import Page, no_order, pages
 SIZE = (A4[1], A4[0])
 NUMBER, TITLES = 14.0, (7.0, 6.0, 5.0, 4.2)
 BOX = (24.0, 18.0)
+LAST, LAST_HIGH = "LAST", 7.0  # in place of a number: the piece is together, and no step of it is left
 SIDE = 58.0  # of the column of words on the right
 LINE = 5.6  # of those words
+TITLE_LINE = 1.45  # of a title's heights from line to line
 AROUND = 9.0  # of white around the picture, for letters
 
 
@@ -37,9 +39,10 @@ def assembly(desk: Desk) -> Iterator[Draft]:
     bodies = {part.id: body_of(part, desk.book.solids) for part in desk.book.piece.parts}
     leans = [90.0 - board.angle for board in desk.book.piece.boards if board.lies == "across"]
     views = {up: Lying(bodies, camera(leans, turned_over=up == "wall")) for up in ("front", "wall")}
+    count = sum(not page.whole for page in every)
     for number, page in enumerate(every, 1):
         yield Draft(
-            title=f"step {number} of {len(every)}",
+            title="the last: to its place" if page.whole else f"step {number} of {count}",
             kind="assembly",
             number=f"S{number}",
             scale="picture only",
@@ -83,18 +86,20 @@ def _head(number: int, page: Page, right: float) -> tuple[list[Item], float]:
     """The number white on black, the sentence, how the part is held, what goes in; and the y of its bottom."""
     wide, high = BOX
     size = NUMBER if number < 100 else NUMBER * 0.7
-    items = black(str(number), (LEFT, MARGIN, wide, high), size)
+    box = (LEFT, MARGIN, wide, high)
+    items = black(LAST, box, LAST_HIGH) if page.whole else black(str(number), box, size)
     x, room = LEFT + wide + 4.0, right - LEFT - wide - 4.0
     said = printable(page.act.title)
     size = largest(said, TITLES, room, "bold")
-    items.append(
-        Text(at=(x, MARGIN + TITLES[0] + 1.0), text=fitted(said, room, size, "bold"), size=size, weight="bold")
-    )
-    held = fitted(printable(f"{page.stage}: {page.act.says}" if page.stage else page.act.says), room, FIGURE)
-    y = MARGIN + TITLES[0] + 8.4
-    items.append(Text(at=(x, y), text=held, size=FIGURE))
-    for put in page.act.puts:
-        for line in wrapped(printable(put), room, FIGURE):
+    y = MARGIN + TITLES[0] + 1.0
+    for row, line in enumerate(wrapped(said, room, size, "bold")):
+        y += size * TITLE_LINE if row else 0.0
+        items.append(Text(at=(x, y), text=line, size=size, weight="bold"))
+    y += 7.4 - LINE
+    held = f"{page.stage}: {page.act.says}" if page.stage else page.act.says
+    weights: list[tuple[str, Weight]] = [(held, "regular"), *((put, "semibold") for put in page.act.puts)]
+    for text, weight in weights:
+        for line in wrapped(printable(text), room, FIGURE, weight):
             y += LINE
-            items.append(Text(at=(x, y), text=line, size=FIGURE, weight="semibold"))
+            items.append(Text(at=(x, y), text=line, size=FIGURE, weight=weight))
     return items, max(MARGIN + high, y + 2.0)

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 
 from ....studies.glue_up.model import GlueStage, GlueUp, Said
 from ...display import Area, Item, Stroke, Text, rectangle
-from ...lettering import FIGURE, NAME, TEXT, fitted, printable, width, wrapped
+from ...lettering import CAPTION, FIGURE, NAME, TEXT, fitted, printable, width, wrapped
 from ...looks import Desk
 from ...naming import position
 from ...symbols import blank, tick_box
@@ -59,7 +59,8 @@ def _card(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterator[Item]:
         said = printable(line)
         size = largest(said, STEP_TEXT, STEP_WIDE)
         yield Text(at=(LEFT, y), text=str(number), size=NAME, weight="bold")
-        yield Text(at=(LEFT + 9.0, y), text=fitted(said, STEP_WIDE, size), size=size)
+        for row, words in enumerate(wrapped(said, STEP_WIDE, size)):
+            yield Text(at=(LEFT + 9.0, y + row * size * LINE), text=words, size=size)
         yield tick_box(A4[0] - MARGIN - TICK - 4.0, y - NAME, TICK)
         y += step
     yield from _below(desk, plan, go, y + 1.0)
@@ -73,7 +74,7 @@ def _band(desk: Desk, go: GlueStage) -> Iterator[Item]:
     text = printable(f"GLUE UP {called(go)}".upper())
     size = largest(text, BAND_TEXT, room, "bold")
     yield Area(loops=(rectangle(LEFT, MARGIN, wide, BAND),), layer="frame")
-    words = fitted(text, room, size, "bold")
+    words = fitted(text, room, size, "bold")  # the unit's name is on its steps too
     yield Text(at=(LEFT + 4.0, base), text=words, size=size, weight="bold", ink="white", layer="frame")
     yield Text(
         at=(LEFT + wide - 4.0, base), text=letters, size=BAND_LETTERS, weight="bold", anchor="end", ink="white",
@@ -97,9 +98,9 @@ def _figures(plan: GlueUp, go: GlueStage) -> Iterator[Item]:
     for number, (caption, figure, unit) in enumerate(cards):
         top = PICTURE[1] + number * CARD_STEP - 4.0
         yield Stroke(points=rectangle(CARD_LEFT, top, CARD_WIDE, CARD_HIGH), pen="outline", closed=True, layer="table")
-        yield Text(
-            at=(CARD_LEFT + 2.5, top + 5.6), text=fitted(printable(caption), CARD_WIDE - 5.0, FIGURE), size=FIGURE
-        )
+        said = printable(caption)
+        size = largest(said, (*SMALL, CAPTION), CARD_WIDE - 5.0)
+        yield Text(at=(CARD_LEFT + 2.5, top + 5.6), text=said, size=size)
         yield Text(at=(CARD_LEFT + 2.5, top + CARD_HIGH - 2.6), text=figure, size=BIG, weight="bold")
         x = CARD_LEFT + 2.5 + width(figure, BIG, "bold") + 2.0
         yield Text(at=(x, top + CARD_HIGH - 2.6), text=unit, size=NAME)
@@ -151,8 +152,10 @@ def _measured(go: GlueStage, y: float) -> Iterator[Item]:
         x = LEFT + number * 44.0
         figure = " / ".join(dict.fromkeys(map(position, found)))
         yield Text(at=(x, y + FIGURE), text=word, size=FIGURE, weight="semibold")
-        at = (x + width(word, FIGURE, "semibold") + 2.0, y + FIGURE)
-        yield Text(at=at, text=fitted(figure, 42.0 - width(word, FIGURE, "semibold"), FIGURE), size=FIGURE)
+        beside = width(word, FIGURE, "semibold")
+        size = largest(figure, SMALL, 42.0 - beside)
+        for row, line in enumerate(wrapped(figure, 42.0 - beside, size)):
+            yield Text(at=(x + beside + 2.0, y + FIGURE + row * size * 1.3), text=line, size=size)
         yield Text(at=(x, y + FIGURE + 6.0), text="measured", size=TEXT)
         long = 40.0 / len(found)
         for place in range(len(found)):

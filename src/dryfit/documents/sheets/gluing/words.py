@@ -9,6 +9,8 @@ from ...naming import plural, printed_units
 from ..booklet import loose
 from ..booklet.acts import finished_before
 from ..booklet.pages import pages
+from ..booklet.standing_up import SHEET
+from ..fixings.chain import points
 
 SIZING = 3  # minutes to wait after a thin coat on end grain (common practice: 1 to 5)
 NAMED = 6  # letters in a row; more are counted
@@ -171,11 +173,11 @@ def following(desk: Desk, go: GlueStage) -> list[str]:
         said.append(f"the {' and the '.join(after)}: step {own[-1]}")
     if not go.following and own and own[-1] < len(every):
         number, page = every[own[-1]]
-        title = page.act.title
-        said.append(f"step {number}: {title[0].lower()}{title[1:]}")
+        title = f"{page.act.title[0].lower()}{page.act.title[1:]}"
+        said.append(f"the last sheet: {title}" if page.whole else f"step {number}: {title}")
     if said:
         return ["let it stand", *said] if not after and not go.following else said
-    return ["let it stand", *(["the wall: see the fixings"] if desk.book.job.fixings else [])]
+    return ["let it stand", *([f"the wall: {SHEET}"] if points(desk) else [])]
 
 
 def lean(differ: float) -> tuple[float, float]:

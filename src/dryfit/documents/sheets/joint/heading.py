@@ -8,7 +8,7 @@ from ...display import Circle, Item, Text
 from ...lettering import LETTER, NAME, TEXT, fitted, printable, width, wrapped
 from ...looks import Desk
 from ...naming import position
-from ..page.frame import black
+from ..page.frame import black, name_in
 from ..page.picture import fitted as picture_fitted
 from ..page.picture import small_picture
 from ..page.table import Cell, Column, Row, bold, drawn, head_high
@@ -35,8 +35,7 @@ def heading(desk: Desk, group: Alike, *, continued: bool = False) -> tuple[list[
     left, room = wide + 3.0, WIDE - wide - 3.0
     count = len(group.roles)
     name = kind_said(roles) + (f" · {count} of these" if count > 1 else "") + (", continued" if continued else "")
-    shown = fitted(printable(name), room, NAME, "semibold")
-    items.append(Text(at=(left, NAME), text=shown, size=NAME, weight="semibold", layer="frame"))
+    items.append(name_in(printable(name), (left, NAME), room))
     base = TAG_HIGH - 1.0
     for line in [] if continued else _facts(desk, group, room):
         items.append(Text(at=(left, base), text=line, layer="frame"))
@@ -45,7 +44,7 @@ def heading(desk: Desk, group: Alike, *, continued: bool = False) -> tuple[list[
 
 
 def _facts(desk: Desk, group: Alike, room: float) -> list[str]:
-    lines = wrapped(printable(who(desk, group.first)), room, TEXT)[:2]
+    lines = wrapped(printable(who(desk, group.first)), room, TEXT)
     for says, them in (("the same", group.same), ("the same turned over", group.turned)):
         if them:
             listed = wrapped(printable(f"{says}: {', '.join(tag(desk, one) for one in them)}"), room, TEXT)

@@ -7,12 +7,13 @@ workshop words, 180 wide and 17 high, bottom right.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ....geometry.frames import Vec2
 from ...display import Area, Display, Item, Stroke, Strokes, Text, rectangle
 from ...lettering import CAPTION, FIGURE, LETTER, NAME, TEXT, fitted, printable, width
 from ...looks import Desk
 from ...naming import printed_units
 from ..registry import Draft
-from .prose import DOT, packed
+from .prose import DOT, largest, packed
 
 LEFT, MARGIN = 20.0, 10.0
 BLOCK_WIDE, BLOCK_HIGH, BLOCK_ROW = 180.0, 17.0, 8.5
@@ -80,13 +81,18 @@ def heading(letter: str, name: str, facts: str, right: float, left: float = LEFT
         ground, sign = black(letter, (left, MARGIN, wide, LETTER_HIGH), LETTER)
         items += [ground, *_bars(left, wide)] if letter == BARS else [ground, sign]
     text_left = left + wide + (3.0 if letter else 0.0)
-    shown = fitted(printable(name), right - text_left, NAME, "semibold")
-    items.append(Text(at=(text_left, MARGIN + NAME), text=shown, size=NAME, weight="semibold", layer="frame"))
+    items.append(name_in(printable(name), (text_left, MARGIN + NAME), right - text_left))
     base = MARGIN + LETTER_HIGH - 1.0
-    for line in packed(printable(facts).split(DOT), right - text_left, broken=True)[:3]:
+    for line in packed(printable(facts).split(DOT), right - text_left, broken=True):
         items.append(Text(at=(text_left, base), text=line, layer="frame"))
         base += 4.0
     return items, max(base - 4.0 + 1.6, MARGIN + LETTER_HIGH) + 1.4
+
+
+def name_in(name: str, at: Vec2, room: float) -> Text:
+    """A name in the heading, smaller where it is long; what has no room even so is cut short with an ellipsis."""
+    size = largest(name, (NAME, FIGURE, TEXT), room, "semibold")
+    return Text(at=at, text=fitted(name, room, size, "semibold"), size=size, weight="semibold", layer="frame")
 
 
 def _bars(left: float, wide: float) -> list[Item]:
@@ -168,7 +174,8 @@ def _block(draft: Draft, page: int, pages: int, desk: Desk, left: float, top: fl
 
 def _field(x: float, y: float, wide: float, caption: str, value: str) -> list[Item]:
     items: list[Item] = [Text(at=(x + 1.0, y + CAPTION + 0.9), text=caption, size=CAPTION, layer="title block")]
-    size = FIGURE if caption in _LARGE else TEXT
+    sizes = (FIGURE, TEXT, CAPTION) if caption in _LARGE else (TEXT, CAPTION)
+    size = largest(printable(value), sizes, wide - 1.6, "medium")
     shown = fitted(printable(value), wide - 1.6, size, "medium")
     if shown:
         at = (x + 1.0, y + BLOCK_ROW - 1.3)

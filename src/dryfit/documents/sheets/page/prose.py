@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from ...display import Item, Text
-from ...lettering import TEXT, Weight, fitted, width, wrapped
+from ...lettering import TEXT, Weight, divided, width, wrapped
 from ...symbols import blank
 
 LINE = 3.7  # from base line to base line
@@ -107,7 +107,7 @@ class _Setter:
         self.at, self.base = 0.0, self.base + LINE
         if not self._holds(runs) and len(self.left) > 1 and self._next_holds(runs):
             self._turn()
-        return all(self._word(*word) for word in _words(runs))
+        return all(self._word(*word) for word in _words(runs, self.left[0].wide))
 
     def _holds(self, runs: Sequence[Run]) -> bool:
         place = self.left[0]
@@ -124,8 +124,7 @@ class _Setter:
         self.at, self.base = 0.0, max(first, self.base) if before.x == self.left[0].x else first
 
     def _word(self, word: str, weight: Weight, space: float) -> bool:
-        shown = fitted(word, self.left[0].wide, TEXT, weight)
-        wide, gap = width(shown, TEXT, weight), width(" ", TEXT, weight)
+        wide, gap = width(word, TEXT, weight), width(" ", TEXT, weight)
         if self.at and self.at + wide + (space + 1 if space else 0) > self.left[0].wide:
             self.at, self.base = 0.0, self.base + LINE
         while self.base + AFTER > self.left[0].bottom:
@@ -133,7 +132,7 @@ class _Setter:
                 return False
             self._turn()
         x = self.left[0].x
-        self.items.append(Text(at=(x + self.at, self.base), text=shown, weight=weight))
+        self.items.append(Text(at=(x + self.at, self.base), text=word, weight=weight))
         self.at += wide + gap
         if space:
             self.items.append(blank(x + self.at, self.base, space))
@@ -144,7 +143,7 @@ class _Setter:
 def _count(runs: Sequence[Run], wide: float) -> int:
     """How many lines a paragraph takes."""
     lines, at = 1, 0.0
-    for word, weight, space in _words(runs):
+    for word, weight, space in _words(runs, wide):
         long = width(word, TEXT, weight)
         if at and at + long + (space + 1 if space else 0) > wide:
             lines, at = lines + 1, 0.0
@@ -152,9 +151,10 @@ def _count(runs: Sequence[Run], wide: float) -> int:
     return lines
 
 
-def _words(runs: Sequence[Run]) -> Iterator[tuple[str, Weight, float]]:
+def _words(runs: Sequence[Run], room: float) -> Iterator[tuple[str, Weight, float]]:
+    """The words, with the blank behind each; one that is wider than a line in pieces."""
     for run in runs:
-        words = run.text.split(" ")
+        words = [piece for word in run.text.split(" ") for piece in divided(word, room, TEXT, run.weight)]
         for number, word in enumerate(words):
             yield word, run.weight, run.blank if number == len(words) - 1 else 0.0
 

@@ -11,7 +11,7 @@ from itertools import zip_longest
 from typing import TypeAlias
 
 from ...display import Item, Stroke, Strokes, Text
-from ...lettering import TEXT, Weight, width
+from ...lettering import TEXT, Weight, divided, width
 from ...symbols import TAG_HIGH, TICK, Tag, tag, tag_width, tick_box, ticked_box
 from .prose import KEPT
 
@@ -149,17 +149,8 @@ def lines_in(text: str, room: float, size: float, weight: Weight = "regular") ->
         if lines and width(f"{lines[-1]} {word}", size, weight) <= room:
             lines[-1] += f" {word}"
         else:
-            lines += _divided(word, room, size, weight)
+            lines += divided(word, room, size, weight)
     return [line.replace(KEPT, " ") for line in lines] or [""]
-
-
-def _divided(word: str, room: float, size: float, weight: Weight) -> Iterator[str]:
-    start = 0
-    for end in range(1, len(word) + 1):
-        if end - start > 1 and width(word[start:end], size, weight) > room:
-            yield word[start : end - 1]
-            start = end - 1
-    yield word[start:]
 
 
 def abreast(columns: Sequence[Column], rows: Sequence[Row], count: int) -> tuple[list[Column], list[Row]]:

@@ -1,13 +1,14 @@
 """What stands in a row along the depth of a corner or butt, seen square on a face: keys, dowels, screws, a tongue.
 
-Positions run from the wall edge, so that errors don't add up. Beside them stand how far keys reach and how thick they
-are, where a groove lies on its mitre, or where the other board stands on the face.
+Positions run from the front edge, as on the boards' own sheets, so that errors don't add up. Beside them stand how far
+keys reach and how thick they are, where a groove lies on its mitre, or where the other board stands on the face.
 """
 
 import math
 from collections.abc import Iterator
 
 from .....geometry.frames import Vec2
+from .....geometry.views import Surface
 from ....display import Anchor, Circle, Item, Stroke, Text
 from ....lettering import TEXT
 from ....looks import Desk
@@ -49,8 +50,10 @@ def rows_view(desk: Desk, stance: Stance, smaller: int = 0) -> View | None:
     _edges(rows)
     mark = desk.marks[rows.main.id]
     title = f"mitre face of {mark}" if rows.groove is not None else f"{mark}, {rows.look.names.words[rows.surface]}"
-    says = ("broken in the depth",) if rows.depths.breaks else ()
-    return View(title=title, says=says, scale=rows.scale, items=tuple(rows.pad.items))
+    says = ["broken in the depth"] if rows.depths.breaks else []
+    if rows.row:
+        says.append(f"places from the {rows.look.names.words[Surface.FRONT]}")
+    return View(title=title, says=tuple(says), scale=rows.scale, items=tuple(rows.pad.items))
 
 
 # --- across --------------------------------------------------------------------------------------
@@ -108,23 +111,24 @@ def _set_back(rows: Rows, x: float, way: float) -> None:
 
 
 def _running(rows: Rows) -> None:
-    """Positions from the wall edge, down or up the side away from the end."""
+    """Positions from the front edge, down or up the side away from the end."""
     marks = [(low + high) / 2 for low, high in rows.row]
     if rows.groove is not None:
         marks = [end for pair in rows.row for end in pair]
     if marks:
-        rows.pad.draw(_running_line(rows, [*marks, rows.depth]))
+        rows.pad.draw(_running_line(rows, [*sorted(marks, reverse=True), 0.0]))
 
 
 def _running_line(rows: Rows, places: list[float]) -> Iterator[Item]:
+    """The line from its zero at the front edge to the wall edge; `places` across the board lead away from it."""
     x0, x1 = rows.across
     right = rows.bevel is None or rows.groove is not None or rows.bevel.away[0] > 0
     side, foot = (1.0, x1) if right else (-1.0, x0)
-    x, zero = foot + side * RUNNING, rows.y(0.0)
-    sign = math.copysign(1.0, rows.y(rows.depth) - zero)
+    x, zero = foot + side * RUNNING, rows.y(rows.depth)
+    sign = math.copysign(1.0, rows.y(0.0) - zero)
     anchor: Anchor = "start" if right else "end"
     yield Circle(centre=(x, zero), radius=DATUM / 2, pen="dimension", layer="dimension")
-    points = ((x, zero + sign * DATUM / 2), (x, rows.y(rows.depth)))
+    points = ((x, zero + sign * DATUM / 2), (x, rows.y(0.0)))
     yield Stroke(points=points, pen="dimension", layer="dimension")
     on_paper = [rows.y(place) for place in places]
     spread = [sign * y for y in pooled([sign * y for y in on_paper], APART * TEXT, sign * zero + APART * TEXT)]
@@ -136,7 +140,7 @@ def _running_line(rows: Rows, places: list[float]) -> Iterator[Item]:
         if led:
             yield Stroke(points=((tip, y), (tip + side * 1.6, stands)), pen="dimension", layer="dimension")
         at = (tip + side * (2.2 if led else 0.8), stands + TEXT / 2)
-        yield Text(at=at, text=position(place), weight="semibold", anchor=anchor, layer="dimension")
+        yield Text(at=at, text=position(rows.depth - place), weight="semibold", anchor=anchor, layer="dimension")
 
 
 def _edges(rows: Rows) -> None:

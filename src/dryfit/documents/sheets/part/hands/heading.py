@@ -5,9 +5,9 @@ from dataclasses import replace
 
 from .....geometry.views import Surface
 from ....display import Item, Text, extent, shifted
-from ....lettering import FIGURE, NAME, fitted, printable, width
+from ....lettering import FIGURE, NAME, printable, width
 from ....looks import Desk, Look
-from ...page.frame import LEFT, LETTER_HIGH, LETTER_WIDE, MARGIN, Space, heading
+from ...page.frame import LEFT, LETTER_HIGH, LETTER_WIDE, MARGIN, Space, heading, name_in
 from ...page.prose import DOT, packed
 from ..words.facts import facts
 
@@ -32,11 +32,10 @@ def pair_heading(
     room = space.wide - 2 * (inset + max(width(word, FIGURE, "semibold") for word in words) + 2.0)
     loud = printable(f"{title}: one {words[0].upper()}, one {words[1].upper()}")
     name = loud if width(loud, NAME, "semibold") <= room else printable(title)
-    shown = fitted(printable(f"{title}, {more}") if more else name, room, NAME, "semibold")
-    text = Text(at=(middle, MARGIN + NAME), text=shown, size=NAME, weight="semibold", anchor="middle", layer="frame")
-    items.append(text)
+    text = name_in(printable(f"{title}, {more}") if more else name, (middle, MARGIN + NAME), room)
+    items.append(replace(text, anchor="middle"))
     base = MARGIN + NAME + 5.2
-    for line in _lines(desk, looks, space.wide - 2 * inset, told=shown == loud):
+    for line in _lines(desk, looks, space.wide - 2 * inset, told=text.text == loud):
         items.append(Text(at=(middle, base), text=line, anchor="middle", layer="frame"))
         base += LINE
     return items, max(base - LINE + UNDER, MARGIN + LETTER_HIGH + 2.4)
