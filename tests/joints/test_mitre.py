@@ -370,4 +370,4 @@ def test_in_inches_the_lengths_of_its_sentences_are_inches():
 
 def test_the_long_point_is_said_where_the_end_is_drawn():
     cut = cut_of(box(), "mitre of box 1 to box 2")
-    assert plain(cut.figures.sum) == "long point 24.0 past the short point"
+    assert str(cut.figures.how("mm", named=True)) == "long point 24 past the short point"
