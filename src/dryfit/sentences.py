@@ -44,6 +44,12 @@ class Step(Enum):
         self.decimals = decimals
         self.fixed = fixed
 
+    def size(self, units: LengthUnit) -> float:
+        """In mm, where lengths are told in these units: of inches a part of 64, or of a decimal."""
+        if units == "mm":
+            return self.mm
+        return MM_PER["in"] / (FRACTION if self.decimals is None else 10**self.decimals)
+
 
 class Side(Enum):
     """To which side of itself a figure is rounded: a limit must not be told from its wrong side."""

@@ -10,7 +10,7 @@ import math
 import pytest
 
 from dryfit.book import change_job_text
-from dryfit.findings import Severity, in_units
+from dryfit.findings import Severity
 from dryfit.joints import KINDS
 from dryfit.piece.model import Touch
 
@@ -318,7 +318,7 @@ def test_a_shouldered_end_has_a_tongue_of_half_the_board_between_shoulders_of_3_
     cut = cut_of(piece, "housing in B for A")
 
     assert cut.figures.across == pytest.approx(12.1)
-    assert in_units(cut.figures.sum, "mm") == "tongue of A 12.00 + clearance 0.10"
+    assert str(cut.figures.how("mm", named=True)) == "tongue of A 12 + clearance 0.1"
     assert ("shoulder", 0.0, 2) in {(gap.between, gap.size, gap.count) for gap in joint.gaps}
     assert joined(raked="shouldered", tongue=40)[1].gaps == joint.gaps
     wide = cut_of(joined(raked="shouldered", tongue=40)[0], "housing in B for A")
@@ -329,8 +329,8 @@ def test_the_end_says_how_its_length_came_about():
     through, _ = joined()
     stopped, _ = joined(stop="front")
 
-    assert in_units(cut_of(through, "end of A in B").figures.sum, "mm") == "to the face of B + 8.0 deep"
-    assert "7.0 that goes in (8.0 deep less 1.0)" in in_units(cut_of(stopped, "end of A in B").figures.sum, "mm")
+    assert str(cut_of(through, "end of A in B").figures.how("mm", named=True)) == "to the face of B + 8 deep"
+    assert "7 that goes in (8 deep less 1)" in str(cut_of(stopped, "end of A in B").figures.how("mm", named=True))
 
 
 @pytest.mark.parametrize("up", [250.0, 250.77, 333.33, 411.9])

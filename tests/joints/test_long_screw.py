@@ -11,7 +11,7 @@ import pytest
 from dryfit.joints.screws.chain import plan
 from dryfit.piece.solids import Solids
 from tests.joints.going import CONTACT
-from tests.joints.typed import board, book_of, cut_of, found, job, kind_of, piece_of, plain, rail, stops, table
+from tests.joints.typed import board, book_of, cut_of, found, job, kind_of, piece_of, rail, stops, table
 
 STUDS = "plasterboard on timber studs"
 TIMBER_WALL = {"kind": STUDS, "lining": 12.5, "hollow": 5, "hung": True, "studs": [200, 1000]}
@@ -65,7 +65,7 @@ CHAIN = {
 def test_the_grip_is_what_the_screw_leaves_after_gap_lining_and_hold(wall, options, grip):
     text = shelf(wall=TIMBER_WALL | wall, **{"screw": "wood 6x120", **options})
     assert first_bore(text).figures.deep == pytest.approx(280.0 - grip)
-    assert plain(first_bore(text).figures.sum) == f"280.0 wide less grip {grip:.1f}"
+    assert str(first_bore(text).figures.how("mm", named=True)) == f"280 wide less grip {grip:g}"
     assert stops(text) == set()
 
 

@@ -16,7 +16,7 @@ from dryfit.geometry.views import FACES
 from dryfit.piece.corner import Corner
 from dryfit.sentences import Voice, told
 from tests.joints.going import CONTACT, along, overlap_when_moved, slides, touching_area
-from tests.joints.typed import board, cut_of, found, frame, job, joint_of, kind_of, piece_of, plain, stops, table
+from tests.joints.typed import board, cut_of, found, frame, job, joint_of, kind_of, piece_of, stops, table
 
 BOX = [[0, 0], [900, 0], [900, 500], [0, 500]]
 
@@ -370,4 +370,4 @@ def test_in_inches_the_lengths_of_its_sentences_are_inches():
 
 def test_the_long_point_is_said_where_the_end_is_drawn():
     cut = cut_of(box(), "mitre of box 1 to box 2")
-    assert plain(cut.figures.sum) == "long point 24.0 past the short point"
+    assert str(cut.figures.how("mm", named=True)) == "long point 24 past the short point"

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from typing import Any, TypeAlias
 
 from ..book.model import Book
-from ..findings import QUESTIONS, Finding, finding_told, in_units
+from ..findings import QUESTIONS, Finding, finding_told
 from ..geometry.frames import Frame
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.views import FACES, Surface
@@ -271,7 +271,7 @@ def _cut(look: Look, cut: Cut, setup_of: Mapping[str, str]) -> Data:
         "stop": rounded(figures.stop),
         "between_faces": rounded(figures.between_faces),
         "lean": rounded(figures.lean),
-        "sum": in_units(figures.sum, "mm"),
+        "sum": told(figures.how("mm", named=True), Voice()),
         "size_is": cut.size_is,
         "tool": cut.tool,
         "made": cut.made,

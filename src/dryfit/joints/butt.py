@@ -42,7 +42,7 @@ from ..piece.model import (
 )
 from ..piece.onto import Onto
 from ..places import Where
-from ..sentences import Length, Name, Step, Words, say
+from ..sentences import Count, Length, Name, Step, Words, say
 from ..trade import dowels
 from ..trade.dowels import DEEPER, Dowel
 from ..trade.screws import read_screw
@@ -140,9 +140,10 @@ class Butt(JointKind[ButtOptions]):
         if _in_line(meeting):
             return _end_to_end(meeting, options, hand)
         onto = Onto.of(meeting, options.through)
-        cuts = [_end_cut(meeting, onto.ends, onto.takes, onto.end_plane, f"to the face of {onto.takes.body}")]
+        how = say("to the face of {}", Name(onto.takes.body))
+        cuts = [_end_cut(meeting, onto.ends, onto.takes, onto.end_plane, how)]
         if meeting.b.touch is Touch.END:
-            how = f"flush with the outside of {onto.ends.body}"
+            how = say("flush with the outside of {}", Name(onto.ends.body))
             cuts.append(_end_cut(meeting, onto.takes, onto.ends, onto.covering_plane, how))
         row = _row(meeting, onto, options)
         if row is not None:
@@ -233,7 +234,7 @@ def _in_line(meeting: Meeting) -> bool:
     return meeting.form == "in line"
 
 
-def _end_cut(meeting: Meeting, side: Side, other: Side, plane: HalfSpace, how: str) -> Cut:
+def _end_cut(meeting: Meeting, side: Side, other: Side, plane: HalfSpace, how: Words) -> Cut:
     lean = math.degrees(math.atan2(abs(plane.normal[1]), abs(plane.normal[0])))
     return Cut(
         key=f"end of {side.body} at {other.body}",
@@ -281,10 +282,10 @@ def _row_in_line(meeting: Meeting, options: ButtOptions) -> Row | None:
 def _end_to_end(meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint:
     """Two square ends, with dowels along the grain in the middle of the thickness."""
     sides = ((meeting.a, meeting.b), (meeting.b, meeting.a))
-    cuts = [
-        _end_cut(meeting, side, other, half_space((side.at, 0.0), (float(side.end), 0.0)), f"against {other.body}")
-        for side, other in sides
-    ]
+    cuts = []
+    for side, other in sides:
+        plane, how = half_space((side.at, 0.0), (float(side.end), 0.0)), say("against {}", Name(other.body))
+        cuts.append(_end_cut(meeting, side, other, plane, how))
     row = _row_in_line(meeting, options)
     if row is not None:
         for side, other in sides:
@@ -400,7 +401,7 @@ def _hole(
             deep=profile[-1][0],
             opens=opens,
             between_faces=meeting.angle,
-            sum=f"{len(drilled)} holes",
+            sum=say("{}", Count(len(drilled), "hole")),
         ),
         tool="drill with a jig",
     )

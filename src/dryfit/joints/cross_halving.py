@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, declare
 from ..geometry.frames import length, turned
 from ..geometry.shapes import OVER, Prism, prism
 from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
@@ -31,6 +31,7 @@ from ..piece.model import (
 )
 from ..piece.plane import Lines, lean, slot, square_slot
 from ..piece.setout import AsCut
+from ..piece.sums import Sum, Term, Word, walls
 from ..places import Cure, Where
 from ..sentences import Length, Name, Step, Words, say
 from .common import WRITTEN, default_clearance, judge_angle, shallow_angle, told
@@ -230,14 +231,10 @@ def _cut(
     )
 
 
-def _sum(receives: Side, enters: Side, options: CrossHalvingOptions) -> str:
+def _sum(receives: Side, enters: Side, options: CrossHalvingOptions) -> Sum:
     """How the width across the walls came about."""
-    terms = [f"{enters.body} {said(enters.thickness, 2)}"]
-    if enters.film or receives.film:
-        terms.append(f"film {said(2 * enters.film + 2 * receives.film, 2)}")
-    if options.swelling:
-        terms.append(f"swelling {said(options.swelling, 2)}")
-    return " + ".join([*terms, f"clearance {said(options.play(), 2)}"])
+    between = walls(film=2 * enters.film + 2 * receives.film, swelling=options.swelling, clearance=options.play())
+    return Sum(enters.body, (Term(Word.THICKNESS, enters.thickness), *between))
 
 
 def _gaps(meeting: Meeting, options: CrossHalvingOptions) -> tuple[Gap, ...]:

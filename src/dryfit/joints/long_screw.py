@@ -6,7 +6,6 @@ behind the board, what hides the wall's structure, and the hold beyond. Wood scr
 screws into anchors; into wood a machine screw goes nowhere. A gap or lining that is not given is never taken as 0.
 """
 
-from ..findings import said
 from ..geometry.frames import length
 from ..geometry.shapes import Bore
 from ..piece.carries import left_of, opposite
@@ -26,6 +25,7 @@ from ..piece.model import (
     Motion,
     Touch,
 )
+from ..piece.sums import Sum, Term, Word
 from ..sentences import Name, Sentence, Several, Words, say
 from ..trade.screws import figure, read_screw, sizes
 from .common import plug, told
@@ -186,7 +186,7 @@ def _bore(meeting: Meeting, made: Plan, number: int, a: float, how: str) -> Cut:
             on_face=length(made.hole),
             deep=length(made.deep),
             opens="front edge",
-            sum=f"{said(width)} wide less grip {said(made.grip)}",
+            sum=Sum("", (Term(Word.WIDTH, width), Term(Word.GRIP, -made.grip))),
         ),
         tool=f"{how}, from the front edge",
     )

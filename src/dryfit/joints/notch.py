@@ -8,7 +8,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, declare
 from ..geometry.frames import Vec2, length, turned
 from ..geometry.shapes import OVER, prism
 from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
@@ -29,6 +29,7 @@ from ..piece.model import (
     Touch,
 )
 from ..piece.plane import Lines, lean
+from ..piece.sums import Sum, Term, Word, walls
 from ..places import Where
 from ..sentences import Length, Name, Step, Words, say
 from .common import default_clearance, judge_angle, told
@@ -113,7 +114,10 @@ class Notch(JointKind[NotchOptions]):
                 opens="wall edge" if _from_wall(meeting) else "front edge",
                 between_faces=meeting.angle,
                 lean=lean(lines),
-                sum=f"{b.body} {said(meeting.wide)} wide{_film(a, b)} + clearance {said(options.play(), 2)}",
+                sum=Sum(
+                    b.body,
+                    (Term(Word.WIDTH, meeting.wide), *walls(film=2 * a.film + 2 * b.film, clearance=options.play())),
+                ),
             ),
             size_is="FIT TO",
             tool="from the face, through the thickness",
@@ -156,10 +160,6 @@ def _deep(meeting: Meeting, options: NotchOptions) -> float:
 def _wide(meeting: Meeting, options: NotchOptions) -> float:
     """Between the walls: the flat board with film on its edges and on the walls, where they have any, and play."""
     return meeting.wide + 2 * meeting.b.film + 2 * meeting.a.film + options.play()
-
-
-def _film(a: Side, b: Side) -> str:
-    return f" + film {said(2 * a.film + 2 * b.film, 2)}" if a.film or b.film else ""
 
 
 def _outline(a: Side, lines: Lines, width: float) -> tuple[Vec2, ...]:

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from ...findings import in_units
 from ...job.edits import Sheet
 from ...job.schema import FixingTable
 from ...joints import KINDS
@@ -129,7 +128,7 @@ def _said(cut: Cut, units: LengthUnit) -> str:
     said += [f"{cut_text(figures.deep, units)} deep"] if figures.deep is not None else []
     said += [f"leans {figure(abs(figures.lean), 0.1)} degrees"] if figures.lean else []
     said += [f"opens to the {figures.opens}"] if figures.opens else []
-    return ", ".join(said) + (f" ({in_units(figures.sum, units)})" if figures.sum else "")
+    return ", ".join(said) + (f" ({told(figures.how(units, named=True), Voice(units))})" if figures.sum else "")
 
 
 def fixing_path(drawn: Drawn, name: str) -> Path:

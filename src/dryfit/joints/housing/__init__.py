@@ -9,7 +9,7 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from ...findings import Finding, Severity, declare, said
+from ...findings import Finding, Severity, declare
 from ...geometry.frames import length
 from ...job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity
 from ...piece.carries import axes, fast, left_of, off_the_end, opposite, rests, sideways, spread
@@ -33,6 +33,7 @@ from ...piece.model import (
 )
 from ...piece.plane import Lines, lean
 from ...piece.setout import AsCut
+from ...piece.sums import Sum, Term, Word, walls
 from ...places import Where
 from ...sentences import Length, Name, Step, Words, say
 from ...sentences import Side as On
@@ -335,12 +336,11 @@ def _housing(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -
     )
 
 
-def _sum(plan: LetIn, options: HousingOptions) -> str:
+def _sum(plan: LetIn, options: HousingOptions) -> Sum:
     a, b = plan.lines.a, plan.lines.b
-    what = "tongue of " if plan.form == SHOULDERED else ""
-    film = f" + film {said(2 * a.film + 2 * b.film, 2)}" if a.film or b.film else ""
-    swelling = f" + swelling {said(options.swelling, 2)}" if options.swelling else ""
-    return f"{what}{a.body} {said(plan.enters, 2)}{film}{swelling} + clearance {said(options.play(), 2)}"
+    enters = Term(Word.TONGUE if plan.form == SHOULDERED else Word.THICKNESS, plan.enters)
+    between = walls(film=2 * a.film + 2 * b.film, swelling=options.swelling, clearance=options.play())
+    return Sum(a.body, (enters, *between))
 
 
 def _end(meeting: Meeting, plan: LetIn, run: Run) -> Cut:
@@ -363,17 +363,16 @@ def _end(meeting: Meeting, plan: LetIn, run: Run) -> Cut:
             between_faces=meeting.angle,
             lean=plan.end_lean,
             sum=_end_sum(plan),
+            stands="shoulder" if plan.bears else "face",
         ),
         size_is="FIXED",
         tool="saw",
     )
 
 
-def _end_sum(plan: LetIn) -> str:
-    if plan.bears:
-        goes_in = plan.depth - plan.gap
-        return f"between shoulders + {said(goes_in)} that goes in ({said(plan.depth)} deep less {said(plan.gap)})"
-    return f"to the face of {plan.lines.b.body} + {said(plan.depth)} deep"
+def _end_sum(plan: LetIn) -> Sum:
+    less = (Term(Word.GAP, -plan.gap),) if plan.gap else ()
+    return Sum(plan.lines.b.body, (Term(Word.DEPTH, plan.depth), *less))
 
 
 def _gaps(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> tuple[Gap, ...]:

@@ -9,7 +9,7 @@ import math
 from collections import Counter
 from dataclasses import replace
 
-from ...findings import Finding, Severity, declare, printed, said
+from ...findings import Finding, Severity, declare, printed
 from ...geometry.frames import Vec, length
 from ...geometry.shapes import OVER, HalfSpace, Prism, Shape, half_space, prism
 from ...piece.carries import fast, left_of, opposite, rests, sideways, spread
@@ -249,7 +249,9 @@ def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
     plane = half_space(corner.at((0.0, 0.0)), corner.outward)
     shapes: tuple[Shape, ...] = (plane,) if reach is None else _stepped(corner, side, reach)
     inside, outside = (length(side.at + way * corner.inner[0]) for way in (1.0, -1.0))
-    past = f"long point {said(corner.long_less_short)} past the short point"
+    past: Words = say("long point {} past the short point", Length(corner.long_less_short))
+    if reach is not None:
+        past = say("{}; {} of the width, the rest square", past, Length(reach[1] - reach[0]))
     return Cut(
         key=f"mitre of {side.body} to {other.body}",
         body=side.body,
@@ -263,7 +265,8 @@ def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
             opens="end",
             between_faces=round(corner.phi, 9),
             lean=round(90.0 - corner.to_length, 9),
-            sum=past if reach is None else f"{past}; {said(reach[1] - reach[0])} of the width, the rest square",
+            sum=past,
+            stands="corner",
             reach=reach,
             points=(inside, outside) if corner.inside > 0 else (outside, inside),
         ),

@@ -2,7 +2,6 @@
 
 import math
 
-from ...findings import said
 from ...geometry.frames import Vec2, length
 from ...geometry.shapes import Knot, Prism
 from ...piece.corner import Corner
@@ -75,7 +74,11 @@ def pockets(meeting: Meeting, side: Side, other: Side, options: MitreOptions) ->
             deep=length(options.plunge),
             opens="end",
             between_faces=round(corner.phi, 9),
-            sum=f"cutter {said(options.cutter, 0)}, plunged {said(options.plunge, 0)} along the bisector",
+            sum=say(
+                "cutter {}, plunged {} along the bisector",
+                Length(options.cutter, Step.WHOLE),
+                Length(options.plunge, Step.WHOLE),
+            ),
         ),
         size_is="FIT TO",
         tool="circular cutter, after gluing",

@@ -55,10 +55,10 @@ class Roles:
         """A board's sign; other bodies keep their name."""
         return SIGNS[self.names.index(name)] if name in self.names else name
 
-    def signed(self, sentence: Words) -> str:
+    def signed(self, sentence: Words, *, bare: bool = False) -> str:
         """A sentence of a joint kind in the job's units, its boards' names as signs."""
         if isinstance(sentence, Sentence):
-            return sentence.renamed(self.sign).said(Voice(printed_units()))
+            return sentence.renamed(self.sign).said(Voice(printed_units(), bare=bare))
         text = in_units(sentence, printed_units())
         by_length = sorted(self.names, key=len, reverse=True)
         if not by_length:
