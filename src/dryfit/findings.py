@@ -4,13 +4,12 @@ Every code is declared once, with the sentence that its page in the manual opens
 twice is refused, so that two rooms never mean different things by one word.
 """
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any
 
-from .lengths import MM_PER, LengthUnit, inches, rounded_to
+from .lengths import MM_PER, LengthUnit, rounded_to
 from .places import Cure, Where
 from .sentences import Voice, Words, told
 
@@ -121,62 +120,7 @@ class NotChecked:
         assert self.study in QUESTIONS, f"the question {self.study!r} is not put"
 
 
-_OPEN, _CLOSE = "\ue000", "\ue001"  # private characters: no name or sentence has them
-_SAID = re.compile(f"{_OPEN}([^{_CLOSE}]*)/([0-9])([+-]?){_CLOSE}")
 _FINEST = 64  # parts of an inch
-_THOUSANDTH = 0.001  # of an inch
-
-
-def said(length: float, digits: int = 1) -> str:
-    """A length in mm put into a sentence, to be read in the job's units later; see `in_units`."""
-    return f"{_OPEN}{length!r}/{digits}{_CLOSE}"
-
-
-def at_least(limit: float, digits: int = 1) -> str:
-    """A length that will do, put into a remedy: as `said`, but rounded up, so that it is never under its limit."""
-    return f"{_OPEN}{limit!r}/{digits}+{_CLOSE}"
-
-
-def at_most(limit: float, digits: int = 1) -> str:
-    """The same of a length that must not be passed: rounded down."""
-    return f"{_OPEN}{limit!r}/{digits}-{_CLOSE}"
-
-
-def in_units(text: str, units: LengthUnit) -> str:
-    """A sentence with the lengths that `said` put into it: plain figures in mm; in inches fractions, with their unit.
-
-    What is said to 0.01 mm is a fit, and is told in thousandths of an inch.
-    """
-
-    def figure(match: re.Match[str]) -> str:
-        length, digits = float(match[1]), int(match[2])
-        if units == "mm":
-            return f"{rounded_to(length, 10.0**-digits, match[3]):.{digits}f}"
-        if digits > 1:  # a fit: no fraction is as fine
-            return f"{rounded_to(length / MM_PER['in'], _THOUSANDTH, match[3]):.3f} in"
-        return f"{inches(rounded_to(length, MM_PER['in'] / _FINEST, match[3]), _FINEST)} in"
-
-    return _SAID.sub(figure, text) if _OPEN in text else text
-
-
-def words_in_units(words: Words, units: LengthUnit) -> Words:
-    """The same of a text; a sentence keeps its lengths as they are."""
-    return in_units(words, units) if isinstance(words, str) else words
-
-
-def finding_in_units(finding: Finding, units: LengthUnit) -> Finding:
-    """A finding whose sentences are in the job's units."""
-    return replace(
-        finding,
-        says=words_in_units(finding.says, units),
-        remedy=words_in_units(finding.remedy, units),
-        cures=tuple(replace(cure, label=words_in_units(cure.label, units)) for cure in finding.cures),
-    )
-
-
-def not_checked_in_units(left: NotChecked, units: LengthUnit) -> NotChecked:
-    """The same with its sentences in the job's units."""
-    return replace(left, what=words_in_units(left.what, units), why=words_in_units(left.why, units))
 
 
 def finding_told(finding: Finding, voice: Voice) -> Finding:

@@ -147,8 +147,11 @@ def test_equal_books_give_equal_text():
         ((1.23456, 0.0001234, -0.0, float("inf")), [1.235, 0.000123, 0.0, None]),
         ({("a", "b"): 1}, [{"key": ["a", "b"], "value": 1}]),
         ({"x": frozenset({2, 1})}, {"x": [1, 2]}),
-        (Figures(), {"across": None, "on_face": None, "deep": None, "opens": "", "stop": 0.0,
-                             "between_faces": 90.0, "lean": 0.0, "sum": "", "stands": "line", "reach": None, "points": None}),
+        (
+            Figures(),
+            {"across": None, "on_face": None, "deep": None, "opens": "", "stop": 0.0, "between_faces": 90.0,
+             "lean": 0.0, "sum": "", "stands": "line", "reach": None, "points": None},
+        ),
     ],
     ids=["numbers", "pairs as keys", "a set", "a dataclass"],
 )  # fmt: skip

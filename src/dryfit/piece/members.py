@@ -207,9 +207,6 @@ def finding_in_the_file(finding: Finding, whole: Mapping[str, str]) -> Finding:
 
 
 def _label_in_the_file(label: Words, whole: Mapping[str, str]) -> Words:
-    if isinstance(label, str):
-        for member, name in whole.items():
-            label = label.replace(member, name)
     return renamed(label, lambda name: whole.get(name, name))
 
 
