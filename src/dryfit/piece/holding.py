@@ -27,7 +27,7 @@ from .meetings import name_order
 from .model import WALL, Board, Hand, Joint, Meeting, Part
 from .room import is_floor, outline
 from .setout import TOUCHING
-from .settling.locks import asked
+from .settling.locks import edits_asking
 from .settling.ways import STRAY, backwards, permits
 from .settling.ways import UP as FRONT
 from .statics import Bond, Contact, Standing, bond, feet, one_body, standing
@@ -348,7 +348,7 @@ class _Check:
                 item, joint = self.chosen[known.joint.key]
                 a, b = joint.key
                 label = say("glue {} to {}", Name(a), Name(b))
-                return (Cure(label=label, edits=asked(item, (("glued", True),))),)
+                return (Cure(label=label, edits=edits_asking(item, (("glued", True),))),)
         return ()
 
     def _made_with_glue(self, known: _Known) -> _Known | None:

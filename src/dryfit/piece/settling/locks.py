@@ -45,10 +45,10 @@ def eased(link: Link, ease: Ease) -> Link:
 
 def edits(link: Link, options: Sequence[tuple[str, str]]) -> tuple[Edit, ...]:
     """The change of the job file that asks for these options of a joint."""
-    return asked(link.chosen, options)
+    return edits_asking(link.chosen, options)
 
 
-def asked(chosen: Chosen, options: Sequence[tuple[str, Plain]]) -> tuple[Edit, ...]:
+def edits_asking(chosen: Chosen, options: Sequence[tuple[str, Plain]]) -> tuple[Edit, ...]:
     """The same of a joint that is chosen."""
     spec = chosen.spec
     if spec is not None:
