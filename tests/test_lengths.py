@@ -63,4 +63,4 @@ def test_lengths_are_shown_in_the_job_s_units():
 
 
 def test_the_examples_in_the_docstrings_hold():
-    assert doctest.testmod(units).failed == 0
+    assert doctest.testmod(lengths).failed == 0

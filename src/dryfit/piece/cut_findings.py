@@ -478,7 +478,8 @@ def _remedy(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
     said_so = f"{', '.join(ways[:-1])}, or {ways[-1]}"
     at_an_end = item.cut is not None and one.end and item.cut.joint is None
     if not at_an_end and (_turned(found) or _room_missing(item, found, scene) > MOST_EASED):
-        return said_so  # no word makes boards go together that cannot be eased
+        # no word makes boards go together that cannot be eased
+        return f"{said_so}; where the record is wrong ({one.place}), correct it"
     return f"{said_so}; accept = true on that cut ({one.place}) takes it as it is"
 
 
