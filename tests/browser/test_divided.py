@@ -94,8 +94,8 @@ def test_what_is_typed_on_a_members_card_is_the_boards(open_job: Opening):
 def test_a_cure_that_speaks_of_it_is_taken_in_the_files_own_names(open_job: Opening):
     opened = open_job(PIECE)
     before = opened.state()
-    (note,) = [note for note in before["notes"] if note["cures"]]
-    assert set(note["boards"]) == {"one", "two", MEMBERS[1]}, "it speaks of the member"
+    (note,) = [note for note in before["notes"] if set(note["boards"]) == {"one", "two", MEMBERS[1]}]
+    assert note["cures"], "it speaks of the member, and has a cure"
     row = opened.page.locator(f"[data-note='{note['id']}']")
     row.locator(".what").click()
     assert opened.page.locator("g.board.chosen").count() == 3, "what it is about is shown"

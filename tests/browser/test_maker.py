@@ -291,7 +291,7 @@ def test_a_second_window_and_an_outside_edit_are_taken_in(open_job: Opening):
 def test_a_cure_is_taken_at_a_press_and_its_note_is_gone(open_job: Opening):
     opened = open_job(NODE)  # three boards through one point
     before = opened.state()
-    stop = next(note for note in before["notes"] if note["cures"])
+    stop = next(note for note in before["notes"] if note["code"] == "three-boards-pass")
     row = opened.page.locator(f"[data-note='{stop['id']}']")
     row.locator(".what").click()
     opened.page.wait_for_selector(".leader path.stop")

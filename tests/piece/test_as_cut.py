@@ -117,18 +117,6 @@ def test_of_two_lengths_the_shorter_holds():
     assert worked(grid(), ends).piece.part_by_name["shelf"].length == pytest.approx(1200)
 
 
-def test_one_length_recorded_with_both_ends_is_told_once_and_two_lengths_are_two():
-    """The shelf is 1200 in the job: it came out 1198 long, and whoever sawed it wrote that down at either end."""
-
-    def ends(first, second):
-        cut = '[[cut]]\nboard = "shelf"\nend = "{}"\nlength = {}\n'
-        return found(worked(grid(), cut.format("start", first) + cut.format("end", second)), "cut-otherwise")
-
-    (finding,) = ends(1198, 1198)
-    assert finding.says.startswith("shelf is cut 1198.0 long over its long points; the job has it 1200.0")
-    assert len(ends(1198, 1197)) == 2
-
-
 @pytest.mark.parametrize(
     ("line", "datum", "at"), [("[[0, 500], [1200, 500]]", "start", 287.9), ("[[1200, 500], [0, 500]]", "end", 287.9)]
 )

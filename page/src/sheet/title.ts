@@ -10,8 +10,14 @@ interface Look {
   readonly stands: Standing;
 }
 
+/** As much of a state as its words are made from. */
+export interface Told extends Pick<State, "mistakes" | "stale" | "not_checked"> {
+  readonly notes: readonly Pick<State["notes"][number], "severity">[];
+  readonly drawing: { readonly boards: readonly unknown[] };
+}
+
 /** The state of the job in a few words: "1 stop, 2 to look at". */
-export function stateWords(state: State | null, look: Look): string {
+export function stateWords(state: Told | null, look: Look): string {
   if (!state) return "";
   if (state.mistakes.length > 0) return "last good";
   if (look.lifted) return `lifted, ${Math.abs(look.yaw)}° by ${Math.abs(look.pitch)}°`;

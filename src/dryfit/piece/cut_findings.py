@@ -304,9 +304,7 @@ def _slip(wood: float, asked: float) -> Words:
 def _compared(item: Told, scene: Scene, before: Before) -> Iterator[Finding]:
     assert item.cut is not None, "what is not there is told otherwise"
     units = scene.job.units
-    found = [
-        one for one in _differing(item, item, units) if one.word != "length" or not _told_at_the_other(item, scene)
-    ]
+    found = _differing(item, item, units)
     yield from _play(item, scene)
     if not found:
         return
@@ -324,27 +322,6 @@ def _compared(item: Told, scene: Scene, before: Before) -> Iterator[Finding]:
         yield _otherwise(item, found, severity, scene)
     elif since := [one for one in since if one.word != "across"]:
         yield _otherwise(item, since, Severity.NOTE if item.one.accept else Severity.WARN, scene)
-
-
-def _told_at_the_other(item: Told, scene: Scene) -> bool:
-    """Whether the board's other end is recorded with the same length, and tells it: once is enough.
-
-    The end that lacks more room tells it, and of two alike the one in a joint, or written first.
-    """
-    alike = [
-        told
-        for told in scene.told
-        if told.one.end and told.cut is not None and not told.beyond
-        if (told.one.board, told.one.length, told.one.accept) == (item.one.board, item.one.length, item.one.accept)
-    ]
-    return min(alike, key=lambda told: _less_grave(told, scene)) is not item
-
-
-def _less_grave(end: Told, scene: Scene) -> tuple[float, bool]:
-    """Sorts ends that differ in length, the gravest first."""
-    assert end.cut is not None, "asked of what is there"
-    missing = _room_missing(end, [one for one in _differing(end, end, scene.job.units) if one.word == "length"], scene)
-    return -missing, end.cut.joint is None
 
 
 def _any_measured(scene: Scene) -> bool:
@@ -566,7 +543,8 @@ def _remedy(item: Told, found: Sequence[_Differs], scene: Scene) -> Sentence:
     said_so = say("{}", Several((*ways, _made_anew(one.board, scene)), last=", or "))
     at_an_end = item.cut is not None and one.end and item.cut.joint is None
     if not at_an_end and (_turned(found) or _room_missing(item, found, scene) > MOST_EASED):
-        return said_so  # no word makes boards go together that cannot be eased
+        # no word makes boards go together that cannot be eased
+        return say("{}; where the record is wrong ({}), correct it", said_so, Name(one.place))
     return say("{}; accept = true on that cut ({}) takes it as it is", said_so, Name(one.place))
 
 
