@@ -25,8 +25,8 @@ def declare(code: str, meaning: str, several: str = "") -> str:
     Args:
         code: its word.
         meaning: the sentence that its page opens with.
-        several: heads findings that say the same of other things, with a pair of braces for how many they are:
-            "{} joints meet end to end: a splice cannot be made yet".
+        several: heads findings that say the same of other things, with a pair of braces for how many they are, and for
+            what else they say: "{} joints meet {}: a {} cannot be made yet".
 
     Raises:
         ValueError: the code is declared already.

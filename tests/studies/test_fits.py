@@ -64,7 +64,7 @@ def test_one_glued_joint_without_play_is_told_that_glue_needs_room(play):
     assert len(notes) == (play < 0.05)
     for note in notes:
         assert (note.severity, note.found, note.limit) == (Severity.NOTE, pytest.approx(play), 0.05)
-        assert "glue needs room, or it is wiped off" in note.says
+        assert "glue needs room, or it is wiped off" in str(note.says)
         assert note.source.startswith("common practice")
         assert "Eur. J. Wood Prod." in note.source
 

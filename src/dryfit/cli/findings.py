@@ -16,7 +16,7 @@ from ..findings import CODES, SEVERAL, Finding
 from ..job.spans import Spans
 from ..lengths import LengthUnit, inches
 from ..places import Path
-from ..sentences import Name, Several, Words, names_in, renamed, say, told
+from ..sentences import Name, Sentence, Several, Words, names_in, renamed, say, told
 
 if TYPE_CHECKING:
     from ..book import Book
@@ -127,7 +127,9 @@ def _headed(alike: Sequence[Finding]) -> tuple[Words, list[Words]]:
     first = alike[0]
     if first.code in SEVERAL and len({renamed(finding.says, _nobody) for finding in alike}) == 1:
         names = [Several(tuple(map(Name, names_in(finding.says)))) for finding in alike]
-        return say(SEVERAL[first.code], f"{len(alike)}"), [say("{}", several) for several in names]
+        more = first.says.values if isinstance(first.says, Sentence) else ()
+        heading = say(SEVERAL[first.code], f"{len(alike)}", *(value for value in more if not isinstance(value, Name)))
+        return heading, [say("{}", several) for several in names]
     return say("{}: {}", f"{len(alike)} alike", CODES[first.code]), [finding.says for finding in alike]
 
 

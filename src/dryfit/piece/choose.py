@@ -26,7 +26,11 @@ from .meetings import fixing_called, pair_key
 from .model import WALL, Decision, Judgement, Meeting
 
 JOINTS = question("joints", "how boards meet and are joined", lambda piece: piece.in_several or piece.is_fixed)
-KIND_NOT_MADE = declare("joint-not-made-yet", "A kind of joint that Dryfit knows by name but cannot make yet.")
+KIND_NOT_MADE = declare(
+    "joint-not-made-yet",
+    "A kind of joint that Dryfit knows by name but cannot make yet.",
+    several="{} joints meet {}: a {} cannot be made yet",
+)
 KIND_UNSUITED = declare("joint-unsuited", "The kind of joint asked for does not suit how the boards meet.")
 NOT_JOINED = declare("not-joined", "Two boards stand in each other's way and no joint is cut for them.")
 LAID_ON = declare("laid-on", "Two boards touch without a joint: nothing is cut.")
