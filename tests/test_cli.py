@@ -20,6 +20,7 @@ from dryfit.documents.sheets import SHEETS
 from dryfit.documents.writing import WRITERS
 from dryfit.findings import Finding, Severity
 from dryfit.places import Where
+from dryfit.sentences import Name, say
 
 SOUND_JOB = demo_text("step-shelf")
 STOPPED_JOB = SOUND_JOB.replace("[120, 0], [120,", "[30, 0], [30,")  # a slot 20 from the ends: short grain
@@ -275,16 +276,16 @@ def test_joints_that_cannot_be_made_are_counted_and_the_remedy_names_the_key(job
     assert 'in_line = "butt"' in lines[heading + 4]
 
 
-def finding(name, remedy, says="{} touches nothing that holds it", severity=Severity.WARN):
-    where = Where(boards=(name,))
-    return Finding(code="held-by-nothing", severity=severity, where=where, says=says.format(name), remedy=remedy)
+def finding(name, remedy, severity=Severity.WARN):
+    says = say("{} touches nothing that holds it", Name(name))
+    return Finding(code="held-by-nothing", severity=severity, where=Where(boards=(name,)), says=says, remedy=remedy)
 
 
 @pytest.mark.parametrize(
     ("findings", "sizes"),
     [
-        ([finding(n, f"lengthen {n}") for n in "abc"], [3]),
-        ([finding(n, f"lengthen {n}") for n in "ab"], [1, 1]),
+        ([finding(n, say("lengthen {}", Name(n))) for n in "abc"], [3]),
+        ([finding(n, say("lengthen {}", Name(n))) for n in "ab"], [1, 1]),
         ([finding("a", "cut 3"), finding("b", "cut 4"), finding("c", "cut 3")], [1, 1, 1]),
         ([finding("a", "cut", severity=Severity.STOP), finding("b", "cut"), finding("c", "cut")], [1, 1, 1]),
         ([finding("a", "cut 3"), finding("x", "leave"), finding("b", "cut 3"), finding("c", "cut 3")], [3, 1]),

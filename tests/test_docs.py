@@ -80,7 +80,7 @@ def test_the_template_of_a_study_finds_what_it_says(monkeypatch):
 
     def found(table):
         book = build(read_job_text(PIECE + table))
-        return [finding.says for finding in book.findings if finding.code == "longer-than-the-van"]
+        return [str(finding.says) for finding in book.findings if finding.code == "longer-than-the-van"]
 
     def open_ones(table):
         book = build(read_job_text(PIECE + table))

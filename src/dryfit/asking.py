@@ -8,11 +8,12 @@ instead: tests set it, since what is isolated is hidden.
 
 import logging
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 
 from .errors import Cancelled, fault_in_words
 from .findings import CONCERNS, QUESTIONS, Finding, NotChecked, Severity, declare
 from .places import Where
+from .sentences import Count, Name, Sentence, Several, Value, Voice, Words, say, told
 
 LOG = logging.getLogger("dryfit")
 RAISE = "DRYFIT_RAISE"  # set in the environment of tests: faults are raised, not told
@@ -46,15 +47,15 @@ class Answers:
             of: the board that the check looks at, where it is put board by board.
         """
         try:
-            told = tuple(check())
+            answers = tuple(check())
         except Exception as fault:  # whatever it is, the other questions are answered
-            told = failed(name, fault, guards=guards, of=of)
-        self.add(name, told)
+            answers = failed(name, fault, guards=guards, of=of)
+        self.add(name, answers)
 
-    def add(self, name: str, told: Iterable[Finding | NotChecked]) -> None:
+    def add(self, name: str, answers: Iterable[Finding | NotChecked]) -> None:
         """Take in what a check told."""
         self.ran[name] = None
-        for one in told:
+        for one in answers:
             if isinstance(one, NotChecked):
                 self.not_checked.append(one)
             else:
@@ -74,7 +75,8 @@ def failed(name: str, fault: Exception, *, guards: bool, of: str = "") -> tuple[
         Exception: the fault itself, where it is no fault of ours, or must not be hidden.
     """
     raised_if_wanted(fault)
-    words, asks = fault_in_words(fault), QUESTIONS[name] + (f" of {of}" if of else "")
+    words = fault_in_words(fault)
+    asks = say("{} of {}", QUESTIONS[name], Name(of)) if of else say("{}", QUESTIONS[name])
     LOG.debug("not looked at: %s (%s)", asks, words, exc_info=fault)
     where = Where(boards=(of,)) if of else Where()
     must = "do not cut before it is mended, or you have looked at it yourself" if guards else "look at it yourself"
@@ -83,8 +85,8 @@ def failed(name: str, fault: Exception, *, guards: bool, of: str = "") -> tuple[
             code=FAILED,
             severity=Severity.STOP if guards else Severity.WARN,
             where=where,
-            says=f"not looked at: {asks} ({words})",
-            remedy=f"{must}; it is a fault of Dryfit's own: please report it together with the job file",
+            says=say("not looked at: {} ({})", asks, words),
+            remedy=say("{}; it is a fault of Dryfit's own: please report it together with the job file", must),
         ),
         NotChecked(study=name, what=asks, why=OUR_FAULT, where=where, whole=not of),
     )
@@ -100,7 +102,7 @@ def raised_if_wanted(fault: Exception) -> None:
         raise fault
 
 
-def unanswered(name: str, why: str, where: Where | None = None) -> NotChecked:
+def unanswered(name: str, why: Words, where: Where | None = None) -> NotChecked:
     """That nothing of a question was looked at."""
     return NotChecked(study=name, what=QUESTIONS[name], why=why, where=where or Where(), whole=True)
 
@@ -110,17 +112,18 @@ def in_words(checked: Iterable[str]) -> str:
     return "; ".join(QUESTIONS[name] for name in checked)
 
 
-def open_in_words(not_checked: Iterable[NotChecked]) -> tuple[tuple[str, str], ...]:
+def open_in_words(not_checked: Iterable[NotChecked], voice: Voice) -> tuple[tuple[str, str], ...]:
     """What was not looked at and why, in order; what one question leaves open for one reason stands together."""
     alike: dict[tuple[str, str], dict[str, None]] = {}
     for one in not_checked:
-        alike.setdefault((one.study, one.why), {})[one.what] = None
-    return tuple((_some([*whats]), why) for (_, why), whats in alike.items())
+        alike.setdefault((one.study, told(one.why, voice)), {})[told(one.what, voice)] = None
+    return tuple((told(some([*whats]), voice), why) for (_, why), whats in alike.items())
 
 
-def _some(things: list[str]) -> str:
-    more = len(things) - MOST_TOLD
-    return ", ".join(things[:MOST_TOLD]) + (f" and {more} more" if more > 0 else "")
+def some(things: Sequence[Value]) -> Sentence:
+    """The first of things in words, and how many more there are."""
+    first, rest = Several(tuple(things[:MOST_TOLD]), last=", "), len(things) - MOST_TOLD
+    return say("{} and {}", first, Count(rest, "more", "more")) if rest > 0 else say("{}", first)
 
 
 def concerns(name: str, piece: object) -> bool:

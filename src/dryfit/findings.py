@@ -4,22 +4,29 @@ Every code is declared once, with the sentence that its page in the manual opens
 twice is refused, so that two rooms never mean different things by one word.
 """
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any
 
-from .lengths import MM_PER, LengthUnit, inches, rounded_to
+from .lengths import MM_PER, LengthUnit, rounded_to
 from .places import Cure, Where
+from .sentences import Voice, Words, told
 
 CODES: dict[str, str] = {}
+SEVERAL: dict[str, str] = {}
 QUESTIONS: dict[str, str] = {}
 CONCERNS: dict[str, Callable[[Any], bool]] = {}  # of questions that not every piece gives cause to ask
 
 
-def declare(code: str, meaning: str) -> str:
+def declare(code: str, meaning: str, several: str = "") -> str:
     """Register a finding's code with what it means, and return the code.
+
+    Args:
+        code: its word.
+        meaning: the sentence that its page opens with.
+        several: heads findings that say the same of other things, with a pair of braces for how many they are, and for
+            what else they say: "{} joints meet {}: a {} cannot be made yet".
 
     Raises:
         ValueError: the code is declared already.
@@ -27,6 +34,8 @@ def declare(code: str, meaning: str) -> str:
     if code in CODES:
         raise ValueError(f"the finding code {code!r} is declared twice")
     CODES[code] = meaning
+    if several:
+        SEVERAL[code] = several
     return code
 
 
@@ -77,8 +86,8 @@ class Finding:
     code: str
     severity: Severity
     where: Where
-    says: str
-    remedy: str = ""
+    says: Words
+    remedy: Words = ""
     found: float | None = None
     limit: float | None = None
     unit: str = ""
@@ -102,8 +111,8 @@ class NotChecked:
     """
 
     study: str
-    what: str
-    why: str
+    what: Words
+    why: Words
     where: Where = field(default_factory=Where)
     whole: bool = False
 
@@ -111,62 +120,17 @@ class NotChecked:
         assert self.study in QUESTIONS, f"the question {self.study!r} is not put"
 
 
-_OPEN, _CLOSE = "\ue000", "\ue001"  # private characters: no name or sentence has them
-_SAID = re.compile(f"{_OPEN}([^{_CLOSE}]*)/([0-9])([+-]?){_CLOSE}")
 _FINEST = 64  # parts of an inch
-_THOUSANDTH = 0.001  # of an inch
 
 
-def said(length: float, digits: int = 1) -> str:
-    """A length in mm put into a sentence, to be read in the job's units later; see `in_units`."""
-    return f"{_OPEN}{length!r}/{digits}{_CLOSE}"
-
-
-def at_least(limit: float, digits: int = 1) -> str:
-    """A length that will do, put into a remedy: as `said`, but rounded up, so that it is never under its limit."""
-    return f"{_OPEN}{limit!r}/{digits}+{_CLOSE}"
-
-
-def at_most(limit: float, digits: int = 1) -> str:
-    """The same of a length that must not be passed: rounded down."""
-    return f"{_OPEN}{limit!r}/{digits}-{_CLOSE}"
-
-
-def in_units(text: str, units: LengthUnit) -> str:
-    """A sentence with the lengths that `said` put into it: plain figures in mm; in inches fractions, with their unit.
-
-    What is said to 0.01 mm is a fit, and is told in thousandths of an inch.
-    """
-
-    def figure(match: re.Match[str]) -> str:
-        length, digits = float(match[1]), int(match[2])
-        if units == "mm":
-            return f"{rounded_to(length, 10.0**-digits, match[3]):.{digits}f}"
-        if digits > 1:  # a fit: no fraction is as fine
-            return f"{rounded_to(length / MM_PER['in'], _THOUSANDTH, match[3]):.3f} in"
-        return f"{inches(rounded_to(length, MM_PER['in'] / _FINEST, match[3]), _FINEST)} in"
-
-    return _SAID.sub(figure, text) if _OPEN in text else text
-
-
-def finding_in_units(finding: Finding, units: LengthUnit) -> Finding:
-    """A finding whose sentences are in the job's units."""
-    texts = [finding.says, finding.remedy, *(cure.label for cure in finding.cures)]
-    if not any(_OPEN in text for text in texts):
-        return finding
+def finding_told(finding: Finding, voice: Voice) -> Finding:
+    """A finding with its sentences in words."""
     return replace(
         finding,
-        says=in_units(finding.says, units),
-        remedy=in_units(finding.remedy, units),
-        cures=tuple(replace(cure, label=in_units(cure.label, units)) for cure in finding.cures),
+        says=told(finding.says, voice),
+        remedy=told(finding.remedy, voice),
+        cures=tuple(replace(cure, label=told(cure.label, voice)) for cure in finding.cures),
     )
-
-
-def not_checked_in_units(left: NotChecked, units: LengthUnit) -> NotChecked:
-    """The same with its sentences in the job's units."""
-    if _OPEN not in left.what + left.why:
-        return left
-    return replace(left, what=in_units(left.what, units), why=in_units(left.why, units))
 
 
 def printed(length: float, way: str, units: LengthUnit) -> float:
@@ -175,6 +139,7 @@ def printed(length: float, way: str, units: LengthUnit) -> float:
     return round(rounded_to(length, step, way) / MM_PER[units], 6)
 
 
+_IN_ORDER = Voice()
 _ORDER = {Severity.STOP: 0, Severity.WARN: 1, Severity.NOTE: 2}
 
 
@@ -183,6 +148,6 @@ def in_order(findings: list[Finding]) -> tuple[Finding, ...]:
 
     def rank(finding: Finding) -> tuple[int, str, tuple[str, ...], tuple[str, ...], str]:
         joint = finding.where.joint or ()
-        return _ORDER[finding.severity], finding.code, finding.where.boards, joint, finding.says
+        return _ORDER[finding.severity], finding.code, finding.where.boards, joint, told(finding.says, _IN_ORDER)
 
     return tuple(sorted(findings, key=rank))

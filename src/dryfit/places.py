@@ -8,6 +8,8 @@ value of the file; `job.spans` turns it into a line, `job.writing` into changed 
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from .sentences import Words
+
 Key: TypeAlias = str | int
 Path: TypeAlias = tuple[Key, ...]
 Plain: TypeAlias = "str | int | float | bool | list[Plain] | dict[str, Plain] | None"
@@ -53,5 +55,5 @@ class Edit:
 class Cure:
     """A change of the job file that ends a finding; `label` says it as the page's button would."""
 
-    label: str
+    label: Words
     edits: tuple[Edit, ...]

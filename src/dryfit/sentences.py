@@ -44,6 +44,12 @@ class Step(Enum):
         self.decimals = decimals
         self.fixed = fixed
 
+    def size(self, units: LengthUnit) -> float:
+        """In mm, where lengths are told in these units: of inches a part of 64, or of a decimal."""
+        if units == "mm":
+            return self.mm
+        return MM_PER["in"] / (FRACTION if self.decimals is None else 10**self.decimals)
+
 
 class Side(Enum):
     """To which side of itself a figure is rounded: a limit must not be told from its wrong side."""
@@ -152,15 +158,16 @@ class Name:
 
 @dataclass(frozen=True, slots=True)
 class Several:
-    """Things one after the other: "a, b and c"."""
+    """Things one after the other: "a, b and c"; `last` stands between the last two, `apart` between the others."""
 
     items: "tuple[Value, ...]"
     last: str = " and "
+    apart: str = ", "
 
     def said(self, voice: Voice) -> str:
-        """The items with commas, the last two with their own word."""
+        """The items in words."""
         told = [_told(item, voice) for item in self.items]
-        return self.last.join([", ".join(told[:-1]), told[-1]]) if len(told) > 1 else "".join(told)
+        return self.last.join([self.apart.join(told[:-1]), told[-1]]) if len(told) > 1 else "".join(told)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,6 +185,10 @@ class Sentence:
     def __post_init__(self) -> None:
         assert len(_pieces(self.form)) == len(self.values) + 1, f"{self.form!r} has not {len(self.values)} braces"
 
+    def __str__(self) -> str:
+        """In mm, by the names of the job: for a log, and for a test."""
+        return self.said(Voice())
+
     def said(self, voice: Voice) -> str:
         """The words, as this voice tells them."""
         pieces = _pieces(self.form)
@@ -185,6 +196,11 @@ class Sentence:
         for value, piece in zip(self.values, pieces[1:], strict=True):
             text += _told(value, voice) + piece
         return text
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What it names, each once, in the order in which it does."""
+        return tuple(dict.fromkeys(name for value in self.values for name in _names(value)))
 
     def renamed(self, name: Callable[[str], str]) -> "Sentence":
         """The same sentence of things called otherwise."""
@@ -196,11 +212,27 @@ class Sentence:
 
 
 Value: TypeAlias = Length | Angle | Count | Mass | Name | Several | Sentence | str
+Words: TypeAlias = Sentence | str  # a plain string: a sentence in which nothing is to be told otherwise
 
 
 def say(form: str, *values: Value) -> Sentence:
     """A sentence of a form and what stands in its braces."""
     return Sentence(form, values)
+
+
+def told(words: Words, voice: Voice) -> str:
+    """A sentence as a voice tells it."""
+    return words if isinstance(words, str) else words.said(voice)
+
+
+def renamed(words: Words, name: Callable[[str], str]) -> Words:
+    """A sentence of things called otherwise."""
+    return words if isinstance(words, str) else words.renamed(name)
+
+
+def names_in(words: Words) -> tuple[str, ...]:
+    """What a sentence names, each once, in order."""
+    return () if isinstance(words, str) else words.names
 
 
 def a(word: str) -> str:
@@ -224,12 +256,24 @@ def _told(value: Value, voice: Voice) -> str:
     return value if isinstance(value, str) else value.said(voice)
 
 
+def _names(value: Value) -> tuple[str, ...]:
+    match value:
+        case Name(of):
+            return (of,)
+        case Several(items):
+            return tuple(name for item in items for name in _names(item))
+        case Sentence():
+            return value.names
+        case _:
+            return ()
+
+
 def _renamed(value: Value, name: Callable[[str], str]) -> Value:
     match value:
         case Name(of):
             return Name(name(of))
-        case Several(items, last):
-            return Several(tuple(_renamed(item, name) for item in items), last)
+        case Several(items, last, apart):
+            return Several(tuple(_renamed(item, name) for item in items), last, apart)
         case Sentence():
             return value.renamed(name)
         case _:

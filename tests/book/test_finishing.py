@@ -37,8 +37,8 @@ def test_a_misspelt_finish_is_a_warning_with_the_name_that_is_near():
 
     assert finding.severity is Severity.WARN
     assert finding.where.path == ("finish", "system")
-    assert "slots are cut for bare wood" in finding.says
-    assert '"Varnish, polyurethane"' in finding.remedy
+    assert "slots are cut for bare wood" in str(finding.says)
+    assert '"Varnish, polyurethane"' in str(finding.remedy)
 
 
 def test_where_no_film_enters_a_joint_it_is_a_note():
@@ -48,7 +48,7 @@ def test_where_no_film_enters_a_joint_it_is_a_note():
 
 def test_a_finish_like_none_is_told_with_examples_and_where_all_names_are():
     (finding,) = told('system = "bees and beeswax"\n' + COATED)
-    assert "docs/trade-names.md has them all" in finding.remedy
+    assert "docs/trade-names.md has them all" in str(finding.remedy)
 
 
 @pytest.mark.parametrize(
@@ -119,7 +119,7 @@ def test_what_is_glued_is_never_widened_for_film_and_a_warning_says_that_it_stay
     assert widths(text) == {P_IN_Q: pytest.approx(26.7 + 0.15), Q_IN_P: pytest.approx(26.9 + 0.15)}
     (finding,) = [one for one in dryfit.build(read_job_text(CROSSED + text)).findings if one.code == "film-in-glue"]
     assert (finding.severity, finding.where.path) == (Severity.WARN, ("finish", "joint_zones"))
-    assert "P and Q" in finding.says
+    assert "P and Q" in str(finding.says)
 
 
 @pytest.mark.parametrize("text", [COATED, '[joints."cross halving"]\nglued = true\n'], ids=["dry", "not coated"])

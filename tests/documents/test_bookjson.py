@@ -23,6 +23,7 @@ from dryfit.geometry.shapes import Bore, HalfSpace, Prism
 from dryfit.geometry.solids import Stock, solid_of
 from dryfit.keeping import Keep
 from dryfit.piece.model import Figures
+from dryfit.sentences import Length, Name, Several, Voice, say
 from tests.documents import samples
 
 DOCS = Path(__file__).parents[2] / "docs"
@@ -123,7 +124,7 @@ def test_a_joint_stands_as_a_list_of_two_with_how_it_was_settled(data, demo):
 
     assert set(told) == {joint.key for joint in demo.piece.joints}
     for joint in demo.piece.joints:
-        assert told[joint.key]["settled"]["hand"] == joint.hand.name
+        assert told[joint.key]["settled"]["hand"] == str(joint.hand.name)
         assert told[joint.key]["settled"]["front"] == joint.hand.front
         assert told[joint.key]["cuts"] == [cut.key for cut in joint.cuts]
     halvings = [joint for joint in data["joints"] if joint["meeting"] == "crossing"]
@@ -146,10 +147,19 @@ def test_equal_books_give_equal_text():
         ((1.23456, 0.0001234, -0.0, float("inf")), [1.235, 0.000123, 0.0, None]),
         ({("a", "b"): 1}, [{"key": ["a", "b"], "value": 1}]),
         ({"x": frozenset({2, 1})}, {"x": [1, 2]}),
-        (Figures(), {"across": None, "on_face": None, "deep": None, "opens": "", "stop": 0.0,
-                             "between_faces": 90.0, "lean": 0.0, "sum": "", "reach": None, "points": None}),
+        (
+            Figures(),
+            {"across": None, "on_face": None, "deep": None, "opens": "", "stop": 0.0, "between_faces": 90.0,
+             "lean": 0.0, "sum": "", "stands": "line", "reach": None, "points": None},
+        ),
     ],
     ids=["numbers", "pairs as keys", "a set", "a dataclass"],
 )  # fmt: skip
 def test_any_result_of_a_study_becomes_plain_data(value, expected):
     assert plain(value) == expected
+
+
+def test_what_a_study_says_stands_there_in_words_and_in_the_units_of_the_job():
+    told = {"says": say("{} stand {} off", Several((Name("low"), Name("high"))), Length(6.35))}
+    assert plain(told) == {"says": "low and high stand 6.4 off"}
+    assert plain(told, Voice("in")) == {"says": "low and high stand 1/4 in off"}

@@ -229,7 +229,7 @@ def test_the_chain_of_a_long_screw_is_drawn_with_its_sum():
 
     for words in (
         "thread 30.0", "lining 25", "gap 5", "grip 57.0", "head 3", "screw 120", "counterbore 243.0 deep",
-        "300 less grip 57.0", "120 – 3 – 57.0 – 5 – 25", "shelf 1 200 200 500",
+        "300 less grip 57.0", "120 – 3 – 57 – 5 – 25", "shelf 1 200 200 500",
     ):  # fmt: skip
         assert squeezed(words) in text, words
 
@@ -478,4 +478,15 @@ def test_a_warning_of_the_joint_stands_on_its_detail():
     """20 degrees between the boards is shallow (common practice: below 30)."""
     flat = board("flat", '[[300, 400], ["300 + 1600 * cos(20)", "400 + 1600 * sin(20)"]]')
 
-    assert "Look. B and A meet at 20.0 degrees: " in page_of(book_of(SHELF + flat), "raked cross halving")
+    assert "Look. B and A meet at 20°: " in page_of(book_of(SHELF + flat), "raked cross halving")
+
+
+@pytest.mark.parametrize(("called", "neutral"), [("a", "flat"), ("and", "flat"), ("it", "flat"), ("slot", "plank")])
+def test_a_board_called_as_a_word_of_the_sentences_changes_no_other_word(called, neutral):
+    """Halved at 20 degrees: the notes say "slot" and "it", the warning "and"; names in like order."""
+    line = '[[300, 400], ["300 + 1600 * cos(20)", "400 + 1600 * sin(20)"]]'
+    plain, named = (page_of(book_of(SHELF + board(name, line)), "raked cross halving") for name in (neutral, called))
+
+    said = plain[plain.index("Order. ") : plain.index("Mind. ")]
+    assert "meet at 20°: turn one of the boards further, or take care of" in said
+    assert named[named.index("Order. ") : named.index("Mind. ")] == said

@@ -30,7 +30,7 @@ def grip(text):
 
 
 def open_questions(text):
-    return [left.what for left in piece_of(text).not_checked if left.study == "wall"]
+    return [str(left.what) for left in piece_of(text).not_checked if left.study == "wall"]
 
 
 def test_a_plugs_screw_passes_the_plugs_end():
@@ -76,7 +76,7 @@ UNSUITED = {
     "a toggle in brick": (BRICK, {"screw": "M6x120", "anchor": "spring toggle"}, "a void behind it, which brick does"),
     "an insert in brick": (BRICK, {"screw": "M6x120", "anchor": "threaded insert"}, "holds in timber, not in brick"),
     "no range has the lining": (
-        HOLLOW | {"lining": 50}, {"screw": "M6x160", "anchor": "hollow-wall anchor"}, "a lining of 50.0 is 5.0 over it",
+        HOLLOW | {"lining": 50}, {"screw": "M6x160", "anchor": "hollow-wall anchor"}, "a lining of 50 is 5 over it",
     ),
 }  # fmt: skip
 
@@ -84,7 +84,7 @@ UNSUITED = {
 @pytest.mark.parametrize(("wall", "options", "says"), UNSUITED.values(), ids=UNSUITED)
 def test_an_anchor_that_does_not_suit_wall_lining_or_screw_is_a_stop(wall, options, says):
     (finding,) = found(hung(wall, **options), "anchor-unsuited")
-    assert says in finding.says
+    assert says in str(finding.says)
     assert (finding.severity, finding.where.fixing) == ("stop", "screws")
     assert finding.source
 
@@ -112,7 +112,7 @@ UNKNOWN = {
 def test_an_anchor_that_is_neither_generic_nor_described_warns(options):
     (finding,) = found(hung(**options), "anchor-not-known")
     assert finding.severity == "warn"
-    assert "[anchor." in finding.remedy
+    assert "[anchor." in str(finding.remedy)
     assert any("the anchor" in what for what in open_questions(hung(**options)))
 
 
@@ -130,20 +130,20 @@ def test_a_threaded_insert_in_a_stud_takes_one_and_must_meet_the_stud():
 
 def test_a_wall_that_says_it_has_no_studs_has_none():
     (finding,) = found(hung({**BRICK, "kind": "brick, no studs"}, anchor=""), "joint-unsuited")
-    assert "has no hold in brick, no studs" in finding.says
+    assert "has no hold in brick, no studs" in str(finding.says)
 
 
 def test_a_wood_screw_has_no_hold_in_a_steel_stud():
     (finding,) = found(hung({**HOLLOW, "kind": "steel studs"}, anchor=""), "joint-unsuited")
-    assert "has no hold in steel studs" in finding.says
+    assert "has no hold in steel studs" in str(finding.says)
 
 
 @pytest.mark.parametrize("kind", ["plasterboard", "steel studs", "plasterboard on steel studs"])
 def test_where_a_plug_would_crush_its_hole_no_plug_is_advised(kind):
     """The advice taken is no stop: what is named clamps the lining."""
     (finding,) = found(hung({**HOLLOW, "kind": kind}, anchor=""), "joint-unsuited")
-    assert "plug" not in finding.says
-    assert "such as a hollow-wall anchor" in finding.says
+    assert "plug" not in str(finding.says)
+    assert "such as a hollow-wall anchor" in str(finding.says)
     taken = hung({**HOLLOW, "kind": kind}, screw="M6x120", anchor="hollow-wall anchor")
     assert found(taken, "joint-unsuited") == found(taken, "anchor-unsuited") == []
     plugged = hung({**HOLLOW, "kind": kind}, anchor="nylon plug 8x40")
@@ -152,7 +152,7 @@ def test_where_a_plug_would_crush_its_hole_no_plug_is_advised(kind):
 
 def test_in_brick_the_plug_is_advised():
     (finding,) = found(hung(BRICK, anchor=""), "joint-unsuited")
-    assert "name the plug that takes it" in finding.says
+    assert "name the plug that takes it" in str(finding.says)
 
 
 # ---- on paper
@@ -204,7 +204,7 @@ def test_a_screw_that_does_not_pass_its_plug_s_end_is_a_stop(engagement, found_a
     assert [(one.severity, one.found, one.limit) for one in told] == (
         [] if found_at is None else [("stop", found_at, 56)]
     )
-    assert all(one.remedy == "leave out engagement: it is 56.0 then" for one in told)
+    assert all(str(one.remedy) == "leave out engagement: it is 56 then" for one in told)
 
 
 @pytest.mark.parametrize(
@@ -220,7 +220,7 @@ def test_a_screw_that_goes_deeper_than_its_hole_is_warned_of(grip, gap, far):
     told = found(hung(BRICK | {"hollow": gap}, grip=grip), "anchor-unsuited")
 
     assert [(one.severity, one.found, one.limit) for one in told] == ([] if far is None else [("warn", far, 70)])
-    assert all(one.remedy == f"drill {far:.1f} or more, or take a shorter screw" for one in told)
+    assert all(str(one.remedy) == f"drill {far:g} or more, or take a shorter screw" for one in told)
 
 
 STEEL = {"type": "other", "screw": "wood 5", "length": 30}

@@ -14,8 +14,9 @@ from dryfit.documents.looks import Look
 from dryfit.geometry.frames import dot
 from dryfit.geometry.views import FACES
 from dryfit.piece.corner import Corner
+from dryfit.sentences import Voice, told
 from tests.joints.going import CONTACT, along, overlap_when_moved, slides, touching_area
-from tests.joints.typed import board, cut_of, found, frame, job, joint_of, kind_of, piece_of, plain, stops, table
+from tests.joints.typed import board, cut_of, found, frame, job, joint_of, kind_of, piece_of, stops, table
 
 BOX = [[0, 0], [900, 0], [900, 500], [0, 500]]
 
@@ -276,7 +277,7 @@ def test_a_thin_board_is_not_cut_to_a_needle_on_a_thick_one():
     """12 on 40 at 165: (20 + 6 cos 165) / sin 165 = 54.9 along the thin board, 6.2 degrees to its length."""
     text = corner_at(165, first="40", second="12")
     (finding,) = found(text, "joint-unsuited")
-    assert "side would be cut at 6.2 degrees to its length" in finding.says
+    assert "side would be cut at 6.2° to its length" in str(finding.says)
     assert not piece_of(text).joints
 
 
@@ -317,7 +318,7 @@ def test_unequal_depths_leave_end_grain_in_sight_at_the_front_a_warning_at_the_w
         ("warn", "base", pytest.approx(30.0)),
         ("note", "base", pytest.approx(20.0)),
     ]
-    assert "30 of end grain of base shows at the front, beside side" in findings[0].says
+    assert "30 of end grain of base shows at the front, beside side" in str(findings[0].says)
 
 
 def test_edges_within_1_of_each_other_are_level():
@@ -338,7 +339,7 @@ def test_a_groove_leaves_4_of_wood_to_the_nearer_face():
 
 NO_ROOM = {
     "a cutter plunged past its middle": ({"strengthen": "keys", "cutter": 100, "plunge": 51}, "cannot be plunged 51"),
-    "more keys than there is depth for": ({"strengthen": "keys", "keys": 40}, "40 keys of 4.0 have no room in 300"),
+    "more keys than there is depth for": ({"strengthen": "keys", "keys": 40}, "40 keys of 4 have no room in 300"),
     "a tongue stopped all along": (
         {"strengthen": "tongue", "tongue_stop": 145},
         "stopped 145 at both edges has no room",
@@ -350,7 +351,7 @@ NO_ROOM = {
 def test_what_finds_no_room_is_refused_in_words(options, says):
     text = corner_at(90, **options)
     (finding,) = found(text, "joint-unsuited")
-    assert says in finding.says
+    assert says in str(finding.says)
     assert finding.severity == "stop"
 
 
@@ -364,9 +365,9 @@ def test_in_inches_the_lengths_of_its_sentences_are_inches():
     """30 mm of end grain is 1 3/16 in, to a 64th 1 12/64."""
     text = job(board("base", [[0, 0], [20, 0]], 13, "24"), board("side", [[0, 0], [0, 20]], 12, "24"), units="in")
     (finding,) = found(text, "end-grain-shows")
-    assert finding.says == "1 in of end grain of base shows at the front, beside side"
+    assert told(finding.says, Voice("in")) == "1 in of end grain of base shows at the front, beside side"
 
 
 def test_the_long_point_is_said_where_the_end_is_drawn():
     cut = cut_of(box(), "mitre of box 1 to box 2")
-    assert plain(cut.figures.sum) == "long point 24.0 past the short point"
+    assert str(cut.figures.how("mm", named=True)) == "long point 24 past the short point"

@@ -10,7 +10,7 @@ import pytest
 
 from dryfit.piece.solids import Solids
 from tests.joints.going import CONTACT, along, overlap_when_moved, slides
-from tests.joints.typed import board, cut_of, found, job, joint_of, kind_of, piece_of, plain, rail, stops, table
+from tests.joints.typed import board, cut_of, found, job, joint_of, kind_of, piece_of, rail, stops, table
 
 LINE = [[0, 500], [1200, 500]]
 LEANS = {"plumb": 90, "leaning right": 75, "leaning left": 110, "at 45": 45}
@@ -66,7 +66,7 @@ def test_its_figures_are_what_a_maker_marks():
     assert abs(figures.lean) == pytest.approx(15.0)
     assert figures.between_faces == pytest.approx(75.0)
     assert (cut.size_is, cut.takes) == ("FIT TO", "rail")
-    assert plain(figures.sum) == "rail 90.0 wide + clearance 0.15"
+    assert str(figures.how("mm", named=True)) == "rail 90 wide + clearance 0.15"
 
 
 def test_over_a_rail_at_the_front_it_opens_to_the_front():
@@ -84,7 +84,7 @@ def test_the_gaps_are_half_the_play_and_what_is_left_behind():
 
 def test_the_flat_board_goes_to_the_wall_first():
     made = joint_of(crossed(), "rail", "upright")
-    assert kind_of(made).notes(made) == ("rail goes to the wall first; upright comes over it.",)
+    assert tuple(map(str, kind_of(made).notes(made))) == ("rail goes to the wall first; upright comes over it.",)
 
 
 @pytest.mark.parametrize(("depth", "stop"), [(50, False), (49, True)], ids=["half", "more than half"])
@@ -95,7 +95,7 @@ def test_no_more_than_half_the_board_is_taken(depth, stop):
 
 def test_a_flat_board_in_the_middle_of_the_others_depth_is_refused():
     (finding,) = found(crossed(back=100), "joint-unsuited")
-    assert "lies in the middle of the other's depth" in finding.says
+    assert "lies in the middle of the other's depth" in str(finding.says)
 
 
 def test_at_less_than_15_degrees_it_is_no_crossing():

@@ -3,7 +3,6 @@
 from functools import lru_cache
 
 from dryfit.book import build, read_job_text
-from dryfit.findings import in_units
 from dryfit.joints import KINDS
 from dryfit.piece.meetings import pair_key
 
@@ -89,4 +88,4 @@ def stops(text):
 
 def plain(text):
     """A sentence of a joint in mm."""
-    return in_units(text, "mm")
+    return str(text)

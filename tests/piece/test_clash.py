@@ -11,7 +11,7 @@ import pytest
 
 from bench.layouts import layout
 from dryfit.book import piece_of, read_job_text
-from dryfit.findings import Severity, in_units
+from dryfit.findings import Severity
 from dryfit.keeping import Keep
 from dryfit.piece import clash
 from dryfit.piece.clash import clashes, near_parts
@@ -42,7 +42,7 @@ def test_boards_without_slots_overlap_by_the_thinnest_way_through():
     assert finding.found == pytest.approx(24)
     assert finding.where.joint is None
     assert finding.remedy == "move one of them clear, or let them be joined"
-    assert in_units(finding.says, "mm").endswith("overlap by 24.00 near x 500, y 600")
+    assert str(finding.says).endswith("overlap by 24 near x 500, y 600")
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ from dryfit.errors import JobError
 from dryfit.keeping import Keep
 from dryfit.piece.fixings import meetings_with_wall
 from dryfit.piece.setout import set_out
+from dryfit.sentences import Voice
 from tests.joints.typed import board, found, job, piece_of, table
 
 WALL = {"kind": "timber studs", "lining": 12.5, "hollow": 5, "hung": True, "studs": [200, 1000]}
@@ -65,7 +66,7 @@ def test_the_thinnest_place_counts_on_a_board_that_tapers():
 )
 def test_a_place_off_the_board_or_nearer_its_end_than_its_thickness_is_a_stop(at, says):
     (finding,) = found(shelf(fixing(at=(at,))), "fixing-off-board")
-    assert says in finding.says
+    assert says in str(finding.says)
     assert (finding.severity, finding.limit, finding.where.fixing) == ("stop", 27.0, "screws")
 
 
@@ -76,6 +77,13 @@ def test_at_the_thickness_from_the_end_it_is_on_the_board():
 def test_one_fixing_of_a_board_needs_no_name():
     piece = piece_of(shelf(fixing(name=None)))
     assert [made.key for made in piece.joints] == [("fixing of shelf", "wall")]
+
+
+@pytest.mark.parametrize(("name", "said"), [(None, "fixing of A: "), ("screws", "screws: ")])
+def test_a_fixing_without_a_name_of_its_own_is_called_by_what_its_board_is_called(name, said):
+    """A screw 6 x 60 has 56.4 under its head: too short for a grip of 100. On paper the shelf is A."""
+    (finding,) = found(shelf(fixing(name=name, screw="wood 6x60", grip=100)), "screw-too-short")
+    assert finding.says.said(Voice("mm", {"shelf": "A"})).startswith(said)
 
 
 def test_a_second_fixing_of_the_same_board_must_be_named():
@@ -91,11 +99,11 @@ def test_a_second_fixing_of_the_same_board_must_be_named():
 def test_a_fixing_of_a_board_that_is_not_there_is_a_finding_and_the_rest_is_made():
     text = shelf(fixing(), fixing(name="lost", on="shelv"))
     (finding,) = found(text, "no-such-board")
-    assert "shelv" in finding.says
+    assert "shelv" in str(finding.says)
     assert [made.key[0] for made in piece_of(text).joints] == ["screws"]
 
 
 def test_a_kind_that_fixes_nothing_to_a_wall_is_refused_in_words():
     text = shelf(table("[[fixing]]", name="odd", board="shelf", kind="housing", at=[200]))
     (finding,) = found(text, "joint-unsuited")
-    assert "a housing does not serve a fixing" in finding.says
+    assert "a housing does not serve a fixing" in str(finding.says)

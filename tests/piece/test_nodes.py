@@ -109,7 +109,7 @@ def test_each_row_of_the_table_gets_its_joint_its_note_or_its_stop(boards, form,
 
 def test_what_is_only_laid_on_is_a_note_with_what_to_do():
     (finding,) = found(job(HUNG, *ROWS["laid on, face on face"][0]), "laid-on")
-    assert (finding.severity, finding.says, finding.remedy) == (
+    assert (finding.severity, str(finding.says), str(finding.remedy)) == (
         "note",
         "s touches u; nothing is cut",
         "glue or screw it",
@@ -129,7 +129,7 @@ def test_boards_in_line_are_butted_with_a_warning_and_a_decision_that_can_be_kep
 def test_a_splice_that_is_asked_for_is_a_stop_that_offers_what_can_be_made():
     text = job(HUNG, table("[joints]", in_line="splice"), *ROWS["in line"][0])
     (finding,) = found(text, "joint-not-made-yet")
-    assert "a splice cannot be made yet" in finding.says
+    assert "a splice cannot be made yet" in str(finding.says)
     (cure,) = finding.cures
     assert not found(cured(text, cure), "joint-not-made-yet")
     assert stops(cured(text, cure)) == set()
@@ -171,8 +171,8 @@ def crossed(*leans, timbers=("24", "24", "24"), asides=(0.0, 0.0, 0.0)):
 def test_three_boards_through_one_point_are_a_stop_with_a_shift_for_each():
     (finding,) = found(crossed(0, 90, 60), "three-boards-pass")
     assert (finding.severity, finding.where.boards) == ("stop", ("a", "b", "c"))
-    assert finding.says == "a, b and c pass through one point"
-    assert [cure.label.split(" ")[1] for cure in finding.cures] == ["a", "b", "c"]
+    assert str(finding.says) == "a, b and c pass through one point"
+    assert [str(cure.label).split(" ")[1] for cure in finding.cures] == ["a", "b", "c"]
 
 
 @st.composite
@@ -206,7 +206,7 @@ def test_every_shift_offered_ends_the_stop_and_brings_no_new_one(leans, asides, 
     assert len(finding.cures) == 3
     after = cured(text, finding.cures[which])
     note(finding.cures[which].label)
-    note([one.says for one in book_of(after).stops])
+    note([str(one.says) for one in book_of(after).stops])
     assert stops(after) == set()
     assert {made.kind for made in piece_of(after).joints} == {"cross halving"}
     assert len(piece_of(after).joints) == 3
@@ -241,7 +241,7 @@ def test_sides_of_a_frame_and_boards_of_a_row_are_not_moved_by_themselves():
     )
     (finding,) = found(text, "three-boards-pass")
     assert finding.where.boards == ("box 1", "lean", "post 1")
-    assert [cure.label.split(" ")[1] for cure in finding.cures] == ["lean"]
+    assert [str(cure.label).split(" ")[1] for cure in finding.cures] == ["lean"]
     assert not found(cured(text, finding.cures[0]), "three-boards-pass")
 
 
@@ -256,9 +256,9 @@ def ends_at(*leans, timbers=("24", "24", "24")):
 def test_three_ends_at_one_point_are_a_stop_and_none_of_them_is_joined():
     text = ends_at(0, 120, 240)
     (finding,) = found(text, "three-ends")
-    assert finding.says == "a, b and c end at one point and no board passes through it"
+    assert str(finding.says) == "a, b and c end at one point and no board passes through it"
     assert not piece_of(text).joints
-    assert [cure.label.split(" ")[1] for cure in finding.cures] == ["a", "b", "c"]
+    assert [str(cure.label).split(" ")[1] for cure in finding.cures] == ["a", "b", "c"]
 
 
 @settings(max_examples=50)
@@ -269,10 +269,10 @@ def test_three_ends_at_one_point_are_a_stop_and_none_of_them_is_joined():
 def test_every_lengthening_offered_ends_the_stop_and_brings_no_new_one(leans, timbers):
     text = ends_at(*leans, timbers=timbers)
     (finding,) = found(text, "three-ends")
-    assert finding.cures
+    assert finding.cures or "12" in timbers, "only a board of 12 may have no web left between two housings"
     for cure in finding.cures:
         after = cured(text, cure)
-        note(f"{cure.label}: {[one.says for one in book_of(after).stops]}")
+        note(f"{cure.label}: {[str(one.says) for one in book_of(after).stops]}")
         assert stops(after) == set()
         assert [made.kind for made in piece_of(after).joints] == ["housing", "housing"]
         assert not found(after, "short-grain")
@@ -281,7 +281,7 @@ def test_every_lengthening_offered_ends_the_stop_and_brings_no_new_one(leans, ti
 def test_only_the_board_that_leaves_the_others_on_either_side_is_offered():
     """At 0, 60 and 120 only the middle one parts the others when it runs on."""
     (finding,) = found(ends_at(0, 60, 120), "three-ends")
-    assert [cure.label.split(" ")[1] for cure in finding.cures] == ["b"]
+    assert [str(cure.label).split(" ")[1] for cure in finding.cures] == ["b"]
 
 
 def test_a_board_that_ends_at_a_frames_corner_is_told_of_its_three_ends():
@@ -307,11 +307,11 @@ def in_angle(*, second=90.0, lean=50.0, off=(8.0, 8.0), timbers=("24", "24", "24
 def test_an_end_in_the_angle_of_a_crossing_is_a_stop_and_keeps_one_housing():
     text = in_angle()
     (finding,) = found(text, "end-in-angle")
-    assert finding.says == "strut ends in the angle where level and post cross"
+    assert str(finding.says) == "strut ends in the angle where level and post cross"
     assert {made.key for made in piece_of(text).joints} == {("level", "post"), ("level", "strut")}
     (cure,) = finding.cures
-    assert cure.label.startswith("move the end of strut")
-    assert cure.label.endswith("along level to the right")
+    assert str(cure.label).startswith("move the end of strut")
+    assert str(cure.label).endswith("along level to the right")
 
 
 @settings(max_examples=50)
@@ -336,7 +336,7 @@ def test_moving_the_end_as_offered_ends_the_stop_and_brings_no_new_one(second, l
     assert finding.cures
     for cure in finding.cures:
         after = cured(text, cure)
-        note(f"{cure.label}: {[one.says for one in book_of(after).stops]}")
+        note(f"{cure.label}: {[str(one.says) for one in book_of(after).stops]}")
         assert stops(after) == set()
 
 
@@ -347,7 +347,7 @@ def test_the_end_is_moved_to_the_side_on_which_its_board_lies(lean, word):
     x, y = math.copysign(8, math.cos(math.radians(lean))), math.copysign(8, math.sin(math.radians(lean)))
     text = in_angle(lean=lean, off=(x, y))
     (cure,) = found(text, "end-in-angle")[0].cures
-    assert cure.label.endswith(f"along level to the {word}")
+    assert str(cure.label).endswith(f"along level to the {word}")
     assert stops(cured(text, cure)) == set()
 
 

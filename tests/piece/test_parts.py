@@ -9,8 +9,10 @@ import string
 
 import pytest
 
-from dryfit.piece.model import DATUM_END, FAR_END
-from dryfit.piece.parts import marks
+from dryfit.book import build, read_job_text
+from dryfit.book.demos import demo_text, demos
+from dryfit.piece.model import DATUM_END, FAR_END, WALL
+from dryfit.piece.parts import called, marks
 from dryfit.piece.setout import Made, Pin
 
 from .making import built, cut_of, job_of, plank
@@ -123,3 +125,26 @@ def test_a_pinned_datum_turns_the_positions_and_nothing_else():
     places = sorted(knot[0] for knot in slot.shapes[0].outline)
     assert (places[0] + places[-1]) / 2 == pytest.approx(1500)
     assert part.mark == "S"
+
+
+# ---- a cut in a sentence
+
+
+@pytest.mark.parametrize("name", demos())
+def test_a_cut_in_a_sentence_is_its_key_with_the_names_in_it_as_names(name):
+    """By its key as it is, and with signs for names: no name is left, and both boards, or the fixing, have theirs."""
+    piece = build(read_job_text(demo_text(name)), paces=()).piece
+    for cut in (cut for part in piece.parts for cut in part.cuts):
+        own, words = {cut.body, *(cut.joint or ())} - {WALL}, str(called(cut))
+        assert words == (cut.key if cut.kind == "long bore" else f"the {cut.key}")
+        signed = str(called(cut).renamed(lambda body: f"<{body}>"))
+        assert signed.replace("<", "").replace(">", "") == words
+        assert {body for body in own if f"<{body}>" in signed} == ({cut.joint[0]} if WALL in (cut.joint or ()) else own)
+
+
+def test_a_board_called_like_a_word_of_the_key_changes_no_other_word():
+    piece = built(job_of(plank("slot in for", (0, 600), (2000, 600)), plank("for", (500, 0), (500, 1200))))
+    (cut,) = [cut for cut in piece.part_by_name["slot in for"].cuts if not cut.end]
+
+    assert str(called(cut)) == "the slot in slot in for for for"
+    assert str(called(cut).renamed({"slot in for": "A", "for": "B"}.__getitem__)) == "the slot in A for B"

@@ -19,7 +19,7 @@ ALCOVE = Wall(left=0.0, right=1000.0, ceiling=2400.0)
 def past(*boards, wall=ALCOVE):
     """What is said of boards past the room: severity and how far."""
     found = coded(built(job_of(*boards, wall=wall)).findings, "past-the-room")
-    return [(finding.severity, round(finding.found, 3), finding.says) for finding in found]
+    return [(finding.severity, round(finding.found, 3), str(finding.says)) for finding in found]
 
 
 LINES = {
@@ -97,4 +97,4 @@ def test_a_board_below_the_floor_is_a_note_where_zero_is_the_floor(boards, wall,
     found = coded(built(job_of(*boards, wall=wall)).findings, "below-the-floor")
 
     assert [round(finding.found, 3) for finding in found] == under
-    assert all(finding.severity is Severity.NOTE and "hung = true" in finding.remedy for finding in found)
+    assert all(finding.severity is Severity.NOTE and "hung = true" in str(finding.remedy) for finding in found)

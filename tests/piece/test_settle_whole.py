@@ -165,8 +165,8 @@ def test_a_housing_stopped_at_one_end_is_stopped_at_the_front_where_nothing_spea
     decision, cut = entry(divided("one end"))
 
     assert (decision.decider, decision.about) == ("chosen", "how it goes together")
-    assert decision.value == "divider let into shelf 2, open to the wall"
-    assert decision.others == ("divider let into shelf 2, open to the front",)
+    assert str(decision.value) == "divider let into shelf 2, open to the wall"
+    assert tuple(map(str, decision.others)) == ("divider let into shelf 2, open to the front",)
     assert decision.keep == Edit(action="set", path=("joint", 1, "stop"), value="front")
     assert cut.figures.stop == 12.0
 
@@ -176,7 +176,7 @@ def test_it_is_stopped_at_the_wall_where_the_piece_could_not_be_put_together_oth
     piece = divided("one end", ("shelf 2", "shelf 2"), ("shelf 1", "upright"))
     decision, cut = entry(piece)
 
-    assert decision.value == "divider let into shelf 2, open to the front"
+    assert str(decision.value) == "divider let into shelf 2, open to the front"
     assert decision.reason == "the other way the piece could not be put together"
     assert not coded(piece.findings, "locked")
     assert cut.figures.stop == 0.0

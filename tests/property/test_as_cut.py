@@ -52,7 +52,7 @@ def recorded(piece, choose):
 def is_stopped(piece, one):
     """Whether a stop speaks of this very record, by its place in the file."""
     return any(
-        finding.severity is Severity.STOP and re.search(f"{one.place}(?![0-9])", f"{finding.says} {finding.remedy}")
+        finding.severity is Severity.STOP and re.search(f"{one.place}(?![0-9])", f"{finding.says!s} {finding.remedy!s}")
         for finding in piece.findings
         if finding.code.startswith("cut-")
     )

@@ -14,7 +14,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dryfit.book import build, change_job_text, read_job_text
-from dryfit.findings import Severity, at_least, at_most, in_units, printed
+from dryfit.findings import Severity, printed
+from dryfit.sentences import Length, Side, Step, Voice
+from dryfit.sentences import told as in_words
 
 from .faulty import FAMILIES
 
@@ -81,7 +83,7 @@ def test_a_cure_that_would_bring_a_stop_is_not_offered():
 
     def shifts(text):
         (node,) = [one for one in build(read_job_text(text)).findings if one.code == "three-boards-pass"]
-        return {cure.label.split()[1] for cure in node.cures}
+        return {str(cure.label).split()[1] for cure in node.cures}
 
     assert "a" in shifts(text.replace("620", "820"))
     assert "a" not in shifts(text)
@@ -107,12 +109,13 @@ def told(match):
     return value * 25.4 if inch else value
 
 
-def wrong_sides(finding):
+def wrong_sides(finding, units):
     """The figures of a remedy with which a maker would not have done enough."""
     if finding.code in OTHER_FIGURES or finding.limit is None or finding.unit != "mm":
         return []
-    least = [told(match) for pattern in ENOUGH for match in re.finditer(pattern, finding.remedy)]
-    most = [told(match) for pattern in NO_MORE for match in re.finditer(pattern, finding.remedy)]
+    remedy = in_words(finding.remedy, Voice(units))
+    least = [told(match) for pattern in ENOUGH for match in re.finditer(pattern, remedy)]
+    most = [told(match) for pattern in NO_MORE for match in re.finditer(pattern, remedy)]
     low, high = finding.limit - 1e-4, finding.limit + 1e-4  # the printed thousandth of an inch has the float's slack
     return [figure for figure in least if figure < low] + [figure for figure in most if figure > high]
 
@@ -127,30 +130,33 @@ def test_no_figure_of_a_remedy_lies_on_the_wrong_side_of_its_limit(family, units
     def each(text):
         job = replace(read_job_text(text), units=units, text="")  # lengths are worked out: only words are in inches
         for finding in build(job).findings:
-            assert not wrong_sides(finding), (finding.remedy, finding.limit)
-            seen[finding.code] += bool(re.search(FIGURE, finding.remedy))
+            assert not wrong_sides(finding, units), (finding.remedy, finding.limit)
+            seen[finding.code] += bool(re.search(FIGURE, str(finding.remedy)))
 
     each()
     assert sum(seen.values()) > 10
 
 
-@given(limit=st.floats(0.001, 5000), digits=st.integers(0, 2), units=st.sampled_from(["mm", "in"]))
-def test_what_is_told_as_a_least_is_never_under_its_limit_and_hardly_over_it(limit, digits, units):
-    step = 10.0**-digits if units == "mm" else 25.4 / (64 if digits < 2 else 1000)
+STEPS = {Step.WHOLE: (1.0, 64), Step.PLACE: (0.1, 64), Step.WIDTH: (0.05, 1000), Step.FINE: (0.01, 1000)}
+
+
+@given(limit=st.floats(0.001, 5000), step=st.sampled_from(Step), units=st.sampled_from(["mm", "in"]))
+def test_what_is_told_as_a_least_is_never_under_its_limit_and_hardly_over_it(limit, step, units):
+    mm, parts = STEPS[step]
+    size = mm if units == "mm" else 25.4 / parts
     least, most = (
-        told(re.match(rf"{FIGURE}$", in_units(words(limit, digits), units))) for words in (at_least, at_most)
+        told(re.match(rf"{FIGURE}$", Length(limit, step, side).said(Voice(units)))) for side in (Side.UP, Side.DOWN)
     )
 
-    assert limit - 1e-5 * step <= least < limit + step * (1 + 1e-5)
-    assert limit - step * (1 + 1e-5) < most <= limit + 1e-5 * step
+    assert limit - 1e-5 * size <= least < limit + size * (1 + 1e-5)
+    assert limit - size * (1 + 1e-5) < most <= limit + 1e-5 * size
 
 
 def test_75_2_wants_76_and_in_inches_the_next_64th():
     """75.2 / 25.4 is 2.9606 inches: 2 61/64 are 75.01 and too little, 2 62/64 are 75.41."""
-    assert in_units(at_least(75.2, 0), "mm") == "76"
-    assert in_units(at_most(75.2, 0), "mm") == "75"
-    assert in_units(at_least(75.2, 0), "in") == "2 31/32 in"
-    assert in_units(at_most(75.2, 0), "in") == "2 61/64 in"
-    assert in_units(at_least(76.0, 0), "mm") == "76"
+    up, down = Length(75.2, Step.WHOLE, Side.UP), Length(75.2, Step.WHOLE, Side.DOWN)
+    assert [up.said(Voice()), down.said(Voice())] == ["76", "75"]
+    assert [up.said(Voice("in")), down.said(Voice("in"))] == ["2 31/32 in", "2 61/64 in"]
+    assert Length(76.0, Step.WHOLE, Side.UP).said(Voice()) == "76"
     assert printed(12.04, "-", "mm") == 12.0
     assert printed(25.4 * 3 / 64 + 0.1, "-", "in") == pytest.approx(3 / 64, abs=1e-6)

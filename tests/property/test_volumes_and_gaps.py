@@ -249,7 +249,7 @@ def test_a_crossing_slotted_from_the_front_by_choice_leaves_no_open_notch_there(
     piece, joint = made(replace(pair, front=""))
     form, _ = crossing(pair, joint.hand.front)
     assert form.open_notch() < ROUNDING
-    assert not [finding for finding in piece.findings if finding.code == "open-notch" and "front" in finding.says]
+    assert not [finding for finding in piece.findings if finding.code == "open-notch" and "front" in str(finding.says)]
 
 
 def thicker(pair, piece, by):

@@ -203,7 +203,7 @@ def test_what_does_not_fit_the_wall_is_refused_at_its_own_table(wall, own, reaso
     piece = hung(fixing(**own), wall=wall)
     (finding,) = coded(piece.findings, "joint-unsuited")
 
-    assert reason in finding.says
+    assert reason in str(finding.says)
     assert (finding.where.fixing, finding.where.path) == ("screws", ("fixing", 0))
     assert piece.joints == ()
 

@@ -349,7 +349,7 @@ def test_a_step_that_takes_longer_than_the_glue_is_open_is_a_warning_and_a_slowe
     (finding,) = [found for found in book.findings if found.code == "glue-sets-first"]
 
     assert (finding.found, finding.limit, finding.unit) == (7.0, d3("open_time"), "min")
-    assert finding.says == f"to put in {plan.stages[-1].steps[-1]} takes 7.0 min; {plan.glue} stays open 6 min"
+    assert str(finding.says) == f"to put in {plan.stages[-1].steps[-1]} takes 7 min; {plan.glue} stays open 6 min"
     assert finding.source
     changed, _ = change_job_text(HEAD + GLUED_GRID, finding.cures[0].edits)
     again = build(read_job_text(changed))
@@ -386,8 +386,8 @@ def test_a_glue_that_is_not_known_is_a_warning_and_no_plan():
     (finding,) = [found for found in book.findings if found.code == "glue-unknown"]
 
     assert plan.stages == ()
-    assert "porridge" in finding.says
-    assert finding.remedy
+    assert "porridge" in str(finding.says)
+    assert str(finding.remedy)
 
 
 def test_a_mistake_in_the_table_names_its_line():

@@ -119,4 +119,4 @@ def test_a_species_without_figures_leaves_its_mass_out_and_is_said_once():
     (finding,) = findings
     assert (finding.code, finding.severity) == ("no-figures", Severity.WARN)
     assert finding.where.path == ("timber", "20", "species")
-    assert finding.remedy
+    assert str(finding.remedy)

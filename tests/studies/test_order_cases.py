@@ -13,7 +13,7 @@ from .shapes import LEVEL, UPRIGHT, assembly, board, egg_crate, planned, sawn, s
 
 
 def moves(order):
-    return [(step.name, leg.direction, leg.distance) for step in whole(order).steps for leg in step.legs]
+    return [(str(step.name), leg.direction, leg.distance) for step in whole(order).steps for leg in step.legs]
 
 
 # ---- A1: an egg-crate

@@ -423,7 +423,7 @@ class TestK16TheExample:
         raker = board("raking 1", ((650.0, 0.0), (650.0 + run, 1900.0)), depth=330.0)
         piece = piece_of(*spec, raker, joints=said)
         (finding,) = (finding for finding in piece.findings if finding.code == "open-notch")
-        assert finding.says == "open notch 30 x 24.5 at the front of raking 1"
+        assert str(finding.says) == "open notch 30 x 24.5 at the front of raking 1"
 
 
 class TestK17TheExampleMeasured:

@@ -179,4 +179,4 @@ def at_rest(window, job):
     text = job.read_text(encoding="utf-8")
     assert state["text"] == text
     found = build(read_job_text(text, job.name)).findings
-    assert [(note["code"], note["says"]) for note in state["notes"]] == [(f.code, f.says) for f in found]
+    assert [(note["code"], note["says"]) for note in state["notes"]] == [(f.code, str(f.says)) for f in found]

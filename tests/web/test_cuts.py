@@ -61,8 +61,8 @@ def test_a_change_of_the_job_against_what_is_cut_stops_with_both_figures(window,
     (note,) = [note for note in state["notes"] if note["code"] == "cut-otherwise"]
     assert note["severity"] == "stop"
     assert note["limit"] - note["found"] == pytest.approx(10.0)
-    assert "its datum end then lies 10.0 short of where the job has it" in note["says"]
-    assert [cure["label"] for cure in note["cures"]] == ["move shelf by 10.0 along left upright"]
+    assert "its datum end then lies 10 short of where the job has it" in note["says"]
+    assert [cure["label"] for cure in note["cures"]] == ["move shelf by 10 along left upright"]
     tick(window, "left upright", HOUSING, what="accept").raise_for_status()
     (note,) = [note for note in window.state()["notes"] if note["code"] == "cut-otherwise"]
     assert note["severity"] == "note"

@@ -70,7 +70,7 @@ def test_the_slow_work_follows_a_change_and_is_marked_until_then(wall):
 def test_what_the_page_shows_at_rest_is_what_a_build_finds(wall):
     state = rested(wall)
     book = build(read_job_text(wall.job.read_text(encoding="utf-8"), wall.job.name))
-    assert [(note["code"], note["says"]) for note in state["notes"]] == [(f.code, f.says) for f in book.findings]
+    assert [(note["code"], note["says"]) for note in state["notes"]] == [(f.code, str(f.says)) for f in book.findings]
     assert not any(note["stale"] for note in state["notes"])
     assert dict(state["rest"]["masses"]) == pytest.approx(dict(book.mass_kg))
 

@@ -12,7 +12,7 @@ from itertools import combinations
 from types import MappingProxyType
 
 from ..asking import Answers, in_neither, put_to, unanswered
-from ..findings import Finding, Severity, finding_in_units, in_order, not_checked_in_units
+from ..findings import Finding, Severity, in_order
 from ..job.model import Job
 from ..joints import KINDS
 from ..keeping import Keep
@@ -144,14 +144,14 @@ def build(
         solids=solids,
         mass_kg=MappingProxyType(masses),
         checked=checked,
-        not_checked=tuple(not_checked_in_units(left, job.units) for left in (*open_ones, *nobody)),
+        not_checked=(*open_ones, *nobody),
         left_out=MappingProxyType(dict(ran.left_out)),
     )
 
 
 def _in_the_file(finding: Finding, job: Job, piece: Piece) -> Finding:
     """A finding in the job's units, its cures in the job file's names."""
-    return finding_in_units(finding_in_the_file(finding, piece.whole), job.units)
+    return finding_in_the_file(finding, piece.whole)
 
 
 def _unmade(piece: Piece, joined: frozenset[Pair]) -> frozenset[frozenset[str]]:

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 
-from ..asking import unanswered
+from ..asking import some, unanswered
 from ..findings import Finding, NotChecked, Severity, declare, question
 from ..job.model import Finish
 from ..piece.model import Piece
 from ..piece.setout import zones_coated
 from ..places import Where
+from ..sentences import Name, say
 from ..trade.finishes import film_of, find_system
 
 FILM_IN_GLUE = declare("film-in-glue", "Boards are to be coated where they are glued: glue does not hold on film.")
@@ -24,15 +25,15 @@ def finish_without_figures(finish: Finish) -> Iterator[Finding | NotChecked]:
     if not finish.system or finish.film > 0.0 or film_of(finish.system) is not None:
         return
     match = find_system(finish.system)
-    says = match.says or f"no film is known for {finish.system}"
+    says = match.says or say("no film is known for {}", finish.system)
     yield unanswered(FINISH, says, Where(path=("finish", "system")))
     matters = finish.coats > 0 and finish.before_assembly and finish.joint_zones == "coated"
     yield Finding(
         code=FINISH_UNKNOWN,
         severity=Severity.WARN if matters else Severity.NOTE,
         where=Where(path=("finish", "system")),
-        says=f"{says}; slots are cut for bare wood" if matters else says,
-        remedy=f"{match.remedy or 'measure it'}, or give the film of one coat, such as film = 0.03",
+        says=say("{}; slots are cut for bare wood", says) if matters else says,
+        remedy=say("{}, or give the film of one coat, such as film = 0.03", match.remedy or "measure it"),
     )
 
 
@@ -44,15 +45,14 @@ def film_in_glue(piece: Piece) -> Iterator[Finding]:
     touched = [key for key in glued if coated.intersection(key)]
     if not touched:
         return
-    pairs = ", ".join(f"{one} and {other}" for one, other in touched[:3])
-    more = f" and {len(touched) - 3} more" if len(touched) > 3 else ""
+    pairs = [say("{} and {}", Name(one), Name(other)) for one, other in touched]
     yield Finding(
         code=FILM_IN_GLUE,
         severity=Severity.WARN,
         where=Where(
             boards=tuple(dict.fromkeys(name for key in touched for name in key)), path=("finish", "joint_zones")
         ),
-        says=f"joint zones are to be coated, but {pairs}{more} are glued: they are worked out bare",
+        says=say("joint zones are to be coated, but {} are glued: they are worked out bare", some(pairs)),
         remedy="mask what is glued, or leave those joints dry with glued = false",
         source="common practice: glue does not hold on film",
     )

@@ -9,6 +9,7 @@ from ..findings import Finding, NotChecked, Severity
 from ..job.model import Job
 from ..piece.model import Piece
 from ..piece.solids import Solids
+from ..sentences import Voice
 from ..shop.model import Shop
 
 
@@ -34,6 +35,11 @@ class Book:
     checked: tuple[str, ...] = ()
     not_checked: tuple[NotChecked, ...] = ()
     left_out: Mapping[str, str] = field(default_factory=dict)
+
+    @cached_property
+    def voice(self) -> Voice:
+        """How its sentences are told where the job's own units and names are used."""
+        return Voice(self.job.units)
 
     @cached_property
     def stops(self) -> tuple[Finding, ...]:

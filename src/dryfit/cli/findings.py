@@ -8,15 +8,15 @@ Three or more that say the same of other boards, with one remedy, stand together
            write in_line = "butt" under [joints]
 """
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from ..findings import CODES, Finding
+from ..findings import CODES, SEVERAL, Finding
 from ..job.spans import Spans
 from ..lengths import LengthUnit, inches
 from ..places import Path
+from ..sentences import Name, Sentence, Several, Words, names_in, renamed, say, told
 
 if TYPE_CHECKING:
     from ..book import Book
@@ -24,9 +24,6 @@ if TYPE_CHECKING:
 ALIKE = 3  # so many are told together
 INDENT = " " * 7  # under the severity
 FINEST = 64  # parts of an inch
-NAME = "\0"  # stands for a name in a sentence; no name has it
-_PAIR = re.compile(f"{NAME} and {NAME}(?P<rest>:? [^{NAME}]+)")
-_SINGLE = re.compile(f"{NAME}(?P<rest>: [^{NAME}]+)")
 
 
 def lines(book: "Book") -> Iterator[str]:
@@ -38,7 +35,7 @@ def lines(book: "Book") -> Iterator[str]:
 
 def grouped(findings: Iterable[Finding]) -> list[tuple[Finding, ...]]:
     """Findings with those that are alike together, where the first of them stood."""
-    alike: dict[tuple[str, str, str], list[Finding]] = {}
+    alike: dict[tuple[str, str, Words], list[Finding]] = {}
     for finding in findings:
         alike.setdefault((finding.severity.value, finding.code, _remedy(finding)), []).append(finding)
     found: list[tuple[Finding, ...]] = []
@@ -51,8 +48,8 @@ def grouped(findings: Iterable[Finding]) -> list[tuple[Finding, ...]]:
 
 
 def _one(finding: Finding, places: "_Places") -> Iterator[str]:
-    yield f"{finding.severity.value:>5}  {places.of(finding)}{finding.says}"
-    yield from _below(finding.remedy, _figures([finding], places.units))
+    yield f"{finding.severity.value:>5}  {places.of(finding)}{told(finding.says, places.voice)}"
+    yield from _below(told(finding.remedy, places.voice), _figures([finding], places.voice.units))
 
 
 def _below(remedy: str, figures: str) -> Iterator[str]:
@@ -84,7 +81,7 @@ class _Places:
     """Where in the job file findings are to be mended."""
 
     def __init__(self, book: "Book") -> None:
-        self.job, self.whole, self.units = book.job, book.piece.whole, book.job.units
+        self.job, self.whole, self.voice = book.job, book.piece.whole, book.voice
 
     @cached_property
     def spans(self) -> Spans:
@@ -118,40 +115,30 @@ class _Places:
 
 
 def _several(alike: Sequence[Finding], places: "_Places") -> Iterator[str]:
-    heading, said = _headed(alike)
-    yield f"{alike[0].severity.value:>5}  {heading}"
-    yield from (f"{INDENT}  {places.of(finding)}{text}" for finding, text in zip(alike, said, strict=True))
-    yield from _below(_remedy(alike[0]), _figures(alike, places.units))
+    heading, each = _headed(alike)
+    yield f"{alike[0].severity.value:>5}  {told(heading, places.voice)}"
+    for finding, words in zip(alike, each, strict=True):
+        yield f"{INDENT}  {places.of(finding)}{told(words, places.voice)}"
+    yield from _below(told(_remedy(alike[0]), places.voice), _figures(alike, places.voice.units))
 
 
-def _headed(alike: Sequence[Finding]) -> tuple[str, list[str]]:
-    """The heading of alike findings, and what is left to be said of each."""
-    sentences = {_without_names(finding.says, _names(finding)) for finding in alike}
-    if len(sentences) == 1:
-        (sentence,) = sentences
-        for pattern, noun in ((_PAIR, "joints"), (_SINGLE, "fixings" if alike[0].where.fixing else "boards")):
-            if found := pattern.fullmatch(sentence):
-                rest = found["rest"]
-                return f"{len(alike)} {noun}{rest}", [finding.says.removesuffix(rest) for finding in alike]
-    return f"{len(alike)} alike: {CODES[alike[0].code]}", [finding.says for finding in alike]
+def _headed(alike: Sequence[Finding]) -> tuple[Words, list[Words]]:
+    """The heading of alike findings, and what is left to be said of each: their names, where they say the same."""
+    first = alike[0]
+    if first.code in SEVERAL and len({renamed(finding.says, _nobody) for finding in alike}) == 1:
+        names = [Several(tuple(map(Name, names_in(finding.says)))) for finding in alike]
+        more = first.says.values if isinstance(first.says, Sentence) else ()
+        heading = say(SEVERAL[first.code], f"{len(alike)}", *(value for value in more if not isinstance(value, Name)))
+        return heading, [say("{}", several) for several in names]
+    return say("{}: {}", f"{len(alike)} alike", CODES[first.code]), [finding.says for finding in alike]
 
 
-def _remedy(finding: Finding) -> str:
-    """Its remedy; where that names one board only, of "the board"."""
-    names = _names(finding)
-    named = [name for name in names if _without_names(finding.remedy, [name]) != finding.remedy]
-    return _without_names(finding.remedy, names).replace(NAME, "the board") if len(named) == 1 else finding.remedy
+def _nobody(_: str) -> str:
+    return ""
 
 
-def _names(finding: Finding) -> list[str]:
-    """Names that its sentences may hold, the longest first."""
-    where = finding.where
-    names = {*where.boards, *(where.joint or ()), *((where.fixing,) if where.fixing else ())}
-    return sorted(names, key=lambda name: (-len(name), name))
-
-
-def _without_names(text: str, names: Sequence[str]) -> str:
-    """A sentence with a sign in place of every name."""
-    if not names:
-        return text
-    return re.sub(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)", NAME, text)
+def _remedy(finding: Finding) -> Words:
+    """Its remedy; where that names one thing only, of "the board" or "the fixing"."""
+    names = names_in(finding.remedy)
+    of = "the fixing" if names == (finding.where.fixing,) else "the board"
+    return renamed(finding.remedy, lambda _: of) if len(names) == 1 else finding.remedy

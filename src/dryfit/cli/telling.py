@@ -107,4 +107,4 @@ def looked_at(book: "Book") -> "Iterator[str]":
     yield f"{begin}: {in_words(book.checked) or 'nothing'}."
     if book.not_checked:
         yield "Not looked at:"
-        yield from (f"       {what}: {why}" for what, why in open_in_words(book.not_checked))
+        yield from (f"       {what}: {why}" for what, why in open_in_words(book.not_checked, book.voice))

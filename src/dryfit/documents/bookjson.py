@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from typing import Any, TypeAlias
 
 from ..book.model import Book
-from ..findings import QUESTIONS, Finding, in_units
+from ..findings import QUESTIONS, Finding, finding_told
 from ..geometry.frames import Frame
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.views import FACES, Surface
@@ -19,6 +19,7 @@ from ..joints.registry import KINDS
 from ..piece.kinds import matings_of
 from ..piece.model import Board, Cut, Decision, Joint, Mating
 from ..places import Edit, Where
+from ..sentences import Voice, told
 from .looks import Desk, Look, is_bored
 from .naming import printing_in
 from .plain import plain
@@ -66,11 +67,11 @@ def _book_data(desk: Desk) -> Data:
         "dryfit": FORMAT,
         "job": _job(book),
         "boards": [_board(board) for board in piece.boards],
-        "joints": [_joint(joint, piece.decisions) for joint in piece.joints],
+        "joints": [_joint(joint, piece.decisions, book.voice) for joint in piece.joints],
         "parts": [_part(desk, desk.looks[part.id], shared.of) for part in piece.parts],
         "setups": [_setup(setup) for setup in shared.all],
-        "decisions": [_decision(decision) for decision in piece.decisions],
-        "studies": {name: plain(result) for name, result in book.studies.items()},
+        "decisions": [_decision(decision, book.voice) for decision in piece.decisions],
+        "studies": {name: plain(result, book.voice) for name, result in book.studies.items()},
         "findings": findings_data(book),
         "checked": checked_data(book),
         "not_checked": not_checked_data(book),
@@ -81,7 +82,7 @@ def _book_data(desk: Desk) -> Data:
 
 def findings_data(book: Book) -> list[Data]:
     """The findings alone, in the book's order."""
-    return [_finding(finding) for finding in book.findings]
+    return [_finding(finding_told(finding, book.voice)) for finding in book.findings]
 
 
 def checked_data(book: Book) -> list[Data]:
@@ -91,8 +92,9 @@ def checked_data(book: Book) -> list[Data]:
 
 def not_checked_data(book: Book) -> list[Data]:
     """What was not looked at."""
+    voice = book.voice
     return [
-        {"study": left.study, "what": left.what, "why": left.why, "where": _where(left.where)}
+        {"study": left.study, "what": told(left.what, voice), "why": told(left.why, voice), "where": _where(left.where)}
         for left in book.not_checked
     ]
 
@@ -163,7 +165,7 @@ def _board(board: Board) -> Data:
     }
 
 
-def _joint(joint: Joint, decisions: tuple[Decision, ...]) -> Data:
+def _joint(joint: Joint, decisions: tuple[Decision, ...], voice: Voice) -> Data:
     kind = KINDS[joint.kind]
     matings = matings_of(kind, joint)
     return {
@@ -173,9 +175,9 @@ def _joint(joint: Joint, decisions: tuple[Decision, ...]) -> Data:
         "angle": rounded(joint.meeting.angle),
         "options": {name: plain(value) for name, value in joint.options},
         "settled": {
-            "hand": joint.hand.name,
+            "hand": told(joint.hand.name, voice),
             "front": joint.hand.front,
-            "decisions": [_decision(decision) for decision in decisions if decision.key == joint.key],
+            "decisions": [_decision(decision, voice) for decision in decisions if decision.key == joint.key],
         },
         "matings": [_mating(mating) for mating in matings],
         "gaps": [{"between": gap.between, "size": rounded(gap.size), "count": gap.count} for gap in joint.gaps],
@@ -196,14 +198,14 @@ def _mating(mating: Mating) -> Data:
     }
 
 
-def _decision(decision: Decision) -> Data:
+def _decision(decision: Decision, voice: Voice) -> Data:
     return {
         "about": decision.about,
         "key": list(decision.key),
-        "value": decision.value,
+        "value": told(decision.value, voice),
         "decider": decision.decider,
-        "reason": in_units(decision.reason, "mm"),
-        "others": list(decision.others),
+        "reason": told(decision.reason, voice),
+        "others": [told(other, voice) for other in decision.others],
         "keep": None if decision.keep is None else _edit(decision.keep),
     }
 
@@ -269,7 +271,7 @@ def _cut(look: Look, cut: Cut, setup_of: Mapping[str, str]) -> Data:
         "stop": rounded(figures.stop),
         "between_faces": rounded(figures.between_faces),
         "lean": rounded(figures.lean),
-        "sum": in_units(figures.sum, "mm"),
+        "sum": told(figures.how("mm", named=True), Voice()),
         "size_is": cut.size_is,
         "tool": cut.tool,
         "made": cut.made,

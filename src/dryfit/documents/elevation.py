@@ -24,6 +24,7 @@ from ..lengths import LengthUnit, cut_text, figure
 from ..piece.model import Board, Cut, Joint, Part, Piece
 from ..piece.parts import stock_of
 from ..places import Path
+from ..sentences import Voice, told
 from .marks import mark_of
 from .shown import Axis, Beside, BoardShown, Dimension, Drawn, Elevation, JointShown, Line, Words
 
@@ -243,7 +244,7 @@ def _joint(joint: Joint, board: Board | None, units: LengthUnit) -> JointShown:
         at=_point(ats[0]),
         also=tuple(_point(at) for at in ats[1:]),
         angle=round(meeting.angle, 3) + 0.0,
-        hand=joint.hand.name,
+        hand=told(joint.hand.name, Voice(units)),
         front=joint.hand.front,
         says=tuple(filter(None, (_said(cut, units) for cut in joint.cuts))),
     )

@@ -9,16 +9,17 @@ what is there with what this gives.
 
 import json
 import sys
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from ..book import Book, build, job_schema, read_job_text
 from ..book.demos import demo_text, demos
-from ..findings import in_units
+from ..findings import Finding
 from ..job.schema import NAMED
 from ..joints import KINDS
 from ..piece.model import Bearing, Carry, Joint
+from ..sentences import told
 from ..trade.anchors import anchor_types
 from ..trade.finishes import all_systems
 from ..trade.glues import all_glues
@@ -194,13 +195,12 @@ def _example(example: Example, file: str, book: Book, joint: Joint) -> Iterator[
     kind = KINDS[joint.kind]
     yield f"\n## {example.title}\n\n![{example.title}]({file})\n\n"
     yield f"```toml\n{example.shown.strip()}\n```\n\n"
-    units = book.job.units
-    yield from (f"- {in_units(note, units)}\n" for note in kind.notes(joint))
+    yield from (f"- {told(note, book.voice)}\n" for note in kind.notes(joint))
     yield from (f"- {item.count} × {item.name}, {item.size}\n" for item in kind.hardware(joint))
     yield from (f"- {line}\n" for line in dict.fromkeys(map(_carried, kind.carries(joint))))
     for mating in kind.matings(joint.meeting, kind.options.model_construct(**dict(joint.options)), joint.hand):
         yield f"- {mating.key}: {mating.nominal:.2f} across the walls, {mating.play:.2f} of it play\n"
-    yield from (f"- {finding.severity.value}: {finding.says}\n" for finding in book.findings if finding.where.joint)
+    yield from _found(book, [finding for finding in book.findings if finding.where.joint])
 
 
 # --- demos ---------------------------------------------------------------------------------------
@@ -227,12 +227,16 @@ def _story(name: str, book: Book) -> Iterator[str]:
         kinds[joint.kind] = kinds.get(joint.kind, 0) + 1
     joints = ", ".join(f"{count} {kind}" for kind, count in sorted(kinds.items()))
     yield f"{len(piece.boards)} boards; {joints}; {sum(book.mass_kg.values()):.0f} kg at 12 % moisture.\n\n"
-    reasons = {decision.reason for decision in piece.decisions if decision.decider == "chosen"}
+    reasons = {told(decision.reason, book.voice) for decision in piece.decisions if decision.decider == "chosen"}
     yield f"Dryfit decided {len(piece.decisions)} things before cutting, for these reasons among others:\n\n"
     yield from (f"- {reason}\n" for reason in sorted(reasons)[:4])
     if book.findings:
         yield "\nand found:\n\n"
-        yield from (f"- {finding.severity.value}: {finding.says}\n" for finding in book.findings[:6])
+        yield from _found(book, book.findings[:6])
+
+
+def _found(book: Book, findings: Iterable[Finding]) -> Iterator[str]:
+    yield from (f"- {finding.severity.value}: {told(finding.says, book.voice)}\n" for finding in findings)
 
 
 def main() -> int:

@@ -15,6 +15,8 @@ from ..geometry.frames import Vec
 from ..geometry.views import Surface
 from ..lengths import MM_PER, LengthUnit, inches
 from ..piece.model import Board, Cut, Part
+from ..piece.sums import Sum, Term, Word
+from ..sentences import Step
 
 PLUMB = math.sin(math.radians(1.0))
 STEEP = 1e-9  # how much steeper than 45 an end must be to be called lower or upper
@@ -93,6 +95,7 @@ def _ends(along: Vec) -> tuple[str, str]:
 
 _HISSING = ("ch", "sh", "s", "x", "z")  # after these a plural has -es
 
+EVEN = 1e-6  # mm: lengths that differ by less are alike
 _PRINTED: ContextVar[LengthUnit] = ContextVar("printed", default="mm")
 _FINEST = 64  # parts of an inch on a rule
 _THOUSANDTHS = 3  # places of an inch on a caliper
@@ -125,6 +128,14 @@ def width(value: float) -> str:
     if _PRINTED.get() == "in":
         return f"{value / MM_PER['in'] + 0.0:.{_THOUSANDTHS}f}"
     return f"{round(value * 20) / 20 + 0.0:.2f}"
+
+
+def adding_up(first: float, more: Sequence[float]) -> tuple[float, float, tuple[float, ...]]:
+    """A total, what it begins with and what comes to it or goes off, as positions that add up; two alike stay alike."""
+    twice = len(more) == 2 and abs(more[0] - more[1]) < EVEN
+    terms = [Term(Word.GOES_IN, more[0], times=2)] if twice else [Term(Word.GOES_IN, one) for one in more]
+    total, (begins, *others) = Sum("", (Term(Word.BETWEEN, first), *terms)).printed(Step.PLACE.size(_PRINTED.get()))
+    return total, begins, tuple(others * 2 if twice else others)
 
 
 def thickness(value: float) -> str:

@@ -9,6 +9,7 @@ from ..piece.cut_findings import DIVIDED, NOT_THERE
 from ..piece.model import WALL, Cut, Part
 from ..piece.recording import record_of, recorded_of
 from ..piece.setout import AsCut, Made
+from ..sentences import Voice, told
 from . import requests
 from .answers import CutShown
 from .composed import Composed
@@ -88,11 +89,11 @@ def asked_first(doing: requests.Doing, made: Made, drawn: Drawn) -> str:
     return f"{who}: {cuts}, and that wood cannot be mirrored: what no longer fits will stop. Mirror it?"
 
 
-def lost(before: Iterable[Finding], after: Iterable[Finding]) -> str:
+def lost(before: Iterable[Finding], after: Iterable[Finding], voice: Voice) -> str:
     """What a change would lose of what is cut, in the words of the findings that come with it; "" for nothing."""
     had = {finding.says for finding in before}
     new = [
-        finding.says
+        told(finding.says, voice)
         for finding in after
         if finding.code in LOST and finding.severity is Severity.STOP and finding.says not in had
     ]

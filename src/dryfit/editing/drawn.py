@@ -12,6 +12,7 @@ from ..findings import Finding, in_order
 from ..job.model import BoardSpec, Job
 from ..piece.model import Board, Piece
 from ..piece.setout import Made
+from ..sentences import Voice
 from ..shop.model import Shop
 from .refusals import Refused, our_fault, refused
 
@@ -33,6 +34,11 @@ class Drawn:
     piece: Piece
     elevation: Elevation
     findings: tuple[Finding, ...]
+
+    @property
+    def voice(self) -> Voice:
+        """How its sentences are told to the page."""
+        return Voice(self.job.units)
 
     def spec(self, board: str) -> BoardSpec:
         """A board as typed; the whole board for a member of a divided one.

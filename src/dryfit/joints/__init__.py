@@ -1,6 +1,8 @@
-"""Joint kinds, one file each. The order here is the order in which they are registered and listed."""
+"""Joint kinds: a file or a room each, which is registered by standing here."""
 
-from . import butt, cross_halving, housing, long_screw, mitre, notch
+from ..scanning import modules_in
 from .registry import KINDS, NAMED, register
 
-__all__ = ["KINDS", "NAMED", "butt", "cross_halving", "housing", "long_screw", "mitre", "notch", "register"]
+__all__ = ["KINDS", "NAMED", "register"]
+
+modules_in(__name__, __path__)

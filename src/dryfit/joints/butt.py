@@ -12,7 +12,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, declare
 from ..geometry.frames import length
 from ..geometry.shapes import Bore, HalfSpace, half_space
 from ..job.options import WORKED, BoardName, Options, Quantity
@@ -42,6 +42,7 @@ from ..piece.model import (
 )
 from ..piece.onto import Onto
 from ..places import Where
+from ..sentences import Count, Length, Name, Step, Words, say
 from ..trade import dowels
 from ..trade.dowels import DEEPER, Dowel
 from ..trade.screws import read_screw
@@ -95,7 +96,7 @@ class Butt(JointKind[ButtOptions]):
     def judge(self, meeting: Meeting, options: ButtOptions) -> Judgement:
         """Possible from 15 degrees on, with a board of the two to run through and a screw that is known."""
         if options.through and options.through not in (meeting.a.body, meeting.b.body):
-            return Judgement(possible=False, reasons=(f"{options.through} is not one of the two boards",))
+            return Judgement(possible=False, reasons=(say("{} is not one of the two boards", Name(options.through)),))
         if options.fasten == "screws" and (reason := _no_screws(meeting, options)):
             return Judgement(possible=False, reasons=(reason,))
         return Judgement(possible=True) if _in_line(meeting) else judge_angle(meeting, self.name)
@@ -103,7 +104,7 @@ class Butt(JointKind[ButtOptions]):
     def hands(self, meeting: Meeting, options: ButtOptions) -> tuple[Hand, ...]:
         """One way to make it; it comes off square to the face, and sideways where nothing is let in."""
         if _in_line(meeting):
-            name = f"{meeting.a.body} and {meeting.b.body} end to end"
+            name = say("{} and {} end to end", Name(meeting.a.body), Name(meeting.b.body))
             return (Hand(name=name, motions=_apart(meeting, options)),)
         onto = Onto.of(meeting, options.through)
         out = onto.out_of_face(meeting)
@@ -115,7 +116,8 @@ class Butt(JointKind[ButtOptions]):
             motions += [
                 Motion(body=onto.ends.body, direction=(0.0, 0.0, way), free=length(high - low)) for way in (1.0, -1.0)
             ]
-        return (Hand(name=f"{onto.ends.body} against {onto.takes.body}", motions=tuple(motions)),)
+        name = say("{} against {}", Name(onto.ends.body), Name(onto.takes.body))
+        return (Hand(name=name, motions=tuple(motions)),)
 
     def eases(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> tuple[Ease, ...]:
         """Screws, which go in when it stands, hold no board back as dowels do; in line, glue alone does not."""
@@ -124,7 +126,9 @@ class Butt(JointKind[ButtOptions]):
         if options.fasten != "dowels" or not self.judge(meeting, eased).possible:
             return ()
         a, b = meeting.a.body, meeting.b.body
-        says = f"screw {a} and {b} instead of dowelling them" if instead == "screws" else f"glue {a} to {b} alone"
+        says = say("glue {} to {} alone", Name(a), Name(b))
+        if instead == "screws":
+            says = say("screw {} and {} instead of dowelling them", Name(a), Name(b))
         return (Ease(says=says, options=(("fasten", instead),), hand=self.hands(meeting, eased)[0]),)
 
     def matings(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> tuple[Mating, ...]:
@@ -136,9 +140,10 @@ class Butt(JointKind[ButtOptions]):
         if _in_line(meeting):
             return _end_to_end(meeting, options, hand)
         onto = Onto.of(meeting, options.through)
-        cuts = [_end_cut(meeting, onto.ends, onto.takes, onto.end_plane, f"to the face of {onto.takes.body}")]
+        how = say("to the face of {}", Name(onto.takes.body))
+        cuts = [_end_cut(meeting, onto.ends, onto.takes, onto.end_plane, how)]
         if meeting.b.touch is Touch.END:
-            how = f"flush with the outside of {onto.ends.body}"
+            how = say("flush with the outside of {}", Name(onto.ends.body))
             cuts.append(_end_cut(meeting, onto.takes, onto.ends, onto.covering_plane, how))
         row = _row(meeting, onto, options)
         if row is not None:
@@ -215,7 +220,7 @@ class Butt(JointKind[ButtOptions]):
             made.append(Operation(key=f"holes of {name}", cuts=holes, ways=(way,), after=(name,)))
         return tuple(made)
 
-    def notes(self, joint: Joint) -> tuple[str, ...]:
+    def notes(self, joint: Joint) -> tuple[Words, ...]:
         """What must not be trusted, and where dowels do not stand evenly."""
         if _in_line(joint.meeting):
             return ("End grain glued to end grain holds next to nothing: a support under both ends carries the load.",)
@@ -229,7 +234,7 @@ def _in_line(meeting: Meeting) -> bool:
     return meeting.form == "in line"
 
 
-def _end_cut(meeting: Meeting, side: Side, other: Side, plane: HalfSpace, how: str) -> Cut:
+def _end_cut(meeting: Meeting, side: Side, other: Side, plane: HalfSpace, how: Words) -> Cut:
     lean = math.degrees(math.atan2(abs(plane.normal[1]), abs(plane.normal[0])))
     return Cut(
         key=f"end of {side.body} at {other.body}",
@@ -277,10 +282,10 @@ def _row_in_line(meeting: Meeting, options: ButtOptions) -> Row | None:
 def _end_to_end(meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint:
     """Two square ends, with dowels along the grain in the middle of the thickness."""
     sides = ((meeting.a, meeting.b), (meeting.b, meeting.a))
-    cuts = [
-        _end_cut(meeting, side, other, half_space((side.at, 0.0), (float(side.end), 0.0)), f"against {other.body}")
-        for side, other in sides
-    ]
+    cuts = []
+    for side, other in sides:
+        plane, how = half_space((side.at, 0.0), (float(side.end), 0.0)), say("against {}", Name(other.body))
+        cuts.append(_end_cut(meeting, side, other, plane, how))
     row = _row_in_line(meeting, options)
     if row is not None:
         for side, other in sides:
@@ -311,8 +316,8 @@ def _carries_little(meeting: Meeting) -> Finding:
         code=IN_LINE,
         severity=Severity.WARN,
         where=Where(boards=(a, b), joint=meeting.key),
-        says=f"{a} and {b} are butted end to end: glue and dowels there carry little bending",
-        remedy=f"{support}, or take stock that is long enough",
+        says=say("{} and {} are butted end to end: glue and dowels there carry little bending", Name(a), Name(b)),
+        remedy=say("{}, or take stock that is long enough", support),
         source="common practice",
     )
 
@@ -396,7 +401,7 @@ def _hole(
             deep=profile[-1][0],
             opens=opens,
             between_faces=meeting.angle,
-            sum=f"{len(drilled)} holes",
+            sum=say("{}", Count(len(drilled), "hole")),
         ),
         tool="drill with a jig",
     )
@@ -405,7 +410,7 @@ def _hole(
 # ---- screws
 
 
-def _no_screws(meeting: Meeting, options: ButtOptions) -> str:
+def _no_screws(meeting: Meeting, options: ButtOptions) -> Words:
     """Why not, where screws are not known, cannot be driven, or have too little hold in the end."""
     if _in_line(meeting):
         return 'no screw can be driven along two ends in line, and across them it pulls out: write fasten = "dowels"'
@@ -442,7 +447,7 @@ def _breaks_out(meeting: Meeting, left: float, side: Side, place: str) -> Findin
         code=DOWEL_ROOM,
         severity=Severity.STOP,
         where=Where(boards=(side.body,), joint=meeting.key),
-        says=f"{side.body}: {said(max(left, 0.0))} of wood is left {place} its holes",
+        says=say("{}: {} of wood is left {} its holes", Name(side.body), Length(max(left, 0.0)), place),
         remedy="take thinner, shorter or fewer ones, or another kind of joint",
         found=left,
         limit=LEAST_WOOD,
@@ -454,14 +459,19 @@ def _breaks_out(meeting: Meeting, left: float, side: Side, place: str) -> Findin
 def _holds_little(meeting: Meeting, onto: Onto, row: Row) -> Finding:
     """In the face a dowel wants its own diameter at least (common practice)."""
     deep, a, b = row.deep - DEEPER, onto.ends.body, onto.takes.body
-    remedy = f"take a thicker {b}, a housing, or screws through {b}"
+    remedy = say("take a thicker {}, a housing, or screws through {}", Name(b), Name(b))
     if onto.takes.opposed:
-        remedy = f"set the two ends on {b} out of line, or drill through it and let one dowel hold both"
+        remedy = say("set the two ends on {} out of line, or drill through it and let one dowel hold both", Name(b))
     return Finding(
         code=DOWEL_SHORT,
         severity=Severity.WARN,
         where=Where(boards=(a, b), joint=meeting.key),
-        says=f"a dowel {said(row.wide, 0)} thick stands only {said(deep)} deep in {b}: it holds little",
+        says=say(
+            "a dowel {} thick stands only {} deep in {}: it holds little",
+            Length(row.wide, Step.WHOLE),
+            Length(deep),
+            Name(b),
+        ),
         remedy=remedy,
         found=deep,
         limit=row.wide,

@@ -1,14 +1,16 @@
 """What several kinds share and no other room needs: defaults, limits of the angle, end grain at corners."""
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, declare
 from ..job.options import Options
 from ..piece.model import Hardware, Judgement, Meeting, Side
 from ..places import Where
+from ..sentences import Angle, Length, Name, Step, a, say
 from ..trade.screws import Screw, figure
 
 LEAST_ANGLE = 15.0  # degrees: below, a slot would be longer on the face than it leaves wood to hold (common practice)
 SHALLOW_ANGLE = 30.0  # from here down it is made, with a warning
 ANGLE_SLACK = 1e-6
+TOLD = 0.1  # of a degree, to which angles are told
 OVER_HEAD = 0.5  # counterbore over head or washer (common practice)
 PLUG = 8.0  # depth of a plug over a screw's head (common practice: 6 to 10)
 WRITTEN = 0.0006  # a figure of what is cut is written to 0.001: what differs by no more is the same
@@ -45,7 +47,9 @@ def told(options: Options) -> tuple[tuple[str, object], ...]:
 def judge_angle(meeting: Meeting, kind: str) -> Judgement:
     """Possible from 15 degrees between the boards on."""
     if meeting.angle < LEAST_ANGLE - ANGLE_SLACK:
-        reason = f"the boards meet at {meeting.angle:.1f} degrees; a {kind} is made from {LEAST_ANGLE:.0f} on"
+        reason = say(
+            "the boards meet at {}; {} is made from {} on", Angle(meeting.angle, TOLD), a(kind), Angle(LEAST_ANGLE)
+        )
         return Judgement(possible=False, reasons=(reason,))
     return Judgement(possible=True)
 
@@ -54,13 +58,13 @@ def shallow_angle(meeting: Meeting) -> tuple[Finding, ...]:
     """A warning from 15 up to, not including, 30 degrees."""
     if meeting.angle >= SHALLOW_ANGLE - ANGLE_SLACK:
         return ()
-    a, b = meeting.key
+    one, other = meeting.key
     return (
         Finding(
             code=SHALLOW,
             severity=Severity.WARN,
-            where=Where(boards=(a, b), joint=meeting.key),
-            says=f"{a} and {b} meet at {meeting.angle:.1f} degrees",
+            where=Where(boards=meeting.key, joint=meeting.key),
+            says=say("{} and {} meet at {}", Name(one), Name(other), Angle(meeting.angle, TOLD)),
             remedy="turn one of the boards further, or take care of the thin points that are left",
             found=meeting.angle,
             limit=SHALLOW_ANGLE,
@@ -78,7 +82,13 @@ def end_grain(meeting: Meeting, side: Side, other: Side) -> tuple[Finding, ...]:
             code=END_GRAIN,
             severity=severity,
             where=Where(boards=(side.body, other.body), joint=meeting.key, path=side.path),
-            says=f"{said(shown, 0)} of end grain of {side.body} shows at the {edge}, beside {other.body}",
+            says=say(
+                "{} of end grain of {} shows at the {}, beside {}",
+                Length(shown, Step.WHOLE),
+                Name(side.body),
+                edge,
+                Name(other.body),
+            ),
             remedy="bring the two edges level, or let it show",
             found=shown,
             limit=UNEQUAL,

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, declare
 from ..geometry.frames import length, turned
 from ..geometry.shapes import OVER, Prism, prism
 from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
@@ -31,7 +31,9 @@ from ..piece.model import (
 )
 from ..piece.plane import Lines, lean, slot, square_slot
 from ..piece.setout import AsCut
+from ..piece.sums import Sum, Term, Word, walls
 from ..places import Cure, Where
+from ..sentences import Length, Name, Step, Words, say
 from .common import WRITTEN, default_clearance, judge_angle, shallow_angle, told
 from .registry import register
 
@@ -144,10 +146,11 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
         (_, area), _ = joint.hidden_mm2  # what touches is hidden on both bodies, and glued once
         return (GlueFace(grain="side-end", area_mm2=area),)
 
-    def notes(self, joint: Joint) -> tuple[str, ...]:
+    def notes(self, joint: Joint) -> tuple[Words, ...]:
         """Which board lies first."""
-        front, other = joint.hand.front, joint.meeting.other(joint.hand.front).body
-        return (f"{front} lies first, its slot up; {other} comes down onto it, slot down.", "The seats never touch.")
+        front, other = Name(joint.hand.front), Name(joint.meeting.other(joint.hand.front).body)
+        laid = say("{} lies first, its slot up; {} comes down onto it, slot down.", front, other)
+        return (laid, "The seats never touch.")
 
 
 def slot_width(receives: Side, enters: Side, options: CrossHalvingOptions) -> float:
@@ -175,7 +178,7 @@ def _hand(meeting: Meeting, front: str, options: CrossHalvingOptions) -> Hand:
     low, high = _seats(meeting, options)
     free = max(first.front - high, low - second.back)
     return Hand(
-        name=f"{front} opens to the front",
+        name=say("{} opens to the front", Name(front)),
         front=front,
         motions=(Motion(body=second.body, direction=(0.0, 0.0, 1.0), free=length(free)),),
         open_notch=length(max(0.0, first.front - second.front)),
@@ -228,14 +231,10 @@ def _cut(
     )
 
 
-def _sum(receives: Side, enters: Side, options: CrossHalvingOptions) -> str:
+def _sum(receives: Side, enters: Side, options: CrossHalvingOptions) -> Sum:
     """How the width across the walls came about."""
-    terms = [f"{enters.body} {said(enters.thickness, 2)}"]
-    if enters.film or receives.film:
-        terms.append(f"film {said(2 * enters.film + 2 * receives.film, 2)}")
-    if options.swelling:
-        terms.append(f"swelling {said(options.swelling, 2)}")
-    return " + ".join([*terms, f"clearance {said(options.play(), 2)}"])
+    between = walls(film=2 * enters.film + 2 * receives.film, swelling=options.swelling, clearance=options.play())
+    return Sum(enters.body, (Term(Word.THICKNESS, enters.thickness), *between))
 
 
 def _gaps(meeting: Meeting, options: CrossHalvingOptions) -> tuple[Gap, ...]:
@@ -273,10 +272,16 @@ def _notches(meeting: Meeting, first: Side, second: Side, options: CrossHalvingO
                     code=OPEN_NOTCH,
                     severity=severity,
                     where=Where(boards=(side.body,), joint=meeting.key, cut=f"slot in {side.body} for {other.body}"),
-                    says=f"open notch {said(length_open, 0)} x {said(width)} at the {edge} of {side.body}",
-                    remedy=f"let {other.body} open to the front, or bring the two {edge} edges level"
+                    says=say(
+                        "open notch {} x {} at the {} of {}",
+                        Length(length_open, Step.WHOLE),
+                        Length(width),
+                        edge,
+                        Name(side.body),
+                    ),
+                    remedy=say("let {} open to the front, or bring the two front edges level", Name(other.body))
                     if edge == "front"
-                    else f"leave it where the wall hides it, else bring the two {edge} edges level",
+                    else "leave it where the wall hides it, else bring the two wall edges level",
                     found=length_open,
                     limit=0.0,
                     unit="mm",
@@ -305,7 +310,9 @@ def _no_seat(
                     code=SEAT,
                     severity=Severity.STOP,
                     where=Where(boards=(side.body,), joint=meeting.key),
-                    says=f"the slot in {side.body} leaves {said(max(left, 0.0))} of wood at the {edge}",
+                    says=say(
+                        "the slot in {} leaves {} of wood at the {}", Name(side.body), Length(max(left, 0.0)), edge
+                    ),
                     remedy="change the ratio or the depths so that both boards keep wood behind their slots",
                     found=left,
                     limit=LEAST_SEAT,

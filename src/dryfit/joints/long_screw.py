@@ -6,7 +6,6 @@ behind the board, what hides the wall's structure, and the hold beyond. Wood scr
 screws into anchors; into wood a machine screw goes nowhere. A gap or lining that is not given is never taken as 0.
 """
 
-from ..findings import said
 from ..geometry.frames import length
 from ..geometry.shapes import Bore
 from ..piece.carries import left_of, opposite
@@ -26,6 +25,8 @@ from ..piece.model import (
     Motion,
     Touch,
 )
+from ..piece.sums import Sum, Term, Word
+from ..sentences import Name, Sentence, Several, Words, say
 from ..trade.screws import figure, read_screw, sizes
 from .common import plug, told
 from .registry import register
@@ -50,14 +51,15 @@ class LongScrew(JointKind[LongScrewOptions]):
         if meeting.b.body != WALL:
             return Judgement(possible=False, reasons=("a long screw goes into the wall",))
         refused = _refused(options)
-        if not refused:
+        if refused is None:
             return Judgement(possible=True)
-        return Judgement(possible=False, reasons=tuple(filter(None, (refused, studs_missed(meeting, options)))))
+        missed = studs_missed(meeting, options)
+        return Judgement(possible=False, reasons=(refused,) if missed is None else (refused, missed))
 
     def hands(self, meeting: Meeting, options: LongScrewOptions) -> tuple[Hand, ...]:
         """The piece goes to the wall and comes off it."""
         motion = Motion(body=meeting.a.body, direction=(0.0, 0.0, 1.0), free=1.0)
-        return (Hand(name=f"{meeting.a.body} screwed to the wall", motions=(motion,)),)
+        return (Hand(name=say("{} screwed to the wall", Name(meeting.a.body)), motions=(motion,)),)
 
     def matings(self, meeting: Meeting, options: LongScrewOptions, hand: Hand) -> tuple[Mating, ...]:
         """Nothing slides."""
@@ -111,7 +113,7 @@ class LongScrew(JointKind[LongScrewOptions]):
         keys = tuple(cut.key for cut in joint.cuts)
         return (Operation(key=f"bores for {joint.key[0]}", cuts=keys, ways=(way,)),)
 
-    def notes(self, joint: Joint) -> tuple[str, ...]:
+    def notes(self, joint: Joint) -> tuple[Words, ...]:
         """What must not be forgotten."""
         return (
             "Look for cables and pipes before drilling the wall; local rules hold.",
@@ -119,24 +121,24 @@ class LongScrew(JointKind[LongScrewOptions]):
         )
 
 
-def _refused(options: LongScrewOptions) -> str:
-    """Why such a screw is not to be driven there; "" where it may be."""
+def _refused(options: LongScrewOptions) -> Sentence | None:
+    """Why such a screw is not to be driven there; None where it may be."""
     screw = read_screw(options.screw)
     if screw is None:
-        return f'"{options.screw}" is no screw: write "wood 6x120" or "M6x80"'
+        return say('"{}" is no screw: write "wood 6x120" or "M6x80"', options.screw)
     if figure(screw, "head") is None:
-        return f"nothing is known of a {screw.name}; known are {', '.join(sizes(screw.kind))}"
+        return say("nothing is known of a {}; known are {}", screw.name, Several(sizes(screw.kind), ", "))
     if options.anchor or not options.into:
-        return ""
+        return None
     if screw.kind == "machine" and is_timber(options.into):
-        return f"a {screw.name} has no hold in a stud: take a wood screw, or name the anchor that takes it"
+        otherwise = "take a wood screw, or name the anchor that takes it"
+        return say("a {} has no hold in a stud: {}", screw.name, otherwise)
     if screw.kind == "wood" and not is_timber(options.into):
-        anchored = "take a machine screw with an anchor"
-        way = f"name the plug that takes it, or {anchored}"
+        way = "name the plug that takes it, or take a machine screw with an anchor"
         if is_lined_void(options.into):
-            way = f"{anchored} that clamps the lining, such as a hollow-wall anchor"
-        return f"a {screw.name} has no hold in {options.into}: {way}"
-    return ""
+            way = "take a machine screw with an anchor that clamps the lining, such as a hollow-wall anchor"
+        return say("a {} has no hold in {}: {}", screw.name, options.into, way)
+    return None
 
 
 def _guided(joint: Joint) -> bool:
@@ -184,7 +186,7 @@ def _bore(meeting: Meeting, made: Plan, number: int, a: float, how: str) -> Cut:
             on_face=length(made.hole),
             deep=length(made.deep),
             opens="front edge",
-            sum=f"{said(width)} wide less grip {said(made.grip)}",
+            sum=Sum("", (Term(Word.WIDTH, width), Term(Word.GRIP, -made.grip))),
         ),
         tool=f"{how}, from the front edge",
     )

@@ -8,7 +8,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, declare
 from ..geometry.frames import Vec2, length, turned
 from ..geometry.shapes import OVER, prism
 from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
@@ -29,7 +29,9 @@ from ..piece.model import (
     Touch,
 )
 from ..piece.plane import Lines, lean
+from ..piece.sums import Sum, Term, Word, walls
 from ..places import Where
+from ..sentences import Length, Name, Step, Words, say
 from .common import default_clearance, judge_angle, told
 from .registry import register
 
@@ -71,7 +73,8 @@ class Notch(JointKind[NotchOptions]):
         way = 1.0 if _from_wall(meeting) else -1.0
         free = length(_deep(meeting, options))
         motion = Motion(body=meeting.a.body, direction=(0.0, 0.0, way), free=free)
-        return (Hand(name=f"{meeting.a.body} notched over {meeting.b.body}", motions=(motion,)),)
+        name = say("{} notched over {}", Name(meeting.a.body), Name(meeting.b.body))
+        return (Hand(name=name, motions=(motion,)),)
 
     def matings(self, meeting: Meeting, options: NotchOptions, hand: Hand) -> tuple[Mating, ...]:
         """The notch with the flat board in it."""
@@ -111,7 +114,10 @@ class Notch(JointKind[NotchOptions]):
                 opens="wall edge" if _from_wall(meeting) else "front edge",
                 between_faces=meeting.angle,
                 lean=lean(lines),
-                sum=f"{b.body} {said(meeting.wide)} wide{_film(a, b)} + clearance {said(options.play(), 2)}",
+                sum=Sum(
+                    b.body,
+                    (Term(Word.WIDTH, meeting.wide), *walls(film=2 * a.film + 2 * b.film, clearance=options.play())),
+                ),
             ),
             size_is="FIT TO",
             tool="from the face, through the thickness",
@@ -136,9 +142,10 @@ class Notch(JointKind[NotchOptions]):
         flat = turned_in_elevation(joint.meeting.frame.x, a.turn)  # such a meeting is framed along the notched board
         return (sideways(a.body, b.body, left_of(flat), spread(origin, flat, a.thickness / 2 / Lines.of(a, b).sine)),)
 
-    def notes(self, joint: Joint) -> tuple[str, ...]:
+    def notes(self, joint: Joint) -> tuple[Words, ...]:
         """Which goes first."""
-        return (f"{joint.meeting.b.body} goes to the wall first; {joint.meeting.a.body} comes over it.",)
+        a, b = Name(joint.meeting.a.body), Name(joint.meeting.b.body)
+        return (say("{} goes to the wall first; {} comes over it.", b, a),)
 
 
 def _from_wall(meeting: Meeting) -> bool:
@@ -155,10 +162,6 @@ def _wide(meeting: Meeting, options: NotchOptions) -> float:
     return meeting.wide + 2 * meeting.b.film + 2 * meeting.a.film + options.play()
 
 
-def _film(a: Side, b: Side) -> str:
-    return f" + film {said(2 * a.film + 2 * b.film, 2)}" if a.film or b.film else ""
-
-
 def _outline(a: Side, lines: Lines, width: float) -> tuple[Vec2, ...]:
     """Walls parallel to the flat board's edges, through the notched board's thickness."""
     c = a.thickest / 2 + OVER
@@ -168,7 +171,7 @@ def _outline(a: Side, lines: Lines, width: float) -> tuple[Vec2, ...]:
 
 def _too_deep(meeting: Meeting, deep: float) -> tuple[Finding, ...]:
     """No more than half the depth."""
-    a = meeting.a
+    a, flat = meeting.a, Name(meeting.b.body)
     half = (a.front - a.back) / 2
     if deep <= half:
         return ()
@@ -177,8 +180,14 @@ def _too_deep(meeting: Meeting, deep: float) -> tuple[Finding, ...]:
             code=NOTCH_DEEP,
             severity=Severity.STOP,
             where=Where(boards=(a.body, meeting.b.body), joint=meeting.key),
-            says=f"the notch in {a.body} over {meeting.b.body} is {said(deep, 0)} deep in {said(a.front - a.back, 0)}",
-            remedy=f"take a thinner {meeting.b.body}, or let it end on either side of {a.body}",
+            says=say(
+                "the notch in {} over {} is {} deep in {}",
+                Name(a.body),
+                flat,
+                Length(deep, Step.WHOLE),
+                Length(a.front - a.back, Step.WHOLE),
+            ),
+            remedy=say("take a thinner {}, or let it end on either side of {}", flat, Name(a.body)),
             found=deep,
             limit=half,
             unit="mm",

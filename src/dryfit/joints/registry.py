@@ -3,8 +3,9 @@
 from typing import Any
 
 from ..piece.kinds import JointKind
+from ..scanning import Register
 
-KINDS: dict[str, JointKind[Any]] = {}
+KINDS: Register[JointKind[Any]] = Register("joint kinds", lambda kind: kind.order)
 
 # Kinds that docs and job files may name before they are made; reported at each meeting, never refused.
 NAMED = (
@@ -27,7 +28,5 @@ def register(kind: type[JointKind[Any]]) -> type[JointKind[Any]]:
     Raises:
         ValueError: the name has an owner already.
     """
-    if kind.name in KINDS:
-        raise ValueError(f"two joint kinds are called {kind.name!r}")
-    KINDS[kind.name] = kind()
+    KINDS.file(kind.name, kind())
     return kind

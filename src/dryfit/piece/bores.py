@@ -8,12 +8,13 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..findings import Finding, Severity, at_least, declare, said
+from ..findings import Finding, Severity, declare
 from ..geometry.frames import WORLD
 from ..geometry.polygons import distance
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.solids import flattened
 from ..places import Where
+from ..sentences import Length, Name, Sentence, Side, Step, say
 from .model import Cut, Part
 from .parts import called
 
@@ -89,10 +90,10 @@ def _to_axis(disc: _Disc, bore: Bore) -> float:
     return math.hypot(disc.a - a, disc.c - c)
 
 
-def _left_between(left: float, cut: Cut, other: Cut) -> str:
+def _left_between(left: float, cut: Cut, other: Cut) -> Sentence:
     if left < 0.0:
-        return f"{called(cut)} runs into {called(other)}"
-    return f"{said(left)} of wood is left between {called(cut)} and {called(other)}"
+        return say("{} runs into {}", called(cut), called(other))
+    return say("{} of wood is left between {} and {}", Length(left), called(cut), called(other))
 
 
 def _finding(part: Part, cut: Cut, other: Cut, left: float, limit: float) -> Finding:
@@ -101,8 +102,8 @@ def _finding(part: Part, cut: Cut, other: Cut, left: float, limit: float) -> Fin
         code=BORE_NEAR,
         severity=Severity.STOP,
         where=Where(boards=(part.id,), joint=None, fixing=fixing, cut=cut.key, path=part.board.path),
-        says=f"{part.id}: {_left_between(left, cut, other)}",
-        remedy=f"move the bore until {at_least(limit, 0)} is left",
+        says=say("{}: {}", Name(part.id), _left_between(left, cut, other)),
+        remedy=say("move the bore until {} is left", Length(limit, Step.WHOLE, Side.UP)),
         found=left,
         limit=limit,
         unit="mm",

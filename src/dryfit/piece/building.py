@@ -10,11 +10,12 @@ from dataclasses import dataclass, replace
 from functools import cache, partial
 
 from ..asking import Answers, put_to, unanswered
-from ..findings import Finding, NotChecked, finding_in_units, in_units, not_checked_in_units
+from ..findings import Finding, NotChecked
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
 from ..lengths import LengthUnit
 from ..places import Pair
+from ..sentences import say
 from ..shop.model import Shop
 from . import checks
 from .as_cut import Told, following, in_the_wood, reaching, with_others
@@ -28,7 +29,7 @@ from .kinds import Kinds
 from .loads import LOADS, loads
 from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
-from .model import Board, Cut, Decision, Hand, Joint, Mating, Part, Piece
+from .model import Board, Cut, Hand, Joint, Mating, Part, Piece
 from .mouths import covered_mouths
 from .movable import Movable, in_their_lines
 from .nodes import Sorted, sort_nodes
@@ -86,19 +87,17 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         joints=laid.joints,
         parts=laid.parts,
         decisions=tuple(
-            decision_in_units(decision_in_the_file(decision, divided.whole), job.units)
+            decision_in_the_file(decision, divided.whole)
             for decision in (*laid.settled.decisions, *laid.choices.decisions, *divided.decisions)
         ),
-        findings=tuple(
-            finding_in_units(finding_in_the_file(finding, divided.whole), job.units) for finding in said.findings
-        ),
+        findings=tuple(finding_in_the_file(finding, divided.whole) for finding in said.findings),
         job=divided.job,
         whole=divided.whole,
         units=laid.settled.units,
         to_suit=laid.to_suit,
         recorded=bool(made.cuts or made.trouble),
     )
-    left = (not_checked_in_units(one, job.units) for one in said.not_checked)
+    left = said.not_checked
     checked, not_checked = put_to(piece, said.checked, left)
     return replace(piece, checked=checked, not_checked=not_checked)
 
@@ -176,7 +175,7 @@ def _besides(kinds: Kinds, joints: Sequence[Joint]) -> Iterator[tuple[str, tuple
     there = {joint.kind for joint in joints}
     for kind in kinds.values():
         for name in kind.questions:
-            yield name, () if kind.name in there else (unanswered(name, f"no {kind.name} is made"),)
+            yield name, () if kind.name in there else (unanswered(name, say("no {} is made", kind.name)),)
 
 
 def _joined(laid: _Laid, units: LengthUnit) -> Iterator[Finding | NotChecked]:
@@ -249,13 +248,3 @@ def _checked(part: Part, movable: Movable, keep: Keep) -> Iterator[Finding]:
     checked = (checks.nothing_left, checks.short_grain, checks.thin_web, bores_near_cuts)
     found = keep.get("part checks", Same(part), lambda: tuple(found for check in checked for found in check(part)))
     return (in_their_lines(finding, movable) if finding.cures else finding for finding in found)
-
-
-def decision_in_units(decision: Decision, units: LengthUnit) -> Decision:
-    """A decision whose sentences are in the job's units."""
-    value, reason = in_units(decision.value, units), in_units(decision.reason, units)
-    return (
-        decision
-        if (value, reason) == (decision.value, decision.reason)
-        else replace(decision, value=value, reason=reason)
-    )

@@ -10,13 +10,14 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias, TypeGuard
 
-from ..findings import Finding, Severity, at_least, at_most, declare, question, said
+from ..findings import Finding, Severity, declare, question
 from ..geometry.frames import WORLD
 from ..geometry.polygons import level_crossings
 from ..geometry.shapes import Bore, Prism, Shape, corners
 from ..geometry.solids import flattened
 from ..job.model import Job
 from ..places import Cure, Where
+from ..sentences import Count, Length, Name, Sentence, Several, Side, Step, Words, say
 from .model import DATUM_END, FAR_END, WALL, Board, Cut, Part
 from .movable import ROUND, asked_to_move, compass, end_in_the_file
 from .parts import called, ends_on_face
@@ -169,8 +170,10 @@ def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None, en
             code=SHORT_GRAIN,
             severity=severity,
             where=Where(boards=(part.id,), joint=cut.joint, cut=cut.key, path=part.board.path),
-            says=f"{part.id}: {_left_between(left, cut, other)}",
-            remedy=f"leave at least {at_least(limit, 0)}: {_to_leave_more(part, limit - left, end)}",
+            says=say("{}: {}", Name(part.id), _left_between(left, cut, other)),
+            remedy=say(
+                "leave at least {}: {}", Length(limit, Step.WHOLE, Side.UP), _to_leave_more(part, limit - left, end)
+            ),
             found=left,
             limit=limit,
             unit="mm",
@@ -194,13 +197,13 @@ def _least_wood(part: Part, slots: Sequence[Cut]) -> tuple[float, float]:
     return 2 * t, max(2 * t, WARN_BELOW, *((slot.figures.deep or 0.0) / 2 for slot in slots))
 
 
-def _to_leave_more(part: Part, more: float, end: int) -> str:
+def _to_leave_more(part: Part, more: float, end: int) -> Words:
     """What parts two cuts, or a cut and an `end`: an end that a joint makes stays where that joint is."""
     if not end:
         return "move one of the two joints"
     if any(cut.end == end and cut.joint is not None for cut in part.cuts):
         return "move the joint away from that end"
-    return f"move the joint, or lengthen {part.id} by {at_least(more)}"
+    return say("move the joint, or lengthen {} by {}", Name(part.id), Length(more, side=Side.UP))
 
 
 def _to_leave_enough(part: Part, more: float, opened: _Open, beside: _Open | None, end: int) -> Iterator[Cure]:
@@ -214,7 +217,7 @@ def _to_leave_enough(part: Part, more: float, opened: _Open, beside: _Open | Non
     board, (ux, uy, _) = part.board, part.board.frame.x
     free = board.ends[0 if end == DATUM_END else 1] == "square"
     if free and not any(cut.end == end and cut.joint is not None for cut in part.cuts):
-        label = f"lengthen {part.id} by {said(by)}"
+        label = say("lengthen {} by {}", Name(part.id), Length(by))
         yield asked_to_move(label, part.id, (end * by * ux, end * by * uy), (end_in_the_file(board, end),))
     yield from _joint_moved(part, opened.cut, -end * by)
 
@@ -225,7 +228,7 @@ def _joint_moved(part: Part, cut: Cut, by: float) -> Iterator[Cure]:
         return  # a fixing is no board
     other = next(name for name in cut.joint if name != part.id)
     x, y, _ = part.board.frame.x
-    label = f"move {other} by {said(abs(by))} to the {compass(by * x, by * y)}"
+    label = say("move {} by {} to the {}", Name(other), Length(abs(by)), compass(by * x, by * y))
     yield asked_to_move(label, other, (by * x, by * y))
 
 
@@ -234,14 +237,14 @@ def _middle(cut: _Open) -> float:
     return (low + high) / 2
 
 
-def _left_between(left: float, cut: Cut, other: Cut | None) -> str:
+def _left_between(left: float, cut: Cut, other: Cut | None) -> Sentence:
     """How much is left, or by how much a cut runs into the other or over the end."""
     one, beyond = called(cut), "the end" if other is None else called(other)
     if left >= 0.0:
-        return f"{said(left)} of wood is left between {one} and {beyond}"
+        return say("{} of wood is left between {} and {}", Length(left), one, beyond)
     if other is None:
-        return f"{one} runs {said(-left)} over the end"
-    return f"{one} and {beyond} overlap by {said(-left)}"
+        return say("{} runs {} over the end", one, Length(-left))
+    return say("{} and {} overlap by {}", one, beyond, Length(-left))
 
 
 def least_web(thickness: float) -> float:
@@ -344,22 +347,30 @@ def _web_finding(part: Part, cuts: Sequence[Cut], web: float, t: float) -> list[
     limit = stop if web < stop - SLACK else max(t * WEB_WARN, stop)
     if web >= limit - SLACK:
         return []
-    places = " and ".join(called(cut) for cut in cuts)
-    make = "make the two no deeper than" if len(cuts) > 1 else "make it no deeper than"
-    able = f"{make} {at_most(t - limit)}{' together' if len(cuts) > 1 else ''}" if t - limit >= 0.5 else ""
+    left, places = Length(max(web, 0.0)), Several(tuple(called(cut) for cut in cuts))
+    says = say("{} is left between {}", left, places) if len(cuts) > 1 else say("{} is left behind {}", left, places)
     return [
         Finding(
             code=THIN_WEB,
             severity=Severity.STOP if limit == stop else Severity.WARN,
             where=Where(boards=(part.id,), joint=cuts[0].joint, cut=cuts[0].key, path=part.board.path),
-            says=f"{part.id}: {said(max(web, 0.0))} is left {'between' if len(cuts) > 1 else 'behind'} {places}",
-            remedy=able or f"take a thicker board for {part.id}",
+            says=say("{}: {}", Name(part.id), says),
+            remedy=_to_leave_a_web(part, t - limit, several=len(cuts) > 1),
             found=web,
             limit=limit,
             unit="mm",
             source="common practice",
         )
     ]
+
+
+def _to_leave_a_web(part: Part, deep: float, *, several: bool) -> Sentence:
+    """How deep a housing, or two together, may be; where that is next to nothing, a thicker board."""
+    if deep < 0.5:
+        return say("take a thicker board for {}", Name(part.id))
+    if several:
+        return say("make the two no deeper than {} together", Length(deep, side=Side.DOWN))
+    return say("make it no deeper than {}", Length(deep, side=Side.DOWN))
 
 
 def nothing_left(part: Part) -> tuple[Finding, ...]:
@@ -371,8 +382,8 @@ def nothing_left(part: Part) -> tuple[Finding, ...]:
             code=NOTHING_LEFT,
             severity=Severity.STOP,
             where=Where(boards=(part.id,), path=part.board.path),
-            says=f"the ends of {part.id} meet: nothing is left of it on one face",
-            remedy=f"lengthen {part.id}",
+            says=say("the ends of {} meet: nothing is left of it on one face", Name(part.id)),
+            remedy=say("lengthen {}", Name(part.id)),
             found=part.short[1] - part.short[0],
             limit=0.0,
             unit="mm",
@@ -388,8 +399,8 @@ def slicing_ends(job: Job, boards: Iterable[Board]) -> tuple[Finding, ...]:
             code=END_SLICES,
             severity=Severity.WARN,
             where=Where(boards=(board.name,), path=spec.path),
-            says=f"a {form} end would run along {board.name}, not across it; the end is cut square",
-            remedy=f'leave out ends, or write "square" for that end of {board.name}',
+            says=say("a {} end would run along {}, not across it; the end is cut square", form, Name(board.name)),
+            remedy=say('leave out ends, or write "square" for that end of {}', Name(board.name)),
         )
         for spec, board in zip(job.boards, boards, strict=True)
         if board.lies != "flat"
@@ -398,13 +409,15 @@ def slicing_ends(job: Job, boards: Iterable[Board]) -> tuple[Finding, ...]:
     )
 
 
-def _names_there(job: Job, whole: Mapping[str, str]) -> str:
+def _names_there(job: Job, whole: Mapping[str, str]) -> Words:
     """What there is to choose from, where no name is near the one that is not there."""
     names = sorted({whole.get(board.name, board.name) for board in job.boards} | {frame.name for frame in job.frames})
     if not names:
         return "take it out, or give a board that name"
-    more = f" and {len(names) - MOST_NAMES} more" if len(names) > MOST_NAMES else ""
-    return f"take it out, or write one of {', '.join(names[:MOST_NAMES])}{more}"
+    there = Several(tuple(map(Name, names[:MOST_NAMES])), last=", ")
+    if len(names) > MOST_NAMES:
+        return say("take it out, or write one of {} and {}", there, Count(len(names) - MOST_NAMES, "more", "more"))
+    return say("take it out, or write one of {}", there)
 
 
 def dangling(job: Job, whole: Mapping[str, str]) -> tuple[Finding, ...]:
@@ -417,8 +430,8 @@ def dangling(job: Job, whole: Mapping[str, str]) -> tuple[Finding, ...]:
             code=DANGLING,
             severity=Severity.WARN,
             where=Where(path=missing.path),
-            says=f"there is no board called {missing.name}",
-            remedy=f"did you mean {missing.nearest}?" if missing.nearest else _names_there(job, whole),
+            says=say("there is no board called {}", Name(missing.name)),
+            remedy=say("did you mean {}?", Name(missing.nearest)) if missing.nearest else _names_there(job, whole),
         )
         for missing in job.dangling
         if not (missing.name in whole and missing.path[:1] == ("joint",))

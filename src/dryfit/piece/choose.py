@@ -19,13 +19,18 @@ from ..job.options import Options, evaluated
 from ..keeping import Keep, Same
 from ..lengths import LengthUnit
 from ..places import Cure, Edit, Pair, Plain, Where
+from ..sentences import Name, Sentence, Several, Value, Words, say
 from .fixings import off_the_board, wall_options
 from .kinds import OPTION, JointKind, Kinds
-from .meetings import pair_key
-from .model import Decision, Judgement, Meeting
+from .meetings import fixing_called, pair_key
+from .model import WALL, Decision, Judgement, Meeting
 
 JOINTS = question("joints", "how boards meet and are joined", lambda piece: piece.in_several or piece.is_fixed)
-KIND_NOT_MADE = declare("joint-not-made-yet", "A kind of joint that Dryfit knows by name but cannot make yet.")
+KIND_NOT_MADE = declare(
+    "joint-not-made-yet",
+    "A kind of joint that Dryfit knows by name but cannot make yet.",
+    several="{} joints meet {}: a {} cannot be made yet",
+)
 KIND_UNSUITED = declare("joint-unsuited", "The kind of joint asked for does not suit how the boards meet.")
 NOT_JOINED = declare("not-joined", "Two boards stand in each other's way and no joint is cut for them.")
 LAID_ON = declare("laid-on", "Two boards touch without a joint: nothing is cut.")
@@ -43,7 +48,7 @@ _CROSSED_FLAT = "notch"  # the flat board stays whole
 class _OptionError(ValueError):
     """An option that cannot be used at a meeting."""
 
-    def __init__(self, says: str, remedy: str) -> None:
+    def __init__(self, says: Words, remedy: Words) -> None:
         super().__init__(says)
         self.says, self.remedy = says, remedy
 
@@ -97,7 +102,7 @@ def _butted(item: Chosen) -> Decision:
     return Decision(
         about=ABOUT_IN_LINE,
         key=item.meeting.key,
-        value=f"{item.kind.name}, {held}",
+        value=say("{}, {}", item.kind.name, held),
         decider="chosen",
         reason="the job names no kind for boards in line",
         keep=Edit(action="set", path=("joints", "in_line"), value=item.kind.name),
@@ -123,10 +128,14 @@ def _choose_one(
             spec = replace(spec, options={})  # they are of the kind that cannot be made yet
     kind = kinds[name]
     if (meeting.a.touch, meeting.b.touch) not in kind.serves:
-        return _unsuited(meeting, f"a {name} does not serve a {meeting.form}", spec)
+        return _unsuited(meeting, _serves_not(name, meeting), spec)
     if not _named(meeting, spec, job) and not (spec and spec.options):
         return _in_line(meeting, job, spec, kind, keep)
     return _as_asked(meeting, job, spec, kind, wanted, kinds, keep)
+
+
+def _serves_not(kind: str, meeting: Meeting) -> Sentence:
+    return say("a {} does not serve a {}", kind, meeting.form)
 
 
 def _in_line(
@@ -165,7 +174,7 @@ def _as_asked(
     if not judgement.possible:
         if wanted and wanted not in kinds:  # the maker has not asked for what was tried in its stead
             return _not_made(meeting, wanted, spec, ())
-        return _unsuited(meeting, "; ".join(judgement.reasons), spec)
+        return _unsuited(meeting, say("{}", Several(judgement.reasons, "; ", "; ")), spec)
     return Chosen(meeting=meeting, kind=kind, options=options, spec=spec)
 
 
@@ -240,7 +249,7 @@ def _laid_on(meeting: Meeting) -> Finding:
         code=LAID_ON,
         severity=Severity.NOTE,
         where=_where(meeting),
-        says=f"{a} touches {b}; nothing is cut",
+        says=say("{} touches {}; nothing is cut", Name(a), Name(b)),
         remedy="glue or screw it",
     )
 
@@ -251,8 +260,8 @@ def _not_joined(meeting: Meeting) -> Finding:
         code=NOT_JOINED,
         severity=Severity.STOP,
         where=_where(meeting),
-        says=f"{a} and {b} stand in each other's way and no joint is cut for them",
-        remedy=f"move or shorten {a} so that it clears {b}",
+        says=say("{} and {} stand in each other's way and no joint is cut for them", Name(a), Name(b)),
+        remedy=say("move or shorten {} so that it clears {}", Name(a), Name(b)),
     )
 
 
@@ -283,8 +292,7 @@ def judged(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[tuple[
     found = []
     for name, kind in kinds.items():
         if (meeting.a.touch, meeting.b.touch) not in kind.serves:
-            no = Judgement(possible=False, reasons=(f"a {name} does not serve a {meeting.form}",))
-            found.append((name, no))
+            found.append((name, Judgement(possible=False, reasons=(_serves_not(name, meeting),))))
             continue
         own = spec if spec is not None and spec.kind == name else None
         try:
@@ -304,25 +312,33 @@ _SAID = {
 
 def _not_made(meeting: Meeting, name: str, spec: JointSpec | None, able: tuple[str, ...]) -> Finding:
     a, b = meeting.a.body, meeting.b.body
-    cures = tuple(Cure(label=f"make it a {other}", edits=(_kind_edit(meeting, spec, other),)) for other in able)
+    cures = tuple(Cure(label=say("make it a {}", other), edits=(_kind_edit(meeting, spec, other),)) for other in able)
     return Finding(
         code=KIND_NOT_MADE,
         severity=Severity.STOP,
         where=_where(meeting, spec),
-        says=f"{a} and {b} meet {_SAID.get(meeting.form, meeting.form)}: a {name} cannot be made yet",
+        says=say(
+            "{} and {} meet {}: a {} cannot be made yet",
+            Name(a),
+            Name(b),
+            _SAID.get(meeting.form, meeting.form),
+            name,
+        ),
         remedy=_remedy(meeting, able),
         cures=cures,
     )
 
 
-def _remedy(meeting: Meeting, able: tuple[str, ...]) -> str:
+def _remedy(meeting: Meeting, able: tuple[str, ...]) -> Words:
     """What can be made instead; of boards in line with what it means, and the key that asks for it."""
     if meeting.form == "in line" and _IN_LINE in able:
         means = "two square ends, dowelled and glued, which want a support that holds both"
-        return f'write in_line = "{_IN_LINE}" under [joints]: {means}; or take stock that is long enough'
+        return say('write in_line = "{}" under [joints]: {}; or take stock that is long enough', _IN_LINE, means)
     if meeting.form == "in line":
         return "take stock that is long enough, or join them otherwise: two ends in line take dowels, no screws"
-    return f"choose {' or '.join(able)} for it" if able else "move one so that they cross, or one ends on the other"
+    if able:
+        return say("choose {} for it", Several(able, " or ", " or "))
+    return "move one so that they cross, or one ends on the other"
 
 
 def _kind_edit(meeting: Meeting, spec: JointSpec | None, kind: str) -> Edit:
@@ -355,20 +371,20 @@ def _option_edits(edits: tuple[Edit, ...], item: Chosen, units: LengthUnit) -> t
     return (*rest, Edit(action="add", path=("joint",), value=value))
 
 
-def _unsuited(meeting: Meeting, reason: str, spec: JointSpec | None) -> Finding:
+def _unsuited(meeting: Meeting, reason: Words, spec: JointSpec | None) -> Finding:
     if meeting.form == "fixing":
         return Finding(
             code=KIND_UNSUITED,
             severity=Severity.STOP,
             where=Where(boards=(meeting.a.body,), fixing=meeting.key[0], path=meeting.path),
-            says=f"{meeting.key[0]}: {reason}",
+            says=say("{}: {}", fixing_called(meeting), reason),
             remedy="take another screw, or another fixing",
         )
     return Finding(
         code=KIND_UNSUITED,
         severity=Severity.STOP,
         where=_where(meeting, spec),
-        says=f"{meeting.a.body} and {meeting.b.body}: {reason}",
+        says=say("{} and {}: {}", Name(meeting.a.body), Name(meeting.b.body), reason),
         remedy="turn or move one of the boards, or choose another kind",
     )
 
@@ -378,9 +394,14 @@ def _fault(meeting: Meeting, mistake: _OptionError, spec: JointSpec | None) -> F
         code=OPTION_FAULT,
         severity=Severity.STOP,
         where=_where(meeting, spec),
-        says=f"{meeting.a.body} and {meeting.b.body}: {mistake.says}",
+        says=say("{} and {}: {}", Name(meeting.a.body), _other(meeting), mistake.says),
         remedy=mistake.remedy,
     )
+
+
+def _other(meeting: Meeting) -> Value:
+    """What the board meets: another board, by its name, or the wall."""
+    return WALL if meeting.form == "fixing" else Name(meeting.b.body)
 
 
 def _unmet(specs: Mapping[Pair, JointSpec], meetings: tuple[Meeting, ...], names: set[str]) -> list[Finding]:
@@ -391,7 +412,7 @@ def _unmet(specs: Mapping[Pair, JointSpec], meetings: tuple[Meeting, ...], names
             code=NO_MEETING,
             severity=Severity.WARN,
             where=Where(boards=key, path=spec.path),
-            says=f"{key[0]} and {key[1]} do not meet, so the joint asked for is not made",
+            says=say("{} and {} do not meet, so the joint asked for is not made", Name(key[0]), Name(key[1])),
             remedy="bring them together, or take the joint out",
             cures=(Cure(label="take the joint out", edits=(Edit(action="remove", path=spec.path),)),),
         )

@@ -15,12 +15,13 @@ import manifold3d as m3
 import numpy as np
 from numpy.typing import NDArray
 
-from ..findings import Finding, Severity, declare, question, said
+from ..findings import Finding, Severity, declare, question
 from ..geometry.frames import Vec
 from ..geometry.nearness import Strip, near_pairs
 from ..geometry.shapes import HalfSpace
 from ..keeping import Keep, Same
 from ..places import Pair, Where
+from ..sentences import Length, Name, Step, say
 from .meetings import pair_key, separation
 from .model import Part
 from .solids import Solids
@@ -189,7 +190,14 @@ def _finding(one: Part, other: Part, overlap: Overlap, joined: frozenset[Pair]) 
         code=OVERLAP,
         severity=Severity.STOP,
         where=Where(boards=(one.id, other.id), joint=key if key in joined else None, path=one.board.path),
-        says=f"{one.id} and {other.id} overlap by {said(overlap.depth, 2)} near x {said(x, 0)}, y {said(y, 0)}",
+        says=say(
+            "{} and {} overlap by {} near x {}, y {}",
+            Name(one.id),
+            Name(other.id),
+            Length(overlap.depth, Step.FINE),
+            Length(x, Step.WHOLE),
+            Length(y, Step.WHOLE),
+        ),
         remedy="move one of them clear, or change what is cut there: they are joined already, and still overlap"
         if key in joined
         else "move one of them clear, or let them be joined",

@@ -13,12 +13,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, TypeAlias
 
-from ..findings import Finding, Severity, declare, question, said
+from ..findings import Finding, Severity, declare, question
 from ..job.model import BoardSpec, Job
 from ..job.names import nearest
 from ..job.options import CLEARANCE, Options
 from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Plain, Where
+from ..sentences import Angle, Count, Length, Name, Sentence, Several, Step, Words, say
 from .as_cut import Told
 from .choose import Chosen
 from .model import Board, Joint, Mating
@@ -39,6 +40,7 @@ MADE_FOR_NOBODY = declare("made-for-no-board", "The made file pins or measures a
 OF_A_PAIR = (OTHERWISE, PLAY)  # that say what is missing between two boards
 PLACE, WIDTH, LEAN = 0.1, 0.05, 0.05  # the steps to which sheets print in mm
 FRACTION = MM_PER["in"] / 64  # and in inches, of places and depths
+DEGREES = 0.01  # to which an angle is told that is not as it was asked for
 LEAST_PLAY, MOST_PLAY = 0.05, 0.25  # total, across the walls
 PLAY_SOURCE = "common practice: 0.05 at least; glued joints failed in tests above 0.25 and none at or below 0.13"
 NO_DEEPER = 0.02  # that may overlap, as in the clash check
@@ -89,8 +91,8 @@ class _Differs:
     word: str
     wood: float
     asked: float
-    cut_words: str
-    asked_words: str
+    cut_words: Sentence
+    asked_words: Sentence
 
 
 def cut_findings(scene: Scene, before: Before) -> Iterator[Finding]:
@@ -106,7 +108,7 @@ def cut_findings(scene: Scene, before: Before) -> Iterator[Finding]:
             code=UNUSABLE,
             severity=Severity.STOP,
             where=Where(),
-            says=f"what is cut cannot be read: {scene.made.trouble}",
+            says=say("what is cut cannot be read: {}", scene.made.trouble),
             remedy="put the made file right: until then what was last read of it is shown",
         )
     yield from _without_a_board(scene)
@@ -132,14 +134,19 @@ def _without_a_board(scene: Scene) -> Iterator[Finding]:
             lost.setdefault(item.one.board, []).append(item)
     wholes = set(scene.whole.values())
     for name, items in lost.items():
-        cuts = ", ".join(f"{_short(item.one)} at {item.one.place}" for item in items)
+        cuts = Several(tuple(_short(item.one) for item in items), last=", ")
         if name in wholes:
             members = [member for member, whole in scene.whole.items() if whole == name]
             yield Finding(
                 code=DIVIDED,
                 severity=Severity.STOP,
                 where=Where(boards=tuple(members), path=scene.specs[members[0]].path),
-                says=f"{name} is cut in one length ({cuts}), and is now divided into {' and '.join(members)}",
+                says=say(
+                    "{} is cut in one length ({}), and is now divided into {}",
+                    Name(name),
+                    cuts,
+                    Several(tuple(map(Name, members)), apart=" and "),
+                ),
                 remedy="keep it whole, or make it anew and take its cuts out of the made file",
             )
             continue
@@ -148,13 +155,26 @@ def _without_a_board(scene: Scene) -> Iterator[Finding]:
             code=NOT_THERE,
             severity=Severity.STOP,
             where=Where(),
-            says=f"{name} is cut ({cuts}), but there is no board called {name}: its cuts would be lost",
-            remedy=f"did you mean {close}?" if close else f"put {name} back, or take its cuts out of the made file",
+            says=say(
+                "{} is cut ({}), but there is no board called {}: its cuts would be lost", Name(name), cuts, Name(name)
+            ),
+            remedy=_did_you_mean(close)
+            if close
+            else say("put {} back, or take its cuts out of the made file", Name(name)),
         )
 
 
-def _short(one: AsCut) -> str:
-    return f"its {one.end}" if one.end else f"for {one.other}" + (f", {one.name}" if one.name else "")
+def _short(one: AsCut) -> Sentence:
+    """A recorded cut, and where its file has it."""
+    if one.end:
+        return say("its {} at {}", one.end, Name(one.place))
+    if one.name:
+        return say("for {}, {} at {}", Name(one.other), one.name, Name(one.place))
+    return say("for {} at {}", Name(one.other), Name(one.place))
+
+
+def _did_you_mean(name: str) -> Sentence:
+    return say("did you mean {}?", Name(name))
 
 
 def _for_nobody(scene: Scene) -> Iterator[Finding]:
@@ -170,31 +190,51 @@ def _for_nobody(scene: Scene) -> Iterator[Finding]:
             code=MADE_FOR_NOBODY,
             severity=Severity.NOTE,
             where=Where(),
-            says=f"the made file has {'a pin' if name in pinned else 'a thickness'} for {name}, which is not there",
-            remedy=f"did you mean {close}?" if close else "leave it for when the board comes back, or take it out",
+            says=say(
+                "the made file has {} for {}, which is not there",
+                "a pin" if name in pinned else "a thickness",
+                Name(name),
+            ),
+            remedy=_did_you_mean(close) if close else "leave it for when the board comes back, or take it out",
         )
 
 
 def _not_there(item: Told, scene: Scene) -> Finding:
-    one, other = item.one, item.one.other
-    if "wall" in one.between and frozenset(one.between) not in scene.joints:
-        fixings = [fixing.name for fixing in scene.job.fixings]
-        close = nearest(other, fixings)
-        why = f"there is no fixing called {other}" + (f": did you mean {close}?" if close else "")
-    elif other not in scene.boards and frozenset(one.between) not in scene.joints:
-        close = nearest(other, scene.boards) if other not in scene.whole.values() else ""
-        why = f"there is no board called {other}" + (f": did you mean {close}?" if close else "")
-    elif frozenset(one.between) in scene.joints:
-        why = f"its joint with {other} has none such" + (f' ("{one.name}")' if one.name else "")
-    else:
-        why = f"the job has no joint of {one.board} and {other}"
+    one = item.one
+    board = Name(one.board)
     return Finding(
         code=NOT_THERE,
         severity=Severity.STOP,
         where=Where(boards=(one.board,), path=scene.boards[one.board].path),
-        says=f"{one.board} is cut for {other} ({one.place}), but {why}; {_drawn(item)}",
-        remedy=f"put that joint back, or make {one.board} anew and take the cut out of the made file",
+        says=say(
+            "{} is cut for {} ({}), but {}; {}",
+            board,
+            Name(one.other),
+            Name(one.place),
+            _why_not_there(one, scene),
+            _drawn(item),
+        ),
+        remedy=say("put that joint back, or make {} anew and take the cut out of the made file", board),
     )
+
+
+def _why_not_there(one: AsCut, scene: Scene) -> Sentence:
+    """What the job lacks for it: the fixing, the board, such a cut in the joint, or the joint."""
+    other, joined = Name(one.other), frozenset(one.between) in scene.joints
+    if "wall" in one.between and not joined:
+        close = nearest(one.other, [fixing.name for fixing in scene.job.fixings])
+        return _none_called(say("there is no fixing called {}", other), close)
+    if one.other not in scene.boards and not joined:
+        close = nearest(one.other, scene.boards) if one.other not in scene.whole.values() else ""
+        return _none_called(say("there is no board called {}", other), close)
+    if joined:
+        which = say(' ("{}")', one.name) if one.name else ""
+        return say("its joint with {} has none such{}", other, which)
+    return say("the job has no joint of {} and {}", Name(one.board), other)
+
+
+def _none_called(none: Sentence, close: str) -> Sentence:
+    return say("{}: {}", none, _did_you_mean(close)) if close else none
 
 
 def _drawn(item: Told) -> str:
@@ -208,7 +248,13 @@ def _unclear(item: Told, scene: Scene) -> Finding:
         code=UNCLEAR,
         severity=Severity.STOP,
         where=Where(boards=(one.board,), path=scene.boards[one.board].path),
-        says=f"{one.place} may be one of {item.fitting} cuts in {one.board} for {one.other}",
+        says=say(
+            "{} may be one of {} in {} for {}",
+            Name(one.place),
+            Count(item.fitting, "cut"),
+            Name(one.board),
+            Name(one.other),
+        ),
         remedy='say which with cut = "..."; the part\'s sheet has their names',
     )
 
@@ -227,8 +273,14 @@ def _out_of_reason(item: Told, scene: Scene) -> Finding:
         code=BEYOND,
         severity=Severity.STOP,
         where=Where(boards=_boards(item, scene), joint=item.cut.joint, cut=item.cut.key),
-        says=f"{one.place}: {_WORDS[word]} {said(wood or 0.0, 2)} cannot be for {called(item.cut)}, which the job has "
-        f"at {said(asked or 0.0, 2)}; the figure is not used",
+        says=say(
+            "{}: {} {} cannot be for {}, which the job has at {}; the figure is not used",
+            Name(one.place),
+            _WORDS[word],
+            Length(wood or 0.0, Step.FINE),
+            called(item.cut),
+            Length(asked or 0.0, Step.FINE),
+        ),
         remedy=slip or "measure it again and write it anew; or make the board anew and take the cut out",
         found=wood,
         limit=asked,
@@ -236,12 +288,14 @@ def _out_of_reason(item: Told, scene: Scene) -> Finding:
     )
 
 
-def _slip(wood: float, asked: float) -> str:
+def _slip(wood: float, asked: float) -> Words:
     """What a slip of the pen looks like: the same figures in another order, or the point elsewhere."""
     one, other = (f"{value:.2f}".rstrip("0").replace(".", "") for value in (wood, asked))
     alike = sorted(one) == sorted(other) and one != other
     tenfold = any(abs(wood * times - asked) <= PLACE for times in (10.0, 0.1, 100.0, 0.01))
-    return f"two figures may have changed places: did you mean {said(asked, 2)}?" if alike or tenfold else ""
+    if not alike and not tenfold:
+        return ""
+    return say("two figures may have changed places: did you mean {}?", Length(asked, Step.FINE))
 
 
 # ---- what is asked for otherwise
@@ -285,31 +339,41 @@ def _differing(item: Told, other: Told, units: LengthUnit) -> list[_Differs]:
     found: list[_Differs] = []
     if item.one.end:
         if item.one.length is not None and other.asked_length is not None:
-            found += _length("length", item.one.length, other.asked_length, place, "{} long over its long points", "{}")
+            found += _length("length", item.one.length, other.asked_length, place)
     elif wood.opens != asked.opens:
-        found.append(_Differs("opens", 0.0, 1.0, f"open to the {wood.opens}", f"to the {asked.opens}"))
+        found.append(_Differs("opens", 0.0, 1.0, say("open to the {}", wood.opens), say("to the {}", asked.opens)))
     deep = WIDTH if units == "mm" else FRACTION
-    for word, step, form in (
-        ("at", place, "at {}"),
-        ("across", WIDTH, "{} across"),
-        ("deep", deep, "{} deep"),
-        ("stop", deep, "stopped {} from the front"),
-        ("stop_wall", deep, "stopped {} from the wall edge"),
-    ):
-        found += _length(word, getattr(wood, word), getattr(asked, word), step, form, form)
+    for word, step in (("at", place), ("across", WIDTH), ("deep", deep), ("stop", deep), ("stop_wall", deep)):
+        found += _length(word, getattr(wood, word), getattr(asked, word), step)
     if abs(wood.lean - asked.lean) > LEAN + EXACT:
+        in_wood, in_job = Angle(abs(wood.lean), DEGREES), Angle(abs(asked.lean), DEGREES)
         other_way = " the other way" if wood.lean * asked.lean < 0.0 else ""
-        in_wood, in_job = f"{abs(wood.lean):.2f} degrees off square", f"{abs(asked.lean):.2f} degrees{other_way}"
-        found.append(_Differs("lean", wood.lean, asked.lean, in_wood, in_job))
+        words = say("{} off square", in_wood), say("{}{}", in_job, other_way)
+        found.append(_Differs("lean", wood.lean, asked.lean, *words))
     return found
 
 
-def _length(
-    word: str, wood: float | None, asked: float | None, step: float, form: str, asked_form: str
-) -> Iterator[_Differs]:
+def _length(word: str, wood: float | None, asked: float | None, step: float) -> Iterator[_Differs]:
     if wood is not None and asked is not None and abs(wood - asked) > step + EXACT:
-        digits = 1 if step >= PLACE else 2
-        yield _Differs(word, wood, asked, form.format(said(wood, digits)), asked_form.format(said(asked, digits)))
+        told_to = Step.PLACE if step >= PLACE else Step.FINE
+        size, wanted = Length(wood, told_to), Length(asked, told_to)
+        asked_words = say("{}", wanted) if word == "length" else _figure(word, wanted)
+        yield _Differs(word, wood, asked, _figure(word, size), asked_words)
+
+
+def _figure(word: str, size: Length) -> Sentence:
+    """One figure of a cut in words."""
+    match word:
+        case "length":
+            return say("{} long over its long points", size)
+        case "at":
+            return say("at {}", size)
+        case "stop":
+            return say("stopped {} from the front", size)
+        case "stop_wall":
+            return say("stopped {} from the wall edge", size)
+        case _:
+            return say("{} {}", size, word)
 
 
 def _by_measuring(one: _Differs, item: Told, scene: Scene) -> bool:
@@ -349,15 +413,22 @@ def _play(item: Told, scene: Scene) -> Iterator[Finding]:
     if LEAST_PLAY - EXACT <= play <= MOST_PLAY + EXACT:
         return
     tight = play < LEAST_PLAY
-    other = item.one.other
+    other = Name(item.one.other)
     assert item.cut is not None, "a mating has a cut"
     yield Finding(
         code=PLAY,
         severity=Severity.NOTE if item.one.accept else Severity.WARN,
         where=Where(boards=_boards(item, scene), joint=item.cut.joint, cut=item.cut.key),
-        says=f"{called(item.cut)} is cut {said(item.wood.across or 0.0, 2)} across and leaves {said(play, 2)} of play "
-        f"for {other} as measured",
-        remedy=f"plane {other} there, or pare the slot" if tight else f"pack the slot, or take a thicker {other}",
+        says=say(
+            "{} is cut {} across and leaves {} of play for {} as measured",
+            called(item.cut),
+            Length(item.wood.across or 0.0, Step.FINE),
+            Length(play, Step.FINE),
+            other,
+        ),
+        remedy=say("plane {} there, or pare the slot", other)
+        if tight
+        else say("pack the slot, or take a thicker {}", other),
         found=play,
         limit=LEAST_PLAY if tight else MOST_PLAY,
         unit="mm",
@@ -368,16 +439,16 @@ def _play(item: Told, scene: Scene) -> Iterator[Finding]:
 def _otherwise(item: Told, found: Sequence[_Differs], severity: Severity, scene: Scene) -> Finding:
     one, cut = item.one, item.cut
     assert cut is not None, "what is not there is told otherwise"
-    subject = one.board if one.end else called(cut)
-    cut_words = " and ".join(figure.cut_words for figure in found)
-    asked_words = " and ".join(figure.asked_words for figure in found)
+    subject = Name(one.board) if one.end else called(cut)
+    cut_words = Several(tuple(figure.cut_words for figure in found), apart=" and ")
+    asked_words = Several(tuple(figure.asked_words for figure in found), apart=" and ")
     first = found[0]
     measured = first.word != "opens"
     return Finding(
         code=OTHERWISE,
         severity=severity,
         where=Where(boards=_boards(item, scene), joint=cut.joint, cut=cut.key, path=scene.boards[one.board].path),
-        says=f"{subject} is cut {cut_words}; the job has it {asked_words}: {_together(item, found, scene)}",
+        says=say("{} is cut {}; the job has it {}: {}", subject, cut_words, asked_words, _together(item, found, scene)),
         remedy="" if severity is Severity.NOTE else _remedy(item, found, scene),
         found=first.wood if measured else None,
         limit=first.asked if measured else None,
@@ -397,21 +468,22 @@ def _boards(item: Told, scene: Scene) -> tuple[str, ...]:
 # ---- whether the boards still go together
 
 
-def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
+def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> Words:
     """Whether what is cut still takes what the job sends in, and what is missing where it does not."""
     if item.cut is not None and item.one.end and item.cut.joint is None:
         return "it meets nothing there"
     if _turned(found):
-        return f"they do not go together so, and {_drawn(item)}"
+        return say("they do not go together so, and {}", _drawn(item))
     missing = _room_missing(item, found, scene)
     if missing > NO_DEEPER:
-        return f"they no longer go together, {said(missing, 2)} of room is missing"
+        return say("they no longer go together, {} of room is missing", Length(missing, Step.FINE))
     short = next((one.asked - one.wood for one in found if one.word == "length"), 0.0)
     if short > NO_DEEPER:
-        return f"they go together, and it ends {said(short)} short"
+        return say("they go together, and it ends {} short", Length(short))
     if abs(item.off) > NO_DEEPER and not item.one.end:
         way = "past" if item.off > 0.0 else "short of"
-        return f"they still go together, its datum end then lies {said(abs(item.off))} {way} where the job has it"
+        off = Length(abs(item.off))
+        return say("they still go together, its datum end then lies {} {} where the job has it", off, way)
     return "they still go together"
 
 
@@ -463,24 +535,28 @@ def _plain(options: Options) -> dict[str, Any]:
 # ---- what can be done
 
 
-def _remedy(item: Told, found: Sequence[_Differs], scene: Scene) -> str:
+def _remedy(item: Told, found: Sequence[_Differs], scene: Scene) -> Sentence:
     one = item.one
-    ways = ["put the job back"]
+    ways: list[Words] = ["put the job back"]
     if one.other in scene.boards and any(figure.word == "at" for figure in found):
-        ways.append(f"move {one.other} to it")
-    cuts = sum(other.one.board == one.board for other in scene.told)
-    joints = [key for key in scene.joints if one.board in key]
-    others = sorted({name for key in joints for name in key if name != one.board and name in scene.boards})
-    anew = f"make {one.board} anew: {cuts} {'cut goes' if cuts == 1 else 'cuts go'} with it"
-    if others:
-        anew += f", and its joints with {', '.join(others)} follow"
-    ways.append(anew)
-    said_so = f"{', '.join(ways[:-1])}, or {ways[-1]}"
+        ways.append(say("move {} to it", Name(one.other)))
+    said_so = say("{}", Several((*ways, _made_anew(one.board, scene)), last=", or "))
     at_an_end = item.cut is not None and one.end and item.cut.joint is None
     if not at_an_end and (_turned(found) or _room_missing(item, found, scene) > MOST_EASED):
         # no word makes boards go together that cannot be eased
-        return f"{said_so}; where the record is wrong ({one.place}), correct it"
-    return f"{said_so}; accept = true on that cut ({one.place}) takes it as it is"
+        return say("{}; where the record is wrong ({}), correct it", said_so, Name(one.place))
+    return say("{}; accept = true on that cut ({}) takes it as it is", said_so, Name(one.place))
+
+
+def _made_anew(board: str, scene: Scene) -> Sentence:
+    """What is lost with a board, and what follows."""
+    cuts = Count(sum(one.one.board == board for one in scene.told), "cut goes", "cuts go")
+    joints = [key for key in scene.joints if board in key]
+    others = sorted({name for key in joints for name in key if name != board and name in scene.boards})
+    if not others:
+        return say("make {} anew: {} with it", Name(board), cuts)
+    follow = Several(tuple(map(Name, others)), last=", ")
+    return say("make {} anew: {} with it, and its joints with {} follow", Name(board), cuts, follow)
 
 
 def _cures(item: Told, found: Sequence[_Differs], scene: Scene) -> Iterator[Cure]:
@@ -503,7 +579,7 @@ def _moving(item: Told, scene: Scene) -> Iterator[Cure]:
     if not all(_right_after(other, one.other, dx, dy, scene) for other in scene.told):
         return
     edit = Edit(action="shift", path=(*spec.path, "line"), value=[round(dx, 3) + 0.0, round(dy, 3) + 0.0])
-    yield Cure(label=f"move {one.other} by {said(abs(by))} along {one.board}", edits=(edit,))
+    yield Cure(label=say("move {} by {} along {}", Name(one.other), Length(abs(by)), Name(one.board)), edits=(edit,))
 
 
 def _right_after(item: Told, moved: str, dx: float, dy: float, scene: Scene) -> bool:
@@ -537,7 +613,7 @@ def _written(item: Told, scene: Scene) -> Iterator[Cure]:
         edit = Edit(action="set", path=(*spec.path, name), value=written)
     else:
         edit = Edit(action="add", path=("joint",), value={"between": list(chosen.meeting.key), name: written})
-    label = f"let the joint of {' and '.join(chosen.meeting.key)} be as it is cut"
+    label = say("let the joint of {} and {} be as it is cut", *map(Name, chosen.meeting.key))
     yield Cure(label=label, edits=(edit,))
 
 

@@ -17,10 +17,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ..findings import Finding, NotChecked, Severity, at_least, declare, question, said
+from ..findings import Finding, NotChecked, Severity, declare, question
 from ..geometry.frames import length
 from ..job.model import Job
 from ..places import Where
+from ..sentences import Length, Name, Sentence, Several, Side, say
 from .model import Board, Meeting, Part
 
 STOCK = question("stock", "boards longer than their stock")
@@ -192,25 +193,28 @@ def weak_places(board: Board, zones: Sequence[tuple[float, float]], at: Sequence
     for place in at:
         near = min((max(low - place, place - high) for low, high in zones), default=math.inf)
         if near < clear - EVEN:
-            yield _weak(board, f"divided {said(max(near, 0.0))} from what holds it", near, clear)
+            yield _weak(board, say("divided {} from what holds it", Length(max(near, 0.0))), near, clear)
         for before, after in pairwise(middles):
             off, third = min(place - before, after - place), (after - before) / 3
             if off > third + EVEN:
-                says = f"divided {said(off)} from the nearest joint, in the middle third of a bay"
+                says = say("divided {} from the nearest joint, in the middle third of a bay", Length(off))
                 yield _weak(board, says, off, third)
     for start, end in pairwise([0.0, *sorted(at), board.length]) if at else ():
         if not any(start <= middle <= end for middle in middles):
-            says = f"so divided that only a splice holds the member from {said(start)} to {said(end)}"
-            yield _weak(board, says)
+            member = (Length(start), Length(end))
+            yield _weak(board, say("so divided that only a splice holds the member from {} to {}", *member))
 
 
-def _weak(board: Board, says: str, found: float | None = None, limit: float | None = None) -> Finding:
+def _weak(board: Board, says: Sentence, found: float | None = None, limit: float | None = None) -> Finding:
     return Finding(
         code=WEAK,
         severity=Severity.WARN,
         where=Where(boards=(board.name,), path=(*board.path, "splice_at")),
-        says=f"{board.name} is {says}",
-        remedy=f"divide it at a quarter of a bay, and {at_least(CLEAR * board.thickest)} or more from any joint",
+        says=say("{} is {}", Name(board.name), says),
+        remedy=say(
+            "divide it at a quarter of a bay, and {} or more from any joint",
+            Length(CLEAR * board.thickest, side=Side.UP),
+        ),
         found=found,
         limit=limit,
         unit="" if found is None else "mm",
@@ -223,7 +227,7 @@ def stock_not_given(job: Job, parts: Iterable[Part]) -> Iterator[NotChecked]:
     used = dict.fromkeys(part.board.timber for part in parts)
     silent = [name for name in used if name in job.timbers and job.timbers[name].longest is None]
     if silent:
-        why = f"longest is not given for {' and '.join(silent)}"
+        why = say("longest is not given for {}", Several(tuple(map(Name, silent)), apart=" and "))
         yield NotChecked(study=STOCK, what="the length of the stock", why=why, whole=len(silent) == len(used))
 
 
@@ -237,7 +241,12 @@ def longer_than_stock(job: Job, parts: Iterable[Part], told: Iterable[str]) -> I
                 code=LONGER,
                 severity=Severity.STOP,
                 where=Where(boards=(part.id,), path=part.board.path),
-                says=f"{part.id} wants a blank of {said(part.blank.length)}, its stock is {said(longest)} long",
+                says=say(
+                    "{} wants a blank of {}, its stock is {} long",
+                    Name(part.id),
+                    Length(part.blank.length),
+                    Length(longest),
+                ),
                 remedy="divide it elsewhere with splice_at, or take longer stock",
                 found=part.blank.length,
                 limit=longest,

@@ -3,11 +3,13 @@
 import math
 from collections.abc import Mapping
 
-from ..findings import Finding, Severity, at_least, declare, said
+from ..findings import Finding, Severity, declare
 from ..geometry.frames import Frame
 from ..job.model import Fixing, Job, Wall
 from ..keeping import Keep, Same
 from ..places import Where
+from ..sentences import Length, Name, Sentence, Step, say
+from ..sentences import Side as Rounded
 from ..trade.anchors import Anchor
 from .model import WALL, Board, Meeting, Side, Touch
 
@@ -104,10 +106,8 @@ def off_the_board(meeting: Meeting) -> tuple[Finding, ...]:
             code=OFF_THE_BOARD,
             severity=Severity.STOP,
             where=Where(boards=(side.body,), fixing=meeting.key[0], path=meeting.path),
-            says=f"{meeting.key[0]}: place {number} lies {said(-left, 0)} beyond the end of {side.body}"
-            if left < 0
-            else f"{meeting.key[0]}: place {number} lies {said(left, 0)} from the end of {side.body}",
-            remedy=f"keep it {at_least(side.thickness, 0)} or more from either end",
+            says=say("{}: place {} lies {}", Name(meeting.key[0]), str(number), _off_the_end(left, side.body)),
+            remedy=say("keep it {} or more from either end", Length(side.thickness, Step.WHOLE, Rounded.UP)),
             found=left,
             limit=side.thickness,
             unit="mm",
@@ -117,3 +117,9 @@ def off_the_board(meeting: Meeting) -> tuple[Finding, ...]:
         for left in [min(place, length - place)]
         if left < side.thickness
     )
+
+
+def _off_the_end(left: float, board: str) -> Sentence:
+    if left < 0:
+        return say("{} beyond the end of {}", Length(-left, Step.WHOLE), Name(board))
+    return say("{} from the end of {}", Length(left, Step.WHOLE), Name(board))

@@ -16,17 +16,18 @@ from dataclasses import dataclass
 from functools import cached_property, partial
 from itertools import groupby
 
-from ..findings import Finding, NotChecked, Severity, declare, question, said
+from ..findings import Finding, NotChecked, Severity, declare, question
 from ..geometry.frames import Vec, Vec2
 from ..job.model import Job, Unit
 from ..keeping import Keep, Same
 from ..places import Cure, Pair, Path, Where
+from ..sentences import Count, Length, Name, Several, Value, say
 from .choose import Chosen
 from .meetings import name_order
 from .model import WALL, Board, Hand, Joint, Meeting, Part
 from .room import is_floor, outline
 from .setout import TOUCHING
-from .settling.locks import asked
+from .settling.locks import edits_asking
 from .settling.ways import STRAY, backwards, permits
 from .settling.ways import UP as FRONT
 from .statics import Bond, Contact, Standing, bond, feet, one_body, standing
@@ -235,8 +236,11 @@ class _Check:
             code=FALLS,
             severity=Severity.STOP,
             where=Where(boards=(board.name,), path=board.path),
-            says=f"nothing of the piece reaches the floor or a fixing: {board.name}, its lowest board, "
-            f"is {said(self.low)} above the floor",
+            says=say(
+                "nothing of the piece reaches the floor or a fixing: {}, its lowest board, is {} above the floor",
+                Name(board.name),
+                Length(self.low),
+            ),
             remedy="bring it down to the floor, which is y = 0, or say with a [[fixing]] what holds it to the wall",
             found=self.low,
             limit=TOUCHING,
@@ -262,44 +266,50 @@ class _Check:
 
     def _tips_over(self, root: list[str], rest: list[str]) -> Finding:
         links = self._links(root)
-        bearers = sorted({other for known in links for other in known.bond.pair if other not in root}, key=name_order)
+        bearing = sorted({other for known in links for other in known.bond.pair if other not in root}, key=name_order)
+        bearers: list[Value] = [Name(name) if name in self.boards else "the wall" for name in bearing]
         if any(name in self.feet for name in root):
             bearers.append("the floor")
-        bearers = [bearer if bearer in self.boards or bearer == "the floor" else f"the {bearer}" for bearer in bearers]
-        falls_too = f", and with it {_listed(rest)}" if rest else ""
+        falls_too = say(", and with it {}", _listed(rest)) if rest else ""
         it, tips = ("it", "tips") if len(root) == 1 else ("them", "tip")
         return Finding(
             code=TIPS,
             severity=Severity.STOP,
             where=Where(boards=(*root, *rest), path=self.boards[root[0]].path),
-            says=f"{_listed(root)} {tips}{falls_too}: all that bears {it} is {_listed(bearers)}, "
-            "to one side of the weight",
-            remedy=f"bear {it} on the other side too, or fix {it} to the wall",
+            says=say(
+                "{} {}{}: all that bears {} is {}, to one side of the weight",
+                _listed(root),
+                tips,
+                falls_too,
+                it,
+                _few(bearers),
+            ),
+            remedy=say("bear {} on the other side too, or fix {} to the wall", it, it),
             source="geometry",
             cures=self._glued(links, root),
         )
 
     def _falls(self, group: list[str]) -> Finding:
         links = self._links(group)
-        places = "a fixing" if self.job.wall.hung else "the floor or a fixing"
-        remedy = f"bring it to the rest of the piece, or to {places}"
+        places, neither = "the floor or a fixing", "neither the floor nor a fixing"
+        if self.job.wall.hung:
+            places, neither = "a fixing", "no fixing"
+        remedy = say("bring it to the rest of the piece, or to {}", places)
         it = "it" if len(group) == 1 else "them"
         if links:
             through = [
-                f"the {known.joint.kind} with {other}"
+                say("the {} with {}", known.joint.kind, Name(other) if other in self.boards else other)
                 for known in links
                 for other in known.bond.pair
                 if other not in group
             ]
-            says = f"nothing keeps {_listed(group)} from dropping: {_listed(through)} "
-            says += f"{'does' if len(through) == 1 else 'do'} not carry {it}"
-            remedy = f"put a board under {it}, fasten the joint so that it pulls, or fix {it} to the wall"
+            do = "does" if len(through) == 1 else "do"
+            says = say("nothing keeps {} from dropping: {} {} not carry {}", _listed(group), _few(through), do, it)
+            remedy = say("put a board under {}, fasten the joint so that it pulls, or fix {} to the wall", it, it)
         elif len(group) > 1:
-            says = f"{_listed(group)} are joined to each other and reach neither {places}"
-            says = says.replace("neither a fixing", "no fixing").replace("floor or", "floor nor")
+            says = say("{} are joined to each other and reach {}", _listed(group), neither)
         else:
-            says = f"{group[0]} touches nothing that holds it: it reaches neither {places}"
-            says = says.replace("neither a fixing", "no fixing").replace("floor or", "floor nor")
+            says = say("{} touches nothing that holds it: it reaches {}", Name(group[0]), neither)
         return Finding(
             code=FALLS,
             severity=Severity.STOP,
@@ -315,7 +325,7 @@ class _Check:
             code=FALLS,
             severity=Severity.STOP,
             where=Where(boards=(name,), path=self.boards[name].path),
-            says=f"{name} stands on its end by itself: nothing keeps it from falling over",
+            says=say("{} stands on its end by itself: nothing keeps it from falling over", Name(name)),
             remedy="bring it to the rest of the piece, or fix it to the wall",
             source="geometry",
         )
@@ -337,7 +347,8 @@ class _Check:
             if made is not None and (self.held.issuperset(group) or self._holds(known, made, group)):
                 item, joint = self.chosen[known.joint.key]
                 a, b = joint.key
-                return (Cure(label=f"glue {a} to {b}", edits=asked(item, (("glued", True),))),)
+                label = say("glue {} to {}", Name(a), Name(b))
+                return (Cure(label=label, edits=edits_asking(item, (("glued", True),))),)
         return ()
 
     def _made_with_glue(self, known: _Known) -> _Known | None:
@@ -372,7 +383,9 @@ class _Check:
                 code=LOOSE,
                 severity=Severity.WARN,
                 where=Where(boards=(a, b), joint=known.joint.key, path=self._path(known)),
-                says=f"the {known.joint.kind} of {a} and {b} is neither glued nor fastened: {so}",
+                says=say(
+                    "the {} of {} and {} is neither glued nor fastened: {}", known.joint.kind, Name(a), Name(b), so
+                ),
                 remedy="glue it, or let dowels, screws, keys or a tongue hold it",
                 source="common practice",
                 cures=self._glued((known,), known.bond.pair),
@@ -389,13 +402,13 @@ class _Check:
             return
         boards = sorted(ways, key=name_order)
         alike = [(way, [name for name in boards if ways[name] == way]) for way in dict.fromkeys(ways.values())]
-        drawn = "; ".join(f"{_listed(names)} {way}" for way, names in alike)
-        count = "one board is" if len(boards) == 1 else f"{len(boards)} boards are"
+        drawn = Several(tuple(say("{} {}", _listed(names), way) for way, names in alike), "; ", "; ")
+        count = "one board is" if len(boards) == 1 else say("{} are", Count(len(boards), "board"))
         yield Finding(
             code=DRAWN_OUT,
             severity=Severity.NOTE,
             where=Where(boards=tuple(boards)),
-            says=f"{count} held by fit alone and can be drawn out: {drawn}",
+            says=say("{} held by fit alone and can be drawn out: {}", count, drawn),
             remedy="leave it so if it is to come apart; else glue a joint of each, or fix it to the wall",
         )
 
@@ -440,7 +453,7 @@ class _Check:
                     code=APART,
                     severity=Severity.NOTE,
                     where=Where(boards=tuple(group), path=self.boards[group[0]].path),
-                    says=f"{_listed(group)} {says}",
+                    says=say("{} {}", _listed(group), says),
                     remedy="leave it so if that is meant, else bring it to the rest",
                 )
 
@@ -477,7 +490,7 @@ class _Check:
             boards = sorted(self.left_open, key=name_order)
             yield NotChecked(
                 study=HOLDING,
-                what=f"what holds {_listed(boards)}",
+                what=say("what holds {}", _listed(boards)),
                 why="how it is fastened is not said: where it touches no joint is made, or its fixing cannot be made",
                 where=Where(boards=tuple(boards)),
             )
@@ -485,7 +498,7 @@ class _Check:
         if glued:
             yield NotChecked(
                 study=HOLDING,
-                what=f"whether glue alone holds {_listed(glued)}",
+                what=say("whether glue alone holds {}", _listed(glued)),
                 why="what glue on end grain carries is not worked out yet, and it is little",
                 where=Where(boards=tuple(glued)),
             )
@@ -517,8 +530,13 @@ def _where_to(way: Vec) -> str:
     return "downwards" if way[1] < -STEEP else "sideways"
 
 
-def _listed(names: Sequence[str]) -> str:
-    """Names in words, no more of them than a sentence bears."""
-    if len(names) > MOST:
-        return f"{', '.join(names[:MOST])} and {len(names) - MOST} more"
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+def _listed(names: Iterable[str]) -> Several:
+    """Boards by name, no more of them than a sentence bears."""
+    return _few([Name(name) for name in names])
+
+
+def _few(things: Sequence[Value]) -> Several:
+    """Things one after the other, and how many more there are than a sentence bears."""
+    if len(things) > MOST:
+        return Several((*things[:MOST], Count(len(things) - MOST, "more", "more")))
+    return Several(tuple(things))

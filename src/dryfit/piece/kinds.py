@@ -13,11 +13,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any, ClassVar, Generic, TypeVar
 
-from ..findings import at_least, at_most
 from ..geometry.frames import length
 from ..job.model import Timber
 from ..job.options import Options
 from ..places import Cure, Edit, Plain
+from ..sentences import Length, Name, Words, say
+from ..sentences import Side as On
 from .model import (
     Carry,
     Ease,
@@ -36,22 +37,26 @@ OptionsT = TypeVar("OptionsT", bound=Options)
 OPTION = "an option"  # first step of a path that leads to an option of the joint at hand, wherever the file has it
 
 
-def asked(label: str, option: str, value: Plain, way: str = "", more: Mapping[str, Plain] | None = None) -> Cure:
+def asked(form: Words, option: str, value: Plain, way: str = "", more: Mapping[str, Plain] | None = None) -> Cure:
     """A cure that asks for an option of the joint at hand: a kind sees no file, `choose.in_its_table` writes it there.
 
     Args:
-        label: with {} where the value is told.
+        form: of its label, as `say` takes it: a constant with {} where the value is told, if it is a number; else the
+            whole label.
         option: by its name.
         value: as written; with a `way` a length in mm, rounded to what is printed: down "-" or up "+".
         way: see there.
         more: other options that must change with it, as written.
     """
-    told = {"-": at_most, "+": at_least, "": "{:g}".format}[way](value) if isinstance(value, (int, float)) else ""
     edits = ((option, way, value), *((name, "", other) for name, other in (more or {}).items()))
     return Cure(
-        label=label.format(told),
+        label=say(form, _told(value, way)) if isinstance(form, str) and isinstance(value, (int, float)) else form,
         edits=tuple(Edit(action="set", path=(OPTION, name, to), value=written) for name, to, written in edits),
     )
+
+
+def _told(value: float, way: str) -> Length | str:
+    return Length(value, side={"-": On.DOWN, "+": On.UP}[way]) if way else format(value, "g")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,12 +125,14 @@ class JointKind(ABC, Generic[OptionsT]):
 
     Attributes:
         name: the trade's name, as the job file writes it.
+        order: where it stands in lists; equal ones by name.
         serves: the pairs of touches (of side a, of side b) that it can join.
         options: the pydantic model of its options: validates, documents, and makes the page's card.
         questions: what `make` answers besides how the boards are joined, as `findings.question` registered it.
     """
 
     name: ClassVar[str]
+    order: ClassVar[int] = 50
     serves: ClassVar[frozenset[tuple[Touch, Touch]]]
     options: ClassVar[type[Any]]
     questions: ClassVar[tuple[str, ...]] = ()
@@ -162,7 +169,9 @@ class JointKind(ABC, Generic[OptionsT]):
         a, b = meeting.key
         return tuple(
             Ease(
-                says=f"reverse the slot between {a} and {b}" if other.front else f"make it so: {other.name}",
+                says=say("reverse the slot between {} and {}", Name(a), Name(b))
+                if other.front
+                else say("make it so: {}", other.name),
                 options=(("front", other.front) if other.front else other.word,),
                 hand=other,
             )
@@ -199,7 +208,7 @@ class JointKind(ABC, Generic[OptionsT]):
         """Return the bench work that makes it."""
         return ()
 
-    def notes(self, joint: Joint) -> tuple[str, ...]:
+    def notes(self, joint: Joint) -> tuple[Words, ...]:
         """Return notes for its drawing."""
         return ()
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from ..findings import Finding, NotChecked, Severity, declare, question
 from ..job.model import Job, Load
 from ..places import Where
+from ..sentences import Name, say
 from .model import WALL, Board, Joint
 
 LOADS = question("loads", "what the shelves carry")
@@ -37,11 +38,11 @@ def loads(job: Job, boards: Iterable[Board], joints: Iterable[Joint]) -> Iterato
 
 
 def _noted(load: Load, boards: tuple[str, ...]) -> Finding:
-    on = f"on {load.board}" if load.board else "that names no board"
+    on = say("on {}", Name(load.board)) if load.board else "that names no board"
     return Finding(
         code=NOT_WORKED_OUT,
         severity=Severity.NOTE,
         where=Where(boards=boards, path=load.path),
-        says=f"the load {on} is read, and nothing works it out yet",
+        says=say("the load {} is read, and nothing works it out yet", on),
         remedy="judge by a piece that is known to hold, or ask somebody who may say that it holds",
     )

@@ -10,11 +10,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
-from ..findings import Finding, Severity, at_least, declare, said
+from ..findings import Finding, Severity, declare
 from ..geometry.frames import Frame, Vec2, turned
 from ..geometry.nearness import Strip, near_pairs
+from ..job.names import fixing_of
 from ..keeping import Keep, Same
 from ..places import Pair, Where
+from ..sentences import Length, Name, Value, say
+from ..sentences import Side as On
 from .model import DATUM_END, FAR_END, Board, Form, Meeting, Side, Touch
 
 TOUCHING = 1.0  # elevations that come this near touch; lines that run on by no more stop there
@@ -48,6 +51,12 @@ def name_order(name: str) -> tuple[tuple[int, int, str], ...]:
 def pair_key(one: str, other: str) -> Pair:
     """The identity of a joint: both names in their order, whoever came first in the file."""
     return (one, other) if name_order(one) <= name_order(other) else (other, one)
+
+
+def fixing_called(meeting: Meeting) -> Value:
+    """A fixing in a sentence: by the maker's name for it, else by its board's, whatever that is called there."""
+    name, board = meeting.key[0], meeting.a.body
+    return say("fixing of {}", Name(board)) if name == fixing_of(board) else Name(name)
 
 
 def find_meetings(boards: Sequence[Board], keep: Keep) -> Met:
@@ -227,8 +236,13 @@ class _Crossing:
                     code=NEARLY_REACHES,
                     severity=Severity.WARN,
                     where=Where(boards=(board.name, onto.name), path=board.path),
-                    says=f"{board.name} stops {said(reach.short)} short of {onto.name}",
-                    remedy=f"lengthen {board.name} by {at_least(reach.short)} if it is meant to reach {onto.name}",
+                    says=say("{} stops {} short of {}", Name(board.name), Length(reach.short), Name(onto.name)),
+                    remedy=say(
+                        "lengthen {} by {} if it is meant to reach {}",
+                        Name(board.name),
+                        Length(reach.short, side=On.UP),
+                        Name(onto.name),
+                    ),
                     found=reach.short,
                     limit=TOUCHING,
                     unit="mm",
@@ -292,8 +306,12 @@ def runs_past(meeting: Meeting) -> Finding | None:
                 code=RUNS_PAST,
                 severity=Severity.WARN,
                 where=Where(boards=(side.body, other.body), joint=meeting.key, path=side.path),
-                says=f"{side.body} runs {said(past)} past {other.body}",
-                remedy=f"end {side.body} at {other.body} if it is meant to stop there, or let it run on further",
+                says=say("{} runs {} past {}", Name(side.body), Length(past), Name(other.body)),
+                remedy=say(
+                    "end {} at {} if it is meant to stop there, or let it run on further",
+                    Name(side.body),
+                    Name(other.body),
+                ),
                 found=past,
                 limit=NEARLY,
                 unit="mm",

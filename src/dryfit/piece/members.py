@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from pydantic import BaseModel
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, declare
 from ..geometry.frames import length
 from ..job.model import BoardSpec, Job
 from ..job.names import MEMBER
@@ -21,6 +21,7 @@ from ..job.options import references
 from ..job.writing import only_this_one
 from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Plain, Where
+from ..sentences import Length, Name, Sentence, Several, Step, Words, renamed, say
 from .dividing import Room, any_spans, inner_spans, longest_of, places, room_of, sound_spans, weak_places, zones_of
 from .kinds import Kinds
 from .model import Board, Decision, Meeting, Part
@@ -117,10 +118,8 @@ def _decisions(job: Job, specs: Mapping[str, BoardSpec], divisions: Mapping[str,
         )
 
 
-def _told(at: Sequence[float]) -> str:
-    figures = [said(place) for place in at]
-    listed = " and ".join([", ".join(figures[:-1]), figures[-1]]) if len(figures) > 1 else figures[0]
-    return f"{listed} from its datum end"
+def _told(at: Sequence[float]) -> Sentence:
+    return say("{} from its datum end", Several(tuple(map(Length, at))))
 
 
 def _keep(job: Job, spec: BoardSpec, divisions: Mapping[str, Division]) -> Edit | None:
@@ -153,9 +152,13 @@ def _no_place(job: Job, part: Part, spec: BoardSpec, elsewhere: Sequence[float])
         code=NO_PLACE,
         severity=Severity.STOP,
         where=Where(boards=(part.id,), path=board.path),
-        says=f"{part.id} wants a blank of {said(part.blank.length)}, its stock is {said(longest)} long: "
-        "no sound place to divide it",
-        remedy=f"{where}, take longer stock, or put a support where it may be divided",
+        says=say(
+            "{} wants a blank of {}, its stock is {} long: no sound place to divide it",
+            Name(part.id),
+            Length(part.blank.length),
+            Length(longest),
+        ),
+        remedy=say("{}, take longer stock, or put a support where it may be divided", where),
         found=part.blank.length,
         limit=longest,
         unit="mm",
@@ -169,14 +172,14 @@ def _divided_elsewhere(job: Job, spec: BoardSpec, board: Board, elsewhere: Seque
     if elsewhere and not spec.frame:
         alone = sum(other.path == spec.path for other in job.boards) == 1
         edit = _written(job, spec, _typed(board, elsewhere), every=alone)
-        yield Cure(label=f"divide {board.name} {_told(elsewhere)}", edits=(edit,))
+        yield Cure(label=say("divide {} {}", Name(board.name), _told(elsewhere)), edits=(edit,))
 
 
 def _longer_stock(job: Job, part: Part) -> Cure:
     step = STOCK_STEP[job.units]
     long = math.ceil(part.blank.length / MM_PER[job.units] / step - 1e-9) * step
     edit = Edit(action="set", path=(*job.timbers[part.board.timber].path, "longest"), value=long)
-    return Cure(label=f"take stock {said(long * MM_PER[job.units], 0)} long", edits=(edit,))
+    return Cure(label=say("take stock {} long", Length(long * MM_PER[job.units], Step.WHOLE)), edits=(edit,))
 
 
 # ---- what is said of members, said of their wholes again
@@ -203,10 +206,8 @@ def finding_in_the_file(finding: Finding, whole: Mapping[str, str]) -> Finding:
     return replace(finding, cures=tuple(told))
 
 
-def _label_in_the_file(label: str, whole: Mapping[str, str]) -> str:
-    for member, name in whole.items():
-        label = label.replace(member, name)
-    return label
+def _label_in_the_file(label: Words, whole: Mapping[str, str]) -> Words:
+    return renamed(label, lambda name: whole.get(name, name))
 
 
 def _edits_in_the_file(edits: Iterable[Edit], whole: Mapping[str, str]) -> tuple[Edit, ...]:

@@ -17,8 +17,11 @@ from ..findings import Finding, NotChecked
 from ..geometry.frames import Frame, Vec
 from ..geometry.shapes import Shape
 from ..job.model import EndForm, Job, Unit
+from ..lengths import LengthUnit
 from ..places import Edit, Pair, Path
+from ..sentences import Length, Name, Sentence, Step, Words, say
 from ..trade.anchors import Anchor
+from .sums import Sum
 
 WALL = "wall"
 FLOOR = "floor"
@@ -240,7 +243,7 @@ class Hand:
         word: key and value of a `[[joint]]` that ask for this hand, where it is not `front`.
     """
 
-    name: str
+    name: Words
     front: str = ""
     motions: tuple[Motion, ...]
     open_notch: float = 0.0
@@ -258,7 +261,7 @@ class Ease:
         hand: how it is then made.
     """
 
-    says: str
+    says: Words
     options: tuple[tuple[str, str], ...]
     hand: Hand
 
@@ -269,7 +272,7 @@ class Judgement:
 
     possible: bool
     rank: int = 0
-    reasons: tuple[str, ...] = ()
+    reasons: tuple[Words, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -293,6 +296,10 @@ class Mating:
     play_from: str
 
 
+SAME = 1e-6  # mm: sums of floats that differ by less are the same
+Stand: TypeAlias = Literal["line", "face", "shoulder", "corner"]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figures:
     """What a maker reads of a cut; None where the word has no meaning for it.
@@ -305,7 +312,9 @@ class Figures:
         stop: distance of a stop from the edge it does not reach, 0 for none.
         between_faces: the angle between the two boards, 90 when square.
         lean: off square, 0 when square; signed: positive where the walls lean to the far end at +c.
-        sum: how the governing size came about, in words.
+        sum: how the governing size came about: of a width between walls its terms, which come to `across`; of an end
+            that goes in those that come to `deep`; else words.
+        stands: what an end stands to, from which its length counts.
         reach: of an end that is cut so over part of the width only: from and to across the board, out of its wall
             edge; beyond, it is square at its long point. None over the whole width.
         points: of an end that is mitred or bevelled, where it meets the faces at +c and at -c, along the board in
@@ -319,9 +328,30 @@ class Figures:
     stop: float = 0.0
     between_faces: float = 90.0
     lean: float = 0.0
-    sum: str = ""
+    sum: Sum | Words = ""
+    stands: Stand = "line"
     reach: tuple[float, float] | None = None
     points: tuple[float, float] | None = None
+
+    def how(self, units: LengthUnit, *, named: bool = False) -> Words:
+        """`sum` as a sentence whose figures add up as they are printed in these units; the board named where asked."""
+        if not isinstance(self.sum, Sum):
+            return self.sum
+        if self.stands in ("face", "shoulder"):
+            return _goes_in(self.sum, self.stands, units)
+        of_width = self.across is not None and abs(self.sum.total - self.across) < SAME
+        return self.sum.sentence(Step.WIDTH if of_width else Step.PLACE, units, named=named)
+
+
+def _goes_in(deep: Sum, stands: Stand, units: LengthUnit) -> Sentence:
+    """How far an end goes in, past what it stands to."""
+    total, figures = deep.printed(Step.PLACE.size(units))
+    goes, *less = [Length(abs(figure)) for figure in (total, *figures)]
+    if stands == "face":
+        return say("to the face of {} + {} deep", Name(deep.of), goes)
+    if len(less) == 1:
+        return say("between shoulders + {} that goes in", goes)
+    return say("between shoulders + {} that goes in ({} deep less {})", goes, *less)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -464,10 +494,10 @@ class Decision:
 
     about: str
     key: Pair
-    value: str
+    value: Words
     decider: Literal["already made", "maker", "chosen"]
-    reason: str
-    others: tuple[str, ...] = ()
+    reason: Words
+    others: tuple[Words, ...] = ()
     keep: Edit | None = None
 
 

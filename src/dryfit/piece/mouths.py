@@ -10,10 +10,11 @@ from dataclasses import dataclass
 from itertools import product
 from typing import TypeAlias
 
-from ..findings import Finding, Severity, declare, said
+from ..findings import Finding, Severity, declare
 from ..geometry.frames import Vec
 from ..geometry.shapes import Bore
 from ..places import Where
+from ..sentences import Length, Name, Sentence, Step, say
 from .meetings import TOUCHING
 from .model import WALL, Board, Cut, Joint
 
@@ -130,20 +131,31 @@ def _distance(mouth: _Mouth, board: Board) -> float | None:
     return max(first, 0.0) if first < last and last > SLACK else None
 
 
+def _screws(joint: Joint, cut: Cut) -> Sentence:
+    if joint.meeting.b.body == WALL:
+        return say("the screws of {}", Name(joint.key[0]))
+    return say("the screws through {} into {}", Name(cut.body), Name(cut.takes))
+
+
+def _covers(board: Name, screws: Sentence, distance: float | None, clear: float) -> Sentence:
+    """What a board does to screws; `distance` is None where it lies over their mouth."""
+    if distance is None:
+        return say("{} lies over the mouth of {}", board, screws)
+    before, wanted = Length(distance, Step.WHOLE), Length(clear, Step.WHOLE)
+    return say("{} stands {} before the mouth of {}; bit and drill want {}", board, before, screws, wanted)
+
+
 def _finding(joint: Joint, cut: Cut, name: str, distance: float) -> Finding:
     fixing = joint.key[0] if joint.meeting.b.body == WALL else None
     lies = distance <= TOUCHING
-    what = f"the screws of {joint.key[0]}" if fixing else f"the screws through {cut.body} into {cut.takes}"
-    how = "lies over the mouth of" if lies else f"stands {said(distance, 0)} before the mouth of"
-    room = "" if lies else f"; bit and drill want {said(cut.clear, 0)}"
     return Finding(
         code=COVERED,
         severity=Severity.WARN,
         where=Where(
             boards=(name, cut.body), joint=None if fixing else joint.key, fixing=fixing, path=joint.meeting.path or None
         ),
-        says=f"{name} {how} {what}{room}",
-        remedy=f"drive them before {name} comes there, or move them",
+        says=_covers(Name(name), _screws(joint, cut), None if lies else distance, cut.clear),
+        remedy=say("drive them before {} comes there, or move them", Name(name)),
         found=distance,
         limit=cut.clear,
         unit="mm",

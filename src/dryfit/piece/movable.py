@@ -11,6 +11,7 @@ from dataclasses import replace
 from ..findings import Finding
 from ..geometry.frames import Vec2
 from ..places import Cure, Edit
+from ..sentences import Words
 from .lines import Line
 from .model import FAR_END, Board
 
@@ -64,7 +65,7 @@ def end_in_the_file(board: Board, end: int) -> int:
     return (1 if end == FAR_END else 0) ^ int(board.flipped)
 
 
-def asked_to_move(label: str, name: str, by: Vec2, points: tuple[int, ...] = (0, 1)) -> Cure:
+def asked_to_move(label: Words, name: str, by: Vec2, points: tuple[int, ...] = (0, 1)) -> Cure:
     """A cure that moves points of a board's line, whose place in the file is not known here."""
     return Cure(label=label, edits=(Edit(action="shift", path=(A_LINE, name, *points), value=[*by]),))
 

@@ -10,8 +10,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from ..findings import Finding, Severity, at_least, declare, said
+from ..findings import Finding, Severity, declare
 from ..places import Cure, Where
+from ..sentences import Length, Name, Several, Step, say
+from ..sentences import Side as On
 from .lines import Line, left_between, span
 from .meetings import name_order
 from .model import FAR_END, Board, Meeting, Side
@@ -72,7 +74,7 @@ def _three_ends_finding(sides: Mapping[str, Side], boards: Movable) -> Finding:
         code=THREE_END,
         severity=Severity.STOP,
         where=Where(boards=names),
-        says=f"{_listed(names)} end at one point and no board passes through it",
+        says=say("{} end at one point and no board passes through it", _listed(names)),
         remedy="run one of them on and let the others end on it",
         cures=tuple(cures),
     )
@@ -99,7 +101,7 @@ def _run_on(name: str, sides: Mapping[str, Side], boards: Movable) -> Iterator[C
     point = end_in_the_file(board, end)
     edits = boards.shift(name, (point,), way * by * ux, way * by * uy)
     if edits:
-        yield Cure(label=f"run {name} on by {said(by)}", edits=edits)
+        yield Cure(label=say("run {} on by {}", Name(name), Length(by)), edits=edits)
 
 
 def _ends_in_angles(meetings: Sequence[Meeting], boards: Movable, dropped: set[int]) -> list[Finding]:
@@ -125,13 +127,13 @@ def _ends_in_angles(meetings: Sequence[Meeting], boards: Movable, dropped: set[i
 
 
 def _angle_finding(boards: Movable, name: str, end: int, kept: Side, other: Side) -> Finding:
-    board, clear = boards[name], at_least(CLEAR * kept.thickness, 0)
+    board, clear = boards[name], Length(CLEAR * kept.thickness, Step.WHOLE, On.UP)
     return Finding(
         code=IN_ANGLE,
         severity=Severity.STOP,
         where=Where(boards=(name, kept.body, other.body), path=board.path),
-        says=f"{name} ends in the angle where {kept.body} and {other.body} cross",
-        remedy=f"move it along one of them until its housing clears the crossing by {clear}",
+        says=say("{} ends in the angle where {} and {} cross", Name(name), Name(kept.body), Name(other.body)),
+        remedy=say("move it along one of them until its housing clears the crossing by {}", clear),
         found=0.0,
         limit=CLEAR * kept.thickness,
         unit="mm",
@@ -169,7 +171,8 @@ def _move_end(boards: Movable, name: str, end: int, kept: Side, other: Side) -> 
     edits = boards.shift(name, (point,), by * ux, by * uy)
     if edits:
         word = compass(way * ux, way * uy)
-        yield Cure(label=f"move the end of {name} {said(abs(by))} along {kept.body} to the {word}", edits=edits)
+        label = say("move the end of {} {} along {} to the {}", Name(name), Length(abs(by)), Name(kept.body), word)
+        yield Cure(label=label, edits=edits)
 
 
 def _three_passing(meetings: Sequence[Meeting], boards: Movable) -> list[Finding]:
@@ -213,7 +216,7 @@ def _passing_finding(names: tuple[str, ...], boards: Movable) -> Finding:
         code=THREE_PASS,
         severity=Severity.STOP,
         where=Where(boards=names),
-        says=f"{_listed(names)} pass through one point",
+        says=say("{} pass through one point", _listed(names)),
         remedy="shift one of them until its slots clear the others by twice the thickness, or let one end on another",
         cures=tuple(cure for name in names for cure in _step_aside(boards, name, names)),
     )
@@ -232,7 +235,8 @@ def _step_aside(boards: Movable, name: str, names: tuple[str, ...]) -> Iterator[
     dx, dy = way * by * nx, way * by * ny
     edits = boards.shift(name, (0, 1), dx, dy)
     if edits:
-        yield Cure(label=f"shift {name} {said(by)} to the {compass(dx, dy)}", edits=edits)
+        label = say("shift {} {} to the {}", Name(name), Length(by), compass(dx, dy))
+        yield Cure(label=label, edits=edits)
 
 
 def _least_shift(lines: Sequence[Line], moved: Sequence[Line], way: float) -> float:
@@ -258,5 +262,5 @@ def _least_shift(lines: Sequence[Line], moved: Sequence[Line], way: float) -> fl
     return least
 
 
-def _listed(names: Sequence[str]) -> str:
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+def _listed(names: Sequence[str]) -> Several:
+    return Several(tuple(map(Name, names)))

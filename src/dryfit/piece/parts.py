@@ -6,15 +6,37 @@ from collections.abc import Iterable, Mapping, Sequence
 from ..geometry.frames import length
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners, half_space
 from ..geometry.solids import Stock
-from .model import DATUM_END, FAR_END, Blank, Board, Cut, Figures, Joint, Part
+from ..sentences import Name, Sentence, say
+from .model import DATUM_END, FAR_END, WALL, Blank, Board, Cut, Figures, Joint, Part
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # I and O are never given: they read as figures
 MANY = 24
 
 
-def called(cut: Cut) -> str:
+def called(cut: Cut) -> Sentence:
     """A cut as a sentence speaks of it: "the slot in shelf for upright", "bore 1 of screws"."""
-    return cut.key if cut.kind == "long bore" else f"the {cut.key}"
+    if cut.is_old:
+        words, _, other = cut.key.partition(f" in {cut.body} for ")
+        return say("the {} in {} for {}", words, Name(cut.body), Name(other))
+    words_of_it = _with_names(cut.key, _names(cut))
+    return words_of_it if cut.kind == "long bore" else say("the {}", words_of_it)
+
+
+def _names(cut: Cut) -> tuple[str, ...]:
+    """The names that a cut's key ends on, the last first."""
+    if cut.joint is None:
+        return (cut.body,)
+    if WALL in cut.joint:
+        return (cut.joint[0],)
+    return (next(name for name in cut.joint if name != cut.body), cut.body)
+
+
+def _with_names(key: str, names: Sequence[str]) -> Sentence:
+    """A cut's key, what it ends on as names; each has one word before it ("in", "for")."""
+    if not names or not key.endswith(f" {names[0]}"):
+        return say("{}", key)
+    words, _, link = key.removesuffix(f" {names[0]}").rpartition(" ")
+    return say("{} {} {}", _with_names(words, names[1:]), link, Name(names[0]))
 
 
 def free_end(board: Board, end: int) -> Cut:

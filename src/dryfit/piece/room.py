@@ -8,11 +8,12 @@ from elsewhere is no mistake, so a board below 0 is a note where something shows
 from collections.abc import Iterable, Iterator
 from functools import partial
 
-from ..findings import Finding, NotChecked, Severity, at_least, at_most, declare, question, said
+from ..findings import Finding, NotChecked, Severity, declare, question
 from ..geometry.frames import Vec, Vec2
 from ..job.model import Job, Wall
 from ..keeping import Keep, Same
 from ..places import Where
+from ..sentences import Length, Name, Sentence, Several, Side, say
 from .model import Part
 from .parts import ends_on_face
 from .setout import TOUCHING
@@ -51,8 +52,8 @@ def room_not_given(wall: Wall) -> Iterator[NotChecked]:
         yield NotChecked(study=ROOM, what="the room", why=_not_given(unknown))
 
 
-def _not_given(things: list[str]) -> str:
-    return f"{' and '.join(things)} {'is' if len(things) == 1 else 'are'} not given"
+def _not_given(things: list[str]) -> Sentence:
+    return say("{} {} not given", Several(tuple(things), apart=" and "), "is" if len(things) == 1 else "are")
 
 
 def _extent(part: Part) -> _Extent:
@@ -87,13 +88,14 @@ def _over(extent: _Extent, wall: Wall) -> Iterator[tuple[float, float, str, str]
 
 def _past(part: Part, over: float, place: float, called: str, key: str) -> Finding:
     near = over <= SCRIBED + EVEN
-    remedy = f"end it at {(at_least if key == 'left' else at_most)(place)}"
+    end_it = say("end it at {}", Length(place, side=Side.UP if key == "left" else Side.DOWN))
+    remedy = say("scribe it to fit, or {}", end_it) if near else say('{}, or correct "{}" under [wall]', end_it, key)
     return Finding(
         code=PAST_THE_ROOM,
         severity=Severity.NOTE if near else Severity.STOP,
         where=Where(boards=(part.id,), path=part.board.path),
-        says=f"{part.id} runs {said(over)} past {called}",
-        remedy=f"scribe it to fit, or {remedy}" if near else f'{remedy}, or correct "{key}" under [wall]',
+        says=say("{} runs {} past {}", Name(part.id), Length(over), called),
+        remedy=remedy,
         found=over,
         limit=SCRIBED if near else 0.0,
         unit="mm",
@@ -111,7 +113,7 @@ def _below(part: Part, under: float) -> Finding:
         code=BELOW_THE_FLOOR,
         severity=Severity.NOTE,
         where=Where(boards=(part.id,), path=part.board.path),
-        says=f"{part.id} reaches {said(under)} below the floor, which is y = 0",
+        says=say("{} reaches {} below the floor, which is y = 0", Name(part.id), Length(under)),
         remedy="raise it, or write hung = true under [wall] if the piece hangs",
         found=under,
         limit=0.0,

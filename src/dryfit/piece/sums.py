@@ -9,7 +9,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
-from ..lengths import steps
+from ..lengths import LengthUnit, steps
+from ..sentences import Length, Name, Sentence, Step, say
 
 
 class Word(Enum):
@@ -21,11 +22,14 @@ class Word(Enum):
     CUTTER = "cutter"
     LEAN = "for the lean"
     FILM = "film"
+    SWELLING = "swelling"
     CLEARANCE = "clearance"
     PLAY = "play"
     DEPTH = "depth"
     GAP = "gap"
     GRIP = "grip"
+    BETWEEN = "between"
+    GOES_IN = "goes in"
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +80,46 @@ class Sum:
         counts[0] += lacking
         return _exact(total, step), tuple(_exact(count, step) for count in counts)
 
+    def sentence(self, step: Step, units: LengthUnit, *, named: bool = False) -> Sentence:
+        """The terms with their signs, printed so that they add up to the total as it is printed.
+
+        Args:
+            step: to which they are printed.
+            units: in which.
+            named: whether the board that is measured is named; on a sheet it is the one that enters.
+        """
+        _, figures = self.printed(step.size(units))
+        first, *rest = (_term(term, abs(figure), step) for term, figure in zip(self.terms, figures, strict=True))
+        told = _named(self.of, self.terms[0], figures[0], step) if named and self.of else first
+        for term, words in zip(self.terms[1:], rest, strict=True):
+            told = say("{} less {}" if term.mm < 0.0 else "{} + {}", told, words)
+        return told
+
     def _by_loss(self, counts: list[int], step: float, lacking: int) -> Iterable[int]:
         """Places of the terms, the one that rounding took most from first; or gave most to, where it gave too much."""
         way = 1 if lacking > 0 else -1
         return sorted(range(len(counts)), key=lambda place: -way * (self.terms[place].mm / step - counts[place]))
+
+
+FORMS = {Word.THICKNESS: "{}", Word.WIDTH: "{} wide", Word.DEPTH: "{} deep", Word.LEAN: "{} for the lean"}
+
+
+def _term(term: Term, figure: float, step: Step) -> Sentence:
+    told = Length(figure, step)
+    words = say(FORMS[term.word], told) if term.word in FORMS else say("{} {}", term.word.value, told)
+    return say("{} × {}", f"{term.times}", words) if term.times > 1 else words
+
+
+def _named(board: str, term: Term, figure: float, step: Step) -> Sentence:
+    if term.word is Word.TONGUE:
+        return say("tongue of {} {}", Name(board), Length(figure, step))
+    return say("{} {}", Name(board), _term(term, figure, step))
+
+
+def walls(*, film: float = 0.0, swelling: float = 0.0, clearance: float) -> tuple[Term, ...]:
+    """What a width between walls has beyond what goes between them; the clearance even where it is none."""
+    words = ((Word.FILM, film), (Word.SWELLING, swelling))
+    return (*(Term(word, mm) for word, mm in words if mm), Term(Word.CLEARANCE, clearance))
 
 
 def _exact(count: int, step: float) -> float:

@@ -1,6 +1,8 @@
-"""Studies: questions worked out from the piece, one file each, in the order in which they are registered."""
+"""Studies: questions worked out from the piece, a file or a room each, which is registered by standing here."""
 
+from ..scanning import modules_in
 from ..study.registry import STUDIES, register
-from . import fits, glue_up, measures, order
 
-__all__ = ["STUDIES", "fits", "glue_up", "measures", "order", "register"]
+__all__ = ["STUDIES", "register"]
+
+modules_in(__name__, __path__)

@@ -12,13 +12,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..findings import Finding, NotChecked, Severity, at_least, at_most, declare, said
+from ..findings import Finding, NotChecked, Severity, declare
 from ..job.model import Job, JointSpec
 from ..lengths import LengthUnit
 from ..piece.kinds import JointKind
 from ..piece.meetings import pair_key
 from ..piece.model import Joint, Piece
 from ..places import Cure, Edit, Pair, Path, Where
+from ..sentences import Count, Length, Name, Several, Side, Step, Words, say
 from ..study.base import Pace, Scene, Study, Work
 from ..study.registry import register
 from ..trade.glues import figure, find_glue
@@ -63,7 +64,7 @@ class FitsValue:
     """
 
     joints: tuple[Fit, ...]
-    steps: tuple[tuple[str, tuple[str, ...], tuple[Pair, ...]], ...] | None
+    steps: tuple[tuple[Words, tuple[str, ...], tuple[Pair, ...]], ...] | None
     glue: str
     bears: tuple[float, str] | None
 
@@ -143,7 +144,7 @@ def _left_open(value: FitsValue) -> Iterator[NotChecked]:
         what = "whether joints that close at once have play enough"
         yield NotChecked(study="fits", what=what, why="no order of assembly is worked out")
     if value.bears is None and any(fit.glued for fit in value.joints):
-        why = f"no figure is known for {value.glue}" if value.glue else "the glue is not known"
+        why = say("no figure is known for {}", value.glue) if value.glue else "the glue is not known"
         yield NotChecked(study="fits", what="whether glued joints are close enough for their glue", why=why)
 
 
@@ -179,14 +180,22 @@ def _length(mm: float, units: LengthUnit) -> float | str:
     return mm if units == "mm" else f"{mm:g} mm"
 
 
-def _tight(name: str, boards: tuple[str, ...], fits: list[Fit]) -> Finding:
+def _tight(name: Words, boards: tuple[str, ...], fits: list[Fit]) -> Finding:
     least = min(fit.play for fit in fits)
+    low, high = GRID
     return Finding(
         code=TIGHT,
         severity=Severity.WARN,
         where=Where(boards=boards, joint=fits[0].key, path=next((fit.written[0] for fit in fits if fit.written), None)),
-        says=f"{len(fits)} joints close at once as {name} goes in, with {said(least, 2)} of play",
-        remedy=f"give each {at_least(BY_HAND, 2)} or more; {said(GRID[0], 2)} to {said(GRID[1], 2)} is usual there",
+        says=say(
+            "{} close at once as {} goes in, with {} of play", Count(len(fits), "joint"), name, Length(least, Step.FINE)
+        ),
+        remedy=say(
+            "give each {} or more; {} to {} is usual there",
+            Length(BY_HAND, Step.FINE, Side.UP),
+            Length(low, Step.FINE),
+            Length(high, Step.FINE),
+        ),
         found=least,
         limit=BY_HAND,
         unit="mm",
@@ -201,8 +210,17 @@ def _wiped(fit: Fit) -> Finding:
         code=WIPED,
         severity=Severity.NOTE,
         where=Where(boards=fit.key, joint=fit.key, path=fit.written[0] if fit.written else None),
-        says=f"the glued joint of {a} and {b} has {said(fit.play, 2)} of play: glue needs room, or it is wiped off",
-        remedy=f"leave it where a light tap closes it dry; else give it {said(GLUED[0], 2)} to {said(GLUED[1], 2)}",
+        says=say(
+            "the glued joint of {} and {} has {} of play: glue needs room, or it is wiped off",
+            Name(a),
+            Name(b),
+            Length(fit.play, Step.FINE),
+        ),
+        remedy=say(
+            "leave it where a light tap closes it dry; else give it {} to {}",
+            Length(GLUED[0], Step.FINE),
+            Length(GLUED[1], Step.FINE),
+        ),
         found=fit.play,
         limit=BY_HAND,
         unit="mm",
@@ -218,8 +236,16 @@ def _loose(fit: Fit, value: FitsValue) -> Finding:
         code=LOOSE,
         severity=Severity.WARN,
         where=Where(boards=fit.key, joint=fit.key, path=fit.written[0] if fit.written else None),
-        says=f"the glued joint of {a} and {b} is {said(fit.wide, 2)} wider than what enters: {value.glue} bears less",
-        remedy=f"keep both sides together within {at_most(limit, 2)}, or take a glue that fills",
+        says=say(
+            "the glued joint of {} and {} is {} wider than what enters: {} bears less",
+            Name(a),
+            Name(b),
+            Length(fit.wide, Step.FINE),
+            value.glue,
+        ),
+        remedy=say(
+            "keep both sides together within {}, or take a glue that fills", Length(limit, Step.FINE, Side.DOWN)
+        ),
         found=fit.wide,
         limit=limit,
         unit="mm",
@@ -233,9 +259,6 @@ def _usual_play(fits: list[Fit]) -> tuple[Cure, ...]:
     edits = {fit.written[0]: fit.written[1] for fit in fits if fit.written is not None}
     if not all(fit.written for fit in fits):
         return ()
-    label = f"make the play {' and '.join(sorted({_mm(value) for value in edits.values()}))}"
+    plays = tuple(Length(play, Step.FINE) for play in sorted({USUAL[fit.glued] for fit in fits}))
+    label = say("make the play {}", Several(plays))
     return (Cure(label=label, edits=tuple(Edit(action="set", path=path, value=v) for path, v in edits.items())),)
-
-
-def _mm(value: float | str) -> str:
-    return said(float(str(value).removesuffix(" mm")), 2)

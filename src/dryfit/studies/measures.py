@@ -16,6 +16,7 @@ from ..findings import Finding, NotChecked, Severity, declare
 from ..geometry.frames import Vec
 from ..piece.parts import ends_on_face
 from ..places import Where
+from ..sentences import Name, Words, say
 from ..study.base import Pace, Scene, Study, Work
 from ..study.registry import register
 from ..trade.species import density, find_species
@@ -41,7 +42,7 @@ class PartMeasure:
     species: str
     density_kg_m3: float | None
     source: str
-    unknown: tuple[str, str]
+    unknown: tuple[Words, Words]
     volume_mm3: float
     surface_mm2: float
     hidden_mm2: float
@@ -140,7 +141,7 @@ class MeasuresStudy(Study[MeasuresValue, Measures]):
                 code=NO_FIGURES,
                 severity=Severity.WARN,
                 where=Where(path=("timber", timber, "species")),
-                says=f"{timber}: {says}; its mass is left out",
+                says=say("{}: {}; its mass is left out", Name(timber), says),
                 remedy=remedy,
             )
             for timber, (says, remedy) in sorted(unknown.items())
@@ -155,7 +156,7 @@ class MeasuresStudy(Study[MeasuresValue, Measures]):
         return tuple(
             NotChecked(
                 study=self.name,
-                what=f"the mass of what is of {timber}",
+                what=say("the mass of what is of {}", Name(timber)),
                 why=parts[0].unknown[0],
                 where=Where(boards=tuple(part.name for part in parts), path=("timber", timber, "species")),
             )
@@ -193,14 +194,14 @@ def _densities(value: MeasuresValue) -> tuple[tuple[str, float, str], ...]:
     return tuple((timber, density, source) for timber, (density, source) in sorted(found.items()))
 
 
-def _density(word: str, thickness: float) -> tuple[float | None, str, tuple[str, str]]:
+def _density(word: str, thickness: float) -> tuple[float | None, str, tuple[Words, Words]]:
     """Density of a species by the maker's word, with its source; or why there is none and what to write."""
     match = find_species(word)
     if match.found is None:
         return None, "", (match.says, match.remedy)
     figure = density(match.found, thickness)
     if figure is None:
-        return None, "", (f"no density is known for {match.found.name}", "weigh a board of known size")
+        return None, "", (say("no density is known for {}", match.found.name), "weigh a board of known size")
     return figure.value, figure.cited, ("", "")
 
 

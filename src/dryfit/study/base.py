@@ -95,6 +95,7 @@ class Study(ABC, Generic[ValueT, ResultT]):
 
     Attributes:
         name: as in `needs`, book.json and the light that shows it.
+        order: where it stands in lists; equal ones by name.
         asks: what it looks at, as `findings.question` has it.
         version: raise it when the sums change.
         needs: names of studies whose results `reads` wants.
@@ -104,6 +105,7 @@ class Study(ABC, Generic[ValueT, ResultT]):
     """
 
     name: ClassVar[str]
+    order: ClassVar[int] = 50
     asks: ClassVar[str]
     version: ClassVar[int] = 1
     needs: ClassVar[tuple[str, ...]] = ()

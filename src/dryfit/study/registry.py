@@ -3,9 +3,10 @@
 from typing import Any
 
 from ..findings import question
+from ..scanning import Register
 from .base import Study
 
-STUDIES: dict[str, Study[Any, Any]] = {}
+STUDIES: Register[Study[Any, Any]] = Register("studies", lambda study: study.order)
 
 
 def register(study: type[Study[Any, Any]]) -> type[Study[Any, Any]]:
@@ -14,8 +15,6 @@ def register(study: type[Study[Any, Any]]) -> type[Study[Any, Any]]:
     Raises:
         ValueError: the name has an owner already.
     """
-    if study.name in STUDIES:
-        raise ValueError(f"two studies are called {study.name!r}")
-    one = STUDIES[study.name] = study()
+    one = STUDIES.file(study.name, study())
     question(study.name, study.asks, one.concerns)
     return study

@@ -12,6 +12,7 @@ from ..findings import CODES, Finding, in_order
 from ..geometry.frames import Vec2
 from ..piece.model import Decision, Piece
 from ..places import Cure, Edit
+from ..sentences import Voice, told
 from ..studies import STUDIES
 
 FIRST_LIGHT = "set-out"
@@ -43,15 +44,15 @@ def _name(finding: Finding) -> str:
 
 
 def _note(finding: Finding, name: str, number: int, drawn: Drawn, *, stale: bool) -> Note:
-    where = finding.where
+    where, voice = finding.where, drawn.voice
     boards = tuple(drawn.members(where.boards))  # a divided board as it is drawn
     return Note(
         id=name,
         number=number,
         code=finding.code,
         severity=finding.severity.value,
-        says=finding.says,
-        remedy=finding.remedy,
+        says=told(finding.says, voice),
+        remedy=told(finding.remedy, voice),
         found=finding.found,
         limit=finding.limit,
         unit=finding.unit,
@@ -62,7 +63,7 @@ def _note(finding: Finding, name: str, number: int, drawn: Drawn, *, stale: bool
         cut=where.cut,
         path=where.path,
         light=light_of(finding.code),
-        cures=tuple(cure_shown(cure) for cure in finding.cures),
+        cures=tuple(cure_shown(cure, voice) for cure in finding.cures),
         stale=stale,
     )
 
@@ -118,19 +119,19 @@ def edit_shown(edit: Edit) -> EditShown:
     return EditShown(action=edit.action, path=edit.path, value=edit.value)
 
 
-def cure_shown(cure: Cure) -> CureShown:
+def cure_shown(cure: Cure, voice: Voice) -> CureShown:
     """A cure for the page's button."""
-    return CureShown(label=cure.label, edits=tuple(edit_shown(edit) for edit in cure.edits))
+    return CureShown(label=told(cure.label, voice), edits=tuple(edit_shown(edit) for edit in cure.edits))
 
 
-def decided(decision: Decision) -> Decided:
+def decided(decision: Decision, voice: Voice) -> Decided:
     """A decision for the page."""
     return Decided(
         about=decision.about,
         key=decision.key,
-        value=decision.value,
+        value=told(decision.value, voice),
         decider=decision.decider,
-        reason=decision.reason,
-        others=decision.others,
+        reason=told(decision.reason, voice),
+        others=tuple(told(other, voice) for other in decision.others),
         keep=None if decision.keep is None else edit_shown(decision.keep),
     )

@@ -16,6 +16,7 @@ from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.edits import sheet_of
 from ..joints import KINDS, NAMED
 from ..piece.made import state_with
+from ..sentences import Voice, told
 from ..trade.finishes import all_systems
 from ..trade.species import all_species
 from .notes import decided, notes
@@ -46,7 +47,7 @@ def state_of(session: Session, slow: Slow) -> answers.State:
         notes=() if drawn is None else notes(session.draughtsman.sure(drawn), late, stale=old),
         checked=checked,
         not_checked=left,
-        decisions=() if drawn is None else tuple(map(decided, drawn.piece.decisions)),
+        decisions=() if drawn is None else tuple(decided(one, drawn.voice) for one in drawn.piece.decisions),
         undo=session.row.did if undo is not None else None,
         redo=redo.did if redo is not None else None,
         last=session.row.says,
@@ -62,16 +63,17 @@ def looked_at(drawn: Drawn | None, slow: Slow) -> tuple[tuple[answers.Question, 
     why = "it is being worked out" if waits else rest.says or "there is no drawing yet"
     unsaid = QUESTIONS if drawn is None else in_neither(drawn.piece, checked, left)
     waiting = (answers.LeftOpen(study=name, what=QUESTIONS[name], why=why, waits=waits) for name in unsaid)
-    told = (
+    voice = drawn.voice if drawn else Voice()
+    left_open = (
         answers.LeftOpen(
             study=one.study,
-            what=one.what,
-            why=one.why,
+            what=told(one.what, voice),
+            why=told(one.why, voice),
             boards=tuple(drawn.members(one.where.boards)) if drawn else one.where.boards,
         )
         for one in left
     )
-    return tuple(answers.Question(study=name, asks=QUESTIONS[name]) for name in checked), (*told, *waiting)
+    return tuple(answers.Question(study=name, asks=QUESTIONS[name]) for name in checked), (*left_open, *waiting)
 
 
 def _saved(session: Session) -> answers.Saved:

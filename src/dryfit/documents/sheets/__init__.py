@@ -17,29 +17,17 @@ Imports go one way: no shared room knows a kind of sheet. A kind may use what an
 words, a joint's detail the chain of a screw in `fixings`, the cards the booklet's steps. In `part`: words, then faces,
 ends, stack and sketches, page, hands. In `joint`: stance and roles, then drawing and figures, then views, then layout.
 
-A new kind is a room here, or one file where that is enough, and its line below.
+A new kind is a room with a `maker`, or one file where that is enough; it is found by standing here.
 """
 
-from .booklet import maker as assembly_maker
-from .fixings import maker as fixings_maker
-from .gluing import maker as gluing_maker
-from .joint import maker as joint_maker
-from .lists import maker as lists_maker
-from .overall import maker as overall_maker
-from .part import maker as part_maker
+from importlib import import_module
+from importlib.util import find_spec
+
+from ...scanning import modules_in
 from .registry import SHEETS, Apart, Draft, Sheet, kinds_of
 
-__all__ = [
-    "SHEETS",
-    "Apart",
-    "Draft",
-    "Sheet",
-    "assembly_maker",
-    "fixings_maker",
-    "gluing_maker",
-    "joint_maker",
-    "kinds_of",
-    "lists_maker",
-    "overall_maker",
-    "part_maker",
-]
+__all__ = ["SHEETS", "Apart", "Draft", "Sheet", "kinds_of"]
+
+for _room in modules_in(__name__, __path__):
+    if hasattr(_room, "__path__") and find_spec(f"{_room.__name__}.maker"):
+        import_module(f"{_room.__name__}.maker")

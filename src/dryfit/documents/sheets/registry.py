@@ -1,4 +1,4 @@
-"""The register of sheets: adding a kind of sheet is a room (or one file) in this folder and its line in `__init__`.
+"""The register of sheets: adding a kind of sheet is a room with a `maker` in this folder, or one file.
 
 A sheet's maker takes the desk and gives drafts: sheets without their title block and page number, which can
 only be set once all sheets of the paper are there. It may give none (nothing to say) or many, or what draws
@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
+from ...scanning import Register
 from ..display import Item
 from ..looks import Desk
 
@@ -69,7 +70,7 @@ class Sheet:
     aside: bool = False
 
 
-SHEETS: dict[str, Sheet] = {}
+SHEETS: Register[Sheet] = Register("kinds of sheet", lambda kind: (kind.paper, kind.order))
 
 
 def sheet(name: str, *, paper: str, order: int, aside: bool = False) -> Callable[[Maker], Maker]:
@@ -80,9 +81,7 @@ def sheet(name: str, *, paper: str, order: int, aside: bool = False) -> Callable
     """
 
     def register(make: Maker) -> Maker:
-        if name in SHEETS:
-            raise ValueError(f"two kinds of sheet are called {name!r}")
-        SHEETS[name] = Sheet(name=name, paper=paper, order=order, make=make, aside=aside)
+        SHEETS.file(name, Sheet(name=name, paper=paper, order=order, make=make, aside=aside))
         return make
 
     return register
@@ -90,4 +89,4 @@ def sheet(name: str, *, paper: str, order: int, aside: bool = False) -> Callable
 
 def kinds_of(paper: str) -> list[Sheet]:
     """The kinds of sheet of one paper, in their order."""
-    return sorted((kind for kind in SHEETS.values() if kind.paper == paper), key=lambda kind: (kind.order, kind.name))
+    return [kind for kind in SHEETS.values() if kind.paper == paper]

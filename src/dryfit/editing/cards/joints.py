@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from ...findings import in_units
 from ...job.edits import Sheet
 from ...job.schema import FixingTable
 from ...joints import KINDS
@@ -11,8 +10,9 @@ from ...keeping import Keep
 from ...lengths import LengthUnit, cut_text, figure
 from ...piece.choose import judged
 from ...piece.kinds import Kinds
-from ...piece.model import Cut, Joint, Meeting
+from ...piece.model import Cut, Joint, Judgement, Meeting
 from ...places import Pair, Path
+from ...sentences import Voice, told
 from ..answers import Card, Choice
 from ..drawn import Drawn, no_such
 from .common import table
@@ -47,7 +47,7 @@ def joint_card(drawn: Drawn, sheet: Sheet, meeting: Meeting, revision: int, keep
     path = joint_table(drawn, meeting.key)
     low, high = meeting.overlap
     meets = {"t_a": meeting.a.thickness, "t_b": meeting.b.thickness, "overlap": high - low}
-    fronts = _front_choices(meeting, joint)
+    fronts = _front_choices(meeting, joint, drawn.voice)
     choices = {"kind": _kind_choices(drawn, meeting, keep), **({"front": fronts} if fronts else {})}
     holds = _joint_holds(drawn, joint)
     own = table(drawn, sheet, path, scope={**drawn.job.measures, **meets}, holds=holds, choices=choices)
@@ -97,23 +97,25 @@ def _kind_choices(drawn: Drawn, meeting: Meeting, keep: Keep) -> tuple[Choice, .
         return ()
     found = judged(meeting, drawn.job, Kinds(KINDS), keep)
     ranked = sorted(found, key=lambda item: (not item[1].possible, item[1].rank))
-    return tuple(
-        Choice(value=name, possible=judgement.possible, why="; ".join(judgement.reasons)) for name, judgement in ranked
-    )
+
+    def why(judgement: Judgement) -> str:
+        return "; ".join(told(reason, drawn.voice) for reason in judgement.reasons)
+
+    return tuple(Choice(value=name, possible=one.possible, why=why(one)) for name, one in ranked)
 
 
-def _front_choices(meeting: Meeting, joint: Joint | None) -> tuple[Choice, ...]:
+def _front_choices(meeting: Meeting, joint: Joint | None, voice: Voice) -> tuple[Choice, ...]:
     """The boards that may open to the front, with how it would then be made."""
     if joint is None:
         return ()
     kind = KINDS[joint.kind]
     options = kind.options.model_construct(**dict(joint.options))
     hands = [hand for hand in kind.hands(meeting, options) if hand.front]
-    return tuple(Choice(value=hand.front, possible=True, why=hand.name) for hand in hands)
+    return tuple(Choice(value=hand.front, possible=True, why=told(hand.name, voice)) for hand in hands)
 
 
 def _cut_figures(joint: Joint, units: LengthUnit) -> Iterator[tuple[str, str]]:
-    yield "how", joint.hand.name
+    yield "how", told(joint.hand.name, Voice(units))
     for cut in joint.cuts:
         yield f"{cut.kind} in {cut.body}", _said(cut, units)
     for gap in joint.gaps:
@@ -126,7 +128,7 @@ def _said(cut: Cut, units: LengthUnit) -> str:
     said += [f"{cut_text(figures.deep, units)} deep"] if figures.deep is not None else []
     said += [f"leans {figure(abs(figures.lean), 0.1)} degrees"] if figures.lean else []
     said += [f"opens to the {figures.opens}"] if figures.opens else []
-    return ", ".join(said) + (f" ({in_units(figures.sum, units)})" if figures.sum else "")
+    return ", ".join(said) + (f" ({told(figures.how(units, named=True), Voice(units))})" if figures.sum else "")
 
 
 def fixing_path(drawn: Drawn, name: str) -> Path:

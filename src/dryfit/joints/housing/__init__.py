@@ -9,7 +9,7 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
-from ...findings import Finding, Severity, at_least, at_most, declare, said
+from ...findings import Finding, Severity, declare
 from ...geometry.frames import length
 from ...job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity
 from ...piece.carries import axes, fast, left_of, off_the_end, opposite, rests, sideways, spread
@@ -33,7 +33,10 @@ from ...piece.model import (
 )
 from ...piece.plane import Lines, lean
 from ...piece.setout import AsCut
+from ...piece.sums import Sum, Term, Word, walls
 from ...places import Where
+from ...sentences import Length, Name, Step, Words, say
+from ...sentences import Side as On
 from ..common import WRITTEN, default_clearance, judge_angle, shallow_angle, told
 from ..registry import register
 from .letting_in import FACE_FLOOR, SHOULDERED, SQUARE, SQUARE_FLOOR, LetIn, Run
@@ -104,13 +107,15 @@ class Housing(JointKind[HousingOptions]):
             return Judgement(possible=False, reasons=("the stops leave nothing to go in",))
         plan = _plan(meeting, options, run)
         if plan.form == SQUARE_FLOOR and plan.depth - plan.fall < EVEN:
-            reason = (
-                f"a floor square to the walls falls {said(plan.fall)} to either side and would come out of the face"
+            reason = say(
+                "a floor square to the walls falls {} to either side and would come out of the face", Length(plan.fall)
             )
             return Judgement(possible=False, reasons=(reason,))
         if plan.form == SHOULDERED and plan.enters < LEAST_TONGUE:
-            reason = (
-                f"a tongue of {said(plan.enters)} is all that the end has room for; it wants {said(LEAST_TONGUE, 0)}"
+            reason = say(
+                "a tongue of {} is all that the end has room for; it wants {}",
+                Length(plan.enters),
+                Length(LEAST_TONGUE, Step.WHOLE),
             )
             return Judgement(possible=False, reasons=(reason,))
         return Judgement(possible=True)
@@ -124,7 +129,7 @@ class Housing(JointKind[HousingOptions]):
 
     def eases(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> tuple[Ease, ...]:
         """Open it to the wall, else to the front, else to both."""
-        a, b = meeting.a.body, meeting.b.body
+        a, b = Name(meeting.a.body), Name(meeting.b.body)
         now = _as_made(options, hand).stop
         ways: tuple[tuple[_Stop, str], ...] = (
             ("front", "to the wall"),
@@ -133,7 +138,7 @@ class Housing(JointKind[HousingOptions]):
         )
         return tuple(
             Ease(
-                says=f"open the housing in {b} for {a} {where}",
+                says=say("open the housing in {} for {} {}", b, a, where),
                 options=(("stop", stop),),
                 hand=_hand(meeting, _stopped(options, stop), ""),
             )
@@ -210,7 +215,7 @@ class Housing(JointKind[HousingOptions]):
         enters = joint.meeting.a.body
         return tuple(GlueFace(grain="side-end", area_mm2=area) for body, area in joint.hidden_mm2 if body == enters)
 
-    def notes(self, joint: Joint) -> tuple[str, ...]:
+    def notes(self, joint: Joint) -> tuple[Words, ...]:
         """Where it bears."""
         bears = any(gap.between == "shoulder" for gap in joint.gaps)
         if bears:
@@ -231,9 +236,9 @@ def _as_made(options: HousingOptions, hand: Hand) -> HousingOptions:
 def _hand(meeting: Meeting, options: HousingOptions, stop: str, rank: int = 0) -> Hand:
     """One way to make it; `stop` is what was left open and is so settled."""
     run = _run(meeting, options)
-    name = f"{meeting.a.body} let into {meeting.b.body}"
+    name = say("{} let into {}", Name(meeting.a.body), Name(meeting.b.body))
     if stop:
-        name += ", open to the wall" if stop == "front" else ", open to the front"
+        name = say("{}, open to the {}", name, "wall" if stop == "front" else "front")
     plan = _plan(meeting, options, run)
     out = Motion(
         body=meeting.a.body, direction=plan.outward(meeting.frame), free=length(plan.way_out), slack=options.play()
@@ -331,12 +336,11 @@ def _housing(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -
     )
 
 
-def _sum(plan: LetIn, options: HousingOptions) -> str:
+def _sum(plan: LetIn, options: HousingOptions) -> Sum:
     a, b = plan.lines.a, plan.lines.b
-    what = "tongue of " if plan.form == SHOULDERED else ""
-    film = f" + film {said(2 * a.film + 2 * b.film, 2)}" if a.film or b.film else ""
-    swelling = f" + swelling {said(options.swelling, 2)}" if options.swelling else ""
-    return f"{what}{a.body} {said(plan.enters, 2)}{film}{swelling} + clearance {said(options.play(), 2)}"
+    enters = Term(Word.TONGUE if plan.form == SHOULDERED else Word.THICKNESS, plan.enters)
+    between = walls(film=2 * a.film + 2 * b.film, swelling=options.swelling, clearance=options.play())
+    return Sum(a.body, (enters, *between))
 
 
 def _end(meeting: Meeting, plan: LetIn, run: Run) -> Cut:
@@ -359,17 +363,16 @@ def _end(meeting: Meeting, plan: LetIn, run: Run) -> Cut:
             between_faces=meeting.angle,
             lean=plan.end_lean,
             sum=_end_sum(plan),
+            stands="shoulder" if plan.bears else "face",
         ),
         size_is="FIXED",
         tool="saw",
     )
 
 
-def _end_sum(plan: LetIn) -> str:
-    if plan.bears:
-        goes_in = plan.depth - plan.gap
-        return f"between shoulders + {said(goes_in)} that goes in ({said(plan.depth)} deep less {said(plan.gap)})"
-    return f"to the face of {plan.lines.b.body} + {said(plan.depth)} deep"
+def _end_sum(plan: LetIn) -> Sum:
+    less = (Term(Word.GAP, -plan.gap),) if plan.gap else ()
+    return Sum(plan.lines.b.body, (Term(Word.DEPTH, plan.depth), *less))
 
 
 def _gaps(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> tuple[Gap, ...]:
@@ -405,8 +408,14 @@ def _too_deep(meeting: Meeting, plan: LetIn) -> tuple[Finding, ...]:
             code=DEEP,
             severity=Severity.STOP,
             where=Where(boards=(b.body, meeting.a.body), joint=meeting.key),
-            says=f"the housing in {b.body} for {meeting.a.body} is {said(deepest)} deep in {said(b.thickness)}",
-            remedy=f"make it no deeper than {at_most(able)}",
+            says=say(
+                "the housing in {} for {} is {} deep in {}",
+                Name(b.body),
+                Name(meeting.a.body),
+                Length(deepest),
+                Length(b.thickness),
+            ),
+            remedy=say("make it no deeper than {}", Length(able, side=On.DOWN)),
             found=deepest,
             limit=b.thickness / 2,
             unit="mm",
@@ -428,8 +437,10 @@ def _too_shallow(meeting: Meeting, plan: LetIn) -> tuple[Finding, ...]:
             code=SHALLOW_HOUSING,
             severity=Severity.WARN,
             where=Where(boards=(b.body, a), joint=meeting.key),
-            says=f"the housing in {b.body} for {a} is only {said(plan.depth)} deep",
-            remedy=f"make it {at_least(LEAST_DEPTH)} or more" if fits else f"take a thicker board for {b.body}",
+            says=say("the housing in {} for {} is only {} deep", Name(b.body), Name(a), Length(plan.depth)),
+            remedy=say("make it {} or more", Length(LEAST_DEPTH, side=On.UP))
+            if fits
+            else say("take a thicker board for {}", Name(b.body)),
             found=plan.depth,
             limit=LEAST_DEPTH,
             unit="mm",

@@ -9,7 +9,7 @@ import math
 from collections import Counter
 from dataclasses import replace
 
-from ...findings import Finding, Severity, declare, printed, said
+from ...findings import Finding, Severity, declare, printed
 from ...geometry.frames import Vec, length
 from ...geometry.shapes import OVER, HalfSpace, Prism, Shape, half_space, prism
 from ...piece.carries import fast, left_of, opposite, rests, sideways, spread
@@ -33,7 +33,8 @@ from ...piece.model import (
     Touch,
 )
 from ...places import Where
-from ..common import LEAST_ANGLE, UNEQUAL, end_grain, judge_angle, shallow_angle, told
+from ...sentences import Angle, Length, Name, Words, say
+from ..common import LEAST_ANGLE, TOLD, UNEQUAL, end_grain, judge_angle, shallow_angle, told
 from ..registry import register
 from . import keys, tongue
 from .options import MitreOptions
@@ -82,14 +83,15 @@ class Mitre(JointKind[MitreOptions]):
                 for way in (1.0, -1.0)
                 if way not in held
             ]
-        return (Hand(name=f"{meeting.a.body} and {body} mitred", motions=tuple(motions)),)
+        return (Hand(name=say("{} and {} mitred", Name(meeting.a.body), Name(body)), motions=tuple(motions)),)
 
     def eases(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Ease, ...]:
         """Keys, which go in after gluing, hold no board back as a tongue does."""
         if options.strengthen != "tongue":
             return ()
         keyed = options.model_copy(update={"strengthen": "keys"})
-        says = f"hold the corner of {meeting.a.body} and {meeting.b.body} with keys instead of a tongue"
+        a, b = Name(meeting.a.body), Name(meeting.b.body)
+        says = say("hold the corner of {} and {} with keys instead of a tongue", a, b)
         return (Ease(says=says, options=(("strengthen", "keys"),), hand=self.hands(meeting, keyed)[0]),)
 
     def matings(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Mating, ...]:
@@ -176,7 +178,7 @@ class Mitre(JointKind[MitreOptions]):
         cuts = tuple(cut.key for cut in rest)
         return (*made, Operation(key=f"{word} of {name}", cuts=cuts, ways=(way,), after=after))
 
-    def notes(self, joint: Joint) -> tuple[str, ...]:
+    def notes(self, joint: Joint) -> tuple[Words, ...]:
         """What must not be forgotten."""
         strengthen = dict(joint.options)["strengthen"]
         if strengthen == "keys":
@@ -198,16 +200,21 @@ def _pairs(meeting: Meeting) -> tuple[tuple[Side, Side], tuple[Side, Side]]:
     return (meeting.a, meeting.b), (meeting.b, meeting.a)
 
 
-def _thin_point(meeting: Meeting) -> str:
+def _thin_point(meeting: Meeting) -> Words:
     """Why not, where a thin board on a thick one would be cut to a point thinner than any mitre's at 15 degrees."""
     for side, other in _pairs(meeting):
         angle = Corner.of(side, other).to_length
         if angle < LEAST_ANGLE / 2 - 1e-6:
-            return f"{side.body} would be cut at {angle:.1f} degrees to its length; a mitre is made from 7.5 on"
+            return say(
+                "{} would be cut at {} to its length; a mitre is made from {} on",
+                Name(side.body),
+                Angle(angle, TOLD),
+                Angle(LEAST_ANGLE / 2, TOLD),
+            )
     return ""
 
 
-def _no_room(meeting: Meeting, options: MitreOptions) -> str:
+def _no_room(meeting: Meeting, options: MitreOptions) -> Words:
     """Why not, where keys or a tongue find no room."""
     if options.strengthen == "keys":
         return keys.no_room(meeting, options)
@@ -242,7 +249,9 @@ def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
     plane = half_space(corner.at((0.0, 0.0)), corner.outward)
     shapes: tuple[Shape, ...] = (plane,) if reach is None else _stepped(corner, side, reach)
     inside, outside = (length(side.at + way * corner.inner[0]) for way in (1.0, -1.0))
-    past = f"long point {said(corner.long_less_short)} past the short point"
+    past: Words = say("long point {} past the short point", Length(corner.long_less_short))
+    if reach is not None:
+        past = say("{}; {} of the width, the rest square", past, Length(reach[1] - reach[0]))
     return Cut(
         key=f"mitre of {side.body} to {other.body}",
         body=side.body,
@@ -256,7 +265,8 @@ def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
             opens="end",
             between_faces=round(corner.phi, 9),
             lean=round(90.0 - corner.to_length, 9),
-            sum=past if reach is None else f"{past}; {said(reach[1] - reach[0])} of the width, the rest square",
+            sum=past,
+            stands="corner",
             reach=reach,
             points=(inside, outside) if corner.inside > 0 else (outside, inside),
         ),
@@ -333,7 +343,7 @@ def _little(code: str, meeting: Meeting, left: float, least: float, place: str, 
             code=code,
             severity=Severity.STOP,
             where=Where(boards=(a, b), joint=meeting.key),
-            says=f"{a} and {b}: {said(max(left, 0.0))} of wood is left {place}",
+            says=say("{} and {}: {} of wood is left {}", Name(a), Name(b), Length(max(left, 0.0)), place),
             remedy=remedy,
             found=left,
             limit=least,

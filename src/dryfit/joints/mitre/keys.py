@@ -2,24 +2,34 @@
 
 import math
 
-from ...findings import said
 from ...geometry.frames import Vec2, length
 from ...geometry.shapes import Knot, Prism
 from ...piece.corner import Corner
 from ...piece.model import Cut, Figures, Hardware, Meeting, Side
+from ...sentences import Count, Length, Step, Words, say
 from .options import MitreOptions
 
 SPACING = 100.0  # one key for so much depth, two at least (common practice)
 
 
-def no_room(meeting: Meeting, options: MitreOptions) -> str:
+def no_room(meeting: Meeting, options: MitreOptions) -> Words:
     """Why not, where they find no room; "" where they do."""
     low, high = meeting.overlap
     if options.plunge > options.cutter / 2:
-        return f"a cutter of {said(options.cutter, 0)} cannot be plunged {said(options.plunge, 0)}"
+        return say(
+            "a cutter of {} cannot be plunged {}",
+            Length(options.cutter, Step.WHOLE),
+            Length(options.plunge, Step.WHOLE),
+        )
     count = len(_places(meeting, options.keys))
     if (high - low) / count < 2 * options.key_thickness:
-        return f"{count} keys of {said(options.key_thickness)} have no room in {said(high - low, 0)} of depth"
+        return say(
+            "{} of {} {} no room in {} of depth",
+            Count(count, "key"),
+            Length(options.key_thickness),
+            "has" if count == 1 else "have",
+            Length(high - low, Step.WHOLE),
+        )
     return ""
 
 
@@ -64,7 +74,11 @@ def pockets(meeting: Meeting, side: Side, other: Side, options: MitreOptions) ->
             deep=length(options.plunge),
             opens="end",
             between_faces=round(corner.phi, 9),
-            sum=f"cutter {said(options.cutter, 0)}, plunged {said(options.plunge, 0)} along the bisector",
+            sum=say(
+                "cutter {}, plunged {} along the bisector",
+                Length(options.cutter, Step.WHOLE),
+                Length(options.plunge, Step.WHOLE),
+            ),
         ),
         size_is="FIT TO",
         tool="circular cutter, after gluing",

@@ -2,11 +2,12 @@
 
 import math
 
-from ...findings import said
 from ...geometry.frames import Vec2, length
 from ...geometry.shapes import OVER, prism
 from ...piece.corner import Corner
 from ...piece.model import Cut, Figures, Hardware, Mating, Meeting, Side
+from ...piece.sums import Sum, Term, Word
+from ...sentences import Length, Step, Words, say
 from .options import MitreOptions
 
 GROOVE = "tongue groove"
@@ -15,11 +16,15 @@ LEAST_WIDE = 6.0  # across both grooves, to be offered as a cure (ours)
 EVEN = 0.5  # the thickness the tool chooses is whole steps of this
 
 
-def no_room(meeting: Meeting, options: MitreOptions) -> str:
+def no_room(meeting: Meeting, options: MitreOptions) -> Words:
     """Why not, where it finds no room; "" where it does."""
     low, high = meeting.overlap
     if high - low - 2 * options.tongue_stop < wide(meeting, options):
-        return f"a tongue stopped {said(options.tongue_stop, 0)} at both edges has no room in {said(high - low, 0)}"
+        return say(
+            "a tongue stopped {} at both edges has no room in {}",
+            Length(options.tongue_stop, Step.WHOLE),
+            Length(high - low, Step.WHOLE),
+        )
     return ""
 
 
@@ -73,15 +78,16 @@ def groove(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> 
             stop=length(stop),
             between_faces=round(corner.phi, 9),
             lean=round(90.0 - corner.to_length, 9),
-            sum=f"tongue {said(_thick(meeting, options))}{_film(side)} + play {said(options.tongue_play, 2)}",
+            sum=_sum(meeting, side, options),
         ),
         size_is="FIT TO",
         tool="router on the mitre face",
     )
 
 
-def _film(side: Side) -> str:
-    return f" + film {said(2 * side.film, 2)}" if side.film else ""
+def _sum(meeting: Meeting, side: Side, options: MitreOptions) -> Sum:
+    film = (Term(Word.FILM, 2 * side.film),) if side.film else ()
+    return Sum("", (Term(Word.TONGUE, _thick(meeting, options)), *film, Term(Word.PLAY, options.tongue_play)))
 
 
 def wide(meeting: Meeting, options: MitreOptions) -> float:

@@ -10,15 +10,16 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import pairwise
 
-from ...findings import Finding, Severity, declare, said
+from ...findings import Finding, Severity, declare
 from ...piece.holes import LEAST_WOOD, Row, evenly
 from ...piece.kinds import asked
 from ...piece.model import Meeting
 from ...piece.onto import Onto
 from ...places import Cure, Where
+from ...sentences import Length, Name, Step, Words, say
 from ...trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, next_of, read_screw, sizes
 from ..common import OVER_HEAD, PLUG, size_of
-from .wood import FROM_END, PRACTICE, SIDE_WARN, SPACING, finding
+from .wood import FROM_END, PRACTICE, SIDE_WARN, SPACING, finding, next_sold
 
 UNDER_HEAD = declare("thin-under-head", "Too little wood is left under the heads of screws: they pull through.")
 NEAR_THREAD = declare("thin-beside-screw", "Little wood is left beside the thread of a screw: it may split.")
@@ -42,21 +43,27 @@ def reach(screw: Screw, onto: Onto) -> float:
     return screw.under_head - (onto.takes.thickness - counterbored(screw, onto))
 
 
-def refused(sold: str, onto: Onto) -> str:
+def refused(sold: str, onto: Onto) -> Words:
     """Why such screws cannot be had; empty where they can."""
     screw = read_screw(sold)
     if screw is None or figure(screw, "head") is None:
-        return f'nothing is known of a screw "{sold}"'
+        return say('nothing is known of a screw "{}"', sold)
     if screw.kind == "machine":
-        return f"a {screw.name} has no thread for wood: take a wood screw"
+        return say("a {} has no thread for wood: take a wood screw", screw.name)
     into, least = reach(screw, onto), ENGAGEMENT * screw.diameter
     if into >= least - 1e-9:
         return ""
-    how = f"goes {said(max(into, 0.0), 0)} into {onto.ends.body}" if into > 0.0 else f"ends before {onto.ends.body}"
+    goes = say("goes {} into", Length(into, Step.WHOLE)) if into > 0.0 else "ends before"
     wanted = math.ceil(least - into + screw.length - 1e-9)
     longer = screw.at_least(wanted)
-    next_sold = "" if longer is None or longer.length == wanted else f"; the next that is sold is {longer.length:g}"
-    return f"a {screw.name} {how}; take one {wanted} mm long or more{next_sold}"
+    return say(
+        "a {} {} {}; take one {} mm long or more{}",
+        screw.name,
+        goes,
+        Name(onto.ends.body),
+        str(wanted),
+        next_sold(longer, wanted),
+    )
 
 
 def row_of(sold: str, onto: Onto, count: int) -> Row:
@@ -95,7 +102,7 @@ def _thinner(sold: str, onto: Onto, enough: Callable[[Row], bool]) -> tuple[Cure
     for diameter in thinner:
         other = replace(screw, diameter=diameter)
         if not refused(other.asked, onto) and enough(row_of(other.asked, onto, LEAST_COUNT)):
-            return (asked(f"take a {other.name}", "screw", other.asked),)
+            return (asked(say("take a {}", other.name), "screw", other.asked),)
     return ()
 
 
@@ -110,8 +117,13 @@ def _under_head(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[F
             UNDER_HEAD,
             Severity.STOP if stops else Severity.WARN,
             Where(boards=(body,), joint=meeting.key),
-            f"{body}: {said(left)} of wood is left under the heads of the screws into {onto.ends.body}",
-            f"take thinner screws, whose heads are lower, a thicker {body}, or dowels",
+            say(
+                "{}: {} of wood is left under the heads of the screws into {}",
+                Name(body),
+                Length(left),
+                Name(onto.ends.body),
+            ),
+            say("take thinner screws, whose heads are lower, a thicker {}, or dowels", Name(body)),
             PRACTICE,
             (left, least if stops else better),
             _thinner(sold, onto, lambda other: t - other.face[1][0] >= better - 1e-9),
@@ -131,8 +143,8 @@ def _beside_thread(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterato
             NEAR_THREAD,
             Severity.WARN,
             Where(boards=(body,), joint=meeting.key),
-            f"{body}: {said(left)} of wood is left beside the thread of its screws",
-            f"take thinner screws, or a thicker {body}",
+            say("{}: {} of wood is left beside the thread of its screws", Name(body), Length(left)),
+            say("take thinner screws, or a thicker {}", Name(body)),
             PRACTICE,
             (left, SIDE_WARN),
             _thinner(sold, onto, lambda other: beside(other) >= SIDE_WARN - 1e-9),
@@ -142,24 +154,25 @@ def _beside_thread(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterato
 def _near(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
     """Edges, neighbours and the end of the board that they go through, to the middle of the thread."""
     d, takes, (low, high) = row.thread, onto.takes, onto.overlap
+    screws = say("{}: its screws into {}", Name(takes.body), Name(onto.ends.body))
     where = Where(boards=(takes.body,), joint=meeting.key)
     edge = min(row.places[0] - low, high - row.places[-1])
     apart = min((after - before for before, after in pairwise(row.places)), default=math.inf)
     for what, left, (stop, warn), source in (
-        ("stand {} from the edge", edge, EDGE, (PREDRILLED, SPACING)),
-        ("stand {} apart", apart, ACROSS, (PREDRILLED, SPACING)),
+        (say("stand {} from the edge", Length(edge)), edge, EDGE, (PREDRILLED, SPACING)),
+        (say("stand {} apart", Length(apart)), apart, ACROSS, (PREDRILLED, SPACING)),
     ):
         if left < warn * d - 1e-9:
             stops = left < stop * d - 1e-9
             limit = (stop if stops else warn) * d
-            says = f"{takes.body}: its screws into {onto.ends.body} {what.format(said(left))}"
+            says = say("{} {}", screws, what)
             remedy = "take fewer, or thinner ones"
             severity = Severity.STOP if stops else Severity.WARN
             cures = _fewer(len(row.places), high - low, d)
             yield finding(SCREWS_NEAR, severity, where, says, remedy, source[0 if stops else 1], (left, limit), cures)
     end = _from_end(meeting, onto)
     if end < FROM_END * d - 1e-9:
-        says = f"{takes.body}: its screws into {onto.ends.body} stand {said(end)} from its end, little for a pull"
+        says = say("{} stand {} from its end, little for a pull", screws, Length(end))
         remedy = "let them carry no pull, take thinner ones, or dowels"
         severity = Severity.NOTE if meeting.form == "corner" else Severity.WARN  # at a corner it can never be
         yield finding(SCREWS_NEAR, severity, where, says, remedy, SPACING, (end, FROM_END * d))
@@ -186,7 +199,9 @@ def _pulls_on_end_grain(meeting: Meeting, onto: Onto) -> Finding:
         END_GRAIN_PULL,
         Severity.WARN if stands else Severity.STOP,
         Where(boards=(a, b), joint=meeting.key),
-        f"screws into the end grain of {a} are all that holds it to {b}: they carry no lasting pull",
+        say(
+            "screws into the end grain of {} are all that holds it to {}: they carry no lasting pull", Name(a), Name(b)
+        ),
         "glue it, let it into a housing, or take dowels with glue",
         "Wood Handbook (FPL), ch. 8, and NDS, on screws in end grain (from memory)",
         cures=(asked("take dowels with glue", "fasten", "dowels", more={"glued": True}),),

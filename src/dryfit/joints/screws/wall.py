@@ -9,8 +9,10 @@ import re
 from collections.abc import Iterator
 from itertools import pairwise
 
-from ...findings import Finding, NotChecked, Severity, at_least, declare, question, said
+from ...findings import Finding, NotChecked, Severity, declare, question
+from ...piece.meetings import fixing_called
 from ...piece.model import Meeting
+from ...sentences import Length, Name, Sentence, Several, Side, Step, Words, say
 from ...trade.anchors import Anchor
 from .chain import Plan
 from .options import LongScrewOptions
@@ -87,56 +89,57 @@ def _not_told(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterat
     missing = _missing(meeting, made, options)
     if not missing:
         return
-    verb = "is" if len(missing) == 1 else "are"
-    more = ""
+    keys = tuple(say("{} =", key) for key in missing)
+    more: Words = ""
     if not made.known:
-        more = (
-            f"; {said(made.beyond)} of the {made.screw.name} stand out of {meeting.a.body}, of which the wall is to "
-            f"hold {said(made.hold)}"
+        more = say(
+            "; {} of the {} stand out of {}, of which the wall is to hold {}",
+            Length(made.beyond),
+            made.screw.name,
+            Name(meeting.a.body),
+            Length(made.hold),
         )
     yield about_fixing(
         meeting,
         NOT_TOLD,
         Severity.WARN,
-        f"the wall's {_listed(missing)} {verb} not given{more}",
-        f"measure, and write {_listed([f'{key} =' for key in missing])} under [wall]; 0 for a lining or hollow "
-        "that is not there",
+        say("{}{}", _not_given(missing), more),
+        say("measure, and write {} under [wall]; 0 for a lining or hollow that is not there", Several(keys)),
         PRACTICE,
     )
 
 
-def _listed(words: list[str]) -> str:
-    *before, last = words
-    return f"{', '.join(before)} and {last}" if before else last
+def _not_given(missing: list[str]) -> Sentence:
+    return say("the wall's {} {} not given", Several(tuple(missing)), "is" if len(missing) == 1 else "are")
 
 
 def wall_not_checked(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[NotChecked]:
     """What could not be looked at for want of a figure of the wall or of the anchor."""
     left = (*_wall_open(meeting, made, options), *_anchor_open(made, options))
     for what, why in left:
-        yield NotChecked(study=WALL, what=f"{meeting.key[0]}: {what}", why=why, where=where(meeting))
+        yield NotChecked(study=WALL, what=say("{}: {}", fixing_called(meeting), what), why=why, where=where(meeting))
 
 
-def _wall_open(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[tuple[str, str]]:
+def _wall_open(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[tuple[Words, Words]]:
     """What, and why: of the wall."""
     missing = _missing(meeting, made, options)
     if not made.known:
         unknown = [key for key in missing if key in ("lining", "hollow")]
-        why = f"the wall's {_listed(unknown)} {'is' if len(unknown) == 1 else 'are'} not given"
-        yield "how far the screws go into the structure", why
+        yield "how far the screws go into the structure", _not_given(unknown)
     if "kind" in missing:
         yield "whether the wall takes such a screw", "how the wall is built is not given"
     if "studs" in missing:
         yield "whether the screws meet studs", "the wall's studs are not given"
 
 
-def _anchor_open(made: Plan, options: LongScrewOptions) -> Iterator[tuple[str, str]]:
+def _anchor_open(made: Plan, options: LongScrewOptions) -> Iterator[tuple[Words, Words]]:
     """What, and why: of the anchor, and of the structure about it."""
     if made.screw.kind == "wood" and not options.anchor:
         return
     anchor = made.anchor
     if anchor is None:
-        yield "the anchor", "none is named" if not options.anchor else f'nothing is known of "{options.anchor}"'
+        asked = options.anchor
+        yield "the anchor", say('nothing is known of "{}"', Name(asked)) if asked else "none is named"
         return
     if not made.hold_known:
         yield "how far the screw goes into the anchor", "the anchor's length is not given"
@@ -147,14 +150,14 @@ def _anchor_open(made: Plan, options: LongScrewOptions) -> Iterator[tuple[str, s
             yield "whether the anchor clamps the lining", "what it clamps is not given"
     yield from _beside(anchor, options)
     if anchor.pull_n is None or anchor.shear_n is None:
-        yield f"what {_one(anchor)} holds", "its maker's figure is not given"
+        yield say("what {} holds", _one(anchor)), "its maker's figure is not given"
 
 
-def _beside(anchor: Anchor, options: LongScrewOptions) -> Iterator[tuple[str, str]]:
+def _beside(anchor: Anchor, options: LongScrewOptions) -> Iterator[tuple[Words, Words]]:
     """What is about the anchor that no job tells: edges and joints of masonry, studs of steel."""
     if anchor.type.holds_in == "masonry":
-        far = "far enough" if anchor.apart is None else f"{said(anchor.apart, 0)} or more"
-        what = f"whether each hole is {far} from the masonry's edges and openings, and in no mortar joint"
+        far = "far enough" if anchor.apart is None else say("{} or more", Length(anchor.apart, Step.WHOLE))
+        what = say("whether each hole is {} from the masonry's edges and openings, and in no mortar joint", far)
         yield what, "nothing says where the masonry ends, or where its joints lie"
     if _has(options.into, _STEEL) and _has(options.into, ("stud",)):
         yield _CLEAR_OF_STEEL if anchor.type.holds_in == "lining" else _HELD_BY_STEEL
@@ -173,20 +176,25 @@ def _off_studs(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Itera
                 SCREW_STUD,
                 Severity.STOP,
                 where(meeting),
-                f"bore {number} of {meeting.key[0]} misses the nearest stud's centre by {said(off, 0)}",
+                say(
+                    "bore {} of {} misses the nearest stud's centre by {}",
+                    str(number),
+                    fixing_called(meeting),
+                    Length(off, Step.WHOLE),
+                ),
                 "move it to a stud, or use an anchor that the wall can take",
                 PRACTICE,
                 (off, STUD_AIM),
             )
 
 
-def studs_missed(meeting: Meeting, options: LongScrewOptions) -> str:
-    """The bores that meet no stud, for a screw that is refused for another reason; "" where none is to be met."""
+def studs_missed(meeting: Meeting, options: LongScrewOptions) -> Sentence | None:
+    """The bores that meet no stud, for a screw that is refused for another reason; None where none is to be met."""
     off = [(n, far) for n, far in enumerate(meeting.studs_off, 1) if far > STUD_AIM]
     if options.anchor or not off or not _has(options.into, ("stud",)):
-        return ""
-    missed = _listed([f"bore {number} by {said(far, 0)}" for number, far in off])
-    return f"besides, a stud's centre is missed: {missed}, {said(STUD_AIM, 0)} at most"
+        return None
+    missed = tuple(say("bore {} by {}", f"{number}", Length(far, Step.WHOLE)) for number, far in off)
+    return say("besides, a stud's centre is missed: {}, {} at most", Several(missed), Length(STUD_AIM, Step.WHOLE))
 
 
 # ---- anchors
@@ -197,9 +205,10 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
     anchor = made.anchor
     if anchor is None:
         if options.anchor:
-            yield _unknown(meeting, f'nothing is known of the anchor "{options.anchor}"', options.anchor)
+            says = say('nothing is known of the anchor "{}"', Name(options.anchor))
+            yield _unknown(meeting, says, _table(options.anchor))
         elif made.screw.kind == "machine":
-            yield _unknown(meeting, f"no anchor is named for the {made.screw.name}", "NAME")
+            yield _unknown(meeting, say("no anchor is named for the {}", made.screw.name), "[anchor.NAME]")
         return
     taken = tuple(_takes_screw(meeting, made, anchor))
     yield from taken
@@ -210,25 +219,33 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
     places = sorted(meeting.places)
     apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if anchor.apart is not None and apart < anchor.apart - 1e-9:
-        says = f"two of {_one(anchor)} stand {said(apart, 0)} apart"
-        remedy = f"leave {at_least(anchor.apart)} or more between them"
+        says = say("two of {} stand {} apart", _one(anchor), Length(apart, Step.WHOLE))
+        remedy = say("leave {} or more between them", Length(anchor.apart, side=Side.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (apart, anchor.apart), Severity.WARN)
 
 
-def _unknown(meeting: Meeting, says: str, name: str) -> Finding:
+def _table(name: str) -> Sentence:
+    """The head of an anchor's table in the job file."""
+    return say("[anchor.{}]", Name(name)) if name.isidentifier() else say('[anchor."{}"]', Name(name))
+
+
+def _unknown(meeting: Meeting, says: Sentence, table: Words) -> Finding:
     return about_fixing(
         meeting,
         ANCHOR_UNKNOWN,
         Severity.WARN,
-        f"{says}: no rule of its own is looked at",
-        'write a generic type as it is sold (anchor = "nylon plug 10x50"), or describe it from its maker\'s '
-        f"sheet in a table [anchor.{name if name.isidentifier() else chr(34) + name + chr(34)}]",
+        say("{}: no rule of its own is looked at", says),
+        say(
+            'write a generic type as it is sold (anchor = "nylon plug 10x50"), or describe it from its maker\'s sheet '
+            "in a table {}",
+            table,
+        ),
         PRACTICE,
     )
 
 
-def _one(anchor: Anchor) -> str:
-    return f"the anchor {anchor.called}" if anchor.name else f"a {anchor.called}"
+def _one(anchor: Anchor) -> Sentence:
+    return say("the anchor {}", Name(anchor.name)) if anchor.name else say("a {}", anchor.called)
 
 
 def _from(anchor: Anchor, generic: str = "trade texts on wall fixings") -> str:
@@ -240,8 +257,8 @@ def _from(anchor: Anchor, generic: str = "trade texts on wall fixings") -> str:
 
 def _unsuited(
     meeting: Meeting,
-    says: str,
-    remedy: str,
+    says: Sentence,
+    remedy: Words,
     source: str,
     compared: tuple[float, float] | None = None,
     severity: Severity = Severity.STOP,
@@ -261,36 +278,42 @@ def _takes_screw(meeting: Meeting, made: Plan, anchor: Anchor) -> Iterator[Findi
     """Wood screws go into plugs, machine screws into what has a thread for them; by the thickness that it takes."""
     screw = made.screw
     if anchor.screw and anchor.screw != screw.kind:
-        says = f"{_one(anchor)} takes a {anchor.screw} screw, not a {screw.name}"
-        yield _unsuited(meeting, says, f"take a {anchor.screw} screw, or an anchor for this one", _from(anchor))
+        says = say("{} takes a {} screw, not a {}", _one(anchor), anchor.screw, screw.name)
+        remedy = say("take a {} screw, or an anchor for this one", anchor.screw)
+        yield _unsuited(meeting, says, remedy, _from(anchor))
         return
     if anchor.takes is None:
         return
     low, high = anchor.takes
     if not low - 1e-9 <= screw.diameter <= high + 1e-9:
-        sizes = f"{low:g}" if low == high else f"{low:g} to {high:g}"
+        sizes = Several(tuple(format(size, "g") for size in sorted({low, high})), " to ")
         limit = low if screw.diameter < low else high
-        says = f"{_one(anchor)} takes a screw of {sizes} mm, not one of {screw.diameter:g}"
-        remedy = "take a screw that it takes, or the anchor for this one"
-        yield _unsuited(meeting, says, remedy, _from(anchor), (screw.diameter, limit))
+        says = say("{} takes a screw of {} mm, not one of {}", _one(anchor), sizes, format(screw.diameter, "g"))
+        yield _unsuited(
+            meeting,
+            says,
+            "take a screw that it takes, or the anchor for this one",
+            _from(anchor),
+            (screw.diameter, limit),
+        )
 
 
 def _suits_wall(meeting: Meeting, options: LongScrewOptions, anchor: Anchor) -> Iterator[Finding]:
     """Plugs and metal expansion anchors crush plasterboard; what clamps a lining wants one; an insert wants timber."""
     into, kind = options.into, anchor.type
     masonry, hollow = _has(into, _MASONRY), _has(into, _HOLLOW)
-    says = ""
+    says: Sentence | None = None
     if kind.holds_in == "masonry" and not masonry and (hollow or is_timber(into)):
-        says = f"{_one(anchor)} stands in masonry: in {into} it crushes its hole"
+        says = say("{} stands in masonry: in {} it crushes its hole", _one(anchor), into)
     elif kind.holds_in == "lining" and masonry and not hollow:
-        says = f"{_one(anchor)} clamps a lining with a void behind it, which {into} does not have"
+        says = say("{} clamps a lining with a void behind it, which {} does not have", _one(anchor), into)
     elif kind.holds_in == "timber" and into and not is_timber(into):
-        says = f"{_one(anchor)} holds in timber, not in {into}"
-    if says:
+        says = say("{} holds in timber, not in {}", _one(anchor), into)
+    if says is not None:
         remedy = "take an anchor that is made for such a wall"
         yield _unsuited(meeting, says, remedy, _from(anchor, LINING))
     elif kind.id == "nylon_plug" and _has(into, _PERFORATED):
-        says = f"in {into} {_one(anchor)} holds half as much or less"
+        says = say("in {} {} holds half as much or less", into, _one(anchor))
         remedy = "take a plug for perforated brick, which is longer, and drill without hammer"
         yield _unsuited(meeting, says, remedy, _from(anchor), severity=Severity.WARN)
 
@@ -301,13 +324,19 @@ def _reaches(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: An
         return
     wanted = anchor.hold(made.screw, made.lining or 0.0)
     if wanted is not None and made.held < wanted - 1e-9:
-        says = f"the {made.screw.name} goes {said(made.held)} into {_one(anchor)}, which wants {said(wanted)}"
-        remedy = f"leave out engagement: it is {at_least(wanted)} then"
+        goes = say("the {} goes {} into {}", made.screw.name, Length(made.held), _one(anchor))
+        says = say("{}, which wants {}", goes, Length(wanted))
+        remedy = say("leave out engagement: it is {} then", Length(wanted, side=Side.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (made.held, wanted))
     far = made.held + (options.hollow or 0.0)
     if anchor.deep is not None and far > anchor.deep + 1e-9:
-        says = f"where the wall is even, the {made.screw.name} goes {said(far)} into a hole {said(anchor.deep)} deep"
-        remedy = f"drill {at_least(far)} or more, or take a shorter screw"
+        says = say(
+            "where the wall is even, the {} goes {} into a hole {} deep",
+            made.screw.name,
+            Length(far),
+            Length(anchor.deep),
+        )
+        remedy = say("drill {} or more, or take a shorter screw", Length(far, side=Side.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (far, anchor.deep), Severity.WARN)
 
 
@@ -321,8 +350,8 @@ def _suits_lining(meeting: Meeting, made: Plan, options: LongScrewOptions, ancho
         off = max(low - lining, lining - high)
         if off > 1e-9:
             over = "under" if lining < low else "over"
-            range_of = f"{_one(anchor)} clamps {said(low)} to {said(high)}"
-            says = f"{range_of}: a lining of {said(lining)} is {said(off)} {over} it"
+            range_of = say("{} clamps {} to {}", _one(anchor), Length(low), Length(high))
+            says = say("{}: a lining of {} is {} {} it", range_of, Length(lining), Length(off), over)
             remedy = "take the length of it whose range has the lining, or another anchor"
             compared = (lining, low if lining < low else high)
             yield _unsuited(meeting, says, remedy, _from(anchor, "usual data sheets (from memory)"), compared)
@@ -330,6 +359,7 @@ def _suits_lining(meeting: Meeting, made: Plan, options: LongScrewOptions, ancho
         return
     wanted = max(anchor.void or 0.0, made.held or 0.0)
     if options.void < wanted - 1e-9:
-        says = f"{_one(anchor)} wants {said(wanted)} free behind the lining: there are {said(options.void)}"
+        wants = say("{} wants {}", _one(anchor), Length(wanted))
+        says = say("{} free behind the lining: there are {}", wants, Length(options.void))
         remedy = "take a shorter anchor and screw, or one that needs no void"
         yield _unsuited(meeting, says, remedy, _from(anchor), (options.void, wanted))

@@ -4,10 +4,11 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-from ...findings import Finding, Severity, at_least, declare, said
-from ...piece.meetings import TOUCHING
+from ...findings import Finding, Severity, declare
+from ...piece.meetings import TOUCHING, fixing_called
 from ...piece.model import Meeting
 from ...places import Cure, Edit, Where
+from ...sentences import Length, Name, Sentence, Side, Step, Words, say
 from ...trade.screws import DRIVER_BITS, ENGAGEMENT, INCH_CUTTERS, LONG_BIT_LENGTHS, LONG_BITS, PLUG_CUTTERS, Screw
 from .chain import ENTRY, PER_100, Plan
 from .options import LongScrewOptions
@@ -37,8 +38,8 @@ def finding(
     code: str,
     severity: Severity,
     at: Where,
-    says: str,
-    remedy: str,
+    says: Words,
+    remedy: Words,
     source: str,
     compared: tuple[float, float | None] | None = None,
     cures: tuple[Cure, ...] = (),
@@ -56,14 +57,15 @@ def about_fixing(
     meeting: Meeting,
     code: str,
     severity: Severity,
-    says: str,
-    remedy: str,
+    says: Words,
+    remedy: Words,
     source: str,
     compared: tuple[float, float | None] | None = None,
     cures: tuple[Cure, ...] = (),
 ) -> Finding:
     """The same about a fixing, which is named before what is said of it."""
-    return finding(code, severity, where(meeting), f"{meeting.key[0]}: {says}", remedy, source, compared, cures)
+    named = say("{}: {}", fixing_called(meeting), says)
+    return finding(code, severity, where(meeting), named, remedy, source, compared, cures)
 
 
 def about_wood(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
@@ -81,38 +83,44 @@ def about_wood(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Itera
 # ---- grip and hold
 
 
-def _longer(meeting: Meeting, screw: Screw, missing: float) -> tuple[str, tuple[Cure, ...]]:
+def next_sold(sold: Screw | None, wanted: float) -> Words:
+    """What is told behind a length that is not sold: the next one that is, in mm as screws are called."""
+    if sold is None or sold.length == wanted:
+        return ""
+    return say("; the next that is sold is {}", format(sold.length, "g"))
+
+
+def _longer(meeting: Meeting, screw: Screw, missing: float) -> tuple[Words, tuple[Cure, ...]]:
     """A longer screw: in words, and as a change of the job file."""
     wanted = math.ceil(screw.length + missing - 1e-9)
     sold = screw.at_least(wanted)
-    if sold is None:
-        return f"take a screw at least {wanted} mm long", ()
-    cure = Cure(
-        label=f"take a {sold.name}", edits=(Edit(action="set", path=(*meeting.path, "screw"), value=sold.asked),)
-    )
-    next_sold = "" if sold.length == wanted else f"; the next that is sold is {sold.length:g}"
-    return f"take a screw at least {wanted} mm long{next_sold}", (cure,) if meeting.path else ()
+    remedy = say("take a screw at least {} mm long{}", str(wanted), next_sold(sold, wanted))
+    if sold is None or not meeting.path:
+        return remedy, ()
+    edit = Edit(action="set", path=(*meeting.path, "screw"), value=sold.asked)
+    return remedy, (Cure(label=say("take a {}", sold.name), edits=(edit,)),)
 
 
 def _short(meeting: Meeting, made: Plan) -> Iterator[Finding]:
     """Grip wants 30 and 4 d, and no more than the screw's length allows."""
     least, allowed = made.least_grip, made.longest_grip
+    remedy: Words
     cures: tuple[Cure, ...] = ()
     missing = made.grip - allowed
     if missing > 1e-9:
-        says = f"the {made.screw.name} is {said(missing)} too short for a grip of {said(made.grip)}"
+        says = say("the {} is {} too short for a grip of {}", made.screw.name, Length(missing), Length(made.grip))
         found, limit = missing, 0.0
         remedy, cures = _longer(meeting, made.screw, max(made.grip, least) - allowed)
     elif made.grip < least - 1e-9:
-        says = f"only {said(made.grip)} of wood is under the head of the {made.screw.name}"
+        says = say("only {} of wood is under the head of the {}", Length(made.grip), made.screw.name)
         found, limit = made.grip, least
         if made.widest_grip < least:
-            remedy = f"take a board {at_least(least - made.widest_grip, 0)} wider, or fix it in another way"
+            remedy = say("take a board {} wider, or fix it in another way", _at_least(least - made.widest_grip))
         elif allowed < least:
             remedy, cures = _longer(meeting, made.screw, least - allowed)
         else:
-            remedy = f"leave a grip of {at_least(least, 0)} or more"
-            cures = _set(meeting, "grip", least, f"leave a grip of {at_least(least, 0)}")
+            remedy = say("leave a grip of {} or more", _at_least(least))
+            cures = _set(meeting, "grip", least, say("leave a grip of {}", _at_least(least)))
     else:
         return
     yield about_fixing(
@@ -127,7 +135,11 @@ def _short(meeting: Meeting, made: Plan) -> Iterator[Finding]:
     )
 
 
-def _set(meeting: Meeting, key: str, size: float, label: str) -> tuple[Cure, ...]:
+def _at_least(limit: float, step: Step = Step.WHOLE) -> Length:
+    return Length(limit, step, Side.UP)
+
+
+def _set(meeting: Meeting, key: str, size: float, label: Words) -> tuple[Cure, ...]:
     """An option of this fixing, in mm whatever the job's units are."""
     if not meeting.path:
         return ()
@@ -144,13 +156,13 @@ def _holds_little(meeting: Meeting, made: Plan, options: LongScrewOptions) -> It
         return  # it does not even hold what is asked, which is told
     remedy, cures = _longer(meeting, made.screw, least - made.held)
     if options.grip is None:
-        remedy = f"leave out engagement: it is {at_least(least, 0)} then"
-        cures = _set(meeting, "engagement", least, f"have {at_least(least, 0)} of the thread held")
+        remedy = say("leave out engagement: it is {} then", _at_least(least))
+        cures = _set(meeting, "engagement", least, say("have {} of the thread held", _at_least(least)))
     yield about_fixing(
         meeting,
         SCREW_HOLD,
         Severity.STOP,
-        f"{said(max(made.held, 0.0))} of the {made.screw.name} stand in the timber",
+        say("{} of the {} stand in the timber", Length(max(made.held, 0.0)), made.screw.name),
         remedy,
         THREAD,
         (made.held, least),
@@ -172,7 +184,7 @@ def _thin(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[F
         meeting,
         SCREW_SIDE,
         severity,
-        f"{said(nominal)} of wood beside the bore, {said(max(left, 0.0))} if it wanders",
+        say("{} of wood beside the bore, {} if it wanders", Length(nominal), Length(max(left, 0.0))),
         _away_from_the_side(nominal, made, options),
         PRACTICE,
         (left if severity is Severity.STOP else nominal, SIDE_STOP if severity is Severity.STOP else SIDE_WARN),
@@ -200,11 +212,11 @@ def _tight(meeting: Meeting, made: Plan) -> Iterator[Finding]:
                 meeting,
                 SCREW_HOLE,
                 Severity.STOP,
-                f"a {name} of {said(wide)} is too narrow for a {made.screw.name}",
-                f"make it {at_least(least)} or more",
+                say("a {} of {} is too narrow for a {}", name, Length(wide), made.screw.name),
+                say("make it {} or more", _at_least(least, Step.PLACE)),
                 source,
                 (wide, least),
-                _set(meeting, key, _wide_enough(name, least), f"make the {name} wide enough"),
+                _set(meeting, key, _wide_enough(name, least), say("make the {} wide enough", name)),
             )
 
 
@@ -219,19 +231,20 @@ def _near(meeting: Meeting, made: Plan) -> Iterator[Finding]:
     places = sorted(meeting.places)
     end = round(min(min(place, length - place) for place in places), 6)  # the same from either end of the line
     if meeting.a.thickness <= end < FROM_END * d:  # nearer than the thickness is a stop: it is off the board
-        yield _too_near(meeting, f"a screw stands {said(end, 0)} from the end of {meeting.a.body}", end, FROM_END * d)
+        says = say("a screw stands {} from the end of {}", Length(end, Step.WHOLE), Name(meeting.a.body))
+        yield _too_near(meeting, says, end, FROM_END * d)
     apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if apart < APART * d:
-        yield _too_near(meeting, f"two screws stand {said(apart, 0)} apart", apart, APART * d)
+        yield _too_near(meeting, say("two screws stand {} apart", Length(apart, Step.WHOLE)), apart, APART * d)
 
 
-def _too_near(meeting: Meeting, says: str, found: float, limit: float) -> Finding:
+def _too_near(meeting: Meeting, says: Sentence, found: float, limit: float) -> Finding:
     return about_fixing(
         meeting,
         SCREW_NEAR,
         Severity.WARN,
-        f"{says}: the wood may split",
-        f"leave {at_least(limit, 0)} or more, or take a thinner screw",
+        say("{}: the wood may split", says),
+        say("leave {} or more, or take a thinner screw", _at_least(limit)),
         SPACING,
         (found, limit),
     )
@@ -253,8 +266,10 @@ def _not_sold(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterat
         meeting,
         NOT_SOLD,
         Severity.WARN,
-        f"no {tool} of {said(made.counterbore)} is sold, as far as is known",
-        f"take {at_least(other)}, the next that is sold" if other else "take a smaller head or washer",
+        say("no {} of {} is sold, as far as is known", tool, Length(made.counterbore)),
+        say("take {}, the next that is sold", _at_least(other, Step.PLACE))
+        if other
+        else "take a smaller head or washer",
         "sizes as sold (from memory)",
         (made.counterbore, other),
         _bored_wider(meeting, made, other),
@@ -265,7 +280,7 @@ def _bored_wider(meeting: Meeting, made: Plan, other: float | None) -> tuple[Cur
     """The next size, where the board has wood enough beside it."""
     if other is None or (meeting.a.thickness - other) / 2 - made.wander < SIDE_STOP:
         return ()
-    return _set(meeting, "counterbore", other, f"bore {said(other)} wide")
+    return _set(meeting, "counterbore", other, say("bore {} wide", Length(other)))
 
 
 def _tools(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
@@ -276,15 +291,15 @@ def _tools(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[
     driver = made.driver if made.driver is not None else DRIVER_BITS[-1]
     if driver < wanted - 1e-9:
         whose = "the driver is" if options.driver is not None else "driver bits are sold to"
-        yield _tool_short(meeting, made, f"{whose} {said(driver, 0)} long", driver, options)
+        yield _tool_short(meeting, made, say("{} {} long", whose, Length(driver, Step.WHOLE)), driver, options)
     elif made.bit is None:
-        says = f"wood bits are sold to a length of {said(LONG_BIT_LENGTHS[-1], 0)}"
-        yield _tool_short(meeting, made, says, LONG_BIT_LENGTHS[-1], options)
+        longest = LONG_BIT_LENGTHS[-1]
+        says = say("wood bits are sold to a length of {}", Length(longest, Step.WHOLE))
+        yield _tool_short(meeting, made, says, longest, options)
 
 
-def _tool_short(meeting: Meeting, made: Plan, says: str, found: float, options: LongScrewOptions) -> Finding:
+def _tool_short(meeting: Meeting, made: Plan, says: Sentence, found: float, options: LongScrewOptions) -> Finding:
     wanted = made.reach
-    needs = f"a counterbore {said(made.deep)} deep wants {said(wanted)}"
     cures: tuple[Cure, ...] = ()
     more = "leave more grip, with a longer screw where this one does not allow it"
     if options.grip is None and made.grip == made.longest_grip:  # the screw's length decides
@@ -294,8 +309,8 @@ def _tool_short(meeting: Meeting, made: Plan, says: str, found: float, options: 
         meeting,
         DRIVER_SHORT,
         Severity.STOP,
-        f"{says}; {needs}",
-        f"{more} and a shallower counterbore, or write driver = and the length of one that you have",
+        say("{}; a counterbore {} deep wants {}", says, Length(made.deep), Length(wanted)),
+        say("{} and a shallower counterbore, or write driver = and the length of one that you have", more),
         PRACTICE,
         (found, wanted),
         cures,
@@ -315,9 +330,14 @@ def _stands_off(meeting: Meeting, made: Plan) -> Iterator[Finding]:
         STANDS_OFF,
         Severity.WARN,
         where(meeting),
-        f"{meeting.a.body} stands {said(made.off)} off the wall: {said(free)} of each screw is free behind "
-        f"it{worst}, and bends under the load",
-        f"bring {meeting.a.body} to the wall, or pack it there at every screw",
+        say(
+            "{} stands {} off the wall: {} of each screw is free behind it{}, and bends under the load",
+            Name(meeting.a.body),
+            Length(made.off),
+            Length(free),
+            worst,
+        ),
+        say("bring {} to the wall, or pack it there at every screw", Name(meeting.a.body)),
         PRACTICE,
         (free, 0.0),
     )

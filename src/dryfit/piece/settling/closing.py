@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from ...job.model import Unit
 from ...places import Edit, Plain
+from ...sentences import Name, say
 from ..meetings import name_order
 from ..model import DATUM_END, FAR_END, Decision, Touch
 from .ways import DOWN, UP, Link, comes_apart, opened, permits
@@ -78,10 +79,14 @@ def decisions(units: Iterable[Unit]) -> Iterator[Decision]:
             yield Decision(
                 about=ABOUT_CLOSING,
                 key=(name, name),
-                value=f"before {unit.name} is glued",
+                value=say("before {} is glued", Name(unit.name)),
                 decider="chosen",
-                reason=f"{name} stands between boards of {unit.name}; once that is glued it could only be slid in, "
-                "if at all, and its glue would be wiped off",
-                others=(f"after {unit.name} is glued",),
+                reason=say(
+                    "{} stands between boards of {}; once that is glued it could only be slid in, if at all, and its "
+                    "glue would be wiped off",
+                    Name(name),
+                    Name(unit.name),
+                ),
+                others=(say("after {} is glued", Name(unit.name)),),
                 keep=edit,
             )

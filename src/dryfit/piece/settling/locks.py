@@ -12,6 +12,7 @@ from typing import TypeAlias
 from ...findings import Finding, Severity, declare
 from ...job.model import Unit
 from ...places import Cure, Edit, Pair, Plain, Where
+from ...sentences import Name, Several, say
 from ..choose import Chosen
 from ..meetings import name_order
 from ..model import Ease
@@ -44,10 +45,10 @@ def eased(link: Link, ease: Ease) -> Link:
 
 def edits(link: Link, options: Sequence[tuple[str, str]]) -> tuple[Edit, ...]:
     """The change of the job file that asks for these options of a joint."""
-    return asked(link.chosen, options)
+    return edits_asking(link.chosen, options)
 
 
-def asked(chosen: Chosen, options: Sequence[tuple[str, Plain]]) -> tuple[Edit, ...]:
+def edits_asking(chosen: Chosen, options: Sequence[tuple[str, Plain]]) -> tuple[Edit, ...]:
     """The same of a joint that is chosen."""
     spec = chosen.spec
     if spec is not None:
@@ -103,7 +104,7 @@ def _joints_changed(links: Sequence[Link], eases: Sequence[tuple[Ease, ...]], tr
     for changes in tries([link.key for link in links], [len(item) for item in eases]):
         chosen = {joint: eases[joint][ease] for joint, ease in changes}
         if comes_apart([eased(link, chosen[n]) if n in chosen else link for n, link in enumerate(links)]):
-            label = " and ".join(ease.says for ease in chosen.values())
+            label = say("{}", Several(tuple(ease.says for ease in chosen.values())))
             every = tuple(edit for n, ease in chosen.items() for edit in edits(links[n], ease.options))
             return Change(cure=Cure(label=label, edits=every), joint=links[next(iter(chosen))].key)
     return None
@@ -124,7 +125,7 @@ def _closed_round(bodies: Sequence[str], units: Mapping[str, Unit], links: Seque
 
 
 def _let_in(unit: Unit, boards: Sequence[str]) -> Change:
-    label = f"let {said_all(boards)} go in before {unit.name} is glued"
+    label = say("let {} go in before {} is glued", Several(tuple(map(Name, boards))), Name(unit.name))
     return Change(cure=Cure(label=label, edits=(with_boards(unit, boards),)))
 
 
@@ -141,7 +142,8 @@ def unit_changes(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequen
             if unit.path[:1] == ("unit",) and len(unit.boards) > 2 and _dry(board, unit, bodies, links):
                 kept: Plain = [member for member in unit.boards if member != board]
                 edit = Edit(action="set", path=(*unit.path, "boards"), value=kept)
-                return Change(cure=Cure(label=f"leave {board} dry until {name} is glued", edits=(edit,)))
+                label = say("leave {} dry until {} is glued", Name(board), Name(name))
+                return Change(cure=Cure(label=label, edits=(edit,)))
     return None
 
 
@@ -182,15 +184,14 @@ def finding(bodies: Sequence[str], inside: Sequence[Link], units: Mapping[str, U
     """The stop for one locked set."""
     ring = ring_of(bodies, inside)
     named = list(ring or bodies)
-    names = ", ".join(named[:-1]) + f" and {named[-1]}"
-    how = "lie over one another in a ring and" if ring else "hold one another:"
+    how = "lie over one another in a ring and" if ring else "hold one another: they"
     boards = tuple(board for name in named for board in (units[name].boards if name in units else (name,)))
     spec = next((link.chosen.spec for link in inside if change and link.key == change.joint), None)
     return Finding(
         code=LOCKED,
         severity=Severity.STOP,
         where=Where(boards=boards, joint=change.joint if change else None, path=spec.path if spec else None),
-        says=f"{names} {how} {'' if ring else 'they '}cannot be put together, {PROOF}",
+        says=say("{} {} cannot be put together, {}", Several(tuple(map(Name, named))), how, PROOF),
         remedy=change.cure.label if change else "make one of their joints another way, or another kind of joint",
         cures=(change.cure,) if change else (),
     )

@@ -22,6 +22,7 @@ from ...findings import Finding, Severity, declare, question
 from ...job.model import Unit
 from ...keeping import Keep, Same
 from ...places import Cure, Edit, Pair, Where
+from ...sentences import Name, Sentence, Words, say
 from ..choose import Chosen
 from ..meetings import name_order
 from ..model import Decision, Hand
@@ -152,7 +153,7 @@ class _Level:
         if not self.links:
             return
         self.prefer(lambda hand: hand.open_notch, lambda link, hand: _proud(link, hand))
-        self.prefer(lambda hand: float(hand.rank), lambda link, hand: f"{hand.name}: so nothing of it shows")
+        self.prefer(lambda hand: float(hand.rank), lambda link, hand: say("{}: so nothing of it shows", hand.name))
         for unit in self.units.values():
             if unit.last:
                 self.put_last(unit.name)
@@ -210,7 +211,7 @@ class _Level:
         _leave_open(links, hands)
         return True
 
-    def prefer(self, cost: Callable[[Hand], float], why: Callable[[Link, Hand], str]) -> None:
+    def prefer(self, cost: Callable[[Hand], float], why: Callable[[Link, Hand], Words]) -> None:
         """Keep the hands of least cost while the piece still goes together, the dearest mistakes first."""
         differ = [link for link in self.links if len({cost(hand) for hand in link.hands}) > 1]
         differ.sort(key=lambda link: -max(cost(hand) for hand in link.hands))
@@ -288,20 +289,22 @@ def _parting(link: Link, body: str, direction: tuple[float, float, float]) -> tu
     return tuple(hand for hand in link.hands if permits(hand.motions, link.key[0], out))
 
 
-def _proud(link: Link, hand: Hand) -> str:
+def _proud(link: Link, hand: Hand) -> Words:
     if not hand.front:
         return "the other way leaves an open notch"
-    return f"{link.other(hand.front)} stands proud at the front; the other way leaves an open notch"
+    return say("{} stands proud at the front; the other way leaves an open notch", Name(link.other(hand.front)))
 
 
-def _lies_before(link: Link, first: str) -> str:
-    return f"{first} lies before {link.other(first)} when the piece is put together lying on its wall edges"
+def _lies_before(link: Link, first: str) -> Sentence:
+    other = link.other(first)
+    return say("{} lies before {} when the piece is put together lying on its wall edges", Name(first), Name(other))
 
 
-def _goes_in(link: Link, board: str, side: int) -> str:
+def _goes_in(link: Link, board: str, side: int) -> Sentence:
+    other = link.other(board)
     if side == WALLWARD:
-        return f"{board} goes into {link.other(board)} from the wall, with the piece turned over"
-    return _lies_before(link, link.other(board))
+        return say("{} goes into {} from the wall, with the piece turned over", Name(board), Name(other))
+    return _lies_before(link, other)
 
 
 def _decision(link: Link, deciders: Mapping[Pair, str]) -> Decision:
@@ -314,12 +317,16 @@ def _decision(link: Link, deciders: Mapping[Pair, str]) -> Decision:
     return Decision(
         about=ABOUT if hand.front else ABOUT_OTHERS,
         key=link.key,
-        value=hand.front or hand.name,
+        value=_called(hand),
         decider=decider,  # type: ignore[arg-type]
         reason=link.reason or "it is the plainest way to make it",
-        others=tuple(other.front or other.name for other in link.every if other is not hand),
+        others=tuple(_called(other) for other in link.every if other is not hand),
         keep=keep,
     )
+
+
+def _called(hand: Hand) -> Words:
+    return say("{}", Name(hand.front)) if hand.front else hand.name
 
 
 def _against(link: Link, said: str, cut: str) -> Finding:
@@ -329,11 +336,16 @@ def _against(link: Link, said: str, cut: str) -> Finding:
         code=AGAINST_MADE,
         severity=Severity.STOP,
         where=Where(boards=link.key, joint=link.key, path=(*spec.path, "front")),
-        says=f"{cut} is already slotted from the front at {link.other(cut)}, but the job asks for {said}",
-        remedy=f"let {cut} open to the front, or make the board anew",
+        says=say(
+            "{} is already slotted from the front at {}, but the job asks for {}",
+            Name(cut),
+            Name(link.other(cut)),
+            Name(said),
+        ),
+        remedy=say("let {} open to the front, or make the board anew", Name(cut)),
         cures=(
             Cure(
-                label=f"{cut} opens to the front",
+                label=say("{} opens to the front", Name(cut)),
                 edits=(Edit(action="set", path=(*spec.path, "front"), value=cut),),
             ),
         ),

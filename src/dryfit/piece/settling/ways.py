@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from ...geometry.frames import Vec, cross, dot
 from ...places import Pair
+from ...sentences import Words
 from ..choose import Chosen
 from ..meetings import name_order
 from ..model import Hand, Motion
@@ -116,7 +117,7 @@ class Link:
     chosen: Chosen
     hands: tuple[Hand, ...]
     bodies: Pair
-    reason: str = ""
+    reason: Words = ""
     every: tuple[Hand, ...] = field(default=())
 
     @property

@@ -18,8 +18,10 @@ from pydantic import Field
 from ...asking import unanswered
 from ...findings import Finding, NotChecked, Severity, declare
 from ...job.options import Options
+from ...lengths import figure as plain
 from ...piece.model import Piece
 from ...places import Cure, Edit, Pair, Where
+from ...sentences import Count, Name, Several, Words, say
 from ...shop.model import PRACTICE as SHOP_PRACTICE
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
@@ -123,7 +125,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
         """A glue that nothing is known of; a step that takes longer than the glue stays open."""
         if not value.glue and any(joint.faces for joint in value.joints):
             where = Where(path=("glue", "kind"))
-            says = f"no glue-up is planned: {value.unknown}"
+            says = say("no glue-up is planned: {}", value.unknown)
             return (Finding(code=UNKNOWN, severity=Severity.WARN, where=where, says=says, remedy=value.remedy),)
         return tuple(_too_slow(go, value) for go in result.stages if go.minutes > go.open_minutes + 1e-9)
 
@@ -135,7 +137,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
         if not value.glue:
             return (unanswered(self.name, value.unknown or "no glue is named", Where(path=("glue", "kind"))),)
         if not {"spread", "open_time"} <= {said.name for said in value.figures}:
-            return (unanswered(self.name, f"its spread or its open time is not known of {value.glue}"),)
+            return (unanswered(self.name, say("its spread or its open time is not known of {}", value.glue)),)
         planned = {key for go in result.stages for key in go.glued}
         if not planned:
             return (unanswered(self.name, NO_ORDER),)
@@ -143,10 +145,11 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
         open_ones = []
         if left:
             boards = tuple(dict.fromkeys(name for key in left for name in key))
-            what = f"how {' and '.join(left[0])} are glued" if len(left) == 1 else f"how {len(left)} joints are glued"
+            which = Several(tuple(map(Name, left[0]))) if len(left) == 1 else Count(len(left), "joint")
+            what = say("how {} are glued", which)
             open_ones.append(NotChecked(study=self.name, what=what, why=NO_ORDER, where=Where(boards=boards)))
         if not value.given:
-            why = f"[glue] names none, so {value.glue} is taken"
+            why = say("[glue] names none, so {} is taken", value.glue)
             open_ones.append(NotChecked(study=self.name, what="your own glue", why=why))
         return tuple(open_ones)
 
@@ -177,7 +180,7 @@ def _goes(
     told = []
     for number, batch in enumerate(found, 1):
         last = number == len(found)
-        following = stage.steps[batch.first + len(batch.steps)].name if not last else ""
+        following: Words = stage.steps[batch.first + len(batch.steps)].name if not last else ""
         told.append(_go(stage, batch, value, known, every, (number, len(found)), following))
     return told
 
@@ -189,7 +192,7 @@ def _go(
     known: Mapping[str, Said],
     every: Mapping[Pair, GlueJoint],
     count: tuple[int, int],
-    following: str,
+    following: Words,
 ) -> GlueStage:
     joints = [every[key] for key in batch.glued]
     usual = known.get("pressure")
@@ -230,8 +233,14 @@ def _too_slow(go: GlueStage, value: GlueUpValue) -> Finding:
         code=TOO_SLOW,
         severity=Severity.WARN,
         where=Where(boards=go.boards, path=("glue", "kind")),
-        says=f"to put in {go.steps[-1]} takes {go.minutes:.1f} min; {value.glue} stays open {go.open_minutes:.0f} min",
-        remedy=f"take {able[0]}, have more hands, or leave some of its joints dry"
+        says=say(
+            "to put in {} takes {} min; {} stays open {} min",
+            go.steps[-1],
+            plain(go.minutes),
+            value.glue,
+            plain(go.open_minutes, 1.0),
+        ),
+        remedy=say("take {}, have more hands, or leave some of its joints dry", able[0])
         if able
         else "have more hands, or leave some of its joints dry",
         found=go.minutes,
@@ -239,7 +248,7 @@ def _too_slow(go: GlueStage, value: GlueUpValue) -> Finding:
         unit="min",
         source=next((said.source for said in value.figures if said.name == "open_time"), ""),
         cures=tuple(
-            Cure(label=f"glue with {name}", edits=(Edit(action="set", path=("glue", "kind"), value=name),))
+            Cure(label=say("glue with {}", name), edits=(Edit(action="set", path=("glue", "kind"), value=name),))
             for name in able[:1]
         ),
     )

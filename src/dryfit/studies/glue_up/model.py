@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from ...places import Pair
+from ...sentences import Words
 from .pressing import Bound, Clamps, GlueJoint
 from .squareness import Across, Squareness
 from .stages import StepValue
@@ -85,7 +86,7 @@ class GlueStage:
     of: int
     boards: tuple[str, ...]
     lying: tuple[str, ...]
-    steps: tuple[str, ...]
+    steps: tuple[Words, ...]
     glued: tuple[Pair, ...]
     dry: tuple[Pair, ...]
     minutes: float
@@ -97,7 +98,7 @@ class GlueStage:
     fitted: tuple[Pair, ...]
     square: Squareness | None
     after: tuple[str, ...]
-    following: str
+    following: Words
     moves: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] = ()
     bound: tuple[Bound, ...] = ()
     end_faces: int = 0

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from ...places import Pair
+from ...sentences import Words
 
 BOTH = 2  # faces that are spread where end grain meets end grain: it drinks (common practice)
 MM2_PER_M2 = 1e6
@@ -17,7 +18,7 @@ MM2_PER_M2 = 1e6
 class StepValue:
     """One step of the assembly: what moves, onto what, and the joints it closes."""
 
-    name: str
+    name: Words
     parts: tuple[str, ...]
     joints: tuple[Pair, ...]
     onto: tuple[str, ...] = ()

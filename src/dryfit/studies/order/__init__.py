@@ -20,6 +20,7 @@ from ...piece.model import Joint, Part, Piece, Touch
 from ...piece.parts import stock_of
 from ...piece.settling.locks import LOCKED
 from ...places import Cure, Edit, Pair, Plain, Where
+from ...sentences import Count, Name, Several, Value, say
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
 from .bodies import PartShape
@@ -112,7 +113,7 @@ class OrderStudy(Study[OrderValue, Order]):
         locked = [
             NotChecked(
                 study=self.name,
-                what=f"whether {lock.says} go together tilted",
+                what=say("whether {} go together tilted", lock.says),
                 why="only straight moves are tried",
                 where=Where(boards=lock.parts, joint=lock.joint),
             )
@@ -121,7 +122,8 @@ class OrderStudy(Study[OrderValue, Order]):
         left = {part.name for part in value.parts}
         gone = tuple(board.name for board in value.boards if board.name not in left)
         if gone:
-            what = f"when {' and '.join(gone)} {'goes' if len(gone) == 1 else 'go'} in"
+            names = Several(tuple(map(Name, gone)), apart=" and ")
+            what = say("when {} {} in", names, "goes" if len(gone) == 1 else "go")
             locked.append(NotChecked(study=self.name, what=what, why="nothing is left of it", where=Where(boards=gone)))
         return tuple(locked)
 
@@ -172,13 +174,18 @@ def _told(lock: Any, value: OrderValue) -> bool:
 
 
 def _locked(lock: Any, stage: StagePlan) -> Finding:
-    waits = "; ".join(f"{one} only after {' and '.join(others)}" for one, others in lock.waits if others)
-    where = f"in {stage.name}, " if stage.name else ""
+    waits = [say("{} only after {}", one, Several(others, apart=" and ")) for one, others in lock.waits if others]
+    where = say("in {}, ", Name(stage.name)) if stage.name else ""
     return Finding(
         code=NO_ORDER,
         severity=Severity.STOP,
         where=Where(boards=lock.parts, joint=lock.joint),
-        says=f"{where}{lock.says} cannot be put together, for straight moves ({waits})",
+        says=say(
+            "{}{} cannot be put together, for straight moves ({})",
+            where,
+            lock.says,
+            Several(tuple(waits), last="; ", apart="; "),
+        ),
         remedy=lock.cure.label if lock.cure else "make one of their joints another way, or move one of the boards",
         source="geometry",
         cures=(lock.cure,) if lock.cure else (),
@@ -187,13 +194,13 @@ def _locked(lock: Any, stage: StagePlan) -> Finding:
 
 def _turned(result: Order) -> Finding:
     steps = [step for stage in result.stages for step in stage.steps if step.turned]
-    times = "once" if result.turns == 1 else "twice" if result.turns == 2 else f"{result.turns} times"
+    times: Value = "once" if result.turns == 1 else "twice" if result.turns == 2 else Count(result.turns, "time")
     first = "first to" if result.turns > 1 else "to"
     return Finding(
         code=TURNED,
         severity=Severity.NOTE,
         where=Where(boards=tuple(part for step in steps for part in step.parts)),
-        says=f"the piece is turned over {times} while it is put together, {first} put in {steps[0].name}",
+        says=say("the piece is turned over {} while it is put together, {} put in {}", times, first, steps[0].name),
         remedy="have help to hand, and room to lay it on its other edges",
         found=float(result.turns),
         limit=0.0,
@@ -202,11 +209,11 @@ def _turned(result: Order) -> Finding:
 
 
 def _overlapping(overlaps: tuple[Pair, ...]) -> Finding:
-    pairs = ", ".join(f"{one} and {other}" for one, other in overlaps[:3])
+    pairs = tuple(say("{} and {}", Name(one), Name(other)) for one, other in overlaps[:3])
     return Finding(
         code=OVERLAPPING,
         severity=Severity.NOTE,
         where=Where(boards=tuple(dict.fromkeys(name for pair in overlaps for name in pair))),
-        says=f"no order is worked out while parts overlap: {pairs}",
+        says=say("no order is worked out while parts overlap: {}", Several(pairs, last=", ")),
         remedy="mend the overlap first",
     )

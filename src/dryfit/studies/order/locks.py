@@ -12,9 +12,10 @@ import numpy as np
 
 from ...job.model import Unit
 from ...piece.settling.apart import bits, take_apart
-from ...piece.settling.locks import Tries, one_board, one_joint, said_all, with_boards
+from ...piece.settling.locks import Tries, one_board, one_joint, with_boards
 from ...piece.settling.ways import parting
 from ...places import Cure, Pair
+from ...sentences import Name, Sentence, Several, say
 from .blocking import Bodies, Ground, Stage
 from .joints import Easing, JointValue
 
@@ -31,13 +32,13 @@ class Locked:
     """
 
     parts: tuple[str, ...]
-    says: str
-    waits: tuple[tuple[str, tuple[str, ...]], ...]
+    says: Sentence
+    waits: tuple[tuple[Sentence, tuple[Sentence, ...]], ...]
     cure: Cure | None
     joint: Pair | None
 
 
-def locked_set(stage: Stage, bodies: int, called: Callable[[int], str], units: Mapping[int, Unit]) -> Locked:
+def locked_set(stage: Stage, bodies: int, called: Callable[[int], Sentence], units: Mapping[int, Unit]) -> Locked:
     """Say what is locked and what would free it; `units` by the number of their body."""
     freed = _changed(stage, bodies, one_joint) or _opened(stage, bodies, units) or _changed(stage, bodies, one_board)
     return Locked(
@@ -49,7 +50,9 @@ def locked_set(stage: Stage, bodies: int, called: Callable[[int], str], units: M
     )
 
 
-def _waits(stage: Stage, bodies: int, called: Callable[[int], str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+def _waits(
+    stage: Stage, bodies: int, called: Callable[[int], Sentence]
+) -> tuple[tuple[Sentence, tuple[Sentence, ...]], ...]:
     def blocked(way: int) -> list[int]:
         return [stage.blockers(way, body) & bodies for body in bits(bodies)]
 
@@ -67,7 +70,7 @@ def _changed(stage: Stage, bodies: int, tries: Tries) -> tuple[Pair, Cure] | Non
     for changes in tries(keys, [len(joint.easings) for joint in inside]):
         chosen = [(inside[joint], inside[joint].easings[ease]) for joint, ease in changes]
         if not take_apart(_Eased(stage, chosen), bodies, list(bits(bodies))).locked:
-            label = " and ".join(easing.cure.label for _, easing in chosen)
+            label = say("{}", Several(tuple(easing.cure.label for _, easing in chosen)))
             cure = Cure(label=label, edits=tuple(e for _, easing in chosen for e in easing.cure.edits))
             return chosen[0][0].key, cure
     return None
@@ -85,7 +88,8 @@ def _opened(stage: Stage, bodies: int, units: Mapping[int, Unit]) -> tuple[None,
             others += [other.boards for number, other in units.items() if number != body and bodies >> number & 1]
             grown = (*unit.boards, *names)
             if names and _free(ground, [(name,) for name in grown]) and _free(ground, [grown, *others]):
-                label = f"let {said_all(names)} go in before {unit.name} is glued"
+                let_in = Several(tuple(map(Name, names)))
+                label = say("let {} go in before {} is glued", let_in, Name(unit.name))
                 return None, Cure(label=label, edits=(with_boards(unit, names),))
     return None
 

@@ -12,8 +12,8 @@ from typing import Literal, TypeAlias
 from ...geometry.frames import Vec
 from ...job.model import Unit
 from ...piece.settling.apart import FRONT, NEITHER, WALLWARD, Taken, bits, locks, take_apart
-from ...piece.settling.locks import said_all
 from ...places import Pair
+from ...sentences import Name, Sentence, Several, Words, say
 from .blocking import Ground, Stage
 from .bodies import PartShape
 from .joints import JointValue
@@ -61,7 +61,7 @@ class Step:
         up: which edges face up while it is done; the same for what lies first.
     """
 
-    name: str
+    name: Words
     parts: tuple[str, ...]
     onto: tuple[str, ...]
     legs: tuple[Leg, ...]
@@ -203,10 +203,10 @@ class _Stage:
         about = self.about.get(self.bodies[number][0])
         return about.order if about else ((1, 0, self.bodies[number][0]),)
 
-    def called(self, bodies: int) -> str:
+    def called(self, bodies: int) -> Sentence:
         named = (self.bodies[number] for number in bits(bodies))
-        names = [self.units[body].name if body in self.units else body[0] for body in named]
-        return said_all(names)
+        names = (Name(self.units[body].name if body in self.units else body[0]) for body in named)
+        return say("{}", Several(tuple(names)))
 
     def by_number(self) -> dict[int, Unit]:
         return {number: self.units[body] for number, body in enumerate(self.bodies) if body in self.units}

@@ -294,7 +294,7 @@ class Session:
         """What the maker is asked before a change is made that loses something of what is cut; "" for nothing."""
         if found.asks or after is None or self.drawn is None or found.renames:  # what is renamed takes its cuts along
             return found.asks
-        return lost(self.drawn.findings, after.findings)
+        return lost(self.drawn.findings, after.findings, after.voice)
 
     def _made_with(self, found: Composed) -> bytes | None:
         """The made file after a change; None where it stays.

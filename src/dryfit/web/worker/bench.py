@@ -252,7 +252,7 @@ def _made(asked: Asked, book: Book) -> BookMade:
         checked=book.checked,
         not_checked=book.not_checked,
         findings=tuple(finding for finding in book.findings if _bare(finding) not in live),
-        studies={name: plain(result) for name, result in book.studies.items()},
+        studies={name: plain(result, book.voice) for name, result in book.studies.items()},
         left_out=dict(book.left_out),
         masses=dict(book.mass_kg),
     )

@@ -8,7 +8,6 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from ....findings import in_units
 from ....joints import KINDS
 from ....piece.model import Hardware, Joint
 from ...naming import plural, position, printed_units, width
@@ -73,7 +72,7 @@ def words(one: Wanted) -> str:
 def size_words(item: Hardware) -> str:
     """A size in the job's units; what is sold by the millimetre everywhere keeps its own, and says so."""
     units = printed_units()
-    text = in_units(item.size, units)
+    text = item.size
     if units == "mm" or text != item.size:
         return text
     if any(word in item.name for word in (DRIVEN, WASHERS, "anchor")):

@@ -7,6 +7,7 @@ is put together by itself begins with what lies first of it.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from ....sentences import told
 from ....studies.order import Order, StagePlan, Step
 from ...looks import Desk
 from .acts import put_in
@@ -52,7 +53,8 @@ def no_order(desk: Desk) -> str:
     if order.overlaps:
         return "No order is worked out while parts overlap: see the list of findings."
     if order.locked:
-        return f"{order.locked[0].says} cannot be put together, {order.proof}: see the list of findings."
+        locked = told(order.locked[0].says, desk.book.voice)
+        return f"{locked} cannot be put together, {order.proof}: see the list of findings."
     return ""
 
 

@@ -4,12 +4,11 @@ What a detail says is first written with a sign for each board: the one that is 
 whose sayings and figures are then equal to the letter share a sheet; on paper the signs become the boards' letters.
 """
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from ....findings import in_units
 from ....piece.model import Joint
+from ....sentences import Voice, Words, renamed, told
 from ...lettering import known
 from ...looks import Desk
 from ...naming import printed_units
@@ -54,14 +53,9 @@ class Roles:
         """A board's sign; other bodies keep their name."""
         return SIGNS[self.names.index(name)] if name in self.names else name
 
-    def signed(self, sentence: str) -> str:
+    def signed(self, words: Words, *, bare: bool = False) -> str:
         """A sentence of a joint kind in the job's units, its boards' names as signs."""
-        text = in_units(sentence, printed_units())
-        by_length = sorted(self.names, key=len, reverse=True)
-        if not by_length:
-            return text
-        any_name = re.compile("|".join(rf"(?<!\w){re.escape(name)}(?!\w)" for name in by_length))
-        return any_name.sub(lambda found: self.sign(found[0]), text)
+        return told(renamed(words, self.sign), Voice(printed_units(), bare=bare))
 
     def letters(self, desk: Desk) -> Mapping[str, str]:
         """The letter that each sign stands for."""

@@ -1,13 +1,13 @@
 """Joints to tick off as they are fitted dry, and the hardware they take."""
 
-import re
 from collections import Counter
 
 from ....joints.registry import KINDS
 from ....piece.model import Joint
+from ....sentences import Voice, told
 from ...lettering import printable
 from ...looks import Desk
-from ...naming import angle
+from ...naming import angle, printed_units
 from ..page.prose import Run
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Column, Row, bold
@@ -52,15 +52,7 @@ def letters_of(desk: Desk, joint: Joint) -> tuple[str, str]:
 
 def _lettered(desk: Desk, joint: Joint) -> str:
     """How a joint is made, its boards by their letters: "A opens to the front"."""
-    said, front = joint.hand.name, joint.hand.front
-    if front in desk.marks and said.startswith(front):
-        return desk.marks[front] + said.removeprefix(front)
-    names = sorted({joint.meeting.a.body, joint.meeting.b.body} & set(desk.marks), key=len, reverse=True)
-    for number, name in enumerate(names):
-        said = re.sub(rf"(?<!\w){re.escape(name)}(?!\w)", f"\0{number}", said, count=1)
-    for number, name in enumerate(names):
-        said = said.replace(f"\0{number}", desk.marks[name])
-    return said
+    return told(joint.hand.name, Voice(printed_units(), desk.marks))
 
 
 # --- hardware ------------------------------------------------------------------------------------

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from ....asking import open_in_words
 from ....findings import Finding, Severity
+from ....sentences import told
 from ...lettering import printable
 from ...looks import Desk
 from ..overall.maker import leaves_to_lists
@@ -74,7 +75,7 @@ def _findings(desk: Desk, sheaf: Sheaf) -> None:
 
 
 def _not_looked_at(desk: Desk, sheaf: Sheaf) -> None:
-    said = (f"{what}: {why}." for what, why in open_in_words(desk.book.not_checked))
+    said = (f"{what}: {why}." for what, why in open_in_words(desk.book.not_checked, desk.book.voice))
     sheaf.paragraphs("not looked at", [[Run(printable(sentence))] for sentence in said])
 
 
@@ -83,9 +84,10 @@ def _finding(desk: Desk, finding: Finding, number: int) -> list[Run]:
     between = " × " if finding.where.joint else ", "  # a cross stands for a joint, and boards may meet nowhere
     marks = between.join(desk.marks.get(name, name) for name in where)
     word = _SAID[finding.severity] + (f" {number}" if number else "")
-    runs = [strong(printable(f"{word} {marks}".strip())), Run(printable(f"{finding.says}."))]
+    voice = desk.book.voice
+    runs = [strong(printable(f"{word} {marks}".strip())), Run(printable(f"{told(finding.says, voice)}."))]
     if finding.remedy:
-        runs.append(Run(printable(f"What to do: {finding.remedy}.")))
+        runs.append(Run(printable(f"What to do: {told(finding.remedy, voice)}.")))
     if finding.source:
         runs.append(Run(printable(f"({finding.source})")))
     return runs

@@ -12,6 +12,7 @@ from typing import TypeAlias
 from ....asking import in_words, open_in_words
 from ....book.model import Book
 from ....findings import Finding, Severity
+from ....sentences import Voice, told
 from ...display import Item, Text, extent
 from ...lettering import TEXT, printable, widest, width
 from ...looks import Desk
@@ -103,7 +104,9 @@ def _words(desk: Desk, room: Space, top: float) -> tuple[list[Item], Words]:
     x = room.right - SIDE
     items, y = _legend(desk, x, top + 2.0)
     place = Place(x, y + 3.0, SIDE, room.bottom)
-    paragraphs = [list(_stop(number, finding)) for number, finding in enumerate(desk.book.stops, start=1)]
+    paragraphs = [
+        list(_stop(number, finding, desk.book.voice)) for number, finding in enumerate(desk.book.stops, start=1)
+    ]
     counts = [[strong("Heights"), Run(f"are to the upper face of each level board, from {_zero(desk)}.")]]
     said, words = _told(place, counts, [*_looked_at(desk.book)], paragraphs)
     return [*items, *said.items], words
@@ -139,7 +142,7 @@ def _looked_at(book: Book) -> Iterator[Words]:
     listed = " and ".join(filter(None, [", ".join(found[:-1]), found[-1]]))
     head = [strong("Found"), Run(f"{listed} in what was looked at.")]
     looked = [strong("Looked at"), Run(printable(f"{in_words(book.checked) or 'nothing'}."))]
-    left = open_in_words(book.not_checked)
+    left = open_in_words(book.not_checked, book.voice)
     if not left:
         yield [head, looked]
         yield [head]
@@ -159,11 +162,11 @@ def _zero(desk: Desk) -> str:
     return f"the lowest point of the piece, {position(abs(foot))} {'above' if foot > 0 else 'below'} the floor"
 
 
-def _stop(number: int, finding: Finding) -> Iterable[Run]:
+def _stop(number: int, finding: Finding, voice: Voice) -> Iterable[Run]:
     yield strong(f"STOP {number}")
-    yield Run(printable(f"{finding.says}."))
+    yield Run(printable(f"{told(finding.says, voice)}."))
     if finding.remedy:
-        yield Run(printable(f"Remedy: {finding.remedy}."))
+        yield Run(printable(f"Remedy: {told(finding.remedy, voice)}."))
 
 
 def _legend(desk: Desk, x: float, top: float) -> tuple[list[Item], float]:

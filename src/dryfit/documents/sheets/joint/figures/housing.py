@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from .....geometry.frames import Vec2
 from .....geometry.shapes import Prism
 from .....piece.model import Cut
-from ....naming import angle, depth, position, rise, thickness, width
+from ....naming import adding_up, angle, depth, position, rise, thickness, width
 from ..roles import Figure, Roles
 from ..stance import SQUARE, Stance, entering
 
@@ -72,7 +72,8 @@ def _stop_sum(back: float, stop: float) -> str:
         return f"{position(stop)} short of the edge"
     if abs(more) < OPEN:
         return f"{position(back)} set back"
-    return f"{position(back)} set back " + (f"+ {position(more)}" if more > 0.0 else f"less {width(-more)}")
+    _, back, (more,) = adding_up(back, [more])
+    return f"{position(back)} set back {'+' if more > 0.0 else 'less'} {position(abs(more))}"
 
 
 # --- the end -------------------------------------------------------------------------------------

@@ -8,10 +8,8 @@ with 0.15 of play: 24.15 across the walls, 24.15 / sin 81 = 24.45 on the face, 2
 import math
 from collections.abc import Iterator
 
-from .....joints.registry import KINDS
-from .....piece.kinds import matings_of
 from .....piece.model import WALL, Cut
-from ....naming import angle, depth, position, thickness, width
+from ....naming import angle, depth, position, printed_units, thickness, width
 from ..roles import SIGNS, Figure, Roles
 from ..stance import SQUARE, Stance, entering
 from .ends import end_figures
@@ -75,7 +73,7 @@ def width_figures(roles: Roles, stance: Stance, cut: Cut) -> list[Figure]:
     tongue = entering(stance) < stance.wide - 0.01
     fit = "" if tongue else f"fit to {roles.sign(stance.other.id)}"
     across = width(f.across or 0.0)
-    found = [Figure(name=f"{name}, across the walls", what=fit, sum=width_sum(roles, stance, cut), value=across)]
+    found = [Figure(name=f"{name}, across the walls", what=fit, sum=width_sum(roles, cut), value=across)]
     if abs(f.lean) > SQUARE:
         how = f"{across} / sin {angle(90.0 - abs(f.lean))}"
         found.append(
@@ -84,29 +82,9 @@ def width_figures(roles: Roles, stance: Stance, cut: Cut) -> list[Figure]:
     return found
 
 
-def width_sum(roles: Roles, stance: Stance, cut: Cut) -> str:
-    """How the width between the walls came about."""
-    enters = entering(stance)
-    tongue = enters < stance.wide - 0.01
-    terms = [f"tongue {width(enters)}" if tongue else thickness(enters)]
-    film = 2 * (stance.main_side.film + stance.other_side.film)
-    if film > 0.0:
-        terms.append(f"film {width(film)}")
-    play = play_of(roles, stance)
-    rest = (cut.figures.across or 0.0) - enters - film - play
-    if rest < -0.01:  # no plain sum, as of a dovetail's neck: in the kind's own words
-        return roles.signed(cut.figures.sum)
-    if abs(cut.figures.lean) < SQUARE < abs(stance.leans) and not tongue:
-        terms.append(f"lean {width(rest)}")
-    elif rest > 0.0 and width(rest) != width(0.0):
-        terms.append(f"swelling {width(rest)}")
-    return " + ".join([*terms, f"clearance {width(play)}"])
-
-
-def play_of(roles: Roles, stance: Stance) -> float:
-    """The clearance across the walls, total of both sides, as the kind gives it."""
-    kind, joint = KINDS[roles.joint.kind], roles.joint
-    return next((mating.play for mating in matings_of(kind, joint) if mating.cut_in == stance.main.id), 0.0)
+def width_sum(roles: Roles, cut: Cut) -> str:
+    """How the width between the walls came about, its terms adding up as printed."""
+    return roles.signed(cut.figures.how(printed_units()), bare=True)
 
 
 # --- slots ---------------------------------------------------------------------------------------

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from ....naming import depth, position, thickness
+from ....naming import adding_up, depth, position, thickness
 from ...fixings.chain import BEYOND, chain_of
 from ..hardware import head_of
 from ..roles import Figure, Roles
@@ -23,8 +23,9 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
         sum=f"{over} {position(made.plan.head if made.plan.washer else head_of(made.screw)[0])}",
         value=position(made.opening),
     )
-    less = f"{position(side.front - side.back)} less grip {depth(made.plan.grip)}"
-    yield Figure(name="counterbore, deep", what="from the front edge", sum=less, value=depth(made.plan.deep))
+    deep, wide, (grip,) = adding_up(side.front - side.back, [-made.plan.grip])
+    less = f"{position(wide)} less grip {depth(-grip)}"
+    yield Figure(name="counterbore, deep", what="from the front edge", sum=less, value=depth(deep))
     through = f"screw {position(made.screw.diameter)}"
     yield Figure(name="hole, across", what="through the grip", sum=through, value=position(made.plan.hole))
     yield Figure(
@@ -35,13 +36,12 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
     )
     (_, held), *beyond = made.links()
     taken = [size for size in (made.head_counts, made.plan.washer) if size]
-    links = " – ".join(
-        [*map(position, taken), depth(made.plan.grip), *(position(size) for _, size in reversed(beyond))]
-    )
+    chain = [*taken, made.plan.grip, *(size for _, size in reversed(beyond))]
+    held, whole, off = adding_up(made.screw.length, [-size for size in chain])
     left = depth(held) if held >= 0.0 else f"{depth(-held)} short"
     yield Figure(
         name="thread in the wall" if made.plan.known else "out of the board",
         what="what is left for the hold" if made.plan.known else f"for {BEYOND}",
-        sum=f"{position(made.screw.length)} – {links}",
+        sum=" – ".join([position(whole), *(position(-size) for size in off)]),
         value=left,
     )

@@ -29,6 +29,7 @@ from ....looks import Desk, Look, is_bored
 from ....naming import angle, depth, position, printed_units, width
 from .details import between_words, edges_open, places_words, run_words
 from .facts import LEAST_LEAN
+from .sums import how_said
 
 WORDS = {"R": "router or saw across the face", "D": "drill", "M": "saw tilted", "K": "keys and tongues at a corner"}
 OPERATIONS = tuple(WORDS)
@@ -168,7 +169,7 @@ def key_of(look: Look, cut: Cut) -> Key | None:
     deep = "" if cut.figures.deep is None else depth(cut.figures.deep)
     if cut.figures.opens == "end":
         corner = angle(cut.figures.between_faces)
-        return ("K", cut.kind, across, f"corner {corner}", deep, _spread(look, prisms), cut.figures.sum, cut.tool)
+        return ("K", cut.kind, across, f"corner {corner}", deep, _spread(look, prisms), how_said(cut), cut.tool)
     leaning = f"{angle(lean)} {hand_of(look, cut)}" if lean > LEAST_LEAN else ""
     stop = run_words(look, prisms[0]) if cut.face and prisms else ""
     does = "slot" if not cut.face else f"housing, {cut.tool.partition(':')[0]}" if leaning else "housing"

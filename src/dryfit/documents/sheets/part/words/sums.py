@@ -6,18 +6,20 @@ middle line, where both faces' lengths are halved.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from .....findings import in_units
 from .....geometry.views import FACES, Surface
 from .....piece.model import DATUM_END, FAR_END, Cut
+from .....piece.sums import Sum
+from .....sentences import Step, Voice, Words, told
 from ....looks import Look
-from ....naming import angle, depth, position, printed_units
+from ....naming import adding_up, angle, depth, position, printed_units
 from .facts import LEAST_LEAN, scribe_of
 
 MITRE = "mitre"  # kinds of ends that begin so are cut to a corner's line, not let into a face
 LEAST = 0.05
+EVEN = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,10 +48,10 @@ def _length(look: Look, datum: Cut, far: Cut) -> Iterator[str]:
     if not lets:
         return
     middle = _middle(look, FAR_END) - _middle(look, DATUM_END)
-    between = middle - sum(item.more for item in lets)
+    whole, between, more = adding_up(middle - sum(item.more for item in lets), [item.more for item in lets])
     leaning = any(abs(cut.figures.lean) > LEAST_LEAN for cut in (datum, far))
     what = "On the middle line" if leaning else "Length"
-    yield f"{what} {position(middle)} = {position(between)} {_base(goes)} + {_added(lets)}{_how(lets)}."
+    yield f"{what} {position(whole)} = {position(between)} {_base(goes)} + {_added(more)}{_how(lets)}."
     if leaning:
         yield f"Long points {position(look.part.length)}."
 
@@ -57,9 +59,8 @@ def _length(look: Look, datum: Cut, far: Cut) -> Iterator[str]:
 def _mitred(look: Look, datum: Cut, far: Cut) -> str:
     """Over the long points, from the short ones."""
     past = [abs(look.end_at(cut.end, FACES[0]) - look.end_at(cut.end, FACES[1])) for cut in (datum, far)]
-    short = look.part.short[1] - look.part.short[0]
-    added = f"2 × {depth(past[0])}" if depth(past[0]) == depth(past[1]) else f"{depth(past[0])} + {depth(past[1])}"
-    return f"Long points {position(look.part.length)} = short points {position(short)} + {added}."
+    whole, short, more = adding_up(look.part.short[1] - look.part.short[0], past)
+    return f"Long points {position(whole)} = short points {position(short)} + {_added(more)}."
 
 
 def _goes(cut: Cut) -> _Goes | None:
@@ -67,12 +68,23 @@ def _goes(cut: Cut) -> _Goes | None:
     if cut.joint is None or not cut.figures.deep or cut.kind.startswith(MITRE):
         return None
     along = cut.figures.deep / max(math.sin(math.radians(cut.figures.between_faces)), 0.1)
-    how = in_units(cut.figures.sum, printed_units())
-    shouldered = "shoulder" in how
-    less = how[how.index("(") :] if "(" in how else ""
+    less = _less(cut.figures.sum)
     if cut.figures.between_faces < 90.0 - LEAST_LEAN:
         less = f"({depth(cut.figures.deep)} square to the face at {angle(cut.figures.between_faces)})"
-    return _Goes(more=along, shouldered=shouldered, how=less)
+    return _Goes(more=along, shouldered=cut.figures.stands == "shoulder", how=less)
+
+
+def _less(deep: Sum | Words) -> str:
+    """What of the housing's depth the end leaves free; "" where nothing."""
+    if not isinstance(deep, Sum) or len(deep.terms) < 2:
+        return ""
+    _, (whole, free) = deep.printed(Step.PLACE.size(printed_units()))
+    return f"({depth(whole)} deep less {depth(abs(free))})"
+
+
+def how_said(cut: Cut) -> str:
+    """How the size of a cut came about, in words."""
+    return told(cut.figures.how(printed_units(), named=True), Voice(printed_units(), bare=True))
 
 
 def _base(goes: list[_Goes | None]) -> str:
@@ -85,8 +97,8 @@ def _base(goes: list[_Goes | None]) -> str:
     return "between faces" if not any(item.shouldered for item in lets) else "between face and shoulder"
 
 
-def _added(lets: list[_Goes]) -> str:
-    words = [depth(item.more) for item in lets]
+def _added(more: Sequence[float]) -> str:
+    words = [depth(one) for one in more]
     return f"2 × {words[0]}" if len(words) == 2 and words[0] == words[1] else " + ".join(words)
 
 
@@ -110,8 +122,9 @@ def _scribed(look: Look) -> Iterator[str]:
         word = look.names.words[surface]
         finish = look.end_at(end, look.names.face_side)
         sign = "+" if end > 0 else "−"
-        told = f"finish line {position(finish)} {sign} {position(scribe)} left long"
-        yield f"{word[0].upper()}{word[1:]}: {told} = cut at {position(finish + end * scribe)}."
+        whole, line, (left,) = adding_up(finish, [end * scribe])
+        said = f"finish line {position(line)} {sign} {position(abs(left))} left long"
+        yield f"{word[0].upper()}{word[1:]}: {said} = cut at {position(whole)}."
 
 
 def _others(look: Look, ends: dict[int, Cut]) -> Iterator[str]:
@@ -123,4 +136,4 @@ def _others(look: Look, ends: dict[int, Cut]) -> Iterator[str]:
         if all(one.kind.startswith(MITRE) for one in ends.values()):
             continue
         word = look.names.words[surface]
-        yield f"{word[0].upper()}{word[1:]}: {in_units(cut.figures.sum, printed_units())}."
+        yield f"{word[0].upper()}{word[1:]}: {how_said(cut)}."
