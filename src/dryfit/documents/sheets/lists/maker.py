@@ -1,6 +1,6 @@
 """The lists: boards, blanks, hardware and glue to order; set-ups and joints to tick off; findings with what to do."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ....asking import open_in_words
 from ....findings import Finding, Severity
@@ -29,11 +29,12 @@ _SAID = {Severity.STOP: "STOP", Severity.WARN: "LOOK", Severity.NOTE: "note"}
 @sheet("lists", paper="workshop", order=20)
 def lists(desk: Desk) -> Iterator[Draft]:
     """The lists, on as many sheets as they take; set closer where that saves a sheet with little on it."""
-    made = [_sheaf(desk, after).drafts() for after in AFTER]
+    fools = list(fooling(desk))
+    made = [_sheaf(desk, fools, after).drafts() for after in AFTER]
     yield from min(made, key=len)
 
 
-def _sheaf(desk: Desk, after: float) -> Sheaf:
+def _sheaf(desk: Desk, fools: Sequence[str], after: float) -> Sheaf:
     """All lists; findings first while there are stops, what was not looked at where the first sheet has no room."""
     sound = all(finding.severity is Severity.NOTE for finding in desk.book.findings)
     none = f" · {NO_FINDINGS}" if sound else ""
@@ -47,7 +48,7 @@ def _sheaf(desk: Desk, after: float) -> Sheaf:
     setup_list(desk, sheaf)
     joint_list(desk, sheaf)
     frames_list(desk, sheaf)
-    _fooling(desk, sheaf)
+    _fooling(fools, sheaf)
     if desk.book.findings and not desk.book.stops:
         _findings(desk, sheaf)
     if leaves_to_lists(desk):
@@ -55,8 +56,8 @@ def _sheaf(desk: Desk, after: float) -> Sheaf:
     return sheaf
 
 
-def _fooling(desk: Desk, sheaf: Sheaf) -> None:
-    said = [[Run(printable(sentence))] for sentence in fooling(desk)]
+def _fooling(fools: Sequence[str], sheaf: Sheaf) -> None:
+    said = [[Run(printable(sentence))] for sentence in fools]
     if len(said) > MOST_FOOLING:
         more = f"and {len(said) - MOST_FOOLING} more like these: go by the letters."
         said = [*said[:MOST_FOOLING], [Run(more)]]

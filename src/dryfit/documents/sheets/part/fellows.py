@@ -10,7 +10,7 @@ Two boards with the same cuts counted from opposite ends are hands as well, but 
 of one figure for both would be wrong: each keeps its own sheet, and the list says so.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -102,6 +102,19 @@ def alike(one: Part, other: Part) -> bool:
     if one.board.face_side != other.board.face_side:
         return False
     return _same(one, other, 1.0)
+
+
+def sorts(parts: Iterable[Part]) -> dict[str, int]:
+    """Parts by name, those that nothing but their letter tells apart with the same number."""
+    found: dict[str, int] = {}
+    firsts: dict[Words, list[Part]] = {}  # of each sort, by all that is printed of them: only such can be alike
+    for part in parts:
+        maybe = firsts.setdefault(_words(part, 1.0), [])
+        first = next((one for one in maybe if alike(one, part)), None)
+        if first is None:
+            maybe.append(part)
+        found[part.id] = len(found) if first is None else found[first.id]
+    return found
 
 
 def hands(one: Part, other: Part) -> bool:

@@ -15,7 +15,7 @@ from ....geometry.views import Surface
 from ....piece.model import Cut, Part
 from ...looks import Desk
 from ...naming import depth, names, position, thickness
-from .fellows import alike, hands
+from .fellows import hands, sorts
 
 SAME = 0.05  # mm: no eye or tape tells these apart
 NEARLY = 1.5  # and this much only a careful one
@@ -27,8 +27,10 @@ Mark: TypeAlias = tuple[str, float, float, float, int, str]
 def fooling(desk: Desk) -> Iterator[str]:
     """One sentence for every pair and part that may be taken for another, or the wrong way round."""
     parts = sorted(desk.book.piece.parts, key=lambda part: (len(part.mark), part.mark))
+    sort = sorts(parts)
     for one, other in combinations(parts, 2):
-        yield from _pair(one, other)
+        if sort[one.id] != sort[other.id]:
+            yield from _pair(one, other)
     for part in parts:
         yield from _turned_round(part)
 
@@ -38,7 +40,7 @@ def _pair(one: Part, other: Part) -> Iterator[str]:
     if abs(one.board.depth - other.board.depth) > SAME or abs(one.board.thickest - other.board.thickest) > NEARLY:
         return
     apart = abs(one.length - other.length)
-    if apart > NEARLY or alike(one, other):
+    if apart > NEARLY:
         return
     marks, others = _marks(one), _marks(other)
     if apart > SAME:
