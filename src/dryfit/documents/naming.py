@@ -130,11 +130,21 @@ def width(value: float) -> str:
     return f"{round(value * 20) / 20 + 0.0:.2f}"
 
 
-def adding_up(first: float, more: Sequence[float]) -> tuple[float, float, tuple[float, ...]]:
-    """A total, what it begins with and what comes to it or goes off, as positions that add up; two alike stay alike."""
+def adding_up(
+    first: float, more: Sequence[float], whole: float | None = None
+) -> tuple[float, float, tuple[float, ...]]:
+    """A total, what it begins with and what comes to it or goes off, as positions that add up; two alike stay alike.
+
+    Args:
+        first: what it begins with.
+        more: what comes to it, or goes off.
+        whole: the total, where it is printed elsewhere too: half-way between two steps it is rounded as there.
+    """
     twice = len(more) == 2 and abs(more[0] - more[1]) < EVEN
     terms = [Term(Word.GOES_IN, more[0], times=2)] if twice else [Term(Word.GOES_IN, one) for one in more]
-    total, (begins, *others) = Sum("", (Term(Word.BETWEEN, first), *terms)).printed(Step.PLACE.size(_PRINTED.get()))
+    told = round(whole, 1) if whole is not None and _PRINTED.get() == "mm" else whole
+    every = Sum("", (Term(Word.BETWEEN, first), *terms))
+    total, (begins, *others) = every.printed(Step.PLACE.size(_PRINTED.get()), told)
     return total, begins, tuple(others * 2 if twice else others)
 
 

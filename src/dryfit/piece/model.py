@@ -339,8 +339,10 @@ class Figures:
             return self.sum
         if self.stands in ("face", "shoulder"):
             return _goes_in(self.sum, self.stands, units)
-        of_width = self.across is not None and abs(self.sum.total - self.across) < SAME
-        return self.sum.sentence(Step.WIDTH if of_width else Step.PLACE, units, named=named)
+        if self.across is None or abs(self.sum.total - self.across) > SAME:
+            return self.sum.sentence(Step.PLACE, units, named=named)
+        whole = round(self.across * 20) / 20 if units == "mm" else None  # as widths are printed
+        return self.sum.sentence(Step.WIDTH, units, named=named, whole=whole)
 
 
 def _goes_in(deep: Sum, stands: Stand, units: LengthUnit) -> Sentence:

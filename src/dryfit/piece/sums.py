@@ -61,14 +61,18 @@ class Sum:
         """In mm."""
         return sum(term.mm * term.times for term in self.terms)
 
-    def printed(self, step: float) -> tuple[float, tuple[float, ...]]:
+    def printed(self, step: float, whole: float | None = None) -> tuple[float, tuple[float, ...]]:
         """The total and the terms, each once, as multiples of a step in mm: the terms times their number add up.
+
+        Args:
+            step: in mm.
+            whole: the total as it is printed elsewhere, for one half-way between two steps but for a float's dust.
 
         >>> film = Term(Word.FILM, 0.03, times=2)
         >>> Sum("shelf", (Term(Word.THICKNESS, 24.08), film, Term(Word.CLEARANCE, 0.15))).printed(0.05)
         (24.3, (24.05, 0.05, 0.15))
         """
-        total = steps(self.total, step)
+        total = steps(self.total if whole is None else whole, step)
         counts = [steps(term.mm, step) for term in self.terms]
         lacking = total - sum(count * term.times for count, term in zip(counts, self.terms, strict=True))
         for place in self._by_loss(counts, step, lacking):
@@ -80,15 +84,16 @@ class Sum:
         counts[0] += lacking
         return _exact(total, step), tuple(_exact(count, step) for count in counts)
 
-    def sentence(self, step: Step, units: LengthUnit, *, named: bool = False) -> Sentence:
+    def sentence(self, step: Step, units: LengthUnit, *, named: bool = False, whole: float | None = None) -> Sentence:
         """The terms with their signs, printed so that they add up to the total as it is printed.
 
         Args:
             step: to which they are printed.
             units: in which.
             named: whether the board that is measured is named; on a sheet it is the one that enters.
+            whole: as for `printed`.
         """
-        _, figures = self.printed(step.size(units))
+        _, figures = self.printed(step.size(units), whole)
         first, *rest = (_term(term, abs(figure), step) for term, figure in zip(self.terms, figures, strict=True))
         told = _named(self.of, self.terms[0], figures[0], step) if named and self.of else first
         for term, words in zip(self.terms[1:], rest, strict=True):

@@ -72,7 +72,7 @@ def _stop_sum(back: float, stop: float) -> str:
         return f"{position(stop)} short of the edge"
     if abs(more) < OPEN:
         return f"{position(back)} set back"
-    _, back, (more,) = adding_up(back, [more])
+    _, back, (more,) = adding_up(back, [more], stop)
     return f"{position(back)} set back {'+' if more > 0.0 else 'less'} {position(abs(more))}"
 
 
@@ -83,9 +83,9 @@ def _end(roles: Roles, stance: Stance, cut: Cut, end: Cut) -> Iterator[Figure]:
     """What the end that enters is cut to."""
     other = roles.sign(stance.other.id)
     name, f = f"end of {other}", end.figures
-    deep = depth(cut.figures.deep or 0.0)
-    how = f"{deep} deep less {depth(stance.bottom)}" if stance.bottom else f"all of {deep} deep"
-    yield Figure(name=f"{name}, goes in", what="on the centre-line", sum=how, value=depth(f.deep or 0.0))
+    goes, deep, (less,) = adding_up(cut.figures.deep or 0.0, [-(stance.bottom or 0.0)], f.deep)
+    how = f"{depth(deep)} deep less {depth(-less)}" if stance.bottom else f"all of {depth(deep)} deep"
+    yield Figure(name=f"{name}, goes in", what="on the centre-line", sum=how, value=depth(goes))
     if abs(f.lean) > SQUARE:
         t, lean = stance.other_side.thickness, angle(abs(f.lean))
         yield Figure(name=f"{name}, on the saw", what="0 is a square cut", sum=rise(f.lean), value=lean)

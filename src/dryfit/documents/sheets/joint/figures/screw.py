@@ -23,7 +23,7 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
         sum=f"{over} {position(made.plan.head if made.plan.washer else head_of(made.screw)[0])}",
         value=position(made.opening),
     )
-    deep, wide, (grip,) = adding_up(side.front - side.back, [-made.plan.grip])
+    deep, wide, (grip,) = adding_up(side.front - side.back, [-made.plan.grip], made.plan.deep)
     less = f"{position(wide)} less grip {depth(-grip)}"
     yield Figure(name="counterbore, deep", what="from the front edge", sum=less, value=depth(deep))
     through = f"screw {position(made.screw.diameter)}"
@@ -37,7 +37,7 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
     (_, held), *beyond = made.links()
     taken = [size for size in (made.head_counts, made.plan.washer) if size]
     chain = [*taken, made.plan.grip, *(size for _, size in reversed(beyond))]
-    held, whole, off = adding_up(made.screw.length, [-size for size in chain])
+    held, whole, off = adding_up(made.screw.length, [-size for size in chain], held)
     left = depth(held) if held >= 0.0 else f"{depth(-held)} short"
     yield Figure(
         name="thread in the wall" if made.plan.known else "out of the board",

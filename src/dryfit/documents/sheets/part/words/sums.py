@@ -48,7 +48,7 @@ def _length(look: Look, datum: Cut, far: Cut) -> Iterator[str]:
     if not lets:
         return
     middle = _middle(look, FAR_END) - _middle(look, DATUM_END)
-    whole, between, more = adding_up(middle - sum(item.more for item in lets), [item.more for item in lets])
+    whole, between, more = adding_up(middle - sum(item.more for item in lets), [item.more for item in lets], middle)
     leaning = any(abs(cut.figures.lean) > LEAST_LEAN for cut in (datum, far))
     what = "On the middle line" if leaning else "Length"
     yield f"{what} {position(whole)} = {position(between)} {_base(goes)} + {_added(more)}{_how(lets)}."
@@ -59,7 +59,7 @@ def _length(look: Look, datum: Cut, far: Cut) -> Iterator[str]:
 def _mitred(look: Look, datum: Cut, far: Cut) -> str:
     """Over the long points, from the short ones."""
     past = [abs(look.end_at(cut.end, FACES[0]) - look.end_at(cut.end, FACES[1])) for cut in (datum, far)]
-    whole, short, more = adding_up(look.part.short[1] - look.part.short[0], past)
+    whole, short, more = adding_up(look.part.short[1] - look.part.short[0], past, look.part.length)
     return f"Long points {position(whole)} = short points {position(short)} + {_added(more)}."
 
 
