@@ -156,3 +156,13 @@ def test_what_was_not_looked_at_is_in_sight_under_more_notes_than_there_is_room_
     row.get_by_role("button", name="why").click()
     opened.page.wait_for_timeout(200)
     assert within(opened.page.locator("li.why").first.bounding_box(), foot)
+
+
+@pytest.mark.parametrize(
+    "size", [{"width": 1440, "height": 900}, {"width": 1024, "height": 768}], ids=["desk", "tablet"]
+)
+def test_the_title_block_cuts_nothing_off_of_what_was_not_looked_at(open_job: Opening, size: dict[str, int]):
+    """The record wall has something to look at, and more that nobody looked at: the longest words of the block."""
+    state = open_job("record-wall", size=size).page.locator("dd.state")
+    state.filter(has_text="not looked at").wait_for(timeout=30_000)
+    assert state.evaluate("cell => cell.scrollWidth <= cell.clientWidth && cell.scrollHeight <= cell.clientHeight + 1")
