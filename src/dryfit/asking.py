@@ -8,12 +8,12 @@ instead: tests set it, since what is isolated is hidden.
 
 import logging
 import os
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 
 from .errors import Cancelled, fault_in_words
 from .findings import CONCERNS, QUESTIONS, Finding, NotChecked, Severity, declare
 from .places import Where
-from .sentences import Count, Name, Sentence, Several, Value, Voice, Words, say, told
+from .sentences import Name, Voice, Words, few, say, told
 
 LOG = logging.getLogger("dryfit")
 RAISE = "DRYFIT_RAISE"  # set in the environment of tests: faults are raised, not told
@@ -117,13 +117,7 @@ def open_in_words(not_checked: Iterable[NotChecked], voice: Voice) -> tuple[tupl
     alike: dict[tuple[str, str], dict[str, None]] = {}
     for one in not_checked:
         alike.setdefault((one.study, told(one.why, voice)), {})[told(one.what, voice)] = None
-    return tuple((told(some([*whats]), voice), why) for (_, why), whats in alike.items())
-
-
-def some(things: Sequence[Value]) -> Sentence:
-    """The first of things in words, and how many more there are."""
-    first, rest = Several(tuple(things[:MOST_TOLD]), last=", "), len(things) - MOST_TOLD
-    return say("{} and {}", first, Count(rest, "more", "more")) if rest > 0 else say("{}", first)
+    return tuple((few([*whats], MOST_TOLD, last=", ").said(voice), why) for (_, why), whats in alike.items())
 
 
 def concerns(name: str, piece: object) -> bool:

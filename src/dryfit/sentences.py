@@ -10,7 +10,7 @@ are found by comparing values, and a board called "left" or "end" changes no oth
 """
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import lru_cache
@@ -31,18 +31,16 @@ class Step(Enum):
     Attributes:
         mm: step in mm.
         decimals: of an inch; None where inches are told in fractions, as a rule has them.
-        fixed: whether the noughts behind the point are told, so that figures of a column stand alike.
     """
 
-    WHOLE = (1.0, None, False)
-    PLACE = (0.1, None, False)
-    WIDTH = (0.05, 3, False)
-    FINE = (0.01, 3, False)
+    WHOLE = (1.0, None)
+    PLACE = (0.1, None)
+    WIDTH = (0.05, 3)
+    FINE = (0.01, 3)
 
-    def __init__(self, mm: float, decimals: int | None, fixed: bool) -> None:
+    def __init__(self, mm: float, decimals: int | None) -> None:
         self.mm = mm
         self.decimals = decimals
-        self.fixed = fixed
 
     def size(self, units: LengthUnit) -> float:
         """In mm, where lengths are told in these units: of inches a part of 64, or of a decimal."""
@@ -213,6 +211,13 @@ class Sentence:
 
 Value: TypeAlias = Length | Angle | Count | Mass | Name | Several | Sentence | str
 Words: TypeAlias = Sentence | str  # a plain string: a sentence in which nothing is to be told otherwise
+
+
+def few(items: Sequence[Value], most: int, last: str = " and ") -> Several:
+    """The first so many of things, and how many more there are; `last` stands before the last where all are told."""
+    if len(items) <= most:
+        return Several(tuple(items), last)
+    return Several((*items[:most], Count(len(items) - most, "more", "more")))
 
 
 def say(form: str, *values: Value) -> Sentence:

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 
-from ..asking import some, unanswered
+from ..asking import MOST_TOLD, unanswered
 from ..findings import Finding, NotChecked, Severity, declare, question
 from ..job.model import Finish
 from ..piece.model import Piece
 from ..piece.setout import zones_coated
 from ..places import Where
-from ..sentences import Name, say
+from ..sentences import Name, few, say
 from ..trade.finishes import film_of, find_system
 
 FILM_IN_GLUE = declare("film-in-glue", "Boards are to be coated where they are glued: glue does not hold on film.")
@@ -52,7 +52,9 @@ def film_in_glue(piece: Piece) -> Iterator[Finding]:
         where=Where(
             boards=tuple(dict.fromkeys(name for key in touched for name in key)), path=("finish", "joint_zones")
         ),
-        says=say("joint zones are to be coated, but {} are glued: they are worked out bare", some(pairs)),
+        says=say(
+            "joint zones are to be coated, but {} are glued: they are worked out bare", few(pairs, MOST_TOLD, last=", ")
+        ),
         remedy="mask what is glued, or leave those joints dry with glued = false",
         source="common practice: glue does not hold on film",
     )

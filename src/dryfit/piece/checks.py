@@ -17,7 +17,7 @@ from ..geometry.shapes import Bore, Prism, Shape, corners
 from ..geometry.solids import flattened
 from ..job.model import Job
 from ..places import Cure, Where
-from ..sentences import Count, Length, Name, Sentence, Several, Side, Step, Words, say
+from ..sentences import Length, Name, Sentence, Several, Side, Step, Words, few, say
 from .model import DATUM_END, FAR_END, WALL, Board, Cut, Part
 from .movable import ROUND, asked_to_move, compass, end_in_the_file
 from .parts import called, ends_on_face
@@ -414,10 +414,7 @@ def _names_there(job: Job, whole: Mapping[str, str]) -> Words:
     names = sorted({whole.get(board.name, board.name) for board in job.boards} | {frame.name for frame in job.frames})
     if not names:
         return "take it out, or give a board that name"
-    there = Several(tuple(map(Name, names[:MOST_NAMES])), last=", ")
-    if len(names) > MOST_NAMES:
-        return say("take it out, or write one of {} and {}", there, Count(len(names) - MOST_NAMES, "more", "more"))
-    return say("take it out, or write one of {}", there)
+    return say("take it out, or write one of {}", few([*map(Name, names)], MOST_NAMES, last=", "))
 
 
 def dangling(job: Job, whole: Mapping[str, str]) -> tuple[Finding, ...]:

@@ -21,7 +21,7 @@ from ..geometry.frames import Vec, Vec2
 from ..job.model import Job, Unit
 from ..keeping import Keep, Same
 from ..places import Cure, Pair, Path, Where
-from ..sentences import Count, Length, Name, Several, Value, say
+from ..sentences import Count, Length, Name, Several, Value, few, say
 from .choose import Chosen
 from .meetings import name_order
 from .model import WALL, Board, Hand, Joint, Meeting, Part
@@ -282,7 +282,7 @@ class _Check:
                 tips,
                 falls_too,
                 it,
-                _few(bearers),
+                few(bearers, MOST),
             ),
             remedy=say("bear {} on the other side too, or fix {} to the wall", it, it),
             source="geometry",
@@ -304,7 +304,7 @@ class _Check:
                 if other not in group
             ]
             do = "does" if len(through) == 1 else "do"
-            says = say("nothing keeps {} from dropping: {} {} not carry {}", _listed(group), _few(through), do, it)
+            says = say("nothing keeps {} from dropping: {} {} not carry {}", _listed(group), few(through, MOST), do, it)
             remedy = say("put a board under {}, fasten the joint so that it pulls, or fix {} to the wall", it, it)
         elif len(group) > 1:
             says = say("{} are joined to each other and reach {}", _listed(group), neither)
@@ -532,11 +532,4 @@ def _where_to(way: Vec) -> str:
 
 def _listed(names: Iterable[str]) -> Several:
     """Boards by name, no more of them than a sentence bears."""
-    return _few([Name(name) for name in names])
-
-
-def _few(things: Sequence[Value]) -> Several:
-    """Things one after the other, and how many more there are than a sentence bears."""
-    if len(things) > MOST:
-        return Several((*things[:MOST], Count(len(things) - MOST, "more", "more")))
-    return Several(tuple(things))
+    return few([Name(name) for name in names], MOST)

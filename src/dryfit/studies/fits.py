@@ -204,12 +204,16 @@ def _tight(name: Words, boards: tuple[str, ...], fits: list[Fit]) -> Finding:
     )
 
 
+def _where(fit: Fit) -> Where:
+    return Where(boards=fit.key, joint=fit.key, path=fit.written[0] if fit.written else None)
+
+
 def _wiped(fit: Fit) -> Finding:
     a, b = fit.key
     return Finding(
         code=WIPED,
         severity=Severity.NOTE,
-        where=Where(boards=fit.key, joint=fit.key, path=fit.written[0] if fit.written else None),
+        where=_where(fit),
         says=say(
             "the glued joint of {} and {} has {} of play: glue needs room, or it is wiped off",
             Name(a),
@@ -235,7 +239,7 @@ def _loose(fit: Fit, value: FitsValue) -> Finding:
     return Finding(
         code=LOOSE,
         severity=Severity.WARN,
-        where=Where(boards=fit.key, joint=fit.key, path=fit.written[0] if fit.written else None),
+        where=_where(fit),
         says=say(
             "the glued joint of {} and {} is {} wider than what enters: {} bears less",
             Name(a),
