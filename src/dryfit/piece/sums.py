@@ -19,8 +19,6 @@ class Word(Enum):
     THICKNESS = "thickness"
     WIDTH = "width"
     TONGUE = "tongue"
-    CUTTER = "cutter"
-    LEAN = "for the lean"
     FILM = "film"
     SWELLING = "swelling"
     CLEARANCE = "clearance"
@@ -106,7 +104,7 @@ class Sum:
         return sorted(range(len(counts)), key=lambda place: -way * (self.terms[place].mm / step - counts[place]))
 
 
-FORMS = {Word.THICKNESS: "{}", Word.WIDTH: "{} wide", Word.DEPTH: "{} deep", Word.LEAN: "{} for the lean"}
+FORMS = {Word.THICKNESS: "{}", Word.WIDTH: "{} wide", Word.DEPTH: "{} deep"}
 
 
 def _term(term: Term, figure: float, step: Step) -> Sentence:
