@@ -3,9 +3,9 @@
   python3 start.py demo              make a demo job's book, in out/
   python3 start.py open JOB.toml     anything that is not below goes to `dryfit`
   python3 start.py test [--fast] [--no-lint] [PYTEST ARGUMENTS]
-  python3 start.py lint              style, types and import rules
+  python3 start.py lint              style, types, import rules and the page's rooms
   python3 start.py bench [house] [order] [page] [browser]   measure all, or these
-  python3 start.py docs              write the manual's pages that the program makes
+  python3 start.py docs              write what of the manual the program makes
 
 The first time it makes the environment `.venv` beside this file, from a lock that holds the hash of
 every package, and installs the project into it in place. A stamp in `.venv` lets later starts skip that.
@@ -236,22 +236,27 @@ def pip(*arguments: str) -> None:
 
 
 def page_is_made(*, keep: bool) -> bool:
-    """Whether the page is up to date, and what was fetched to build it there where it is kept."""
-    from page import build
+    """Whether the page and docs/made are up to date, and what was fetched to build them there where it is kept."""
+    from tools import build
 
     return not build.stale() and ((HOME / "page" / "node_modules").is_dir() or not keep)
 
 
 def make_page(*, keep: bool) -> None:
-    """Build the page where it is out of date; without it all but `open` works, so a failure is only told.
+    """Build docs/made and the page where they are out of date; all but `open` works without, so a failure is only told.
 
     What was fetched to build it goes again, unless it is to be kept for the page's own tests.
     """
-    from page import build
+    from tools import build
 
     fetched = HOME / "page" / "node_modules"
     if keep:
         FETCHED.unlink(missing_ok=True)
+    if build.made_stale():
+        written = quiet([program("python"), "-m", "tools.made"])  # the page is stale after it only if its types changed
+        if written.returncode:
+            print(f"The schemas and pages of docs/made could not be made:\n{tail(written.stdout)}", flush=True)
+            return
     if page_is_made(keep=keep):
         return
     began = time.monotonic()
@@ -265,7 +270,7 @@ def make_page(*, keep: bool) -> None:
         print(f"The page could not be built: {trouble}")
         return
     env = {**os.environ, "PYTHONPATH": str(NODE)}
-    made = subprocess.run([str(program("python")), str(HOME / "page" / "build.py")], env=env, check=False)
+    made = subprocess.run([str(program("python")), "-m", "tools.build"], cwd=HOME, env=env, check=False)
     shutil.rmtree(NODE, ignore_errors=True)  # 200 MB that nothing else needs
     if FETCHED.exists():
         shutil.rmtree(fetched, ignore_errors=True)  # and as much again
@@ -281,7 +286,7 @@ def why_pip_failed(text: str) -> str:
     if "DO NOT MATCH THE HASHES" in text:
         return "A package is not the one that the lock names: nothing was installed. Report it if it stays so."
     if "No space left" in text:
-        return "The disk is full: Dryfit needs about 250 MB, with the tests' tools about 500 MB."
+        return "The disk is full: Dryfit needs about 320 MB, with the tests' tools about 1.1 GB."
     if "No matching distribution" in text:
         return (
             "A package has no ready-made build for this machine and this Python "
@@ -322,13 +327,14 @@ def run_dryfit(arguments: list[str]) -> int:
 
 
 def lint(_arguments: list[str]) -> int:
-    """Check style, types and import rules; 0 if all is well."""
+    """Check style, types, import rules and the page's rooms; 0 if all is well."""
     faults = 0
     for name, *command in (
         ("style", "ruff", "check", "--output-format=concise", "."),
         ("layout", "ruff", "format", "--check", "."),
         ("types", "mypy"),
         ("import rules", "lint-imports", "--no-logo"),
+        ("page's rooms", "python", str(HOME / "tools" / "rooms.py")),
     ):
         began = time.monotonic()
         checked = quiet([program(command[0]), *command[1:]])
@@ -348,9 +354,11 @@ def test(arguments: list[str]) -> int:
         print("The tests were not run; `python3 start.py test --no-lint` runs them all the same.")
         return 1
     if not rest:
-        rest = ["-n", "auto"]
+        rest = ["-n", "auto", "--dist", "worksteal"]  # neighbours stay together, and share what is made once a file
     if "--fast" in own:
         rest = ["-m", "not slow and not browser", *rest]
+        os.environ.setdefault("HYPOTHESIS_PROFILE", "fast")
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # compiled once, not by each of the hundreds of processes started
     return subprocess.call([str(program("python")), "-m", "pytest", *rest], cwd=HOME)
 
 
@@ -365,7 +373,7 @@ def bench(arguments: list[str]) -> int:
 
 def docs(_arguments: list[str]) -> int:
     """Write the pages of the manual that the program makes."""
-    return subprocess.call([str(program("python")), "-m", "dryfit.documents.manual"], cwd=HOME)
+    return subprocess.call([str(program("python")), "-m", "tools.manual"], cwd=HOME)
 
 
 if __name__ == "__main__":

@@ -2,132 +2,54 @@
 
     python3 start.py docs
 
-makes docs/job-file-reference.md and docs/job.schema.json from the schema, docs/trade-names.md from the trade's
-tables, docs/joints/ with a page and a drawing a joint kind, and docs/demos.md with its pictures. A test compares
-what is there with what this gives.
+makes docs/schema/ with a file an item of what others rely on, docs/trade-names.md from the trade's tables, docs/joints/
+with a page and a drawing a joint kind, and docs/demos.md with its pictures. These are in git, and a test compares what
+is there with what this gives. With them it makes docs/made/, which is not in git (`tools.made`).
 """
 
-import json
 import sys
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import Any
 
-from ..book import Book, build, job_schema, read_job_text
-from ..book.demos import demo_text, demos
-from ..findings import Finding
-from ..job.schema import NAMED
-from ..joints import KINDS
-from ..piece.model import Bearing, Carry, Joint
-from ..sentences import told
-from ..trade.anchors import anchor_types
-from ..trade.finishes import all_systems
-from ..trade.glues import all_glues
-from ..trade.names import Named
-from ..trade.screws import sizes
-from ..trade.species import all_species
-from .looks import Desk
-from .manual_examples import EXAMPLES, STORIES, Example
-from .pdf import png
-from .sheets.joint.maker import picture
-from .workshop import workshop_sheets
+from dryfit.book import Book, build, read_job_text
+from dryfit.book.demos import demo_text, demos
+from dryfit.documents.looks import Desk
+from dryfit.documents.pdf import png
+from dryfit.documents.sheets.joint.maker import picture
+from dryfit.documents.workshop import workshop_sheets
+from dryfit.findings import Finding
+from dryfit.joints import KINDS
+from dryfit.piece.model import Bearing, Carry, Joint
+from dryfit.sentences import told
+from dryfit.trade.anchors import anchor_types
+from dryfit.trade.finishes import all_systems
+from dryfit.trade.glues import all_glues
+from dryfit.trade.names import Named
+from dryfit.trade.screws import sizes
+from dryfit.trade.species import all_species
+from tools import made
+from tools.build import HOME
+from tools.contracts import contracts
+from tools.examples import EXAMPLES
+from tools.examples._parts import Example
+from tools.examples._stories import STORIES
+from tools.reference import WRITTEN, rows
 
-WRITTEN = "<!-- Written by `python3 start.py docs`; change the program, not this page. -->\n\n"
+DOCS = HOME / "docs"
 SHARP = 110.0  # dots an inch of a drawing
 SMALL = 80.0  # and of a whole sheet
 
 
 def pages() -> Mapping[str, bytes]:
     """Every page and picture of the manual that the program makes, by its path in docs/."""
-    made: dict[str, bytes] = {
-        "job.schema.json": _json(job_schema()),
-        "job-file-reference.md": _reference(job_schema()).encode(),
+    found: dict[str, bytes] = {
         "trade-names.md": "".join(_trade_names()).encode(),
     }
+    found.update((f"schema/{path}", data) for path, data in contracts().items())
     for name in sorted(KINDS):
-        made.update(_joint_pages(name))
-    made.update(_demo_pages())
-    return made
-
-
-def _json(data: object) -> bytes:
-    return (json.dumps(data, indent=1, ensure_ascii=False, sort_keys=True) + "\n").encode()
-
-
-# --- the job file --------------------------------------------------------------------------------
-
-
-def _reference(schema: Mapping[str, Any]) -> str:
-    parts = [
-        WRITTEN,
-        "# Every key of the job file\n\n",
-        "What each means in use is told in [The job file](job-file.md).\n",
-    ]
-    definitions: Mapping[str, Any] = schema["$defs"]
-    for word, table in schema["properties"].items():
-        title = {"dryfit": "dryfit", "measures": "[measures]", **{one: f"[{one}.NAME]" for one in NAMED}}.get(word)
-        many = table.get("type") == "array"
-        title = title or (f"[[{word}]]" if many else f"[{word}]")
-        parts.append(f"\n## {title}\n\n")
-        parts += _table_text(_table_of(table, definitions, word), table)
-    for name in sorted(KINDS):
-        parts.append(f'\n## [joints."{name}"]\n\nAlso in a `[[joint]]` or `[[fixing]]` of that kind.\n\n')
-        parts += _rows(definitions[f"options of {name}"])
-    return "".join(parts)
-
-
-def _table_of(table: Mapping[str, Any], definitions: Mapping[str, Any], word: str) -> Mapping[str, Any]:
-    """The definition that holds a table's keys."""
-    own: Mapping[str, Any] = definitions.get(word, {})
-    reference = table.get("$ref") or table.get("items", {}).get("$ref") or ""
-    return own or definitions.get(reference.rpartition("/")[2], {})
-
-
-def _table_text(definition: Mapping[str, Any], table: Mapping[str, Any]) -> Iterator[str]:
-    says = definition.get("description") or table.get("description")
-    if says:
-        yield f"{says}\n\n"
-    if definition.get("properties"):
-        yield from _rows(definition)
-
-
-def _rows(definition: Mapping[str, Any]) -> Iterator[str]:
-    yield "| key | what it takes | left out | what it is |\n| --- | --- | --- | --- |\n"
-    for key, value in definition.get("properties", {}).items():
-        default = value.get("default")
-        shown = "" if default in (None, [], {}, "") else f"`{default}`"
-        yield f"| `{key}` | {_takes(value)} | {shown} | {value.get('description', '')} |\n"
-
-
-def _takes(value: Mapping[str, Any]) -> str:
-    """What may be written, in words."""
-    for choice in (value, *value.get("anyOf", ())):
-        if "enum" in choice:
-            return ", ".join(f'`"{word}"`' for word in choice["enum"] if word != "")
-    if value.get("arithmetic") or any(part.get("arithmetic") for part in value.get("anyOf", ())):
-        return f"length{_bounds(value)}"
-    kinds = {part.get("type") for part in value.get("anyOf", ())} | {value.get("type")}
-    for word, says in (
-        ("array", "list"),
-        ("integer", "whole number"),
-        ("number", "number"),
-        ("boolean", "true or false"),
-    ):
-        if word in kinds:
-            return says
-    return "text" if "string" in kinds else "table"
-
-
-def _bounds(value: Mapping[str, Any]) -> str:
-    """From where to where a length may be, in words."""
-    within: Mapping[str, float] = next(
-        (part["within"] for part in (value, *value.get("anyOf", ())) if "within" in part), {}
-    )
-    low = f"{within['minimum']:g}" if "minimum" in within else ""
-    over = f" over {within['exclusiveMinimum']:g}" if "exclusiveMinimum" in within else ""
-    if "maximum" in within:
-        return f"{over}, {low or '...'} to {within['maximum']:g} mm"
-    return f", {low} mm or more" if low else f"{over} mm" if over else ""
+        found.update(_joint_pages(name))
+    found.update(_demo_pages())
+    return found
 
 
 # --- the trade's names ---------------------------------------------------------------------------
@@ -178,7 +100,7 @@ def _joint_pages(name: str) -> Iterator[tuple[str, bytes]]:
         yield f"joints/{file}", png(picture(Desk(book), joint), SHARP)
         parts += _example(example, file, book, joint)
     parts.append("\n## Options\n\n")
-    parts += _rows(kind.options.model_json_schema())
+    parts += rows(kind.options.model_json_schema())
     yield f"joints/{slug}.md", "".join(parts).encode()
 
 
@@ -196,9 +118,9 @@ def _example(example: Example, file: str, book: Book, joint: Joint) -> Iterator[
     yield f"\n## {example.title}\n\n![{example.title}]({file})\n\n"
     yield f"```toml\n{example.shown.strip()}\n```\n\n"
     yield from (f"- {told(note, book.voice)}\n" for note in kind.notes(joint))
-    yield from (f"- {item.count} × {item.name}, {item.size}\n" for item in kind.hardware(joint))
+    yield from (f"- {item.count} × {item.name}, {told(item.says, book.voice)}\n" for item in kind.hardware(joint))
     yield from (f"- {line}\n" for line in dict.fromkeys(map(_carried, kind.carries(joint))))
-    for mating in kind.matings(joint.meeting, kind.options.model_construct(**dict(joint.options)), joint.hand):
+    for mating in kind.matings(joint.meeting, joint.options, joint.hand):
         yield f"- {mating.key}: {mating.nominal:.2f} across the walls, {mating.play:.2f} of it play\n"
     yield from _found(book, [finding for finding in book.findings if finding.where.joint])
 
@@ -240,14 +162,19 @@ def _found(book: Book, findings: Iterable[Finding]) -> Iterator[str]:
 
 
 def main() -> int:
-    """Write the pages into docs/ of the checkout."""
-    docs = Path(__file__).parents[3] / "docs"
-    for path, data in pages().items():
-        place = docs / path
-        place.parent.mkdir(parents=True, exist_ok=True)
-        if not place.exists() or place.read_bytes() != data:
-            place.write_bytes(data)
+    """Write the pages into docs/ of the checkout, and take out those of what is gone."""
+    made.main()
+    every = pages()
+    made.put(every, DOCS)
+    for left in left_over(every):
+        left.unlink()
     return 0
+
+
+def left_over(every: Mapping[str, bytes]) -> list[Path]:
+    """What stands in the folders that hold nothing else, and is not among the pages: its kind or item is gone."""
+    there = [path for folder in ("joints", "schema") for path in (DOCS / folder).rglob("*") if path.is_file()]
+    return [path for path in there if path.relative_to(DOCS).as_posix() not in every]
 
 
 if __name__ == "__main__":

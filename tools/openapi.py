@@ -1,24 +1,24 @@
-"""The description of the server for the page's types: `python -m dryfit.web.server.openapi page/openapi.json`.
+"""The description of the server, which the page's types are made from.
 
-    python -m dryfit.web.server.openapi FILE           write it
-    python -m dryfit.web.server.openapi --check FILE   1 if the file is not what it would be
-
-The socket's message and the head of the model's answer belong to no route that OpenAPI knows, and are put in.
+The socket's message and the head of the model's answer belong to no route that OpenAPI knows, the routes name the
+shape of a refusal alone: all three are put in. So are the results of the studies, as `Results`, by the names of the
+studies.
 The same code gives the same bytes.
 """
 
 import json
-import sys
-from pathlib import Path
 from typing import Any
 
 from fastapi import FastAPI
 from pydantic import TypeAdapter
 
-from ...documents import shown
-from ...editing import answers
-from ...editing.answers import Live, ModelHead
-from .api import router
+from dryfit.documents import shown
+from dryfit.documents.plain import shapes
+from dryfit.editing import answers
+from dryfit.editing.answers import Live, ModelHead, Refusal
+from dryfit.places import Plain
+from dryfit.studies import STUDIES
+from dryfit.web.server.api import router
 
 _REF = "#/components/schemas/{model}"
 
@@ -29,11 +29,15 @@ def described() -> dict[str, Any]:
     app.include_router(router)
     found = app.openapi()
     schemas = found["components"]["schemas"]
-    for kind in (Live, ModelHead):
+    for kind in (Live, ModelHead, Refusal):
         own = TypeAdapter(kind).json_schema(ref_template=_REF, mode="serialization")
         schemas.update(own.pop("$defs", {}))
         schemas[kind.__name__] = own
     _always(schemas)
+    results, definitions = shapes({name: study.result for name, study in STUDIES.items()}, "#/components/schemas/{}")
+    itself = {name for name in definitions if name.rpartition(".")[2] == Plain.__name__}
+    schemas.update(definitions, **{name: {} for name in itself})  # any JSON: TypeScript has no alias of itself
+    schemas["Results"] = {"type": "object", "properties": results}
     return found
 
 
@@ -48,17 +52,3 @@ def _always(schemas: dict[str, Any]) -> None:
 def text() -> str:
     """The description as JSON with a line end."""
     return json.dumps(described(), ensure_ascii=False, indent=1, sort_keys=True) + "\n"
-
-
-def main(arguments: list[str]) -> int:
-    """Write it, or check it."""
-    *options, file = arguments
-    path = Path(file)
-    if "--check" in options:
-        return 0 if path.exists() and path.read_text(encoding="utf-8") == text() else 1
-    path.write_text(text(), encoding="utf-8", newline="\n")
-    return 0
-
-
-if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))

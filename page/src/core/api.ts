@@ -321,7 +321,11 @@ export interface paths {
          */
         get: operations["study_api_study__name__get"];
         put?: never;
-        post?: never;
+        /**
+         * What If
+         * @description What one study would find with its levers moved; nothing is saved.
+         */
+        post: operations["what_if_api_study__name__post"];
         delete?: never;
         options?: never;
         head?: never;
@@ -394,17 +398,14 @@ export interface components {
     schemas: {
         /**
          * Along
-         * @description A running dimension along the chosen board, from its foot to a joint's centre-line.
+         * @description A running dimension along a board's centre-line, from its foot to a joint's, or to the board's other end.
          *
          *     Attributes:
-         *         beside: the board that moves when it is typed; "" where it only follows.
+         *         start, end: on the centre-line; for a fixing with several places there is one of these for each.
+         *         value: between them, mm.
+         *         joint: None for the board's other end.
          */
         Along: {
-            /**
-             * Beside
-             * @default
-             */
-            beside: string;
             /** End */
             end: [
                 number,
@@ -425,17 +426,52 @@ export interface components {
         };
         /**
          * Answered
-         * @description A study's result, as in book.json; None with why where there is none. `stale`: from an older revision.
+         * @description One study with its result, as in book.json (`Results`); None with why where there is none.
          */
         Answered: {
+            /** Done */
+            done: number;
+            /** Key */
+            key: string;
             /** Result */
             result: unknown;
             /** Revision */
             revision: number | null;
             /** Stale */
             stale: boolean;
+            /**
+             * Stands
+             * @enum {string}
+             */
+            stands: "working" | "done" | "not checked" | "failed" | "called off" | "waits";
+            /** Study */
+            study: string;
             /** Why */
             why: string;
+        };
+        /**
+         * Bay
+         * @description A clear opening: between boards, or of a wall on which nothing stands.
+         *
+         *     Attributes:
+         *         at: a point in it, by which it is asked for.
+         *         wide, high: clear, at its middle.
+         */
+        Bay: {
+            /** At */
+            at: [
+                number,
+                number
+            ];
+            /** High */
+            high: number;
+            /** Outline */
+            outline: [
+                number,
+                number
+            ][];
+            /** Wide */
+            wide: number;
         };
         /**
          * Beside
@@ -467,8 +503,11 @@ export interface components {
          *         mark: its letter on the sheets.
          *         path: of its table in the job file.
          *         label_at: where its name may stand.
+         *         along: what is met along it, nearest to its foot first.
          */
         BoardShown: {
+            /** Along */
+            along: components["schemas"]["Along"][];
             /** Back */
             back: number;
             /** Depth */
@@ -553,10 +592,19 @@ export interface components {
          *         says: why, as the page shows it: "level with shelf 2".
          *         guide: what may be drawn to show it.
          *         rank: lower wins where two are as near.
+         *         place: the same as the job file writes it, `top("shelf 2")`, sent back as `MeantSent.place`; "" where only a
+         *             figure can be written.
+         *         axis: of the coordinate that would say so; "" with no place.
          */
         Candidate: {
             /** At */
             at: number;
+            /**
+             * Axis
+             * @default
+             * @enum {string}
+             */
+            axis: "" | "x" | "y";
             /** Guide */
             guide: [
                 number,
@@ -569,6 +617,11 @@ export interface components {
                 number,
                 number
             ] | null;
+            /**
+             * Place
+             * @default
+             */
+            place: string;
             /** Rank */
             rank: number;
             /** Says */
@@ -587,9 +640,10 @@ export interface components {
          *         title: its name, and `says` one line of what it is.
          *         figures: what was worked out of it, as word and text; nothing of it can be typed.
          *         joints: pairs that belong to it.
-         *         dimensions: along the chosen board, for the drawing: from its foot, in blue.
          *         users: where it is referred to, as paths.
          *         cuts: of a board, or of a joint or fixing in all its boards.
+         *         strip: of a board, its face side.
+         *         section: of a joint between two boards.
          */
         Card: {
             /**
@@ -597,8 +651,6 @@ export interface components {
              * @default []
              */
             cuts: components["schemas"]["CutShown"][];
-            /** Dimensions */
-            dimensions: components["schemas"]["Along"][];
             /** Figures */
             figures: [
                 string,
@@ -615,6 +667,8 @@ export interface components {
             rows: components["schemas"]["Row"][];
             /** Says */
             says: string;
+            section: components["schemas"]["SectionShown"] | null;
+            strip: components["schemas"]["FaceShown"] | null;
             /** Title */
             title: string;
             /** Users */
@@ -654,7 +708,7 @@ export interface components {
             /** Base Revision */
             base_revision: number;
             /** Doing */
-            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DerivedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"] | components["schemas"]["CutsSent"];
+            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DerivedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["WallSent"] | components["schemas"]["RowSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"] | components["schemas"]["CutsSent"];
             /**
              * Label
              * @default
@@ -733,6 +787,53 @@ export interface components {
             edits: components["schemas"]["EditShown"][];
             /** Label */
             label: string;
+        };
+        /**
+         * CutMarked
+         * @description A cut on a board's strip.
+         *
+         *     Attributes:
+         *         number: as its sheet numbers it; 0 where it has none.
+         *         at: where it is marked, from the datum end: the wall nearer to it, of a bore its axis.
+         *         on: the surface that it is marked on, in words: the first of the face side, the other face, the edges.
+         *         hidden: it does not break the face side; `area` is then what it takes behind it.
+         *         area: loops along the board from the datum end and across it from the wall edge.
+         */
+        CutMarked: {
+            /** Area */
+            area: [
+                number,
+                number
+            ][][];
+            /** At */
+            at: number;
+            /** Bored */
+            bored: boolean;
+            /** Hidden */
+            hidden: boolean;
+            /** Joint */
+            joint: [
+                string,
+                string
+            ] | null;
+            /** Key */
+            key: string;
+            /** Number */
+            number: number;
+            /** On */
+            on: string;
+        };
+        /**
+         * CutSaid
+         * @description A cut's figures in a line: `board` "shelf 2", `word` "housing", `says` "24.05 across, 8 deep".
+         */
+        CutSaid: {
+            /** Board */
+            board: string;
+            /** Says */
+            says: string;
+            /** Word */
+            word: string;
         };
         /**
          * CutShown
@@ -858,6 +959,7 @@ export interface components {
          *
          *     Attributes:
          *         of: the board or thing it places, in words.
+         *         board: "" where it is the wall's.
          *         path: of the value that says it alone, so that it may be typed in place; None where it follows.
          */
         Dimension: {
@@ -881,6 +983,7 @@ export interface components {
          *
          *     Attributes:
          *         exact: it was typed, or snapped to a place: it is written as exactly as can be held, not to a hand's tenth.
+         *         meant: the places that it came to, written where the way chosen `relates`.
          */
         DragSent: {
             /** By */
@@ -904,6 +1007,11 @@ export interface components {
              */
             exact?: boolean;
             /**
+             * Meant
+             * @default []
+             */
+            meant?: components["schemas"]["MeantSent"][];
+            /**
              * Name
              * @default
              */
@@ -913,7 +1021,10 @@ export interface components {
         };
         /**
          * DrawSent
-         * @description A board by two points, or a frame by its corners.
+         * @description A board by two points, or a frame by its corners; `exact` as in `DragSent`.
+         *
+         *     Attributes:
+         *         meant: the places that points came to; `handle` counts the points.
          */
         DrawSent: {
             /**
@@ -926,6 +1037,16 @@ export interface components {
              * @enum {string}
              */
             do: "draw";
+            /**
+             * Exact
+             * @default false
+             */
+            exact?: boolean;
+            /**
+             * Meant
+             * @default []
+             */
+            meant?: components["schemas"]["MeantSent"][];
             /** Points */
             points: [
                 number,
@@ -1025,6 +1146,37 @@ export interface components {
             what: "end";
         };
         /**
+         * FaceShown
+         * @description A board's face side, its datum end at the left, as its sheet has it.
+         *
+         *     Attributes:
+         *         face, up, datum: the face, the edge above and the end at the left, in words.
+         *         turned: whether the front edge is above, and so loops stand on their heads.
+         *         length: of the face, from the datum end.
+         *         outline: loops as those of the cuts.
+         */
+        FaceShown: {
+            /** Cuts */
+            cuts: components["schemas"]["CutMarked"][];
+            /** Datum */
+            datum: string;
+            /** Depth */
+            depth: number;
+            /** Face */
+            face: string;
+            /** Length */
+            length: number;
+            /** Outline */
+            outline: [
+                number,
+                number
+            ][][];
+            /** Turned */
+            turned: boolean;
+            /** Up */
+            up: string;
+        };
+        /**
          * Fault
          * @description Why something was not done.
          *
@@ -1080,6 +1232,21 @@ export interface components {
             target: components["schemas"]["BoardTarget"] | components["schemas"]["EndTarget"] | components["schemas"]["CornerTarget"] | components["schemas"]["SideTarget"] | components["schemas"]["NewTarget"];
         };
         /**
+         * Found
+         * @description What a study would find.
+         */
+        Found: {
+            /** Remedy */
+            remedy: string;
+            /** Says */
+            says: string;
+            /**
+             * Severity
+             * @enum {string}
+             */
+            severity: "stop" | "warn" | "note";
+        };
+        /**
          * FrameShown
          * @description A frame: its boards and points.
          */
@@ -1116,6 +1283,7 @@ export interface components {
          *         along: a unit vector where it moves along one direction only; None where it is free.
          *         step: what a move is rounded to where nothing snaps.
          *         follow: joints that follow.
+         *         bays: where a row may be laid, of something new alone.
          */
         Gripped: {
             /** Along */
@@ -1123,6 +1291,11 @@ export interface components {
                 number,
                 number
             ] | null;
+            /**
+             * Bays
+             * @default []
+             */
+            bays: components["schemas"]["Bay"][];
             /** Candidates */
             candidates: components["schemas"]["Candidate"][];
             /** Follow */
@@ -1188,7 +1361,7 @@ export interface components {
          *         at: where the centre-lines meet; of a fixing, its first place, and `also` its others.
          *         hand: how it is made, in words.
          *         front: the board whose slot opens to the front, "" where the word has no meaning.
-         *         says: its figures, one line a cut.
+         *         says: the figures of its cuts, of those that have any.
          */
         JointShown: {
             /** Also */
@@ -1217,7 +1390,7 @@ export interface components {
             /** Mark */
             mark: string;
             /** Says */
-            says: string[];
+            says: components["schemas"]["CutSaid"][];
         };
         JsonValue: unknown;
         /**
@@ -1279,6 +1452,7 @@ export interface components {
          *
          *     Attributes:
          *         kind: "hello" on connection; "changed": the job has a new revision; "rest": slow results have come;
+         *             "study": what came of one study, which `says` names;
          *             "progress": of slow work or of papers; "papers": papers were made, or their making ended;
          *             "file": how the file stands has changed.
          *         by: of a change: "here", "outside"; the page that made it knows its operation.
@@ -1302,7 +1476,7 @@ export interface components {
              * Kind
              * @enum {string}
              */
-            kind: "hello" | "changed" | "rest" | "progress" | "papers" | "file";
+            kind: "hello" | "changed" | "rest" | "study" | "progress" | "papers" | "file";
             /**
              * Operation Id
              * @default
@@ -1327,6 +1501,7 @@ export interface components {
          *
          *     Attributes:
          *         heavy: paths drawn 3.2 wide.
+         *         size: how large the grid is drawn, px; `ground` the radius in px that is left free of the drawing under it.
          */
         Mark: {
             /**
@@ -1334,6 +1509,11 @@ export interface components {
              * @default []
              */
             discs: number[];
+            /**
+             * Ground
+             * @default 0
+             */
+            ground: number;
             /**
              * Heavy
              * @default
@@ -1350,12 +1530,32 @@ export interface components {
              */
             rings: number[];
             /**
+             * Size
+             * @default 15
+             */
+            size: number;
+            /**
              * Solid
              * @default
              */
             solid: string;
             /** Word */
             word: string;
+        };
+        /**
+         * MeantSent
+         * @description What a handle came to: a candidate's `handle`, `axis` and `place`.
+         */
+        MeantSent: {
+            /**
+             * Axis
+             * @enum {string}
+             */
+            axis: "x" | "y";
+            /** Handle */
+            handle: number;
+            /** Place */
+            place: string;
         };
         /**
          * Measure
@@ -1497,6 +1697,7 @@ export interface components {
          *     Attributes:
          *         id: steady while the finding stays the same.
          *         number: as it stands in the list.
+         *         lead: its figure and its limit, which it leads with: "68.5, 75.3 wanted"; "" where it has none.
          *         at: where a leader may point; None where it has no place.
          *         light: the light under which it is looked at.
          *         stale: from before the last change; the slow work has not followed yet.
@@ -1524,6 +1725,8 @@ export interface components {
                 string,
                 string
             ] | null;
+            /** Lead */
+            lead: string;
             /** Light */
             light: string;
             /** Limit */
@@ -1557,6 +1760,7 @@ export interface components {
          *         boards: those that move.
          *         axis: the only direction it can serve; "" for both.
          *         named: whether a name is to be typed for it.
+         *         relates: whether it writes the place that was snapped to; else a figure.
          */
         Offer: {
             /**
@@ -1574,8 +1778,23 @@ export interface components {
              * @default false
              */
             named: boolean;
+            /**
+             * Relates
+             * @default false
+             */
+            relates: boolean;
             /** Says */
             says: string;
+        };
+        /**
+         * Offers
+         * @description The ways in which a figure that is worked out may be written, the usual one first.
+         */
+        Offers: {
+            /** Offers */
+            offers: components["schemas"]["Offer"][];
+            /** Revision */
+            revision: number;
         };
         /**
          * Operation
@@ -1611,19 +1830,29 @@ export interface components {
         };
         /**
          * Paper
-         * @description One file of the job book.
+         * @description What one writer of the job book makes.
          *
          *     Attributes:
          *         name: "workshop", "parts" ...
-         *         file: as it is saved.
+         *         word: what a maker calls it.
+         *         file: as it is saved; with a stroke at its end it is a folder of files.
+         *         extra: made only where it is asked for.
+         *         left_out: why it cannot be made on this machine; "" where it can.
          *         revision: of which it was made; None before.
          *         stale: made of an older revision.
          *         pages: pictures of its sheets; none for lists and models.
-         *         size_bytes: of the file.
+         *         files: how many, once they are made.
+         *         size_bytes: of them.
          */
         Paper: {
+            /** Extra */
+            extra: boolean;
             /** File */
             file: string;
+            /** Files */
+            files: number;
+            /** Left Out */
+            left_out: string;
             /** Name */
             name: string;
             /** Pages */
@@ -1634,6 +1863,8 @@ export interface components {
             size_bytes: number;
             /** Stale */
             stale: boolean;
+            /** Word */
+            word: string;
         };
         /**
          * Papers
@@ -1675,7 +1906,7 @@ export interface components {
             /** Base Revision */
             base_revision: number;
             /** Doing */
-            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DerivedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"] | components["schemas"]["CutsSent"];
+            doing: components["schemas"]["EditsSent"] | components["schemas"]["DragSent"] | components["schemas"]["FigureSent"] | components["schemas"]["TypedSent"] | components["schemas"]["DerivedSent"] | components["schemas"]["DrawSent"] | components["schemas"]["WallSent"] | components["schemas"]["RowSent"] | components["schemas"]["CopySent"] | components["schemas"]["MirrorSent"] | components["schemas"]["DeleteSent"] | components["schemas"]["CutsSent"];
         };
         /**
          * Previewed
@@ -1800,6 +2031,14 @@ export interface components {
             /** Version */
             version: number;
         };
+        Results: {
+            buying?: components["schemas"]["buying.Buying"];
+            fits?: components["schemas"]["fits.Fits"];
+            glue_up?: components["schemas"]["glue_up.GlueUp"];
+            measures?: components["schemas"]["measures.Measures"];
+            order?: components["schemas"]["order.Order"];
+            setups?: components["schemas"]["setups.SetUps"];
+        };
         /**
          * Row
          * @description One value of a card.
@@ -1872,6 +2111,29 @@ export interface components {
             written: string;
         };
         /**
+         * RowSent
+         * @description A row of boards laid in the bay that a point lies in, with equal bays between them.
+         */
+        RowSent: {
+            /** At */
+            at: [
+                number,
+                number
+            ];
+            /** Count */
+            count: number;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            do: "row";
+            /**
+             * Lying
+             * @default false
+             */
+            lying?: boolean;
+        };
+        /**
          * Saved
          * @description How the file stands.
          *
@@ -1909,6 +2171,7 @@ export interface components {
          *         job_file: JSON Schema of the job file.
          *         kinds: joint kinds that are made, with the JSON Schema of their options.
          *         named: kinds that may be named and are not made yet.
+         *         levers: of each study that has some, by their names, with the JSON Schema of each.
          *         species, finishes: the trade's words.
          */
         Schema: {
@@ -1922,6 +2185,12 @@ export interface components {
             kinds: {
                 [key: string]: unknown;
             };
+            /** Levers */
+            levers: {
+                [key: string]: {
+                    [key: string]: unknown;
+                };
+            };
             /** Marks */
             marks: components["schemas"]["Mark"][];
             /** Named */
@@ -1930,6 +2199,60 @@ export interface components {
             species: string[];
             /** Version */
             version: string;
+        };
+        /**
+         * SectionShown
+         * @description A joint cut through, seen from the front.
+         *
+         *     Attributes:
+         *         window: left, foot, right, head of what is seen, mm.
+         *         at: how far from the wall it is cut, mm.
+         */
+        SectionShown: {
+            /** At */
+            at: number;
+            /** Widths */
+            widths: components["schemas"]["SectionWidth"][];
+            /** Window */
+            window: [
+                number,
+                number,
+                number,
+                number
+            ];
+            /** Wood */
+            wood: components["schemas"]["SectionWood"][];
+        };
+        /**
+         * SectionWidth
+         * @description The width of a cut between its walls, and where it may be drawn.
+         */
+        SectionWidth: {
+            /** End */
+            end: [
+                number,
+                number
+            ];
+            /** Says */
+            says: string;
+            /** Start */
+            start: [
+                number,
+                number
+            ];
+        };
+        /**
+         * SectionWood
+         * @description What is left of a board where it is cut through, in the job's mm.
+         */
+        SectionWood: {
+            /** Areas */
+            areas: [
+                number,
+                number
+            ][][];
+            /** Board */
+            board: string;
         };
         /**
          * SideTarget
@@ -1957,6 +2280,7 @@ export interface components {
          *         stale: True then: the drawing is the last good one.
          *         last: what the last change was, in a sentence.
          *         checked, not_checked: every question stands in one of them, or in both where it is answered in part.
+         *         studies: each as it stands; its result is asked for by its name.
          *         undo, redo: what would be taken back or done again; None where nothing is.
          */
         State: {
@@ -1995,10 +2319,45 @@ export interface components {
             saved: components["schemas"]["Saved"];
             /** Stale */
             stale: boolean;
+            /** Studies */
+            studies: components["schemas"]["StudyShown"][];
             /** Text */
             text: string;
             /** Undo */
             undo: string | null;
+            wall: components["schemas"]["WallShown"] | null;
+        };
+        /**
+         * StudyShown
+         * @description One study as it stands.
+         *
+         *     Attributes:
+         *         revision: it was last looked at for; where a change left what it reads as it was, that of the change. None
+         *             before the first.
+         *         key: of what it read: while it is the same, so is the result.
+         *         done: how far the work on it is, from 0 to 1.
+         *         stands: what came of it for that revision; "working" before the first.
+         *         why: there is no result, in words; "" where there is one.
+         *         stale: that revision is not the drawing's, or other things are measured and cut now.
+         */
+        StudyShown: {
+            /** Done */
+            done: number;
+            /** Key */
+            key: string;
+            /** Revision */
+            revision: number | null;
+            /** Stale */
+            stale: boolean;
+            /**
+             * Stands
+             * @enum {string}
+             */
+            stands: "working" | "done" | "not checked" | "failed" | "called off" | "waits";
+            /** Study */
+            study: string;
+            /** Why */
+            why: string;
         };
         /**
          * Task
@@ -2019,6 +2378,34 @@ export interface components {
             operation_id: string;
             /** Text */
             text: string;
+        };
+        /**
+         * Tried
+         * @description What one study gives with its levers moved: nothing of it stands in the job or on a paper.
+         *
+         *     Attributes:
+         *         revision: of the drawing it was tried for.
+         *         result: as in book.json; None with `why` where there is none.
+         *         found, not_checked: what it would find and leave open.
+         */
+        Tried: {
+            /** Found */
+            found: components["schemas"]["Found"][];
+            /** Not Checked */
+            not_checked: components["schemas"]["LeftOpen"][];
+            /** Result */
+            result: unknown;
+            /** Revision */
+            revision: number;
+            /**
+             * Stands
+             * @enum {string}
+             */
+            stands: "working" | "done" | "not checked" | "failed" | "called off" | "waits";
+            /** Study */
+            study: string;
+            /** Why */
+            why: string;
         };
         /**
          * TypedSent
@@ -2059,14 +2446,54 @@ export interface components {
             written: boolean;
         };
         /**
-         * Ways
-         * @description The ways in which a figure that is worked out may be written, the usual one first.
+         * WallSent
+         * @description The wall was typed, and what the piece is made of: what is sent changes, "" leaves it open again.
+         *
+         *     Attributes:
+         *         studs: the first one's centre from the wall's left end; `every`: how far the others follow, up to its right end.
+         *         thick: the stock's thickness.
+         *         deep: how deep boards are drawn from now on.
          */
-        Ways: {
-            /** Offers */
-            offers: components["schemas"]["Offer"][];
-            /** Revision */
-            revision: number;
+        WallSent: {
+            /** Deep */
+            deep?: string | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            do: "wall";
+            /** Every */
+            every?: string | null;
+            /** High */
+            high?: string | null;
+            /** Studs */
+            studs?: string | null;
+            /** Thick */
+            thick?: string | null;
+            /** Wide */
+            wide?: string | null;
+        };
+        /**
+         * WallShown
+         * @description The wall and the stock as far as they are known, mm.
+         *
+         *     Attributes:
+         *         studs: the first one's centre; `every`: how far the next is from it.
+         *         thick, deep: of a board that is drawn now.
+         */
+        WallShown: {
+            /** Deep */
+            deep: number;
+            /** Every */
+            every: number | null;
+            /** High */
+            high: number | null;
+            /** Studs */
+            studs: number | null;
+            /** Thick */
+            thick: number;
+            /** Wide */
+            wide: number | null;
         };
         /**
          * WaysAsked
@@ -2087,6 +2514,20 @@ export interface components {
              * @enum {string}
              */
             figure: "rake" | "length" | "along" | "clear";
+        };
+        /**
+         * WhatIf
+         * @description What would a study find with its levers moved? Of each, by its name, what is not as it stands by itself.
+         */
+        WhatIf: {
+            /** Base Revision */
+            base_revision: number;
+            /** Levers */
+            levers: {
+                [key: string]: {
+                    [key: string]: components["schemas"]["JsonValue"];
+                };
+            };
         };
         /**
          * Words
@@ -2125,6 +2566,684 @@ export interface components {
             /** Line */
             line: number;
         };
+        /**
+         * @description What to order.
+         *
+         *     Attributes:
+         *         timber: by the job's timbers, in its order.
+         *         trim: left at each end; `trim_from`, `edge_from` whose figures these are.
+         *         trials: what the trial cuts take.
+         *         hardware: to buy and to make, in the order of the joints.
+         */
+        "buying.Buying": {
+            edge_from: string;
+            finish: components["schemas"]["buying.FinishToBuy"] | null;
+            hardware: components["schemas"]["buying.Supply"][];
+            timber: components["schemas"]["buying.TimberOrder"][];
+            trials: components["schemas"]["buying.Trial"][];
+            trim: number;
+            trim_from: string;
+        };
+        /**
+         * @description The finish, what is rubbed down for it, and what keeps it off.
+         *
+         *     Attributes:
+         *         system: as the job names it; `coats` as it asks for.
+         *         m2: of all surface that is seen or touched by air; `off_m2` kept bare in joints.
+         *         litres: for all coats, with what is lost; None where nobody says how far a litre goes.
+         *         covers: m2 a litre, one coat; `covers_from` whose figure that is.
+         *         grits: for bare wood, coarse to fine; `between` for between coats; 0 where it is not rubbed down there.
+         *         tape: length of masking tape, `tape_wide`; 0 where nothing is masked.
+         *         masked: boards that are coated before they go together, their joints kept bare.
+         */
+        "buying.FinishToBuy": {
+            between: number;
+            coats: number;
+            covers: number | null;
+            covers_from: string;
+            grits: number[];
+            litres: number | null;
+            m2: number;
+            masked: string[];
+            off_m2: number;
+            system: string;
+            tape: number;
+            tape_wide: number;
+        };
+        /**
+         * @description So many pieces of one size, of one timber.
+         *
+         *     Attributes:
+         *         boards: that are made of them; none of what is for trial cuts or to spare.
+         *         length, width: as ordered: along the grain, then across.
+         *         finished: the same of the boards, over their long points; None where there are none.
+         *         from_panel: how many of them one panel gives, or one length where only that is known; None where neither is.
+         *         m2, kg: of all of them; no mass where the timber has no density.
+         */
+        "buying.Lot": {
+            boards: string[];
+            finished: [
+                number,
+                number
+            ] | null;
+            from_panel: number | null;
+            kg: number | null;
+            length: number;
+            m2: number;
+            pieces: number;
+            shows: components["schemas"]["buying.Shows"] | null;
+            /** @enum {string} */
+            what: "boards" | "trial cuts" | "spare";
+            width: number;
+        };
+        /**
+         * @description What of a board is seen once the piece stands: of its long edges, its ends and its faces so many.
+         *
+         *     Attributes:
+         *         flat: whether it lies flat on the wall, where an edge is not told by front and back.
+         */
+        "buying.Shows": {
+            edges: number;
+            ends: number;
+            faces: number;
+            flat: boolean;
+        };
+        /**
+         * @description Hardware of one name and size.
+         *
+         *     Attributes:
+         *         says: its size; `asks` what else it must be; `in_mm` whether it is sold by the millimetre everywhere.
+         *         joints: it is for.
+         *         needed, take: how many, without and with spares.
+         *         strip: of what is made in the shop, the strip for all of it: long, wide, thick; None of what is bought.
+         */
+        "buying.Supply": {
+            asks: string;
+            diameter: number | null;
+            in_mm: boolean;
+            joints: [
+                string,
+                string
+            ][];
+            name: string;
+            needed: number;
+            says: string;
+            strip: [
+                number,
+                number,
+                number
+            ] | null;
+            take: number;
+        };
+        /**
+         * @description All that is ordered of one timber.
+         *
+         *     Attributes:
+         *         sold: nominal thickness by which it is sold; None where that is not known.
+         *         least: thickness that it must have when it comes; `planed_to` the thinnest and the thickest of its boards.
+         *         measured: whether that was measured in the shop.
+         *         planing: what is planed off each face and edge; 0 where it is bought as finished.
+         *         edge: left at each edge, to be ripped off; 0 where it is planed.
+         *         panel: of a panel, along the grain and across; `longest` of a length; None where not known.
+         *         panels: how many there must be by area alone, and how many hold all pieces; None where no panel is known, or a
+         *             piece is larger.
+         *         waste: what is added where it is bought whole and not cut to size, from and to, as shares; `waste_from` whose.
+         *         metres, m2, kg: of all its lots.
+         */
+        "buying.TimberOrder": {
+            edge: number;
+            form: string;
+            kg: number | null;
+            least: number;
+            longest: number | null;
+            lots: components["schemas"]["buying.Lot"][];
+            m2: number;
+            measured: boolean;
+            metres: number;
+            panel: [
+                number,
+                number
+            ] | null;
+            panels: [
+                number,
+                number
+            ] | null;
+            planed_to: [
+                number,
+                number
+            ];
+            planing: number;
+            sold: number | null;
+            species: string;
+            stock: string;
+            timber: string;
+            waste: [
+                number,
+                number
+            ] | null;
+            waste_from: string;
+        };
+        /**
+         * @description What the trial cuts of some set-ups take.
+         *
+         *     Attributes:
+         *         setups: that share it, by name.
+         *         timber: as thick as the boards that they cut.
+         *         length: of one trial, along the grain; as wide as the widest of those boards.
+         *         how: what is cut in it: a cut across it, sawn in two, or the halves of a corner.
+         */
+        "buying.Trial": {
+            /** @enum {string} */
+            how: "cut" | "sawn in two" | "half of a corner";
+            length: number;
+            setups: string[];
+            timber: string;
+            width: number;
+        };
+        /**
+         * @description The steps, by their place in the value, whose joints have no play; joints too loose for their glue, or too close.
+         *
+         *     Attributes:
+         *         wiped: glued joints without play that close one at a time; those of `tight` are told there.
+         */
+        "fits.Fits": {
+            loose: [
+                string,
+                string
+            ][];
+            tight: [
+                number,
+                [
+                    string,
+                    string
+                ][]
+            ][];
+            wiped: [
+                string,
+                string
+            ][];
+        };
+        /**
+         * @description What to measure on a frame of five sides or more, or across one corner of two boards; front and back.
+         *
+         *     Attributes:
+         *         between: the two corners of each diagonal, counted from 0; corner n begins side n. Of one corner the far ends of
+         *             its two boards.
+         *         ends: from where to where in the elevation, for each of `outside`.
+         *         outside, inside: their lengths, in the same order.
+         *         equal: whether all of them should be equal.
+         *         within: the most by which they may differ from that.
+         */
+        "glue_up.Across": {
+            between: [
+                number,
+                number
+            ][];
+            ends: [
+                [
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number
+                ]
+            ][];
+            equal: boolean;
+            inside: number[];
+            outside: number[];
+            source: string;
+            wind: number;
+            within: number;
+        };
+        /**
+         * @description A joint that no clamp along one board presses: a corner that is not square, boards end to end, faces on faces.
+         *
+         *     A corner takes a band round its frame, or clamps across blocks glued to its two boards; boards end to end long
+         *     clamps, or clamps to blocks held on both.
+         *
+         *     Attributes:
+         *         force_n: square to its face.
+         *         count: clamps across the blocks.
+         *         corner: whether it is a corner; `across` whether clamps stand square on its faces.
+         */
+        "glue_up.Bound": {
+            across: boolean;
+            corner: boolean;
+            count: number;
+            force_n: number;
+            key: [
+                string,
+                string
+            ];
+            pressure_n_mm2: number | null;
+            source: string;
+        };
+        /**
+         * @description Clamps along one board.
+         *
+         *     Attributes:
+         *         force_n: that its joints ask for along it, the larger of its two ends.
+         *         count: by force and by spacing, whichever asks for more.
+         *         pressure_n_mm2: on the face, and `source` where it comes from; None for contact pressure only.
+         *         seats: whether they only bring ends home that are let in, however hard.
+         *         wedge: degrees off square at which the board ends: cauls are wedges of that, else the bars slide.
+         *         fill: boards whose empty housing the bars would bear on, which wants a slip of wood in it.
+         */
+        "glue_up.Clamps": {
+            board: string;
+            count: number;
+            fill: string[];
+            force_n: number;
+            pressure_n_mm2: number | null;
+            seats: boolean;
+            source: string;
+            wedge: number;
+        };
+        /**
+         * @description What is glued in one go.
+         *
+         *     Attributes:
+         *         name: the unit's, "" for the piece; `place` "shop" or "site".
+         *         number, of: which go of how many it is in that unit or piece.
+         *         boards: with glue on them.
+         *         lying: what lies there before the first step; `steps` what goes in, in order, and `moves` the boards of
+         *             each step with those it goes onto.
+         *         held: boards put on dry after these, a tuple a step, so that it stays square while the glue sets; `off`
+         *             whether they come off again then.
+         *         minutes: it takes from the first glue to the last clamp, which is what it takes to spread, close and clamp;
+         *             `open_minutes` the glue gives.
+         *         grams: of glue by grain pair, what is lost included; `total_g` together.
+         *         contact_only: True where the glue wants no pressure but contact.
+         *         fitted: joints that only their fit presses; `bound` those that no clamp along one board presses.
+         *         end_faces: glued faces of end grain.
+         *         squares: what to check of frames of four, and between boards that others hold apart; `across` of a frame of
+         *             more sides, and across one corner.
+         *         after: work that follows once it is glued; `following` what goes in next, "" for nothing.
+         */
+        "glue_up.GlueStage": {
+            across: components["schemas"]["glue_up.Across"][];
+            after: string[];
+            boards: string[];
+            bound: components["schemas"]["glue_up.Bound"][];
+            clamp_minutes: number;
+            clamps: components["schemas"]["glue_up.Clamps"][];
+            close_minutes: number;
+            contact_only: boolean;
+            dry: [
+                string,
+                string
+            ][];
+            end_faces: number;
+            fitted: [
+                string,
+                string
+            ][];
+            following: string;
+            glued: [
+                string,
+                string
+            ][];
+            grams: [
+                string,
+                number
+            ][];
+            held: string[][];
+            lying: string[];
+            minutes: number;
+            moves: [
+                string[],
+                string[]
+            ][];
+            name: string;
+            number: number;
+            of: number;
+            off: boolean;
+            open_minutes: number;
+            place: string;
+            spread_minutes: number;
+            squares: components["schemas"]["glue_up.Squareness"][];
+            steps: string[];
+            total_g: number;
+        };
+        /**
+         * @description The glue-up plan.
+         *
+         *     Attributes:
+         *         glue: its name; "" where it is not known, and there are no stages then.
+         *         figures: of the glue, each with its source.
+         *         practice: what else it rests on, (what, figure, unit, source).
+         *         grams: of glue by grain pair for every joint of the piece, whether an order was found for it or not.
+         */
+        "glue_up.GlueUp": {
+            clamp_kn: number;
+            figures: components["schemas"]["glue_up.Said"][];
+            glue: string;
+            grams: [
+                string,
+                number
+            ][];
+            people: number;
+            practice: [
+                string,
+                number,
+                string,
+                string
+            ][];
+            stages: components["schemas"]["glue_up.GlueStage"][];
+        };
+        /** @description A figure of the glue with where it comes from. */
+        "glue_up.Said": {
+            high: number | null;
+            low: number | null;
+            name: string;
+            note: string;
+            source: string;
+            unit: string;
+            value: number;
+        };
+        /**
+         * @description What to measure on a frame of four sides, or between boards that others hold apart; front and back.
+         *
+         *     Attributes:
+         *         outside: both diagonals, corner to corner; `inside` too of a frame that is closed, else nothing.
+         *         between: the boards from whose ends they run, both of a pair; of a frame all four.
+         *         ends: from where to where in the elevation, for each of `outside`.
+         *         differ_by: by how much more than now the diagonals differ for 1 of lean.
+         *         within: the most by which the two may differ more than they do here.
+         *         wind: the most that its corners may be out of one plane; `source` where both are said.
+         */
+        "glue_up.Squareness": {
+            between: string[];
+            differ_by: number;
+            ends: [
+                [
+                    number,
+                    number
+                ],
+                [
+                    number,
+                    number
+                ]
+            ][];
+            inside: number[];
+            outside: [
+                number,
+                number
+            ];
+            source: string;
+            wind: number;
+            within: number;
+        };
+        /**
+         * @description Measures of the piece.
+         *
+         *     Attributes:
+         *         densities: (timber, kg/m3, source) of each timber that has one.
+         *         mass_kg: of each part, by board; parts without a density are missing.
+         *         total_kg: of the parts that have one.
+         *         finished_m2, hidden_m2: of the whole.
+         *         glued_m2: by grain pair.
+         *         low, high: corners of the box around the piece, in the world.
+         *         centre_of_gravity: in the world; None where nothing has a mass.
+         *         diagonals: of the box's front, lower left to upper right and lower right to upper left (equal: it
+         *             is a box), in the elevation.
+         */
+        "measures.Measures": {
+            centre_of_gravity: [
+                number,
+                number,
+                number
+            ] | null;
+            densities: [
+                string,
+                number,
+                string
+            ][];
+            diagonals: [
+                number,
+                number
+            ];
+            finished_m2: number;
+            glued_m2: [
+                string,
+                number
+            ][];
+            hidden_m2: number;
+            high: [
+                number,
+                number,
+                number
+            ];
+            low: [
+                number,
+                number,
+                number
+            ];
+            mass_kg: [
+                string,
+                number
+            ][];
+            total_kg: number;
+        };
+        /** @description A change of the job file that ends a finding; `label` says it as the page's button would. */
+        "order.Cure": {
+            edits: components["schemas"]["order.Edit"][];
+            label: string;
+        };
+        /**
+         * @description One change of the job file.
+         *
+         *     `set` writes `value` at `path`, adding the key at the end of its table if it is not there; `add`
+         *     appends a new table (`path` names the list of tables, such as `("joint",)`, `value` is the table);
+         *     `remove` takes the value, or the whole table of a list, away; `rename` gives the thing named by the
+         *     value at `path` the name `value`, everywhere it is referred to; `shift` moves a length by `value` in
+         *     mm as a hand on the page would (a number is moved, arithmetic gets a folded trailing constant).
+         */
+        "order.Edit": {
+            /** @enum {string} */
+            action: "set" | "add" | "remove" | "rename" | "shift";
+            path: (string | number)[];
+            value: components["schemas"]["order.Plain"];
+        };
+        /** @description One straight move: a unit vector in the world, and how far. */
+        "order.Leg": {
+            direction: [
+                number,
+                number,
+                number
+            ];
+            distance: number;
+        };
+        /**
+         * @description A smallest set of which nothing can be moved.
+         *
+         *     Attributes:
+         *         parts: ids of all its parts.
+         *         says: its bodies in words.
+         *         waits: (one, others): along the direction in which least is blocked, each and those it can only leave after.
+         *         cure: the cheapest change that frees it, and the joint it changes; None where none was found.
+         */
+        "order.Locked": {
+            cure: components["schemas"]["order.Cure"] | null;
+            joint: [
+                string,
+                string
+            ] | null;
+            parts: string[];
+            says: string;
+            waits: [
+                string,
+                string[]
+            ][];
+        };
+        /**
+         * @description How it goes together.
+         *
+         *     Attributes:
+         *         stages: units first, the piece last; empty where parts overlap.
+         *         turns: of the piece in its last stage.
+         *         overlaps: pairs of parts that take up the same space: nothing is said of an order then.
+         *         proof: what is proved by it.
+         */
+        "order.Order": {
+            overlaps: [
+                string,
+                string
+            ][];
+            proof: string;
+            stages: components["schemas"]["order.StagePlan"][];
+            turns: number;
+        };
+        "order.Plain": unknown;
+        /**
+         * @description One stage: a unit in the shop, or the piece.
+         *
+         *     Attributes:
+         *         name: the unit's, "" for the piece.
+         *         place: where it is done: units in the shop; the piece where it will stand, if it has units, else in the shop.
+         *         first: ids of the parts that lie first.
+         *         after: work that waits until the stage is glued ("keys of mitre box 1 and box 2").
+         *         locked: sets that no straight move brings apart; there are then no steps for them.
+         */
+        "order.StagePlan": {
+            after: string[];
+            first: string[];
+            locked: components["schemas"]["order.Locked"][];
+            name: string;
+            parts: string[];
+            /** @enum {string} */
+            place: "shop" | "site";
+            steps: components["schemas"]["order.Step"][];
+            turns: number;
+        };
+        /**
+         * @description One thing that is put in.
+         *
+         *     Attributes:
+         *         name: what moves, in words: a board's name, a unit's, or "A and B" of a sub-assembly.
+         *         parts: ids of the parts that move.
+         *         onto: ids of the parts that lie there already.
+         *         legs: how it goes in, in the order of doing; empty where it is only laid beside the others.
+         *         into: ids of the parts it slides into.
+         *         joints: those it closes, and `cuts` their cuts' keys.
+         *         turned: True where what is together already must be turned over before.
+         *         up: which edges face up while it is done; the same for what lies first.
+         */
+        "order.Step": {
+            cuts: string[];
+            into: string[];
+            joints: [
+                string,
+                string
+            ][];
+            legs: components["schemas"]["order.Leg"][];
+            name: string;
+            onto: string[];
+            parts: string[];
+            turned: boolean;
+            /** @enum {string} */
+            up: "front" | "wall";
+        };
+        /**
+         * @description What a tool must be able to do; lengths in mm, angles in degrees.
+         * @enum {string}
+         */
+        "setups.Ability": "reach below the base" | "diameter of the cutter" | "length of the cutting edge" | "slope of the cutter's flanks" | "diameter of the bearing" | "tilt" | "diameter of the bit" | "depth of cut" | "kerf";
+        /**
+         * @description What is set before the first cut of a set-up.
+         * @enum {string}
+         */
+        "setups.Dial": "width" | "depth" | "lean" | "head" | "stop" | "place" | "corner" | "cutter";
+        /**
+         * @description What no tool of the shop can make.
+         *
+         *     Attributes:
+         *         cuts: keys of them.
+         *         makes: what was to come of it.
+         *         process, ability: of the tool that is lacking; without an ability the shop has none of the sort.
+         *         wanted: in words.
+         *         limit, best: the figure that is wanted, and the nearest that a tool of the shop has; None where there is none.
+         */
+        "setups.Lacking": {
+            ability: components["schemas"]["setups.Ability"] | null;
+            best: number | null;
+            cuts: string[];
+            limit: number | null;
+            makes: string;
+            process: components["schemas"]["setups.Process"];
+            wanted: string;
+        };
+        /**
+         * @description With what sort of tool something is worked.
+         * @enum {string}
+         */
+        "setups.Process": "router" | "saw" | "groover" | "drill" | "hand tools";
+        /**
+         * @description One set-up.
+         *
+         *     Attributes:
+         *         name: as it stands on sheets: "R1".
+         *         makes, says: what comes of it, and how, in the maker's words.
+         *         tool: of the shop, by which it is done; "" where the shop has none.
+         *         assumed: whether the shop file does not name that tool.
+         *         sets: all that is set.
+         *         cuts: keys of the cuts made with it, by the parts' letters.
+         *         after: names of the set-ups of which something must come first.
+         *         after_gluing: joints that must be glued before.
+         */
+        "setups.SetUp": {
+            after: string[];
+            after_gluing: [
+                string,
+                string
+            ][];
+            assumed: boolean;
+            cuts: string[];
+            makes: string;
+            name: string;
+            process: components["schemas"]["setups.Process"];
+            says: string;
+            sets: components["schemas"]["setups.Setting"][];
+            tool: string;
+            work: components["schemas"]["setups.Work"];
+        };
+        /**
+         * @description All set-ups of a piece.
+         *
+         *     Attributes:
+         *         all: by the letter of their work and their number.
+         *         how: each cut's key with how it is made, with or without a set-up.
+         *         lacking: what no tool of the shop can make.
+         *         assumed: sorts of tools that are needed and that the shop file does not name.
+         */
+        "setups.SetUps": {
+            all: components["schemas"]["setups.SetUp"][];
+            assumed: string[];
+            how: [
+                string,
+                string
+            ][];
+            lacking: components["schemas"]["setups.Lacking"][];
+        };
+        /**
+         * @description One thing that is set.
+         *
+         *     Attributes:
+         *         says: to what, in words.
+         *         mm, degrees: where that is one length, or one angle; else None.
+         */
+        "setups.Setting": {
+            degrees: number | null;
+            dial: components["schemas"]["setups.Dial"];
+            mm: number | null;
+            says: string;
+        };
+        /**
+         * @description What sort of work it is: set-ups of one sort stand together, and its letter begins their names.
+         * @enum {string}
+         */
+        "setups.Work": "R" | "L" | "D" | "M" | "K";
     };
     responses: never;
     parameters: never;
@@ -4051,6 +5170,122 @@ export interface operations {
             };
         };
     };
+    what_if_api_study__name__post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                name: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WhatIf"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Tried"];
+                };
+            };
+            /** @description The cookie is missing. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description The page's own origin is missing. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description There is no such thing. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description Not as things stand: the base is stale, nothing to undo, slow work not ready, disk full; `code` says which. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description Too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description Another host was named. */
+            421: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description Not understood, refused, or a fault of Dryfit; `mistakes` says why. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description The file may not be written. */
+            423: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description Too often. */
+            429: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+            /** @description A fault of Dryfit that it did not foresee. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Refusal"];
+                };
+            };
+        };
+    };
     text_api_text_post: {
         parameters: {
             query?: never;
@@ -4298,7 +5533,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["Ways"];
+                    "application/json": components["schemas"]["Offers"];
                 };
             };
             /** @description The cookie is missing. */

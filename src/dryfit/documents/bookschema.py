@@ -1,4 +1,4 @@
-"""The JSON Schema of book.json, kept beside the program as docs/book.schema.json.
+"""The JSON Schema of book.json, published whole as docs/made/book.schema.json and by its parts in docs/schema/book.
 
 Everything is required and nothing else is allowed, so that the file can be read by a program that was written
 from the schema alone. A change that takes something away or gives it another meaning raises the format number.
@@ -7,16 +7,21 @@ from the schema alone. A change that takes something away or gives it another me
 import json
 from typing import Any, TypeAlias
 
+from ..geometry.frames import WORLD
+from ..piece.facts import CutForm, Opens
+from ..studies import STUDIES
 from .bookjson import FORMAT
+from .plain import shapes
 
 Schema: TypeAlias = dict[str, Any]
 
 TEXT: Schema = {"type": "string"}
+AXES = len(WORLD.origin)
 NUMBER: Schema = {"type": "number"}
 WHOLE: Schema = {"type": "integer"}
 PAIR: Schema = {"type": "array", "items": TEXT, "minItems": 2, "maxItems": 2}
 PATH: Schema = {"type": "array", "items": {"type": ["string", "integer"]}}
-POINT: Schema = {"type": "array", "items": NUMBER, "minItems": 3, "maxItems": 3}
+POINT: Schema = {"type": "array", "items": NUMBER, "minItems": AXES, "maxItems": AXES}
 TWO: Schema = {"type": "array", "items": NUMBER, "minItems": 2, "maxItems": 2}
 
 
@@ -102,7 +107,7 @@ JOINT = table(
     matings=some(ref("mating")),
     gaps=some(table(between=TEXT, size=NUMBER, count=WHOLE)),
     cuts=said(some(TEXT), "keys of its cuts"),
-    hardware=some(table(name=TEXT, size=TEXT, count=WHOLE)),
+    hardware=some(table(name=TEXT, size=TEXT, count=WHOLE, diameter=maybe(NUMBER), length=maybe(NUMBER))),
 )
 SHAPE: Schema = {
     "oneOf": [
@@ -126,7 +131,8 @@ SHAPE: Schema = {
 CUT = table(
     key=TEXT,
     number=said(maybe(WHOLE), "on the part's sheet; none for a free end"),
-    kind=TEXT,
+    kind=said(TEXT, "what it is called; what it is says its form"),
+    form=one_of(*(form.value for form in CutForm)),
     joint=maybe(PAIR),
     takes=said(TEXT, "the body that enters; empty for none"),
     end=said(one_of(-1, 0, 1), "the end it makes: the datum end, none, the far end"),
@@ -138,15 +144,16 @@ CUT = table(
     across=said(maybe(NUMBER), "width across the walls"),
     on_face=maybe(NUMBER),
     deep=maybe(NUMBER),
-    opens=TEXT,
-    stop=said(NUMBER, "distance of a stop from the edge it does not reach"),
+    opens=one_of(*(opens.value for opens in Opens)),
+    stop=said(NUMBER, "from the front edge to where it stops short of it, else from the wall edge; 0 for none"),
+    stops=some(table(edge=one_of("front", "wall"), size=NUMBER)),
     between_faces=NUMBER,
     lean=said(NUMBER, "degrees off square; positive where the walls lean to the far end at +c"),
     sum=said(TEXT, "how the governing size came about"),
     size_is=one_of("FIXED", "FIT TO", "LEAVE LONG"),
-    tool=TEXT,
+    tool=said(TEXT, "how it is made; empty where that was not worked out"),
     made=said({"type": "boolean"}, "whether it is in the wood already, as NAME.made.toml has it"),
-    setup=said(maybe(TEXT), "the name of the set-up that makes it; null where nothing is set"),
+    setups=said(some(TEXT), "the names of the set-ups that make it, one a bit; none where nothing is set"),
     shapes=said(some(ref("shape")), "what is taken away, in the board's own frame, exactly as held"),
 )
 PART = table(
@@ -171,14 +178,18 @@ SETUP = table(
     name=said(TEXT, "as on the sheets: R1, D1, M1, K1"),
     operation=TEXT,
     makes=TEXT,
-    across=said(maybe(NUMBER), "of its first cut; the others are the same as printed"),
-    lean=said(NUMBER, "degrees off square"),
-    hand=said(
+    across=said(maybe(NUMBER), "of its first cut; the others are the same as printed; null where it is not set"),
+    lean=said(NUMBER, "degrees off square; 0 where none is set"),
+    head=said(
         one_of("LEFT", "RIGHT", ""),
-        "where leaning walls go as they go down, the edge they open to towards you, from either face",
+        "which way the head of leaning walls leans, seen from the edge that the cut opens to, either face up",
     ),
     deep=maybe(NUMBER),
-    tool=TEXT,
+    tool=said(TEXT, "how it is done"),
+    **{"with": said(TEXT, "the shop's tool; empty where it has none")},
+    assumed=said({"type": "boolean"}, "whether the shop file does not name that tool"),
+    after=said(some(TEXT), "set-ups of which something must come first"),
+    after_gluing=said(some(PAIR), "joints that must be glued before"),
     cuts=said(some(TEXT), "keys of the cuts made with it, by the parts' marks"),
 )
 WHERE = table(boards=some(TEXT), joint=maybe(PAIR), fixing=maybe(TEXT), cut=maybe(TEXT), path=maybe(PATH))
@@ -198,7 +209,7 @@ FINDING = table(
 CHECKED = table(study=said(TEXT, "the check or the study"), asks=said(TEXT, "what it looked at, wholly or in part"))
 NOT_CHECKED = table(
     study=said(TEXT, "the check or the study that leaves it open"),
-    what=said(TEXT, "what was not looked at"),
+    what=said(TEXT, "what was not checked"),
     why=TEXT,
     where=said(ref("where"), "what it is about; the whole piece where it names nothing"),
 )
@@ -206,6 +217,7 @@ NOT_CHECKED = table(
 
 def book_schema() -> Schema:
     """The schema of book.json."""
+    results, definitions = shapes({name: study.result for name, study in STUDIES.items()})
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "book.json of Dryfit",
@@ -220,10 +232,13 @@ def book_schema() -> Schema:
             parts=some(ref("part")),
             setups=said(some(ref("setup")), "what one guide, bit or saw angle makes, over all parts"),
             decisions=some(ref("decision")),
-            studies=said({"type": "object"}, "the result of each study that ran, by the study's name"),
+            studies=said(
+                {"type": "object", "properties": results, "additionalProperties": False},
+                "the result of each study that has one, by the study's name",
+            ),
             findings=some(ref("finding")),
-            checked=said(some(ref("checked")), "the questions that were answered"),
-            not_checked=said(some(ref("not_checked")), "no finding and no approval: what nobody looked at, and why"),
+            checked=said(some(ref("checked")), "the checks that were made"),
+            not_checked=said(some(ref("not_checked")), "no finding and no approval: what was not checked, and why"),
             left_out=said(some(table(name=TEXT, why=TEXT)), "what was not made, and why"),
         ),
         "$defs": {
@@ -241,10 +256,11 @@ def book_schema() -> Schema:
             "checked": CHECKED,
             "not_checked": NOT_CHECKED,
             "edit": EDIT,
+            **definitions,
         },
     }
 
 
 def book_schema_text() -> str:
-    """The schema as it stands in docs/book.schema.json."""
+    """The schema as it is published, in the order of the file."""
     return json.dumps(book_schema(), ensure_ascii=False, indent=1) + "\n"
