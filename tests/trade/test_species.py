@@ -182,7 +182,7 @@ def test_a_misspelt_word_brings_what_is_near_it():
     match = find_species("wallnut")
 
     assert match.found is None
-    assert match.says == 'no figures for "wallnut": the tables have nothing of that name'
+    assert match.says == 'no figures for "wallnut": the tables have nothing by that name'
     assert match.remedy == 'write "American black walnut" or "European walnut"'
 
 
@@ -192,7 +192,7 @@ def test_what_is_not_in_the_tables_is_no_guess(word):
 
     assert match.found is None
     assert match.says
-    assert '"American beech", "American white oak" or "American red oak": docs/trade-names.md has' in match.remedy
+    assert '"American beech", "American white oak" or "American red oak": docs/trade-names.md lists' in match.remedy
 
 
 def test_a_panel_has_the_figure_of_its_thickness_or_else_of_the_nearest():

@@ -11,9 +11,44 @@ CutterShape: TypeAlias = Literal["straight", "dovetail", "round nose", "V"]
 PRACTICE: Mapping[str, str] = MappingProxyType(
     {
         "trim": "common practice: 10 mm an end, to cut off with the joint",
+        "trim_edge": "common practice: 1 to 2 mm an edge",
         "seconds_a_crossing": "common practice: 20 to 40 s, one person",
+        "seconds_to_spread": "from memory: a brush along 300 mm of a joint, one side of it",
+        "seconds_a_clamp": "from memory: 15 to 30 s, its cauls to hand and its jaws set in the dry run",
     }
 )
+
+# Where the tools come from that are assumed of each sort that a shop file names none of.
+COMMON: Mapping[str, str] = MappingProxyType(
+    {
+        "routers": "common practice: a plunge router, base 150 across, 12 from base to collet",
+        "cutters": "from memory: straight ones, 3 to 16 wide; two thirds of a shank in the collet: common practice",
+        "saws": "from memory: 65 deep, tilts to 45 degrees; kerf 1.6 to 2.2",
+        "drills": "common practice: 30 of a bit in the chuck and clear of the mouth",
+        "bits": "from memory: all whole sizes to 60, to a length of 600",
+        "groovers": "a maker's data sheet: cutter 100 across, kerf 4.0; plunge 20 from memory",
+    }
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Router:
+    """One router.
+
+    Attributes:
+        offsets: from either of two opposite edges of its base to the nearer side of a groove cut along it, as a test
+            cut shows: half the base only where that is centred.
+        nose: from the base to the collet at full plunge.
+        reach: the farthest that any cutter may stand out below the base, by its plunge; None where only the cutter
+            decides.
+        collets: shanks that it takes; any where none is said.
+    """
+
+    name: str
+    offsets: tuple[float, float] = (65.0, 65.0)
+    nose: float = 12.0
+    reach: float | None = None
+    collets: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,14 +56,76 @@ class Cutter:
     """One router cutter.
 
     Attributes:
-        diameter: as measured in a test cut; a sharpened cutter is smaller than its name.
-        length: of its cutting edge, the deepest slot it can cut; None where it is not said.
+        diameter: as measured in a test cut; a sharpened cutter is smaller than its name. Of a dovetail cutter at its
+            widest.
+        length: of its cutting edge; a dovetail cutter's height. None where it is not said.
+        shank: its diameter; None where it is not said: it is then taken not to go down behind the edge.
+        overall: its whole length, which says how far it can stand out.
+        stick_out: how far it stands out below the base at the most, where that was measured.
+        slope: of a dovetail cutter's flanks, off its axis; None where it is not said: nothing is then cut with it.
+        bearing: diameter of its bearing; None for none.
     """
 
     name: str
     diameter: float
     length: float | None = None
     shape: CutterShape = "straight"
+    shank: float | None = None
+    overall: float | None = None
+    stick_out: float | None = None
+    slope: float | None = None
+    bearing: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Saw:
+    """One saw.
+
+    Attributes:
+        kerf: as measured.
+        depth: how deep it cuts, along its blade.
+        tilt: how far its blade or sole tilts, in degrees.
+        drift: sideways after 100 of a trial cut, to the right above 0; `lean` of the under face against the upper.
+    """
+
+    name: str
+    kerf: float = 2.0
+    depth: float = 65.0
+    tilt: float = 45.0
+    drift: float = 0.0
+    lean: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Groover:
+    """One groover: a circular cutter that is plunged from a fence.
+
+    Attributes:
+        diameter, kerf: of the cutter.
+        plunge: as deep as it goes, less the plate between its fence and the wood.
+    """
+
+    name: str
+    diameter: float = 100.0
+    kerf: float = 4.0
+    plunge: float = 20.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drill:
+    """One drill; `chuck` is what of a bit is in the chuck and clear of the mouth."""
+
+    name: str
+    chuck: float = 30.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bit:
+    """One wood bit, plain or for counterbores: its diameter, and its whole length with any extension on it."""
+
+    name: str
+    diameter: float
+    length: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,17 +135,31 @@ class Shop:
     Attributes:
         name: as it stands on papers.
         trim: left at each end of a blank, to be cut off with the joint.
-        seconds_a_crossing: pace at glue-up.
-        paper: largest sheet the shop prints, "A4" or "A3".
-        cutters: in the order of the file.
+        trim_edge: left at each edge of what is ordered, to be ripped off before marking out; what is bought sawn has
+            what is planed off it instead.
+        spare_boards: ordered of each timber over what the piece needs, of its longest blank.
+        seconds_a_crossing, seconds_to_spread, seconds_a_clamp: pace at glue-up: one joint brought home, one side of a
+            joint up to 300 long spread, one clamp set.
+        paper: largest sheet the shop prints, "A4", "A3" or "Letter".
+        routers, cutters, saws, groovers, drills, bits: in the order of the file; of a sort that it names none
+            of, what a small shop commonly has is assumed (`tools`).
         assumed: what the shop file left to common practice, by name in `PRACTICE`.
         file: the shop file as given, "" for the default shop.
     """
 
     name: str = "default shop"
     trim: float = 10.0
+    trim_edge: float = 2.0
+    spare_boards: int = 0
     seconds_a_crossing: float = 30.0
+    seconds_to_spread: float = 10.0
+    seconds_a_clamp: float = 20.0
     paper: str = "A4"
+    routers: tuple[Router, ...] = ()
     cutters: tuple[Cutter, ...] = ()
+    saws: tuple[Saw, ...] = ()
+    groovers: tuple[Groover, ...] = ()
+    drills: tuple[Drill, ...] = ()
+    bits: tuple[Bit, ...] = ()
     assumed: tuple[str, ...] = tuple(PRACTICE)
     file: str = ""

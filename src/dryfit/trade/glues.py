@@ -12,6 +12,7 @@ from .figures import Figure
 from .names import Match, also, find
 
 FIGURES = "glues_figures.csv"
+BOTTLES_G = (100, 250, 500, 1000, 5000)  # as sold; from memory
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

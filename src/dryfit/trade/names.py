@@ -60,7 +60,7 @@ class Match(Generic[NamedT]):
             return ""
         if self.several:
             return f'no figures for "{self.word}": it fits {_listed(self.candidates, "and")}'
-        return f'no figures for "{self.word}": the tables have nothing of that name'
+        return f'no figures for "{self.word}": the tables have nothing by that name'
 
     @property
     def remedy(self) -> str:
@@ -70,7 +70,7 @@ class Match(Generic[NamedT]):
         if self.candidates:
             return f"write {_listed(self.candidates, 'or')}"
         such = f", such as {_listed(self.examples, 'or')}" if self.examples else ""
-        return f"write a name that is known{such}: {MANUAL} has them all"
+        return f"use a known name{such}: {MANUAL} lists them all"
 
 
 def find(word: str, things: Iterable[NamedT]) -> Match[NamedT]:

@@ -71,9 +71,14 @@ class Screw:
     def size(self) -> str:
         """Diameter, length, and the head where it must be said."""
         thread = "M" if self.kind == "machine" else ""
-        head = (_OTHER if self.other_head else _USUAL)[self.kind]
-        words = f", {head}{' head' if head != 'countersunk' else ''}" if self.other_head or thread else ""
+        words = f", {self.head}" if self.other_head or thread else ""
         return f"{thread}{self.diameter:g} x {self.length:g}{words}"
+
+    @property
+    def head(self) -> str:
+        """What its head is called."""
+        head = (_OTHER if self.other_head else _USUAL)[self.kind]
+        return head if head == "countersunk" else f"{head} head"
 
     @property
     def name(self) -> str:
