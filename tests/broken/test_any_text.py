@@ -129,7 +129,7 @@ BOUNDS = [
     ("a = " + "[" * 500 + "]" * 500, "more than 50"),
     ("a = " + "{a = " * 500, "more than 50"),
     ("# " + "x" * 1_000_000, "larger than 1 MB"),
-    (small("[[board]]\nname = 'a'\ndepth = 1\nline = [[0, 0], [9, 9]]\ncount = 1000000000"), "out of bounds"),
+    (small("[[board]]\nname = 'a'\ndepth = 1\nline = [[0, 0], [9, 9]]\ncount = 1000000000"), "out of range"),
     (
         small(*[f"[[board]]\nname = '{n}'\ndepth = 1\nline = [[0, 0], [9, 9]]\ncount = 1500" for n in "ab"]),
         "more than 2000",

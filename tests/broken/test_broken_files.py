@@ -76,4 +76,4 @@ def test_more_tables_of_a_kind_than_any_piece_has_are_one_mistake(word):
 
 def test_a_word_in_a_list_that_is_closed_is_named_and_not_the_list():
     (mistake,) = mistakes(SHELF.replace('"width", 600]]', '"width", 6oo]]'))
-    assert (mistake.line, mistake.says) == (8, "6oo stands in a list and is no number")
+    assert (mistake.line, mistake.says) == (8, "6oo in a list is not a number")

@@ -58,14 +58,14 @@ def test_what_a_sheet_does_not_say_is_not_known_rather_than_0():
 @pytest.mark.parametrize(
     ("text", "line", "says"),
     [
-        ('[anchor.a]\ntype = "bent nail"\n', 10, '"bent nail" is no type of anchor'),
+        ('[anchor.a]\ntype = "bent nail"\n', 10, '"bent nail" is not a type of anchor'),
         ("[anchor.a]\ndrill = 8\n", 9, 'an anchor has no "type"'),
-        ('[anchor.a]\ntype = "sleeve"\npull_n = 300\n', 9, "does not say whose figure it is"),
+        ('[anchor.a]\ntype = "sleeve"\npull_n = 300\n', 9, "gives a capacity without its source"),
         ('[anchor.a]\ntype = "sleeve"\nclamps = [16, 3]\n', 11, "it clamps from 16 mm to 3 mm"),
-        ('[anchor.a]\ntype = "sleeve"\nscrew = "nail"\n', 11, '"nail" is no screw for an anchor'),
+        ('[anchor.a]\ntype = "sleeve"\nscrew = "nail"\n', 11, '"nail" is not a screw for an anchor'),
         ('[anchor.a]\ntype = "sleeve"\ndril = 8\n', 11, "dril"),
         ('[anchor.a]\ntype = "sleeve"\nlength = -8\n', 11, "length comes to -8 mm"),
-        ("[anchor]\nplug = 3\n", 10, '"plug" is no table'),
+        ("[anchor]\nplug = 3\n", 10, '"plug" is not a table'),
         ('[[anchor]]\ntype = "sleeve"\n', 9, "anchor"),
     ],
 )

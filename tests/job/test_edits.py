@@ -9,7 +9,7 @@ import tomllib
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from dryfit.job.edits import EditRefused, Sheet
+from dryfit.job.edits import EditRefused, TomlText
 from dryfit.job.spans import Spans
 from dryfit.job.style import render
 from tests.job.toml_texts import at, readable, texts
@@ -47,7 +47,7 @@ def test_a_value_written_over_another_leaves_every_other_byte(text, value, data)
     spans = Spans(text)
     assume(spans.values)
     path = data.draw(st.sampled_from(sorted(spans.values, key=repr)))
-    after = Sheet(text).replace(path, render(value))
+    after = TomlText(text).replace(path, render(value))
     expected = copy.deepcopy(tomllib.loads(text))
     at(expected, path[:-1])[path[-1]] = value
     span = spans.values[path]
@@ -63,7 +63,7 @@ def test_a_key_added_to_any_table_is_there_and_all_bytes_before_and_behind_it_to
     before = tomllib.loads(text)
     parent = data.draw(st.sampled_from(sorted(tables(before), key=repr)))
     assume("new" not in at(before, parent))
-    after = Sheet(text).add_key((*parent, "new"), value)
+    after = TomlText(text).add_key((*parent, "new"), value)
     expected = copy.deepcopy(before)
     at(expected, parent)["new"] = value
 
@@ -77,7 +77,7 @@ def test_a_key_added_to_a_table_that_is_not_there_brings_the_table(text, value, 
     before = tomllib.loads(text)
     parent = data.draw(st.sampled_from(sorted(tables(before), key=repr)))
     assume("new" not in at(before, parent))
-    after = Sheet(text).add_key((*parent, "new", "key"), value)
+    after = TomlText(text).add_key((*parent, "new", "key"), value)
     expected = copy.deepcopy(before)
     at(expected, parent)["new"] = {"key": value}
 
@@ -101,7 +101,7 @@ def test_what_is_taken_away_is_gone_and_all_else_stays(text, data):
     assume(paths)
     path = data.draw(st.sampled_from(paths))
     before = tomllib.loads(text)
-    after = Sheet(text).remove(path)
+    after = TomlText(text).remove(path)
     expected = copy.deepcopy(before)
     del at(expected, path[:-1])[path[-1]]
 
@@ -124,7 +124,7 @@ def test_a_value_put_into_a_list_moves_the_others_up(text, value, data):
     assume(lists)
     path = data.draw(st.sampled_from(sorted(lists, key=repr)))
     place = data.draw(st.integers(0, len(at(before, path))))
-    after = Sheet(text).insert((*path, place), value)
+    after = TomlText(text).insert((*path, place), value)
     at(before, path).insert(place, value)
 
     assert same(tomllib.loads(after), before)
@@ -134,7 +134,7 @@ def test_there_is_no_key_to_be_added_to_what_is_no_table():
     refused = []
     for path in [("a", "b"), ("l", 7), ("l", 0, "x")]:
         try:
-            Sheet("a = 1\nl = [1]\n").add_key(path, 2)
+            TomlText("a = 1\nl = [1]\n").add_key(path, 2)
         except EditRefused as why:
             refused.append(why.remedy)
 

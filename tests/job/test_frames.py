@@ -100,10 +100,10 @@ def test_every_centre_line_of_a_regular_frame_lies_half_a_thickness_from_its_fac
 
 
 WRONG = [
-    (frame(CORNERS[:2]), "points", "fewer than 3", "closed = false"),
+    (frame(CORNERS[:2]), "points", "needs 3 points or more", "closed = false"),
     (frame([(0, 0), (900, 0), (400, 0)]), "points", "no inside", "centre"),
-    (frame([(0, 0), (900, 500), (900, 0), (0, 500)]), "points", "sides of the frame cross", "go round"),
-    (frame([(0, 0), (0, 0), (900, 500), (0, 500)]), 1, "at one place", "take one out"),
+    (frame([(0, 0), (900, 500), (900, 0), (0, 500)]), "points", "sides of the frame cross", "in order round"),
+    (frame([(0, 0), (0, 0), (900, 500), (0, 500)]), 1, "at the same place", "take one out"),
     (frame([(0, 0), (30, 0), (30, 20), (0, 20)]), "points", "nothing is left", "larger"),
     (frame(more='names = ["a", "b"]'), "names", "4 sides and 2 names", "4 names"),
     (frame(more='timber = ["oak", "oak", "oak"]'), "timber", "4 sides and 3 values", "1 or 4"),

@@ -4,14 +4,16 @@ Raking board i runs from (650 i, 0) to (650 i + 1900 tan 9, 1900); 1900 tan 9 = 
 """
 
 import pickle
+from typing import Annotated
 
 import pytest
 from pydantic import Field
 
 from dryfit.errors import JobError
 from dryfit.job.model import Dangling, Job, JointRules
-from dryfit.job.options import BoardName, Options, Quantity
+from dryfit.job.options import BoardName, Options, Quantity, Within
 from dryfit.job.reading import read_file
+from dryfit.job.tables import Many, One
 from tests.job.samples import WALL, read, small, swapped
 
 
@@ -72,7 +74,8 @@ def test_joints_units_fixings_and_the_finish_keep_what_they_say(wall):
     assert wall.fixings[0].options == {"screw": "wood 5x120"}
     assert (wall.finish.coats, wall.finish.before_assembly) == (2, ("long shelf", "raking 1"))
     assert wall.wall.studs == (200.0, 600.0, 1000.0)
-    assert wall.tables == {"load": [{"board": "long shelf", "kind": "records"}]}
+    assert [(load.board, load.kind) for load in wall.loads] == [("long shelf", "records")]
+    assert wall.tables == {}, "no study is known here"
 
 
 def test_a_job_goes_to_another_process_whole(wall):
@@ -174,41 +177,74 @@ def test_where_a_rule_is_a_kind_only_named_so_far_any_option_may_be_its_own():
     assert read(wall + joint.format('cutter = "1:8"')).joint_specs[1].options == {"cutter": "1:8"}
 
 
-class Load(Options):
-    """A table of a study: where it stands, and how much."""
+class Carried(Options):
+    """A table of a study: where it stands, how far in, and what it weighs."""
 
-    several = True
     board: BoardName = ""
-    kind: str = ""
-    at: Quantity = Field(default=0.0)
+    beside: tuple[BoardName, ...] = ()
+    at: Annotated[Quantity, Within(least=10.0, most=2000.0)] = Field(default=25.4)
+    kg: Annotated[float, Field(ge=0)] = 0.0
 
 
-def test_a_study_s_table_is_checked_by_its_model_and_kept_as_read():
-    text = WALL + 'at = "bay"\n'
+class Van(Options):
+    """A table of a study of which a job has one; its length must be given."""
 
-    assert read(text, tables={"load": Load}).tables == {
-        "load": [{"board": "long shelf", "kind": "records", "at": "bay"}]
-    }
-    with pytest.raises(JobError) as caught:
-        read(text.replace('"bay"\n', '"bey"\nkindd = 3\n'), tables={"load": Load})
-    assert [mistake.path[-1] for mistake in caught.value.mistakes] == ["at", "kindd"]
-    job = read(text.replace('board = "long shelf"\nkind  = "records"', 'board = "no shelf"'), tables={"load": Load})
-    assert job.dangling == (Dangling(path=("load", 0, "board"), name="no shelf", nearest="long shelf"),)
+    length: Annotated[Quantity, Within(above=0.0)]
+    spare: Annotated[Quantity, Within(least=1.0)] = Field("length / 2")  # type: ignore[assignment]
 
 
-class Paint(Options):
-    """A table of a study of which a job has one."""
+CARRIED, VAN = Many("carried", Carried), One("van", Van)
+STUDIES = (CARRIED, VAN)
+END = WALL.count("\n")
 
-    shade: str = ""
+
+def test_tables_of_studies_are_handed_over_worked_out_and_in_mm_whatever_the_units():
+    """`bay` is a measure of the wall; 60 of it is 60 in where the job is in inches."""
+    text = WALL + '[[carried]]\nboard = "raking 1"\nat = "bay - 60"\n[[carried]]\nkg = 3\n[van]\nlength = 60\n'
+    job = read(text + "spare = 30\n", tables=STUDIES)
+    one, other = job.tables["carried"]
+
+    assert (one.board, one.at, other.at, other.kg) == ("raking 1", job.measures["bay"] - 60, 25.4, 3.0)
+    assert (job.tables["van"][0].length, job.tables["van"][0].spare) == (60, 30)
+    inches = read('dryfit = 1\n[job]\nunits = "in"\n[van]\nlength = 60\nspare = "30 mm"\n', tables=STUDIES)
+    assert inches.tables == {"carried": (), "van": (Van.model_construct(length=1524.0, spare=30.0),)}
 
 
-def test_a_study_s_table_of_which_there_is_one_is_not_passed_over_where_it_is_written_as_a_list():
-    text = WALL + '[[paint]]\nshade = "grey"\n'
+@pytest.mark.parametrize(
+    ("written", "line", "says", "remedy"),
+    [
+        ("[[van]]\nlength = 9\n", 1, "there is only one [van]", "write [van] on a line of its own"),
+        ("[carried]\nkg = 1\n", 1, "there may be several carrieds", "write [[carried]], with two brackets"),
+        ("[van]\nlenth = 3\nlength = 3\nspare=9\n", 2, '"lenth" is not a key of [van]', "did you mean length?"),
+        ("[van]\nspare = 9\n", 1, '"length" is missing', "add it"),
+        ("[van]\nlength = -2\nspare = 9\n", 2, "length comes to -2 mm", "make it more than 0 mm"),
+        ('[van]\nlength = "bey"\nspare = 9\n', 2, 'there is no measure "bey"', "did you mean bay?"),
+        ('[van]\nlength = "t_a"\nspare = 9\n', 2, 'there is no measure "t_a"', None),
+        ("[van]\nlength = 9\n", 1, 'there is no measure "length"', None),
+        ("[[carried]]\nat = 3000\n", 2, "at comes to 3000 mm", "make it at most 2000 mm"),
+        ("[[carried]]\n[[carried]]\nkg = -1\n", 3, '"kg" is out of range', "make it at least 0"),
+        ("[[glue]]\nkind = 1\n", 1, '"glue" is not a table of a job file', None),
+        ("[paint]\nshade = 1\n", 1, '"paint" is not a table of a job file', None),
+    ],
+    ids=["many of one", "one of many", "a key", "a missing key", "a bound", "a measure", "a name of a meeting",
+         "a default that cannot be", "a bound of many", "a number's bound", "no owner, many", "no owner, one"],
+)  # fmt: skip
+def test_what_is_wrong_with_a_study_s_table_is_told_with_its_line(written, line, says, remedy):
+    (mistake,) = mistakes(WALL + written, tables=STUDIES)
 
-    (mistake,) = mistakes(text, tables={"paint": Paint})
+    assert (mistake.line - END, mistake.says) == (line, says)
+    assert mistake.remedy == remedy or (remedy is None and mistake.remedy)
 
-    assert (mistake.line, mistake.says) == (WALL.count("\n") + 1, "there is only one [paint]")
-    assert mistake.remedy == "write [paint] on a line of its own"
+
+def test_a_study_s_table_that_names_a_board_which_is_not_there_is_known_to_do_so():
+    job = read(WALL + '[[carried]]\nboard = "long shelve"\n', tables=STUDIES)
+    assert job.dangling == (Dangling(path=("carried", 0, "board"), name="long shelve", nearest="long shelf"),)
+
+
+@pytest.mark.parametrize("value", ["3", '"x"', "[1, 2]", "true"])
+@pytest.mark.parametrize("word", ["van", "carried", "glue"])
+def test_what_is_no_table_at_all_is_told_too(word, value):
+    assert mistakes(f"{word} = {value}\n{WALL}", tables=STUDIES)
 
 
 NASTY = [

@@ -9,13 +9,13 @@ from jsonschema import Draft202012Validator
 from dryfit.job.options import Options
 from dryfit.job.schema import schema
 from dryfit.job.starting import new_text
+from dryfit.job.tables import Many, One
 from tests.job.samples import KINDS, NAMED, WALL, read
 
 
 class Load(Options):
     """A table of a study, of which a job may have several."""
 
-    several = True
     board: str = ""
     kind: str = ""
 
@@ -27,7 +27,7 @@ def plain(text):
     return data
 
 
-SCHEMA = schema(KINDS, NAMED, {"load": Load})
+SCHEMA = schema(KINDS, NAMED, (Many("load", Load), One("van", Load)))
 CHECK = Draft202012Validator(SCHEMA)
 
 
@@ -78,4 +78,10 @@ def test_every_key_has_its_sentence():
     for name, definition in SCHEMA["$defs"].items():
         for key, published in definition.get("properties", {}).items():
             if "$ref" not in published and published != {"type": "object"}:
-                assert published.get("description") or name == "table load", (name, key)
+                assert published.get("description") or name.startswith("table "), (name, key)
+
+
+def test_a_study_s_table_is_published_in_its_one_form_and_in_no_other():
+    assert CHECK.is_valid({"load": [{"board": "a"}], "van": {"board": "a"}})
+    assert not CHECK.is_valid({"load": {"board": "a"}})
+    assert not CHECK.is_valid({"van": [{"board": "a"}]})

@@ -12,8 +12,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dryfit.errors import EditError
+from dryfit.job.options import BoardName, Options, Quantity
 from dryfit.job.renaming import Models, renamed_boards, users
 from dryfit.job.spans import Spans
+from dryfit.job.tables import Many, One
 from dryfit.job.writing import apply, only_this_one
 from dryfit.places import Edit
 from tests.job.samples import KINDS, NAMED, WALL, read, small, swapped
@@ -130,7 +132,8 @@ EXAMPLES = [
     ("remove", ("board", 2), None,
      ["-[[board]]", '-name   = "hanging rail"', '-timber = "oak24"', '-lies   = "flat"',
       '-line   = [[1500, "600 - 12 - 45"], [2400, "600 - 12 - 45"]]', "-width  = 90", "-"]),
-    ("remove", ("load", 0), None, ["-[[load]]", '-board = "long shelf"', '-kind  = "records"']),
+    # the last table of the file: the blank line that stood before it goes too
+    ("remove", ("load", 0), None, ["-", "-[[load]]", '-board = "long shelf"', '-kind  = "records"']),
 ]  # fmt: skip
 
 
@@ -202,8 +205,51 @@ def test_a_joint_s_options_that_name_a_board_are_renamed_with_it():
     assert read(after).joint_specs[0].options == {"through": "upright 1"}
 
 
+class Carried(Options):
+    """A table of a study."""
+
+    board: BoardName = ""
+    beside: tuple[BoardName, ...] = ()
+    at: Quantity = 0.0
+    words: str = ""
+
+
+OWNED = """
+[[carried]]
+board = "raking 1"  # here
+beside = ["raking 2", "long shelf"]
+at = "bay / 2"
+words = "raking 1"
+"""
+
+
+def test_names_in_a_study_s_table_follow_their_boards_and_measures_and_its_other_words_stay():
+    tables = (Many("carried", Carried), One("van", Carried))
+    text = WALL + OWNED + OWNED.replace("[[carried]]", "[van]")
+    edits = [
+        Edit(action="rename", path=("board", 1, "name"), value="upright {i}"),
+        Edit(action="rename", path=("measures", "bay"), value="field"),
+    ]
+    after = apply(text, edits, kinds=KINDS, named=NAMED, tables=tables)
+
+    now = OWNED.replace('board = "raking', 'board = "upright').replace("raking 2", "upright 2").replace("bay", "field")
+    assert after.endswith(now + now.replace("[[carried]]", "[van]"))
+    models = Models(KINDS, tables)
+    assert ("carried", 0, "board") in list(users(tomllib.loads(text), "raking 1", models))
+
+
+def test_the_first_of_many_tables_is_added_as_one_of_many():
+    tables = (Many("carried", Carried), One("van", Carried))
+    edits = [Edit(action="add", path=(word,), value={"at": 3}) for word in ("carried", "van")]
+    after = apply(WALL, edits, kinds=KINDS, named=NAMED, tables=tables)
+
+    assert after.endswith("[[carried]]\nat = 3\n\n[van]\nat = 3\n")
+    with pytest.raises(EditError, match='there is a "van" already'):
+        apply(after, edits[1:], kinds=KINDS, named=NAMED, tables=tables)
+
+
 def test_who_uses_a_board_is_found():
-    models = Models(KINDS, {})
+    models = Models(KINDS)
 
     assert list(users(tomllib.loads(WALL), "raking 1", models)) == [
         ("finish", "before_assembly", 1), ("joint", 0, "between", 1),
@@ -230,7 +276,7 @@ REFUSED = [
     ("set", ("board", 0), 3, 33, "set its keys"),
     ("rename", ("measures", "bay"), "width", 13, "another name"),
     ("rename", ("measures", "bay"), "i", 13, "letters"),
-    ("rename", ("measures", "nothing"), "x", 10, "one of the file"),
+    ("rename", ("measures", "nothing"), "x", 10, "one that is in the file"),
     ("rename", ("board", 0, "name"), 3, 34, "new name"),
     ("remove", ("board", 0, "line"), None, 33, "add line"),
     ("remove", ("measures", "bay"), None, 44, "[measures]"),
@@ -349,8 +395,8 @@ def test_a_value_that_is_set_is_read_back_and_nothing_else_changes(path, value, 
     from dryfit.job import edits, writing
 
     text = WALL.replace("\n", newline or "\n")
-    sheet = edits.Sheet(text)
-    after = writing._set(sheet, Edit(action="set", path=path, value=value), Models(KINDS, {}), 0.1)
+    sheet = edits.TomlText(text)
+    after = writing._set(sheet, Edit(action="set", path=path, value=value), Models(KINDS), 0.1)
     if path == ("job", "date") and isinstance(value, str) and re.fullmatch(r"\d{4}-\d\d-\d\d", value):
         value = tomllib.loads(f"x = {value}")["x"]
 
@@ -371,9 +417,9 @@ def put(data, path, value):
 @settings(max_examples=100, deadline=None)
 @given(st.sampled_from(list(Spans(WALL).values)))
 def test_what_is_taken_away_is_gone_and_nothing_else(path):
-    from dryfit.job.edits import Sheet
+    from dryfit.job.edits import TomlText
 
-    after = Sheet(WALL).remove(path)
+    after = TomlText(WALL).remove(path)
     expected = tomllib.loads(WALL)
     del at(expected, path[:-1])[path[-1]]
 

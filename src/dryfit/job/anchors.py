@@ -6,8 +6,8 @@ from ..places import Path
 from ..trade.anchors import OTHER, Anchor, read_takes, type_called
 from .mistakes import Mistakes
 from .names import shown
-from .options import bound
 from .schema import AnchorTable
+from .sizes import Sizes
 
 
 def read_anchors(
@@ -18,13 +18,9 @@ def read_anchors(
 
 
 def _anchor(name: str, table: AnchorTable, path: Path, measures: Mapping[str, float], mistakes: Mistakes) -> Anchor:
-    def length(key: str) -> float | None:
-        value = getattr(table, key)
-        found = None if value is None else mistakes.length(value, (*path, key), measures)
-        return mistakes.within(bound(AnchorTable, key), found, (*path, key), key)
-
+    sizes = Sizes(table, path, measures, mistakes)
     if not table.source and (table.pull_n is not None or table.shear_n is not None):
-        says = f"the anchor {shown(name)} has a capacity and does not say whose figure it is"
+        says = f"the anchor {shown(name)} gives a capacity without its source"
         mistakes.add(path, says, 'add source = "the sheet of its maker", with the page', read="")
     kind = type_called(table.type or "") or OTHER
     takes = read_takes(table.screw) if table.screw else None
@@ -32,14 +28,14 @@ def _anchor(name: str, table: AnchorTable, path: Path, measures: Mapping[str, fl
         name=name,
         type=kind,
         described=True,
-        drill=length("drill"),
-        deep=length("deep"),
-        clamps=_clamps(table, path, measures, mistakes),
-        void=length("void"),
-        length=length("length"),
+        drill=sizes.of("drill"),
+        deep=sizes.of("deep"),
+        clamps=_clamps(sizes.of("clamps"), path, mistakes),
+        void=sizes.of("void"),
+        length=sizes.of("length"),
         takes=takes[1] if takes else None,
         screw=takes[0] if takes else kind.screw,
-        apart=length("apart"),
+        apart=sizes.of("apart"),
         pull_n=table.pull_n,
         shear_n=table.shear_n,
         strength=table.strength,
@@ -47,12 +43,8 @@ def _anchor(name: str, table: AnchorTable, path: Path, measures: Mapping[str, fl
     )
 
 
-def _clamps(
-    table: AnchorTable, path: Path, measures: Mapping[str, float], mistakes: Mistakes
-) -> tuple[float, float] | None:
-    if table.clamps is None:
-        return None
-    low, high = (mistakes.length(value, (*path, "clamps", at), measures) for at, value in enumerate(table.clamps))
+def _clamps(worked: list[float | None] | None, path: Path, mistakes: Mistakes) -> tuple[float, float] | None:
+    low, high = worked or (None, None)
     if low is None or high is None:
         return None
     if not 0.0 <= low <= high:

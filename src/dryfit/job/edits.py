@@ -10,9 +10,10 @@ from typing import Any
 
 from ..places import Path, Plain
 from . import style
-from .spans import Span, Spans, Table
+from .spans import Span, Spans, TableSpan
 
 _BLANK_LINES = re.compile(r"(?:[ \t]*\r?\n)+")
+_BLANK_BEFORE = re.compile(r"\n([ \t]*\r?\n)\Z")  # up to where a table begins
 _KEY_AND_EQUALS = re.compile(r"([A-Za-z0-9_-]+[ \t]*?)[ \t]?=")
 _COMMENT_LINE = re.compile(r"[ \t]*#[^\n]*(?:\n|\Z)")
 
@@ -30,7 +31,7 @@ class EditRefused(Exception):  # noqa: N818 - turned into an EditError with its 
         super().__init__(f"{says}; {remedy}")
 
 
-class Sheet:
+class TomlText:
     """A TOML text, its values and where they stand."""
 
     def __init__(self, text: str) -> None:
@@ -78,7 +79,7 @@ class Sheet:
             return self.insert(path, value)
         span = self.spans.values.get(parent)
         if span is not None and self.text[span.start] != "{":
-            raise EditRefused(f"{style.key(str(parent[-1]))} is no table", "give it as a whole")
+            raise EditRefused(f"{style.key(str(parent[-1]))} is not a table", "give it as a whole")
         if span is not None:
             return self._add_inline(span, f"{style.key(name)} = {style.render(value)}")
         table = self._table(parent)
@@ -93,7 +94,7 @@ class Sheet:
             return self.add_key(parent, {name: value})
         return self.add_table(parent, {name: value}, several=False)
 
-    def _table(self, path: Path) -> Table | None:
+    def _table(self, path: Path) -> TableSpan | None:
         """The table with a header for this path; the keys before the first header for ()."""
         return next((table for table in self.spans.tables if table.path == path), None)
 
@@ -117,7 +118,7 @@ class Sheet:
         dotted = ".".join(style.key(str(step)) for step in (*parent[len(base) :], name))
         return self._line_behind(span, f"{dotted} = {style.render(value)}")
 
-    def _add_line(self, table: Table, name: str, value: Plain) -> str:
+    def _add_line(self, table: TableSpan, name: str, value: Plain) -> str:
         inside = self._statements(table)
         written = style.render(value)
         if inside:
@@ -138,7 +139,7 @@ class Sheet:
             widths.append(len(found[1]) if found else 0)
         return max(widths, key=widths.count) if len(widths) > 1 else 0
 
-    def _statements(self, table: Table) -> list[Span]:
+    def _statements(self, table: TableSpan) -> list[Span]:
         """The statements of one table's own body, in order."""
         inside = [span for span in self.spans.statements.values() if table.body.start <= span.start < table.body.end]
         return sorted(inside)
@@ -179,7 +180,7 @@ class Sheet:
                 return self._end_of(alike[-1])
         return len(self.text)
 
-    def _end_of(self, table: Table) -> int:
+    def _end_of(self, table: TableSpan) -> int:
         """Behind a table's last line, and behind comments that go on from there to a blank line."""
         inside = self._statements(table)
         at = end = self._line_end(inside[-1].end if inside else table.header.end)
@@ -196,7 +197,7 @@ class Sheet:
         assert isinstance(at, int)
         span, found = self.spans.values.get(parent), self.get(parent)
         if span is None or not isinstance(found, list) or at > len(found):
-            raise EditRefused("there is no list to put this into", "name a list of the file")
+            raise EditRefused("there is no list to put this into", "name a list in the file")
         count = len(found)
         written = style.render(value)
         if count == 0:
@@ -219,19 +220,32 @@ class Sheet:
             return self._remove_item(path)
         tables = [table for table in self.spans.tables if table.path[: len(path)] == path and path]
         if not tables:
-            raise EditRefused("there is nothing here to take away", "name a value or a table of the file")
-        return self.many([(self._whole(table), "") for table in tables])
+            raise EditRefused("there is nothing here to take away", "name a value or a table in the file")
+        return self.many([(span, "") for span in self._with_blank_before([self._whole(table) for table in tables])])
 
     @property
     def _bom(self) -> int:
         return 1 if self.text.startswith("\ufeff") else 0
 
-    def _whole(self, table: Table) -> Span:
+    def _whole(self, table: TableSpan) -> Span:
         """A table from its header's line to its last line, with the blank lines behind it."""
         start = max(self.text.rfind("\n", 0, table.header.start) + 1, self._bom)
         end = self._end_of(table)
         blank = _BLANK_LINES.match(self.text, end)
         return Span(start, blank.end() if blank else end)
+
+    def _with_blank_before(self, spans: list[Span]) -> list[Span]:
+        """Spans of whole tables in order; the first of those that end the text has one blank line before it too."""
+        end = len(self.text)
+        for at in range(len(spans) - 1, -1, -1):
+            start, stop = spans[at]
+            if stop != end:
+                break
+            end = start
+            blank = _BLANK_BEFORE.search(self.text, self._bom, start)
+            if blank is not None and (at == 0 or spans[at - 1].end != start):
+                spans[at] = Span(blank.start(1), stop)
+        return spans
 
     def _remove_item(self, path: Path) -> str:
         """Take an item of a list, or a key of an inline table, away with one comma."""
@@ -258,6 +272,6 @@ class Sheet:
 
 
 @lru_cache(maxsize=4)
-def sheet_of(text: str) -> Sheet:
+def sheet_of(text: str) -> TomlText:
     """A text taken apart; kept, because every step of a drag asks of the same text, and nobody changes a sheet."""
-    return Sheet(text)
+    return TomlText(text)

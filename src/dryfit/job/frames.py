@@ -12,18 +12,19 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from ..places import Path
-from .arithmetic import Expression
 from .boards import SHORTEST, Ground
 from .model import BoardSpec, FrameSpec, Point, Timber
-from .options import bound
+from .relations import Named, Points
 from .schema import FrameTable
+from .sizes import Sizes
+from .standing import Line, Standing
 
 MOST_CORNERS = 100  # of a frame whose sides are looked at for crossing: each with every other
 STRAIGHT = 1e-9  # sine of the angle under which two sides run on in one line
 
 
 @dataclass(frozen=True, slots=True)
-class Side:
+class FrameSide:
     """One side as typed: its timber and sizes."""
 
     name: str
@@ -33,10 +34,47 @@ class Side:
     back: float
 
 
-def read_frames(
-    tables: list[tuple[FrameTable, Path]], ground: Ground
-) -> Iterator[tuple[FrameSpec, tuple[BoardSpec, ...]]]:
-    """Yield every frame with its boards, in the order of its points."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrameDrafted:
+    """A frame all of which is read but its points, which may hang on boards.
+
+    Attributes:
+        points: its corners; None where it has none.
+        sides: in their order; None where a mistake leaves it without.
+    """
+
+    name: str
+    named: bool
+    points: Points | None
+    sides: list[FrameSide] | None
+    frame: "_Frame"
+
+    @property
+    def boards(self) -> dict[str, Named]:
+        """Its boards as others name them, by their names."""
+        if self.points is None or self.sides is None:
+            return {}
+        sides = self.sides
+        return {
+            side.name: Named(
+                points=self.points,
+                standing=Standing(across=((0.0, side.thickness),), thickness=side.thickness),
+                side=at,
+                lines=lambda points: self.frame.lines(points, sides),
+            )
+            for at, side in enumerate(sides)
+        }
+
+    def drawn(self) -> tuple[FrameSpec, tuple[BoardSpec, ...]] | None:
+        """The frame with its boards, once its points are worked out."""
+        points = None if self.points is None else self.frame.apart(self.points.whole)
+        if points is None or self.sides is None or not self.named:
+            return None
+        return self.frame.drawn_by(points, self.sides)
+
+
+def read_frames(tables: list[tuple[FrameTable, Path]], ground: Ground) -> Iterator[FrameDrafted]:
+    """Yield every frame, its boards in the order of its points."""
     for table, path in tables:
         found = _Frame(table, path, ground).read()
         if found is not None:
@@ -47,20 +85,25 @@ class _Frame:
     def __init__(self, table: FrameTable, path: Path, ground: Ground) -> None:
         self.table, self.path, self.ground = table, path, ground
         self.mistakes = ground.mistakes
+        self.sizes = Sizes(table, path, ground.measures, ground.mistakes)
 
-    def read(self) -> tuple[FrameSpec, tuple[BoardSpec, ...]] | None:
+    def read(self) -> FrameDrafted | None:
         name = self.table.name
         named = name is not None and self.ground.claim(name, (*self.path, "name"))
         points = self.points()
         if points is None or name is None:
             return None
-        count = len(points) if self.table.closed else len(points) - 1
+        count = len(points.typed) if self.table.closed else len(points.typed) - 1
         names = self.names(name, count)
-        sides = self.sides(name, names, count)
-        if not named or sides is None:
-            return None
+        return FrameDrafted(name=name, named=named, points=points, sides=self.sides(name, names, count), frame=self)
+
+    def drawn_by(
+        self, points: tuple[Point, ...], sides: list[FrameSide]
+    ) -> tuple[FrameSpec, tuple[BoardSpec, ...]] | None:
+        """The frame and its boards by its points; None, with the mistake noted, where they leave none."""
+        name = self.table.name
         lines = self.lines(points, sides)
-        if lines is None:
+        if lines is None or name is None:
             return None
         inside = 1 if _area(points) >= 0 else -1
         boards = tuple(
@@ -87,32 +130,32 @@ class _Frame:
         )
         return spec, boards
 
-    def points(self) -> tuple[Point, ...] | None:
+    def points(self) -> Points | None:
         typed, path = self.table.points, (*self.path, "points")
         if typed is None:
             return None
         if self.table.closed and len(typed) < 3:
-            self.mistakes.add(path, "a closed frame has fewer than 3 points", "add points, or closed = false")
+            self.mistakes.add(path, "a closed frame needs 3 points or more", "add points, or closed = false")
             return None
         if len(typed) > self.ground.room:
             self.mistakes.add(path, "this makes too many boards in all", "keep a job within 2000 boards")
             return None
         self.ground.room -= len(typed)
-        found: list[Point] = []
-        for at, (x, y) in enumerate(typed):
-            left = self.mistakes.length(x, (*path, at, 0), self.ground.measures)
-            up = self.mistakes.length(y, (*path, at, 1), self.ground.measures)
-            if left is not None and up is not None:
-                found.append((left, up))
-        if len(found) < len(typed):
+        # For a type checker their coordinates are floats; they hold what is to be worked out (see `options.Quantity`).
+        return Points(owner=self.table.name or "", path=path, typed=typed, scope=self.ground.measures)  # type: ignore[arg-type]
+
+    def apart(self, found: tuple[Point, ...] | None) -> tuple[Point, ...] | None:
+        """The points, if no two in a row are one."""
+        if found is None:
             return None
+        path = (*self.path, "points")
         following = found[1:] + found[:1] if self.table.closed else found[1:]
         for at, (one, other) in enumerate(zip(found, following, strict=False)):
             if math.dist(one, other) < SHORTEST:
-                says = "two corners in a row are at one place"
+                says = "two corners in a row are at the same place"
                 self.mistakes.add((*path, (at + 1) % len(found)), says, "take one out, or move it")
                 return None
-        return tuple(found)
+        return found
 
     def names(self, name: str, count: int) -> list[str] | None:
         """Names of the sides, each taken; None where there are not as many as sides."""
@@ -131,14 +174,14 @@ class _Frame:
         ]
         return names if all(claimed) else None
 
-    def sides(self, name: str, names: list[str] | None, count: int) -> list[Side] | None:
+    def sides(self, name: str, names: list[str] | None, count: int) -> list[FrameSide] | None:
         timbers = self.timbers(name, count)
         depths = self.lengths("depth", self.table.depth, count)
         backs = self.lengths("back", self.table.back, count) if self.table.back else [0.0] * count
         if names is None or timbers is None or depths is None or backs is None:
             return None
         return [
-            Side(side, timber.name, (timber.measured or timber.thickness) - 2 * self.ground.sanded, depth, back)
+            FrameSide(side, timber.name, (timber.measured or timber.thickness) - 2 * self.ground.sanded, depth, back)
             for side, timber, depth, back in zip(names, timbers, depths, backs, strict=True)
         ]
 
@@ -157,19 +200,11 @@ class _Frame:
             return None
         return sound * count if len(sound) == 1 else sound
 
-    def lengths(self, key: str, typed: list[Expression] | None, count: int) -> list[float] | None:
+    def lengths(self, key: str, typed: list[float] | None, count: int) -> list[float] | None:
         if typed is None or not self.as_many(key, len(typed), count):
             return None
-        path: Path = (*self.path, key)
-        places = [path if len(typed) == 1 else (*path, at) for at in range(len(typed))]
-        found = [
-            self.mistakes.length(value, place, self.ground.measures) for value, place in zip(typed, places, strict=True)
-        ]
-        if key == "depth":
-            within = bound(FrameTable, key)
-            found = [self.mistakes.within(within, depth, at, key) for depth, at in zip(found, places, strict=True)]
-        sound = [length for length in found if length is not None]
-        if len(sound) < len(found):
+        sound = [length for length in self.sizes.of(key) if length is not None]
+        if len(sound) < len(typed):
             return None
         return sound * count if len(sound) == 1 else sound
 
@@ -182,7 +217,7 @@ class _Frame:
         )
         return False
 
-    def lines(self, points: tuple[Point, ...], sides: list[Side]) -> list[tuple[Point, Point]] | None:
+    def lines(self, points: tuple[Point, ...], sides: list[FrameSide]) -> list[Line] | None:
         """The centre-lines of the sides; None, with the mistake noted, where there are none."""
         closed, area = self.table.closed, _area(points)
         if self.table.size == "centre":
@@ -194,8 +229,8 @@ class _Frame:
         elif abs(area) < SHORTEST:
             says, remedy = "the points lie in one line, so the frame has no inside", "move one of them"
             if closed and _crossed(points):
-                says = "sides of the frame cross, so it has as much of an inside as of an outside"
-                remedy = "write the points in the order in which you go round"
+                says = "sides of the frame cross, so its inside cannot be told from its outside"
+                remedy = "write the points in order round the frame"
             self.mistakes.add((*self.path, "points"), says, f'{remedy}, or write size = "centre"')
             return None
         else:

@@ -6,17 +6,18 @@ from typing import Any
 from pydantic import BaseModel
 
 from ..places import Path
-from .arithmetic import MEETING_NAMES, Expression
+from .arithmetic import MEETING_NAMES
 from .mistakes import Mistakes
 from .model import JointRules
 from .names import shown
-from .options import bound, quantities
+from .options import quantities
 from .schema import JointsTable
+from .sizes import Sizes
 
 MEETINGS = ("crossing", "end_on_face", "corner", "in_line")
 
 
-class Kinds:
+class KindOptions:
     """Kinds that are made, with the model of their options, and kinds that are only named so far."""
 
     def __init__(self, made: Mapping[str, type[BaseModel]], named: Iterable[str] = ()) -> None:
@@ -51,7 +52,7 @@ class Kinds:
             corner=read.corner,
             in_line=read.in_line,
             in_line_named="in_line" in table,
-            clearance=self._clearance(read, measures, mistakes),
+            clearance=Sizes(read, ("joints",), measures, mistakes).of("clearance"),
             kinds=kinds,
         )
 
@@ -66,12 +67,6 @@ class Kinds:
             mistakes.add(path, f"{shown(kind)} is a table", f'write [joints."{kind}"] on a line of its own')
             return False
         return True
-
-    def _clearance(self, read: JointsTable, measures: Mapping[str, float], mistakes: Mistakes) -> float | None:
-        if read.clearance is None:
-            return None
-        path, within = ("joints", "clearance"), bound(JointsTable, "clearance")
-        return mistakes.within(within, mistakes.length(read.clearance, path, measures), path, "clearance")
 
     def options(
         self,
@@ -108,7 +103,7 @@ class Kinds:
         known = list(dict.fromkeys(key for model in sound for key in model.model_fields))
         for key in table:
             if key not in known:
-                mistakes.unknown((*path, key), f"{shown(key)} is no key of a joint", key, known, read=key)
+                mistakes.unknown((*path, key), f"{shown(key)} is not a key of a joint", key, known, read=key)
         if all(key in known for key in table):
             mistakes.add(path, "no single kind of joint has all these options", "add kind = ...", read="")
 
@@ -122,29 +117,25 @@ class Kinds:
         *,
         called: str = "",
         partial: bool = False,
-    ) -> None:
-        """Look at a table by its model: its keys, and every length as far as it can be worked out by now."""
+        meeting: bool = True,
+    ) -> BaseModel | None:
+        """Look at a table by its model: its keys, and every length as far as it can be worked out by now.
+
+        Args:
+            model: of the table.
+            table: as TOML gives it.
+            path: of the table.
+            measures: in mm.
+            mistakes: where they are noted.
+            called: what a message calls it.
+            partial: whether keys that must be there may stand elsewhere.
+            meeting: whether there will be a meeting, whose names may stand in a length.
+        """
         read = mistakes.validated(model, table, path, called=called, partial=partial)
         if read is None:
-            return
-        for field, within in quantities(model).items():
-            key = model.model_fields[field].alias or field
-            if key not in table:
-                continue
-            value = getattr(read, field)
-            for at, length in enumerate(value if isinstance(value, (tuple, list)) else [value]):
-                place: Path = (*path, key, at) if isinstance(value, (tuple, list)) else (*path, key)
-                if isinstance(length, Expression):
-                    _look_at(length, place, within, measures, mistakes)
-
-
-def _look_at(value: Expression, path: Path, within: Any, measures: Mapping[str, float], mistakes: Mistakes) -> None:
-    """Work a length out; with names of the meeting, only see whether all its names are known."""
-    if any(name in MEETING_NAMES for name in value.names):
-        unknown = [name for name in value.names if name not in measures and name not in MEETING_NAMES]
-        if unknown:
-            mistakes.length(value, path, {**measures, **dict.fromkeys(MEETING_NAMES, 20.0)})
-        return
-    length = mistakes.length(value, path, measures)
-    if within is not None:
-        mistakes.within(within, length, path, str(next(step for step in reversed(path) if isinstance(step, str))))
+            return None
+        sizes = Sizes(read, path, measures, mistakes, MEETING_NAMES if meeting else ())
+        for field in quantities(model):
+            if (model.model_fields[field].alias or field) in table:
+                sizes.of(field)
+        return read

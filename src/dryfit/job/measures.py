@@ -46,7 +46,7 @@ def _named(name: str, mistakes: Mistakes) -> bool:
         return False
     if not _NAME.fullmatch(name):
         remedy = "use letters, digits and _, not beginning with a digit"
-        mistakes.add(path, f"{shown(name)} is no name for a measure", remedy, read=name)
+        mistakes.add(path, f"{shown(name)} cannot be the name of a measure", remedy, read=name)
         return False
     return True
 

@@ -91,7 +91,7 @@ class Mistakes:
         if close:
             remedy = f"did you mean {close}?"
         elif words:
-            remedy = f"known are {', '.join(words[:12])}{' ...' if len(words) > 12 else ''}"
+            remedy = f"choose from: {', '.join(words[:12])}{' ...' if len(words) > 12 else ''}"
         else:
             remedy = "take it out"
         self.add(path, says, remedy, read=read)
@@ -123,14 +123,14 @@ class Mistakes:
         """A length in the job's units."""
         return f"{round(length / MM_PER[self.units], 3) + 0.0:.10g} {self.units}"
 
-    def within(self, bounds: Within, length: float | None, path: Path, what: str, hint: str = "") -> float | None:
-        """The length, if it is within its bounds; else None, with the mistake noted, `hint` behind its remedy."""
+    def within(self, bounds: Within, length: float | None, path: Path, what: str) -> float | None:
+        """The length, if it is within its bounds; else None, with the mistake noted."""
         if length is None:
             return None
         try:
             bounds.check(what, length, self.units)
         except ArithmeticMistake as mistake:
-            self.add(path, mistake.says, mistake.remedy + hint)
+            self.add(path, mistake.says, mistake.remedy)
             return None
         return length
 
@@ -167,7 +167,7 @@ class Mistakes:
         if detail["type"] == "extra_forbidden":
             key = str(loc[-1])
             owner = called if inner is model and called else getattr(inner, "called", called or "this table")
-            self.unknown(at, f"{shown(key)} is no key of {owner}", key, keys(inner), read=key)
+            self.unknown(at, f"{shown(key)} is not a key of {owner}", key, keys(inner), read=key)
             return
         at = self._written_at(at, len(path))
         named = [step for step in at[len(path) :] if isinstance(step, str)]
@@ -237,7 +237,7 @@ def _sentence(said: str, detail: ErrorDetails) -> tuple[str, str]:
         says, remedy = _PLAIN[kind]
         return f"{said} {says}", remedy
     if kind == "literal_error":
-        return f"{said} has a word that is not known", ""
+        return f"{said} has an unknown word", ""
     if kind in ("too_short", "too_long"):
         least, most = context.get("min_length"), context.get("max_length")
         wanted = f"at most {most}" if kind == "too_long" else f"at least {least}"
@@ -246,24 +246,24 @@ def _sentence(said: str, detail: ErrorDetails) -> tuple[str, str]:
         return f"{said} has {counted}", f"give it {wanted}"
     for sign, words in (("ge", "at least"), ("gt", "more than"), ("le", "at most"), ("lt", "less than")):
         if sign in context:
-            return f"{said} is out of bounds", f"make it {words} {context[sign]:g}"
+            return f"{said} is out of range", f"make it {words} {context[sign]:g}"
     return f"{said} cannot be used: {detail['msg'][:1].lower()}{detail['msg'][1:]}", "look up its table in the manual"
 
 
 _PLAIN = {
     "missing": ("is missing", "add it"),
-    "string_type": ("is no text", "put it in quotes"),
-    "int_type": ("is no whole number", "write a number without quotes, such as 2"),
-    "int_from_float": ("is no whole number", "write a number such as 2"),
-    "int_parsing": ("is no whole number", "write a number such as 2"),
-    "float_type": ("is no number", "write a number without quotes, such as 0.5"),
-    "float_parsing": ("is no number", "write a number such as 0.5"),
-    "finite_number": ("is no usable number", "write a number such as 0.5"),
+    "string_type": ("is not text", "put it in quotes"),
+    "int_type": ("is not a whole number", "write a number without quotes, such as 2"),
+    "int_from_float": ("is not a whole number", "write a number such as 2"),
+    "int_parsing": ("is not a whole number", "write a number such as 2"),
+    "float_type": ("is not a number", "write a number without quotes, such as 0.5"),
+    "float_parsing": ("is not a number", "write a number such as 0.5"),
+    "finite_number": ("is not a usable number", "write a number such as 0.5"),
     "bool_type": ("is neither true nor false", "write true or false, without quotes"),
     "bool_parsing": ("is neither true nor false", "write true or false"),
-    "list_type": ("is no list", "put it in brackets: [ ... ]"),
-    "tuple_type": ("is no list", "put it in brackets: [ ... ]"),
-    "dict_type": ("is no table", "write { key = value }"),
-    "model_type": ("is no table", "write { key = value }"),
-    "model_attributes_type": ("is no table", "write { key = value }"),
+    "list_type": ("is not a list", "put it in brackets: [ ... ]"),
+    "tuple_type": ("is not a list", "put it in brackets: [ ... ]"),
+    "dict_type": ("is not a table", "write { key = value }"),
+    "model_type": ("is not a table", "write { key = value }"),
+    "model_attributes_type": ("is not a table", "write { key = value }"),
 }

@@ -4,12 +4,13 @@ These are plain, frozen facts with no rule of joinery in them. Boards of a `coun
 frames as chains of boards; what a value was in the file is found again through `path`.
 """
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass, field
-from typing import Literal, TypeAlias
+from typing import Any, Literal, TypeAlias
 
 from ..places import Pair, Path
 from ..trade.anchors import Anchor
+from .options import in_mm
 
 Point: TypeAlias = tuple[float, float]
 EndForm: TypeAlias = Literal["square", "level", "plumb"]
@@ -25,6 +26,8 @@ class Timber:
         species: as written; looked up in the trade's table when figures are asked for.
         thickness: nominal, as ordered.
         measured: once it is in the shop; None before.
+        nominal: by which it is sold, where that is not `thickness`; None where it is not said.
+        panel: of the panel or sheet that it is sold by, along the grain and across; None where it is not said.
         longest: stock there is of it; None where any length can be had.
         planing: what planing takes off each face and edge of the blank; 0 where it is bought as finished.
     """
@@ -34,6 +37,8 @@ class Timber:
     form: str
     thickness: float
     measured: float | None = None
+    nominal: float | None = None
+    panel: tuple[float, float] | None = None
     longest: float | None = None
     planing: float = 0.0
     path: Path = ()
@@ -125,6 +130,15 @@ class JointRules:
     clearance: float | None = None
     kinds: Mapping[str, Mapping[str, object]] = field(default_factory=dict)
 
+    def options_of(self, kind: str, known: Container[str]) -> Mapping[str, object]:
+        """What holds for all joints of a kind, as written: what is said for all kinds that have it, then its own.
+
+        Args:
+            known: names of the options that the kind has.
+        """
+        shared = {} if self.clearance is None or "clearance" not in known else {"clearance": in_mm(self.clearance)}
+        return {**shared, **self.kinds.get(kind, {})}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finish:
@@ -136,6 +150,7 @@ class Finish:
         sanded: taken off each face by sanding, after the thickness was measured.
         before_assembly: boards finished before the piece goes together ("all" stands for every board).
         joint_zones: "masked" keeps film off the places where boards enter each other.
+        coverage: what a litre covers, in m2, one coat; None where the job does not say.
     """
 
     system: str = ""
@@ -144,6 +159,7 @@ class Finish:
     sanded: float = 0.0
     before_assembly: tuple[str, ...] = ()
     joint_zones: Literal["masked", "coated"] = "masked"
+    coverage: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -234,7 +250,7 @@ class Job:
         measures: the named dimensions, in mm.
         loads: what stands on the boards.
         anchors: the `[anchor.NAME]` tables.
-        tables: tables that studies own, as read, for each study to check and take.
+        tables: those that studies own, by their word: each as its model, its lengths in mm.
         dangling: references to boards that are not there, found while reading.
     """
 
@@ -257,5 +273,5 @@ class Job:
     fixings: tuple[Fixing, ...] = ()
     loads: tuple[Load, ...] = ()
     anchors: Mapping[str, Anchor] = field(default_factory=dict)
-    tables: Mapping[str, object] = field(default_factory=dict)
+    tables: Mapping[str, tuple[Any, ...]] = field(default_factory=dict)
     dangling: tuple[Dangling, ...] = ()

@@ -11,14 +11,14 @@ that a kind's sums see nothing of all this.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import Annotated, Any, ClassVar, TypeVar, get_args
+from typing import Annotated, Any, TypeAlias, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, GetJsonSchemaHandler, PlainValidator, WithJsonSchema
 from pydantic_core import CoreSchema
 
-from ..lengths import MM_PER, LengthUnit, figure, rounded_to
+from ..lengths import CONVERSION_DECIMALS, MM_PER, LengthUnit, figure, rounded_to
 from .arithmetic import ArithmeticMistake, Expression, number, parse
 from .names import shown
 
@@ -29,14 +29,36 @@ ModelT = TypeVar("ModelT", bound=BaseModel)
 
 
 class Options(BaseModel):
-    """Base of the options of a joint kind, and of a study's tables.
-
-    Attributes:
-        several: of a study's table, whether a job may have several.
-    """
+    """Base of the options of a joint kind, and of a study's tables and levers."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
-    several: ClassVar[bool] = False
+
+
+OptionsT = TypeVar("OptionsT", bound=Options)
+
+
+def given(options: Options, name: str) -> bool:
+    """Whether the job says it, of an option that may be left out: what its kind works out stays not given."""
+    return name in options.model_fields_set
+
+
+def filled(options: OptionsT, **worked: object) -> OptionsT:
+    """The same options, those that are left out as `worked` has them; these do not count as `given`."""
+    now, fields = values_of(options), type(options).model_fields
+    left = {name: value for name, value in worked.items() if now[name] == fields[name].default != value}
+    if not left:
+        return options
+    return type(options).model_construct(_fields_set=set(options.model_fields_set), **{**now, **left})
+
+
+def values_of(options: BaseModel) -> dict[str, Any]:
+    """The options by name; `dict` will not do, since it takes an option called `keys` for its own."""
+    return {name: getattr(options, name) for name in type(options).model_fields}
+
+
+def in_mm(length: float) -> str:
+    """A length in mm as a maker would write it, whatever the job's units: for what is asked for in a maker's stead."""
+    return f"{length:.{CONVERSION_DECIMALS}f} mm"
 
 
 def to_expression(value: object) -> Expression:
@@ -51,15 +73,13 @@ def to_expression(value: object) -> Expression:
         return parse(value)
     if isinstance(value, (int, float)) and not isinstance(value, bool):
         return number(value)
-    raise ArithmeticMistake(f"{shown(value)} is no length", 'write a number, or text such as "width / 2"')
+    raise ArithmeticMistake(f"{shown(value)} is not a length", 'write a number, or text such as "width / 2"')
 
 
+# As the schema has a length, by itself or in a list.
+LENGTH: Mapping[str, Any] = {"anyOf": [{"type": "number"}, {"type": "string"}], "unit": "mm", "arithmetic": True}
 # For a type checker a float, which it is once `evaluated`; in between it holds an Expression.
-Quantity = Annotated[
-    float,
-    PlainValidator(to_expression),
-    WithJsonSchema({"anyOf": [{"type": "number"}, {"type": "string"}], "unit": "mm", "arithmetic": True}),
-]
+Quantity = Annotated[float, PlainValidator(to_expression), WithJsonSchema(dict(LENGTH))]
 # The name of a board: renamed with it, and found by "who uses this".
 BoardName = Annotated[str, WithJsonSchema({"type": "string", "refers": "board"})]
 
@@ -71,11 +91,19 @@ class Within:
     Attributes:
         least, most: the bounds themselves are allowed.
         above: a bound that is not allowed itself.
+        what: the length is called where it is refused; "" by its key.
+        too_much: what is added to the remedy of one above `most`.
     """
 
     least: float | None = None
     most: float | None = None
     above: float | None = None
+    what: str = ""
+    too_much: str = ""
+
+    def of(self, what: str) -> "Within":
+        """The same bounds of a length with a name of its own."""
+        return replace(self, what=what)
 
     def check(self, name: str, value: float, units: LengthUnit = "mm") -> None:
         """Raise an ArithmeticMistake if `value` is out of bounds."""
@@ -84,10 +112,10 @@ class Within:
         elif self.above is not None and value <= self.above:
             limit = f"make it more than {_said(self.above, units, '+')}"
         elif self.most is not None and value > self.most:
-            limit = f"make it at most {_said(self.most, units, '-')}"
+            limit = f"make it at most {_said(self.most, units, '-')}{self.too_much}"
         else:
             return
-        raise ArithmeticMistake(f"{name} comes to {_said(value, units)}", limit)
+        raise ArithmeticMistake(f"{self.what or name} comes to {_said(value, units)}", limit)
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
         """Give the bounds to the number branch of the schema."""
@@ -107,25 +135,30 @@ def _said(length: float, units: LengthUnit, way: str = "") -> str:
     return f"{figure(rounded_to(value, FINE, way), FINE)} {units}"
 
 
+@dataclass(frozen=True, slots=True)
+class Each:
+    """Bounds of the lengths of a list, each its own, in their order."""
+
+    of: tuple[Within, ...]
+
+
+Bounds: TypeAlias = Within | Each | None
+
+
 # What holds for one option wherever it is written: under [joints], a kind, a joint, or typed on the page.
 CLEARANCE = Within(least=0.0, most=5.0)  # of one board in another: with more of it nothing is held (ours)
 WORKED = Within(least=0.5)  # what is bored, grooved or let in: no drill or cutter of the trade is finer (ours)
 NOT_BELOW_0 = Within(least=0.0)
 
 
-def bound(model: type[BaseModel], field: str) -> Within:
-    """The bounds of one length of a table; without end where it has none."""
-    return quantities(model).get(field) or Within()
-
-
 @lru_cache(maxsize=256)
-def quantities(model: type[BaseModel]) -> Mapping[str, Within | None]:
+def quantities(model: type[BaseModel]) -> Mapping[str, Bounds]:
     """The fields of a model that are lengths (or may be, or lists of lengths), each with its bounds."""
-    found: dict[str, Within | None] = {}
+    found: dict[str, Bounds] = {}
     for name, info in model.model_fields.items():
         parts = [*info.metadata, *_metadata(info.annotation)]
         if any(isinstance(part, PlainValidator) and part.func is to_expression for part in parts):
-            found[name] = next((part for part in parts if isinstance(part, Within)), None)
+            found[name] = next((part for part in parts if isinstance(part, (Within, Each))), None)
     return found
 
 
@@ -166,13 +199,22 @@ def evaluated(options: ModelT, scope: Mapping[str, float], units: LengthUnit = "
     try:
         values = tuple([(name, scope[name]) for name in names])
     except KeyError:
-        return _work_out(options, scope, units)  # raises, with the nearest of all names in the scope
+        return worked_out(options, scope, units)  # raises, with the nearest of all names in the scope
     result: ModelT = _kept(options, values, units)
     return result
 
 
-@lru_cache(maxsize=4096)
-def _plan(options: BaseModel) -> tuple[tuple[str, ...], tuple[tuple[str, LengthUnit | None], ...]]:
+def worked_out(options: ModelT, scope: Mapping[str, float], units: LengthUnit) -> ModelT:
+    """As `evaluated`, with nothing kept: of a table that is read once, and may hold what has no hash."""
+    _, lengths = _planned(options)
+    fields = values_of(options)
+    for name, own_units in lengths:
+        within = quantities(type(options))[name]
+        fields[name] = _length(name, fields[name], scope, own_units or units, within)
+    return type(options).model_construct(_fields_set=set(options.model_fields_set), **fields)
+
+
+def _planned(options: BaseModel) -> tuple[tuple[str, ...], tuple[tuple[str, LengthUnit | None], ...]]:
     """The names its lengths use; and the fields with lengths to work out, None where the job's units hold."""
     names: dict[str, None] = {}
     lengths: list[tuple[str, LengthUnit | None]] = []
@@ -182,6 +224,9 @@ def _plan(options: BaseModel) -> tuple[tuple[str, ...], tuple[tuple[str, LengthU
             names |= dict.fromkeys(used)
             lengths.append((field, None if field in options.model_fields_set else "mm"))
     return tuple(names), tuple(lengths)
+
+
+_plan = lru_cache(maxsize=4096)(_planned)
 
 
 def _names(value: object) -> tuple[str, ...] | None:
@@ -197,27 +242,19 @@ def _names(value: object) -> tuple[str, ...] | None:
 
 @lru_cache(maxsize=4096)
 def _kept(options: BaseModel, values: tuple[tuple[str, float], ...], units: LengthUnit) -> Any:
-    return _work_out(options, dict(values), units)
+    return worked_out(options, dict(values), units)
 
 
-def _work_out(options: ModelT, scope: Mapping[str, float], units: LengthUnit) -> ModelT:
-    _, lengths = _plan(options)
-    fields = {name: getattr(options, name) for name in type(options).model_fields}
-    for name, own_units in lengths:
-        within = quantities(type(options))[name]
-        fields[name] = _length(name, fields[name], scope, own_units or units, within)
-    return type(options).model_construct(_fields_set=set(options.model_fields_set), **fields)
-
-
-def _length(name: str, value: object, scope: Mapping[str, float], units: LengthUnit, within: Within | None) -> object:
+def _length(name: str, value: object, scope: Mapping[str, float], units: LengthUnit, within: Bounds) -> object:
     if isinstance(value, tuple):
-        return tuple(_length(name, part, scope, units, within) for part in value)
+        own = within.of if isinstance(within, Each) else (within,) * len(value)
+        return tuple(_length(name, part, scope, units, bounds) for part, bounds in zip(value, own, strict=True))
     if isinstance(value, str):
         value = parse(value)
     length = value.evaluate(scope, units) if isinstance(value, Expression) else value
     if isinstance(length, (int, float)):
         if not -FARTHEST <= length <= FARTHEST:
             raise ArithmeticMistake(f"{name} comes to {length / 1000:.6g} m", "keep lengths within 100 m")
-        if within is not None:
+        if isinstance(within, Within):
             within.check(name, length, units)
     return length

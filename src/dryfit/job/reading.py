@@ -9,7 +9,7 @@ import errno
 import hashlib
 import os
 import stat
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -18,15 +18,17 @@ from pydantic import BaseModel
 from ..errors import JobError, Mistake
 from ..places import Path
 from .anchors import read_anchors
-from .boards import Ground, read_boards, thick_enough
+from .arithmetic import ArithmeticMistake
+from .boards import Ground, read_boards
 from .frames import read_frames
-from .kinds import Kinds
+from .kinds import KindOptions
 from .measures import read_measures
 from .mistakes import Mistakes
 from .model import BoardSpec, Finish, FrameSpec, Job, Timber, Wall
 from .names import shown
-from .options import bound
-from .references import Names, read_fixings, read_joint_specs, read_loads, read_units
+from .options import worked_out
+from .references import BoardNames, read_fixings, read_joint_specs, read_loads, read_units
+from .relations import Relations
 from .schema import (
     CORE,
     LEAST_SIZE,
@@ -40,7 +42,9 @@ from .schema import (
     TimberTable,
     WallTable,
 )
+from .sizes import Sizes
 from .syntax import LARGEST, read_syntax
+from .tables import Many, Owned
 
 PLANING = 3.0  # off each face and edge, sawn to planed (common practice: 3 to 6 of thickness, 5 to 10 of width)
 MOST_TABLES = 10_000  # of one kind: five times as many joints as there may be boards
@@ -53,7 +57,7 @@ def read_file(
     *,
     kinds: Mapping[str, type[BaseModel]],
     named: Iterable[str] = (),
-    tables: Mapping[str, type[BaseModel]] | None = None,
+    tables: Iterable[Owned] = (),
     film_of: FilmOf | None = None,
 ) -> Job:
     """Read a job file from disk; see `read_text`."""
@@ -82,7 +86,7 @@ def not_opened(name: str, says: str, error: OSError) -> Mistake:
     """Why a file cannot be opened, and what to do about it."""
     remedy = "check its name"
     if isinstance(error, PermissionError):
-        remedy = "give yourself leave to read it"
+        remedy = "change its permissions so that you can read it"
     elif isinstance(error, IsADirectoryError):
         remedy = "name a file in it"
     elif error.errno == errno.EINVAL:
@@ -112,7 +116,7 @@ def read_text(
     *,
     kinds: Mapping[str, type[BaseModel]],
     named: Iterable[str] = (),
-    tables: Mapping[str, type[BaseModel]] | None = None,
+    tables: Iterable[Owned] = (),
     film_of: FilmOf | None = None,
 ) -> Job:
     """Read a job.
@@ -122,14 +126,14 @@ def read_text(
         file: its name, for messages.
         kinds: options of the joint kinds that are made, by name.
         named: kinds that may be named though they are not made yet; their options are not looked at.
-        tables: tables that studies own, by name, with the model of each.
+        tables: tables that studies own.
         film_of: dry film of one coat of a finish on one face, None where it is not known.
 
     Raises:
         JobError: the text cannot be used; all its mistakes are in it.
     """
     syntax = read_syntax(text, file)
-    reader = _Reader(syntax.data, Mistakes(file, syntax.text, syntax.lost), Kinds(kinds, named), tables or {})
+    reader = _Reader(syntax.data, Mistakes(file, syntax.text, syntax.lost), KindOptions(kinds, named), tables)
     job = reader.job(text, film_of)
     mistakes = sorted((*syntax.mistakes, *reader.mistakes.sorted()), key=lambda mistake: mistake.line)
     if mistakes or job is None:
@@ -138,13 +142,11 @@ def read_text(
 
 
 class _Reader:
-    def __init__(
-        self, data: dict[str, Any], mistakes: Mistakes, kinds: Kinds, tables: Mapping[str, type[BaseModel]]
-    ) -> None:
+    def __init__(self, data: dict[str, Any], mistakes: Mistakes, kinds: KindOptions, tables: Iterable[Owned]) -> None:
         self.data = data
         self.mistakes = mistakes
         self.kinds = kinds
-        self.tables = tables
+        self.tables = {table.word: table for table in tables}
 
     def job(self, text: str, film_of: FilmOf | None) -> Job | None:
         """The whole job; None where mistakes leave none."""
@@ -157,7 +159,7 @@ class _Reader:
         self.sanded_through(finish.sanded, timbers)
         ground = Ground(self.mistakes, measures, timbers, known, sanded=finish.sanded)
         boards, frames = self.boards(ground)
-        names = Names.of(boards, frames, self.mistakes)
+        names = BoardNames.of(boards, frames, self.mistakes)
         rules = self.kinds.rules(self.table("joints"), measures, self.mistakes)
         job = Job(
             file=self.mistakes.file,
@@ -178,15 +180,16 @@ class _Reader:
                 sanded=finish.sanded,
                 before_assembly=names.resolved(finish.before_assembly, ("finish", "before_assembly"), every="all"),
                 joint_zones=finish.joint_zones,
+                coverage=finish.coverage,
             ),
             boards=boards,
             frames=frames,
             units_glued=read_units(self.many("unit"), names),
             wall=self.wall(measures),
             fixings=read_fixings(self.many("fixing"), names, self.kinds, rules, measures),
-            loads=read_loads(self.data.get("load"), names, noted="load" in self.tables),
+            loads=read_loads(self.free("load"), names, noted="load" in self.tables),
             anchors=read_anchors(self.named("anchor", AnchorTable), measures, self.mistakes),
-            tables=self.study_tables(names, measures),
+            tables={word: self.owned(table, names, measures) for word, table in self.tables.items()},
             dangling=tuple(names.dangling),
         )
         return None if self.mistakes else job
@@ -196,7 +199,7 @@ class _Reader:
         for word, value in self.data.items():
             if word not in known:
                 called = "table" if isinstance(value, (dict, list)) else "key"
-                says = f"{shown(word)} is no {called} of a job file"
+                says = f"{shown(word)} is not a {called} of a job file"
                 self.mistakes.unknown((word,), says, word, known, read=word)
         version = self.data.get("dryfit", 1)
         if version != 1 or isinstance(version, bool):
@@ -216,22 +219,27 @@ class _Reader:
 
     def many(self, word: str) -> list[tuple[Any, Path]]:
         """The tables of a list that could be read, with their paths."""
-        value = self.data.get(word, [])
-        if not isinstance(value, list):
-            self.mistakes.add((word,), f"there may be several {word}s", f"write [[{word}]], with two brackets", read="")
-            return []
         model = MANY[word]
         found: list[tuple[Any, Path]] = []
-        for at, table in enumerate(self.not_too_many(word, value)):
-            path: Path = (word, at)
-            if not isinstance(table, dict):
-                self.mistakes.add(path, f"this is no table of a {word}", f"write [[{word}]] on a line of its own")
-                continue
+        for table, path in self.rows(word):
             read = self.mistakes.validated(model, table, path)
             if read is not None:
                 self.required(model, table, path)
                 found.append((read, path))
         return found
+
+    def rows(self, word: str) -> Iterator[tuple[dict[str, Any], Path]]:
+        """The tables of a list as the file has them, with their paths."""
+        value = self.data.get(word, [])
+        if not isinstance(value, list):
+            self.mistakes.add((word,), f"there may be several {word}s", f"write [[{word}]], with two brackets", read="")
+            return
+        for at, table in enumerate(self.not_too_many(word, value)):
+            if isinstance(table, dict):
+                yield table, (word, at)
+            else:
+                says = f"this is not a table of a {word}"
+                self.mistakes.add((word, at), says, f"write [[{word}]] on a line of its own")
 
     def not_too_many(self, word: str, tables: list[Any]) -> list[Any]:
         """The tables of one kind; of far too many none is read, and that there are so many is the one mistake."""
@@ -261,10 +269,12 @@ class _Reader:
         for name, table in self.table(word).items():
             path: Path = (word, name)
             if not isinstance(table, dict):
-                self.mistakes.add(path, f"{shown(name)} is no table", f"write [{word}.{name}] on a line of its own")
+                self.mistakes.add(path, f"{shown(name)} is not a table", f"write [{word}.{name}] on a line of its own")
                 continue
             if len(name) > LONGEST_TIMBER or not name.isprintable():
-                says = f"the name of {model.called} is too long, or has what cannot be printed: {shown(name)}"
+                says = (
+                    f"the name of {model.called} is too long, or has characters that cannot be printed: {shown(name)}"
+                )
                 self.mistakes.add(path, says, f"keep it under {LONGEST_TIMBER} letters", read=name)
             read = self.mistakes.validated(model, table, path)
             if read is not None:
@@ -273,14 +283,10 @@ class _Reader:
         return found
 
     def timber(self, name: str, read: TimberTable, path: Path, measures: Mapping[str, float]) -> Timber | None:
-        sizes: list[float | None] = []
-        for key, value in (("thickness", read.thickness), ("measured", read.measured)):
-            place: Path = (*path, key)
-            length = None if value is None else self.mistakes.length(value, place, measures)
-            sizes.append(thick_enough(length, place, self.mistakes))
-        thickness, measured = sizes
-        longest = None if read.longest is None else self.mistakes.length(read.longest, (*path, "longest"), measures)
-        longest = self.mistakes.within(bound(TimberTable, "longest"), longest, (*path, "longest"), "the stock's length")
+        sizes = Sizes(read, path, measures, self.mistakes)
+        thickness, measured, longest = (sizes.of(key) for key in ("thickness", "measured", "longest"))
+        nominal, sides = sizes.of("nominal"), sizes.of("panel")
+        panel = None if sides is None or None in sides else (sides[0], sides[1])
         if read.species is None or thickness is None:
             return None
         return Timber(
@@ -289,26 +295,29 @@ class _Reader:
             form=read.form,
             thickness=thickness,
             measured=measured,
-            longest=longest,
-            planing=self.planing(read, path, measures),
+            nominal=nominal,
+            panel=panel,
+            longest=panel[0] if longest is None and panel is not None else longest,
+            planing=self.planing(read, path, sizes),
             path=path,
         )
 
-    def planing(self, read: TimberTable, path: Path, measures: Mapping[str, float]) -> float:
+    def planing(self, read: TimberTable, path: Path, sizes: Sizes) -> float:
         """What is to be planed off each face of a timber that is bought sawn; 0 of one that is bought planed."""
-        place: Path = (*path, "planing")
         if read.planing is None:
             return 0.0 if read.planed else PLANING
         if read.planed:
-            self.mistakes.add(place, '"planing" is said of a timber that is bought planed', "add planed = false")
-        return self.size(read, "planing", place, measures, "what is planed off a face") or 0.0
+            self.mistakes.add(
+                (*path, "planing"), '"planing" is given for a timber that is bought planed', "add planed = false"
+            )
+        return sizes.of("planing") or 0.0
 
     def finish(self, measures: Mapping[str, float], film_of: FilmOf | None) -> Finish:
         """The finish, its boards still as written."""
         read: FinishTable = self.single("finish", FinishTable)
         path: Path = ("finish",)
-        film = self.size(read, "film", (*path, "film"), measures, "film on a face")
-        sanded = self.size(read, "sanded", (*path, "sanded"), measures, "what is sanded off a face") or 0.0
+        sizes = Sizes(read, path, measures, self.mistakes)
+        film = sizes.of("film")
         if read.system and "coats" not in self.table("finish"):
             self.mistakes.add(path, "the finish has no coats", "add coats = 2, or as many as there are", read="")
         if film is None:
@@ -317,9 +326,10 @@ class _Reader:
             system=read.system,
             coats=read.coats or 0,
             film=film,
-            sanded=sanded,
+            sanded=sizes.of("sanded") or 0.0,
             before_assembly=tuple(read.before_assembly),
             joint_zones=read.joint_zones,
+            coverage=read.coverage,
         )
 
     def sanded_through(self, sanded: float, timbers: Mapping[str, Timber]) -> None:
@@ -327,60 +337,85 @@ class _Reader:
         for timber in timbers.values():
             thickness = timber.thickness if timber.measured is None else timber.measured
             if thickness - 2 * sanded < LEAST_SIZE:
-                says = f"sanded off both faces it leaves {self.mistakes.said(thickness - 2 * sanded)} of {timber.name}"
+                says = (
+                    f"sanded off both faces, this leaves {self.mistakes.said(thickness - 2 * sanded)} of {timber.name}"
+                )
                 self.mistakes.add(("finish", "sanded"), says, f"leave {self.mistakes.said(LEAST_SIZE)} or more")
-
-    def size(self, read: TableModel, key: str, path: Path, measures: Mapping[str, float], what: str) -> float | None:
-        """A length of a table within that table's bounds."""
-        value = getattr(read, key)
-        length = None if value is None else self.mistakes.length(value, path, measures)
-        return self.mistakes.within(bound(type(read), key), length, path, what)
 
     def wall(self, measures: Mapping[str, float]) -> Wall:
         read: WallTable = self.single("wall", WallTable)
-
-        def length(key: str) -> float | None:
-            return self.size(read, key, ("wall", key), measures, key)
-
-        studs = [self.mistakes.length(value, ("wall", "studs", at), measures) for at, value in enumerate(read.studs)]
+        sizes = Sizes(read, ("wall",), measures, self.mistakes)
         return Wall(
             kind=read.kind,
-            lining=length("lining"),
-            hollow=length("hollow"),
-            void=length("void"),
-            studs=tuple(stud for stud in studs if stud is not None),
+            lining=sizes.of("lining"),
+            hollow=sizes.of("hollow"),
+            void=sizes.of("void"),
+            studs=tuple(stud for stud in sizes.of("studs") if stud is not None),
             hung=read.hung,
-            left=length("left"),
-            right=length("right"),
-            ceiling=length("ceiling"),
+            left=sizes.of("left"),
+            right=sizes.of("right"),
+            ceiling=sizes.of("ceiling"),
         )
 
     def boards(self, ground: Ground) -> tuple[tuple[BoardSpec, ...], tuple[FrameSpec, ...]]:
-        boards = list(read_boards(self.many("board"), ground))
+        drafted = list(read_boards(self.many("board"), ground))
+        framed = list(read_frames(self.many("frame"), ground))
+        named = [*(board.named for board in drafted), *(frame.boards for frame in framed)]
+        relations = Relations(
+            self.mistakes,
+            {name: board for boards in named for name, board in boards.items()},
+            claimed=ground.names,
+            rows=ground.rows,
+            frames={frame.name: [side.name for side in frame.sides or ()] for frame in framed},
+        )
+        for points in (*(board.points for board in drafted), *(frame.points for frame in framed)):
+            if points is not None:
+                relations.work_out(points)
+        boards = [spec for board in drafted if (spec := board.board()) is not None]
         frames = []
-        for spec, sides in read_frames(self.many("frame"), ground):
-            frames.append(spec)
-            boards.extend(sides)
+        for frame in framed:
+            found = frame.drawn()
+            if found is not None:
+                frames.append(found[0])
+                boards.extend(found[1])
         ground.keep_for_members()
         return tuple(boards), tuple(frames)
 
-    def study_tables(self, names: Names, measures: Mapping[str, float]) -> dict[str, object]:
-        """Tables of studies, each checked by its model and kept as read."""
-        found: dict[str, object] = {}
-        for word in (*self.tables, *(word for word in NAMED_TABLES if word not in self.tables)):
-            if word not in self.data:
-                continue
-            model = self.tables.get(word)
-            value = found[word] = self.data[word]
-            several = isinstance(value, list)
-            if several and model is not None and not getattr(model, "several", False):
-                self.table(word)  # says that there is only one
-                continue
-            for at, table in enumerate(self.not_too_many(word, value) if several else [value]):
+    def free(self, word: str) -> object:
+        """What stands under a word whose tables are read freely: a table, or a list of them, of any keys."""
+        value = self.data.get(word)
+        several = isinstance(value, list)
+        tables = self.not_too_many(word, value) if isinstance(value, list) else [] if value is None else [value]
+        for at, table in enumerate(tables):
+            if not isinstance(table, dict):
                 path: Path = (word, at) if several else (word,)
-                if not isinstance(table, dict):
-                    self.mistakes.add(path, f"{shown(word)} is a table", f"write [{word}] on a line of its own")
-                elif model is not None:
-                    self.kinds.check(model, table, path, measures, self.mistakes, called=f"[{word}]")
-                    names.refer(model, table, path)
-        return found
+                self.mistakes.add(path, f"{shown(word)} is a table", f"write [{word}] on a line of its own")
+        return tables if several else value
+
+    def owned(self, owned: Owned, names: BoardNames, measures: Mapping[str, float]) -> tuple[Any, ...]:
+        """The tables of a study, checked by their model, their lengths worked out."""
+        word = owned.word
+        if word not in self.data:
+            return ()
+        rows = self.rows(word) if isinstance(owned, Many) else self.only(word)
+        return tuple(self.owned_table(owned, table, path, names, measures) for table, path in rows)
+
+    def only(self, word: str) -> Iterator[tuple[dict[str, Any], Path]]:
+        """The one table of a word, where it is one."""
+        table = self.table(word)
+        if isinstance(self.data[word], dict):
+            yield table, (word,)
+
+    def owned_table(
+        self, owned: Owned, table: dict[str, Any], path: Path, names: BoardNames, measures: Mapping[str, float]
+    ) -> Any:
+        called = owned.heading
+        read = self.kinds.check(owned.model, table, path, measures, self.mistakes, called=called, meeting=False)
+        names.refer(owned.model, table, path)
+        if read is None or self.mistakes:
+            return None  # there will be no job
+        try:
+            return worked_out(read, measures, self.mistakes.units)
+        except ArithmeticMistake as mistake:  # in what is left out
+            self.mistakes.add(path, mistake.says, mistake.remedy, read="")
+            return None

@@ -10,15 +10,16 @@ from typing import Any
 from pydantic import BaseModel
 
 from ..places import Pair, Path
-from .kinds import MEETINGS, Kinds
+from .kinds import MEETINGS, KindOptions
 from .mistakes import Mistakes
 from .model import BoardSpec, Dangling, Fixing, FrameSpec, JointRules, JointSpec, Load, Unit
 from .names import MEMBER, fixing_of, shown
-from .options import bound, references
+from .options import references
 from .schema import NOT_NAMES, FixingTable, JointTable, UnitTable
+from .sizes import Sizes
 
 
-class Names:
+class BoardNames:
     """The boards there are, frames by their boards, and the references that lead nowhere."""
 
     def __init__(self, boards: frozenset[str], frames: Mapping[str, tuple[str, ...]], mistakes: Mistakes) -> None:
@@ -28,7 +29,7 @@ class Names:
         self.dangling: list[Dangling] = []
 
     @classmethod
-    def of(cls, boards: Iterable[BoardSpec], frames: Iterable[FrameSpec], mistakes: Mistakes) -> "Names":
+    def of(cls, boards: Iterable[BoardSpec], frames: Iterable[FrameSpec], mistakes: Mistakes) -> "BoardNames":
         """Gather them."""
         return cls(frozenset(board.name for board in boards), {frame.name: frame.boards for frame in frames}, mistakes)
 
@@ -65,8 +66,8 @@ class Names:
 
 def read_joint_specs(
     tables: Iterable[tuple[JointTable, Path]],
-    names: Names,
-    kinds: Kinds,
+    names: BoardNames,
+    kinds: KindOptions,
     rules: JointRules,
     measures: Mapping[str, float],
 ) -> tuple[JointSpec, ...]:
@@ -88,19 +89,19 @@ def read_joint_specs(
     return tuple(found)
 
 
-def _defaults(rules: JointRules, kinds: Kinds) -> list[str]:
+def _defaults(rules: JointRules, kinds: KindOptions) -> list[str]:
     """The kinds that a joint may get; a splice, only named so far, must be asked for by its name."""
     by_meeting = ((meeting, getattr(rules, meeting)) for meeting in MEETINGS)
     return [kind for meeting, kind in by_meeting if meeting != "in_line" or kind in kinds.made]
 
 
-def _refer(kind: str, options: Mapping[str, Any], path: Path, kinds: Kinds, names: Names) -> None:
+def _refer(kind: str, options: Mapping[str, Any], path: Path, kinds: KindOptions, names: BoardNames) -> None:
     model = kinds.made.get(kind)
     if model is not None:
         names.refer(model, options, path)
 
 
-def _pair(table: JointTable, path: Path, names: Names, first: dict[frozenset[str], Path]) -> Pair | None:
+def _pair(table: JointTable, path: Path, names: BoardNames, first: dict[frozenset[str], Path]) -> Pair | None:
     if table.between is None:
         return None
     mistakes = names.mistakes
@@ -111,8 +112,8 @@ def _pair(table: JointTable, path: Path, names: Names, first: dict[frozenset[str
     pair = frozenset(table.between)
     if pair in first:
         line = mistakes.spans.line_of((*first[pair], "between"))
-        says = f"the joint of {shown(one)} and {shown(other)} stands in line {line} already"
-        mistakes.add((*path, "between"), says, "put both tables into one")
+        says = f"the joint of {shown(one)} and {shown(other)} is already given in line {line}"
+        mistakes.add((*path, "between"), says, "merge the two tables")
         return None
     first[pair] = path
     for at, name in enumerate(table.between):
@@ -123,7 +124,7 @@ def _pair(table: JointTable, path: Path, names: Names, first: dict[frozenset[str
     return one, other
 
 
-def read_loads(tables: object, names: Names, *, noted: bool) -> tuple[Load, ...]:
+def read_loads(tables: object, names: BoardNames, *, noted: bool) -> tuple[Load, ...]:
     """The `[[load]]` tables: what of them can be understood, and no mistake, since no study owns them yet.
 
     Args:
@@ -158,7 +159,7 @@ def _positive(value: object) -> float | None:
     return None
 
 
-def read_units(tables: Iterable[tuple[UnitTable, Path]], names: Names) -> tuple[Unit, ...]:
+def read_units(tables: Iterable[tuple[UnitTable, Path]], names: BoardNames) -> tuple[Unit, ...]:
     """The `[[unit]]` tables, frames taken apart."""
     found: dict[str, Unit] = {}
     for table, path in tables:
@@ -166,7 +167,7 @@ def read_units(tables: Iterable[tuple[UnitTable, Path]], names: Names) -> tuple[
             continue
         if table.name in found:
             line = names.mistakes.spans.line_of((*found[table.name].path, "name"))
-            says = f"a unit called {shown(table.name)} stands in line {line} already"
+            says = f"a unit called {shown(table.name)} is already given in line {line}"
             names.mistakes.add((*path, "name"), says, "give one of the two another name")
             continue
         boards = names.resolved(table.boards, (*path, "boards"))
@@ -176,37 +177,31 @@ def read_units(tables: Iterable[tuple[UnitTable, Path]], names: Names) -> tuple[
 
 def read_fixings(
     tables: Iterable[tuple[FixingTable, Path]],
-    names: Names,
-    kinds: Kinds,
+    names: BoardNames,
+    kinds: KindOptions,
     rules: JointRules,
     measures: Mapping[str, float],
 ) -> tuple[Fixing, ...]:
     """The `[[fixing]]` tables; without a name each is the fixing of its board."""
     found: dict[str, Fixing] = {}
-    within = bound(FixingTable, "at")
     for table, path in tables:
         options = dict(table.model_extra or {})
         if table.kind is not None and kinds.known(table.kind, (*path, "kind"), names.mistakes):
             overlaid = {**rules.kinds.get(table.kind, {}), **options}
             kinds.options(table.kind, overlaid, path, measures, names.mistakes)
             _refer(table.kind, options, path, kinds, names)
-        at = [
-            names.mistakes.within(within, names.mistakes.length(value, place, measures), place, "the place")
-            for n, value in enumerate(table.at or ())
-            for place in [(*path, "at", n)]
-        ]
+        at = Sizes(table, path, measures, names.mistakes).of("at") or []
         if table.board is None or table.kind is None or None in at:
             continue
         names.board(table.board, (*path, "board"))
         name = table.name or fixing_of(table.board or "")
         if _taken(name, table, path, found, names.mistakes):
             continue
-        places = tuple(place for place in at if place is not None)
-        found[name] = Fixing(name=name, board=table.board, kind=table.kind, at=places, options=options, path=path)
+        found[name] = Fixing(name=name, board=table.board, kind=table.kind, at=tuple(at), options=options, path=path)
     for name, fixing in found.items():
         part = MEMBER.fullmatch(name)
         if part and part[1] in found:
-            says = f"{shown(name)} is what {shown(part[1])} would be called in a member of a divided board"
+            says = f"{shown(name)} is also the name of {shown(part[1])} in a member of a divided board"
             names.mistakes.add((*fixing.path, "name"), says, "give one of the two another name")
     return tuple(found.values())
 
@@ -216,7 +211,7 @@ def _taken(name: str, table: FixingTable, path: Path, found: Mapping[str, Fixing
         return False
     line = mistakes.spans.line_of(found[name].path)
     if table.name:
-        says, remedy = f"a fixing called {shown(name)} stands in line {line} already", "give one of them another name"
+        says, remedy = f"a fixing called {shown(name)} is already given in line {line}", "give one of them another name"
         mistakes.add((*path, "name"), says, remedy)
     else:
         says = f"the board {shown(table.board or '')} has a fixing in line {line} already"

@@ -4,22 +4,23 @@ What a key refers to is read off the models of the schema, so a joint kind or a 
 `BoardName` or `Quantity` is followed without a word here.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from functools import lru_cache
+from itertools import pairwise
 from typing import Any, Literal, TypeAlias
 
 from pydantic import BaseModel
 
 from ..places import Path
 from . import style
-from .arithmetic import RESERVED
-from .boards import NUMBER
-from .edits import EditRefused, Sheet
+from .arithmetic import NUMBER, RESERVED
+from .edits import EditRefused, TomlText
 from .mistakes import keys
 from .names import fixing_of, shown
 from .schema import MANY, NAMED, SINGLE, BoardTable, ExceptTable, JointsTable, TableModel
 from .spans import Span
-from .tokens import ArithmeticMistake, tokens
+from .tables import Owned
+from .tokens import ArithmeticMistake, names_boards, tokens
 
 FIXING = "fixing\n"  # before the name of a fixing among those of boards: no name has a second line
 
@@ -30,9 +31,9 @@ Leaves: TypeAlias = Iterator[tuple[Path, str | int | float, Role]]
 class Models:
     """The models that tell what the keys of a job file refer to."""
 
-    def __init__(self, kinds: Mapping[str, type[BaseModel]], tables: Mapping[str, type[BaseModel]]) -> None:
+    def __init__(self, kinds: Mapping[str, type[BaseModel]], tables: Iterable[Owned] = ()) -> None:
         self.kinds = kinds
-        self.tables = tables
+        self.tables = {table.word: table for table in tables}
 
     def texts(self, data: Mapping[str, Any]) -> Iterator[tuple[Path, str, Role]]:
         """Every text of a file that is a length, or refers to something, with its place and role."""
@@ -57,7 +58,7 @@ class Models:
                     yield from self._options(model, table, path)
         for word, owned in self.tables.items():
             for path, table in _rows(data, word):
-                yield from _of(owned, table, path)
+                yield from _of(owned.model, table, path)
         if "load" not in self.tables:
             for path, table in _rows(data, "load"):
                 if isinstance(table.get("board"), str):
@@ -152,7 +153,7 @@ def _role(schema: object, definitions: Mapping[str, Any], depth: int = 0) -> Rol
     return _role([definitions.get(reference), *inner], definitions, depth + 1)
 
 
-def rename(sheet: Sheet, path: Path, new: str, models: Models) -> str:
+def rename(sheet: TomlText, path: Path, new: str, models: Models) -> str:
     """The text with the thing named at `path` called `new`, wherever it is referred to.
 
     Raises:
@@ -165,10 +166,24 @@ def rename(sheet: Sheet, path: Path, new: str, models: Models) -> str:
         raise EditRefused("there is no name here", "name the place of a name")
     patches = [(sheet.spans.values[path], style.quoted(new, sheet.spans.written(path)))]
     renamed = renamed_boards(sheet.data, path, new) if path[0] in ("board", "frame") else {}
+    within = {**renamed, **_renamed_rows(sheet.data, path, new)} if renamed else {}
     for place, text, role in models.texts(sheet.data):
         if role == "board" and text in renamed and place != path:
             patches.append(_patch(sheet, place, renamed[text]))
+        elif role in ("length", "free") and within and names_boards(text):
+            changed = with_places(text, lambda word, board: style.place_text(word, within.get(board, board)))
+            if changed != text:
+                patches.append(_patch(sheet, place, changed))
     return sheet.many(patches)
+
+
+def _renamed_rows(data: Mapping[str, Any], path: Path, new: str) -> dict[str, str]:
+    """What a row is called within rows, with `{i}` for the number: old name to new."""
+    table = _at(data, path[:-1])
+    if path[0] != "board" or len(path) > 3 or table.get("count") is None:
+        return {}
+    old = str(_at(data, path))
+    return {_templated(old): _templated(new)}
 
 
 def _is_name(path: Path) -> bool:
@@ -221,8 +236,12 @@ def _fixing_of(table: Mapping[str, Any]) -> str:
     return str(table.get("name") or fixing_of(str(table.get("board", ""))))
 
 
+def _templated(name: str) -> str:
+    return name if NUMBER in name else f"{name} {NUMBER}"
+
+
 def _numbered(name: str, number: int) -> str:
-    return (name if NUMBER in name else f"{name} {NUMBER}").replace(NUMBER, str(number))
+    return _templated(name).replace(NUMBER, str(number))
 
 
 def _at(data: Any, path: Path) -> Any:
@@ -231,15 +250,15 @@ def _at(data: Any, path: Path) -> Any:
     return data
 
 
-def _rename_key(sheet: Sheet, path: Path, new: str, models: Models) -> str:
+def _rename_key(sheet: TomlText, path: Path, new: str, models: Models) -> str:
     """Rename a measure or a timber, whose name is a key."""
     root, old = path
     spans = sheet.spans.keys.get(path)
     if not spans:
-        raise EditRefused(f"there is no {root} called {shown(old)}", "name one of the file")
+        raise EditRefused(f"there is no {root} called {shown(old)}", "name one that is in the file")
     if root == "measures" and (new in RESERVED or not new.isidentifier() or not new.isascii()):
         raise EditRefused(
-            f"{shown(new)} is no name for a measure", "use letters, digits and _, and no unit or function"
+            f"{shown(new)} cannot be the name of a measure", "use letters, digits and _, and no unit or function"
         )
     if new in sheet.data[str(root)]:
         raise EditRefused(f"there is a {root} called {shown(new)} already", "choose another name")
@@ -261,16 +280,62 @@ def renamed_in(text: str, old: str, new: str) -> str:
     except ArithmeticMistake:
         return text
     pieces, at = [], 0
-    for word in words:
-        if word.kind == "name" and word.text == old:
+    for word, following in pairwise(words):
+        if word.kind == "name" and word.text == old and following.text != "(":
             pieces += [text[at : word.start], new]
             at = word.start + len(old)
     return "".join([*pieces, text[at:]])
 
 
-def _patch(sheet: Sheet, place: Path, text: str) -> tuple[Span, str]:
+def with_places(text: str, written: Callable[[str, str], str]) -> str:
+    """Arithmetic with the places of boards that it names written anew; other text as it is.
+
+    Args:
+        text: of arithmetic.
+        written: what stands for a place, by its word and its board; as it stands it is left to the byte.
+
+    Raises:
+        EditRefused: there is no way to write one.
+    """
+    try:
+        words = tokens(text)
+    except ArithmeticMistake:
+        return text
+    pieces, at = [], 0
+    for place, _, board, closing in zip(words, words[1:], words[2:], words[3:], strict=False):
+        if board.kind != "board":
+            continue
+        name = board.text[1:-1]
+        new = written(place.text, name)
+        if not new:
+            remedy = "leave one kind of quotation marks out of the name"
+            raise EditRefused("a board with such a name cannot stand in arithmetic", remedy)
+        if new == style.place_text(place.text, name):
+            continue
+        mark = board.text[0]
+        start, end = place.start, closing.start + 1
+        if new.startswith(f"{place.text}(") and mark not in new[len(place.text) + 2 : -2]:  # another name, in its marks
+            start, end, new = board.start, board.start + len(board.text), f"{mark}{new[len(place.text) + 2 : -2]}{mark}"
+        pieces += [text[at:start], new]
+        at = end
+    return "".join([*pieces, text[at:]])
+
+
+def _patch(sheet: TomlText, place: Path, text: str) -> tuple[Span, str]:
     span = sheet.spans.values[place]
     return span, style.quoted(text, sheet.text[span.start : span.end])
+
+
+def placed_by(data: Mapping[str, Any], boards: Collection[str], models: Models) -> Iterable[tuple[Path, str]]:
+    """The texts that name places of boards, and where they stand; in rows the name may have `{i}`."""
+    for place, text, role in models.texts(data):
+        if role in ("length", "free") and names_boards(text):
+            try:
+                named = {word.text[1:-1] for word in tokens(text) if word.kind == "board"}
+            except ArithmeticMistake:
+                continue
+            if any(board in boards for board in named):
+                yield place, text
 
 
 def users(data: Mapping[str, Any], board: str, models: Models) -> Iterable[Path]:

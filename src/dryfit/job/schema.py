@@ -11,10 +11,11 @@ from typing import Annotated, Any, ClassVar, Literal
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PlainValidator, WithJsonSchema
 
 from ..trade.anchors import anchor_types, read_takes, type_called
-from .arithmetic import ArithmeticMistake, Expression
+from .arithmetic import ArithmeticMistake
 from .model import EndForm, LengthUnit, LineIs
 from .names import shown
-from .options import CLEARANCE, NOT_BELOW_0, BoardName, Within, to_expression
+from .options import CLEARANCE, LENGTH, NOT_BELOW_0, BoardName, Each, Quantity, Within
+from .tables import Many, Owned
 
 MOST_BOARDS = 2000
 LONGEST_NAME = 100
@@ -23,20 +24,20 @@ LONGEST_TEXT = 300  # letters of what is looked up or said in a sentence: what a
 LONGEST_NOTES = 2000  # letters of a title with its notes, and of a client: papers cut them short
 NOT_NAMES = ("wall", "floor")  # bodies of their own in a meeting
 
-Length = Annotated[
-    Expression,
-    PlainValidator(to_expression),
-    WithJsonSchema({"anyOf": [{"type": "number"}, {"type": "string"}], "unit": "mm", "arithmetic": True}),
-]
-Point = Annotated[list[Length], Field(min_length=2, max_length=2)]
+Point = Annotated[list[Quantity], Field(min_length=2, max_length=2)]
 
-# Bounds of sizes, each held wherever such a size is written; where they stand is for `options.bound` to say.
+# Bounds of sizes, each held wherever such a size is written: `sizes.Sizes` finds them beside the key.
 LEAST_SIZE = 1.0  # of a board, any way it is measured: boards meet within 1, and thinner wood is veneer (ours)
-THICKNESS = Within(least=LEAST_SIZE, most=500.0)  # no board or panel is thicker; a width typed as a thickness is
+# No board or panel is thicker; a width typed as a thickness is.
+THICKNESS = Within(least=LEAST_SIZE, most=500.0, what="thickness", too_much="; across the board is its depth")
 ACROSS = Within(least=LEAST_SIZE)
-STOCK = Within(least=100.0)  # of the length: less is a slip of the unit
-SHAVING = Within(least=0.0, most=20.0)  # planed off a side: more is a slip of the pen
-COAT = Within(least=0.0, most=5.0)  # put on or sanded off a face
+STOCK = Within(least=100.0, what="the stock's length")  # of the length: less is a slip of the unit
+PANEL = Each((STOCK.of("a panel's length"), ACROSS.of("a panel's width")))
+SHAVING = Within(least=0.0, most=20.0, what="what is planed off a face")  # planed off a side: more is a slip of the pen
+FILM = Within(least=0.0, most=5.0, what="film on a face")
+SANDED = FILM.of("what is sanded off a face")
+SCRIBE = NOT_BELOW_0.of("scribe")
+PLACE = NOT_BELOW_0.of("the place")
 
 
 def one_line(text: str) -> str:
@@ -53,7 +54,7 @@ def _within(text: str, most: int) -> str:
     if len(text) > most:
         raise ArithmeticMistake(f"the text has {len(text)} letters", f"keep it within {most}")
     if not text.isprintable():
-        raise ArithmeticMistake("the text has a line end or a character that cannot be printed", "take it out")
+        raise ArithmeticMistake("the text has a line break or a character that cannot be printed", "take it out")
     return text
 
 
@@ -63,7 +64,7 @@ def a_name(text: str) -> str:
     if not text.strip():
         raise ArithmeticMistake("the name is empty", "give it a name")
     if text != text.strip():
-        raise ArithmeticMistake("the name begins or ends with a blank", f"write {shown(text.strip())}")
+        raise ArithmeticMistake("the name begins or ends with a space", f"write {shown(text.strip())}")
     if len(text) > LONGEST_NAME:
         raise ArithmeticMistake("the name is too long", f"keep it under {LONGEST_NAME} characters")
     return text
@@ -73,7 +74,7 @@ def board_name(text: str) -> str:
     """Refuse also the names of bodies that are always there."""
     if text.casefold() in NOT_NAMES:
         raise ArithmeticMistake(
-            f"{shown(text)} is no name for a board", f"choose another; the {text.lower()} is always there"
+            f"{shown(text)} cannot be the name of a board", f"choose another: the {text.lower()} is always there"
         )
     return a_name(text)
 
@@ -87,7 +88,7 @@ def iso_date(value: object) -> str:
             return datetime.date.fromisoformat(value).isoformat()
         except ValueError:
             pass
-    raise ArithmeticMistake(f"{shown(value)} is no date", "write a date as 2026-05-04")
+    raise ArithmeticMistake(f"{shown(value)} is not a date", "write a date as 2026-05-04")
 
 
 def _both(value: object) -> object:
@@ -101,13 +102,15 @@ def _listed(value: object) -> object:
 def _anchor_type(text: str) -> str:
     if type_called(text) is None:
         known = ", ".join(one.name for one in anchor_types())
-        raise ArithmeticMistake(f"{shown(text)} is no type of anchor", f"write one of {known}, or other")
+        raise ArithmeticMistake(f"{shown(text)} is not a type of anchor", f"write one of {known}, or other")
     return text
 
 
 def _anchor_screw(text: str) -> str:
     if text and read_takes(text) is None:
-        raise ArithmeticMistake(f"{shown(text)} is no screw for an anchor", 'write "M6", "wood 5" or "wood 4.5 to 6"')
+        raise ArithmeticMistake(
+            f"{shown(text)} is not a screw for an anchor", 'write "M6", "wood 5" or "wood 4.5 to 6"'
+        )
     return text
 
 
@@ -116,8 +119,13 @@ WithNotes = Annotated[str, AfterValidator(with_notes)]
 Name = Annotated[str, AfterValidator(a_name)]
 NewBoardName = Annotated[str, AfterValidator(board_name)]
 Date = Annotated[str, PlainValidator(iso_date), WithJsonSchema({"type": "string", "format": "date"})]
+# Where a board was measured, from the line's start, and how thick it is there.
+Measured = Annotated[
+    list[Quantity],
+    Field(min_length=2, max_length=2),
+    Each((NOT_BELOW_0.of("the distance from the line's start"), THICKNESS)),
+]
 Timber = Annotated[str, WithJsonSchema({"type": "string", "refers": "timber"})]
-_LENGTH_SCHEMA: dict[str, Any] = {"anyOf": [{"type": "number"}, {"type": "string"}], "unit": "mm", "arithmetic": True}
 
 
 def _one_or_list(item: dict[str, Any]) -> WithJsonSchema:
@@ -167,15 +175,23 @@ class TimberTable(TableModel):
 
     called = "a timber"
     required = ("species", "thickness")
-    species: OneLine | None = Field(None, description="As the trade calls it, such as oak, European.")
+    species: OneLine | None = Field(None, description="Its name in the trade, such as oak, European.")
     form: OneLine = Field("board", description="Board, edge-glued panel, plywood ...")
-    thickness: Annotated[Length, THICKNESS] | None = Field(None, description="Nominal, as ordered.")
-    measured: Annotated[Length, THICKNESS] | None = Field(
-        None, description="Once it is in the shop: the joints follow this."
+    thickness: Annotated[Quantity, THICKNESS] | None = Field(None, description="Nominal, as ordered.")
+    measured: Annotated[Quantity, THICKNESS] | None = Field(
+        None, description="As measured once it is in the shop: the joints follow this."
     )
-    longest: Annotated[Length, STOCK] | None = Field(None, description="Of the stock: longer boards are divided.")
-    planed: bool = Field(True, description="False where the blank is bought sawn, thicker and wider, and planed.")
-    planing: Annotated[Length, SHAVING] | None = Field(
+    nominal: Annotated[Quantity, THICKNESS] | None = Field(
+        None, description="The thickness it is sold by, where that differs, as for stock bought sawn."
+    )
+    panel: Annotated[list[Quantity], Field(min_length=2, max_length=2), PANEL] | None = Field(
+        None, description="Size of the panel or sheet as sold: along the grain, then across."
+    )
+    longest: Annotated[Quantity, STOCK] | None = Field(
+        None, description="Length of the stock: longer boards are divided."
+    )
+    planed: bool = Field(True, description="False where the blank is bought sawn, thicker and wider, and then planed.")
+    planing: Annotated[Quantity, SHAVING] | None = Field(
         None, description="What planing takes off each face and edge of such a blank; left out: 3 mm."
     )
 
@@ -187,9 +203,9 @@ class JointsTable(TableModel):
     crossing: str = Field("cross halving", description="Where two boards run through each other.")
     end_on_face: str = Field("housing", description="Where a board ends on another's face.")
     corner: str = Field("mitre", description="Where two boards end at one point.")
-    in_line: str = Field("butt", description="Where two boards follow each other in one direction.")
-    clearance: Annotated[Length, CLEARANCE] | None = Field(
-        None, description="Across the walls, in all; left out: as each kind has it."
+    in_line: str = Field("butt", description="Where two boards meet end to end, in line.")
+    clearance: Annotated[Quantity, CLEARANCE] | None = Field(
+        None, description="Across the walls, in all; left out: what each kind has."
     )
 
 
@@ -197,18 +213,26 @@ class FinishTable(TableModel):
     """What goes on the surface, and when."""
 
     called = "[finish]"
-    system: OneLine = Field("", description="What is put on, such as varnish, polyurethane.")
+    system: OneLine = Field("", description="The finish, such as varnish, polyurethane.")
     coats: int | None = Field(None, ge=0, le=50, description="How many.")
-    film: Annotated[Length, COAT] | None = Field(
-        None, description="Dry, one coat on one face; left out: the usual for the system."
+    film: Annotated[Quantity, FILM] | None = Field(
+        None, description="Dry, one coat on one face; left out: the usual figure for the finish."
     )
-    sanded: Annotated[Length, COAT] | None = Field(
+    sanded: Annotated[Quantity, SANDED] | None = Field(
         None, description="Taken off each face after the thickness was measured."
     )
     before_assembly: Annotated[
         list[str], BeforeValidator(_listed), _one_or_list({"type": "string", "refers": "board"})
     ] = Field(default_factory=list, description='Boards finished before the piece goes together, or "all".')
-    joint_zones: Literal["masked", "coated"] = Field("masked", description="Whether film goes where boards enter.")
+    joint_zones: Literal["masked", "coated"] = Field(
+        "masked", description="Whether the finish goes on where boards enter one another."
+    )
+    coverage: float | None = Field(
+        None,
+        gt=0,
+        le=1000,
+        description="What a litre covers in one coat, in m2, as its tin says; left out: the usual figure.",
+    )
 
 
 class WallTable(TableModel):
@@ -216,18 +240,20 @@ class WallTable(TableModel):
 
     called = "[wall]"
     kind: OneLine = Field("", description="How the wall is built.")
-    lining: Annotated[Length, NOT_BELOW_0] | None = Field(
+    lining: Annotated[Quantity, NOT_BELOW_0] | None = Field(
         None, description="Total thickness of what hides the structure; 0 for none."
     )
-    hollow: Annotated[Length, NOT_BELOW_0] | None = Field(
+    hollow: Annotated[Quantity, NOT_BELOW_0] | None = Field(
         None, description="Worst gap behind a board; 0 where it is flat."
     )
-    void: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="What is free behind the lining.")
-    studs: list[Length] = Field(default_factory=list, max_length=MOST_BOARDS, description="Centres along the wall.")
+    void: Annotated[Quantity, NOT_BELOW_0] | None = Field(None, description="Free space behind the lining.")
+    studs: list[Quantity] = Field(
+        default_factory=list, max_length=MOST_BOARDS, description="Centres of the studs, along the wall."
+    )
     hung: bool = Field(False, description="True where nothing stands on the floor.")
-    left: Length | None = Field(None, description="Where the room ends on the left.")
-    right: Length | None = Field(None, description="Where the room ends on the right.")
-    ceiling: Annotated[Length, ACROSS] | None = Field(None, description="Height of the ceiling.")
+    left: Quantity | None = Field(None, description="Where the room ends on the left.")
+    right: Quantity | None = Field(None, description="Where the room ends on the right.")
+    ceiling: Annotated[Quantity, ACROSS] | None = Field(None, description="Height of the ceiling.")
 
 
 class AnchorTable(TableModel):
@@ -238,25 +264,27 @@ class AnchorTable(TableModel):
     type: Annotated[str, AfterValidator(_anchor_type)] | None = Field(
         None, description="A generic type, such as nylon plug, hollow-wall anchor, spring toggle, sleeve; or other."
     )
-    drill: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="Diameter of its hole in the wall.")
-    deep: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="Depth of its hole in the wall.")
-    clamps: Annotated[list[Length], Field(min_length=2, max_length=2)] | None = Field(
-        None, description="From and to: the lining that it clamps."
+    drill: Annotated[Quantity, NOT_BELOW_0] | None = Field(None, description="Diameter of its hole in the wall.")
+    deep: Annotated[Quantity, NOT_BELOW_0] | None = Field(None, description="Depth of its hole in the wall.")
+    clamps: Annotated[list[Quantity], Field(min_length=2, max_length=2)] | None = Field(
+        None, description="The thinnest and the thickest lining that it clamps."
     )
-    void: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="What must be free behind the lining.")
+    void: Annotated[Quantity, NOT_BELOW_0] | None = Field(
+        None, description="Free space that it needs behind the lining."
+    )
     screw: Annotated[str, AfterValidator(_anchor_screw)] = Field(
-        "", description="What it takes, in mm: M6, wood 5, wood 4.5 to 6."
+        "", description="The screw that it takes, in mm: M6, wood 5, wood 4.5 to 6."
     )
-    length: Annotated[Length, NOT_BELOW_0] | None = Field(
-        None, description="Of a plug or sleeve; of a hollow-wall anchor, under its flange."
+    length: Annotated[Quantity, NOT_BELOW_0] | None = Field(
+        None, description="Length of a plug or sleeve; of a hollow-wall anchor, under its flange."
     )
-    apart: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="Least distance from one to the next.")
-    pull_n: float | None = Field(None, ge=0, description="What it holds out of the wall, in newton.")
-    shear_n: float | None = Field(None, ge=0, description="What it holds along the wall, in newton.")
+    apart: Annotated[Quantity, NOT_BELOW_0] | None = Field(None, description="Least distance from one to the next.")
+    pull_n: float | None = Field(None, ge=0, description="What it holds against a pull out of the wall, in newtons.")
+    shear_n: float | None = Field(None, ge=0, description="What it holds along the wall, in newtons.")
     strength: Literal["working", "characteristic", "ultimate"] = Field(
         "working", description="Which kind of figure its capacities are."
     )
-    source: OneLine = Field("", description="Where its capacities stand; wanted with them.")
+    source: OneLine = Field("", description="Where its capacities are published; needed with them.")
 
 
 class Ends(TableModel):
@@ -271,8 +299,8 @@ class Scribe(TableModel):
     """Extra left at the ends of a board."""
 
     called = "scribe"
-    start: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="At the line's start.")
-    end: Annotated[Length, NOT_BELOW_0] | None = Field(None, description="At the line's end.")
+    start: Annotated[Quantity, SCRIBE] | None = Field(None, description="At the line's start.")
+    end: Annotated[Quantity, SCRIBE] | None = Field(None, description="At the line's end.")
 
 
 _ENDS_SCHEMA = {"enum": ["square", "level", "plumb"]}
@@ -280,18 +308,19 @@ _ENDS_SCHEMA = {"enum": ["square", "level", "plumb"]}
 
 class _BoardKeys(TableModel):
     name: NewBoardName | None = Field(None, description="Its name; {i} stands for its number in a row.")
-    timber: Timber | None = Field(None, description="A [timber.NAME]; left out: the only one there is.")
+    timber: Timber | None = Field(None, description="A [timber.NAME]; left out: the only one.")
     line: Annotated[list[Point], Field(min_length=2, max_length=2)] | None = Field(
-        None, description="From start to end: x along the wall, y up."
+        None,
+        description="From start to end: x along the wall, y up; may name places of boards, such as top('shelf 2').",
     )
     line_is: LineIs | None = Field(
         None, description="What the line is, looking from its start to its end; lying flat, a face is that side's edge."
     )
-    depth: Annotated[Length, ACROSS] | None = Field(None, description="Across the board, out of the wall.")
-    width: Annotated[Length, ACROSS] | None = Field(
+    depth: Annotated[Quantity, ACROSS] | None = Field(None, description="Across the board, out of the wall.")
+    width: Annotated[Quantity, ACROSS] | None = Field(
         None, description="Across a board that lies flat on the wall: half of it on either side of a centre-line."
     )
-    back: Length | None = Field(None, description="Where the board begins, out of the wall.")
+    back: Quantity | None = Field(None, description="Where the board begins, out of the wall.")
     lies: Literal["across", "flat"] | None = Field(None, description="Across the wall, or flat against it.")
     ends: (
         Annotated[
@@ -311,12 +340,12 @@ class _BoardKeys(TableModel):
             ),
         ]
         | None
-    ) = Field(None, description="Form of the free ends; left out: as what they stand to, else square.")
+    ) = Field(None, description="Form of the free ends; left out: to suit what they meet, else square.")
     scribe: Scribe | None = Field(None, description="Extra left at an end to scribe to the wall.")
-    thickness_at: Annotated[list[Point], Field(min_length=1, max_length=100)] | None = Field(
+    thickness_at: Annotated[list[Measured], Field(min_length=1, max_length=100)] | None = Field(
         None, description="Measured: distance from the line's start, and thickness."
     )
-    splice_at: Annotated[list[Length], Field(min_length=1, max_length=20)] | None = Field(
+    splice_at: Annotated[list[Quantity], Field(min_length=1, max_length=20)] | None = Field(
         None, description="Where it is divided into members, from the line's start; left out: by rule."
     )
 
@@ -326,7 +355,7 @@ class ExceptTable(_BoardKeys):
 
     called = "[[board.except]]"
     required = ("i",)
-    i: int | None = Field(None, ge=1, le=MOST_BOARDS, description="Which of the row.")
+    i: int | None = Field(None, ge=1, le=MOST_BOARDS, description="Its number in the row.")
     absent: bool = Field(False, description="True leaves it out.")
 
 
@@ -337,7 +366,10 @@ class BoardTable(_BoardKeys):
     required = ("name", "line")
     count: int | None = Field(None, ge=1, le=MOST_BOARDS, description="How many; i is 1, 2, 3 ... in arithmetic.")
     exceptions: list[ExceptTable] = Field(
-        default_factory=list, alias="except", max_length=MOST_BOARDS, description="What single boards have otherwise."
+        default_factory=list,
+        alias="except",
+        max_length=MOST_BOARDS,
+        description="What differs in single boards of the row.",
     )
 
 
@@ -352,19 +384,19 @@ class FrameTable(TableModel):
         Annotated[list[str], BeforeValidator(_listed), _one_or_list({"type": "string", "refers": "timber"})] | None
     ) = Field(None, description="One for all, or a list, one a side.")
     points: Annotated[list[Point], Field(min_length=2, max_length=MOST_BOARDS)] | None = Field(
-        None, description="Its corners in order."
+        None, description="Its corners in order; may name places of boards, such as right('upright 1')."
     )
     size: Literal["outside", "inside", "centre"] = Field("outside", description="What the points are corners of.")
     closed: bool = Field(True, description="Whether the last point joins the first.")
     depth: (
         Annotated[
-            list[Annotated[Length, ACROSS]],
+            list[Annotated[Quantity, ACROSS]],
             BeforeValidator(_listed),
-            _one_or_list({**_LENGTH_SCHEMA, **ACROSS.published()}),
+            _one_or_list({**LENGTH, **ACROSS.published()}),
         ]
         | None
     ) = Field(None, description="Out of the wall: one for all, or a list, one a side.")
-    back: Annotated[list[Length], BeforeValidator(_listed), _one_or_list(_LENGTH_SCHEMA)] | None = Field(
+    back: Annotated[list[Quantity], BeforeValidator(_listed), _one_or_list(dict(LENGTH))] | None = Field(
         None, description="Where the boards begin, out of the wall: one for all, or a list."
     )
 
@@ -391,7 +423,7 @@ class UnitTable(TableModel):
     boards: Annotated[list[BoardName], Field(min_length=1, max_length=MOST_BOARDS)] | None = Field(
         None, description="Its boards; a frame's name stands for the frame's."
     )
-    last: bool = Field(False, description="True where the site asks that it goes in after all else.")
+    last: bool = Field(False, description="True where it must go in last, on site.")
 
 
 class FixingTable(TableModel):
@@ -403,7 +435,7 @@ class FixingTable(TableModel):
     name: Name | None = Field(None, description="Left out: fixing of BOARD.")
     board: BoardName | None = Field(None, description="The board it holds.")
     kind: str | None = Field(None, description="The kind, such as long screw.")
-    at: Annotated[list[Annotated[Length, NOT_BELOW_0]], Field(min_length=1, max_length=MOST_BOARDS)] | None = Field(
+    at: Annotated[list[Annotated[Quantity, PLACE]], Field(min_length=1, max_length=MOST_BOARDS)] | None = Field(
         None, description="Along the board's centre-line, from the line's start."
     )
 
@@ -422,7 +454,7 @@ CORE = ("dryfit", "measures", *NAMED, "joints", *SINGLE, *MANY)
 
 
 def schema(
-    kinds: Mapping[str, type[BaseModel]], named: Iterable[str] = (), tables: Mapping[str, type[BaseModel]] | None = None
+    kinds: Mapping[str, type[BaseModel]], named: Iterable[str] = (), tables: Iterable[Owned] = ()
 ) -> dict[str, Any]:
     """The whole job file as JSON Schema (2020-12), for editors and for the page's cards.
 
@@ -443,7 +475,7 @@ def schema(
     options.update({kind: {"type": "object"} for kind in named if kind not in kinds})
     properties: dict[str, Any] = {
         "dryfit": {"const": 1, "description": "Version of the file format."},
-        "measures": {"type": "object", "additionalProperties": _LENGTH_SCHEMA, "description": "Named dimensions."},
+        "measures": {"type": "object", "additionalProperties": LENGTH, "description": "Named dimensions."},
         "timber": {"type": "object", "additionalProperties": ref(TimberTable, "timber")},
         "anchor": {"type": "object", "additionalProperties": ref(AnchorTable, "anchor")},
         "joints": _joints_schema(ref(JointsTable, "joints"), definitions, options),
@@ -454,10 +486,9 @@ def schema(
         if word in ("joint", "fixing"):
             item = _with_options(definitions[word], kinds, options)
         properties[word] = {"type": "array", "items": item}
-    for word, owned in (tables or {}).items():
-        item = ref(owned, f"table {word}")
-        several = getattr(owned, "several", False)
-        properties[word] = {"anyOf": [item, {"type": "array", "items": item}]} if several else item
+    for owned in tables:
+        item = ref(owned.model, f"table {owned.word}")
+        properties[owned.word] = {"type": "array", "items": item} if isinstance(owned, Many) else item
     for word in NAMED_TABLES:
         properties.setdefault(word, {"anyOf": [{"type": "object"}, {"type": "array", "items": {"type": "object"}}]})
     return {

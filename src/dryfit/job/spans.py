@@ -54,7 +54,7 @@ class Span(NamedTuple):
     end: int
 
 
-class Fault(NamedTuple):
+class SyntaxFault(NamedTuple):
     """A statement that the scanner could not read, and where it gave up."""
 
     start: int
@@ -62,7 +62,7 @@ class Fault(NamedTuple):
 
 
 @dataclass(slots=True)
-class Table:
+class TableSpan:
     """One table with a header, or the keys before the first header (an empty path).
 
     Attributes:
@@ -82,8 +82,8 @@ class _Found:
     values: dict[Path, Span] = field(default_factory=dict)
     keys: dict[Path, list[Span]] = field(default_factory=dict)
     statements: dict[Path, Span] = field(default_factory=dict)
-    tables: list[Table] = field(default_factory=list)
-    faults: list[Fault] = field(default_factory=list)
+    tables: list[TableSpan] = field(default_factory=list)
+    faults: list[SyntaxFault] = field(default_factory=list)
 
 
 class Spans:
@@ -191,7 +191,7 @@ class _Scanner:
     def run(self) -> _Found:
         text, found = self.text, self.found
         at = 1 if text.startswith("\ufeff") else 0
-        found.tables.append(Table((), Span(at, at), Span(at, len(text))))
+        found.tables.append(TableSpan((), Span(at, at), Span(at, len(text))))
         while True:
             match = _LINE_AT.match(text, at)
             if match is not None:  # most lines: a plain key with a plain value
@@ -215,13 +215,13 @@ class _Scanner:
 
     def lost(self, start: int, at: int) -> int:
         """Note a statement that could not be read, and go to the next header."""
-        self.found.faults.append(Fault(start, at))
+        self.found.faults.append(SyntaxFault(start, at))
         if self.text[start] == "[":  # an unreadable header: what follows belongs to no known table
-            self.open(Table((), Span(start, start), Span(start, len(self.text))))
+            self.open(TableSpan((), Span(start, start), Span(start, len(self.text))))
         self.found.tables[-1].faulty = True
         return next_header(self.text, start)
 
-    def open(self, table: Table) -> None:
+    def open(self, table: TableSpan) -> None:
         """End the table before this one at its line, and add it."""
         line_start = self.text.rfind("\n", 0, table.header.start) + 1
         before = self.found.tables[-1]
@@ -237,7 +237,7 @@ class _Scanner:
             raise _LostError(match.end())
         parts = self.parts(match.start(2), match.end(2))
         path = self.place(parts, is_row=len(match[1]) == 2)
-        self.open(Table(path, Span(at, match.end()), Span(match.end(), len(self.text))))
+        self.open(TableSpan(path, Span(at, match.end()), Span(match.end(), len(self.text))))
         self.base = path
         return end.end()
 

@@ -1,9 +1,9 @@
-"""The text that a new job begins with: a small shelf on a wall, ready to be changed."""
+"""The text that a new job begins with: an empty wall to draw on, and in notes what could be written."""
 
 from . import style
 
 _TEXT = """\
-# A job for Dryfit. What stands behind a # is a note.
+# A job for Dryfit. Text after a # is a note.
 # Lengths are in mm: a number, or text such as "2.6 m", "23 5/8 in" or "width / 2".
 
 dryfit = 1
@@ -15,9 +15,7 @@ client = ""
 units = "mm"                        # or "in"
 
 [measures]                          # name a dimension once, and use it by its name
-width = 1200
-height = 900
-depth = 250
+depth = 300                         # of every board, out of the wall
 
 [timber.oak]
 species = "oak, European"
@@ -30,28 +28,32 @@ crossing = "cross halving"
 end_on_face = "housing"
 corner = "mitre"
 
+# [wall]                            # drawn as soon as it is known; the page asks for it
+# left = 0
+# right = 2400
+# ceiling = 2400
+# studs = [400, 800, 1200]          # centres; left out: not known
+# kind = "masonry"
+
 # One [[board]] a board: its line from start to end, x along the wall and y up from the floor.
 
-[[board]]
-name = "shelf"
-timber = "oak"
-line = [[0, "height / 2"], ["width", "height / 2"]]
-depth = "depth"
+# [[board]]
+# name = "shelf"
+# timber = "oak"
+# line = [[0, 450], [1200, 450]]
+# depth = "depth"
 
-[[board]]
-name = "upright {{i}}"                  # two boards; i is 1, then 2
-count = 2
-timber = "oak"
-line = [["i * width / 3", 0], ["i * width / 3", "height"]]
-depth = "depth"
+# [[board]]
+# name = "upright {{i}}"              # two boards; i is 1, then 2
+# count = 2
+# timber = "oak"
+# line = [["i * 1200 / 3", 0], ["i * 1200 / 3", 900]]
+# depth = "depth"
 
-# [[joint]]                         # only where one joint is to be made otherwise
+# [[joint]]                         # only where one joint is to be made differently
 # between = ["shelf", "upright 1"]
 # kind = "cross halving"
 # front = "shelf"
-
-# [wall]
-# kind = "masonry"
 """
 
 

@@ -14,7 +14,7 @@ from fractions import Fraction
 from ..lengths import MM_PER, LengthUnit, rounded
 from ..places import Plain
 from .arithmetic import parse
-from .tokens import ArithmeticMistake, Token, tokens
+from .tokens import ArithmeticMistake, Token, names_boards, tokens
 
 FINEST = 32  # parts of an inch to which a fraction is written
 FITS = 0.0005  # in: what a hand moves by comes to the micrometre
@@ -54,8 +54,12 @@ def plain_number(value: float) -> str:
 
 
 def quoted(text: str, like: str = '"') -> str:
-    """Text in quotes, single ones where `like` begins with one and the text can stand in them."""
-    if like.startswith("'") and text.isprintable() and "'" not in text:
+    """Text in quotes, single ones where `like` begins with one and the text can stand in them.
+
+    So does a text that names boards, `'left("upright 1")'`, where `like` shows no other way of writing that.
+    """
+    single = like.startswith("'") or ('\\"' not in like and names_boards(text))
+    if single and text.isprintable() and "'" not in text:
         return f"'{text}'"
     return '"' + "".join(_escaped(c) for c in text) + '"'
 
@@ -211,6 +215,12 @@ def shifted_arithmetic(text: str, by: float, units: LengthUnit, *, snap: float) 
     if not re.search("[1-9]", written):
         return head
     return f"{head} {'-' if moved < 0 else '+'} {written}"
+
+
+def place_text(word: str, board: str) -> str:
+    """A place of a board as it is written; "" where the name has both kinds of quotation marks."""
+    mark = '"' if '"' not in board else "'"
+    return "" if mark in board else f"{word}({mark}{board}{mark})"
 
 
 def _is_binary(words: tuple[Token, ...]) -> bool:

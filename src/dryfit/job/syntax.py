@@ -13,7 +13,7 @@ from typing import Any
 from ..errors import Mistake
 from . import style
 from .names import SENTENCE, printable
-from .spans import NESTING, Spans, Table, too_deep
+from .spans import NESTING, Spans, TableSpan, too_deep
 
 LARGEST = 1_000_000  # bytes of a job file
 EVERYTHING = "*"
@@ -60,15 +60,15 @@ def _refused(text: str, file: str) -> Mistake | None:
     if len(text) > LARGEST or len(text.encode("utf-8", "surrogatepass")) > LARGEST:
         return at(0, "the file is larger than 1 MB", "split the job, or take out what is not part of it")
     if "\0" in text:
-        return at(text.index("\0"), "the file is no text: it has a zero byte", "give a job file, saved as UTF-8 text")
+        return at(text.index("\0"), "the file is not text: it has a zero byte", "give a job file, saved as UTF-8 text")
     try:
         text.encode()
     except UnicodeEncodeError as bad:
-        return at(bad.start, "the file has a character that is no text", "save the file as UTF-8 text")
+        return at(bad.start, "the file has bytes that are not text", "save the file as UTF-8 text")
     deep = too_deep(text)
     if deep is not None:
-        says = f"more than {NESTING} tables or lists stand in one another"
-        return at(deep, says, "close brackets, or write less deep")
+        says = f"tables or lists are nested more than {NESTING} deep"
+        return at(deep, says, "close a bracket, or nest them less")
     return None
 
 
@@ -111,7 +111,7 @@ class _Recovery:
         mistakes = tuple(sorted(self.mistakes, key=lambda mistake: mistake.line))
         return Read(data=data, text=text, lost=frozenset(self.lost), mistakes=mistakes)
 
-    def start_of(self, table: Table) -> int:
+    def start_of(self, table: TableSpan) -> int:
         return self.text.rfind("\n", 0, table.header.start) + 1
 
     def end_of(self, number: int) -> int:
@@ -199,7 +199,7 @@ def explained(message: str, line: str) -> tuple[str, str]:
             return header
     word = _word_in_list(line) if message.startswith("Unclosed array") else ""
     if word:
-        return f"{word} stands in a list and is no number", "write a number, or put arithmetic in quotes"
+        return f"{word} in a list is not a number", "write a number, or put arithmetic in quotes"
     for start, says, remedy in _MEANINGS:
         if message.startswith(start):
             return says, remedy
@@ -208,10 +208,10 @@ def explained(message: str, line: str) -> tuple[str, str]:
     if message.startswith("Expected '='"):
         return _no_equals(key if equals else line, bool(equals))
     if message.startswith(("Cannot declare", "Cannot redefine")):
-        return "this table stands in the file twice", "put both into one, or write [[...]] for a list of tables"
+        return "this table is in the file twice", "merge the two, or write [[...]] for a list of tables"
     if message.startswith(("Cannot overwrite", "Cannot mutate", "Duplicate")):
         return f'"{key}" is written twice' if value else "this name is used twice", "keep one of the two"
-    return "this line is no TOML", "write key = value, [table] or [[table]]; text stands in quotes"
+    return "this line is not TOML", "write key = value, [table] or [[table]]; text goes in quotes"
 
 
 def _word_in_list(line: str) -> str:
@@ -225,36 +225,36 @@ def _word_in_list(line: str) -> str:
 
 def _header(message: str, line: str) -> tuple[str, str] | None:
     if message.startswith("Expected newline"):
-        return "something stands behind a table's header", "begin a new line behind it"
+        return "something follows a table's header", "begin a new line after it"
     inside = re.fullmatch(r"""(\[\[?)([^\[\]"']+)(\]\]?)""", line.split("#", 1)[0].strip())
     if not message.startswith("Expected ']") or inside is None or len(inside[1]) != len(inside[3]):
         return None
     names = ".".join(style.key(name.strip()) for name in inside[2].split("."))
-    return "a name with blanks or signs stands without quotes", f"write {inside[1]}{names}{inside[3]}"
+    return "a name with spaces or signs is not in quotes", f"write {inside[1]}{names}{inside[3]}"
 
 
 def _no_equals(line: str, has_equals: bool) -> tuple[str, str]:
     if has_equals:
-        return f'"{line}" is a name with blanks or signs', "use _ instead, or put the name in quotes"
+        return f'"{line}" is a name with spaces or signs', "use _ instead, or put the name in quotes"
     words = re.fullmatch(r"([\w-]+)(?:\s*:\s*|\s+)(\S+|\".*\"|'.*')", line)
     if words is None:
-        return "this line is no key with a value", "write key = value, or put # before a note"
+        return "this line is not a key with a value", "write key = value, or put # before a note"
     return "a key stands without its equals sign", f"write {words[1]} = {words[2]}"
 
 
 _MEANINGS = (
-    ("Unclosed array", "a list is opened and not closed", "close it with ], and put commas between its values"),
-    ("Unclosed inline table", "a table in braces is opened and not closed", "close it with } on the same line"),
-    ("Unterminated string", "a text is opened and not closed", "close it with the quote it starts with"),
+    ("Unclosed array", "a list is opened but not closed", "close it with ], and put commas between its values"),
+    ("Unclosed inline table", "a table in braces is opened but not closed", "close it with } on the same line"),
+    ("Unterminated string", "a text is opened but not closed", "close it with the quote it starts with"),
     ("Illegal character '\\n'", "a text is not closed on its line", "close it with the quote it starts with"),
     ("Illegal character '\\r'", "a text is not closed on its line", "close it with the quote it starts with"),
     ('Expected "\'"', "a text is not closed on its line", "close it with the quote it starts with"),
     ("Expected '\"'", "a text is not closed on its line", "close it with the quote it starts with"),
-    ("Illegal character", "a character stands here that cannot be printed", "take the character away"),
-    ("Found invalid", "a character stands here that cannot be printed", "take the character away"),
+    ("Illegal character", "there is a character here that cannot be printed", "remove the character"),
+    ("Found invalid", "there is a character here that cannot be printed", "remove the character"),
     (
         "Unescaped '\\\\'",
-        "a backslash stands alone in a text",
+        "there is a single backslash in a text",
         "write two backslashes, or put the text in 'single quotes'",
     ),
     (
@@ -264,16 +264,16 @@ _MEANINGS = (
     ),
     (
         "Escaped character",
-        "a backslash stands for no character",
+        "a backslash is followed by no known letter",
         "write two backslashes, or put the text in 'single quotes'",
     ),
     ("Expected ']", "a table's header is not closed", "write [name], or [[name]] for one of several"),
     (
         "Invalid initial",
         "a name is missing or has a character it cannot have",
-        'put a name with blanks in quotes: ["..."]',
+        'put a name with spaces in quotes: ["..."]',
     ),
-    ("Invalid date", "this is no day of the calendar", "write a date as 2026-05-04"),
+    ("Invalid date", "there is no such date", "write a date as 2026-05-04"),
     ("Exceeds the limit", "a number has thousands of digits", "keep lengths within 100 m"),
 )
 
@@ -281,7 +281,7 @@ _MEANINGS = (
 def _value(key: str, value: str, *, behind: bool) -> tuple[str, str]:
     """What is wrong with a value, or `behind` it."""
     if not value or value.startswith("#"):
-        return f'"{key}" has no value', f"write one behind {key} ="
+        return f'"{key}" has no value', f"write one after {key} ="
     bare = value.split("#", maxsplit=1)[0].strip()
     if bare.lower() in ("true", "false", "yes", "no", "on", "off"):
         return f'"{key}" is neither true nor false', "write true or false, in small letters"
@@ -290,9 +290,9 @@ def _value(key: str, value: str, *, behind: bool) -> tuple[str, str]:
     if re.fullmatch(r"0\d+(\.\d+)?", bare):
         return f'"{key}" is a number that starts with 0', f"write {key} = {bare.lstrip('0')}"
     if re.match(r"\d{4}-\d\d-\d\d", bare):
-        return f'"{key}" is no day of the calendar', "write a date as 2026-05-04"
+        return f'"{key}" is not a date in the calendar', "write a date as 2026-05-04"
     if bare[0] not in "[{\"'":
         return f'the value of "{key}" is neither a number nor text in quotes', f'put it in quotes: {key} = "{bare}"'
     if behind:
-        return f'something stands behind the value of "{key}"', "begin a new line, or put # before a note"
+        return f'something follows the value of "{key}"', "begin a new line, or put # before a note"
     return f'something is wrong in the value of "{key}"', "look at its quotes, commas and brackets"

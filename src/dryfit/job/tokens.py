@@ -1,6 +1,8 @@
 """The words of arithmetic: numbers, lengths with their unit, names, operators, each with its place.
 
-Reading and writing back share them: a rename changes the name tokens of a text and nothing else.
+Reading and writing back share them: a rename changes the name tokens of a text and nothing else. The name of a board
+stands in quotes, and only within the brackets of a word for a place of it, `left("upright 1")`; elsewhere a quote is
+the mark of a unit.
 """
 
 import re
@@ -24,6 +26,9 @@ _TOKEN = re.compile(
     re.VERBOSE | re.ASCII,
 )
 _BLANK = re.compile(r"\s*", re.ASCII)
+
+PLACE_WORDS = ("left", "right", "top", "under", "middle", "start", "end", "thickness", "width")
+_NAMED = re.compile(rf"""\b(?:{"|".join(PLACE_WORDS)})\s*\(\s*("[^"\n]*"|'[^'\n]*')""", re.ASCII)
 
 
 class ArithmeticMistake(ValueError):  # noqa: N818 - the maker's word for it
@@ -53,18 +58,23 @@ class Token:
 
     Attributes:
         kind: "length" is a number with its unit, already in mm; a "unit" has no number
-            before it (a mistake the reader names); "end" stands behind the last word.
-        text: as written.
+            before it (a mistake the reader names); a "board" is the name of one; "end" stands behind the last word.
+        text: as written, of a board with its quotes.
         start: its place in the text, counted from 0.
         value: of a number, or of a length in mm.
         unit: of a length.
     """
 
-    kind: Literal["number", "length", "name", "unit", "operator", "end"]
+    kind: Literal["number", "length", "name", "board", "unit", "operator", "end"]
     text: str
     start: int
     value: float = 0.0
     unit: str = ""
+
+
+def names_boards(text: str) -> bool:
+    """Whether a text has the name of a board in it."""
+    return "(" in text and _NAMED.search(text) is not None
 
 
 def tokens(text: str) -> tuple[Token, ...]:
@@ -73,7 +83,8 @@ def tokens(text: str) -> tuple[Token, ...]:
     Raises:
         ArithmeticMistake: a character or a number that has no place in arithmetic.
     """
-    hyphened = _HYPHENED.search(text)
+    boards = {found.start(1): found[1] for found in _NAMED.finditer(text)} if "(" in text else {}
+    hyphened = _HYPHENED.search(_without(text, boards) if boards else text)
     if hyphened:
         whole, part, unit = hyphened["whole"], hyphened["part"], hyphened["unit"]
         raise ArithmeticMistake(
@@ -83,9 +94,20 @@ def tokens(text: str) -> tuple[Token, ...]:
     found: list[Token] = []
     at = _blank(text, 0)
     while at < len(text):
-        token, at = _next(text, at)
+        if at in boards:
+            token = Token("board", boards[at], at)
+            at = _blank(text, at + len(token.text))
+        else:
+            token, at = _next(text, at)
         found.append(token)
     return *found, Token("end", "", len(text))
+
+
+def _without(text: str, boards: dict[int, str]) -> str:
+    """The text with the names of boards blotted out."""
+    for at, name in boards.items():
+        text = f"{text[:at]}{'_' * len(name)}{text[at + len(name) :]}"
+    return text
 
 
 def _blank(text: str, at: int) -> int:

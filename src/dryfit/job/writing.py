@@ -16,13 +16,14 @@ from ..errors import EditError, JobError, Mistake
 from ..lengths import LengthUnit, to_mm
 from ..places import Edit, Path, Plain
 from . import style
-from .edits import EditRefused, Sheet, sheet_of
+from .edits import EditRefused, TomlText, sheet_of
 from .model import Job
 from .names import shown
 from .reading import FilmOf, read_text
 from .renaming import Models, rename
 from .schema import MANY
 from .spans import Spans
+from .tables import Many, Owned
 from .tokens import ArithmeticMistake
 
 # Lengths that are 0 where nothing is said, so that a hand can move them away from there.
@@ -36,7 +37,7 @@ def apply(
     *,
     kinds: Mapping[str, type[BaseModel]],
     named: Iterable[str] = (),
-    tables: Mapping[str, type[BaseModel]] | None = None,
+    tables: Iterable[Owned] = (),
     film_of: FilmOf | None = None,
     file: str = "the job file",
     snap: float = style.SNAP,
@@ -60,7 +61,7 @@ def apply(
     Raises:
         EditError: an edit cannot be made, or the file could no longer be read.
     """
-    given = {"kinds": kinds, "named": tuple(named), "tables": tables, "film_of": film_of}
+    given = {"kinds": kinds, "named": tuple(named), "tables": tuple(tables), "film_of": film_of}
     return _written(text, edits, given, file, snap)[0]
 
 
@@ -70,7 +71,7 @@ def apply_and_read(
     *,
     kinds: Mapping[str, type[BaseModel]],
     named: Iterable[str] = (),
-    tables: Mapping[str, type[BaseModel]] | None = None,
+    tables: Iterable[Owned] = (),
     film_of: FilmOf | None = None,
     file: str = "the job file",
     snap: float = style.SNAP,
@@ -79,14 +80,14 @@ def apply_and_read(
 
     The job is None where nothing changed, or where the text could not be read before either.
     """
-    given = {"kinds": kinds, "named": tuple(named), "tables": tables, "film_of": film_of}
+    given = {"kinds": kinds, "named": tuple(named), "tables": tuple(tables), "film_of": film_of}
     return _written(text, edits, given, file, snap)
 
 
 def _written(
     text: str, edits: Iterable[Edit], given: Mapping[str, Any], file: str, snap: float
 ) -> tuple[str, Job | None]:
-    models = Models(given["kinds"], given["tables"] or {})
+    models = Models(given["kinds"], given["tables"])
     changed = text
     for edit in edits:
         changed = _applied(changed, edit, models, file, snap)
@@ -123,16 +124,16 @@ def _applied(text: str, edit: Edit, models: Models, file: str, snap: float) -> s
     raise EditError((Mistake(file=file, line=line, path=edit.path, says=says, remedy=remedy),))
 
 
-def _set(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:
+def _set(sheet: TomlText, edit: Edit, models: Models, snap: float) -> str:
     path, value = edit.path, edit.value
     if not path:
-        raise EditRefused("a change needs a place", "name a value of the file")
+        raise EditRefused("a change needs a place", "name a value in the file")
     if path not in sheet.spans.values:
         table = any(table.path == path for table in sheet.spans.tables)
         if table and isinstance(value, dict):
             text = sheet.text
             for name, part in value.items():
-                text = _set(Sheet(text), Edit(action="set", path=(*path, name), value=part), models, snap)
+                text = _set(TomlText(text), Edit(action="set", path=(*path, name), value=part), models, snap)
             return text
         if table:
             raise EditRefused("this is a table", "set its keys")
@@ -142,7 +143,7 @@ def _set(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:
     return sheet.replace(path, _like(sheet, path, value))
 
 
-def _like(sheet: Sheet, path: Path, value: Plain) -> str:
+def _like(sheet: TomlText, path: Path, value: Plain) -> str:
     """A value in the style of the one at `path`."""
     old, written = sheet.get(path), sheet.spans.written(path)
     number = isinstance(value, (int, float)) and not isinstance(value, bool)
@@ -160,11 +161,11 @@ def _like(sheet: Sheet, path: Path, value: Plain) -> str:
     return style.render(value)
 
 
-def _units(sheet: Sheet) -> LengthUnit:
+def _units(sheet: TomlText) -> LengthUnit:
     return "in" if sheet.get(("job", "units")) == "in" else "mm"
 
 
-def _add(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:
+def _add(sheet: TomlText, edit: Edit, models: Models, snap: float) -> str:
     path, value = edit.path, edit.value
     if path and isinstance(path[-1], int):
         return sheet.insert(path, value)
@@ -175,24 +176,24 @@ def _add(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:
         raise EditRefused("only a table can be added here", "give its keys and values")
     if path in sheet.spans.values:  # tables in braces, in a list
         return sheet.insert((*path, len(existing or [])), value)
-    if existing is None and path[-1] not in _LISTS:
+    if existing is None and path[-1] not in _LISTS and not isinstance(models.tables.get(str(path[-1])), Many):
         return sheet.add_table(path, value, several=False)
     if isinstance(existing, dict):
         raise EditRefused(f"there is a {shown(str(path[-1]))} already", "set its keys")
     return sheet.add_table(path, value, several=True)
 
 
-def _remove(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:
+def _remove(sheet: TomlText, edit: Edit, models: Models, snap: float) -> str:
     return sheet.remove(edit.path)
 
 
-def _rename(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:
+def _rename(sheet: TomlText, edit: Edit, models: Models, snap: float) -> str:
     if not isinstance(edit.value, str):
         raise EditRefused("a name is text", "give the new name")
     return rename(sheet, edit.path, edit.value, models)
 
 
-def _shift(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:
+def _shift(sheet: TomlText, edit: Edit, models: Models, snap: float) -> str:
     moves = dict(_moves(sheet, edit.path, edit.value))
     absent = [path for path in moves if path not in sheet.spans.values]
     if absent:
@@ -204,11 +205,11 @@ def _shift(sheet: Sheet, edit: Edit, models: Models, snap: float) -> str:
         return sheet.add_key(path, float(written))
     for path in moves:
         if not models.is_length(sheet.data, path):
-            raise EditRefused(f"{shown(sheet.get(path))} is no length", "choose a number or arithmetic")
+            raise EditRefused(f"{shown(sheet.get(path))} is not a length", "choose a number or arithmetic")
     return sheet.many([(sheet.spans.values[path], _shifted(sheet, path, by, snap)) for path, by in moves.items()])
 
 
-def _moves(sheet: Sheet, path: Path, by: Plain) -> list[tuple[Path, float]]:
+def _moves(sheet: TomlText, path: Path, by: Plain) -> list[tuple[Path, float]]:
     """The lengths to be moved, with their moves: one, the two of a point, or those of all points of a line."""
     value = sheet.get(path)
     if isinstance(by, (int, float)) and not isinstance(by, bool) and not isinstance(value, (list, dict)):
@@ -221,7 +222,7 @@ def _moves(sheet: Sheet, path: Path, by: Plain) -> list[tuple[Path, float]]:
     raise EditRefused("this cannot be moved", "give a length and mm, or a point or line and [dx, dy]")
 
 
-def _shifted(sheet: Sheet, path: Path, by: float, snap: float) -> str:
+def _shifted(sheet: TomlText, path: Path, by: float, snap: float) -> str:
     old, written, units = sheet.get(path), sheet.spans.written(path), _units(sheet)
     if by == 0:
         return written
@@ -249,7 +250,7 @@ def only_this_one(text: str, path: Path, index: int, keys: Mapping[str, Plain]) 
         index: which board of the row, counted from 1.
         keys: what it has otherwise: its `line`, or `absent = true`.
     """
-    rows = Sheet(text).get((*path, "except")) or []
+    rows = TomlText(text).get((*path, "except")) or []
     for at, row in enumerate(rows):
         if isinstance(row, dict) and row.get("i") == index:
             (name, value), *more = keys.items()
