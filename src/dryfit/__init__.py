@@ -26,6 +26,7 @@ def __getattr__(name: str) -> object:
     if name == "errors":
         return import_module(".errors", __name__)
     if name in {"build", "read"}:
+        import_module(".documents.notebook", __name__)  # what they give shows itself there
         return getattr(import_module(".book", __name__), name)
     raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
 

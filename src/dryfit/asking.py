@@ -11,15 +11,16 @@ import os
 from collections.abc import Callable, Iterable
 
 from .errors import Cancelled, fault_in_words
-from .findings import CONCERNS, QUESTIONS, Finding, NotChecked, Severity, declare
+from .findings import CONCERNS, ITSELF, QUESTIONS, Finding, NotChecked, Severity, declare, owns
 from .places import Where
 from .sentences import Name, Voice, Words, few, say, told
 
 LOG = logging.getLogger("dryfit")
 RAISE = "DRYFIT_RAISE"  # set in the environment of tests: faults are raised, not told
-FAILED = declare("study-failed", "A check or a study failed by a fault of Dryfit's own: its question is open.")
+FAILED = declare("study-failed", "A check or a study failed through a fault in Dryfit: what it looks at is left open.")
+owns(ITSELF, FAILED)
 MOST_TOLD = 3  # that one question leaves open for one reason; more are counted
-OUR_FAULT = "Dryfit came upon a fault of its own there"
+OUR_FAULT = "a fault in Dryfit stopped it"
 
 
 class Answers:
@@ -77,18 +78,18 @@ def failed(name: str, fault: Exception, *, guards: bool, of: str = "") -> tuple[
     raised_if_wanted(fault)
     words = fault_in_words(fault)
     asks = say("{} of {}", QUESTIONS[name], Name(of)) if of else say("{}", QUESTIONS[name])
-    LOG.debug("not looked at: %s (%s)", asks, words, exc_info=fault)
+    LOG.debug("not checked: %s (%s)", asks, words, exc_info=fault)
     where = Where(boards=(of,)) if of else Where()
-    must = "do not cut before it is mended, or you have looked at it yourself" if guards else "look at it yourself"
+    must = "do not cut until it is put right, or you have checked it yourself" if guards else "check it yourself"
     return (
         Finding(
             code=FAILED,
             severity=Severity.STOP if guards else Severity.WARN,
             where=where,
-            says=say("not looked at: {} ({})", asks, words),
-            remedy=say("{}; it is a fault of Dryfit's own: please report it together with the job file", must),
+            says=say("not checked: {} ({})", asks, words),
+            remedy=say("{}; this is a fault in Dryfit: please report it, with the job file", must),
         ),
-        NotChecked(study=name, what=asks, why=OUR_FAULT, where=where, whole=not of),
+        NotChecked(study=name, what=asks, why=OUR_FAULT, where=where, whole=not of, fault=True),
     )
 
 
@@ -113,7 +114,7 @@ def in_words(checked: Iterable[str]) -> str:
 
 
 def open_in_words(not_checked: Iterable[NotChecked], voice: Voice) -> tuple[tuple[str, str], ...]:
-    """What was not looked at and why, in order; what one question leaves open for one reason stands together."""
+    """What was not checked and why, in order; what one question leaves open for one reason stands together."""
     alike: dict[tuple[str, str], dict[str, None]] = {}
     for one in not_checked:
         alike.setdefault((one.study, told(one.why, voice)), {})[told(one.what, voice)] = None
@@ -123,7 +124,11 @@ def open_in_words(not_checked: Iterable[NotChecked], voice: Voice) -> tuple[tupl
 def concerns(name: str, piece: object) -> bool:
     """Whether a question can concern a piece; where nobody says so, it concerns every one."""
     test = CONCERNS.get(name)
-    return test is None or test(piece)
+    try:
+        return test is None or test(piece)
+    except Exception as fault:  # who cannot tell by a fault of ours puts it
+        raised_if_wanted(fault)
+        return True
 
 
 def put_to(
@@ -133,7 +138,7 @@ def put_to(
 
     What a fault of ours left open stays: somebody asked.
     """
-    left = (one for one in not_checked if not one.whole or one.why == OUR_FAULT or concerns(one.study, piece))
+    left = (one for one in not_checked if not one.whole or one.fault or concerns(one.study, piece))
     return tuple(name for name in checked if concerns(name, piece)), tuple(left)
 
 

@@ -1,6 +1,7 @@
 """What was found wrong, or worth a look, in a piece: returned, never raised.
 
-Every code is declared once, with the sentence that its page in the manual opens with; declaring a code
+Every code is declared once, with the sentence that its page in the manual opens with, and has one owner, who makes its
+findings and lists it: the check or study whose question it answers, or the kind of joint. Declaring or owning a code
 twice is refused, so that two rooms never mean different things by one word.
 """
 
@@ -13,8 +14,26 @@ from .lengths import MM_PER, LengthUnit, rounded_to
 from .places import Cure, Where
 from .sentences import Voice, Words, told
 
-CODES: dict[str, str] = {}
-SEVERAL: dict[str, str] = {}
+ITSELF = "dryfit"  # owner of what is said of Dryfit itself
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Code:
+    """What the code of a finding stands for.
+
+    Attributes:
+        word: as a finding carries it.
+        means: the sentence that its page opens with.
+        several: heads findings that say the same of other things; "" where nothing does.
+    """
+
+    word: str
+    means: str
+    several: str = ""
+
+
+CODES: dict[str, Code] = {}
+OWNERS: dict[str, str] = {}  # of codes: the name of a check, a study or a kind of joint
 QUESTIONS: dict[str, str] = {}
 CONCERNS: dict[str, Callable[[Any], bool]] = {}  # of questions that not every piece gives cause to ask
 
@@ -33,10 +52,28 @@ def declare(code: str, meaning: str, several: str = "") -> str:
     """
     if code in CODES:
         raise ValueError(f"the finding code {code!r} is declared twice")
-    CODES[code] = meaning
-    if several:
-        SEVERAL[code] = several
+    CODES[code] = Code(word=code, means=meaning, several=several)
     return code
+
+
+def owns(owner: str, *codes: str) -> frozenset[str]:
+    """Say who makes the findings of some codes, and return them.
+
+    Args:
+        owner: the name of a check or a study, as `question` has it, or of a kind of joint. A question that several
+            modules answer owns what each of them lists.
+        codes: declared ones.
+
+    Raises:
+        ValueError: a code is not declared, or has an owner already.
+    """
+    for code in codes:
+        if code not in CODES:
+            raise ValueError(f"{owner!r} owns the finding code {code!r}, which is not declared")
+        if code in OWNERS:
+            raise ValueError(f"the finding code {code!r} belongs to {OWNERS[code]!r} and to {owner!r}")
+        OWNERS[code] = owner
+    return frozenset(codes)
 
 
 def question(name: str, asks: str, concerns: Callable[[Any], bool] | None = None) -> str:
@@ -44,7 +81,7 @@ def question(name: str, asks: str, concerns: Callable[[Any], bool] | None = None
 
     Args:
         name: of the check or study.
-        asks: what is looked at, so that it reads after "looked at:" and after "not looked at:", such as "what holds
+        asks: what is looked at, so that it reads after "checked:" and after "not checked:", such as "what holds
             each board up".
         concerns: whether it can concern a piece (a `Piece`, of a room above this one); left out: every piece.
 
@@ -100,7 +137,7 @@ class Finding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NotChecked:
-    """Something that was not looked at: no finding, and no approval either.
+    """Something that was not checked: no finding, and no approval either.
 
     Attributes:
         study: the check or study that leaves it open, one of `QUESTIONS`.
@@ -108,6 +145,7 @@ class NotChecked:
         why: the reason, such as "no load is worked out yet".
         where: what it is about; the whole piece where it names nothing.
         whole: whether nothing of the study's question was looked at; else the rest of it is answered.
+        fault: whether a fault of ours came between.
     """
 
     study: str
@@ -115,6 +153,7 @@ class NotChecked:
     why: Words
     where: Where = field(default_factory=Where)
     whole: bool = False
+    fault: bool = False
 
     def __post_init__(self) -> None:
         assert self.study in QUESTIONS, f"the question {self.study!r} is not put"

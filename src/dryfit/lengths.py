@@ -17,6 +17,8 @@ UNIT_WORDS = ("mm", "cm", "m", "in", "ft")
 # Far below what can be cut, and enough to end "23 5/8 in" on 600.075 instead of 600.0749999999999.
 CONVERSION_DECIMALS = 9
 
+WRITTEN = 3  # decimals of a length in mm that any writer keeps
+
 _EVEN = 1e-6  # of a step: a value that is a multiple but for the float's last digits stays what it is
 
 _LITERAL = re.compile(
@@ -54,6 +56,11 @@ def parse_length(text: str) -> float | None:
     else:
         value = int(found["whole"] or 0) + int(found["top"]) / int(found["bottom"])
     return to_mm(-value if found["sign"] else value, found["unit"])
+
+
+def written(value: float) -> float:
+    """A figure as every writer puts it down: to 0.001, never -0."""
+    return round(value, WRITTEN) + 0.0
 
 
 def rounded(value: float, step: float) -> float:
@@ -97,7 +104,7 @@ def figure(value: float, step: float = 0.1, *, fixed: bool = False) -> str:
     return text if fixed or "." not in text else text.rstrip("0").rstrip(".")
 
 
-def inches(length: float, denominator: int = 32) -> str:
+def inches(length: float, denominator: int = 64) -> str:
     """A length in whole inches and a fraction in its lowest terms, without the unit.
 
     >>> inches(600.075), inches(-15.875), inches(254), inches(0.1)
@@ -112,7 +119,7 @@ def inches(length: float, denominator: int = 32) -> str:
     return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"
 
 
-def length_text(length: float, units: LengthUnit = "mm", *, step: float = 0.1, denominator: int = 32) -> str:
+def length_text(length: float, units: LengthUnit = "mm", *, step: float = 0.1, denominator: int = 64) -> str:
     """A length as a maker reads it, with its unit: `24.6 mm` or `23 5/8 in`.
 
     Args:
@@ -124,13 +131,40 @@ def length_text(length: float, units: LengthUnit = "mm", *, step: float = 0.1, d
     return f"{figure(length, step)} mm" if units == "mm" else f"{inches(length, denominator)} in"
 
 
+def depth_text(length: float, units: LengthUnit) -> str:
+    """A depth or a place of a cut in words: a plain figure in mm, to 0.1; 64ths of an inch with their unit.
+
+    >>> depth_text(165.25, "mm"), depth_text(165.25, "in")
+    ('165.3', '6 1/2 in')
+    """
+    return figure(length) if units == "mm" else f"{inches(length)} in"
+
+
+def thickness_text(length: float, units: LengthUnit) -> str:
+    """A thickness as it is measured, with its unit: to 0.01 mm, or to a thousandth of an inch.
+
+    >>> thickness_text(23.97, "mm"), thickness_text(23.97, "in")
+    ('23.97 mm', '0.944 in')
+    """
+    return f"{figure(length, 0.01)} mm" if units == "mm" else cut_text(length, units)
+
+
 def cut_text(length: float, units: LengthUnit) -> str:
-    """A width or depth of a cut in words: a plain figure in mm, to 0.05; thousandths of an inch with their unit.
+    """A width of a cut in words: a plain figure in mm, to 0.05; thousandths of an inch with their unit.
 
     >>> cut_text(18.4512, "mm"), cut_text(18.4512, "in")
     ('18.45', '0.726 in')
     """
     return figure(length, 0.05) if units == "mm" else f"{length / MM_PER['in']:.3f} in"
+
+
+def area_text(area: float, units: LengthUnit) -> str:
+    """An area in mm2 with its unit: whole square millimetres, or hundredths of a square inch.
+
+    >>> area_text(3960.4, "mm"), area_text(3960.4, "in")
+    ('3,960 mm2', '6.14 in2')
+    """
+    return f"{area:,.0f} mm2" if units == "mm" else f"{area / MM_PER['in'] ** 2:,.2f} in2"
 
 
 def _decimals(step: float) -> int:

@@ -8,11 +8,14 @@ value of the file; `job.spans` turns it into a line, `job.writing` into changed 
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from typing_extensions import TypeAliasType
+
 from .sentences import Words
 
 Key: TypeAlias = str | int
 Path: TypeAlias = tuple[Key, ...]
-Plain: TypeAlias = "str | int | float | bool | list[Plain] | dict[str, Plain] | None"
+# By its name in itself, so that a schema of it ends.
+Plain = TypeAliasType("Plain", "str | int | float | bool | list[Plain] | dict[str, Plain] | None")
 Pair: TypeAlias = tuple[str, str]
 
 

@@ -106,16 +106,18 @@ def on_its_side(value: float, step: float, side: Side) -> float:
             return math.floor(value / step + SLACK) * step
 
 
+HUNDREDTH = 0.01  # degrees, to which every angle is told: over 300 it is 0.05, what a rule can tell
+
+
 @dataclass(frozen=True, slots=True)
 class Angle:
-    """An angle in degrees, told to 0.05 or to a step of its own."""
+    """An angle in degrees, told to its hundredths: 8.326 is 8.33, never the nearest mark of some scale."""
 
     degrees: float
-    step: float = 0.05
 
     def said(self, voice: Voice) -> str:
         """The figure with its sign."""
-        return f"{figure(self.degrees, self.step)}°"
+        return f"{figure(self.degrees, HUNDREDTH)}°"
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +133,9 @@ class Count:
         return f"{self.number:,} {self.one if self.number == 1 else self.many or plural(self.one)}"
 
 
+KG_PER_LB = 0.45359237  # international agreement of 1959
+
+
 @dataclass(frozen=True, slots=True)
 class Mass:
     """A mass, told to 0.1 kg below ten and to whole kilograms from there on; in pounds where lengths are in inches."""
@@ -138,8 +143,8 @@ class Mass:
     kg: float
 
     def said(self, voice: Voice) -> str:
-        """The figure with its unit; a pound is 0.45359237 kg (international agreement of 1959)."""
-        value, unit = (self.kg, "kg") if voice.units == "mm" else (self.kg / 0.45359237, "lb")
+        """The figure with its unit."""
+        value, unit = (self.kg, "kg") if voice.units == "mm" else (self.kg / KG_PER_LB, "lb")
         return f"{figure(value, 0.1 if abs(value) < 10 else 1.0)} {unit}"
 
 
@@ -235,6 +240,13 @@ def renamed(words: Words, name: Callable[[str], str]) -> Words:
     return words if isinstance(words, str) else words.renamed(name)
 
 
+def as_printed(words: Words, voice: Voice) -> Words:
+    """A sentence with its figures as they are told, and its names still names: what prints alike is equal."""
+    if isinstance(words, str):
+        return words
+    return replace(words, values=tuple(_printed(value, voice) for value in words.values))
+
+
 def names_in(words: Words) -> tuple[str, ...]:
     """What a sentence names, each once, in order."""
     return () if isinstance(words, str) else words.names
@@ -271,6 +283,18 @@ def _names(value: Value) -> tuple[str, ...]:
             return value.names
         case _:
             return ()
+
+
+def _printed(value: Value, voice: Voice) -> Value:
+    match value:
+        case Name() | str():
+            return value
+        case Several(items, last, apart):
+            return Several(tuple(_printed(item, voice) for item in items), last, apart)
+        case Sentence():
+            return replace(value, values=tuple(_printed(item, voice) for item in value.values))
+        case _:
+            return value.said(voice)
 
 
 def _renamed(value: Value, name: Callable[[str], str]) -> Value:

@@ -12,6 +12,7 @@ Vec2: TypeAlias = tuple[float, float]
 Vec: TypeAlias = tuple[float, float, float]
 
 LENGTH_DIGITS = 6  # every length of a cut is rounded to 1e-6 mm when it is made
+NEAR = 10.0**-LENGTH_DIGITS  # what differs by less is one
 COSINE_DIGITS = 12  # and every direction cosine to 1e-12
 
 

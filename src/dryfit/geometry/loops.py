@@ -13,8 +13,8 @@ Loop: TypeAlias = tuple[Vec2, ...]
 
 
 def hull(points: list[Vec2], zero: float) -> Loop:
-    """The hull of points, by its lower and its upper chain; nothing where they lie on one line."""
-    ordered = sorted({(length(x), length(y)) for x, y in points})
+    """The hull of rounded points, by its lower and its upper chain; nothing where they lie on one line."""
+    ordered = sorted(set(points))
     chains = _chain(ordered)[:-1] + _chain(ordered[::-1])[:-1]
     return loop(chains, zero) if len(chains) > 2 else ()
 

@@ -9,6 +9,7 @@ only round outlines are taken as chords, no further than 0.005 from the arc.
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from shapely import MultiPolygon, Polygon
@@ -44,6 +45,8 @@ class Patch:
 
 def section(shape: Shape, patch: Patch) -> BaseGeometry:
     """What of the patch's region lies in the shape, in (u, v)."""
+    if _far(shape, patch):  # as most cuts are from most surfaces
+        return Polygon()
     match shape:
         case HalfSpace():
             whole: BaseGeometry = _beyond(shape, patch)
@@ -54,6 +57,20 @@ def section(shape: Shape, patch: Patch) -> BaseGeometry:
             for step in bore_steps(shape):
                 whole = whole.union(_through_prism(step, patch))
     return whole.intersection(patch.region)
+
+
+def _far(shape: Shape, patch: Patch) -> bool:
+    """Whether the level boxes around the two lie apart."""
+    left, low, right, high = patch.region.bounds
+    corners = [patch.place(p) for p in ((left, low), (left, high), (right, low), (right, high))]
+    around = zip(_spread(shape), zip(*corners, strict=True), strict=False)  # nothing is known of a half-space's
+    return any(first > max(there) + 2 * TOUCH or last < min(there) - 2 * TOUCH for (first, last), there in around)
+
+
+@lru_cache(maxsize=1024)  # each is asked for by all surfaces of its board
+def _spread(shape: Shape) -> tuple[Vec2, ...]:
+    """From where to where a shape reaches along each of the board's directions; nothing of a half-space."""
+    return tuple((min(along), max(along)) for along in zip(*vertices(shape), strict=True))
 
 
 def polygons(area: BaseGeometry) -> Iterator[Polygon]:
@@ -90,7 +107,8 @@ def chords(outline: tuple[Knot, ...]) -> list[Vec2]:
     return points
 
 
-def _on_arc(p: Vec2, q: Vec2, bulge: float) -> list[Vec2]:
+@lru_cache(maxsize=64)  # a job's bores have few diameters
+def _on_arc(p: Vec2, q: Vec2, bulge: float) -> tuple[Vec2, ...]:
     """Points between the ends of an arc; `bulge` is tan(arc / 4), positive to the right of p to q."""
     turn = 4 * math.atan(bulge)
     half = math.dist(p, q) / 2
@@ -102,7 +120,7 @@ def _on_arc(p: Vec2, q: Vec2, bulge: float) -> list[Vec2]:
     cx, cy = (p[0] + q[0]) / 2 - dy * off, (p[1] + q[1]) / 2 + dx * off
     start = math.atan2(p[1] - cy, p[0] - cx)
     angles = (start + turn * i / count for i in range(1, count))
-    return [(cx + radius * math.cos(angle), cy + radius * math.sin(angle)) for angle in angles]
+    return tuple((cx + radius * math.cos(angle), cy + radius * math.sin(angle)) for angle in angles)
 
 
 def bore_steps(bore: Bore) -> Iterator[Prism]:
@@ -159,19 +177,20 @@ def _over_outline(shape: Prism, origin: Vec, u: Vec, v: Vec) -> BaseGeometry:
             (u[1] - ky * u[2], v[1] - ky * v[2], y0 - ky * shape.low - origin[1] + ky * origin[2]),
         )
         corners.append(_solved(*rows))
-    return Polygon(corners).buffer(0).intersection(_between(shape, origin, u, v))
+    area = Polygon(corners)
+    return _between(area if area.is_valid else area.buffer(0), shape, origin, u, v)
 
 
-def _between(shape: Prism, origin: Vec, u: Vec, v: Vec) -> BaseGeometry:
-    """Where low <= Z <= high."""
+def _between(area: BaseGeometry, shape: Prism, origin: Vec, u: Vec, v: Vec) -> BaseGeometry:
+    """What of an area lies where low <= Z <= high."""
     size = math.hypot(u[2], v[2])
     if size < PARALLEL:
-        inside = shape.low - TOUCH <= origin[2] <= shape.high + TOUCH
-        return _square((0.0, 0.0), (1.0, 0.0)) if inside else Polygon()
+        return area if shape.low - TOUCH <= origin[2] <= shape.high + TOUCH else Polygon()
     p, q = u[2] / size, v[2] / size
     near, far = (shape.low - origin[2]) / size, (shape.high - origin[2]) / size
     corners = [(-q * FAR, p * FAR), (q * FAR, -p * FAR)]
-    return Polygon([(p * at + x, q * at + y) for at, pair in ((near, corners), (far, corners[::-1])) for x, y in pair])
+    ends = ((near, corners), (far, corners[::-1]))
+    return area.intersection(Polygon([(p * at + x, q * at + y) for at, pair in ends for x, y in pair]))
 
 
 def _along_sweep(shape: Prism, origin: Vec, u: Vec, v: Vec) -> BaseGeometry:

@@ -21,8 +21,6 @@ from .shapes import Bore, HalfSpace, Knot, Prism, Shape
 SIDES = 32  # of a round hole in a solid; its diameter is never taken from there
 ARC_STEP = math.radians(7.5)
 
-Matrix = tuple[tuple[float, float, float, float], ...]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:

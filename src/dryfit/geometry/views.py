@@ -10,6 +10,7 @@ Worked example: a board 24 thick, a slot 24.15 across the walls, 9 degrees off s
 24.451 of it from 734.706, the lower face the same from 730.905: the marks are 3.801 apart.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -192,7 +193,7 @@ class Looker:
         return whole.difference(unary_union([taken for cut, taken in broken if cut.end]))
 
     def _points(self, number: int) -> list[Vec]:
-        """Where one cut breaks the surfaces, and its corners inside the wood."""
+        """Where one cut breaks the surfaces, and its corners inside the wood; rounded, each once."""
         cut = self._wood.cuts[number]
         points = [p for shape in cut.shapes for p in vertices(shape) if _inside(self._wood, p)]
         if not cut.end:
@@ -204,7 +205,7 @@ class Looker:
             for patch in self._patches[surface]:
                 for area in polygons(broken.intersection(patch.region)):
                     points += [patch.place((x, y)) for x, y in area.exterior.coords[:-1]]
-        return points
+        return sorted({(length(a), length(c), length(d)) for a, c, d in points})
 
     def _trace(self, surface: Surface, number: int) -> Trace | None:
         """One cut in one view; None where it takes no wood."""
@@ -221,7 +222,7 @@ class Looker:
             return None
         along = [u for loop in broken for u, _ in loop]
         across = [v for loop in broken for _, v in loop] or [p[second] for p in body]
-        depths = [_depth(self._wood, self._patches[surface][0], surface, p) for p in body]
+        depths = _depths(self._wood, self._patches[surface][0], surface, body)
         return Trace(
             key=cut.key,
             end=cut.end,
@@ -283,18 +284,18 @@ def _inside(wood: Wood, p: Vec) -> bool:
     return wood.start <= p[0] <= wood.end and abs(p[1]) <= half and -TOUCH <= p[2] <= wood.depth + TOUCH
 
 
-def _depth(wood: Wood, patch: Patch, surface: Surface, p: Vec) -> float:
-    """How far a point lies below a surface; below an end, along the board from its plane, which is the patch's."""
-    half = wood.thickness_at(p[0]) / 2
+def _depths(wood: Wood, patch: Patch, surface: Surface, points: Sequence[Vec]) -> list[float]:
+    """How far points lie below a surface; below an end, along the board from its plane, which is the patch's."""
     match surface:
         case Surface.PLUS:
-            return max(half - p[1], 0.0)
+            below = [wood.thickness_at(a) / 2 - c for a, c, _ in points]
         case Surface.MINUS:
-            return max(half + p[1], 0.0)
+            below = [wood.thickness_at(a) / 2 + c for a, c, _ in points]
         case Surface.FRONT:
-            return max(wood.depth - p[2], 0.0)
+            below = [wood.depth - d for _, _, d in points]
         case Surface.WALL:
-            return max(p[2], 0.0)
+            below = [d for _, _, d in points]
         case _:
-            below = p[0] - patch.place((p[1], p[2]))[0]
-            return max(below if surface is Surface.DATUM else -below, 0.0)
+            end = 1.0 if surface is Surface.DATUM else -1.0
+            below = [end * (a - patch.place((c, d))[0]) for a, c, d in points]
+    return [max(deep, 0.0) for deep in below]
