@@ -17,6 +17,8 @@ from dryfit.piece.model import Board, Cut, Joint, Meeting, Part, Piece
 from dryfit.piece.setout import NOTHING_MADE, Made, set_out
 from dryfit.shop.model import Shop
 
+UNMADE = "tusk tenon"  # a kind that nobody makes, for tests of what is said of one: no other name stays so for good
+
 
 def plank(name: str, start: Point, end: Point, *, thickness: float = 24.0, depth: float = 300.0, **more) -> BoardSpec:
     """One board; its timber is named after its thickness."""

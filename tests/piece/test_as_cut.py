@@ -15,6 +15,7 @@ from dryfit.documents.bookjson import book_data
 from dryfit.documents.workshop import workshop_pdf
 from dryfit.errors import MadeError
 from dryfit.findings import Severity
+from dryfit.piece.facts import CutForm
 from dryfit.piece.made import HEAD, read_made_text, renamed, with_cuts, without_cuts
 from dryfit.piece.recording import record_of, recorded_of, recorded_text
 from dryfit.piece.setout import NOTHING_MADE, AsCut
@@ -143,11 +144,11 @@ def test_the_stop_says_both_figures_and_names_what_can_be_done():
     assert finding.severity is Severity.STOP
     assert str(finding.says) == (
         "the slot in shelf for left is cut at 287.9; the job has it at 292.9: "
-        "they no longer go together, 4.93 of room is missing"
+        "they no longer go together: 4.93 of room is missing"
     )
     assert (round(finding.found, 3), round(finding.limit, 3)) == (287.9, 292.925)
     assert str(finding.remedy) == (
-        "put the job back, move left to it, or make shelf anew: 2 cuts go with it, and its joints with left, right "
+        "put the job back, move left to it, or make shelf again: 2 cuts go with it, and its joints with left, right "
         "follow; accept = true on that cut (grid.made.toml:3) takes it as it is"
     )
 
@@ -337,6 +338,39 @@ def test_a_figure_out_of_reason_is_told_and_not_used(old, new, says):
     assert cut(book, KEY)["position"][0]["at"] == 287.925
 
 
+TONGUE = """\
+[[joint]]
+between = ["top", "side"]
+kind = "mitre"
+strengthen = "tongue"
+"""
+
+
+@pytest.mark.parametrize("accept", [False, True], ids=["as recorded", "with the maker's word"])
+def test_a_groove_in_an_end_is_not_drawn_from_one_figure_and_never_made_with_it(accept):
+    """Its shape lies askew in the end: 0.4 wider says nothing of where; half a step wider is as printed."""
+    text = HEADER.format(timber="", joints="", units="")
+    text += board("top", "[[0, 900], [600, 900]]") + board("side", "[[600, 900], [600, 0]]") + TONGUE
+    plain = worked(text)
+    part = plain.piece.part_by_name["top"]
+    (groove,) = [one for one in part.cuts if one.form is CutForm.GROOVE]
+    one = record_of(plain.piece, part, groove)
+    wider = replace(one, across=one.across + 0.4, accept=accept)
+    book = build(read_job_text(text), made=read_made_text(with_cuts(HEAD, [wider], "mm"), "m.toml"), paces=())
+
+    (finding,) = found(book, "cut-not-reshaped")
+    assert finding.severity is Severity.STOP
+    assert "its shape is not made from such a figure" in str(finding.says)
+    assert "leave across out" in str(finding.remedy)
+    assert (finding.found, finding.limit) == pytest.approx((wider.across, one.across))
+    assert next(cut for cut in book.piece.part_by_name["top"].cuts if cut.key == groove.key) == groove
+
+    near = replace(one, across=one.across + 0.02)
+    book = build(read_job_text(text), made=read_made_text(with_cuts(HEAD, [near], "mm"), "m.toml"), paces=())
+    assert not found(book, "cut-not-reshaped")
+    assert cut(book, groove.key)["made"]
+
+
 def test_two_figures_that_changed_places_are_guessed():
     (finding,) = found(worked(grid(), SLOT.replace("24.15", "51.24")), "cut-cannot-be")
     assert str(finding.remedy) == "two figures may have changed places: did you mean 24.15?"
@@ -354,7 +388,7 @@ def test_two_figures_that_changed_places_are_guessed():
         (SLOT.replace("24.15", "-24"), "across"),
         (SLOT.replace('"front"', '"top"'), "opens"),
         (SLOT.replace("at =", "att ="), "att"),
-        (SLOT + SLOT, "stands in the file already (grid.made.toml:3)"),
+        (SLOT + SLOT, "is already in the file (grid.made.toml:3)"),
         (SLOT + SLOT.replace('in = "shelf"', 'in = "left"'), "cannot open to one edge"),
         ('[[cut]]\nboard = "shelf"\nend = "left"\nlength = 3\n', "end"),
     ],
@@ -462,9 +496,9 @@ def test_it_lies_where_the_other_cuts_of_its_board_put_it_and_is_marked_as_old_a
     one = cut(book, OLD)
 
     assert (one["made"], one["kind"], one["joint"], one["takes"], one["sum"]) == (True, "old slot", None, "", "as cut")
-    assert (one["across"], one["deep"], one["opens"], one["setup"]) == (24.15, 150.5, "front edge", None)
+    assert (one["across"], one["deep"], one["opens"], one["setups"]) == (24.15, 150.5, "front edge", [])
     assert [(at["at"], at["to"]) for at in one["position"]] == [(287.9, 312.05), (287.9, 312.05)]
-    slots = [one for one in book.piece.part_by_name["shelf"].cuts if "slot" in one.kind]
+    slots = [one for one in book.piece.part_by_name["shelf"].cuts if one.form is CutForm.SLOT]
     apart = slots[1].shapes[0].outline[0][0] - slots[0].shapes[0].outline[0][0]
     assert apart == pytest.approx(897.925 - 287.9, abs=0.01)
 
@@ -494,7 +528,7 @@ def test_where_the_figures_tell_no_shape_nothing_is_drawn_and_that_is_said(slot)
 
     assert volume(worked(text)) == pytest.approx(volume(book))
     (finding,) = found(book, "cut-not-asked-for")
-    assert str(finding.says).endswith("it is not drawn, for its figures do not tell a shape there")
+    assert str(finding.says).endswith("it is not drawn: its figures give no shape there")
 
 
 def test_a_joint_of_another_kind_leaves_what_was_cut_for_the_old_one_in_the_wood():

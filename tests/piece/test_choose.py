@@ -8,9 +8,10 @@ import pytest
 from dryfit.findings import Severity
 from dryfit.job.model import JointRules
 from dryfit.joints import KINDS
+from dryfit.piece.model import Judgement
 from dryfit.places import Edit
 
-from .making import asked, built, coded, job_of, joint_of, plank, rules
+from .making import UNMADE, asked, built, coded, job_of, joint_of, plank, rules
 
 SHELF = plank("shelf", (0, 600), (2000, 600))
 THROUGH = plank("upright", (500, 0), (500, 1200), thickness=20.0, depth=280.0)
@@ -37,24 +38,54 @@ def test_a_kind_that_does_not_suit_the_meeting_is_a_stop_at_its_table_and_the_re
     piece = built(job_of(SHELF, THROUGH, other, joint_specs=(asked("shelf", "upright", "housing", index=3),)))
 
     finding = only(piece.findings, "joint-unsuited")
-    assert "a housing does not serve a crossing" in str(finding.says)
+    assert "a housing does not suit a crossing" in str(finding.says)
     assert finding.where.joint == ("shelf", "upright")
     assert finding.where.path == ("joint", 3)
     assert [joint.key for joint in piece.joints] == [("other", "shelf")]
 
 
+@pytest.mark.parametrize("table", [True, False], ids=["its own table", "the rule of its kind"])
+def test_a_refusal_says_what_was_found_against_what_limit_and_its_cure_ends_it(table):
+    """Stops of 160 at both edges of boards 280 deep, 0.1 of play at each: 40.2 too little goes in."""
+    stopped = {"stop": "both", "stop_distance": 160}
+    specs = (asked("upright", "shelf", "housing", index=2, **stopped),) if table else ()
+    more = {} if table else {"joints": rules(housing=stopped)}
+    finding = only(built(job_of(SHELF, ENDS, joint_specs=specs, **more)).findings, "joint-unsuited")
+
+    assert finding.found == pytest.approx(-40.2)
+    assert (finding.limit, finding.unit, finding.source) == (0.0, "mm", "geometry")
+    (edit,) = finding.cures[0].edits
+    told = ("set", ("joint", 2, "stop"), "through")
+    added = ("add", ("joint",), {"between": ["shelf", "upright"], "kind": "housing", "stop": "through"})
+    assert (edit.action, edit.path, edit.value) == (told if table else added)
+    cured = asked("upright", "shelf", "housing", **{**(stopped if table else {}), "stop": "through"})
+    assert not coded(built(job_of(SHELF, ENDS, joint_specs=(cured,), **more)).findings, "joint-unsuited")
+
+
+def test_a_kind_may_say_itself_what_to_do_instead():
+    class Unwilling(type(KINDS["housing"])):
+        def judge(self, meeting, options):
+            return Judgement.refused("the cutter is too wide", remedy="use a cutter of 6", found=9.5, limit=6.0)
+
+    piece = built(job_of(SHELF, ENDS), kinds={**KINDS, "housing": Unwilling()})
+    finding = only(piece.findings, "joint-unsuited")
+
+    assert str(finding.remedy) == "use a cutter of 6"
+    assert (finding.found, finding.limit) == (9.5, 6.0)
+
+
 def test_a_kind_not_made_yet_is_cured_by_another_in_the_same_table():
-    spec = asked("upright", "shelf", "sliding dovetail", index=2)
+    spec = asked("upright", "shelf", UNMADE, index=2)
     finding = only(built(job_of(SHELF, ENDS, joint_specs=(spec,)), kinds=TWO).findings, "joint-not-made-yet")
 
-    assert "a sliding dovetail cannot be made yet" in str(finding.says)
+    assert f"a {UNMADE} cannot be made yet" in str(finding.says)
     assert finding.where.path == ("joint", 2)
     assert [str(cure.label) for cure in finding.cures] == ["make it a housing"]
     assert finding.cures[0].edits == (Edit(action="set", path=("joint", 2, "kind"), value="housing"),)
 
 
 def test_a_rule_not_made_yet_is_cured_by_a_table_for_the_one_meeting():
-    piece = built(job_of(SHELF, ENDS, joints=JointRules(end_on_face="pins in slots")), kinds=TWO)
+    piece = built(job_of(SHELF, ENDS, joints=JointRules(end_on_face=UNMADE)), kinds=TWO)
     finding = only(piece.findings, "joint-not-made-yet")
 
     value = {"between": ["upright", "shelf"], "kind": "housing"}
@@ -63,7 +94,7 @@ def test_a_rule_not_made_yet_is_cured_by_a_table_for_the_one_meeting():
 
 
 def test_the_cure_of_a_kind_not_made_yet_ends_the_finding():
-    spec = asked("upright", "shelf", "sliding dovetail")
+    spec = asked("upright", "shelf", UNMADE)
     finding = only(built(job_of(SHELF, ENDS, joint_specs=(spec,)), kinds=TWO).findings, "joint-not-made-yet")
     (edit,) = finding.cures[0].edits
 
@@ -93,7 +124,7 @@ def test_a_joint_asked_for_where_boards_only_touch_is_not_passed_over():
     laid = plank("slip", (100, 624), (700, 624))
     piece = built(job_of(SHELF, laid, joint_specs=(asked("shelf", "slip", "housing"),)))
 
-    assert "a housing does not serve a touching" in str(only(piece.findings, "joint-unsuited").says)
+    assert "a housing does not suit boards that only touch" in str(only(piece.findings, "joint-unsuited").says)
 
 
 OVERLAID = {
@@ -115,9 +146,9 @@ def test_options_of_a_joint_lie_over_those_of_its_kind_and_those_over_the_rule_f
 def test_an_option_of_the_kind_holds_beside_another_of_the_joint():
     joints = rules(housing={"stop": "front", "depth": 5})
     piece = built(job_of(SHELF, ENDS, joints=joints, joint_specs=(asked("shelf", "upright", depth=7),)))
-    options = dict(joint_of(piece, "shelf", "upright").options)
+    options = joint_of(piece, "shelf", "upright").options
 
-    assert (options["stop"], options["depth"]) == ("front", 7.0)
+    assert (options.stop, options.depth) == ("front", 7.0)
 
 
 @pytest.mark.parametrize(
@@ -135,9 +166,9 @@ def test_a_length_may_use_the_measures_and_the_meeting(depth, mm):
 def test_what_a_maker_writes_is_in_the_units_of_the_job_and_a_default_in_mm():
     spec = asked("upright", "shelf", depth="1/4", stop="front")
     piece = built(job_of(SHELF, ENDS, units="in", joint_specs=(spec,)))
-    options = dict(joint_of(piece, "shelf", "upright").options)
+    options = joint_of(piece, "shelf", "upright").options
 
-    assert (options["depth"], options["stop_distance"]) == (pytest.approx(6.35), 12.0)
+    assert (options.depth, options.stop_distance) == (pytest.approx(6.35), 12.0)
 
 
 @pytest.mark.parametrize(
@@ -165,8 +196,8 @@ def test_a_length_that_cannot_be_worked_out_is_a_stop_at_this_meeting_only(own, 
     [
         ({"stop": "front"}, 'a cross halving has no option "stop"', "take it out"),
         ({"ratoi": 0.4}, 'a cross halving has no option "ratoi"', "did you mean ratio?"),
-        ({"ratio": 0.01}, '"ratio" is out of bounds', "make it more than 0.05"),
-        ({"walls": "leaned"}, '"walls" has a word that is not known', '"leaning" or "square"'),
+        ({"ratio": 0.01}, '"ratio" is out of range', "make it more than 0.05"),
+        ({"walls": "leaned"}, '"walls" has an unknown word', '"leaning" or "square"'),
     ],
     ids=["of another kind", "misspelt", "out of bounds", "not a word for it"],
 )
@@ -182,12 +213,12 @@ def test_an_option_that_the_kind_does_not_have_is_a_stop_at_this_meeting_only(ow
     assert [joint.key for joint in piece.joints] == [("other", "shelf")]
 
 
-def test_options_of_a_splice_wait_for_it_while_the_ends_are_butted():
+def test_options_of_a_kind_not_made_yet_wait_for_it_while_the_ends_are_butted():
     boards = (plank("a", (0, 600), (900, 600)), plank("b", (900, 600), (1800, 600)))
-    piece = built(job_of(*boards, joint_specs=(asked("a", "b", "splice", slope="1:8"),)))
+    piece = built(job_of(*boards, joint_specs=(asked("a", "b", UNMADE, slope="1:8"),)))
 
     assert [joint.kind for joint in piece.joints] == ["butt"]
-    assert "a splice cannot be made yet" in str(only(piece.findings, "joint-not-made-yet").says)
+    assert f"a {UNMADE} cannot be made yet" in str(only(piece.findings, "joint-not-made-yet").says)
 
 
 def test_a_joint_asked_for_between_boards_that_do_not_meet_is_a_warning_with_its_cure():

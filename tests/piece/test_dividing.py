@@ -323,7 +323,7 @@ def test_the_cures_are_the_least_weak_place_and_longer_stock():
     divide, longer = stop.cures
     assert str(divide.label) == "divide shelf 1480 from its datum end"
     assert [(edit.path, edit.value) for edit in divide.edits] == [(("board", "shelf", "splice_at"), [1480.0])]
-    assert str(longer.label) == "take stock 2620 long"
+    assert str(longer.label) == "use stock 2620 long"
     assert [(edit.path, edit.value) for edit in longer.edits] == [(("timber", "24", "longest"), 2620.0)]
 
 
@@ -359,7 +359,7 @@ def test_a_frames_side_has_no_word_for_its_places_so_only_longer_stock_is_offere
     made = piece(*box, longest=1500, frames=(frame,))
     stops = coded(made.findings, "no-place-to-divide")
     assert {stop.where.boards for stop in stops} == {("lower",), ("upper",)}
-    assert {str(cure.label) for stop in stops for cure in stop.cures} == {"take stock 2650 long"}
+    assert {str(cure.label) for stop in stops for cure in stop.cures} == {"use stock 2650 long"}
     assert all("boards of its own" in str(stop.remedy) for stop in stops)
 
 

@@ -4,8 +4,10 @@ import pytest
 
 from dryfit.book import read_job_text
 from dryfit.errors import JobError
+from dryfit.joints import KINDS
 from dryfit.keeping import Keep
 from dryfit.piece.fixings import meetings_with_wall
+from dryfit.piece.kinds import Kinds
 from dryfit.piece.setout import set_out
 from dryfit.sentences import Voice
 from tests.joints.typed import board, found, job, piece_of, table
@@ -25,7 +27,7 @@ def shelf(*fixings, line=((0, 500), (1200, 500)), **keys):
 def meetings(text):
     read = read_job_text(text)
     boards = {spec.name: set_out(spec, read) for spec in read.boards}
-    return [meeting for meeting, _ in meetings_with_wall(read, boards, Keep())]
+    return [meeting for meeting, _ in meetings_with_wall(read, boards, Kinds(KINDS), Keep())]
 
 
 def test_a_fixing_is_a_meeting_of_its_board_with_the_wall():
@@ -106,4 +108,4 @@ def test_a_fixing_of_a_board_that_is_not_there_is_a_finding_and_the_rest_is_made
 def test_a_kind_that_fixes_nothing_to_a_wall_is_refused_in_words():
     text = shelf(table("[[fixing]]", name="odd", board="shelf", kind="housing", at=[200]))
     (finding,) = found(text, "joint-unsuited")
-    assert "a housing does not serve a fixing" in str(finding.says)
+    assert "a housing does not suit a fixing" in str(finding.says)

@@ -12,6 +12,7 @@ import pytest
 from dryfit.book import build, change_job_text, read_job_text
 from dryfit.documents.display import Text
 from dryfit.documents.looks import Desk, Look
+from dryfit.documents.pages import numbered
 from dryfit.documents.pins import pins_of
 from dryfit.documents.sheets.part.alike import Alike
 from dryfit.documents.sheets.part.maker import alike_sheets
@@ -127,9 +128,10 @@ def test_positions_are_counted_from_the_pinned_end_however_the_board_is_dragged(
 
 
 def sheets(book, name):
-    """Every word and figure on a board's sheets, in order."""
+    """Every word and figure on a board's sheets, in order; pages, which are told by what stands there, all as 1."""
     drafts = alike_sheets(Desk(book), Alike((Look(book.piece.part_by_name[name]),)))
-    return [item.text for draft in drafts for item in draft.items if isinstance(item, Text)]
+    items = (item for draft in drafts for item in numbered(draft.items, lambda paper, place: 1))
+    return [item.text for item in items if isinstance(item, Text)]
 
 
 @pytest.mark.parametrize("name", ["shelf", "raking"])

@@ -87,21 +87,21 @@ def test_only_the_outer_ends_keep_the_form_and_the_scribe_of_the_whole():
     first, second = (piece(job(((0, 500), (2600, 550)), more)).part_by_name[name] for name in (FIRST, SECOND))
     assert (first.board.ends, second.board.ends) == (("plumb", "square"), ("square", "plumb"))
     assert (first.board.scribe, second.board.scribe) == ((5.0, 0.0), (0.0, 15.0))
-    assert [cut.kind for cut in first.cuts if cut.end] == ["plumb end", "end"]
+    assert [cut.word for cut in first.cuts if cut.end] == ["plumb end", "end"]
 
 
 def test_members_are_butted_and_dowelled_where_the_job_names_no_kind_with_a_warning_and_no_stop():
     made = piece(job())
     (joint,) = [joint for joint in made.joints if joint.meeting.form == "in line"]
     assert (joint.key, joint.kind) == ((FIRST, SECOND), "butt")
-    assert "dowel holes" in {cut.kind for cut in joint.cuts}
+    assert "dowel holes" in {cut.word for cut in joint.cuts}
     (warn,) = coded(made, "butt-in-line")
     assert (warn.severity, warn.source) == ("warn", "common practice")
     assert not coded(made, "joint-not-made-yet")
 
 
-def test_a_splice_that_is_asked_for_is_a_stop_and_its_cure_ends_it():
-    asked = job(rest='[joints]\nin_line = "splice"\n')
+def test_a_kind_not_made_yet_is_a_stop_in_line_and_its_cure_ends_it(unmade):
+    asked = job(rest=f'[joints]\nin_line = "{unmade}"\n')
     (stop,) = coded(piece(asked), "joint-not-made-yet")
     assert "end to end" in str(stop.says)
     assert not coded(piece(kept(asked, stop.cures[0].edits[0])), "joint-not-made-yet")
@@ -111,7 +111,7 @@ def test_the_joint_between_two_members_is_asked_for_by_their_names():
     """Nothing else in the file may speak of a member, so there the word of a board that is not there stays."""
     rest = f'[[joint]]\nbetween = ["{FIRST}", "{SECOND}"]\nkind = "butt"\ncount = 3\n'
     made = piece(job(rest=rest))
-    assert dict(made.joint_by_key[FIRST, SECOND].options)["count"] == 3
+    assert made.joint_by_key[FIRST, SECOND].options.count == 3
     assert not coded(made, "no-such-board")
     (missing,) = coded(piece(job(rest=f'[[unit]]\nname = "u"\nboards = ["{FIRST}", "upright 200"]\n')), "no-such-board")
     assert str(missing.says) == f"there is no board called {FIRST}"
@@ -194,7 +194,7 @@ def test_what_is_asked_of_a_joint_is_asked_of_the_member_that_has_it(upright, me
     made = piece(job(rest=rest))
     joint = made.joint_by_key[member, f"upright {upright}"]
     assert joint.hand.front == (member if front == "shelf" else front)
-    assert dict(joint.options)["ratio"] == 0.25
+    assert joint.options.ratio == 0.25
     (decision,) = [decision for decision in made.decisions if decision.key == joint.key]
     assert decision.decider == "maker"
 
@@ -205,7 +205,7 @@ def test_an_option_that_names_the_whole_names_its_member():
     rest += '[[joint]]\nbetween = ["shelf", "wing"]\nkind = "butt"\nthrough = "shelf"\n'
     made = piece(job(rest=rest))
     joint = made.joint_by_key[SECOND, "wing"]
-    assert (joint.kind, dict(joint.options)["through"]) == ("butt", SECOND)
+    assert (joint.kind, joint.options.through) == ("butt", SECOND)
     assert not coded(made, "joint-unsuited")
     assert made.part_by_name[SECOND].length == pytest.approx(650 + 12)
 
@@ -362,9 +362,9 @@ def test_only_the_board_of_a_row_that_has_its_own_places_is_divided():
 # ---- what is said back
 
 
-def test_a_cure_of_a_members_joint_writes_the_wholes_name_and_ends_the_finding():
+def test_a_cure_of_a_members_joint_writes_the_wholes_name_and_ends_the_finding(unmade):
     """A kind not made yet, for one member's crossing."""
-    rest = '[[joint]]\nbetween = ["shelf", "upright 2400"]\nkind = "sliding dovetail"\n'
+    rest = f'[[joint]]\nbetween = ["shelf", "upright 2400"]\nkind = "{unmade}"\n'
     text = job(rest=rest)
     stops = [stop for stop in coded(piece(text), "joint-not-made-yet") if stop.where.joint == (SECOND, "upright 2400")]
     (stop,) = stops
@@ -431,7 +431,7 @@ def test_the_longer_stock_of_a_job_in_inches_is_in_half_inches():
     text += board("shelf", [[0, 20], [100, 20]], depth=12) + board("upright", [[50, 0], [50, 40]], depth=12)
     (stop,) = coded(piece(text), "no-place-to-divide")
     longer = stop.cures[-1]
-    assert told(longer.label, Voice("in")) == "take stock 101 in long"  # 100 and twice 10 mm is 100.79
+    assert told(longer.label, Voice("in")) == "use stock 101 in long"  # 100 and twice 10 mm is 100.79
     assert "longest = 101" in kept(text, longer.edits[0])
     assert not coded(piece(kept(text, longer.edits[0])), "no-place-to-divide")
 
@@ -440,9 +440,9 @@ def test_three_that_pass_through_one_point_are_cured_by_shifting_the_whole():
     text = job(uprights=(200, 1000, 1800), rest=board("leaning", [[900, 400], [1100, 600]]))
     (stop,) = coded(piece(text), "three-boards-pass")
     labels = [
-        "shift leaning 64 to the right",
-        "shift shelf 90 to the bottom",
-        "shift upright 1000 90 to the left",
+        "leaning: 64 to the right",
+        "shelf: 90 down",
+        "upright 1000: 90 to the left",
     ]
     assert [str(cure.label) for cure in stop.cures] == labels
     for cure in stop.cures:
@@ -493,11 +493,11 @@ def test_divided_into_more_members_none_takes_a_letter_that_was_pinned():
 @pytest.mark.parametrize(
     ("more", "says"),
     [
-        (board("shelf (1 of 2)", [[0, 700], [900, 700]]), "is what a member of"),
+        (board("shelf (1 of 2)", [[0, 700], [900, 700]]), "is also the name of a member of"),
         (
             FIXING.format(at=[200]).replace("board =", 'name = "s"\nboard =')
             + FIXING.format(at=[900]).replace("board =", 'name = "s (2 of 3)"\nboard ='),
-            "would be called in a member of a divided board",
+            "in a member of a divided board",
         ),
     ],
     ids=["a board", "a fixing"],

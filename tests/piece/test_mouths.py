@@ -49,12 +49,12 @@ def test_a_board_that_ends_level_with_the_front_edge_or_behind_it_covers_nothing
 
 def test_a_deeper_board_that_runs_through_at_the_screw_covers_it():
     (finding,) = covered(before(200, start=0, depth=260))
-    assert str(finding.says).startswith("post lies over the mouth of the screws of screws")
+    assert str(finding.says).startswith("post covers the mouth of the screws of screws")
 
 
 def test_the_board_is_named_the_fixing_and_its_place_in_the_file_given():
     (finding,) = covered(before(200, start=290))
-    assert str(finding.says) == "post stands 90 before the mouth of the screws of screws; bit and drill want 301"
+    assert str(finding.says) == "post is 90 in front of the mouth of the screws of screws; bit and drill need 301"
     assert finding.where.boards == ("post", "shelf")
     assert (finding.where.fixing, finding.where.path) == ("screws", ("fixing", 0))
     assert finding.severity == "warn"

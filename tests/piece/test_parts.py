@@ -11,6 +11,7 @@ import pytest
 
 from dryfit.book import build, read_job_text
 from dryfit.book.demos import demo_text, demos
+from dryfit.piece.facts import CutForm
 from dryfit.piece.model import DATUM_END, FAR_END, WALL
 from dryfit.piece.parts import called, marks
 from dryfit.piece.setout import Made, Pin
@@ -75,9 +76,9 @@ def test_every_key_of_a_cut_is_its_own():
 def test_a_free_end_says_how_far_it_is_off_square():
     piece = built(job_of(RAKING))
 
-    assert cut_of(piece, "datum end of raking").kind == "level end"
+    assert cut_of(piece, "datum end of raking").word == "level end"
     assert cut_of(piece, "datum end of raking").figures.lean == pytest.approx(9.0)
-    assert cut_of(built(job_of(plank("b", (0, 0), (9, 900), ends=("square", None)))), "datum end of b").kind == "end"
+    assert cut_of(built(job_of(plank("b", (0, 0), (9, 900), ends=("square", None)))), "datum end of b").word == "end"
 
 
 def row(count):
@@ -121,7 +122,7 @@ def test_a_pinned_datum_turns_the_positions_and_nothing_else():
     made = Made(pins={"shelf": Pin(datum="end", face_side="left", mark="S")}, thickness={}, fronts={})
     part = built(job_of(*boards), made).part_by_name["shelf"]
 
-    slot = next(cut for cut in part.cuts if cut.kind == "slot")
+    slot = next(cut for cut in part.cuts if cut.form is CutForm.SLOT)
     places = sorted(knot[0] for knot in slot.shapes[0].outline)
     assert (places[0] + places[-1]) / 2 == pytest.approx(1500)
     assert part.mark == "S"
@@ -136,7 +137,7 @@ def test_a_cut_in_a_sentence_is_its_key_with_the_names_in_it_as_names(name):
     piece = build(read_job_text(demo_text(name)), paces=()).piece
     for cut in (cut for part in piece.parts for cut in part.cuts):
         own, words = {cut.body, *(cut.joint or ())} - {WALL}, str(called(cut))
-        assert words == (cut.key if cut.kind == "long bore" else f"the {cut.key}")
+        assert words == (cut.key if cut.name else f"the {cut.key}")
         signed = str(called(cut).renamed(lambda body: f"<{body}>"))
         assert signed.replace("<", "").replace(">", "") == words
         assert {body for body in own if f"<{body}>" in signed} == ({cut.joint[0]} if WALL in (cut.joint or ()) else own)

@@ -67,7 +67,7 @@ def test_level_boards_lie_first_and_the_reason_says_so():
     decision = decided(piece, "Y1", "X2")
     assert (decision.about, decision.decider) == ("which slot opens to the front", "chosen")
     assert (str(decision.value), *map(str, decision.others)) == ("X2", "Y1")
-    assert "X2 lies before Y1" in str(decision.reason)
+    assert "X2 is laid before Y1" in str(decision.reason)
 
 
 def test_the_maker_s_word_is_taken_first():

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from dryfit.joints import KINDS
 from dryfit.keeping import Keep
 from dryfit.piece.choose import choose
+from dryfit.piece.facts import Opens
 from dryfit.piece.kinds import Kinds
 from dryfit.piece.meetings import find_meetings
 from dryfit.piece.setout import set_out
@@ -144,7 +145,7 @@ def test_an_order_is_found_whenever_there_is_one_and_with_the_fewest_turns(case)
 
 
 def divided(stop, *words):
-    """Two shelves, an upright that crosses both, a divider between them let into shelf 2 as `stop` says."""
+    """Two shelves, an upright that crosses both, a divider between them housed in shelf 2 as `stop` says."""
     boards = [plank(f"shelf {i}", (0, 300 * i), (2000, 300 * i)) for i in (1, 2)]
     boards += [plank("upright", (400, 0), (400, 800)), plank("divider", (1200, 300), (1200, 600))]
     joints = [
@@ -157,7 +158,7 @@ def divided(stop, *words):
 
 def entry(piece):
     (decision,) = [decision for decision in piece.decisions if decision.key == ("divider", "shelf 2")]
-    (cut,) = [cut for cut in joint_of(piece, "divider", "shelf 2").cuts if cut.kind == "stopped housing"]
+    (cut,) = [cut for cut in joint_of(piece, "divider", "shelf 2").cuts if cut.word == "stopped housing"]
     return decision, cut
 
 
@@ -165,8 +166,8 @@ def test_a_housing_stopped_at_one_end_is_stopped_at_the_front_where_nothing_spea
     decision, cut = entry(divided("one end"))
 
     assert (decision.decider, decision.about) == ("chosen", "how it goes together")
-    assert str(decision.value) == "divider let into shelf 2, open to the wall"
-    assert tuple(map(str, decision.others)) == ("divider let into shelf 2, open to the front",)
+    assert str(decision.value) == "divider housed in shelf 2, open to the wall"
+    assert tuple(map(str, decision.others)) == ("divider housed in shelf 2, open to the front",)
     assert decision.keep == Edit(action="set", path=("joint", 1, "stop"), value="front")
     assert cut.figures.stop == 12.0
 
@@ -176,10 +177,10 @@ def test_it_is_stopped_at_the_wall_where_the_piece_could_not_be_put_together_oth
     piece = divided("one end", ("shelf 2", "shelf 2"), ("shelf 1", "upright"))
     decision, cut = entry(piece)
 
-    assert str(decision.value) == "divider let into shelf 2, open to the front"
+    assert str(decision.value) == "divider housed in shelf 2, open to the front"
     assert decision.reason == "the other way the piece could not be put together"
     assert not coded(piece.findings, "locked")
-    assert cut.figures.stop == 0.0
+    assert [stop.edge for stop in cut.figures.stops] == [Opens.WALL]
 
 
 def test_where_the_maker_fixed_that_entry_the_same_piece_is_locked_and_the_cure_opens_it():

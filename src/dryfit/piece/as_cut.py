@@ -16,10 +16,11 @@ from ..geometry.frames import length
 from ..keeping import Keep, Same
 from ..lengths import MM_PER, LengthUnit
 from ..places import Pair
-from .choose import Chosen
+from .choose import Chosen, chosen_so
+from .facts import Opens
 from .model import DATUM_END, FAR_END, Board, Cut, Joint, Part
 from .parts import cuts_by_board
-from .reshaping import EXACT, Measured, lean_of_end, leaning, measured, moved_along, old_cut, reshaped
+from .reshaping import EXACT, Measured, lean_of_end, leaning, measured, moved_along, old_cut, reshaped, unbuilt
 from .setout import AsCut, Made
 
 TOGETHER = 0.1  # cuts that are off by the same, to the step of a place, are off together
@@ -44,6 +45,7 @@ class Told:
         off: how much further from its datum end the board's cuts lie than the job asks, all together.
         fitting: how many cuts of the pair the record may mean, 1 where it is clear.
         beyond: why the record cannot be, in words; "" where it can.
+        unbuilt: the figures by which it differs and from which its shape cannot be made; it is then not used.
         old: whether it is kept as a cut of its own, since the job has no such cut there.
     """
 
@@ -55,7 +57,13 @@ class Told:
     off: float = 0.0
     fitting: int = 1
     beyond: str = ""
+    unbuilt: tuple[str, ...] = ()
     old: bool = False
+
+    @property
+    def is_used(self) -> bool:
+        """Whether its figures can be, and a shape made from them."""
+        return not self.beyond and not self.unbuilt
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,9 +98,9 @@ def following(chosen: Iterable[Chosen], made: Made, keep: Keep) -> tuple[Chosen,
 def _following(item: Chosen, recorded: tuple[AsCut, ...] | None, keep: Keep) -> Chosen:
     if recorded is None:
         return item
-    key = (Same(item.meeting), item.kind.name, Same(item.options), recorded)
-    options = keep.get("follow", key, lambda: item.kind.follow(item.meeting, item.options, recorded))
-    return item if options is item.options else replace(item, options=options)
+    key = (Same(item.meeting), item.kind.name, Same(item.asked), recorded)
+    asked = keep.get("follow", key, lambda: item.kind.follow(item.meeting, item.asked, recorded))
+    return item if asked is item.asked else chosen_so(item.meeting, item.kind, asked, item.spec, keep)
 
 
 def _by_pair(cuts: Iterable[AsCut]) -> dict[frozenset[str], tuple[AsCut, ...]]:
@@ -189,7 +197,15 @@ def fitting(board: Board, cuts: Iterable[Cut], one: AsCut) -> list[Cut]:
         return [cut for cut in cuts if cut.end == end]
     pair = frozenset(one.between)
     own = [cut for cut in cuts if not cut.end and cut.joint is not None and frozenset(cut.joint) == pair]
-    return [cut for cut in own if not one.name or f"{cut.key} ".startswith(f"{one.name} ")]
+    return [cut for cut in own if not one.name or means(one.name, cut)]
+
+
+def means(written: str, cut: Cut) -> bool:
+    """Whether words in a made file, or in a command, mean a cut: its name, or how its key begins, up to a space.
+
+    This is the one place where a key is read, for made files that were written before cuts had names, and for hands.
+    """
+    return written == cut.name or f"{cut.key} ".startswith(f"{written} ")
 
 
 def _joint(joint: Joint, changed: Mapping[str, Cut], keep: Keep) -> Joint:
@@ -223,7 +239,7 @@ def _board(part: Part, recorded: Sequence[AsCut], printed_to: float) -> _Board:
     most of them meet what they are for, and the datum end lies where that brings it.
     """
     told = [_told_end(part, one) if one.end else _told(part, one, printed_to) for one in recorded]
-    sound = [item for item in told if item.cut is not None and not item.beyond and not _otherwise(item)]
+    sound = [item for item in told if item.cut is not None and item.is_used and not _otherwise(item)]
     off = _offset(sound)
     zero = part.zero - off
     olds = {item.one: old for item in told if (old := _old(part, item, zero)) is not None}
@@ -288,7 +304,8 @@ def _told(part: Part, one: AsCut, printed_to: float) -> Told:
     )
     same_way = opens == asked.opens  # else it is another cut, and no figure of this one is a measure of it
     beyond = _beyond(part, asked, wood, let_in=bool(cut.face)) if same_way else ""
-    return Told(one=one, cut=cut, asked=asked, wood=wood, beyond=beyond)
+    not_built = unbuilt(cut, asked, wood) if same_way and not beyond else ()
+    return Told(one=one, cut=cut, asked=asked, wood=wood, beyond=beyond, unbuilt=not_built)
 
 
 def _read(wood: float | None, asked: float | None, printed_to: float) -> float | None:
@@ -342,7 +359,7 @@ def _ends(part: Part, sound: Sequence[Told], made: Mapping[str, Cut], off: float
     joints = {cut.joint: cut.end for cut in part.cuts if cut.end and cut.joint is not None}
     found, deeper = [], []
     for cut in part.cuts:
-        on_end = cut.figures.opens == "end" and cut.joint in joints
+        on_end = cut.figures.opens is Opens.END and cut.joint in joints
         end = cut.end or (joints[cut.joint] if on_end and cut.joint is not None else 0)
         new, item = made.get(cut.key, cut), recorded.get(cut.key)
         if end and by[end]:

@@ -5,11 +5,12 @@ rim stays from every outline swept across the board, from other bores, and from 
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ..findings import Finding, Severity, declare
-from ..geometry.frames import WORLD
+from ..findings import Finding, Severity, declare, owns
+from ..geometry.frames import WORLD, Vec2, length
+from ..geometry.loops import hull
 from ..geometry.polygons import distance
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.solids import flattened
@@ -19,6 +20,7 @@ from .model import Cut, Part
 from .parts import called
 
 BORE_NEAR = declare("bore-near-cut", "A long bore comes too near another cut: it may break out into it.")
+owns("wood", BORE_NEAR)
 
 LEAST = 10.0  # of wood, or the bore's diameter if that is more (common practice)
 
@@ -68,17 +70,29 @@ def _left(disc: _Disc, other: Cut) -> float:
 
 
 def _to_shape(disc: _Disc, shape: Shape) -> float:
-    """Wood between a bore's rim and another shape; infinite where the shape lies otherwise in the board."""
+    """Wood between a bore's rim and another shape."""
     if isinstance(shape, HalfSpace):
         nx, ny, _ = shape.normal
         return -(nx * (disc.a - shape.point[0]) + ny * (disc.c - shape.point[1])) - disc.radius
-    if isinstance(shape, Prism) and shape.frame == WORLD:
-        return distance(flattened(shape.outline), (disc.a, disc.c)) - disc.radius
+    if isinstance(shape, Prism):
+        return min(distance(points, (disc.a, disc.c)) for points in _seen_along(shape)) - disc.radius
     for twin in _discs(shape):
         return math.hypot(disc.a - twin.a, disc.c - twin.c) - disc.radius - twin.radius
     if isinstance(shape, Bore):
         return _to_axis(disc, shape) - disc.radius - max(diameter for _, diameter in shape.profile) / 2
     return math.inf
+
+
+def _seen_along(shape: Prism) -> Iterator[Sequence[Vec2]]:
+    """What a prism covers in (a, c): of one swept across the board its outlines, of another the hull of its corners."""
+    if shape.frame == WORLD:
+        yield flattened(shape.outline)
+        if shape.outline_high is not None:
+            yield flattened(shape.outline_high)
+        return
+    ends = (shape.outline, shape.low), (shape.outline_high or shape.outline, shape.high)
+    places = [shape.frame.place((x, y, z)) for knots, z in ends for x, y in flattened(knots)]
+    yield hull([(length(a), length(c)) for a, c, _ in places], 0.0)
 
 
 def _to_axis(disc: _Disc, bore: Bore) -> float:
@@ -93,7 +107,7 @@ def _to_axis(disc: _Disc, bore: Bore) -> float:
 def _left_between(left: float, cut: Cut, other: Cut) -> Sentence:
     if left < 0.0:
         return say("{} runs into {}", called(cut), called(other))
-    return say("{} of wood is left between {} and {}", Length(left), called(cut), called(other))
+    return say("only {} of wood between {} and {}", Length(left), called(cut), called(other))
 
 
 def _finding(part: Part, cut: Cut, other: Cut, left: float, limit: float) -> Finding:

@@ -31,7 +31,7 @@ from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
 from .model import Board, Cut, Hand, Joint, Mating, Part, Piece
 from .mouths import covered_mouths
-from .movable import Movable, in_their_lines
+from .movable import Movable, in_lines, in_their_lines
 from .nodes import Sorted, sort_nodes
 from .parts import make_part, marks
 from .room import ROOM, room_findings, room_not_given
@@ -42,7 +42,11 @@ from .units import units_of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Laid:
-    """A job from its boards to its parts, every step's answer with it."""
+    """A job from its boards to its parts, every step's answer with it.
+
+    Attributes:
+        followed: the joints that are made otherwise than the job asks, since they follow what is cut.
+    """
 
     boards: tuple[Board, ...]
     met: Met
@@ -54,6 +58,7 @@ class _Laid:
     parts: tuple[Part, ...]
     told: tuple[Told, ...]
     to_suit: frozenset[Pair]
+    followed: frozenset[Pair]
 
     @property
     def chosen(self) -> tuple[Chosen, ...]:
@@ -109,10 +114,10 @@ def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Co
     by_name = {board.name: board for board in boards}
     nodes = sort_nodes(met.meetings, by_name)
     choices = choose(nodes.meetings, job, kinds, keep, wholes)
-    fixings = choose_fixings(meetings_with_wall(job, by_name, keep), job, kinds, keep)
+    fixings = choose_fixings(meetings_with_wall(job, by_name, kinds, keep), job, kinds, keep)
     asked = (*choices.chosen, *fixings.chosen)
     chosen = following(asked, made, keep)
-    glued = [item.meeting.key for item in choices.chosen if getattr(item.options, "glued", False)]
+    glued = [item.meeting.key for item in choices.chosen if item.kind.glues(item.options)]
     settled = settle(chosen, made, keep, units_of(job, glued))
     joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in chosen)
     letters = marks(boards, {name: pin.mark for name, pin in made.pins.items()})
@@ -126,6 +131,7 @@ def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Co
         if item is not made_so
     }
     wood = in_the_wood(joints, otherwise, by_name, made, part_of, job.units, keep)
+    again: dict[Pair, Joint] = {}
     if wood.deeper:
         again = {
             item.meeting.key: _joint(more, settled.hands[item.meeting.key], keep)
@@ -146,6 +152,7 @@ def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Co
         parts=parts,
         told=wood.told,
         to_suit=wood.to_suit,
+        followed=frozenset((*otherwise, *again)),
     )
 
 
@@ -154,19 +161,21 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: 
     job, boards, joints, parts = divided.job, laid.boards, laid.joints, laid.parts
     said = Answers()
     said.put(LOADS, lambda: loads(job, boards, joints))
-    said.put(JOINTS, lambda: _joined(laid, job.units), guards=True)
+    movable = Movable({board.name: board for board in boards})
+    said.put(JOINTS, lambda: in_lines(_joined(laid, job.units), movable), guards=True)
     for name, told in _besides(kinds, joints):
         said.add(name, told)
     said.put(STOCK, lambda: _in_stock(laid, divided), guards=True)
     said.put(OPENS, lambda: laid.settled.findings, guards=True)
     said.put(CUTS, lambda: cut_findings(_scene(laid, divided, keep), before), guards=True)
     said.put(checks.WOOD, tuple)
-    movable = Movable({board.name: board for board in boards})
     for part in parts:
         said.put(checks.WOOD, partial(_checked, part, movable, keep), guards=True, of=part.id)
     said.put(HOLDING, lambda: _held(laid, job, keep), guards=True)
     said.put(checks.NAMES, lambda: [*checks.slicing_ends(job, boards), *checks.dangling(job, divided.whole)])
-    said.put(ROOM, lambda: [*room_not_given(job.wall), *room_findings(job, parts, keep)], guards=True)
+    said.put(
+        ROOM, lambda: in_lines([*room_not_given(job.wall), *room_findings(job, parts, keep)], movable), guards=True
+    )
     return said
 
 
@@ -181,7 +190,8 @@ def _besides(kinds: Kinds, joints: Sequence[Joint]) -> Iterator[tuple[str, tuple
 def _joined(laid: _Laid, units: LengthUnit) -> Iterator[Finding | NotChecked]:
     """What was found of the meetings and their joints, and what the joints leave open."""
     yield from laid.met.findings
-    yield from (finding for meeting in laid.met.meetings for finding in [runs_past(meeting)] if finding)
+    boards = {board.name: board for board in laid.boards}
+    yield from (finding for meeting in laid.met.meetings for finding in [runs_past(meeting, boards)] if finding)
     yield from laid.nodes.findings
     yield from laid.choices.findings
     yield from laid.fixings.findings
@@ -209,6 +219,7 @@ def _scene(laid: _Laid, divided: Divided, keep: Keep) -> Scene:
         whole=divided.whole,
         chosen={frozenset(item.meeting.key): item for item in (laid.chosen if told else ())},
         joints={frozenset(joint.key): joint for joint in laid.joints} if told else {},
+        followed=laid.followed,
         matings=matings,
     )
 
@@ -244,7 +255,11 @@ def _part(board: Board, mark: str, cuts: tuple[Cut, ...], trim: float, keep: Kee
     return keep.get("part", (Same(board), mark, trim, *map(Same, cuts)), lambda: make_part(board, mark, cuts, trim))
 
 
-def _checked(part: Part, movable: Movable, keep: Keep) -> Iterator[Finding]:
+def _checked(part: Part, movable: Movable, keep: Keep) -> Iterator[Finding | NotChecked]:
+    found = keep.get("part checks", Same(part), lambda: _of_its_wood(part))
+    return (in_their_lines(one, movable) if isinstance(one, Finding) and one.cures else one for one in found)
+
+
+def _of_its_wood(part: Part) -> tuple[Finding | NotChecked, ...]:
     checked = (checks.nothing_left, checks.short_grain, checks.thin_web, bores_near_cuts)
-    found = keep.get("part checks", Same(part), lambda: tuple(found for check in checked for found in check(part)))
-    return (in_their_lines(finding, movable) if finding.cures else finding for finding in found)
+    return (*(found for check in checked for found in check(part)), *checks.not_looked_at(part))

@@ -6,18 +6,19 @@ beyond it, one that does not is a housing.
 
 import math
 from bisect import insort
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias, TypeGuard
 
-from ..findings import Finding, Severity, declare, question
+from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..geometry.frames import WORLD
 from ..geometry.polygons import level_crossings
 from ..geometry.shapes import Bore, Prism, Shape, corners
 from ..geometry.solids import flattened
 from ..job.model import Job
-from ..places import Cure, Where
-from ..sentences import Length, Name, Sentence, Several, Side, Step, Words, few, say
+from ..places import Cure, Edit, Pair, Where
+from ..sentences import Length, Name, Sentence, Several, Side, Step, Value, Words, few, plural, say
+from .facts import Opens
 from .model import DATUM_END, FAR_END, WALL, Board, Cut, Part
 from .movable import ROUND, asked_to_move, compass, end_in_the_file
 from .parts import called, ends_on_face
@@ -25,11 +26,13 @@ from .setout import slices
 
 WOOD = question("wood", "wood left beside cuts and bores")
 NAMES = question("names", "what the job file names")
-SHORT_GRAIN = declare("short-grain", "A cut lies too near an end or another cut: what is left between breaks out.")
+SHORT_GRAIN = declare("short-grain", "A cut lies too near an end or another cut: the wood left between breaks out.")
 THIN_WEB = declare("thin-web", "A housing, or two opposite each other, leave too little of the board behind them.")
-DANGLING = declare("no-such-board", "The job file speaks of a board that is not there.")
+DANGLING = declare("no-such-board", "The job file names a board that is not there.")
 END_SLICES = declare("end-slices", "An end is asked for that would run along the board, not across it.")
 NOTHING_LEFT = declare("nothing-left", "The cuts of a board leave nothing of it.")
+owns(WOOD, SHORT_GRAIN, THIN_WEB, NOTHING_LEFT)
+owns(NAMES, DANGLING, END_SLICES)
 
 WARN_BELOW = 50.0
 WEB_WARN, WEB_STOP, LEAST_WEB = 1 / 4, 1 / 6, 4.0  # shares of the board, and mm, left behind (common practice)
@@ -64,22 +67,72 @@ _Least: TypeAlias = dict[tuple[str, str], tuple[float, _Open, _Open | None, int]
 
 
 def short_grain(part: Part) -> tuple[Finding, ...]:
-    """Wood left between a cut and the ends, and between neighbouring cuts, on the face where it is least."""
+    """Wood left between a cut and the ends, and between neighbouring cuts, on the face where it is least.
+
+    A cut that narrows towards the face is looked at where it is widest too, inside the board. What a joint lets in at
+    an end that it makes itself, a step say, takes that end away: nothing is left to break out. Nor is there of what
+    runs along the board from end to end.
+    """
     least: _Least = {}
     opened = [_open(part, cut) for cut in part.cuts if _counts(cut)]
-    for face in (1, -1):
-        datum, far = ends_on_face(part, face)
-        spans = [(span, cut) for cut in opened if (span := cut.front if face == 1 else cut.back)]
+    ends = {(cut.end, cut.joint) for cut in part.cuts if cut.end and cut.joint}
+    for level in (1, -1, *_widest(part, opened)):
+        (datum, far), spans = _at(part, opened, level)
         spans.sort(key=lambda item: item[0])
         passed: list[tuple[float, _Open]] = []  # those before, the one that reaches furthest in front
         for (low, high), cut in spans:
-            if not _beside_those_passed(least, low, cut, passed):
+            if not _beside_those_passed(least, low, cut, passed) and (DATUM_END, cut.cut.joint) not in ends:
                 _note(least, low - datum, cut, None, DATUM_END)
             insort(passed, (high, cut), key=lambda item: -item[0])
         for place, (reached, cut) in enumerate(passed):
-            if all(_apart_across(cut, beyond) > 0.0 for _, beyond in passed[:place]):
+            alone = all(_apart_across(cut, beyond) > 0.0 for _, beyond in passed[:place])
+            if alone and (FAR_END, cut.cut.joint) not in ends:
                 _note(least, far - reached, cut, None, FAR_END)
     return tuple(finding for found in least.values() for finding in _too_little(part, *found))
+
+
+_Spans: TypeAlias = list[tuple[_Span, _Open]]
+
+
+def _at(part: Part, opened: Sequence[_Open], level: float) -> tuple[_Span, _Spans]:
+    """Where the ends and the cuts lie on the face at +c (1), at -c (-1), or between, at a share of the half."""
+    on_front, on_back = ends_on_face(part, 1), ends_on_face(part, -1)
+    share = (1 + level) / 2
+    datum, far = (one * share + other * (1 - share) for one, other in zip(on_front, on_back, strict=True))
+    spans = [(span, cut) for cut in opened if (span := _span_at(part, cut, level))]
+    return (datum, far), [(span, cut) for span, cut in spans if span[0] > datum or span[1] < far]
+
+
+def _span_at(part: Part, cut: _Open, level: float) -> _Span | None:
+    if abs(level) == 1.0:
+        return cut.front if level > 0 else cut.back
+    return _around(list(_spans(part, cut.cut, level)))
+
+
+def _widest(part: Part, opened: Sequence[_Open]) -> tuple[float, ...]:
+    """Where inside the board a cut is wider than on the face it opens to, as shares of half the thickness."""
+    found = []
+    for one in opened:
+        mouth = one.front or one.back
+        if one.through or mouth is None:
+            continue
+        for level in _inside(part, one.cut):
+            span = _span_at(part, one, level)
+            if span is not None and span[1] - span[0] > mouth[1] - mouth[0] + SLACK:
+                found.append(level)
+    return tuple(dict.fromkeys(found))
+
+
+def _inside(part: Part, cut: Cut) -> Iterator[float]:
+    """The levels at which its corners lie between the faces."""
+    for points in _outlines(cut):
+        half = _half(part, points)
+        yield from (c / half for _, c in points if abs(c) < half - SLACK)
+
+
+def _half(part: Part, points: Sequence[tuple[float, float]]) -> float:
+    along = [x for x, _ in points]
+    return part.board.thickness_at((min(along) + max(along)) / 2) / 2
 
 
 def _beside_those_passed(least: _Least, low: float, cut: _Open, passed: Sequence[tuple[float, _Open]]) -> bool:
@@ -96,7 +149,7 @@ def _beside_those_passed(least: _Least, low: float, cut: _Open, passed: Sequence
 
 def _counts(cut: Cut) -> bool:
     """An end, and what is worked on one, leaves nothing beyond it that could break out."""
-    return not cut.end and cut.figures.opens != "end"
+    return not cut.end and cut.figures.opens is not Opens.END
 
 
 def _apart_across(cut: _Open, other: _Open) -> float:
@@ -136,20 +189,38 @@ def _open(part: Part, cut: Cut) -> _Open:
 
 
 def _on_faces(part: Part, cut: Cut) -> tuple[_Span | None, _Span | None]:
-    """Where a cut opens on the faces at +c and -c, along the board. What is not swept across opens on none."""
-    spans: tuple[list[_Span], list[_Span]] = [], []
+    """Where a cut opens on the faces at +c and -c, along the board. What lies askew in it opens on none."""
+    front, back = (_around(list(_spans(part, cut, level))) for level in (1, -1))
+    return front, back
+
+
+def _spans(part: Part, cut: Cut, level: float) -> Iterator[_Span]:
+    """From and to along the board of each of its shapes, so far through the thickness: 1 is the face at +c."""
+    for points in _outlines(cut):
+        if crossed := level_crossings(points, level * _half(part, points)):
+            yield crossed
+
+
+def _outlines(cut: Cut) -> Iterator[list[tuple[float, float]]]:
+    """In (a, c): of what is swept across the board both ends, if it tapers; of what is swept otherwise its extent."""
     for shape in cut.shapes:
-        if not isinstance(shape, Prism) or abs(shape.frame.z[2]) < 1.0:
+        if not isinstance(shape, Prism) or lies_askew(shape):
             continue
-        points = flattened(shape.outline)
-        if shape.frame is not WORLD:
-            points = [shape.frame.place((x, y, 0.0))[:2] for x, y in points]
-        along = [x for x, _ in points]
-        half = part.board.thickness_at((min(along) + max(along)) / 2) / 2
-        for found, c in zip(spans, (half, -half), strict=True):
-            if crossed := level_crossings(points, c):
-                found.append(crossed)
-    return _around(spans[0]), _around(spans[1])
+        if abs(shape.frame.z[2]) == 1.0:
+            for knots in (shape.outline, shape.outline_high or ()):
+                if points := flattened(knots) if knots else []:
+                    here = shape.frame is WORLD
+                    yield points if here else [shape.frame.place((x, y, 0.0))[:2] for x, y in points]
+            continue
+        ends = (shape.outline, shape.low), (shape.outline_high or shape.outline, shape.high)
+        places = [shape.frame.place((x, y, z)) for knots, z in ends for x, y in flattened(knots)]
+        (a0, a1), (c0, c1) = ((min(each), max(each)) for each in ([p[0] for p in places], [p[1] for p in places]))
+        yield [(a0, c0), (a1, c0), (a1, c1), (a0, c1)]
+
+
+def lies_askew(shape: Prism) -> bool:
+    """Whether it is swept along none of the board's own directions."""
+    return max(map(abs, shape.frame.z)) < 1.0
 
 
 def _around(spans: Sequence[_Span]) -> _Span | None:
@@ -170,7 +241,7 @@ def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None, en
             code=SHORT_GRAIN,
             severity=severity,
             where=Where(boards=(part.id,), joint=cut.joint, cut=cut.key, path=part.board.path),
-            says=say("{}: {}", Name(part.id), _left_between(left, cut, other)),
+            says=_left_between(part, left, cut, other),
             remedy=say(
                 "leave at least {}: {}", Length(limit, Step.WHOLE, Side.UP), _to_leave_more(part, limit - left, end)
             ),
@@ -217,7 +288,7 @@ def _to_leave_enough(part: Part, more: float, opened: _Open, beside: _Open | Non
     board, (ux, uy, _) = part.board, part.board.frame.x
     free = board.ends[0 if end == DATUM_END else 1] == "square"
     if free and not any(cut.end == end and cut.joint is not None for cut in part.cuts):
-        label = say("lengthen {} by {}", Name(part.id), Length(by))
+        label = say("{}: {} longer", Name(part.id), Length(by))
         yield asked_to_move(label, part.id, (end * by * ux, end * by * uy), (end_in_the_file(board, end),))
     yield from _joint_moved(part, opened.cut, -end * by)
 
@@ -228,7 +299,7 @@ def _joint_moved(part: Part, cut: Cut, by: float) -> Iterator[Cure]:
         return  # a fixing is no board
     other = next(name for name in cut.joint if name != part.id)
     x, y, _ = part.board.frame.x
-    label = say("move {} by {} to the {}", Name(other), Length(abs(by)), compass(by * x, by * y))
+    label = say("{}: {} {}", Name(other), Length(abs(by)), compass(by * x, by * y))
     yield asked_to_move(label, other, (by * x, by * y))
 
 
@@ -237,14 +308,31 @@ def _middle(cut: _Open) -> float:
     return (low + high) / 2
 
 
-def _left_between(left: float, cut: Cut, other: Cut | None) -> Sentence:
-    """How much is left, or by how much a cut runs into the other or over the end."""
-    one, beyond = called(cut), "the end" if other is None else called(other)
-    if left >= 0.0:
-        return say("{} of wood is left between {} and {}", Length(left), one, beyond)
-    if other is None:
-        return say("{} runs {} over the end", one, Length(-left))
-    return say("{} and {} overlap by {}", one, beyond, Length(-left))
+def _left_between(part: Part, left: float, cut: Cut, other: Cut | None) -> Sentence:
+    """How much is left, or by how much a cut runs into the other or past the end."""
+    board, one, beyond = Name(part.id), called(cut), "the end" if other is None else called(other)
+    if left < 0.0 and other is None:
+        return say("{}: {} runs {} past the end", board, one, Length(-left))
+    if left < 0.0:
+        return say("{}: {} and {} overlap by {}", board, one, beyond, Length(-left))
+    here, there = _receives(cut), _receives(other) if other is not None else None
+    if here is None or (other is not None and there is None):
+        return say("{}: only {} left between {} and {}", board, Length(left), one, beyond)
+    word, enters = here
+    if there is None:
+        return say("only {} left in {} between the {} for {} and the end", Length(left), board, word, enters)
+    if there[0] == word:
+        both = Several((enters, there[1]))
+        return say("only {} left in {} between the {} for {}", Length(left), board, plural(word), both)
+    other_one = say("the {} for {}", *there)
+    return say("only {} left in {} between the {} for {} and {}", Length(left), board, word, enters, other_one)
+
+
+def _receives(cut: Cut) -> tuple[str, Value] | None:
+    """What a cut is and for which board, ("slot", "shelf 3"); None of one that takes none, or has its own name."""
+    if cut.name or cut.end or not cut.takes or cut.says is None or Name(cut.takes) not in cut.says.values:
+        return None
+    return cut.plain, Name(cut.takes)
 
 
 def least_web(thickness: float) -> float:
@@ -267,7 +355,9 @@ def thin_web(part: Part) -> tuple[Finding, ...]:
     for plus in sides[0]:
         for minus in sides[1]:
             common = _common(plus.along, minus.along)
-            if common and _share(_across(plus.cut), _across(minus.cut)) and not _pass_each_other(plus, minus):
+            if not common or _one_work(plus, minus):
+                continue
+            if _share(_across(plus.cut), _across(minus.cut)) and not _pass_each_other(plus, minus):
                 t = min(part.board.thickness_at(a) for a in common)
                 web = min(plus.floor(a, 1) - minus.floor(a, -1) for a in _places(common, plus, minus))
                 found += _web_finding(part, (plus.cut, minus.cut), web, t)
@@ -276,7 +366,7 @@ def thin_web(part: Part) -> tuple[Finding, ...]:
 
 @dataclass(frozen=True, slots=True)
 class _Let:
-    """What is let into one face: the outline of its floor and walls, and holes bored square into that face.
+    """What is let into one face: the outlines of its floors and walls, and holes bored square into that face.
 
     Attributes:
         along: from where to where along the board it opens; None where it does not.
@@ -284,24 +374,24 @@ class _Let:
 
     cut: Cut
     along: _Span | None
-    outline: tuple[tuple[float, float], ...]
+    outlines: tuple[tuple[tuple[float, float], ...], ...]
     holes: tuple[Bore, ...]
 
     @classmethod
     def of(cls, part: Part, cut: Cut, face: int) -> "_Let":
         """The cut, as it is let into the face at +c (1) or -c (-1)."""
-        prisms = [shape for shape in cut.shapes if isinstance(shape, Prism) and shape.frame is WORLD]
-        outline = tuple(flattened(prisms[0].outline)) if len(prisms) == 1 else ()
-        return cls(cut, _opens(part, cut, 0 if face == 1 else 1), outline, tuple(filter(_in_face, cut.shapes)))
+        outlines = tuple(map(tuple, _outlines(cut)))
+        return cls(cut, _opens(part, cut, 0 if face == 1 else 1), outlines, tuple(filter(_in_face, cut.shapes)))
 
     def floor(self, a: float, face: int) -> float:
         """How deep it comes at a place along the board, as a height in the thickness."""
         if self.holes:
             return min((hole.start[1] - face * hole.profile[-1][0] for hole in self.holes), key=lambda c: face * c)
         heights = []
-        for (a0, c0), (a1, c1) in zip(self.outline, (*self.outline[1:], *self.outline[:1]), strict=True):
-            if min(a0, a1) - SLACK <= a <= max(a0, a1) + SLACK:
-                heights += [c0, c1] if abs(a1 - a0) <= SLACK else [c0 + (c1 - c0) * (a - a0) / (a1 - a0)]
+        for outline in self.outlines:
+            for (a0, c0), (a1, c1) in zip(outline, (*outline[1:], *outline[:1]), strict=True):
+                if min(a0, a1) - SLACK <= a <= max(a0, a1) + SLACK:
+                    heights += [c0, c1] if abs(a1 - a0) <= SLACK else [c0 + (c1 - c0) * (a - a0) / (a1 - a0)]
         return min(heights, key=lambda c: face * c, default=math.inf * face)
 
 
@@ -316,7 +406,14 @@ def _common(one: _Span | None, other: _Span | None) -> _Span | None:
 def _places(common: _Span, *lets: _Let) -> Iterator[float]:
     """Where the least between two floors may lie: at their corners, and where both begin and end."""
     yield from common
-    yield from (a for let in lets for a, _ in let.outline if common[0] < a < common[1])
+    yield from (a for let in lets for outline in let.outlines for a, _ in outline if common[0] < a < common[1])
+
+
+def _one_work(one: _Let, other: _Let) -> bool:
+    """Whether the holes of one go on purpose through to the other's floor: both are of one joint."""
+    if one.cut.joint is None or one.cut.joint != other.cut.joint:
+        return False
+    return any(hole.through for hole in (*one.holes, *other.holes))
 
 
 def _pass_each_other(one: _Let, other: _Let) -> bool:
@@ -367,10 +464,50 @@ def _web_finding(part: Part, cuts: Sequence[Cut], web: float, t: float) -> list[
 def _to_leave_a_web(part: Part, deep: float, *, several: bool) -> Sentence:
     """How deep a housing, or two together, may be; where that is next to nothing, a thicker board."""
     if deep < 0.5:
-        return say("take a thicker board for {}", Name(part.id))
+        return say("use a thicker board for {}", Name(part.id))
     if several:
         return say("make the two no deeper than {} together", Length(deep, side=Side.DOWN))
     return say("make it no deeper than {}", Length(deep, side=Side.DOWN))
+
+
+def not_looked_at(part: Part) -> tuple[NotChecked, ...]:
+    """What these checks have no measure for: cuts that lie askew in a board, and holes in a face near an end or a cut.
+
+    For holes no least is known (a sound source was not found); where they stand as far off as a housing must, nothing
+    need be asked.
+    """
+    ends = {(cut.end, cut.joint) for cut in part.cuts if cut.end and cut.joint}
+    found = []
+    for cut in part.cuts:
+        if not _counts(cut):
+            continue
+        where = Where(boards=(part.id,), joint=cut.joint, cut=cut.key, path=part.board.path)
+        if any(isinstance(shape, Prism) and lies_askew(shape) for shape in cut.shapes):
+            what = say("what {} leaves of {}", called(cut), Name(part.id))
+            found.append(NotChecked(study=WOOD, what=what, why="its shape lies askew in the board", where=where))
+        elif (left := _beside_holes(part, cut, ends)) < part.board.thickest:
+            what = say("whether {} of wood beside {} is enough", Length(max(left, 0.0)), called(cut))
+            found.append(NotChecked(study=WOOD, what=what, why="no least is known for holes in a face", where=where))
+    return tuple(found)
+
+
+def _beside_holes(part: Part, cut: Cut, ends: Collection[tuple[int, Pair]]) -> float:
+    """Least wood along the board between holes bored into a face and an end that another joint makes, or a cut."""
+    if not any(map(_in_face, cut.shapes)):
+        return math.inf
+    left, across = [], _across(cut)
+    for index, face in enumerate((1, -1)):
+        span = _opens(part, cut, index) if cut.face in (0, face) else None
+        if span is None:
+            continue
+        datum, far = ends_on_face(part, face)
+        left += [span[0] - datum] * ((DATUM_END, cut.joint) not in ends)
+        left += [far - span[1]] * ((FAR_END, cut.joint) not in ends)
+        for other in part.cuts:
+            beyond = _on_faces(part, other)[index] if _counts(other) and other.joint != cut.joint else None
+            if beyond is not None and _share(across, _across(other)):
+                left.append(max(beyond[0] - span[1], span[0] - beyond[1]))
+    return min(left, default=math.inf)
 
 
 def nothing_left(part: Part) -> tuple[Finding, ...]:
@@ -401,6 +538,7 @@ def slicing_ends(job: Job, boards: Iterable[Board]) -> tuple[Finding, ...]:
             where=Where(boards=(board.name,), path=spec.path),
             says=say("a {} end would run along {}, not across it; the end is cut square", form, Name(board.name)),
             remedy=say('leave out ends, or write "square" for that end of {}', Name(board.name)),
+            cures=(Cure(label="leave out ends", edits=(Edit(action="remove", path=(*spec.path, "ends")),)),),
         )
         for spec, board in zip(job.boards, boards, strict=True)
         if board.lies != "flat"
@@ -429,6 +567,14 @@ def dangling(job: Job, whole: Mapping[str, str]) -> tuple[Finding, ...]:
             where=Where(path=missing.path),
             says=say("there is no board called {}", Name(missing.name)),
             remedy=say("did you mean {}?", Name(missing.nearest)) if missing.nearest else _names_there(job, whole),
+            cures=(
+                Cure(
+                    label=say("write {}", Name(missing.nearest)),
+                    edits=(Edit(action="set", path=missing.path, value=missing.nearest),),
+                ),
+            )
+            if missing.nearest
+            else (),
         )
         for missing in job.dangling
         if not (missing.name in whole and missing.path[:1] == ("joint",))

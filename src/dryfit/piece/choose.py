@@ -5,13 +5,13 @@ Ends in line for which the job names no kind are butted and dowelled, by a decis
 What cannot be made is reported at its meeting and left unmade; the rest of the piece goes on.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
 from pydantic import ValidationError
 
-from ..findings import Finding, Severity, declare, printed, question
+from ..findings import Finding, Severity, declare, owns, printed, question
 from ..job.arithmetic import ArithmeticMistake
 from ..job.mistakes import explained
 from ..job.model import Fixing, Job, JointSpec
@@ -19,7 +19,7 @@ from ..job.options import Options, evaluated
 from ..keeping import Keep, Same
 from ..lengths import LengthUnit
 from ..places import Cure, Edit, Pair, Plain, Where
-from ..sentences import Name, Sentence, Several, Value, Words, say
+from ..sentences import Name, Sentence, Several, Value, Words, a, say
 from .fixings import off_the_board, wall_options
 from .kinds import OPTION, JointKind, Kinds
 from .meetings import fixing_called, pair_key
@@ -36,11 +36,11 @@ NOT_JOINED = declare("not-joined", "Two boards stand in each other's way and no 
 LAID_ON = declare("laid-on", "Two boards touch without a joint: nothing is cut.")
 OPTION_FAULT = declare("joint-option", "An option of a joint does not suit its kind, or cannot be worked out here.")
 NO_MEETING = declare("joint-without-meeting", "A joint is asked for between boards that do not meet.")
+owns(JOINTS, KIND_NOT_MADE, KIND_UNSUITED, NOT_JOINED, LAID_ON, OPTION_FAULT, NO_MEETING)
 UNMADE = frozenset({KIND_NOT_MADE, KIND_UNSUITED, NOT_JOINED, OPTION_FAULT})  # no joint is made for the pair named
 
 _RULE = {"crossing": "crossing", "end on face": "end_on_face", "corner": "corner", "in line": "in_line"}
 _IN_LINE = "butt"  # what the job names no kind for; and in a splice's stead, which stays a stop
-_PLAINER: tuple[Mapping[str, object], ...] = ({}, {"fasten": "none"})  # where the whole piece's options do not serve
 ABOUT_IN_LINE = "how the ends in line are joined"
 _CROSSED_FLAT = "notch"  # the flat board stays whole
 
@@ -55,12 +55,25 @@ class _OptionError(ValueError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
-    """A meeting with the kind that will join it and its options, lengths worked out."""
+    """A meeting with the kind that will join it.
+
+    Attributes:
+        asked: its options as the job has them, lengths worked out; what is left out there is still left out.
+        options: the same with what the kind takes for that.
+    """
 
     meeting: Meeting
     kind: JointKind[Any]
+    asked: Options
     options: Options
     spec: JointSpec | None
+
+
+def chosen_so(meeting: Meeting, kind: JointKind[Any], asked: Options, spec: JointSpec | None, keep: Keep) -> Chosen:
+    """A meeting joined as is asked for, what is left out worked out by the kind, which has been judged possible."""
+    key = (Same(meeting), kind.name, Same(asked))
+    options = keep.get("worked", key, lambda: kind.worked(meeting, asked))
+    return Chosen(meeting=meeting, kind=kind, asked=asked, options=options, spec=spec)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,15 +111,20 @@ def _named(meeting: Meeting, spec: JointSpec | None, job: Job) -> bool:
 
 
 def _butted(item: Chosen) -> Decision:
-    held = "glued" if getattr(item.options, "fasten", "") == "none" else "dowelled"
     return Decision(
         about=ABOUT_IN_LINE,
         key=item.meeting.key,
-        value=say("{}, {}", item.kind.name, held),
+        value=say("{}, {}", item.kind.name, item.kind.held(item.options)),
         decider="chosen",
         reason="the job names no kind for boards in line",
         keep=Edit(action="set", path=("joints", "in_line"), value=item.kind.name),
     )
+
+
+def wanted_by(job: Job, meeting: Meeting, spec: JointSpec | None) -> str:
+    """The kind that the job names for a meeting, by its own table, else by the rule; "" for none."""
+    rule = _RULE.get(meeting.form, "")
+    return (spec.kind if spec else "") or (getattr(job.joints, rule) if rule else "")
 
 
 def _choose_one(
@@ -114,8 +132,7 @@ def _choose_one(
 ) -> Chosen | Finding | None:
     if meeting.form == "touching" and not (spec and spec.kind):
         return _laid_on(meeting)
-    rule = _RULE.get(meeting.form, "")
-    wanted = name = (spec.kind if spec else "") or (getattr(job.joints, rule) if rule else "")
+    wanted = name = wanted_by(job, meeting, spec)
     if not name and meeting.form == "crossed flat":
         name = _CROSSED_FLAT
     if not name:
@@ -128,23 +145,25 @@ def _choose_one(
             spec = replace(spec, options={})  # they are of the kind that cannot be made yet
     kind = kinds[name]
     if (meeting.a.touch, meeting.b.touch) not in kind.serves:
-        return _unsuited(meeting, _serves_not(name, meeting), spec)
+        judgement = Judgement.refused(_serves_not(name, meeting))
+        return _unsuited(meeting, judgement, spec, _able(meeting, job, kinds, keep))
     if not _named(meeting, spec, job) and not (spec and spec.options):
         return _in_line(meeting, job, spec, kind, keep)
     return _as_asked(meeting, job, spec, kind, wanted, kinds, keep)
 
 
 def _serves_not(kind: str, meeting: Meeting) -> Sentence:
-    return say("a {} does not serve a {}", kind, meeting.form)
+    return say("{} does not suit {}", a(kind), _MEETS.get(meeting.form) or a(meeting.form))
 
 
 def _in_line(
     meeting: Meeting, job: Job, spec: JointSpec | None, kind: JointKind[Any], keep: Keep
 ) -> Chosen | Finding | None:
     """What nobody asked for must not stop: with the options of the whole piece where they serve, else plainer."""
-    key = (Same(meeting), kind.name, repr(job.joints.kinds.get(kind.name)), job.units, tuple(job.measures.items()))
+    rules = repr(job.joints.options_of(kind.name, kind.options.model_fields))
+    key = (Same(meeting), kind.name, rules, job.units, tuple(job.measures.items()))
     options = keep.get("in line", key, lambda: _serving(meeting, job, kind, keep))
-    return Chosen(meeting=meeting, kind=kind, options=options, spec=spec)
+    return chosen_so(meeting, kind, options, spec, keep)
 
 
 def _serving(meeting: Meeting, job: Job, kind: JointKind[Any], keep: Keep) -> Options:
@@ -153,7 +172,7 @@ def _serving(meeting: Meeting, job: Job, kind: JointKind[Any], keep: Keep) -> Op
         asked: list[Options] = [_options(meeting, job, None, kind, keep)]
     except _OptionError:
         asked = []
-    plainer = [evaluated(_validated(kind, {}, options), {}, job.units) for options in _PLAINER]
+    plainer = [evaluated(_validated(kind, options), {}, job.units) for options in kind.plainer]
     for options in (*asked, *plainer):
         if kind.judge(meeting, options).possible and not _stops(kind, meeting, options):
             return options
@@ -168,21 +187,25 @@ def _as_asked(
         options = _options(meeting, job, spec, kind, keep)
     except _OptionError as mistake:
         return _fault(meeting, mistake, spec)
-    if getattr(options, "glued", False):
+    if kind.glues(options):
         meeting = keep.get("bare", Same(meeting), lambda: _bare(meeting))
     judgement = kind.judge(meeting, options)
     if not judgement.possible:
         if wanted and wanted not in kinds:  # the maker has not asked for what was tried in its stead
             return _not_made(meeting, wanted, spec, ())
-        return _unsuited(meeting, say("{}", Several(judgement.reasons, "; ", "; ")), spec)
-    return Chosen(meeting=meeting, kind=kind, options=options, spec=spec)
+        others = tuple(name for name in _able(meeting, job, kinds, keep) if name != kind.name)
+        unsuited = _unsuited(meeting, judgement, spec, others)
+        return _written_where(unsuited, meeting, kind.name, spec, job.units)
+    return chosen_so(meeting, kind, options, spec, keep)
 
 
 def _bare(meeting: Meeting) -> Meeting:
     """The meeting as it is glued: glue does not hold on film, so what is glued is masked whatever the job coats."""
-    if not meeting.a.film and not meeting.b.film:
+    sides = (meeting.a, meeting.b)
+    if not any(side.film or side.wall_film for side in sides):
         return meeting
-    return replace(meeting, a=replace(meeting.a, film=0.0), b=replace(meeting.b, film=0.0))
+    a, b = (replace(side, film=0.0, wall_film=0.0) for side in sides)
+    return replace(meeting, a=a, b=b)
 
 
 def choose_fixings(fixings: tuple[tuple[Meeting, Fixing], ...], job: Job, kinds: Kinds, keep: Keep) -> Choices:
@@ -207,14 +230,14 @@ def _options(meeting: Meeting, job: Job, spec: JointSpec | None, kind: JointKind
         _OptionError: one of them is none of this kind, or cannot be worked out.
     """
     fields = kind.options.model_fields
-    given: dict[str, object] = {}
-    if job.joints.clearance is not None and "clearance" in fields:
-        given["clearance"] = job.joints.clearance
-    if meeting.form == "fixing":
-        given |= {name: value for name, value in wall_options(job.wall).items() if name in fields}
-    asked = {**job.joints.kinds.get(kind.name, {}), **(spec.options if spec else {})}
-    key = (kind.name, tuple(given.items()), tuple(sorted((name, repr(value)) for name, value in asked.items())))
-    options = keep.get("options", key, lambda: _validated(kind, given, asked))
+    from_wall = wall_options(job.wall) if meeting.form == "fixing" else {}
+    asked = {
+        **{name: value for name, value in from_wall.items() if name in fields},
+        **job.joints.options_of(kind.name, fields),
+        **(spec.options if spec else {}),
+    }
+    key = (kind.name, tuple(sorted((name, repr(value)) for name, value in asked.items())))
+    options = keep.get("options", key, lambda: _validated(kind, asked))
     low, high = meeting.overlap
     scope: Mapping[str, float] = {
         **job.measures,
@@ -229,14 +252,12 @@ def _options(meeting: Meeting, job: Job, spec: JointSpec | None, kind: JointKind
     return worked
 
 
-def _validated(kind: JointKind[Any], given: dict[str, object], asked: Mapping[str, object]) -> Options:
-    """The kind's options: lengths in `given` are mm already, those `asked` are still as the maker wrote them."""
+def _validated(kind: JointKind[Any], asked: Mapping[str, object]) -> Options:
+    """The kind's options as the maker wrote them."""
     try:
-        options: Options = kind.options.model_validate(dict(asked))
+        return kind.options.model_validate(dict(asked))
     except ValidationError as error:
         raise _OptionError(*explained(kind.options, error, f"a {kind.name}")) from None
-    missing = {name: value for name, value in given.items() if name not in options.model_fields_set}
-    return options.model_copy(update=missing) if missing else options
 
 
 def _where(meeting: Meeting, spec: JointSpec | None = None) -> Where:
@@ -282,7 +303,8 @@ def _able(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[str, ..
 
 def _stops(kind: JointKind[Any], meeting: Meeting, options: Options) -> bool:
     """Whether a joint, made the plainest way, has something that must change before the first cut."""
-    made = kind.make(meeting, options, kind.hands(meeting, options)[0])
+    worked = kind.worked(meeting, options)
+    made = kind.make(meeting, worked, kind.hands(meeting, worked)[0])
     return any(finding.severity is Severity.STOP for finding in made.findings)
 
 
@@ -302,6 +324,11 @@ def judged(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[tuple[
     return tuple(found)
 
 
+_MEETS = {
+    "in line": "boards in line",
+    "touching": "boards that only touch",
+    "crossed flat": "a board that lies flat over another",
+}
 _SAID = {
     "corner": "at a corner",
     "in line": "end to end",
@@ -312,7 +339,7 @@ _SAID = {
 
 def _not_made(meeting: Meeting, name: str, spec: JointSpec | None, able: tuple[str, ...]) -> Finding:
     a, b = meeting.a.body, meeting.b.body
-    cures = tuple(Cure(label=say("make it a {}", other), edits=(_kind_edit(meeting, spec, other),)) for other in able)
+    cures = tuple(_instead(meeting, spec, able))
     return Finding(
         code=KIND_NOT_MADE,
         severity=Severity.STOP,
@@ -329,13 +356,18 @@ def _not_made(meeting: Meeting, name: str, spec: JointSpec | None, able: tuple[s
     )
 
 
+def _instead(meeting: Meeting, spec: JointSpec | None, able: tuple[str, ...]) -> Iterator[Cure]:
+    for other in able:
+        yield Cure(label=say("make it a {}", other), edits=(_kind_edit(meeting, spec, other),))
+
+
 def _remedy(meeting: Meeting, able: tuple[str, ...]) -> Words:
     """What can be made instead; of boards in line with what it means, and the key that asks for it."""
     if meeting.form == "in line" and _IN_LINE in able:
-        means = "two square ends, dowelled and glued, which want a support that holds both"
-        return say('write in_line = "{}" under [joints]: {}; or take stock that is long enough', _IN_LINE, means)
+        means = "two square ends, dowelled and glued, which need a support that holds both"
+        return say('write in_line = "{}" under [joints]: {}; or use stock that is long enough', _IN_LINE, means)
     if meeting.form == "in line":
-        return "take stock that is long enough, or join them otherwise: two ends in line take dowels, no screws"
+        return "use stock that is long enough, or join them otherwise: two ends in line take dowels, no screws"
     if able:
         return say("choose {} for it", Several(able, " or ", " or "))
     return "move one so that they cross, or one ends on the other"
@@ -351,11 +383,17 @@ def _kind_edit(meeting: Meeting, spec: JointSpec | None, kind: str) -> Edit:
 
 def in_its_table(finding: Finding, item: Chosen, units: LengthUnit) -> Finding:
     """A joint's finding whose cures say where its options stand in the job file: in its own table."""
-    cures = tuple(replace(cure, edits=_option_edits(cure.edits, item, units)) for cure in finding.cures)
+    return _written_where(finding, item.meeting, item.kind.name, item.spec, units)
+
+
+def _written_where(finding: Finding, meeting: Meeting, kind: str, spec: JointSpec | None, units: LengthUnit) -> Finding:
+    cures = tuple(replace(cure, edits=_option_edits(cure.edits, meeting, kind, spec, units)) for cure in finding.cures)
     return finding if cures == finding.cures else replace(finding, cures=cures)
 
 
-def _option_edits(edits: tuple[Edit, ...], item: Chosen, units: LengthUnit) -> tuple[Edit, ...]:
+def _option_edits(
+    edits: tuple[Edit, ...], meeting: Meeting, kind: str, spec: JointSpec | None, units: LengthUnit
+) -> tuple[Edit, ...]:
     options: dict[str, Plain] = {}
     for edit in edits:
         if edit.path[0] == OPTION:
@@ -364,28 +402,34 @@ def _option_edits(edits: tuple[Edit, ...], item: Chosen, units: LengthUnit) -> t
     rest = tuple(edit for edit in edits if edit.path[0] != OPTION)
     if not options:
         return rest
-    if item.spec is not None:
-        path = item.spec.path
+    if spec is not None:
+        path = spec.path
         return (*rest, *(Edit(action="set", path=(*path, name), value=value) for name, value in options.items()))
-    value: dict[str, Plain] = {"between": list(item.meeting.key), "kind": item.kind.name, **options}
+    value: dict[str, Plain] = {"between": list(meeting.key), "kind": kind, **options}
     return (*rest, Edit(action="add", path=("joint",), value=value))
 
 
-def _unsuited(meeting: Meeting, reason: Words, spec: JointSpec | None) -> Finding:
+def _unsuited(meeting: Meeting, judgement: Judgement, spec: JointSpec | None, able: tuple[str, ...] = ()) -> Finding:
+    reason = say("{}", Several(judgement.reasons, "; ", "; "))
     if meeting.form == "fixing":
-        return Finding(
-            code=KIND_UNSUITED,
-            severity=Severity.STOP,
-            where=Where(boards=(meeting.a.body,), fixing=meeting.key[0], path=meeting.path),
-            says=say("{}: {}", fixing_called(meeting), reason),
-            remedy="take another screw, or another fixing",
-        )
+        where = Where(boards=(meeting.a.body,), fixing=meeting.key[0], path=meeting.path)
+        says = say("{}: {}", fixing_called(meeting), reason)
+        remedy: Words = "use another screw, or another fixing"
+    else:
+        where = _where(meeting, spec)
+        says = say("{} and {}: {}", Name(meeting.a.body), Name(meeting.b.body), reason)
+        remedy = "turn or move one of the boards, or choose another kind"
     return Finding(
         code=KIND_UNSUITED,
         severity=Severity.STOP,
-        where=_where(meeting, spec),
-        says=say("{} and {}: {}", Name(meeting.a.body), Name(meeting.b.body), reason),
-        remedy="turn or move one of the boards, or choose another kind",
+        where=where,
+        says=says,
+        remedy=judgement.remedy or remedy,
+        found=judgement.found,
+        limit=judgement.limit,
+        unit=judgement.unit,
+        source=judgement.source,
+        cures=(*judgement.cures, *(() if meeting.form == "fixing" else _instead(meeting, spec, able))),
     )
 
 
@@ -396,6 +440,12 @@ def _fault(meeting: Meeting, mistake: _OptionError, spec: JointSpec | None) -> F
         where=_where(meeting, spec),
         says=say("{} and {}: {}", Name(meeting.a.body), _other(meeting), mistake.says),
         remedy=mistake.remedy,
+        cures=tuple(
+            Cure(label=say("leave out {}", name), edits=(Edit(action="remove", path=(*spec.path, name)),))
+            for name in spec.options
+        )
+        if spec is not None  # which of them helps is tried
+        else (),
     )
 
 

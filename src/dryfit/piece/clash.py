@@ -15,7 +15,7 @@ import manifold3d as m3
 import numpy as np
 from numpy.typing import NDArray
 
-from ..findings import Finding, Severity, declare, question
+from ..findings import Finding, Severity, declare, owns, question
 from ..geometry.frames import Vec
 from ..geometry.nearness import Strip, near_pairs
 from ..geometry.shapes import HalfSpace
@@ -30,6 +30,7 @@ DEEPEST = 0.02  # mm that may overlap: contact, as a hand would call it
 PARTS_OVERLAP = question("overlap", "parts that overlap", lambda piece: piece.in_several)
 PRINTED = 0.2  # what the printed places of two ends cannot tell
 OVERLAP = declare("overlap", "Two finished parts take up the same space.")
+owns(PARTS_OVERLAP, OVERLAP)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +158,8 @@ def _width(area: Any) -> float:
     if area.is_empty():  # its bounds would be endless
         return 0.0
     x0, y0, x1, y1 = area.bounds()
-    low, high = 0.0, min(x1 - x0, y1 - y0, math.sqrt(4 * area.area() / math.pi))
+    size = max(area.area(), 0.0)  # dust along a slope may come out a hair below nothing
+    low, high = 0.0, min(x1 - x0, y1 - y0, math.sqrt(4 * size / math.pi))
     while high - low > WIDTH_STEP:
         middle = (low + high) / 2
         shrunk = area.offset(-middle / 2, m3.JoinType.Miter)

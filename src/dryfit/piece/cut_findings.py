@@ -9,43 +9,42 @@ the play that a slot has left, and a warning says where it is too little or too 
 """
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
-from ..findings import Finding, Severity, declare, question
+from ..findings import Finding, Severity, declare, owns, question
 from ..job.model import BoardSpec, Job
 from ..job.names import nearest
-from ..job.options import CLEARANCE, Options
+from ..job.options import CLEARANCE, quantities, values_of
 from ..lengths import MM_PER, LengthUnit
-from ..places import Cure, Edit, Plain, Where
+from ..places import Cure, Edit, Pair, Plain, Where
 from ..sentences import Angle, Count, Length, Name, Sentence, Several, Step, Words, say
 from .as_cut import Told
 from .choose import Chosen
 from .model import Board, Joint, Mating
 from .parts import called
-from .reshaping import EXACT, can_lean
+from .reshaping import EXACT, LEAN, PLACE, WIDTH, can_lean
 from .setout import AsCut, Made
 
 CUTS = question("cuts", "what is cut already against what is asked for", lambda piece: piece.recorded)
 OTHERWISE = declare("cut-otherwise", "A cut that is in the wood is not what the job asks for.")
 NOT_THERE = declare("cut-not-asked-for", "Something is cut that the job has no place for.")
 UNCLEAR = declare("cut-unclear", "A recorded cut may be one of several.")
-BEYOND = declare("cut-cannot-be", "A figure of a recorded cut is out of reason, and is not used.")
+BEYOND = declare("cut-cannot-be", "A figure of a recorded cut is beyond reason, and is not used.")
+UNBUILT = declare("cut-not-reshaped", "A recorded cut differs in a figure from which its shape cannot be made.")
 DIVIDED = declare("cut-board-divided", "A board that is cut in one length is now divided.")
 PLAY = declare("play-as-cut", "A slot that is cut leaves too little or too much play for the board as measured.")
-UNUSABLE = declare("made-file-unusable", "What has been made cannot be read, so nobody knows what is cut.")
+UNUSABLE = declare("made-file-unusable", "What has been made cannot be read, so what is cut is not known.")
 MADE_FOR_NOBODY = declare("made-for-no-board", "The made file pins or measures a board that is not there.")
+owns(CUTS, OTHERWISE, NOT_THERE, UNCLEAR, BEYOND, UNBUILT, DIVIDED, PLAY, UNUSABLE, MADE_FOR_NOBODY)
 
 OF_A_PAIR = (OTHERWISE, PLAY)  # that say what is missing between two boards
-PLACE, WIDTH, LEAN = 0.1, 0.05, 0.05  # the steps to which sheets print in mm
 FRACTION = MM_PER["in"] / 64  # and in inches, of places and depths
-DEGREES = 0.01  # to which an angle is told that is not as it was asked for
 LEAST_PLAY, MOST_PLAY = 0.05, 0.25  # total, across the walls
 PLAY_SOURCE = "common practice: 0.05 at least; glued joints failed in tests above 0.25 and none at or below 0.13"
 NO_DEEPER = 0.02  # that may overlap, as in the clash check
 MOST_EASED = CLEARANCE.most or 0.0  # of a slot to let in what is sent there: wider than by that it holds nothing
-SEATS = ("seat", "bottom")
 
 
 Before: TypeAlias = Callable[[], Iterable[Mapping[AsCut, Told]]]
@@ -61,6 +60,7 @@ class Scene:
         whole: the board of the file that each member is part of.
         chosen: the joints as the job asks for them, by their two bodies.
         joints: as made, by their two bodies.
+        followed: of those the ones that are made otherwise than the job asks, to follow what is cut.
         matings: of a joint as the job asks for it.
         told: every recorded cut.
     """
@@ -73,6 +73,7 @@ class Scene:
     whole: Mapping[str, str]
     chosen: Mapping[frozenset[str], Chosen]
     joints: Mapping[frozenset[str], Joint]
+    followed: Collection[Pair]
     matings: Callable[[Chosen], Sequence[Mating]]
 
     def is_measured(self, name: str) -> bool:
@@ -120,6 +121,8 @@ def cut_findings(scene: Scene, before: Before) -> Iterator[Finding]:
             yield _unclear(item, scene) if item.fitting > 1 else _not_there(item, scene)
         elif item.beyond:
             yield _out_of_reason(item, scene)
+        elif item.unbuilt:
+            yield _not_built(item, scene)
         else:
             yield from _compared(item, scene, before)
 
@@ -147,7 +150,7 @@ def _without_a_board(scene: Scene) -> Iterator[Finding]:
                     cuts,
                     Several(tuple(map(Name, members)), apart=" and "),
                 ),
-                remedy="keep it whole, or make it anew and take its cuts out of the made file",
+                remedy="keep it whole, or make it again and take its cuts out of the made file",
             )
             continue
         close = nearest(name, [*scene.boards, *wholes])
@@ -214,7 +217,7 @@ def _not_there(item: Told, scene: Scene) -> Finding:
             _why_not_there(one, scene),
             _drawn(item),
         ),
-        remedy=say("put that joint back, or make {} anew and take the cut out of the made file", board),
+        remedy=say("put that joint back, or make {} again and take the cut out of the made file", board),
     )
 
 
@@ -229,7 +232,7 @@ def _why_not_there(one: AsCut, scene: Scene) -> Sentence:
         return _none_called(say("there is no board called {}", other), close)
     if joined:
         which = say(' ("{}")', one.name) if one.name else ""
-        return say("its joint with {} has none such{}", other, which)
+        return say("its joint with {} has no such cut{}", other, which)
     return say("the job has no joint of {} and {}", Name(one.board), other)
 
 
@@ -239,7 +242,7 @@ def _none_called(none: Sentence, close: str) -> Sentence:
 
 def _drawn(item: Told) -> str:
     """Whether a cut that the job has no place for is shown."""
-    return "it is drawn as it was cut" if item.old else "it is not drawn, for its figures do not tell a shape there"
+    return "it is drawn as it was cut" if item.old else "it is not drawn: its figures give no shape there"
 
 
 def _unclear(item: Told, scene: Scene) -> Finding:
@@ -281,11 +284,46 @@ def _out_of_reason(item: Told, scene: Scene) -> Finding:
             called(item.cut),
             Length(asked or 0.0, Step.FINE),
         ),
-        remedy=slip or "measure it again and write it anew; or make the board anew and take the cut out",
+        remedy=slip or "measure it again and record it again; or make the board again and take the cut out",
         found=wood,
         limit=asked,
         unit="mm",
     )
+
+
+def _not_built(item: Told, scene: Scene) -> Finding:
+    """A shape that figures do not tell, as a groove in an end or a keyhole: its kind alone knows how."""
+    one, cut = item.one, item.cut
+    assert cut is not None, "what is not there is told otherwise"
+    pairs = [(word, getattr(item.wood, word), getattr(item.asked, word)) for word in item.unbuilt]
+    told = [(_in_words(word, wood), _in_words(word, asked)) for word, wood, asked in pairs]
+    _, first, limit = pairs[0]
+    keys = Several(tuple(pair[0] for pair in pairs), apart=" and ")
+    return Finding(
+        code=UNBUILT,
+        severity=Severity.STOP,
+        where=Where(boards=_boards(item, scene), joint=cut.joint, cut=cut.key, path=scene.boards[one.board].path),
+        says=say(
+            "{} is recorded {}, the job has it {}: its shape is not made from such a figure; the record is not used",
+            called(cut),
+            Several(tuple(words for words, _ in told), apart=" and "),
+            Several(tuple(words for _, words in told), apart=" and "),
+        ),
+        remedy=say(
+            "put the job to what is cut, or leave {} out of that table ({}): it then counts as the job has it; "
+            "or make {} again and take the cut out",
+            keys,
+            Name(one.place),
+            Name(one.board),
+        ),
+        found=first,
+        limit=limit,
+        unit="deg" if item.unbuilt[0] == "lean" else "mm",
+    )
+
+
+def _in_words(word: str, value: float) -> Sentence:
+    return say("{} off square", Angle(value)) if word == "lean" else _figure(word, Length(value, Step.FINE))
 
 
 def _slip(wood: float, asked: float) -> Words:
@@ -346,7 +384,7 @@ def _differing(item: Told, other: Told, units: LengthUnit) -> list[_Differs]:
     for word, step in (("at", place), ("across", WIDTH), ("deep", deep), ("stop", deep), ("stop_wall", deep)):
         found += _length(word, getattr(wood, word), getattr(asked, word), step)
     if abs(wood.lean - asked.lean) > LEAN + EXACT:
-        in_wood, in_job = Angle(abs(wood.lean), DEGREES), Angle(abs(asked.lean), DEGREES)
+        in_wood, in_job = Angle(abs(wood.lean)), Angle(abs(asked.lean))
         other_way = " the other way" if wood.lean * asked.lean < 0.0 else ""
         words = say("{} off square", in_wood), say("{}{}", in_job, other_way)
         found.append(_Differs("lean", wood.lean, asked.lean, *words))
@@ -407,7 +445,7 @@ def _play(item: Told, scene: Scene) -> Iterator[Finding]:
     if abs(_wider(item)) <= EXACT or not scene.is_measured(item.one.other):
         return
     mating = _mating(item, scene)
-    if mating is None:
+    if mating is None or mating.closes:
         return
     play = mating.play + _wider(item)
     if LEAST_PLAY - EXACT <= play <= MOST_PLAY + EXACT:
@@ -428,7 +466,7 @@ def _play(item: Told, scene: Scene) -> Iterator[Finding]:
         ),
         remedy=say("plane {} there, or pare the slot", other)
         if tight
-        else say("pack the slot, or take a thicker {}", other),
+        else say("pack the slot, or use a thicker {}", other),
         found=play,
         limit=LEAST_PLAY if tight else MOST_PLAY,
         unit="mm",
@@ -476,7 +514,7 @@ def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> Words:
         return say("they do not go together so, and {}", _drawn(item))
     missing = _room_missing(item, found, scene)
     if missing > NO_DEEPER:
-        return say("they no longer go together, {} of room is missing", Length(missing, Step.FINE))
+        return say("they no longer go together: {} of room is missing", Length(missing, Step.FINE))
     short = next((one.asked - one.wood for one in found if one.word == "length"), 0.0)
     if short > NO_DEEPER:
         return say("they go together, and it ends {} short", Length(short))
@@ -502,7 +540,7 @@ def _missing(item: Told, one: _Differs, scene: Scene) -> float:
     play = mating.play if mating is not None else 0.0
     chosen = scene.chosen.get(frozenset(item.one.between or (item.cut.joint if item.cut and item.cut.joint else ())))
     joint = None if chosen is None else scene.joints.get(frozenset(chosen.meeting.key))
-    gap = next((gap.size for gap in joint.gaps if gap.between in SEATS), 0.0) if joint is not None else 0.0
+    gap = next((gap.size for gap in joint.gaps if gap.between.limits_depth), 0.0) if joint is not None else 0.0
     by = one.wood - one.asked
     match one.word:
         case "at" | "across":
@@ -510,7 +548,7 @@ def _missing(item: Told, one: _Differs, scene: Scene) -> float:
             along = shift * math.cos(math.radians(item.wood.lean))
             return max(along - play / 2, -along - play / 2 - _wider(item))
         case "deep":
-            return 0.0 if _followed(item, chosen, joint, scene) else -by - gap
+            return 0.0 if _followed(item, chosen, scene) else -by - gap
         case "lean":
             thick = scene.boards[item.one.board].thickest
             return thick * abs(math.tan(math.radians(one.wood)) - math.tan(math.radians(one.asked))) - play
@@ -520,16 +558,12 @@ def _missing(item: Told, one: _Differs, scene: Scene) -> float:
             return by
 
 
-def _followed(item: Told, chosen: Chosen | None, joint: Joint | None, scene: Scene) -> bool:
+def _followed(item: Told, chosen: Chosen | None, scene: Scene) -> bool:
     """Whether what enters is not cut yet, and will be made to suit."""
-    if chosen is None or joint is None or dict(joint.options) == _plain(chosen.options):
+    if chosen is None or chosen.meeting.key not in scene.followed:
         return False
     other = item.one.other
     return not any(one.one.board == other and (one.one.end or item.one.board in one.one.between) for one in scene.told)
-
-
-def _plain(options: Options) -> dict[str, Any]:
-    return {name: getattr(options, name) for name in type(options).model_fields}
 
 
 # ---- what can be done
@@ -554,9 +588,9 @@ def _made_anew(board: str, scene: Scene) -> Sentence:
     joints = [key for key in scene.joints if board in key]
     others = sorted({name for key in joints for name in key if name != board and name in scene.boards})
     if not others:
-        return say("make {} anew: {} with it", Name(board), cuts)
+        return say("make {} again: {} with it", Name(board), cuts)
     follow = Several(tuple(map(Name, others)), last=", ")
-    return say("make {} anew: {} with it, and its joints with {} follow", Name(board), cuts, follow)
+    return say("make {} again: {} with it, and its joints with {} follow", Name(board), cuts, follow)
 
 
 def _cures(item: Told, found: Sequence[_Differs], scene: Scene) -> Iterator[Cure]:
@@ -599,12 +633,12 @@ def _written(item: Told, scene: Scene) -> Iterator[Cure]:
     chosen = scene.chosen.get(frozenset(item.one.between))
     if chosen is None:
         return
-    before, after = _plain(chosen.options), _plain(chosen.kind.follow(chosen.meeting, chosen.options, (item.one,)))
-    changed = {name: value for name, value in after.items() if value != before[name]}
+    before, followed = values_of(chosen.asked), chosen.kind.follow(chosen.meeting, chosen.asked, (item.one,))
+    changed = {name: value for name, value in values_of(followed).items() if value != before[name]}
     if len(changed) != 1:
         return
     ((name, value),) = changed.items()
-    is_length = name != "ratio"
+    is_length = name in quantities(chosen.kind.options)
     written: Plain = round(value, 6)
     if is_length and scene.job.units == "in":
         written = f"{round(value, 3):.10g} mm"

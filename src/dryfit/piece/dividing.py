@@ -17,7 +17,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ..findings import Finding, NotChecked, Severity, declare, question
+from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..geometry.frames import length
 from ..job.model import Job
 from ..places import Where
@@ -27,6 +27,7 @@ from .model import Board, Meeting, Part
 STOCK = question("stock", "boards longer than their stock")
 LONGER = declare("longer-than-stock", "A board, or a member of a divided one, does not come out of its stock.")
 WEAK = declare("weak-place-to-divide", "A board is divided where a splice is weak, or too near a joint.")
+owns(STOCK, LONGER, WEAK)
 
 CLEAR = 2.0  # times the thickness between a division and what holds the board (common practice)
 SPARE = 1.0  # on top of that: clearance and film widen the slots
@@ -242,12 +243,12 @@ def longer_than_stock(job: Job, parts: Iterable[Part], told: Iterable[str]) -> I
                 severity=Severity.STOP,
                 where=Where(boards=(part.id,), path=part.board.path),
                 says=say(
-                    "{} wants a blank of {}, its stock is {} long",
+                    "{} needs a blank of {}; its stock is {} long",
                     Name(part.id),
                     Length(part.blank.length),
                     Length(longest),
                 ),
-                remedy="divide it elsewhere with splice_at, or take longer stock",
+                remedy="divide it elsewhere with splice_at, or use longer stock",
                 found=part.blank.length,
                 limit=longest,
                 unit="mm",

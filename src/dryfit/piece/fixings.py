@@ -3,31 +3,37 @@
 import math
 from collections.abc import Mapping
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, owns
 from ..geometry.frames import Frame
 from ..job.model import Fixing, Job, Wall
+from ..job.options import in_mm
 from ..keeping import Keep, Same
 from ..places import Where
 from ..sentences import Length, Name, Sentence, Step, say
 from ..sentences import Side as Rounded
 from ..trade.anchors import Anchor
+from .kinds import Kinds
 from .model import WALL, Board, Meeting, Side, Touch
 
 OFF_THE_BOARD = declare("fixing-off-board", "A fixing is placed where its board is not.")
+owns("joints", OFF_THE_BOARD)
 
 
-def meetings_with_wall(job: Job, boards: Mapping[str, Board], keep: Keep) -> tuple[tuple[Meeting, Fixing], ...]:
+def meetings_with_wall(
+    job: Job, boards: Mapping[str, Board], kinds: Kinds, keep: Keep
+) -> tuple[tuple[Meeting, Fixing], ...]:
     """A meeting for every fixing whose board is there."""
     return tuple(
-        (_kept(fixing, boards[fixing.board], job.wall, _described(fixing, job), keep), fixing)
+        (_kept(fixing, boards[fixing.board], job.wall, _described(fixing, job, kinds), keep), fixing)
         for fixing in job.fixings
         if fixing.board in boards
     )
 
 
-def _described(fixing: Fixing, job: Job) -> Anchor | None:
-    """The table of the anchor that the fixing, or the rule for its kind, names."""
-    asked = {**job.joints.kinds.get(fixing.kind, {}), **fixing.options}.get("anchor")
+def _described(fixing: Fixing, job: Job, kinds: Kinds) -> Anchor | None:
+    """The table of the anchor that the fixing, or its kind's rule, names: in the option that the kind has for it."""
+    option = kinds[fixing.kind].anchored if fixing.kind in kinds else ""
+    asked = {**job.joints.kinds.get(fixing.kind, {}), **fixing.options}.get(option)
     return job.anchors.get(asked) if isinstance(asked, str) else None
 
 
@@ -38,8 +44,10 @@ def _kept(fixing: Fixing, board: Board, wall: Wall, anchor: Anchor | None, keep:
 
 
 def wall_options(wall: Wall) -> dict[str, object]:
-    """What a fixing's options take from the wall, where the maker does not say otherwise."""
-    return {"lining": wall.lining, "hollow": wall.hollow, "void": wall.void, "into": wall.kind}
+    """What a fixing's options take from the wall, where the maker does not say otherwise: as a maker would write it."""
+    lengths = {"lining": wall.lining, "hollow": wall.hollow, "void": wall.void}
+    written: dict[str, object] = {name: in_mm(mm) for name, mm in lengths.items() if mm is not None}
+    return {**written, "into": wall.kind} if wall.kind else written
 
 
 def _meeting(fixing: Fixing, board: Board, wall: Wall, anchor: Anchor | None) -> Meeting:
@@ -57,6 +65,7 @@ def _meeting(fixing: Fixing, board: Board, wall: Wall, anchor: Anchor | None) ->
         thickness=thickness,
         thickest=board.thickest,
         film=board.film,
+        wall_film=board.film,
         back=board.back,
         front=board.front,
         before=at,

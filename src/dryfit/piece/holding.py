@@ -16,12 +16,12 @@ from dataclasses import dataclass
 from functools import cached_property, partial
 from itertools import groupby
 
-from ..findings import Finding, NotChecked, Severity, declare, question
+from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..geometry.frames import Vec, Vec2
 from ..job.model import Job, Unit
 from ..keeping import Keep, Same
 from ..places import Cure, Pair, Path, Where
-from ..sentences import Count, Length, Name, Several, Value, few, say
+from ..sentences import Length, Name, Several, Value, few, say
 from .choose import Chosen
 from .meetings import name_order
 from .model import WALL, Board, Hand, Joint, Meeting, Part
@@ -37,16 +37,17 @@ HOLDING = question("holding", "what holds each board up")
 
 HUNG = declare("hung-without-fixing", "The piece is to hang, and no fixing holds it to the wall.")
 FALLS = declare("held-by-nothing", "A board reaches neither the floor nor a fixing through joints that can carry it.")
-TIPS = declare("tips", "What bears a board lies all to one side of its weight: it tips.")
+TIPS = declare("tips", "A board is supported to one side of its weight only: it tips.")
 LOOSE = declare("not-fastened", "A joint is neither glued nor fastened, and nothing of it goes into the other board.")
-DRAWN_OUT = declare("held-by-fit", "Boards are held by their fit alone and can be drawn out.")
+DRAWN_OUT = declare("held-by-fit", "Nothing but their fit holds some boards: they pull out.")
 APART = declare("apart", "Some boards are joined to each other but not to the rest of the piece, or to none.")
+CODES = owns(HOLDING, HUNG, FALLS, TIPS, LOOSE, DRAWN_OUT, APART)  # they name boards that stand where they should
 
-CODES = frozenset({HUNG, FALLS, TIPS, LOOSE, DRAWN_OUT, APART})  # they name boards that stand where they should
 
 STEEP = math.sqrt(0.5)  # sine of the slope from which on a board stands rather than lies
 LIFTS = 0.05  # sine from which on a way out lifts the board: its weight keeps it from that
 MOST = 12  # boards named in one sentence
+MOST_FAST = 2  # cures offered of many alike: each is tried on the whole piece
 EVERY_WAY = ((1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0))
 
 
@@ -277,14 +278,14 @@ class _Check:
             severity=Severity.STOP,
             where=Where(boards=(*root, *rest), path=self.boards[root[0]].path),
             says=say(
-                "{} {}{}: all that bears {} is {}, to one side of the weight",
+                "{} {}{}: all that supports {} is {}, to one side of the weight",
                 _listed(root),
                 tips,
                 falls_too,
                 it,
                 few(bearers, MOST),
             ),
-            remedy=say("bear {} on the other side too, or fix {} to the wall", it, it),
+            remedy=say("support {} on the other side too, or fix {} to the wall", it, it),
             source="geometry",
             cures=self._glued(links, root),
         )
@@ -348,18 +349,17 @@ class _Check:
                 item, joint = self.chosen[known.joint.key]
                 a, b = joint.key
                 label = say("glue {} to {}", Name(a), Name(b))
-                return (Cure(label=label, edits=edits_asking(item, (("glued", True),))),)
+                return (Cure(label=label, edits=edits_asking(item, item.kind.gluing(item.asked))),)
         return ()
 
     def _made_with_glue(self, known: _Known) -> _Known | None:
         """The same joint glued; None where it is, where the kind has no such word, or where that brings a stop."""
         item, joint = self.chosen[known.joint.key]
-        if getattr(item.options, "glued", None) is not False:
+        asks = item.kind.gluing(item.asked)
+        asked = item.asked.model_copy(update=dict(asks))
+        if not asks or not item.kind.judge(joint.meeting, asked).possible:
             return None
-        options = item.options.model_copy(update={"glued": True})
-        if not item.kind.judge(joint.meeting, options).possible:
-            return None
-        made = item.kind.make(joint.meeting, options, joint.hand)
+        made = item.kind.make(joint.meeting, item.kind.worked(joint.meeting, asked), joint.hand)
         stops = any(finding.severity is Severity.STOP for finding in made.findings)
         return None if stops else _known(item, made)
 
@@ -402,15 +402,33 @@ class _Check:
             return
         boards = sorted(ways, key=name_order)
         alike = [(way, [name for name in boards if ways[name] == way]) for way in dict.fromkeys(ways.values())]
-        drawn = Several(tuple(say("{} {}", _listed(names), way) for way, names in alike), "; ", "; ")
-        count = "one board is" if len(boards) == 1 else say("{} are", Count(len(boards), "board"))
+        if len(alike) == 1:
+            pull = "it pulls" if len(boards) == 1 else "they pull"
+            says = say("nothing but the fit holds {}: {} out {}", _listed(boards), pull, alike[0][0])
+        else:
+            pulls = [
+                say("{} {} out {}", _listed(names), "pulls" if len(names) == 1 else "pull", way) for way, names in alike
+            ]
+            says = say("nothing but the fit holds {} boards: {}", f"{len(boards)}", Several(tuple(pulls), "; ", "; "))
         yield Finding(
             code=DRAWN_OUT,
             severity=Severity.NOTE,
             where=Where(boards=tuple(boards)),
-            says=say("{} held by fit alone and can be drawn out: {}", count, drawn),
+            says=says,
             remedy="leave it so if it is to come apart; else glue a joint of each, or fix it to the wall",
+            cures=tuple(self._fast(boards)),
         )
+
+    def _fast(self, boards: Sequence[str]) -> Iterator[Cure]:
+        """One joint of each glued, the first that glue can make fast; of many boards only so many are tried."""
+        for name in boards[:MOST_FAST]:
+            own = (known for known in self.known if name in known.bond.pair and not known.bond.held)
+            known = next((known for known in own if self._made_with_glue(known) is not None), None)
+            if known is not None:
+                item, joint = self.chosen[known.joint.key]
+                a, b = joint.key
+                label = say("glue {} to {}", Name(a), Name(b))
+                yield Cure(label=label, edits=edits_asking(item, item.kind.gluing(item.asked)))
 
     def _ways(self) -> Mapping[str, str]:
         """In words where to each board can be drawn out."""
@@ -477,7 +495,7 @@ class _Check:
             yield NotChecked(
                 study=HOLDING,
                 what="whether the piece clears the floor",
-                why="it hangs and reaches below y = 0, which sheets call the floor",
+                why="it hangs and reaches below y = 0, which the sheets take as the floor",
                 where=Where(boards=(self.lowest,)),
             )
         if not self.grounded and len(self.names) > 1:

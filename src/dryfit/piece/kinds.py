@@ -1,8 +1,8 @@
 """The protocol of joint kinds: what a kind must say so that every other room can use it unseen.
 
 A kind is one file in `joints/` with one class. `settle` searches its hands, `parts` gathers its cuts,
-drawings read cuts and notes, the fit reads matings, the order reads motions, the frame reads springs, the
-workshop reads operations; none of them knows its name. The four live members (`judge`, `hands`,
+drawings read cuts and notes, the fit reads matings, the order reads motions, set-ups come from its operations;
+none of them knows its name. The four live members (`judge`, `hands`,
 `matings`, `make`) run in every drag step: aim at 50 us each. The late ones have empty answers here.
 
 Adding a kind: docs/adding-a-joint.md.
@@ -11,29 +11,32 @@ Adding a kind: docs/adding-a-joint.md.
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Any, ClassVar, Generic, TypeVar
+from types import MappingProxyType
+from typing import Any, ClassVar, Generic
 
 from ..geometry.frames import length
-from ..job.model import Timber
-from ..job.options import Options
+from ..job.options import Options, OptionsT
 from ..places import Cure, Edit, Plain
 from ..sentences import Length, Name, Words, say
 from ..sentences import Side as On
+from .facts import Cutting, GlueZone, Press, Size
 from .model import (
+    Board,
     Carry,
     Ease,
-    GlueFace,
     Hand,
-    Hardware,
     Joint,
     Judgement,
     Mating,
     Meeting,
+    Piece,
     Touch,
+    Ware,
 )
+from .operations import Operation, sawn
+from .pressing import as_it_meets
 from .setout import AsCut
 
-OptionsT = TypeVar("OptionsT", bound=Options)
 OPTION = "an option"  # first step of a path that leads to an option of the joint at hand, wherever the file has it
 
 
@@ -60,64 +63,24 @@ def _told(value: float, way: str) -> Length | str:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spring:
-    """Stiffness of a joint about and along one axis, with how sure it is.
+class Glyph:
+    """A mark of the live drawing: the joint's own section drawn small, its front edge at the bottom.
+
+    On a grid of 16; paths as SVG writes them.
 
     Attributes:
-        axis: "along", "across", "out" for slip, the same with "turn " in front for rotation.
-        low, likely, high: in N/mm, or N mm/rad for a turn.
-        source: where the figures come from.
+        lines, heavy: drawn 1.5 and 3.2 wide, with square ends; `solid` filled.
+        rings, discs: radii about the middle.
+        size: how large the grid is drawn, px; of the drawing under it, a round of the radius `ground` px is left out.
     """
 
-    axis: str
-    low: float
-    likely: float
-    high: float
-    source: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StrengthCheck:
-    """One demand against one capacity: guidance with its assumptions, never "complies"."""
-
-    name: str
-    demand: float
-    capacity: float
-    unit: str
-    source: str
-    assumptions: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
-    """One way to carry out an operation.
-
-    Attributes:
-        process: "router on a guide", "hand saw and chisel" ...
-        needs: what the tool must be able to do, as name and figure ("reach", 46.4).
-        setup: operations with an equal key share one set-up.
-    """
-
-    process: str
-    needs: tuple[tuple[str, float], ...]
-    setup: tuple[object, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Operation:
-    """A step at the bench that makes one or more cuts.
-
-    Attributes:
-        key: unique in the piece.
-        cuts: keys of the cuts it makes.
-        ways: alternatives, the first one preferred.
-        after: keys of operations, or "glued:UNIT", that must come first.
-    """
-
-    key: str
-    cuts: tuple[str, ...]
-    ways: tuple[Way, ...]
-    after: tuple[str, ...] = ()
+    lines: str = ""
+    solid: str = ""
+    heavy: str = ""
+    rings: tuple[float, ...] = ()
+    discs: tuple[float, ...] = ()
+    size: float = 15.0
+    ground: float = 0.0
 
 
 class JointKind(ABC, Generic[OptionsT]):
@@ -128,18 +91,30 @@ class JointKind(ABC, Generic[OptionsT]):
         order: where it stands in lists; equal ones by name.
         serves: the pairs of touches (of side a, of side b) that it can join.
         options: the pydantic model of its options: validates, documents, and makes the page's card.
+        codes: of the findings that it alone makes, each from `findings.declare`.
+        glyphs: its marks by the words that `marked` gives; "" is the one where none of them fits.
         questions: what `make` answers besides how the boards are joined, as `findings.question` registered it.
+        anchored: the option that names what a fixing's screw goes into, an `[anchor.NAME]` of the job; "" for none.
+        plainer: options to try, one after the other, where nobody has asked for such a joint and those that the job
+            has for its kind do not serve.
     """
 
     name: ClassVar[str]
     order: ClassVar[int] = 50
     serves: ClassVar[frozenset[tuple[Touch, Touch]]]
-    options: ClassVar[type[Any]]
+    options: ClassVar[type[Options]]
+    codes: ClassVar[tuple[str, ...]] = ()
+    glyphs: ClassVar[Mapping[str, Glyph]] = MappingProxyType({"": Glyph(discs=(2.0,))})
     questions: ClassVar[tuple[str, ...]] = ()
+    anchored: ClassVar[str] = ""
+    plainer: ClassVar[tuple[Mapping[str, Plain], ...]] = ({},)
 
     @abstractmethod
     def judge(self, meeting: Meeting, options: OptionsT) -> Judgement:
-        """Say whether the kind can join this meeting, and why or why not."""
+        """Say whether the kind can join this meeting, and why not: with the figures, and options by which it could.
+
+        What has no way in or out at all is refused here: `hands` must give one at least.
+        """
 
     @abstractmethod
     def hands(self, meeting: Meeting, options: OptionsT) -> tuple[Hand, ...]:
@@ -150,8 +125,29 @@ class JointKind(ABC, Generic[OptionsT]):
         """Return the pairs of walls that slide past each other."""
 
     @abstractmethod
-    def make(self, meeting: Meeting, options: OptionsT, hand: Hand) -> Joint:
+    def make(self, meeting: Meeting, options: OptionsT, hand: Hand) -> Joint[OptionsT]:
         """Return the joint with its cuts, gaps and findings."""
+
+    def worked(self, meeting: Meeting, options: OptionsT) -> OptionsT:
+        """Return the options with those left out as the kind takes them here; by itself, the same ones.
+
+        It is asked once a joint that has been judged possible, before `hands`, `matings`, `make` and `eases`, which are
+        given its answer and must do with it what they do with the options as asked. `job.options.filled` makes it, and
+        `given` still tells what the job says. What has no place here stays left out: a tongue where there is none.
+        """
+        return options
+
+    def glues(self, options: OptionsT) -> bool:
+        """Whether a joint with these options is glued."""
+        return False
+
+    def gluing(self, options: OptionsT) -> tuple[tuple[str, Plain], ...]:
+        """Return what a `[[joint]]` must say for it to be glued; nothing where it is, or cannot be."""
+        return ()
+
+    def held(self, options: OptionsT) -> Words:
+        """Return how a joint with these options is held together, in a word or two."""
+        return "glued" if self.glues(options) else "dry"
 
     def follow(self, meeting: Meeting, options: OptionsT, cut: tuple[AsCut, ...]) -> OptionsT:
         """Return the options by which what is not cut yet follows what is; the same ones where nothing need follow.
@@ -162,6 +158,16 @@ class JointKind(ABC, Generic[OptionsT]):
             cut: what is in the wood of this joint; figures may be missing, or be out of reason.
         """
         return options
+
+    def ends(self, joint: Joint[OptionsT]) -> str:
+        """Return the board whose end goes home on the face of the other, or into it, which runs past; "" for none.
+
+        By itself the one that ends where boards meet so; at a corner the one whose end says that it goes in.
+        """
+        meeting = joint.meeting
+        if (meeting.a.touch, meeting.b.touch) == (Touch.END, Touch.FACE):
+            return meeting.a.body
+        return next((cut.body for cut in joint.cuts if cut.end and cut.figures.goes_in), "")
 
     def eases(self, meeting: Meeting, options: OptionsT, hand: Hand) -> tuple[Ease, ...]:
         """Return other ways of making it that come apart otherwise, the cheapest first; by itself, the other hands."""
@@ -179,37 +185,52 @@ class JointKind(ABC, Generic[OptionsT]):
             if other.front or other.word[0]
         )
 
-    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+    def carries(self, joint: Joint[OptionsT]) -> tuple[Carry, ...]:
         """Return what the joint carries as it is made, glued, fastened or dry; by itself, nothing.
 
         It runs in every drag step too, once for a joint that has changed; `carries` of piece/ has the words for it.
         """
         return ()
 
-    def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
+    def marked(self, joint: Joint[OptionsT]) -> str:
+        """Return which of its `glyphs` marks it on the drawing."""
+        return "stopped" if any(cut.figures.stops for cut in joint.cuts) else ""
+
+    def pressed(self, joint: Joint[OptionsT]) -> Press:
+        """Return what presses it when it is glued, on which face; by itself, as boards that meet so are pressed."""
+        return as_it_meets(joint, self.ends(joint), self.glue(joint))
+
+    def strengthened(self, joint: Joint[OptionsT]) -> Words:
+        """Return what holds it besides its own wood, as its title has it behind "with": "keys", "a tongue"; or ""."""
+        return ""
+
+    def hardware(self, joint: Joint[OptionsT]) -> tuple[Ware, ...]:
         """Return what must be bought or made for it."""
         return ()
 
-    def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
-        """Return the faces that are glued."""
+    def glue(self, joint: Joint[OptionsT]) -> tuple[GlueZone, ...]:
+        """Return the faces that are glued, named in words, with their grain."""
         return ()
 
-    def springs(self, joint: Joint, timbers: Mapping[str, Timber]) -> tuple[Spring, ...]:
-        """Return its stiffnesses; empty where nothing is known."""
-        return ()
+    @abstractmethod
+    def operations(self, joint: Joint[OptionsT], boards: Mapping[str, Board]) -> tuple[Operation, ...]:
+        """Return the bench work that makes it: each of its cuts in one operation, or in one for each bit.
 
-    def strength(
-        self, joint: Joint, timbers: Mapping[str, Timber], demand: Mapping[str, float]
-    ) -> tuple[StrengthCheck, ...]:
-        """Return its checks under a demand (`shear_n`, `pull_n`, `moment_nmm`)."""
-        return ()
+        Args:
+            joint: as made; what is cut already has the figures it was cut to.
+            boards: by name, as set out.
+        """
 
-    def operations(self, joint: Joint) -> tuple[Operation, ...]:
-        """Return the bench work that makes it."""
-        return ()
-
-    def notes(self, joint: Joint) -> tuple[Words, ...]:
+    def notes(self, joint: Joint[OptionsT]) -> tuple[Words, ...]:
         """Return notes for its drawing."""
+        return ()
+
+    def figures(self, joint: Joint[OptionsT]) -> tuple[Size, ...]:
+        """Return figures for its sheet beside those that its cuts give, or in their place; by itself, none."""
+        return ()
+
+    def sections(self, joint: Joint[OptionsT]) -> tuple[Cutting, ...]:
+        """Return the planes in which its sheet shows it cut, beside the views that every joint has; by itself, none."""
         return ()
 
 
@@ -229,14 +250,21 @@ class Kinds(Mapping[str, JointKind[Any]]):
         return len(self._kinds)
 
 
+def operations_of(piece: Piece, kinds: Mapping[str, JointKind[Any]]) -> tuple[Operation, ...]:
+    """All bench work of a piece: each joint's by its kind, and the free ends."""
+    boards = piece.board_by_name
+    of_joints = (one for joint in piece.joints for one in kinds[joint.kind].operations(joint, boards))
+    ends = (sawn([cut], part.board) for part in piece.parts for cut in part.cuts if cut.end and cut.joint is None)
+    return (*of_joints, *ends)
+
+
 def matings_of(kind: JointKind[Any], joint: Joint) -> tuple[Mating, ...]:
     """The matings of a joint as it is: of a slot that is cut, with the width it has and the play that leaves."""
-    options = kind.options.model_construct(**dict(joint.options))
-    matings = kind.matings(joint.meeting, options, joint.hand)
+    matings = kind.matings(joint.meeting, joint.options, joint.hand)
     made = {cut.key: cut.figures.across for cut in joint.cuts if cut.made}
     if not any(mating.key in made for mating in matings):
         return matings
-    asked = {cut.key: cut.figures.across for cut in kind.make(joint.meeting, options, joint.hand).cuts}
+    asked = {cut.key: cut.figures.across for cut in kind.make(joint.meeting, joint.options, joint.hand).cuts}
     return tuple(_as_cut(mating, made.get(mating.key), asked.get(mating.key)) for mating in matings)
 
 

@@ -5,7 +5,7 @@ A board less than 45 degrees off level may have things stand on it.
 
 from collections.abc import Iterable, Iterator
 
-from ..findings import Finding, NotChecked, Severity, declare, question
+from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..job.model import Job, Load
 from ..places import Where
 from ..sentences import Name, say
@@ -13,6 +13,7 @@ from .model import WALL, Board, Joint
 
 LOADS = question("loads", "what the shelves carry")
 NOT_WORKED_OUT = declare("load-not-worked-out", "Nothing works out yet what a load does to the piece.")
+owns(LOADS, NOT_WORKED_OUT)
 
 YET = "it is not worked out yet"
 
@@ -44,5 +45,5 @@ def _noted(load: Load, boards: tuple[str, ...]) -> Finding:
         severity=Severity.NOTE,
         where=Where(boards=boards, path=load.path),
         says=say("the load {} is read, and nothing works it out yet", on),
-        remedy="judge by a piece that is known to hold, or ask somebody who may say that it holds",
+        remedy="judge by a piece that is known to hold, or ask somebody qualified to say that it holds",
     )

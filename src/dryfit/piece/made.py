@@ -45,7 +45,7 @@ from typing import Annotated, Any, ClassVar, Literal
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
 from ..errors import MadeError, Mistake
-from ..job.edits import Sheet
+from ..job.edits import TomlText
 from ..job.mistakes import Mistakes
 from ..job.names import MEMBER
 from ..job.options import FARTHEST, to_expression
@@ -187,7 +187,7 @@ def read_made(path: FilePath) -> Made:
         return NOTHING_MADE
     except (OSError, UnicodeDecodeError) as error:
         mistake = Mistake(
-            file=path.name, line=0, says=f"cannot be read: {error}", remedy="mend the file, or move it away"
+            file=path.name, line=0, says=f"cannot be read: {error}", remedy="put the file right, or move it away"
         )
         raise MadeError((mistake,)) from None
     return read_made_text(text, path.name)
@@ -262,7 +262,7 @@ def _cuts(mistakes: Mistakes, tables: Iterable[_CutOf | None]) -> tuple[AsCut, .
         one = _recorded(table, f"{mistakes.file}:{line}")
         key = identity(one)
         if key in found:
-            says = f"this cut stands in the file already ({found[key].place})"
+            says = f"this cut is already in the file ({found[key].place})"
             mistakes.add(("cut", number), says, "take one of the two out", read="")
         found.setdefault(key, one)
     return tuple(found.values())
@@ -335,29 +335,29 @@ def with_cuts(text: str, cuts: Iterable[AsCut], units: LengthUnit) -> str:
         units: of the job: figures are written in inches, with their unit, where it is in inches.
     """
     for one in cuts:
-        sheet = Sheet(text if text.strip() else HEAD)
+        sheet = TomlText(text if text.strip() else HEAD)
         path = _table_of(sheet, one)
         text = sheet.text if path is not None else sheet.add_table(("cut",), _written(one, units), several=True)
         for name, value in _written(one, units).items() if path is not None else ():
             text = _put(text, (*(path or ()), name), value, getattr(one, _FIELDS.get(name, name), None))
-        if path is not None and not one.accept and Sheet(text).get((*path, "accept")):
-            text = Sheet(text).remove((*path, "accept"))
+        if path is not None and not one.accept and TomlText(text).get((*path, "accept")):
+            text = TomlText(text).remove((*path, "accept"))
     return text
 
 
 def with_thicknesses(text: str, then: Mapping[str, float], units: LengthUnit) -> str:
     """The text with thicknesses as they are known now, of boards that it has none of yet."""
-    there = Sheet(text if text.strip() else HEAD).data.get("thickness_then", {})
+    there = TomlText(text if text.strip() else HEAD).data.get("thickness_then", {})
     for name, thickness in then.items():
         if name not in there:
-            text = Sheet(text if text.strip() else HEAD).add_key(("thickness_then", name), _figure(thickness, units))
+            text = TomlText(text if text.strip() else HEAD).add_key(("thickness_then", name), _figure(thickness, units))
     return text
 
 
 def without_cuts(text: str, cuts: Iterable[AsCut]) -> str:
     """The text of a made file without the tables of these cuts."""
     for one in cuts:
-        sheet = Sheet(text)
+        sheet = TomlText(text)
         path = _table_of(sheet, one)
         if path is not None:
             text = sheet.remove(path)
@@ -367,7 +367,7 @@ def without_cuts(text: str, cuts: Iterable[AsCut]) -> str:
 _FIELDS = {"in": "board", "cut": "name"}
 
 
-def _table_of(sheet: Sheet, one: AsCut) -> Path | None:
+def _table_of(sheet: TomlText, one: AsCut) -> Path | None:
     """Where a cut stands in the file."""
     for number, item in enumerate(sheet.data.get("cut", [])):
         if "front" in item and "in" not in item:
@@ -385,7 +385,7 @@ def _table_of(sheet: Sheet, one: AsCut) -> Path | None:
 
 def _put(text: str, path: Path, value: Plain, figure: object) -> str:
     """A key of a table that is there, unless it says the same already."""
-    sheet = Sheet(text)
+    sheet = TomlText(text)
     old = sheet.get(path)
     if old is None:
         return sheet.add_key(path, value)

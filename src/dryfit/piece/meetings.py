@@ -6,19 +6,20 @@ combinations.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, owns
 from ..geometry.frames import Frame, Vec2, turned
 from ..geometry.nearness import Strip, near_pairs
 from ..job.names import fixing_of
 from ..keeping import Keep, Same
-from ..places import Pair, Where
+from ..places import Cure, Pair, Where
 from ..sentences import Length, Name, Value, say
 from ..sentences import Side as On
 from .model import DATUM_END, FAR_END, Board, Form, Meeting, Side, Touch
+from .movable import asked_to_move, end_in_the_file
 
 TOUCHING = 1.0  # elevations that come this near touch; lines that run on by no more stop there
 NEARLY = 5.0  # up to here past or short of another's face, the maker probably meant to stop at it
@@ -28,6 +29,7 @@ ANGLE_DIGITS = 9  # so that square is square
 
 NEARLY_REACHES = declare("nearly-reaches", "A board stops a little short of another it was meant to reach.")
 RUNS_PAST = declare("runs-past", "A board runs a little past another's face: it was probably meant to stop there.")
+owns("joints", NEARLY_REACHES, RUNS_PAST)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -232,6 +234,9 @@ class _Crossing:
             (self.second, self.of_second, self.first, self.of_first),
         ):
             if TOUCHING < reach.short <= NEARLY and min(on.datum, on.far) > -on.half:
+                far = reach.short / math.sin(math.radians(abs(self.turn)))
+                end = DATUM_END if reach.datum < reach.far else FAR_END
+                ux, uy, _ = board.frame.x
                 return Finding(
                     code=NEARLY_REACHES,
                     severity=Severity.WARN,
@@ -240,13 +245,21 @@ class _Crossing:
                     remedy=say(
                         "lengthen {} by {} if it is meant to reach {}",
                         Name(board.name),
-                        Length(reach.short, side=On.UP),
+                        Length(far, side=On.UP),
                         Name(onto.name),
                     ),
                     found=reach.short,
                     limit=TOUCHING,
                     unit="mm",
                     source="common practice",
+                    cures=(
+                        asked_to_move(
+                            say("{}: {} longer, up to {}", Name(board.name), Length(far), Name(onto.name)),
+                            board.name,
+                            (end * far * ux, end * far * uy),
+                            (end_in_the_file(board, end),),
+                        ),
+                    ),
                 )
         return None
 
@@ -285,6 +298,7 @@ def _side(board: Board, touch: Touch, reach: _Reach, turn: float, ends: tuple[in
         thickness=board.thickness_at(reach.at),
         thickest=board.thickest,
         film=board.film,
+        wall_film=board.film,
         back=board.back,
         front=board.front,
         before=reach.at,
@@ -294,7 +308,7 @@ def _side(board: Board, touch: Touch, reach: _Reach, turn: float, ends: tuple[in
     )
 
 
-def runs_past(meeting: Meeting) -> Finding | None:
+def runs_past(meeting: Meeting, boards: Mapping[str, Board]) -> Finding | None:
     """A board that runs 1 to 5 past another's far face was probably meant to stop at it."""
     if meeting.form != "crossing":
         return None
@@ -316,8 +330,21 @@ def runs_past(meeting: Meeting) -> Finding | None:
                 limit=NEARLY,
                 unit="mm",
                 source="common practice",
+                cures=tuple(_ended(boards[side.body], side, other, past / sine, sine)),
             )
     return None
+
+
+def _ended(board: Board, side: Side, other: Side, past: float, sine: float) -> Iterator[Cure]:
+    """The end that runs past taken back: flush with the far face, or standing on the near one."""
+    end = DATUM_END if side.before < side.after else FAR_END
+    ux, uy, _ = board.frame.x
+    point = (end_in_the_file(board, end),)
+    onto = past + other.thickness / sine
+    flush = say("{}: {} shorter, flush with {}", Name(board.name), Length(past), Name(other.body))
+    stands = say("{}: {} shorter, up to {}", Name(board.name), Length(onto), Name(other.body))
+    for far, label in ((past, flush), (onto, stands)):
+        yield asked_to_move(label, board.name, (-end * far * ux, -end * far * uy), point)
 
 
 def _meet_parallel(first: Board, second: Board, turn: float) -> Meeting | None:

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from pydantic import BaseModel
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, owns
 from ..geometry.frames import length
 from ..job.model import BoardSpec, Job
 from ..job.names import MEMBER
@@ -29,6 +29,7 @@ from .setout import Made
 from .taking_apart import Division, taken_apart
 
 NO_PLACE = declare("no-place-to-divide", "A board is longer than its stock and no sound place was found to divide it.")
+owns("stock", NO_PLACE)
 
 ABOUT = "where the board is divided"
 STOCK_STEP: Mapping[LengthUnit, float] = {"mm": 10.0, "in": 0.5}  # stock is asked for in whole steps of this
@@ -153,12 +154,12 @@ def _no_place(job: Job, part: Part, spec: BoardSpec, elsewhere: Sequence[float])
         severity=Severity.STOP,
         where=Where(boards=(part.id,), path=board.path),
         says=say(
-            "{} wants a blank of {}, its stock is {} long: no sound place to divide it",
+            "{} needs a blank of {}; its stock is {} long, and there is no sound place to divide it",
             Name(part.id),
             Length(part.blank.length),
             Length(longest),
         ),
-        remedy=say("{}, take longer stock, or put a support where it may be divided", where),
+        remedy=say("{}, use longer stock, or put a support where it may be divided", where),
         found=part.blank.length,
         limit=longest,
         unit="mm",
@@ -179,7 +180,7 @@ def _longer_stock(job: Job, part: Part) -> Cure:
     step = STOCK_STEP[job.units]
     long = math.ceil(part.blank.length / MM_PER[job.units] / step - 1e-9) * step
     edit = Edit(action="set", path=(*job.timbers[part.board.timber].path, "longest"), value=long)
-    return Cure(label=say("take stock {} long", Length(long * MM_PER[job.units], Step.WHOLE)), edits=(edit,))
+    return Cure(label=say("use stock {} long", Length(long * MM_PER[job.units], Step.WHOLE)), edits=(edit,))
 
 
 # ---- what is said of members, said of their wholes again

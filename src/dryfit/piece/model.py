@@ -10,21 +10,28 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property
-from itertools import pairwise
-from typing import Literal, TypeAlias
+from typing import Any, Generic, Literal, TypeAlias
+
+from typing_extensions import TypeVar
 
 from ..findings import Finding, NotChecked
-from ..geometry.frames import Frame, Vec
+from ..geometry.frames import Frame, Vec, length
 from ..geometry.shapes import Shape
 from ..job.model import EndForm, Job, Unit
-from ..lengths import LengthUnit
-from ..places import Edit, Pair, Path
+from ..job.options import Options
+from ..job.standing import thickness_along
+from ..lengths import LengthUnit, rounded
+from ..places import Cure, Edit, Pair, Path
 from ..sentences import Length, Name, Sentence, Step, Words, say
 from ..trade.anchors import Anchor
-from .sums import Sum
+from ..trade.screws import Screw
+from .facts import Between, CutForm, Opens, Stop
+from .sums import OF_A_BOARD, Sum, Word
 
+OptionsT_co = TypeVar("OptionsT_co", bound=Options, covariant=True, default=Options)
 WALL = "wall"
 FLOOR = "floor"
+Decider: TypeAlias = Literal["already made", "maker", "chosen"]
 DATUM_END, FAR_END = -1, 1  # the two ends of a board: where positions are counted from, and the other
 
 
@@ -43,16 +50,6 @@ Form: TypeAlias = Literal[
 
 
 Profile: TypeAlias = tuple[tuple[float, float], ...]  # (place along a board, its thickness there), in order
-
-
-def thickness_along(profile: Profile, a: float) -> float:
-    """Thickness at a place of a profile: straight between its places, constant beyond."""
-    if len(profile) == 1 or a <= profile[0][0]:
-        return profile[0][1]
-    for (a0, t0), (a1, t1) in pairwise(profile):
-        if a <= a1:
-            return t0 + (t1 - t0) * (a - a0) / (a1 - a0)
-    return profile[-1][1]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,7 +137,8 @@ class Side:
         face: which face is touched where the touch is FACE (+1 or -1 of c), else 0.
         thickness: here, as put together without film.
         thickest: of the whole body, so that cuts through it run out everywhere.
-        film: dry finish on one face here.
+        film: dry finish on one face of its own here, with which it enters the other.
+        wall_film: dry finish on one wall of what is cut into it here, between which the other enters.
         back, front: its own body out of the wall, in the world.
         before, after: what lies between `at` and the datum end, and the far end, of its drawn line.
         opposed: True where another board ends on the other face at the same place.
@@ -158,6 +156,7 @@ class Side:
     thickness: float
     thickest: float
     film: float = 0.0
+    wall_film: float = 0.0
     back: float
     front: float
     before: float
@@ -166,6 +165,11 @@ class Side:
     facing: tuple[float, float] | None = None
     species: str = ""
     path: Path = ()
+
+
+def films(enters: Side, receives: Side) -> float:
+    """Dry finish between two walls in all: on both faces of what enters, and on both walls."""
+    return 2 * enters.film + 2 * receives.wall_film
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -222,12 +226,19 @@ class Motion:
         free: distance after which nothing of the joint is in the way; 0 where two faces only touch, which may
             then part in any direction that does not press them together.
         slack: how far it may stray sideways over that distance: the joint's play there.
+        within: of one with nothing to come free, normals of more faces that must not be pressed either: it parts in
+            the directions that lead away from all of them, or along them. Several motions are ways to choose from; what
+            must hold at once, as at a lap or a rebate, is one motion.
     """
 
     body: str
     direction: Vec
     free: float
     slack: float = 0.0
+    within: tuple[Vec, ...] = ()
+
+    def __post_init__(self) -> None:
+        assert not self.within or not self.free, "only where nothing need come free do faces alone decide"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -268,11 +279,30 @@ class Ease:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Judgement:
-    """Whether a kind can serve a meeting, how well against others (lower is better), and why."""
+    """Whether a kind can serve a meeting, how well against others (lower is better), and why.
+
+    Attributes:
+        reasons: of a refusal, the one that the figures are of first.
+        remedy: what to do instead; "" for turning a board, or another kind.
+        found, limit: the figures compared, in `unit`; None where nothing is measured.
+        source: where the limit comes from.
+        cures: changes of the joint's own options, by `kinds.asked`, that would make it possible.
+    """
 
     possible: bool
     rank: int = 0
     reasons: tuple[Words, ...] = ()
+    remedy: Words = ""
+    found: float | None = None
+    limit: float | None = None
+    unit: str = ""
+    source: str = ""
+    cures: tuple[Cure, ...] = ()
+
+    @classmethod
+    def refused(cls, reason: Words, **more: Any) -> "Judgement":
+        """That it cannot be made so; `more` as the attributes have it."""
+        return cls(possible=False, reasons=(reason,), **more)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -285,6 +315,7 @@ class Mating:
         normal: across the walls, in the frame of `cut_in`.
         nominal: width between the walls.
         play: width less what enters, and `play_from` where it comes from, in words.
+        closes: whether they are to close on what enters when it is home, as a taper does: no play is too little.
     """
 
     key: str
@@ -294,9 +325,9 @@ class Mating:
     nominal: float
     play: float
     play_from: str
+    closes: bool = False
 
 
-SAME = 1e-6  # mm: sums of floats that differ by less are the same
 Stand: TypeAlias = Literal["line", "face", "shoulder", "corner"]
 
 
@@ -305,15 +336,14 @@ class Figures:
     """What a maker reads of a cut; None where the word has no meaning for it.
 
     Attributes:
-        across: width across the walls.
+        width: across the walls, as what it is made up of; of an end what goes in, or the length of its cut.
         on_face: the same on the face it is cut from.
-        deep: depth from the face or edge it opens to.
-        opens: where it opens to: "front edge", "wall edge", "face" (see `Cut.face`) or "end".
-        stop: distance of a stop from the edge it does not reach, 0 for none.
+        depth: from the face or edge it opens to, as what it is made up of; of an end that goes in, how far.
+        opens: where it opens to; of FACE see `Cut.face`.
+        stops: the edges that it does not reach.
         between_faces: the angle between the two boards, 90 when square.
         lean: off square, 0 when square; signed: positive where the walls lean to the far end at +c.
-        sum: how the governing size came about: of a width between walls its terms, which come to `across`; of an end
-            that goes in those that come to `deep`; else words.
+        note: how its size came about where that is no sum: what an end is cut to, how many holes.
         stands: what an end stands to, from which its length counts.
         reach: of an end that is cut so over part of the width only: from and to across the board, out of its wall
             edge; beyond, it is square at its long point. None over the whole width.
@@ -321,28 +351,75 @@ class Figures:
             its own frame, within `reach`; None where the views tell.
     """
 
-    across: float | None = None
+    width: Sum | None = None
     on_face: float | None = None
-    deep: float | None = None
-    opens: str = ""
-    stop: float = 0.0
+    depth: Sum | None = None
+    opens: Opens
+    stops: tuple[Stop, ...] = ()
     between_faces: float = 90.0
     lean: float = 0.0
-    sum: Sum | Words = ""
+    note: Words = ""
     stands: Stand = "line"
     reach: tuple[float, float] | None = None
     points: tuple[float, float] | None = None
 
+    @property
+    def across(self) -> float | None:
+        """The width as cuts hold lengths."""
+        return None if self.width is None else length(self.width.total)
+
+    @property
+    def deep(self) -> float | None:
+        """The depth as cuts hold lengths."""
+        return None if self.depth is None else length(self.depth.total)
+
+    @property
+    def stop(self) -> float:
+        """How far it stops from the front edge, else from the wall edge; 0 where it reaches both."""
+        first = min(self.stops, key=lambda stop: stop.edge is not Opens.FRONT, default=None)
+        return 0.0 if first is None else length(first.size.total)
+
+    @property
+    def fitted(self) -> tuple[Word, float] | None:
+        """What of the board that enters the width is fitted to, and by how much it is wider; None for what is not."""
+        first = None if self.width is None or not self.width.of else self.width.terms[0]
+        if self.width is None or first is None or first.word not in OF_A_BOARD:
+            return None
+        return first.word, length(self.width.total - first.mm)
+
+    @property
+    def goes_in(self) -> bool:
+        """Of an end, whether it goes into what it stands to; one that only stands against a face does not."""
+        return self.stands in ("face", "shoulder") and self.depth is not None
+
     def how(self, units: LengthUnit, *, named: bool = False) -> Words:
-        """`sum` as a sentence whose figures add up as they are printed in these units; the board named where asked."""
-        if not isinstance(self.sum, Sum):
-            return self.sum
-        if self.stands in ("face", "shoulder"):
-            return _goes_in(self.sum, self.stands, units)
-        if self.across is None or abs(self.sum.total - self.across) > SAME:
-            return self.sum.sentence(Step.PLACE, units, named=named)
-        whole = round(self.across * 20) / 20 if units == "mm" else None  # as widths are printed
-        return self.sum.sentence(Step.WIDTH, units, named=named, whole=whole)
+        """How its governing size came about: of an end that goes in its depth, else its width, else its depth.
+
+        Figures add up as they are printed in these units; the board is named where asked.
+        """
+        if self.note:
+            return self.note
+        if self.goes_in and self.depth is not None:
+            return _goes_in(self.depth, self.stands, units)
+        return self.width_how(units, named=named) or self.depth_how(units, named=named)
+
+    def width_how(self, units: LengthUnit, *, named: bool = False) -> Words:
+        """How the width came about; "" where it is made up of nothing."""
+        if self.width is None:
+            return ""
+        whole = rounded(self.across or 0.0, Step.WIDTH.mm) if units == "mm" else None  # as widths are printed
+        return self.width.sentence(Step.WIDTH, units, named=named, whole=whole)
+
+    def depth_how(self, units: LengthUnit, *, named: bool = False) -> Words:
+        """How the depth came about; "" where it is made up of nothing."""
+        return "" if self.depth is None else placed(self.depth, units, named=named)
+
+
+def placed(size: Sum, units: LengthUnit, *, named: bool = False) -> Words:
+    """How a depth or a place came about, as those are printed: its terms come to its total."""
+    alone = rounded(length(size.total), Step.PLACE.mm)  # half-way as it is rounded where it stands alone
+    whole = alone if units == "mm" else None
+    return size.sentence(Step.PLACE, units, named=named, whole=whole)
 
 
 def _goes_in(deep: Sum, stands: Stand, units: LengthUnit) -> Sentence:
@@ -361,33 +438,44 @@ class Cut:
     """One thing taken from a board.
 
     Attributes:
-        key: unique in the piece and steady: "slot in long shelf for raking 1".
+        key: unique in the piece and steady: "slot in long shelf for raking 1"; nobody takes it apart.
+        name: what tells it from other cuts of its joint in the board, where there may be several: "bore 1".
         body: the board.
-        kind: the trade's word: "slot", "raked slot", "housing", "end", "notch" ...
+        form: what sort of cut it is, for whoever must know.
+        word: what it is called, by the trade's word: "raked slot", "socket", "dowel holes"; shown, never compared.
+        noun: one of it by a plain noun: "slot", "hole"; of an end what goes in: "tail"; left out: as `word`.
         takes: the body that enters, "" for none.
         joint: the joint it belongs to; None for a free end, and for what is in the wood and the job has no place for.
         end: DATUM_END or FAR_END where the cut makes that end, else 0.
         face: +1 or -1 of c where it is let into one face only, else 0.
         shapes: what is taken away, in the board's frame.
         clear: of a hole whose screw is driven from its mouth, what must be free before that; else 0.
-        size_is: "FIXED", "FIT TO" (what `takes` names) or "LEAVE LONG".
-        tool: what the maker must have in mind: "from the face", "tilted guide", "saw" ...
+        size_is: "FIXED", "FIT TO" (what `takes` names; of an end the wood that it stands to) or "LEAVE LONG".
         made: whether it is in the wood already: its shapes and figures are then as it was cut.
+        says: the key as a sentence with its boards as names, for whoever tells of it; None where it names none.
     """
 
     key: str
+    name: str = ""
     body: str
-    kind: str
+    form: CutForm
+    word: str
+    noun: str = ""
     takes: str = ""
     joint: Pair | None = None
     end: int = 0
     face: int = 0
     shapes: tuple[Shape, ...]
     clear: float = 0.0
-    figures: Figures = field(default_factory=Figures)
+    figures: Figures
     size_is: Literal["FIXED", "FIT TO", "LEAVE LONG"] = "FIXED"
-    tool: str = ""
     made: bool = False
+    says: Sentence | None = None
+
+    @property
+    def plain(self) -> str:
+        """One of it by its plain noun."""
+        return self.noun or self.word
 
     @property
     def is_old(self) -> bool:
@@ -400,22 +488,14 @@ class Gap:
     """How far apart a pair of facing surfaces lies when put together: for the clash check and the fit.
 
     Attributes:
-        between: names of the two surfaces in words ("wall", "seat", "bottom", "shoulder", "stopped end").
+        between: which two surfaces; what is told of glue and fit goes by it.
         size: the distance.
         count: how many such pairs the joint has.
     """
 
-    between: str
+    between: Between
     size: float
     count: int = 1
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueFace:
-    """A surface that is glued; `grain` is "side-side", "side-end" or "end-end"."""
-
-    grain: str
-    area_mm2: float
 
 
 class Bearing(StrEnum):
@@ -448,22 +528,64 @@ class Carry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hardware:
-    """Something to buy or make for a joint."""
+class Strip:
+    """What one thing that is made in the shop takes of a strip of wood, with what is lost around it.
 
-    name: str
-    size: str
-    count: int
+    Attributes:
+        along: of the strip's length, its grain; `sawn` whether a saw parts one from the next, and takes its kerf too.
+        across, thick: the strip's width and thickness.
+    """
+
+    along: float
+    across: float
+    thick: float
+    sawn: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Joint:
+class Ware:
+    """Something to buy or make for a joint.
+
+    Attributes:
+        what: the trade's word for one; `like` what it must be besides its size, "" for nothing.
+        says: its size, as a list has it.
+        asks: what else it must be, as whoever orders it asks for it; "" for nothing.
+        count: how many.
+        diameter, length: of a round thing; None where that is not its size.
+        screw: as sold, where it is one.
+        goes: "in" before the joint is closed, "driven" when it is, or "over" what is driven.
+        in_mm: whether it is sold by the millimetre everywhere: its size is then told so in a job in inches too.
+        strip: what it takes where it is made in the shop; None of what is bought.
+    """
+
+    what: str
+    like: str = ""
+    says: Words
+    asks: Words = ""
+    count: int
+    diameter: float | None = None
+    length: float | None = None
+    screw: Screw | None = None
+    goes: Literal["in", "driven", "over"] = "in"
+    in_mm: bool = False
+    strip: Strip | None = None
+
+    @property
+    def name(self) -> str:
+        """What it is called in a list."""
+        return f"{self.what}, {self.like}" if self.like else self.what
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint(Generic[OptionsT_co]):
     """A meeting as it will be made.
 
     Attributes:
         key: of its meeting.
-        options: as evaluated for this meeting, by name.
+        options: of its kind, worked out for this meeting; what the job says of them is `given`. Who does not know the
+            kind asks the kind, not its options.
         hand: the way chosen.
+        glued: whether it is.
         hidden_mm2: surface of each body that no finish reaches, by board.
         not_checked: what could not be looked at for want of a figure.
     """
@@ -471,13 +593,26 @@ class Joint:
     key: Pair
     kind: str
     meeting: Meeting
-    options: tuple[tuple[str, object], ...]
+    options: OptionsT_co
     hand: Hand
+    glued: bool = False
     cuts: tuple[Cut, ...]
     gaps: tuple[Gap, ...]
     hidden_mm2: tuple[tuple[str, float], ...] = ()
     findings: tuple[Finding, ...] = ()
     not_checked: tuple[NotChecked, ...] = ()
+
+    @property
+    def let_in(self) -> tuple[float, ...]:
+        """How deep an end is let into the other board's face; nothing for holes, nor for slots that run out."""
+        return tuple(
+            cut.figures.deep
+            for cut in self.cuts
+            if cut.takes in self.key
+            and cut.figures.opens is Opens.FACE
+            and cut.figures.deep
+            and cut.form is not CutForm.BORE
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -497,7 +632,7 @@ class Decision:
     about: str
     key: Pair
     value: Words
-    decider: Literal["already made", "maker", "chosen"]
+    decider: Decider
     reason: Words
     others: tuple[Words, ...] = ()
     keep: Edit | None = None

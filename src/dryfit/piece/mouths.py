@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import product
 from typing import TypeAlias
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, owns
 from ..geometry.frames import Vec
 from ..geometry.shapes import Bore
 from ..places import Where
@@ -18,7 +18,8 @@ from ..sentences import Length, Name, Sentence, Step, say
 from .meetings import TOUCHING
 from .model import WALL, Board, Cut, Joint
 
-COVERED = declare("screws-covered", "Another board lies over the mouth of a screw's hole, or stands before it.")
+COVERED = declare("screws-covered", "Another board covers the mouth of a screw's hole, or is in front of it.")
+owns("joints", COVERED)
 
 SLACK = 0.05  # less of a board in front of a mouth covers nothing
 CELL = 400.0  # of the elevation
@@ -140,9 +141,9 @@ def _screws(joint: Joint, cut: Cut) -> Sentence:
 def _covers(board: Name, screws: Sentence, distance: float | None, clear: float) -> Sentence:
     """What a board does to screws; `distance` is None where it lies over their mouth."""
     if distance is None:
-        return say("{} lies over the mouth of {}", board, screws)
+        return say("{} covers the mouth of {}", board, screws)
     before, wanted = Length(distance, Step.WHOLE), Length(clear, Step.WHOLE)
-    return say("{} stands {} before the mouth of {}; bit and drill want {}", board, before, screws, wanted)
+    return say("{} is {} in front of the mouth of {}; bit and drill need {}", board, before, screws, wanted)
 
 
 def _finding(joint: Joint, cut: Cut, name: str, distance: float) -> Finding:
@@ -155,7 +156,7 @@ def _finding(joint: Joint, cut: Cut, name: str, distance: float) -> Finding:
             boards=(name, cut.body), joint=None if fixing else joint.key, fixing=fixing, path=joint.meeting.path or None
         ),
         says=_covers(Name(name), _screws(joint, cut), None if lies else distance, cut.clear),
-        remedy=say("drive them before {} comes there, or move them", Name(name)),
+        remedy=say("drive them before {} goes in, or move them", Name(name)),
         found=distance,
         limit=cut.clear,
         unit="mm",

@@ -4,9 +4,11 @@ A check that sees one part alone asks for a move by the board's name (`asked_to_
 file has its line, and leaves out what cannot be moved so.
 """
 
+import math
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
+from typing import TypeVar
 
 from ..findings import Finding
 from ..geometry.frames import Vec2
@@ -15,16 +17,18 @@ from ..sentences import Words
 from .lines import Line
 from .model import FAR_END, Board
 
+T = TypeVar("T")
 A_LINE = "a line"  # first step of a path that leads to the line of a board, wherever the file has it
 
 ROUND = 0.5  # moves offered are whole steps of this
+CLOSES = 0.1  # mm: ends of a frame's first and last side that lie nearer are one corner
 
 
 class Movable:
     """The boards by name, and the edits that move their lines.
 
-    A frame's side moves with its corners and one of a row with its row, so neither is offered. The members of
-    a divided board move together, with the line of their whole.
+    A frame's side moves with its two corners, and its neighbours follow; one of a row moves with its row, so it is not
+    offered. The members of a divided board move together, with the line of their whole.
     """
 
     def __init__(self, boards: Mapping[str, Board]) -> None:
@@ -33,6 +37,11 @@ class Movable:
         tables = Counter(path for path, _ in wholes)
         self._alone = {name for name, board in boards.items() if tables[board.path] == 1 and not board.frame_name}
         self.divided = {name for name, board in boards.items() if wholes[board.path, board.index] > 1}
+        self._corners = {
+            name: corners
+            for name, board in boards.items()
+            if board.frame_name and (corners := _corners_of(board, boards.values()))
+        }
 
     def __getitem__(self, name: str) -> Board:
         return self.boards[name]
@@ -43,21 +52,50 @@ class Movable:
 
     def shift(self, name: str, points: tuple[int, ...], dx: float, dy: float) -> tuple[Edit, ...]:
         """Edits that move points of a board's line; none where it cannot be moved by itself."""
-        if name not in self._alone:
+        if name in self._corners and len(points) > 1:
+            list_of, points = "points", self._corners[name]
+            dx, dy = _square_to(self.boards[name], dx, dy)
+        elif name in self._alone:
+            list_of = "line"
+        else:
             return ()
         return tuple(
-            Edit(action="shift", path=(*self.boards[name].path, "line", point, axis), value=round(by, 3))
+            Edit(action="shift", path=(*self.boards[name].path, list_of, point, axis), value=round(by, 3))
             for point in points
             for axis, by in ((0, dx), (1, dy))
             if abs(by) > 1e-3
         )
 
 
+def _square_to(board: Board, dx: float, dy: float) -> Vec2:
+    """A move as far, square to the board: along itself a frame's side would only drag its corners askew."""
+    nx, ny, _ = board.frame.y
+    far = math.copysign(math.hypot(dx, dy), dx * nx + dy * ny)
+    return far * nx, far * ny
+
+
+def _corners_of(board: Board, boards: Iterable[Board]) -> tuple[int, ...]:
+    """Which points of its frame a side ends at; none where sides of it are taken out, so that nobody can say."""
+    sides = sorted({one.index: one for one in boards if one.path == board.path}.items())
+    if [index for index, _ in sides] != list(range(1, len(sides) + 1)) or board.index < 1:
+        return ()
+    closed = math.dist(_end_as_drawn(sides[0][1], 0), _end_as_drawn(sides[-1][1], 1)) < CLOSES
+    count = len(sides) if closed else len(sides) + 1
+    return board.index - 1, board.index % count
+
+
+def _end_as_drawn(board: Board, point: int) -> Vec2:
+    """Where its line as drawn starts (0) or ends (1)."""
+    end = point ^ int(board.flipped)
+    x, y, _ = board.frame.place((board.length if end else 0.0, board.line_c, 0.0))
+    return x, y
+
+
 def compass(x: float, y: float) -> str:
-    """The side of the drawing that a way leads to."""
+    """Where a way leads on the drawing, as one says it: "to the right", "up"."""
     if abs(x) >= abs(y):
-        return "right" if x > 0 else "left"
-    return "top" if y > 0 else "bottom"
+        return "to the right" if x > 0 else "to the left"
+    return "up" if y > 0 else "down"
 
 
 def end_in_the_file(board: Board, end: int) -> int:
@@ -68,6 +106,12 @@ def end_in_the_file(board: Board, end: int) -> int:
 def asked_to_move(label: Words, name: str, by: Vec2, points: tuple[int, ...] = (0, 1)) -> Cure:
     """A cure that moves points of a board's line, whose place in the file is not known here."""
     return Cure(label=label, edits=(Edit(action="shift", path=(A_LINE, name, *points), value=[*by]),))
+
+
+def in_lines(found: Iterable[T], boards: Movable) -> Iterator[T | Finding]:
+    """Findings as `in_their_lines` has them; what is none of them as it is."""
+    for one in found:
+        yield in_their_lines(one, boards) if isinstance(one, Finding) and one.cures else one
 
 
 def in_their_lines(finding: Finding, boards: Movable) -> Finding:
@@ -83,7 +127,7 @@ def _in_lines(cure: Cure, boards: Movable) -> tuple[Edit, ...]:
 
 
 def _in_line(edit: Edit, boards: Movable) -> tuple[Edit, ...]:
-    if edit.path[0] != A_LINE or not isinstance(edit.value, list):
+    if edit.path[:1] != (A_LINE,) or not isinstance(edit.value, list):
         return (edit,)
     _, name, *points = edit.path
     dx, dy = (float(by) for by in edit.value if isinstance(by, (int, float)))

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from ..findings import Finding, Severity, declare
+from ..findings import Finding, Severity, declare, owns
 from ..places import Cure, Where
 from ..sentences import Length, Name, Several, Step, say
 from ..sentences import Side as On
@@ -22,6 +22,7 @@ from .movable import ROUND, Movable, compass, end_in_the_file
 THREE_PASS = declare("three-boards-pass", "Three boards pass through one point: their slots would leave nothing.")
 THREE_END = declare("three-ends", "Three boards end at one point and none passes through it.")
 IN_ANGLE = declare("end-in-angle", "A board ends in the angle of two boards that cross.")
+owns("joints", THREE_PASS, THREE_END, IN_ANGLE)
 UNMADE = frozenset({THREE_PASS, THREE_END, IN_ANGLE})  # no joints are made between the boards named
 
 CLEAR = 2.0  # times the thickness that is left between two slots
@@ -171,7 +172,7 @@ def _move_end(boards: Movable, name: str, end: int, kept: Side, other: Side) -> 
     edits = boards.shift(name, (point,), by * ux, by * uy)
     if edits:
         word = compass(way * ux, way * uy)
-        label = say("move the end of {} {} along {} to the {}", Name(name), Length(abs(by)), Name(kept.body), word)
+        label = say("move the end of {} {} along {} {}", Name(name), Length(abs(by)), Name(kept.body), word)
         yield Cure(label=label, edits=edits)
 
 
@@ -235,7 +236,7 @@ def _step_aside(boards: Movable, name: str, names: tuple[str, ...]) -> Iterator[
     dx, dy = way * by * nx, way * by * ny
     edits = boards.shift(name, (0, 1), dx, dy)
     if edits:
-        label = say("shift {} {} to the {}", Name(name), Length(by), compass(dx, dy))
+        label = say("{}: {} {}", Name(name), Length(by), compass(dx, dy))
         yield Cure(label=label, edits=edits)
 
 

@@ -1,13 +1,15 @@
 """Parts: each board with all its cuts, its blank, its long and short points and its mark."""
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from ..geometry.frames import length
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners, half_space
 from ..geometry.solids import Stock
 from ..sentences import Name, Sentence, say
-from .model import DATUM_END, FAR_END, WALL, Blank, Board, Cut, Figures, Joint, Part
+from .facts import CutForm, Opens
+from .model import DATUM_END, FAR_END, Blank, Board, Cut, Figures, Joint, Part
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # I and O are never given: they read as figures
 MANY = 24
@@ -15,28 +17,8 @@ MANY = 24
 
 def called(cut: Cut) -> Sentence:
     """A cut as a sentence speaks of it: "the slot in shelf for upright", "bore 1 of screws"."""
-    if cut.is_old:
-        words, _, other = cut.key.partition(f" in {cut.body} for ")
-        return say("the {} in {} for {}", words, Name(cut.body), Name(other))
-    words_of_it = _with_names(cut.key, _names(cut))
-    return words_of_it if cut.kind == "long bore" else say("the {}", words_of_it)
-
-
-def _names(cut: Cut) -> tuple[str, ...]:
-    """The names that a cut's key ends on, the last first."""
-    if cut.joint is None:
-        return (cut.body,)
-    if WALL in cut.joint:
-        return (cut.joint[0],)
-    return (next(name for name in cut.joint if name != cut.body), cut.body)
-
-
-def _with_names(key: str, names: Sequence[str]) -> Sentence:
-    """A cut's key, what it ends on as names; each has one word before it ("in", "for")."""
-    if not names or not key.endswith(f" {names[0]}"):
-        return say("{}", key)
-    words, _, link = key.removesuffix(f" {names[0]}").rpartition(" ")
-    return say("{} {} {}", _with_names(words, names[1:]), link, Name(names[0]))
+    says = cut.says or say("{}", cut.key)
+    return says if cut.name else say("the {}", says)  # what has a number stands without an article
 
 
 def free_end(board: Board, end: int) -> Cut:
@@ -45,18 +27,19 @@ def free_end(board: Board, end: int) -> Cut:
     a = 0.0 if end == DATUM_END else board.length
     normal = _end_normal(board, form, end)
     lean = math.degrees(math.atan2(abs(normal[1]), abs(normal[0])))
-    kind = "end" if lean < 1e-9 else f"{form} end"
     word = "datum end" if end == DATUM_END else "far end"
     scribe = board.scribe[0 if end == DATUM_END else 1]
+    says = say("{} of {}", word, Name(board.name))
     return Cut(
-        key=f"{word} of {board.name}",
+        key=str(says),
+        says=says,
         body=board.name,
-        kind=kind,
+        form=CutForm.END,
+        word="end" if lean < 1e-9 else f"{form} end",
         end=end,
         shapes=(half_space((a, board.line_c), normal),),
-        figures=Figures(opens="end", lean=lean, sum="on the line as drawn"),
+        figures=Figures(opens=Opens.END, lean=lean, note="on the line as drawn"),
         size_is="LEAVE LONG" if scribe else "FIXED",
-        tool="saw",
     )
 
 
@@ -74,7 +57,8 @@ def _end_normal(board: Board, form: str, end: int) -> tuple[float, float]:
 def make_part(board: Board, mark: str, joint_cuts: Sequence[Cut], trim: float) -> Part:
     """Put a board's cuts together: an end that no joint makes is a free one."""
     made = {cut.end for cut in joint_cuts if cut.end}
-    cuts = [*(free_end(board, end) for end in (DATUM_END, FAR_END) if end not in made), *joint_cuts]
+    free = (free_end(board, end) for end in (DATUM_END, FAR_END) if end not in made)
+    cuts = [*free, *_fitted(joint_cuts)]
     planes = {end: _planes(cuts, end) for end in (DATUM_END, FAR_END)}
     points = [_points(board, planes[end], end) for end in (DATUM_END, FAR_END)]
     longest = (length(points[0][0]), length(points[1][0]))
@@ -86,6 +70,18 @@ def make_part(board: Board, mark: str, joint_cuts: Sequence[Cut], trim: float) -
         thickness=length(board.thickest + 2 * board.planing),
     )
     return Part(board=board, mark=mark, blank=blank, long=longest, short=shortest, cuts=tuple(_in_order(cuts)))
+
+
+def _fitted(cuts: Sequence[Cut]) -> Iterator[Cut]:
+    """The cuts of a board; where both its ends meet others, those that stand to their wood are fitted to it.
+
+    How long such a board becomes is what lies between the two as cut; a corner's ends are set out by its frame.
+    """
+    ends = [cut for cut in cuts if cut.end and cut.joint is not None]  # a free one that is cut already is among them
+    between = len({cut.end for cut in ends}) == 2
+    for cut in cuts:
+        fits = between and bool(cut.end) and cut.figures.stands in ("face", "shoulder")
+        yield replace(cut, size_is="FIT TO") if fits else cut
 
 
 def _planes(cuts: Iterable[Cut], end: int) -> list[HalfSpace]:

@@ -82,13 +82,9 @@ def _takes(piece: Piece, part: Part, cut: Cut) -> float | None:
 
 
 def _name(part: Part, cut: Cut) -> str:
-    """How a cut's key begins, as far as it tells it from the pair's others in the board; "" where it is alone."""
-    alike = [other.key for other in part.cuts if not other.end and other.joint == cut.joint and other.key != cut.key]
-    if not alike:
-        return ""
-    words = cut.key.split(" ")
-    starts = (" ".join(words[:count]) for count in range(1, len(words) + 1))
-    return next(start for start in starts if not any(f"{key} ".startswith(f"{start} ") for key in alike))
+    """What tells a cut from the pair's others in the board; "" where it is alone."""
+    alone = not any(not other.end and other.joint == cut.joint and other.key != cut.key for other in part.cuts)
+    return "" if alone else cut.name or cut.key
 
 
 def recorded_text(text: str, piece: Piece, made: Made, records: Iterable[AsCut]) -> str:

@@ -15,17 +15,22 @@ from dataclasses import dataclass, replace
 
 from ..geometry.frames import WORLD, cosine, length
 from ..geometry.shapes import OVER, Bore, HalfSpace, Knot, Prism, Shape, prism
+from ..geometry.views import FACES, Looker, Surface, Taken, Wood
+from ..sentences import Name, say
 from ..trade.dowels import DIAMETERS
+from .facts import CutForm, Opens, Stop
 from .model import WALL, Board, Cut, Figures
 from .setout import AsCut
+from .sums import Sum, Word
 
 EXACT = 0.0006  # a figure is written to 0.001: what differs by no more is the same
 EXACT_LEAN = 0.0006  # degrees
+PLACE, WIDTH, LEAN = 0.1, 0.05, 0.05  # the steps to which sheets print in mm, and in degrees
+_FIGURES = {"at": PLACE, "across": WIDTH, "deep": WIDTH, "lean": LEAN, "stop": WIDTH, "stop_wall": WIDTH}
 AS_CUT = "as cut"  # how its size came about
 _FACES = {"face side": 1, "other face": -1}  # times the side that the face side is on
 _ROUNDS = 4  # until a wall meets a face that tapers: each round takes the slope times the lean off the error
-_EDGES = {"front edge": "front", "wall edge": "wall"}
-_OPENS = {word: edge for edge, word in _EDGES.items()}
+_EDGES = {"front": Opens.FRONT, "wall": Opens.WALL}  # as they are recorded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,8 +49,7 @@ class Measured:
 def measured(board: Board, cut: Cut, zero: float) -> Measured:
     """What can be measured of a cut that lies along a board."""
     figures, opens = cut.figures, opens_of(board, cut)
-    swept = [shape for shape in cut.shapes if isinstance(shape, Prism)]
-    stop, stop_wall = _stops(board, swept[0]) if cut.face and swept else (0.0, 0.0)
+    stop, stop_wall = _stops(board, cut)
     return Measured(
         at=None if opens == "end" else _at(board, cut, zero),
         across=figures.across,
@@ -59,17 +63,18 @@ def measured(board: Board, cut: Cut, zero: float) -> Measured:
 
 def opens_of(board: Board, cut: Cut) -> str:
     """Where it opens: "front", "wall", "face side", "other face" or "end"."""
-    if cut.figures.opens == "face":
+    opens = cut.figures.opens
+    if opens is Opens.FACE:
         return "face side" if cut.face == board.face_side else "other face"
-    return _EDGES.get(cut.figures.opens, cut.figures.opens)
+    return opens.edge or opens.value
 
 
 def reshaped(board: Board, cut: Cut, zero: float, asked: Measured, wood: Measured) -> Cut:
     """The cut as it is in the wood; where nothing differs, its shapes stay as they are to the last bit."""
     if same(asked, wood):
         return replace(cut, made=True)
-    shapes = tuple(_shape(board, cut, shape, zero, asked, wood) for shape in cut.shapes)
-    return replace(cut, made=True, shapes=shapes, figures=_figures(cut.figures, asked, wood))
+    shapes = _shapes(board, cut, zero, asked, wood)
+    return replace(cut, made=True, shapes=shapes, figures=_figures(cut, asked, wood))
 
 
 def old_cut(board: Board, one: AsCut, zero: float) -> Cut | None:
@@ -79,38 +84,41 @@ def old_cut(board: Board, one: AsCut, zero: float) -> Cut | None:
     told from a row of holes, whose places nobody records, by being wider than any dowel; its floor is taken to be
     parallel to the face.
     """
-    edge, face = _OPENS.get(one.opens, ""), _FACES.get(one.opens, 0) * board.face_side
+    edge, face = _EDGES.get(one.opens), _FACES.get(one.opens, 0) * board.face_side
     if one.at is None or not one.across or not one.deep or not (edge or face):
         return None
     if face and one.across <= DIAMETERS[-1]:
         return None
-    word = "bore" if WALL in one.between else "slot" if edge else "housing"
-    name = f"old {one.name or word} in {board.name} for {one.other}"
+    form = CutForm.BORE if WALL in one.between else CutForm.SLOT if edge else CutForm.HOUSING
+    says = say("old {} in {} for {}", one.name or form.value, Name(board.name), Name(one.other))
     lean = one.lean or 0.0
-    shape = _old_bore(board, one, edge, zero) if word == "bore" else _old_prism(board, one, face, zero)
+    bored = form is CutForm.BORE
+    shape = _old_bore(board, one, zero) if bored else _old_prism(board, one, face, zero)
     return Cut(
-        key=name,
+        key=str(says),
+        says=says,
         body=board.name,
-        kind=f"old {word}",
+        form=form,
+        word=f"old {form.value}",
+        noun=form.value,
         face=face,
         shapes=(shape,),
         figures=Figures(
-            across=one.across,
+            width=Sum.alone(one.across, Word.AS_CUT),
             on_face=length(one.across / math.cos(math.radians(lean))),
-            deep=one.deep,
-            opens=edge or "face",
-            stop=one.stop or 0.0,
+            depth=Sum.alone(one.deep, Word.AS_CUT),
+            opens=edge or Opens.FACE,
+            stops=_stopped((), one.stop or 0.0, one.stop_wall or 0.0),
             lean=lean,
-            sum=AS_CUT,
         ),
         made=True,
     )
 
 
-def _old_bore(board: Board, one: AsCut, edge: str, zero: float) -> Bore:
+def _old_bore(board: Board, one: AsCut, zero: float) -> Bore:
     """Its mouth: what goes on beyond, narrower, nobody records."""
     assert one.at is not None, "looked at before"
-    front = edge == "front edge"
+    front = one.opens == "front"
     return Bore(
         start=(length(one.at + zero), 0.0, length(board.depth) if front else 0.0),
         direction=(0.0, 0.0, -1.0 if front else 1.0),
@@ -151,67 +159,119 @@ def same(one: Measured, other: Measured) -> bool:
     return near and abs(one.lean - other.lean) <= EXACT_LEAN
 
 
-def _figures(figures: Figures, asked: Measured, wood: Measured) -> Figures:
+def _figures(cut: Cut, asked: Measured, wood: Measured) -> Figures:
+    figures = cut.figures
     wider = 0.0 if asked.across is None or wood.across is None else wood.across - asked.across
     steeper = math.cos(math.radians(asked.lean)) / math.cos(math.radians(wood.lean))
     on_face = figures.on_face
     if on_face is not None and asked.across and wood.across and on_face >= asked.across - EXACT:  # of a bore it is less
         on_face = length(on_face * wood.across / asked.across * steeper)
+    deep, wider_cut = wood.deep, abs(wider) > EXACT
+    same_depth = deep is None or (figures.deep is not None and abs(deep - figures.deep) <= EXACT)
     return replace(
         figures,
-        across=figures.across if abs(wider) <= EXACT else wood.across,
+        width=Sum.alone(wood.across or 0.0, Word.AS_CUT) if wider_cut else figures.width,
         on_face=on_face,
-        deep=figures.deep if wood.deep is None else wood.deep,
-        stop=wood.stop,
+        depth=figures.depth if same_depth else Sum.alone(deep or 0.0, Word.AS_CUT),
+        stops=_stopped(figures.stops, wood.stop, wood.stop_wall) if cut.face else figures.stops,
         lean=wood.lean,
-        sum=AS_CUT if abs(wider) > EXACT else figures.sum,
+        note=AS_CUT if wider_cut and figures.note else figures.note,
     )
+
+
+def _stopped(stops: Sequence[Stop], front: float, wall: float) -> tuple[Stop, ...]:
+    """Stops where they are in the wood: as they came about, where that is where they are."""
+    asked = {stop.edge: stop for stop in stops}
+    found = []
+    for edge, size in ((Opens.FRONT, front), (Opens.WALL, wall)):
+        one = asked.get(edge)
+        if one is not None and abs(one.size.total - size) <= EXACT:
+            found.append(one)
+        elif size > EXACT:
+            covered = one is not None and one.covered
+            found.append(Stop(edge=edge, size=Sum.alone(size, Word.AS_CUT), covered=covered))
+    return tuple(found)
 
 
 # ---- what lies along the board
 
 
 @dataclass(frozen=True, slots=True)
+class _Wall:
+    """One wall in the board's (a, c) plane: a = at + slope c."""
+
+    at: float
+    slope: float
+
+    @classmethod
+    def through(cls, one: Knot, other: Knot) -> "_Wall":
+        """Between two corners."""
+        slope = (other[0] - one[0]) / (other[1] - one[1])
+        return cls(one[0] - slope * one[1], slope)
+
+    def on(self, c: float) -> float:
+        """Where it stands at a place through the thickness."""
+        return self.at + self.slope * c
+
+    def met(self, board: Board, face: int) -> float:
+        """Where it meets a face, which may taper."""
+        a = self.at
+        for _ in range(_ROUNDS):
+            a = self.on(face * board.thickness_at(a) / 2)
+        return a
+
+    def moved(self, c: float, to: float, steeper: float) -> "_Wall":
+        """One that stands at `to` there, its slope greater by so much."""
+        slope = self.slope + steeper
+        return _Wall(to - slope * c, slope)
+
+
+@dataclass(frozen=True, slots=True)
 class _Walls:
-    """The two walls of a swept cut in the board's (a, c) plane.
+    """The two walls of a swept cut, in one section across the board: they need not be parallel.
 
     Attributes:
-        middle, slope: a = middle + slope c of the line between them.
-        half: half of what lies between them along the board.
-        low, high: the outline's corners at the lesser and the greater c.
+        near, far: the one nearer the datum end, and the other.
+        low, high: the outline's corners at the lesser and the greater c, the near wall's first.
     """
 
-    middle: float
-    slope: float
-    half: float
+    near: _Wall
+    far: _Wall
     low: tuple[Knot, Knot]
     high: tuple[Knot, Knot]
 
     @classmethod
     def of(cls, shape: Shape) -> "_Walls | None":
         """Of an outline with four straight sides swept across the board; None of any other shape."""
-        if not isinstance(shape, Prism) or shape.frame != WORLD or shape.outline_high is not None:
+        if not isinstance(shape, Prism) or shape.frame != WORLD:
             return None
-        if len(shape.outline) != 4 or any(knot[2] for knot in shape.outline):
+        ends = [cls.section(knots) for knots in (shape.outline, shape.outline_high or shape.outline)]
+        return None if None in ends else ends[0]
+
+    @classmethod
+    def section(cls, knots: Sequence[Knot]) -> "_Walls | None":
+        """Of one outline; None where it has no two straight walls between two others."""
+        if len(knots) != 4 or any(knot[2] for knot in knots):
             return None
-        by_c = sorted(shape.outline, key=lambda knot: knot[1])
+        by_c = sorted(knots, key=lambda knot: knot[1])
         low, high = _pair(by_c[:2]), _pair(by_c[2:])
-        (a0, c0), (a1, c1) = _between(low), _between(high)
-        half = max(((pair[1][0] - pair[0][0]) / 2 for pair in (low, high) if pair[0][1] == pair[1][1]), default=0.0)
-        if half <= 0.0 or c0 == c1:  # it lies askew in the board, as a tongue's groove does
-            return None
-        slope = (a1 - a0) / (c1 - c0)
-        return cls(a0 - slope * c0, slope, half, low, high)
+        level = any(pair[0][1] == pair[1][1] and pair[0][0] < pair[1][0] for pair in (low, high))
+        if not level or low[0][1] == high[0][1] or low[1][1] == high[1][1]:
+            return None  # it lies askew in the board, as a tongue's groove does
+        return cls(_Wall.through(low[0], high[0]), _Wall.through(low[1], high[1]), low, high)
+
+    def floor(self, face: int) -> tuple[Knot, Knot]:
+        """Its corners away from the face that it is let into."""
+        return self.low if face > 0 else self.high
+
+    def deepest(self, face: int) -> float:
+        """The middle of its floor, through the thickness."""
+        return sum(c for _, c, _ in self.floor(face)) / 2
 
 
 def _pair(knots: Sequence[Knot]) -> tuple[Knot, Knot]:
     first, second = sorted(knots)
     return first, second
-
-
-def _between(pair: tuple[Knot, Knot]) -> tuple[float, float]:
-    (a0, c0, _), (a1, c1, _) = pair
-    return (a0 + a1) / 2, (c0 + c1) / 2
 
 
 def _marked_on(board: Board, cut: Cut) -> int:
@@ -220,30 +280,86 @@ def _marked_on(board: Board, cut: Cut) -> int:
 
 
 def _at(board: Board, cut: Cut, zero: float) -> float | None:
+    """Where the datum wall is marked, as the sheet prints it: of what narrows inwards at its mouth."""
     first = cut.shapes[0]
     if isinstance(first, Bore):
         return None if first.direction[0] else length(first.start[0] - zero)
-    walls, face = _Walls.of(first), _marked_on(board, cut)
-    if walls is None:
+    mouth = _mouth(board, cut)
+    if mouth is None:
+        mouth = _seen(board, cut)
+    return None if mouth is None else length(mouth - zero)
+
+
+def _mouth(board: Board, cut: Cut) -> float | None:
+    """Where its walls first meet the face that it is marked on, along the board; None of what has no two walls."""
+    if not cut.shapes or any(_Walls.of(shape) is None for shape in cut.shapes):
         return None
-    a = walls.middle
-    for _ in range(_ROUNDS):
-        a = walls.middle + walls.slope * face * board.thickness_at(a) / 2 - walls.half
-    return length(a - zero)
+    swept = [shape for shape in cut.shapes if isinstance(shape, Prism)]
+    outlines = [_section_at(shape, d) for shape in swept for d in (max(shape.low, 0.0), min(shape.high, board.depth))]
+    walls = [one for one in map(_Walls.section, outlines) if one is not None]
+    return min((one.near.met(board, _marked_on(board, cut)) for one in walls), default=None)
 
 
-def _stops(board: Board, shape: Prism) -> tuple[float, float]:
+def _seen(board: Board, cut: Cut) -> float | None:
+    """The same of any shape, as a view of the part shows it; of what does not break that face, on its edge."""
+    corner = max(board.length, board.depth, board.thickest)  # further than any end lies from its line's
+    wood = Wood(
+        profile=board.profile,
+        depth=board.depth,
+        start=-corner,
+        end=board.length + corner,
+        zero=0.0,
+        cuts=(Taken(key=cut.key, end=0, shapes=cut.shapes),),
+    )
+    looker = Looker(wood)
+    edge = {Opens.FRONT: Surface.FRONT, Opens.WALL: Surface.WALL}.get(cut.figures.opens)
+    for surface in (FACES[0 if _marked_on(board, cut) > 0 else 1], edge):
+        trace = None if surface is None else looker.view(surface).trace(cut.key)
+        if trace is not None and trace.marks is not None:
+            return trace.marks[0]
+    return None
+
+
+def _section_at(shape: Prism, d: float) -> tuple[Knot, ...]:
+    """The outline of a prism at a place across the board, on past its ends where that lies beyond them."""
+    if shape.outline_high is None:
+        return shape.outline
+    share = (d - shape.low) / (shape.high - shape.low)
+    both = zip(shape.outline, shape.outline_high, strict=True)
+    return tuple((a + (x - a) * share, c + (y - c) * share, bulge) for (a, c, bulge), (x, y, _) in both)
+
+
+def _stops(board: Board, cut: Cut) -> tuple[float, float]:
     """Wood left at the front and at the wall edge."""
-    return length(max(board.depth - shape.high, 0.0)), length(max(shape.low, 0.0))
+    swept = [shape for shape in cut.shapes if isinstance(shape, Prism)]
+    if not cut.face or not swept or any(shape.frame != WORLD for shape in swept):
+        return 0.0, 0.0
+    low, high = min(shape.low for shape in swept), max(shape.high for shape in swept)
+    return length(max(board.depth - high, 0.0)), length(max(low, 0.0))
 
 
-def _shape(board: Board, cut: Cut, shape: Shape, zero: float, asked: Measured, wood: Measured) -> Shape:
-    if isinstance(shape, Bore):
-        return _bore(shape, asked, wood)
-    walls = _Walls.of(shape)
-    if walls is None or not isinstance(shape, Prism) or wood.opens == "end":
-        return shape
-    return _prism(board, cut, shape, walls, zero, asked, wood)
+def unbuilt(cut: Cut, asked: Measured, wood: Measured) -> tuple[str, ...]:
+    """The figures by which a recorded cut differs and from which its shape cannot be made.
+
+    Any shape can be moved along the board. Walls can be set apart, leant, deepened and stopped elsewhere, whether
+    they are parallel, narrow inwards or taper; of a round end, a keyhole, what lies in an end, nobody but the kind
+    knows what else would change with a figure.
+    """
+    differ = [word for word in _FIGURES if _differ(word, asked, wood)]
+    if wood.opens == "end":
+        return tuple(differ)
+    if all(isinstance(shape, Bore) for shape in cut.shapes):
+        return tuple(word for word in differ if word not in ("at", "across", "deep"))
+    walls = [_Walls.of(shape) for shape in cut.shapes]
+    if None in walls:
+        return tuple(word for word in differ if word != "at")
+    floors = {one.deepest(cut.face) if cut.face else 0.0 for one in walls if one is not None}
+    return tuple(word for word in differ if word == "deep" and len(floors) > 1)
+
+
+def _differ(word: str, asked: Measured, wood: Measured) -> bool:
+    one, other = getattr(asked, word), getattr(wood, word)
+    return one is not None and other is not None and abs(one - other) > _FIGURES[word]
 
 
 def _bore(shape: Bore, asked: Measured, wood: Measured) -> Bore:
@@ -258,41 +374,83 @@ def _bore(shape: Bore, asked: Measured, wood: Measured) -> Bore:
     return replace(shape, start=(length(a + along), c, d), profile=tuple((length(x), length(w)) for x, w in steps))
 
 
-def _prism(board: Board, cut: Cut, shape: Prism, walls: _Walls, zero: float, asked: Measured, wood: Measured) -> Prism:
-    steeper = abs(wood.lean - asked.lean) > EXACT_LEAN
-    slope = math.tan(math.radians(wood.lean)) if steeper else walls.slope
+def _shapes(board: Board, cut: Cut, zero: float, asked: Measured, wood: Measured) -> tuple[Shape, ...]:
+    if wood.opens == "end":
+        return cut.shapes
+    if all(isinstance(shape, Bore) for shape in cut.shapes):
+        return tuple(_bore(shape, asked, wood) for shape in cut.shapes if isinstance(shape, Bore))
+    mouth, at = _mouth(board, cut), wood.at if wood.at is not None else asked.at
+    if mouth is None:
+        by = 0.0 if at is None or asked.at is None else at - asked.at
+        return tuple(_moved(shape, by) for shape in cut.shapes)
+    by = 0.0 if at is None else at + zero - mouth
+    walled = [shape for shape in cut.shapes if isinstance(shape, Prism)]
+    ends = min(shape.low for shape in walled), max(shape.high for shape in walled)
+    return tuple(_prism(board, cut, shape, ends, by, asked, wood) for shape in walled)
+
+
+def _prism(
+    board: Board, cut: Cut, shape: Prism, ends: tuple[float, float], by: float, asked: Measured, wood: Measured
+) -> Prism:
+    """Its walls moved by so much along the board, set apart and leant; its floor and its ends where they are."""
+    leant = abs(wood.lean - asked.lean) > EXACT_LEAN
+    tan_wood, tan_asked = math.tan(math.radians(wood.lean)), math.tan(math.radians(asked.lean))
+    steeper = tan_wood - tan_asked if leant else 0.0
+    square = math.cos(math.radians(asked.lean)) / math.cos(math.radians(wood.lean)) if leant else 1.0
     wider = wood.across / asked.across if wood.across and asked.across else 1.0
-    square = math.cos(math.radians(asked.lean)) / math.cos(math.radians(wood.lean)) if steeper else 1.0
-    half = walls.half * wider * square
-    middle, face = walls.middle, _marked_on(board, cut)
-    at = wood.at if wood.at is not None else asked.at
-    if at is not None:
-        a = at + zero
-        middle = a + half - slope * face * board.thickness_at(a) / 2
+    grown = (wood.across - asked.across) / math.cos(math.radians(wood.lean)) if wood.across and asked.across else 0.0
     deeper = 0.0 if wood.deep is None or asked.deep is None else wood.deep - asked.deep
-    floor = walls.low if cut.face > 0 else walls.high
+    face = _marked_on(board, cut)
 
-    def knot(old: Knot) -> Knot:
-        a, c, _ = old
-        beside = (a - walls.middle - walls.slope * c) / walls.half
-        if cut.face and old in floor:
-            level = _between(floor)[1]
-            c = level - cut.face * deeper + (c - level) * wider
-        return length(middle + slope * c + beside * half), length(c), 0.0
+    def section(knots: tuple[Knot, ...]) -> tuple[Knot, ...]:
+        walls = _Walls.section(knots)
+        assert walls is not None, "looked at before"
+        was = walls.near.met(board, face)
+        c_was, c_now = (face * board.thickness_at(a) / 2 for a in (was, was + by))
+        apart = (walls.far.on(c_was) - was) * square + grown
+        near, far = walls.near.moved(c_now, was + by, steeper), walls.far.moved(c_now, was + by + apart, steeper)
+        floor, level = walls.floor(cut.face), walls.deepest(cut.face)
 
-    low, high = _swept(board, cut, shape, deeper, wood)
-    return replace(shape, outline=tuple(knot(old) for old in shape.outline), low=length(low), high=length(high))
+        def knot(old: Knot) -> Knot:
+            c = old[1]
+            if cut.face and old in floor:
+                c = level - cut.face * deeper + (c - level) * wider
+            return (near if old in (walls.low[0], walls.high[0]) else far).on(c), c, 0.0
+
+        return tuple(knot(old) for old in knots)
+
+    tapers = shape.outline_high is not None
+    new = replace(
+        shape, outline=section(shape.outline), outline_high=section(shape.outline_high) if shape.outline_high else None
+    )
+    low, high = _swept(board, cut, shape, ends, deeper, wood)
+    return replace(
+        new,
+        outline=_rounded(_section_at(new, low)),
+        outline_high=_rounded(_section_at(new, high)) if tapers else None,
+        low=length(low),
+        high=length(high),
+    )
 
 
-def _swept(board: Board, cut: Cut, shape: Prism, deeper: float, wood: Measured) -> tuple[float, float]:
-    """From and to across the board."""
+def _rounded(knots: tuple[Knot, ...]) -> tuple[Knot, ...]:
+    return tuple((length(a), length(c), bulge) for a, c, bulge in knots)
+
+
+def _swept(
+    board: Board, cut: Cut, shape: Prism, ends: tuple[float, float], deeper: float, wood: Measured
+) -> tuple[float, float]:
+    """From and to across the board; of several shapes in a row the first and the last reach the cut's `ends`."""
     low, high = shape.low, shape.high
+    first, last = low == ends[0], high == ends[1]
     if cut.face:
-        low = wood.stop_wall if wood.stop_wall > EXACT else min(low, -OVER) if low <= 0.0 else -OVER
-        high = board.depth - wood.stop if wood.stop > EXACT else max(board.depth + OVER, high)
-    elif wood.opens == "front":
+        if first:
+            low = wood.stop_wall if wood.stop_wall > EXACT else min(low, -OVER) if low <= 0.0 else -OVER
+        if last:
+            high = board.depth - wood.stop if wood.stop > EXACT else max(board.depth + OVER, high)
+    elif wood.opens == "front" and first:
         low -= deeper
-    elif wood.opens == "wall":
+    elif wood.opens == "wall" and last:
         high += deeper
     return (low, high) if low < high else (shape.low, shape.high)
 

@@ -5,26 +5,30 @@ that the job gives no place for. The floor is y = 0 only for a piece that stands
 from elsewhere is no mistake, so a board below 0 is a note where something shows that 0 is the floor.
 """
 
-from collections.abc import Iterable, Iterator
+import math
+from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 
-from ..findings import Finding, NotChecked, Severity, declare, question
+from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..geometry.frames import Vec, Vec2
 from ..job.model import Job, Wall
 from ..keeping import Keep, Same
-from ..places import Where
+from ..places import Cure, Edit, Where
 from ..sentences import Length, Name, Sentence, Several, Side, say
-from .model import Part
+from .model import DATUM_END, FAR_END, Board, Part
+from .movable import ROUND, asked_to_move, compass, end_in_the_file
 from .parts import ends_on_face
 from .setout import TOUCHING
 
 ROOM = question("room", "the room that the piece stands in")
 PAST_THE_ROOM = declare("past-the-room", "A board runs past where the room ends.")
 BELOW_THE_FLOOR = declare("below-the-floor", "A board reaches below the floor on which the piece stands.")
+owns(ROOM, PAST_THE_ROOM, BELOW_THE_FLOOR)
 
 SCRIBED = 2.0  # so much is planed off by eye when a board is scribed to a wall (common practice)
 SEEN = 0.05  # less does not show in a figure
 EVEN = 1e-6
+STEEP = 0.5  # of a board's run, towards what is too near: more, and its end can be taken back; less, and it is its side
 
 _Extent = tuple[float, float, float, float]  # least x, greatest x, least y, greatest y
 Corners = tuple[Vec2, ...]
@@ -100,7 +104,26 @@ def _past(part: Part, over: float, place: float, called: str, key: str) -> Findi
         limit=SCRIBED if near else 0.0,
         unit="mm",
         source="common practice" if near else "geometry",
+        cures=tuple(_inside(part.board, over, key)),
     )
+
+
+_OUT: Mapping[str, Vec2] = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "ceiling": (0.0, 1.0)}
+
+
+def _inside(board: Board, over: float, key: str) -> Iterator[Cure]:
+    """Its end taken back into the room, where it runs that way; or the whole board."""
+    by = math.ceil(over / ROUND - EVEN) * ROUND
+    x, y = _OUT[key]
+    ux, uy, _ = board.frame.x
+    along = x * ux + y * uy
+    if abs(along) > STEEP:
+        end, far = (FAR_END if along > 0 else DATUM_END), by / abs(along)
+        label = say("{}: {} shorter", Name(board.name), Length(far))
+        point = (end_in_the_file(board, end),)
+        yield asked_to_move(label, board.name, (-end * far * ux, -end * far * uy), point)
+    label = say("{}: {} {}", Name(board.name), Length(by), compass(-x, -y))
+    yield asked_to_move(label, board.name, (-x * by, -y * by))
 
 
 def is_floor(wall: Wall, lowest: Iterable[float]) -> bool:
@@ -119,4 +142,19 @@ def _below(part: Part, under: float) -> Finding:
         limit=0.0,
         unit="mm",
         source="geometry",
+        cures=(*_raised(part.board, under), HANGS),
     )
+
+
+HANGS = Cure(label="it hangs", edits=(Edit(action="set", path=("wall", "hung"), value=True),))
+
+
+def _raised(board: Board, under: float) -> Iterator[Cure]:
+    """Its foot taken up to the floor, where it stands; or the whole board."""
+    ux, uy, _ = board.frame.x
+    if abs(uy) > STEEP:
+        end, far = (DATUM_END if uy > 0 else FAR_END), under / abs(uy)
+        label = say("{}: {} shorter, down to the floor", Name(board.name), Length(far))
+        point = (end_in_the_file(board, end),)
+        yield asked_to_move(label, board.name, (-end * far * ux, -end * far * uy), point)
+    yield asked_to_move(say("{}: {} up", Name(board.name), Length(under)), board.name, (0.0, under))

@@ -13,7 +13,8 @@ from dataclasses import dataclass, field
 
 from ..geometry.frames import Frame, Vec2, length
 from ..job.model import BoardSpec, EndForm, Finish, Job, Wall
-from .model import Board, Profile, thickness_along
+from ..job.standing import thickness_along
+from .model import Board, Profile
 
 STEEP = 1e-9  # of the length: how much steeper than 45 a line must be to count from its lower end
 PLUMB = math.sin(math.radians(1.0))  # within 1 degree of plumb the face side is the left face
@@ -234,5 +235,9 @@ def _film(name: str, job: Job) -> float:
 
 def zones_coated(name: str, finish: Finish) -> bool:
     """Whether a board is finished before the piece goes together, its joint zones with it."""
-    finished = name in finish.before_assembly or "all" in finish.before_assembly
-    return finished and finish.coats > 0 and finish.joint_zones == "coated"
+    return finished_early(name, finish) and finish.joint_zones == "coated"
+
+
+def finished_early(name: str, finish: Finish) -> bool:
+    """Whether a board is finished before the piece goes together."""
+    return finish.coats > 0 and (name in finish.before_assembly or "all" in finish.before_assembly)

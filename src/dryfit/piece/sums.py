@@ -10,7 +10,9 @@ from dataclasses import dataclass
 from enum import Enum
 
 from ..lengths import LengthUnit, steps
-from ..sentences import Length, Name, Sentence, Step, say
+from ..sentences import Length, Name, Sentence, Step, Words, say
+
+HALF = 0.5
 
 
 class Word(Enum):
@@ -28,15 +30,36 @@ class Word(Enum):
     GRIP = "grip"
     BETWEEN = "between"
     GOES_IN = "goes in"
+    STOP = "stop"
+    SET_BACK = "set back"
+    PROUD = "proud"
+    LEAN = "lean"
+    COMMON = "of the common depth"
+    HALF_GAP = "half the gap"
+    DEEPER = "left free"
+    KEY = "key"
+    PIN = "pin"
+    BISCUIT = "biscuit"
+    FINGER = "finger"
+    LAP = "lap"
+    CUTTER = "cutter"
+    SLOPES = "slopes"  # both flanks' over the depth
+    SIZE = ""  # it is made up of nothing else: as asked, as sold, or by geometry
+    AS_CUT = "as cut"
 
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """One size of a sum: in mm, below 0 where it is taken off, so many times over."""
+    """One size of a sum: in mm, below 0 where it is taken off, so many times over.
+
+    Attributes:
+        share: of a size that is a share of another, that share and the other: half of 300 is (0.5, 300.0).
+    """
 
     word: Word
     mm: float
     times: int = 1
+    share: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +76,11 @@ class Sum:
     def __post_init__(self) -> None:
         assert self.terms, "a sum has something in it"
         assert self.terms[0].times == 1, "what is over by rounding goes to the first term at last"
+
+    @classmethod
+    def alone(cls, mm: float, word: Word = Word.SIZE, of: str = "") -> "Sum":
+        """A size that is made up of nothing else."""
+        return cls(of, (Term(word, mm),))
 
     @property
     def total(self) -> float:
@@ -82,8 +110,8 @@ class Sum:
         counts[0] += lacking
         return _exact(total, step), tuple(_exact(count, step) for count in counts)
 
-    def sentence(self, step: Step, units: LengthUnit, *, named: bool = False, whole: float | None = None) -> Sentence:
-        """The terms with their signs, printed so that they add up to the total as it is printed.
+    def sentence(self, step: Step, units: LengthUnit, *, named: bool = False, whole: float | None = None) -> Words:
+        """The terms with their signs, printed so that they add up to the total as it is printed; "" for a bare size.
 
         Args:
             step: to which they are printed.
@@ -92,10 +120,14 @@ class Sum:
             whole: as for `printed`.
         """
         _, figures = self.printed(step.size(units), whole)
-        first, *rest = (_term(term, abs(figure), step) for term, figure in zip(self.terms, figures, strict=True))
-        told = _named(self.of, self.terms[0], figures[0], step) if named and self.of else first
-        for term, words in zip(self.terms[1:], rest, strict=True):
-            told = say("{} less {}" if term.mm < 0.0 else "{} + {}", told, words)
+        if len(self.terms) == 1 and self.terms[0].word in ALONE:
+            alone = ALONE[self.terms[0].word]
+            return alone if "{}" not in alone else say(ALONE[self.terms[0].word], Length(figures[0], step))
+        first, *rest = zip(self.terms, figures, strict=True)
+        told = _named(self.of, *first, step) if named and self.of else _term(*first, step)
+        for term, figure in rest:
+            if figure or not term.mm:  # what is too little to be printed is left out; that there is none is said
+                told = say("{} less {}" if term.mm < 0.0 else "{} + {}", told, _term(term, abs(figure), step))
         return told
 
     def _by_loss(self, counts: list[int], step: float, lacking: int) -> Iterable[int]:
@@ -104,12 +136,33 @@ class Sum:
         return sorted(range(len(counts)), key=lambda place: -way * (self.terms[place].mm / step - counts[place]))
 
 
-FORMS = {Word.THICKNESS: "{}", Word.WIDTH: "{} wide", Word.DEPTH: "{} deep"}
+OF_A_BOARD = frozenset({Word.THICKNESS, Word.WIDTH, Word.TONGUE})  # measured on it before its slot is cut
+FORMS = {
+    Word.THICKNESS: "{}",
+    Word.SIZE: "{}",
+    Word.COMMON: "{}",
+    Word.WIDTH: "{} wide",
+    Word.DEPTH: "{} deep",
+    Word.SET_BACK: "{} set back",
+    Word.PROUD: "{} proud",
+    Word.DEEPER: "{} left free",
+}
+ALONE = {  # of a sum that is this term alone
+    Word.SIZE: "",
+    Word.AS_CUT: "as cut",
+    Word.DEPTH: "{} deep to the floor",
+    Word.KEY: "the key as made",
+    Word.STOP: "{} short of the edge",
+}
 
 
 def _term(term: Term, figure: float, step: Step) -> Sentence:
     told = Length(figure, step)
     words = say(FORMS[term.word], told) if term.word in FORMS else say("{} {}", term.word.value, told)
+    if term.share is not None:
+        share, whole = term.share
+        part = "half of" if share == HALF else say("{} of", f"{share:g}")
+        words = say("{} ({} {})", words, part, Length(whole, step))
     return say("{} × {}", f"{term.times}", words) if term.times > 1 else words
 
 

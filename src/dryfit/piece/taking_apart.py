@@ -14,8 +14,9 @@ from typing import TypeAlias
 from ..geometry.frames import Vec2, length
 from ..job.model import BoardSpec, Fixing, Job, JointSpec
 from ..job.names import member_name
+from ..job.standing import thickness_along
 from .meetings import pair_key
-from .model import Board, Meeting, Profile, thickness_along
+from .model import Board, Meeting, Profile
 from .setout import AsCut, Made, Pin
 
 MemberOf: TypeAlias = Callable[[str, str], str]

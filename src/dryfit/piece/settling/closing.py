@@ -61,7 +61,7 @@ def _standing(links: Iterable[Link], boards: set[str]) -> Iterator[str]:
 
 def _asks(name: str, links: Sequence[Link]) -> bool:
     """Whether a board's glue would be wiped off, or it could not go in at all, once the others are glued."""
-    if any(getattr(link.chosen.options, "glued", False) for link in links):
+    if any(link.chosen.kind.glues(link.chosen.options) for link in links):
         return True
     return not any(all(_lets(link, name, way) for link in links) for way in (UP, DOWN))
 
@@ -82,8 +82,8 @@ def decisions(units: Iterable[Unit]) -> Iterator[Decision]:
                 value=say("before {} is glued", Name(unit.name)),
                 decider="chosen",
                 reason=say(
-                    "{} stands between boards of {}; once that is glued it could only be slid in, if at all, and its "
-                    "glue would be wiped off",
+                    "{} is between boards of {}; once that is glued it could only be slid in, if at all, "
+                    "and its glue would be wiped off",
                     Name(name),
                     Name(unit.name),
                 ),

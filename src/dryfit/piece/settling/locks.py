@@ -6,10 +6,10 @@ frees the set is offered.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from ...findings import Finding, Severity, declare
+from ...findings import Finding, Severity, declare, owns
 from ...job.model import Unit
 from ...places import Cure, Edit, Pair, Plain, Where
 from ...sentences import Name, Several, say
@@ -20,6 +20,7 @@ from .closing import taken_in
 from .ways import Link, comes_apart, lies_first, opened
 
 LOCKED = declare("locked", "Boards that hold one another: the piece cannot be put together.")
+owns("settling", LOCKED)
 
 PROOF = "for straight moves"
 
@@ -27,7 +28,7 @@ Tries: TypeAlias = Callable[[Sequence[Pair], Sequence[int]], Iterator[tuple[tupl
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class Freeing:
     """One change that frees a locked set.
 
     Attributes:
@@ -40,7 +41,7 @@ class Change:
 
 def eased(link: Link, ease: Ease) -> Link:
     """The link as it would then be made."""
-    return Link(link.chosen, (ease.hand,), link.bodies, every=(ease.hand,))
+    return Link(link.chosen, (ease.hand,), link.bodies, (ease.hand,))
 
 
 def edits(link: Link, options: Sequence[tuple[str, str]]) -> tuple[Edit, ...]:
@@ -83,7 +84,7 @@ def cheapest(
     made: Iterable[Pair],
     units: Mapping[str, Unit],
     every: Sequence[Link],
-) -> Change | None:
+) -> Freeing | None:
     """The cheapest change that frees these bodies.
 
     A unit is closed round what stands between its boards; else one uncut joint is changed, a unit, all joints of a
@@ -100,13 +101,13 @@ def cheapest(
     )
 
 
-def _joints_changed(links: Sequence[Link], eases: Sequence[tuple[Ease, ...]], tries: Tries) -> Change | None:
+def _joints_changed(links: Sequence[Link], eases: Sequence[tuple[Ease, ...]], tries: Tries) -> Freeing | None:
     for changes in tries([link.key for link in links], [len(item) for item in eases]):
         chosen = {joint: eases[joint][ease] for joint, ease in changes}
         if comes_apart([eased(link, chosen[n]) if n in chosen else link for n, link in enumerate(links)]):
             label = say("{}", Several(tuple(ease.says for ease in chosen.values())))
             every = tuple(edit for n, ease in chosen.items() for edit in edits(links[n], ease.options))
-            return Change(cure=Cure(label=label, edits=every), joint=links[next(iter(chosen))].key)
+            return Freeing(cure=Cure(label=label, edits=every), joint=links[next(iter(chosen))].key)
     return None
 
 
@@ -114,7 +115,7 @@ def _eases(link: Link) -> tuple[Ease, ...]:
     return link.chosen.kind.eases(link.chosen.meeting, link.chosen.options, link.hands[0])
 
 
-def _closed_round(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequence[Link]) -> Change | None:
+def _closed_round(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequence[Link]) -> Freeing | None:
     """Let all boards that stand between those of a unit go in before it is glued, if one of these is among them."""
     taken = {board for unit in units.values() for board in unit.boards}
     for unit in (units[name] for name in bodies if name in units):
@@ -124,12 +125,12 @@ def _closed_round(bodies: Sequence[str], units: Mapping[str, Unit], links: Seque
     return None
 
 
-def _let_in(unit: Unit, boards: Sequence[str]) -> Change:
+def _let_in(unit: Unit, boards: Sequence[str]) -> Freeing:
     label = say("let {} go in before {} is glued", Several(tuple(map(Name, boards))), Name(unit.name))
-    return Change(cure=Cure(label=label, edits=(with_boards(unit, boards),)))
+    return Freeing(cure=Cure(label=label, edits=(with_boards(unit, boards),)))
 
 
-def unit_changes(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequence[Link]) -> Change | None:
+def unit_changes(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequence[Link]) -> Freeing | None:
     """Let a board go in before a unit is glued; or leave one of the unit's boards out of it until later."""
     for name in bodies:
         unit = units.get(name)
@@ -143,7 +144,7 @@ def unit_changes(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequen
                 kept: Plain = [member for member in unit.boards if member != board]
                 edit = Edit(action="set", path=(*unit.path, "boards"), value=kept)
                 label = say("leave {} dry until {} is glued", Name(board), Name(name))
-                return Change(cure=Cure(label=label, edits=(edit,)))
+                return Freeing(cure=Cure(label=label, edits=(edit,)))
     return None
 
 
@@ -156,17 +157,12 @@ def _dry(board: str, unit: Unit, bodies: Sequence[str], links: Sequence[Link]) -
     for link in links:
         pair = tuple(key if key == board else unit.name if key in rest else body for key, body in _paired(link))
         if pair[0] != pair[1] and set(pair) <= {*bodies, board, unit.name}:
-            outside.append(Link(link.chosen, link.hands, (pair[0], pair[1]), every=link.every))
+            outside.append(replace(link, bodies=(pair[0], pair[1])))
     return comes_apart(outside)
 
 
 def _paired(link: Link) -> Iterator[tuple[str, str]]:
     yield from zip(link.key, link.bodies, strict=True)
-
-
-def said_all(names: Sequence[str]) -> str:
-    """Names in words: "mid, shelf and upright"."""
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def with_boards(unit: Unit, boards: Sequence[str]) -> Edit:
@@ -180,7 +176,9 @@ def with_boards(unit: Unit, boards: Sequence[str]) -> Edit:
     return Edit(action="add", path=("unit",), value=value)
 
 
-def finding(bodies: Sequence[str], inside: Sequence[Link], units: Mapping[str, Unit], change: Change | None) -> Finding:
+def finding(
+    bodies: Sequence[str], inside: Sequence[Link], units: Mapping[str, Unit], change: Freeing | None
+) -> Finding:
     """The stop for one locked set."""
     ring = ring_of(bodies, inside)
     named = list(ring or bodies)

@@ -14,11 +14,11 @@ is laid out. Otherwise the piece is taken apart on paper (`apart`), and each joi
 there.
 """
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import partial
 
-from ...findings import Finding, Severity, declare, question
+from ...findings import Finding, Severity, declare, owns, question
 from ...job.model import Unit
 from ...keeping import Keep, Same
 from ...places import Cure, Edit, Pair, Where
@@ -37,6 +37,7 @@ from .ways import Link, MotionGraph, backwards, by_name, lies_first, permits, si
 
 OPENS = question("settling", "which way each slot opens", lambda piece: piece.in_several)
 AGAINST_MADE = declare("against-what-is-made", "The maker's word goes against a slot that is already cut.")
+owns(OPENS, AGAINST_MADE)
 
 ABOUT = "which slot opens to the front"
 ABOUT_OTHERS = "how it goes together"
@@ -55,30 +56,26 @@ class Settled:
 
 def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep, units: Sequence[Unit] = ()) -> Settled:
     """Settle the hand of every joint; `units` are those that are glued up first."""
-    links = [_link(item, keep) for item in chosen]
+    links = [_as_said(_link(item, keep), made) for item in chosen]
     links.sort(key=lambda link: (name_order(link.key[0]), name_order(link.key[1])))
-    deciders: dict[Pair, str] = {}
-    findings: list[Finding] = []
-    for link in links:
-        _take_word(link, made, deciders, findings)
     boards = {side.body for item in chosen for side in (item.meeting.a, item.meeting.b) if side.path}
     loose = [link for link in links if set(link.key) <= boards]
     units = _closed(units, loose, made)
     homes = body_of(units)
-    for link in loose:
-        link.bodies = _homes(link, homes)
-    named = {unit.name: unit for unit in units}
-    outside = [link for link in loose if link.bodies[0] != link.bodies[1]]
+    state = {link.key: replace(link, bodies=_homes(link, homes)) for link in loose}
+    findings = [against for link in links for against in _against_made(link, made)]
+    outside = [key for key, link in state.items() if link.bodies[0] != link.bodies[1]]
     for unit in units:
-        inside = [link for link in loose if link.bodies == (unit.name, unit.name)]
-        for link in inside:
-            link.bodies = link.key
-        _Level(inside, {}, made, loose, findings).settle()
-    _Level(outside, named, made, loose, findings).settle()
-    decisions = tuple(_decision(link, deciders) for link in links if len(link.every) > 1)
+        inside = [key for key, link in state.items() if link.bodies == (unit.name, unit.name)]
+        state |= {key: replace(state[key], bodies=key) for key in inside}
+        state, found = _Level(inside, {}, made, state).settled()
+        findings.extend(found)
+    state, found = _Level(outside, {unit.name: unit for unit in units}, made, state).settled()
+    findings.extend(found)
+    settled = [state.get(link.key, link) for link in links]
     return Settled(
-        hands={link.key: link.hands[0] for link in links},
-        decisions=(*decisions, *closing.decisions(units)),
+        hands={link.key: link.hands[0] for link in settled},
+        decisions=(*(_decision(link) for link in settled if len(link.every) > 1), *closing.decisions(units)),
         findings=tuple(findings),
         units=tuple(units),
     )
@@ -87,7 +84,7 @@ def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep, units: Sequence[U
 def _link(item: Chosen, keep: Keep) -> Link:
     key = (Same(item.meeting), item.kind.name, Same(item.options))
     hands: tuple[Hand, ...] = keep.get("hands", key, partial(item.kind.hands, item.meeting, item.options))
-    return Link(item, hands, item.meeting.key, every=hands)
+    return Link(item, hands, item.meeting.key, hands)
 
 
 def _homes(link: Link, homes: Mapping[str, str]) -> Pair:
@@ -107,51 +104,69 @@ def _closed(units: Sequence[Unit], links: Sequence[Link], made: Made) -> Sequenc
 def _stuck_outside(units: Sequence[Unit], links: Sequence[Link], made: Made) -> int:
     """How many bodies are locked in the piece with these units whole."""
     homes = body_of(units)
-    parted = [Link(link.chosen, link.hands, _homes(link, homes), every=link.every) for link in links]
-    outside = [link for link in parted if link.bodies[0] != link.bodies[1]]
-    return _Level(outside, {unit.name: unit for unit in units}, made, links, []).stuck() if outside else 0
+    parted = {link.key: replace(link, bodies=_homes(link, homes)) for link in links}
+    outside = [key for key, link in parted.items() if link.bodies[0] != link.bodies[1]]
+    return _Level(outside, {unit.name: unit for unit in units}, made, parted).stuck() if outside else 0
 
 
-def _take_word(link: Link, made: Made, deciders: dict[Pair, str], findings: list[Finding]) -> None:
-    """What is made or said about this joint leaves it one hand."""
-    by_front = by_name(link.every)
+def _word(link: Link) -> str:
+    """The board that the maker lets open to the front, if it can."""
     spec = link.chosen.spec
-    said = spec.front if spec is not None and spec.front and spec.front in by_front else ""
-    cut = made.fronts.get(link.key, "")
-    if cut and cut in by_front and len(by_front) > 1:
-        if said and said != cut:
-            findings.append(_against(link, said, cut))
-        link.hands, link.reason = (by_front[cut],), "the slot is cut"
-        deciders[link.key] = "already made"
-    elif said and len(by_front) > 1:
-        link.hands, link.reason = (by_front[said],), "the job file says so"
-        deciders[link.key] = "maker"
+    return spec.front if spec is not None and spec.front in by_name(link.every) else ""
+
+
+def _as_said(link: Link, made: Made) -> Link:
+    """The link with the one hand that is cut already, or else that the maker asks for."""
+    by_front = by_name(link.every)
+    said, cut = _word(link), made.fronts.get(link.key, "")
+    if len(by_front) < 2:
+        return link
+    if cut and cut in by_front:
+        return replace(link, hands=(by_front[cut],), reason="the slot is cut", decider="already made")
+    if said:
+        return replace(link, hands=(by_front[said],), reason="the job file says so", decider="maker")
+    return link
+
+
+def _against_made(link: Link, made: Made) -> Iterator[Finding]:
+    """That the maker asks for another board to open to the front than the one that is slotted."""
+    said, cut = _word(link), made.fronts.get(link.key, "")
+    if link.decider == "already made" and said and said != cut:
+        yield _against(link, said, cut)
 
 
 class _Level:
-    """The joints of one unit, or of the piece with its units whole.
+    """The joints of one unit, or of the piece with its units whole, while they are settled.
 
     Attributes:
-        every: all joints between boards, for cures that open a unit.
+        every: all joints between boards, those of other levels for cures that open a unit; its own as they are now.
+        findings: what stands in the way.
     """
 
-    def __init__(
-        self,
-        links: list[Link],
-        units: Mapping[str, Unit],
-        made: Made,
-        every: Sequence[Link],
-        findings: list[Finding],
-    ) -> None:
-        self.links, self.units, self.made, self.every, self.findings = links, units, made, every, findings
-        self.names = sorted({body for link in links for body in link.bodies}, key=name_order)
+    def __init__(self, keys: Iterable[Pair], units: Mapping[str, Unit], made: Made, every: Mapping[Pair, Link]) -> None:
+        self.keys, self.units, self.made, self.every = tuple(keys), units, made, dict(every)
+        self.findings: list[Finding] = []
+        self.names = sorted({body for link in self.links for body in link.bodies}, key=name_order)
         self._looked: tuple[list[tuple[Hand, ...]], MotionGraph, Apart] | None = None
         self._locked_anyway: int | None = None
 
+    @property
+    def links(self) -> tuple[Link, ...]:
+        """Its own joints as they are now."""
+        return tuple(self.every[key] for key in self.keys)
+
+    def put(self, links: Iterable[Link]) -> None:
+        """Have these of its joints so from now on."""
+        self.every = {**self.every, **{link.key: link for link in links}}
+
+    def settled(self) -> tuple[dict[Pair, Link], list[Finding]]:
+        """All joints, its own with one hand each, and what stands in the way."""
+        if self.keys:
+            self.settle()
+        return self.every, self.findings
+
     def settle(self) -> None:
-        """Narrow the hands of every link to one."""
-        if not self.links:
-            return
+        """Narrow the hands of every joint of its own to one."""
         self.prefer(lambda hand: hand.open_notch, lambda link, hand: _proud(link, hand))
         self.prefer(lambda hand: float(hand.rank), lambda link, hand: say("{}: so nothing of it shows", hand.name))
         for unit in self.units.values():
@@ -198,33 +213,35 @@ class _Level:
         numbers = range(len(self.names))
         return sorted(numbers, key=lambda n: (self.names[n] not in last, not steep.get(self.names[n], False), -n))
 
-    def narrowed(self, links: Sequence[Link], hands: Sequence[tuple[Hand, ...]]) -> bool:
-        """Leave only these hands open if nothing more is locked by it."""
-        before = [link.hands for link in links]
-        _leave_open(links, hands)
+    def narrowed(self, fewer: Sequence[Link]) -> bool:
+        """Have these with fewer hands open, if nothing more is locked by it."""
+        before = self.every
+        self.put(fewer)
         locked = self.stuck()
         if not locked:
             return True
-        _leave_open(links, before)
+        narrow, self.every = self.every, before
         if locked > self.locked_anyway():
             return False
-        _leave_open(links, hands)
+        self.every = narrow
         return True
 
     def prefer(self, cost: Callable[[Hand], float], why: Callable[[Link, Hand], Words]) -> None:
         """Keep the hands of least cost while the piece still goes together, the dearest mistakes first."""
         differ = [link for link in self.links if len({cost(hand) for hand in link.hands}) > 1]
-        differ.sort(key=lambda link: -max(cost(hand) for hand in link.hands))
-        best = [tuple(h for h in link.hands if cost(h) == min(map(cost, link.hands))) for link in differ]
         if not differ:
             return
-        together = self.narrowed(differ, best)
-        for link, fewer in zip(differ, best, strict=True):
-            if together or self.narrowed([link], [fewer]):
-                link.reason = why(link, fewer[0])
-            else:
-                link.hands = tuple(hand for hand in link.hands if hand not in fewer)
-                link.reason = NO_OTHER_WAY
+        differ.sort(key=lambda link: -max(cost(hand) for hand in link.hands))
+        best = [tuple(h for h in link.hands if cost(h) == min(map(cost, link.hands))) for link in differ]
+        fewer = [
+            replace(link, hands=hands, reason=why(link, hands[0])) for link, hands in zip(differ, best, strict=True)
+        ]
+        if self.narrowed(fewer):
+            return
+        for link, narrow in zip(differ, fewer, strict=True):
+            if not self.narrowed([narrow]):
+                others = tuple(hand for hand in link.hands if hand not in narrow.hands)
+                self.put([replace(link, hands=others, reason=NO_OTHER_WAY)])
 
     def put_last(self, name: str) -> None:
         """Let one body leave first of all, if there is a way to."""
@@ -232,41 +249,31 @@ class _Level:
         graph = MotionGraph(self.names, own)
         for direction in graph.directions:
             fits = [_parting(link, name, direction) for link in own]
-            if all(fits) and self.narrowed(own, fits):
+            if all(fits) and self.narrowed([link.left(hands) for link, hands in zip(own, fits, strict=True)]):
                 return
 
     def by_order(self, order: Mapping[str, int]) -> None:
         """Each joint as the one order of laying asks."""
-        for link in self.links:
-            if len(link.hands) == 1:
-                continue
-            lies = 0 if order[link.bodies[0]] < order[link.bodies[1]] else 1
-            fit = [hand for hand in link.hands if lies_first(link, hand)[lies]]
-            link.hands = (fit[0] if fit else link.hands[0],)
-            link.reason = link.reason or _lies_before(link, link.key[lies])
+        self.put(_laid(link, order) for link in self.links if len(link.hands) > 1)
 
     def by_taking_apart(self) -> None:
         """Each joint as it parts when the piece is taken apart with the fewest turns."""
         graph, apart = self.looked_at()
         if apart.locked:
             self.locked_anyway()
-        undecided: dict[str, list[Link]] = {}
-        for link in self.links:
-            for body in link.bodies if len(link.hands) > 1 else ():
-                undecided.setdefault(body, []).append(link)
+        undecided = {link.key: link for link in self.links if len(link.hands) > 1}
+        of_body: dict[str, list[Pair]] = {}
+        for key, link in undecided.items():
+            for body in link.bodies:
+                of_body.setdefault(body, []).append(key)
+        parted: dict[Pair, Link] = {}
         for move in apart.moves:
-            direction = graph.directions[move.way]
             for mover in (self.names[n] for n in bits(move.movers)):
-                for link in undecided.get(mover, ()):
-                    first = mover == link.bodies[0]
-                    stays = graph.number[link.bodies[1] if first else link.bodies[0]]
-                    if len(link.hands) > 1 and move.rest >> stays & 1:
-                        out = direction if first else backwards(direction)
-                        link.hands = (next(hand for hand in link.hands if permits(hand.motions, link.key[0], out)),)
-                        link.reason = link.reason or _goes_in(link, link.key[0 if first else 1], side_of(direction))
-        for link in self.links:
-            link.hands = link.hands[:1]
-            link.reason = link.reason or _lies_before(link, link.hands[0].front or link.key[0])
+                for link in (undecided[key] for key in of_body.get(mover, ()) if key not in parted):
+                    stays = link.bodies[1] if mover == link.bodies[0] else link.bodies[0]
+                    if move.rest >> graph.number[stays] & 1:
+                        parted[link.key] = _parted(link, mover, graph.directions[move.way])
+        self.put(_plainest(parted.get(link.key, link)) for link in self.links)
 
     def report(self) -> None:
         """A stop for each smallest locked set, with the cheapest change that frees it."""
@@ -274,13 +281,26 @@ class _Level:
         for lock in smallest_locks(graph, apart.locked, order):
             bodies = [self.names[n] for n in bits(lock)]
             inside = [link for link in self.links if set(link.bodies) <= set(bodies)]
-            change = locks.cheapest(bodies, inside, self.made.fronts, self.units, self.every)
+            change = locks.cheapest(bodies, inside, self.made.fronts, self.units, tuple(self.every.values()))
             self.findings.append(locks.finding(bodies, inside, self.units, change))
 
 
-def _leave_open(links: Sequence[Link], hands: Sequence[tuple[Hand, ...]]) -> None:
-    for link, some in zip(links, hands, strict=True):
-        link.hands = some
+def _laid(link: Link, order: Mapping[str, int]) -> Link:
+    """The link made so that the body that comes first in the order lies."""
+    lies = 0 if order[link.bodies[0]] < order[link.bodies[1]] else 1
+    fit = [hand for hand in link.hands if lies_first(link, hand)[lies]]
+    return link.left((fit[0] if fit else link.hands[0],), _lies_before(link, link.key[lies]))
+
+
+def _parted(link: Link, mover: str, direction: tuple[float, float, float]) -> Link:
+    """The link made so that one of its bodies leaves in that direction."""
+    hands = _parting(link, mover, direction)
+    return link.left(hands[:1], _goes_in(link, link.key[link.bodies.index(mover)], side_of(direction)))
+
+
+def _plainest(link: Link) -> Link:
+    """The link with its first open hand."""
+    return link.left(link.hands[:1], _lies_before(link, link.hands[0].front or link.key[0]))
 
 
 def _parting(link: Link, body: str, direction: tuple[float, float, float]) -> tuple[Hand, ...]:
@@ -297,7 +317,7 @@ def _proud(link: Link, hand: Hand) -> Words:
 
 def _lies_before(link: Link, first: str) -> Sentence:
     other = link.other(first)
-    return say("{} lies before {} when the piece is put together lying on its wall edges", Name(first), Name(other))
+    return say("{} is laid before {} when the piece is put together lying on its wall edges", Name(first), Name(other))
 
 
 def _goes_in(link: Link, board: str, side: int) -> Sentence:
@@ -307,19 +327,18 @@ def _goes_in(link: Link, board: str, side: int) -> Sentence:
     return _lies_before(link, other)
 
 
-def _decision(link: Link, deciders: Mapping[Pair, str]) -> Decision:
+def _decision(link: Link) -> Decision:
     hand = link.hands[0]
-    decider = deciders.get(link.key, "chosen")
     word = ("front", hand.front) if hand.front else hand.word
     keep: Edit | None = None
-    if decider == "chosen" and word[0]:
+    if link.decider == "chosen" and word[0]:
         (keep,) = edits(link, (word,))
     return Decision(
         about=ABOUT if hand.front else ABOUT_OTHERS,
         key=link.key,
         value=_called(hand),
-        decider=decider,  # type: ignore[arg-type]
-        reason=link.reason or "it is the plainest way to make it",
+        decider=link.decider,
+        reason=link.reason or "it is the simplest way to make it",
         others=tuple(_called(other) for other in link.every if other is not hand),
         keep=keep,
     )
@@ -342,10 +361,10 @@ def _against(link: Link, said: str, cut: str) -> Finding:
             Name(link.other(cut)),
             Name(said),
         ),
-        remedy=say("let {} open to the front, or make the board anew", Name(cut)),
+        remedy=say("let {} open to the front, or make the board again", Name(cut)),
         cures=(
             Cure(
-                label=say("{} opens to the front", Name(cut)),
+                label=say("{}'s slot opens to the front", Name(cut)),
                 edits=(Edit(action="set", path=(*spec.path, "front"), value=cut),),
             ),
         ),

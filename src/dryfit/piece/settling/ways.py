@@ -2,12 +2,12 @@
 
 A direction suits a motion when it strays from it by no more than the joint's play allows on the way out.
 Where two faces only touch (nothing need come free), every direction serves that does not press them
-together. A link whose hand is still open allows what any of its hands allows: it is only ever parted
-once, so the hand can be chosen then.
+together, nor others that the motion is kept `within`. A link whose hand is still open allows what any of its
+hands allows: it is only ever parted once, so the hand can be chosen then.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import accumulate, pairwise
 
@@ -19,7 +19,7 @@ from ...places import Pair
 from ...sentences import Words
 from ..choose import Chosen
 from ..meetings import name_order
-from ..model import Hand, Motion
+from ..model import Decider, Hand, Motion
 from .apart import FRONT, NEITHER, WALLWARD, Shut, bits, take_apart
 
 AT_ONCE = 200_000  # joints times directions, to bound memory
@@ -44,7 +44,7 @@ def permits(motions: Iterable[Motion], body: str, direction: Vec) -> bool:
         out = direction if motion.body == body else backwards(direction)
         along = dot(motion.direction, out)
         if motion.free == 0.0:
-            if along >= -STRAY:
+            if along >= -STRAY and all(dot(normal, out) >= -STRAY for normal in motion.within):
                 return True
         elif along > 0.0:
             aside = cross(motion.direction, out)  # not from `along`, which says nothing of a small angle
@@ -90,7 +90,13 @@ def _permitted(
         found: NDArray[np.bool_] = np.where(free == 0.0, along >= -STRAY, (along > 0.0) & (aside <= room * room))
         return found
 
-    return permitted(along), permitted(-along)
+    leaves, left = permitted(along), permitted(-along)
+    for number, (motion, body) in enumerate(motions):
+        for normal in motion.within:
+            off = (1.0 if motion.body == body else -1.0) * (directions @ np.asarray(normal))
+            leaves[number] &= off >= -STRAY
+            left[number] &= -off >= -STRAY
+    return leaves, left
 
 
 def as_set(chosen: NDArray[np.bool_]) -> int:
@@ -104,21 +110,24 @@ def free_after(motions: Iterable[Motion], body: str, direction: Vec) -> float | 
     return min(fits) if fits else None
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Link:
     """A joint between two bodies, and the hands that are still open for it.
 
     Attributes:
         hands: what may still be chosen, the plainest first.
         bodies: of the two boards in the order of the key: the boards, or the units they are in.
+        every: all the hands it has.
         reason: why fewer hands are open than the joint has; "" while nothing speaks against any.
+        decider: who left it one.
     """
 
     chosen: Chosen
     hands: tuple[Hand, ...]
     bodies: Pair
+    every: tuple[Hand, ...]
     reason: Words = ""
-    every: tuple[Hand, ...] = field(default=())
+    decider: Decider = "chosen"
 
     @property
     def key(self) -> Pair:
@@ -128,6 +137,10 @@ class Link:
     def other(self, board: str) -> str:
         """The other board of the joint."""
         return self.key[1] if board == self.key[0] else self.key[0]
+
+    def left(self, hands: tuple[Hand, ...], reason: Words = "") -> "Link":
+        """The same with only these hands open; a reason that it had stays."""
+        return replace(self, hands=hands, reason=self.reason or reason)
 
 
 def lies_first(link: Link, hand: Hand) -> tuple[bool, bool]:
@@ -151,7 +164,8 @@ class MotionGraph:
         for link in self.links:
             for hand in link.hands:
                 for motion in hand.motions:
-                    for way in (motion.direction, backwards(motion.direction)):
+                    lines = (motion.direction, *motion.within)
+                    for way in (way for line in lines for way in (line, backwards(line))):
                         found.setdefault(tuple(round(part, 6) + 0.0 for part in way), way)
         for way in (UP, DOWN):
             found.pop(tuple(way), None)
@@ -200,7 +214,7 @@ class MotionGraph:
 
 def opened(links: Iterable[Link], boards: set[str]) -> list[Link]:
     """Links between these boards, each board for itself."""
-    return [Link(link.chosen, link.hands, link.key, every=link.every) for link in links if set(link.key) <= boards]
+    return [replace(link, bodies=link.key) for link in links if set(link.key) <= boards]
 
 
 def comes_apart(links: Sequence[Link]) -> bool:
