@@ -12,6 +12,7 @@ import pytest
 from dryfit.findings import Severity
 from dryfit.job.model import Finish
 from dryfit.joints import KINDS
+from dryfit.piece.facts import Grain
 from dryfit.piece.model import Touch
 
 from ..piece.making import asked, built, coded, cut_of, job_of, joint_of, meeting_of, options_for, plank, rules
@@ -72,7 +73,7 @@ def test_it_has_two_hands_one_for_either_board_that_may_open_to_the_front():
     first, second = KIND.hands(meeting, options_for(KIND, meeting))
 
     assert (first.front, second.front) == ("A shelf", "B upright")
-    assert str(first.name) == "A shelf opens to the front"
+    assert str(first.name) == "A shelf's slot to the front"
     assert (first.open_notch, second.open_notch) == (0.0, 30.0)
     assert [motion.body for motion in (*first.motions, *second.motions)] == ["B upright", "A shelf"]
 
@@ -198,7 +199,7 @@ def test_square_walls_are_wide_enough_for_the_leaning_board_and_leave_no_wall_ga
 
     sine, cotangent = math.sin(math.radians(82.5)), 1 / math.tan(math.radians(82.5))
     assert cut.figures.on_face == cut.figures.across == pytest.approx(24.15 / sine + 24 * cotangent, abs=1e-6)
-    assert (cut.kind, cut.figures.lean) == ("slot", 0.0)
+    assert (cut.word, cut.figures.lean) == ("slot", 0.0)
     assert [gap.between for gap in joint.gaps] == ["seat"]
     assert overlap_when_moved(piece, joint, "B upright", (0.0, 0.0, 0.0)) == pytest.approx(0.0, abs=1e-6)
 
@@ -225,7 +226,7 @@ def test_glued_it_is_side_grain_on_end_grain_once_for_each_pair_of_faces():
 
     assert KIND.glue(dry) == ()
     (face,) = KIND.glue(glued)
-    assert (face.grain, face.area_mm2) == ("side-end", pytest.approx(4 * 24 * 149.5))
+    assert (face.grain, face.area_mm2) == ((Grain.SIDE, Grain.END), pytest.approx(4 * 24 * 149.5))
 
 
 @pytest.mark.parametrize(("glued", "clearance"), [(False, 0.15), (True, 0.10)], ids=["dry", "glued"])
@@ -238,13 +239,13 @@ def test_left_out_the_clearance_is_015_dry_and_010_glued(glued, clearance):
 def test_a_note_says_which_board_lies_first():
     _, joint = joined(front="B upright")
 
-    assert "B upright lies first" in str(KIND.notes(joint)[0])
+    assert "B upright first, slot up" in str(KIND.notes(joint)[0])
 
 
 def test_a_slot_says_what_it_is_fitted_to_and_between_which_angle():
     piece, _ = joined(upright(60))
     cut = cut_of(piece, "slot in A shelf for B upright")
 
-    assert (cut.kind, cut.takes, cut.size_is) == ("raked slot", "B upright", "FIT TO")
+    assert (cut.word, cut.takes, cut.size_is) == ("raked slot", "B upright", "FIT TO")
     assert cut.figures.between_faces == pytest.approx(60)
     assert cut.figures.lean == pytest.approx(30)  # leans right, to the far end of the shelf, at its upper face

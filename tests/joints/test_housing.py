@@ -12,6 +12,7 @@ import pytest
 from dryfit.book import change_job_text
 from dryfit.findings import Severity
 from dryfit.joints import KINDS
+from dryfit.piece.facts import Grain
 from dryfit.piece.model import Touch
 
 from ..piece.making import asked, built, coded, cut_of, job_of, joint_of, meeting_of, options_for, plank
@@ -128,10 +129,12 @@ def test_a_tilted_router_s_floor_is_chosen_up_to_15_while_its_deepest_corner_is_
     piece, _ = joined(shelf(angle), plank("B", (0, -700), (0, 1700), **b))
     cut = cut_of(piece, "housing in B for A")
 
-    assert cut.kind == kind
+    assert cut.word == kind
+    joint = joint_of(piece, "A", "B")
+    (routed, *_), _ = (one.ways for one in KINDS["housing"].operations(joint, piece.board_by_name))
     assert {"": "router on a guide", "floor square to walls": "tilted router: floor square to the walls"}.get(
         form, "walls sawn, floor levelled"
-    ) == cut.tool
+    ) == routed.says
 
 
 @pytest.mark.parametrize(("opposed", "depth"), [(False, 8.0), (True, 6.0)], ids=["alone", "opposite another"])
@@ -160,7 +163,7 @@ def test_a_housing_deeper_than_half_is_a_stop(depth, found):
     )
 
 
-THICKER = "take a thicker board for B"
+THICKER = "use a thicker board for B"
 SHALLOW = {
     "3 deep": (24, {"depth": 3}, None, ""),
     "a thousandth deeper": (24, {"depth": 3.001}, None, ""),
@@ -246,14 +249,14 @@ def test_a_stopped_end_is_notched_back_by_the_stop_and_the_clearance(stop_distan
 
     assert cut_of(piece, "end of A in B").figures.stop == pytest.approx(stop_distance + 0.1)
     assert cut_of(piece, "housing in B for A").figures.stop == pytest.approx(stop_distance)
-    assert cut_of(piece, "housing in B for A").kind == "stopped housing"
+    assert cut_of(piece, "housing in B for A").word == "stopped housing"
 
 
 def test_a_housing_for_a_board_set_back_ends_at_that_board_less_the_clearance():
     piece, joint = joined(shelf(depth=270))
 
     assert cut_of(piece, "housing in B for A").figures.stop == pytest.approx(30 - 0.1)
-    assert cut_of(piece, "housing in B for A").kind == "housing"
+    assert cut_of(piece, "housing in B for A").word == "housing"
     assert ("stopped end", 0.1, 1) in {(gap.between, gap.size, gap.count) for gap in joint.gaps}
 
 
@@ -302,7 +305,7 @@ def test_glued_it_is_side_grain_on_end_grain():
     _, dry = joined(glued=False)
 
     (face,) = KIND.glue(glued)
-    assert (face.grain, face.area_mm2) == ("side-end", pytest.approx(2 * 8 * 300 + 24 * 300))
+    assert (face.grain, face.area_mm2) == ((Grain.SIDE, Grain.END), pytest.approx(2 * 8 * 300 + 24 * 300))
     assert KIND.glue(dry) == ()
 
 

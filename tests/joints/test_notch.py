@@ -77,14 +77,14 @@ def test_over_a_rail_at_the_front_it_opens_to_the_front():
 def test_the_gaps_are_half_the_play_and_what_is_left_behind():
     made = joint_of(crossed(clearance=0.4, behind=2), "rail", "upright")
     assert [(gap.between, gap.size, gap.count) for gap in made.gaps] == [("wall", 0.2, 2), ("seat", 2.0, 1)]
-    options = kind_of(made).options.model_construct(**dict(made.options))
+    options = made.options
     (mating,) = kind_of(made).matings(made.meeting, options, made.hand)
     assert (mating.cut_in, mating.takes, mating.nominal, mating.play) == ("upright", "rail", pytest.approx(90.4), 0.4)
 
 
 def test_the_flat_board_goes_to_the_wall_first():
     made = joint_of(crossed(), "rail", "upright")
-    assert tuple(map(str, kind_of(made).notes(made))) == ("rail goes to the wall first; upright comes over it.",)
+    assert tuple(map(str, kind_of(made).notes(made))) == ("rail goes to the wall first; upright goes over it.",)
 
 
 @pytest.mark.parametrize(("depth", "stop"), [(50, False), (49, True)], ids=["half", "more than half"])

@@ -17,13 +17,15 @@ from dryfit.geometry.solids import SIDES
 from dryfit.job.model import Fixing, Wall
 from dryfit.job.options import Options, Quantity
 from dryfit.joints import KINDS
-from dryfit.joints.common import told
 from dryfit.keeping import Keep
 from dryfit.piece.carries import fast
 from dryfit.piece.clash import clashes
-from dryfit.piece.kinds import JointKind, Operation, Spring, StrengthCheck, Way
-from dryfit.piece.model import WALL, Cut, Figures, Hand, Hardware, Joint, Judgement, Motion, Touch
+from dryfit.piece.facts import CutForm, Opens
+from dryfit.piece.kinds import JointKind
+from dryfit.piece.model import WALL, Cut, Figures, Hand, Joint, Judgement, Motion, Touch, Ware
+from dryfit.piece.operations import bored
 from dryfit.piece.solids import Solids
+from dryfit.piece.sums import Sum
 from dryfit.places import Where
 
 from ..piece.making import built, coded, cut_of, job_of, plank
@@ -81,60 +83,59 @@ class WallScrew(JointKind[ScrewOptions]):
         deep = wide - self._grip(options)
         cuts = tuple(
             Cut(
-                key=f"bore {number} of {meeting.key[0]}", body=side.body, kind="bore", takes="screw", joint=meeting.key,
+                key=f"bore {number} of {meeting.key[0]}",
+                body=side.body,
+                form=CutForm.BORE,
+                word="bore",
+                name=f"bore {number}",
+                takes="screw",
+                joint=meeting.key,
                 shapes=(
                     Bore(
-                        start=(place, 0.0, wide), direction=(0.0, 0.0, -1.0),
+                        start=(place, 0.0, wide),
+                        direction=(0.0, 0.0, -1.0),
                         profile=((-OVER, options.counterbore), (deep, options.hole), (wide + OVER, 0.0)),
                     ),
                 ),
                 figures=Figures(
-                    across=options.counterbore, deep=deep, opens="front edge", sum=f"grip {self._grip(options):g}"
+                    width=Sum.alone(options.counterbore),
+                    depth=Sum.alone(deep),
+                    opens=Opens.FRONT,
+                    note=f"grip {self._grip(options):g}",
                 ),
-                tool="drill on its side",
             )
             for number, place in enumerate(meeting.places, 1)
-        )  # fmt: skip
+        )
         left = (side.thickness - options.counterbore) / 2
         thin = Finding(
-            code=THIN, severity=Severity.WARN,
+            code=THIN,
+            severity=Severity.WARN,
             where=Where(boards=(side.body,), fixing=meeting.key[0], path=meeting.path),
-            says=f"{left:g} of wood beside the bores", found=left, limit=6.0, unit="mm",
-        )  # fmt: skip
+            says=f"{left:g} of wood beside the bores",
+            found=left,
+            limit=6.0,
+            unit="mm",
+        )
         return Joint(
-            key=meeting.key, kind=self.name, meeting=meeting, options=told(options), hand=hand, cuts=cuts, gaps=(),
+            key=meeting.key,
+            kind=self.name,
+            meeting=meeting,
+            options=options,
+            hand=hand,
+            cuts=cuts,
+            gaps=(),
             findings=(thin,) * (left < 6.0),
-        )  # fmt: skip
+        )
 
     def hardware(self, joint):
-        options, count = dict(joint.options), len(joint.cuts)
+        options, count = joint.options, len(joint.cuts)
         return (
-            Hardware(name="screw", size=f"{options['diameter']:g} x {options['long']:g}", count=count),
-            Hardware(name="plug", size=f"{options['counterbore']:g}", count=count),
+            Ware(what="screw", says=f"{options.diameter:g} x {options.long:g}", count=count),
+            Ware(what="plug", says=f"{options.counterbore:g}", count=count),
         )
 
-    def springs(self, joint, timbers):
-        return (Spring(axis="out", low=1.0, likely=1.0, high=1.0, source="made up: a sketch shows the form only"),)
-
-    def strength(self, joint, timbers, demand):
-        """Pressure under the heads, N/mm2; a sketch has no figure for the wood."""
-        options = dict(joint.options)
-        ring = math.pi / 4 * (options["counterbore"] ** 2 - options["hole"] ** 2) * len(joint.cuts)
-        return (
-            StrengthCheck(
-                name="head",
-                demand=demand["pull_n"] / ring,
-                capacity=math.inf,
-                unit="N/mm2",
-                source="sketch",
-                assumptions=(),
-            ),
-        )
-
-    def operations(self, joint):
-        deep = joint.cuts[0].figures.deep
-        way = Way(process="long bit in a drilling guide", needs=(("reach", deep),), setup=("bore", deep))
-        return tuple(Operation(key=cut.key, cuts=(cut.key,), ways=(way,)) for cut in joint.cuts)
+    def operations(self, joint, boards):
+        return tuple(one for cut in joint.cuts for one in bored(cut, boards[cut.body], "long bit in a drilling guide"))
 
     def notes(self, joint):
         return ("Plugs go in after hanging.",)
@@ -223,14 +224,14 @@ def test_no_other_room_stumbles_over_it():
     assert clashes(piece.parts, Solids(keep), frozenset({joint.key}), keep) == ()
     assert not [finding for finding in piece.findings if finding.severity is Severity.STOP]
     assert joint.meeting.b.body == WALL
-    assert [(item.name, item.size, item.count) for item in kind.hardware(joint)] == [
+    assert [(item.name, str(item.says), item.count) for item in kind.hardware(joint)] == [
         ("screw", "6 x 80", 2),
         ("plug", "13", 2),
     ]
     assert kind.matings(joint.meeting, None, joint.hand) == ()
-    assert {cut for operation in kind.operations(joint) for cut in operation.cuts} == {cut.key for cut in joint.cuts}
-    assert len({operation.ways[0].setup for operation in kind.operations(joint)}) == 1
-    assert kind.strength(joint, {}, {"pull_n": 100.0})[0].demand == pytest.approx(
-        100 / (2 * math.pi / 4 * (169 - 43.56))
-    )
+    assert {cut for operation in kind.operations(joint, piece.board_by_name) for cut in operation.cuts} == {
+        cut.key for cut in joint.cuts
+    }
+    settings = [operation.ways[0].sets for operation in kind.operations(joint, piece.board_by_name)]
+    assert (len(settings), len(set(settings))) == (4, 2)  # a bit for the counterbore and one for the hole
     assert kind.notes(joint) == ("Plugs go in after hanging.",)

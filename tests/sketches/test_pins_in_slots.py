@@ -17,14 +17,18 @@ from dryfit.geometry.shapes import OVER, Bore, half_space, prism
 from dryfit.geometry.solids import SIDES
 from dryfit.job.options import Options, Quantity
 from dryfit.joints import KINDS
-from dryfit.joints.common import told
 from dryfit.keeping import Keep
 from dryfit.piece.carries import sideways
 from dryfit.piece.clash import clashes
-from dryfit.piece.kinds import JointKind, Operation, Spring, StrengthCheck, Way
-from dryfit.piece.model import FAR_END, Cut, Figures, Gap, Hand, Hardware, Joint, Judgement, Mating, Motion, Touch
+from dryfit.piece.facts import Between, CutForm, Opens, Stop
+from dryfit.piece.kinds import JointKind
+from dryfit.piece.model import FAR_END, Cut, Figures, Gap, Hand, Joint, Judgement, Mating, Motion, Touch, Ware
+from dryfit.piece.operations import Dial, Operation, Way, Work, bored, sawn
 from dryfit.piece.plane import Lines
 from dryfit.piece.solids import Solids
+from dryfit.piece.sums import Sum, Word
+from dryfit.sentences import Length, Step
+from dryfit.shop.tools import Ability, Need, Process
 
 from ..joints.going import CONTACT
 from ..piece.making import asked, built, coded, cut_of, job_of, joint_of, plank
@@ -73,10 +77,15 @@ class PinsInSlots(JointKind[PinOptions]):
         a, b = meeting.a.body, meeting.b.body
         return (
             Mating(
-                key=f"pin slot in {a} at {b}", cut_in=a, takes=f"pins of {b}", normal=(0.0, 1.0, 0.0),
-                nominal=options.dowel + options.clearance, play=options.clearance, play_from="clearance",
+                key=f"pin slot in {a} at {b}",
+                cut_in=a,
+                takes=f"pins of {b}",
+                normal=(0.0, 1.0, 0.0),
+                nominal=options.dowel + options.clearance,
+                play=options.clearance,
+                play_from="clearance",
             ),
-        )  # fmt: skip
+        )
 
     def make(self, meeting, options, hand):
         a, b = meeting.a, meeting.b
@@ -102,58 +111,73 @@ class PinsInSlots(JointKind[PinOptions]):
             key=meeting.key,
             kind=self.name,
             meeting=meeting,
-            options=told(options),
+            options=options,
             hand=hand,
             cuts=(
                 Cut(
-                    key=f"end of {a.body} at {b.body}", body=a.body, kind="end", joint=meeting.key, end=a.end,
-                    shapes=(half_space((end, 0.0), (way, 0.0)),), figures=Figures(opens="end"), tool="saw",
+                    key=f"end of {a.body} at {b.body}",
+                    body=a.body,
+                    form=CutForm.END,
+                    word="end",
+                    joint=meeting.key,
+                    end=a.end,
+                    shapes=(half_space((end, 0.0), (way, 0.0)),),
+                    figures=Figures(opens=Opens.END),
                 ),
                 Cut(
-                    key=f"pin slot in {a.body} at {b.body}", body=a.body, kind="pin slot", takes=f"pins of {b.body}",
-                    joint=meeting.key, shapes=(slot,), size_is="FIT TO",
-                    figures=Figures(across=2 * half, deep=deep, opens="end", stop=options.front - options.dowel / 2),
+                    key=f"pin slot in {a.body} at {b.body}",
+                    body=a.body,
+                    form=CutForm.SLOT,
+                    word="pin slot",
+                    takes=f"pins of {b.body}",
+                    joint=meeting.key,
+                    shapes=(slot,),
+                    size_is="FIT TO",
+                    figures=Figures(
+                        width=Sum.alone(2 * half),
+                        depth=Sum.alone(deep),
+                        opens=Opens.END,
+                        stops=(Stop(edge=Opens.FRONT, size=Sum.alone(options.front - options.dowel / 2, Word.STOP)),),
+                    ),
                 ),
                 Cut(
-                    key=f"pins in {b.body} for {a.body}", body=b.body, kind="bore", takes="pins", joint=meeting.key,
-                    face=b.face, shapes=bores, figures=Figures(across=options.dowel, deep=options.let_in, opens="face"),
+                    key=f"pins in {b.body} for {a.body}",
+                    body=b.body,
+                    form=CutForm.BORE,
+                    word="bore",
+                    takes="pins",
+                    joint=meeting.key,
+                    face=b.face,
+                    shapes=bores,
+                    figures=Figures(width=Sum.alone(options.dowel), depth=Sum.alone(options.let_in), opens=Opens.FACE),
                 ),
             ),
-            gaps=(Gap(between="wall", size=options.clearance / 2, count=2), Gap(between="bottom", size=PLAY)),
+            gaps=(
+                Gap(between=Between.WALL, size=options.clearance / 2, count=2),
+                Gap(between=Between.BOTTOM, size=PLAY),
+            ),
             hidden_mm2=tuple((side.body, a.thickness * (meeting.overlap[1] - meeting.overlap[0])) for side in (a, b)),
-        )  # fmt: skip
+        )
 
     def hardware(self, joint):
-        options = dict(joint.options)
-        size = f"{options['dowel']:g} x {options['stands_out'] + options['let_in']:g}"
-        return (Hardware(name="dowel", size=size, count=2),)
+        options = joint.options
+        size = f"{options.dowel:g} x {options.stands_out + options.let_in:g}"
+        return (Ware(what="dowel", says=size, count=2),)
 
-    def springs(self, joint, timbers):
-        return (Spring(axis="out", low=0.0, likely=0.0, high=0.0, source="geometry: it slides that way"),)
-
-    def strength(self, joint, timbers, demand):
-        """Bearing stress of the two pins, N/mm2; the demand alone, a sketch has no figure for the wood."""
-        options = dict(joint.options)
-        stress = demand["shear_n"] / (2 * options["dowel"] * options["stands_out"])
-        return (
-            StrengthCheck(
-                name="bearing", demand=stress, capacity=math.inf, unit="N/mm2", source="sketch", assumptions=()
-            ),
+    def operations(self, joint, boards):
+        end, slot, bores = joint.cuts
+        wide = Length(slot.figures.across, Step.WIDTH)
+        groove = Way(
+            process=Process.ROUTER,
+            makes="pin slot",
+            says="router with a groove cutter",
+            needs=(Need(ability=Ability.CUTTER, most=slot.figures.across),),
+            sets=((Dial.WIDTH, wide), (Dial.DEPTH, Length(slot.figures.deep))),
         )
-
-    def operations(self, joint):
-        end, slot, bores = (cut.key for cut in joint.cuts)
-        saw = Way(process="saw", needs=(), setup=("square",))
-        groover = Way(
-            process="router with a groove cutter",
-            needs=(("reach", joint.cuts[1].figures.deep),),
-            setup=("slot", joint.cuts[1].figures.across),
-        )
-        drill = Way(process="drill stand", needs=(), setup=("drill", joint.cuts[2].figures.across))
         return (
-            Operation(key=end, cuts=(end,), ways=(saw,)),
-            Operation(key=slot, cuts=(slot,), ways=(groover,), after=(end,)),
-            Operation(key=bores, cuts=(bores,), ways=(drill,)),
+            sawn([end], boards[end.body]),
+            Operation(key=slot.key, work=Work.CORNER, cuts=(slot.key,), ways=(groove,), after=(end.key,)),
+            *bored(bores, boards[bores.body], "drill stand"),
         )
 
     def notes(self, joint):
@@ -233,12 +257,11 @@ def test_no_other_room_stumbles_over_it():
     assert not [finding for finding in piece.findings if finding.severity == "stop"]
     assert not coded(piece.findings, "short-grain")
     kind = SHOWN[PinsInSlots.name]
-    assert [(item.name, item.size, item.count) for item in kind.hardware(joints[0])] == [("dowel", "8 x 22", 2)]
+    assert [(item.name, str(item.says), item.count) for item in kind.hardware(joints[0])] == [("dowel", "8 x 22", 2)]
     assert kind.glue(joints[0]) == ()
-    assert {cut for operation in kind.operations(joints[0]) for cut in operation.cuts} == {
+    assert {cut for operation in kind.operations(joints[0], piece.board_by_name) for cut in operation.cuts} == {
         cut.key for cut in joints[0].cuts
     }
-    assert kind.strength(joints[0], {}, {"shear_n": 160.0})[0].demand == 1.0
 
 
 def test_a_shelf_set_back_is_pinned_where_it_is():

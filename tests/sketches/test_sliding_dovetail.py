@@ -1,30 +1,41 @@
 """A sketch, never registered: a sliding dovetail, full or tapered, to prove the protocol of joint kinds.
 
+The kind itself is `dryfit.joints.sliding_dovetail`, whose socket is the cutter's own and whose tail is smaller by the
+clearance; this one, older, widens the socket instead, and stays for the taper, which is not made yet.
+
 Figures of reference case K12: t 27, cutter 12.7 x 14 degrees, 9 deep: the neck is 12.7 - 2 x 9 tan 14 = 8.21, the
 tail 12.7, shoulders 9.39 beside the neck (7.15 of waste a side at the tip). Square boards only, to stay short.
 The taper is what `Prism.outline_high` is for: a socket narrower at one edge than at the other.
 """
 
 import math
+import re
+from dataclasses import replace
 from typing import Annotated, Any, Literal
 
 import pytest
 from pydantic import Field
 
+from dryfit.book import build, read_job_text
+from dryfit.documents.display import Text
+from dryfit.documents.elevation import elevation
+from dryfit.documents.looks import Desk, Look
+from dryfit.documents.workshop import paper_sheets
 from dryfit.geometry.frames import length
 from dryfit.geometry.shapes import OVER, Prism, half_space, outline
+from dryfit.geometry.views import Surface
 from dryfit.job.options import Options, Quantity, Within
 from dryfit.joints import KINDS
-from dryfit.joints.common import told
 from dryfit.keeping import Keep
 from dryfit.piece.clash import clashes
-from dryfit.piece.kinds import JointKind, Operation, Spring, StrengthCheck, Way
+from dryfit.piece.facts import Across, Between, CutForm, Cutting, GlueZone, Grain, Opens, Size
+from dryfit.piece.kinds import JointKind
+from dryfit.piece.made import HEAD, read_made_text
 from dryfit.piece.model import (
     FAR_END,
     Cut,
     Figures,
     Gap,
-    GlueFace,
     Hand,
     Joint,
     Judgement,
@@ -32,10 +43,15 @@ from dryfit.piece.model import (
     Motion,
     Touch,
 )
+from dryfit.piece.operations import Dial, Operation, Way, Work
 from dryfit.piece.plane import Lines
 from dryfit.piece.solids import Solids
+from dryfit.piece.sums import Sum, Term, Word
+from dryfit.sentences import Angle, Length, Name, Step, say
+from dryfit.shop.tools import Ability, Need, Process
 
 from ..joints.going import overlap_when_moved, slides
+from ..joints.typed import board, job, joint
 from ..piece.making import asked, built, coded, cut_of, job_of, joint_of, plank
 
 TIP_GAP = 0.5  # the shoulders bear, the tail does not reach the floor
@@ -90,10 +106,15 @@ class Dovetail(JointKind[DovetailOptions]):
         neck = length(2 * options.half(0, options.clearance))
         return (
             Mating(
-                key=key, cut_in=meeting.b.body, takes=meeting.a.body, normal=(1.0, 0.0, 0.0), nominal=neck,
-                play=options.clearance, play_from="clearance",
+                key=key,
+                cut_in=meeting.b.body,
+                takes=meeting.a.body,
+                normal=(1.0, 0.0, 0.0),
+                nominal=neck,
+                play=options.clearance,
+                play_from="clearance",
             ),
-        )  # fmt: skip
+        )
 
     def make(self, meeting, options, hand):
         a, b = meeting.a, meeting.b
@@ -134,63 +155,118 @@ class Dovetail(JointKind[DovetailOptions]):
             key=meeting.key,
             kind=self.name,
             meeting=meeting,
-            options=told(options),
+            options=options,
             hand=hand,
             cuts=(
                 Cut(
-                    key=key, body=b.body, kind="socket", takes=a.body, joint=meeting.key, face=b.face,
-                    shapes=(swept(socket, 0.0, whole),), size_is="FIT TO", tool="dovetail cutter on a guide",
+                    key=key,
+                    body=b.body,
+                    form=CutForm.HOUSING,
+                    word="socket",
+                    takes=a.body,
+                    joint=meeting.key,
+                    face=b.face,
+                    shapes=(swept(socket, 0.0, whole),),
+                    size_is="FIT TO",
                     figures=Figures(
-                        across=length(2 * options.half(0, options.clearance)), deep=options.depth, opens="face",
-                        sum=f"cutter {options.cutter:.1f} + clearance {options.clearance:.2f}",
+                        width=Sum.alone(length(2 * options.half(0, options.clearance))),
+                        depth=Sum.alone(options.depth),
+                        opens=Opens.FACE,
+                        note=f"cutter {options.cutter:.1f} + clearance {options.clearance:.2f}",
                     ),
                 ),
                 Cut(
-                    key=f"tail of {a.body} in {b.body}", body=a.body, kind="tail", joint=meeting.key, end=a.end,
+                    key=f"tail of {a.body} in {b.body}",
+                    body=a.body,
+                    form=CutForm.END,
+                    word="tail",
+                    joint=meeting.key,
+                    end=a.end,
                     shapes=(end, *(swept(waste(way), 0.0, whole) for way in (1.0, -1.0))),
                     figures=Figures(
-                        across=length(2 * options.half(options.depth)), deep=options.depth - TIP_GAP, opens="end"
+                        width=Sum.alone(length(2 * options.half(options.depth))),
+                        depth=Sum(b.body, (Term(Word.DEPTH, options.depth), Term(Word.GAP, -TIP_GAP))),
+                        opens=Opens.END,
+                        stands="shoulder",
                     ),
                 ),
             ),
-            gaps=(Gap(between="wall", size=options.clearance / 2, count=2), Gap(between="bottom", size=TIP_GAP)),
+            gaps=(
+                Gap(between=Between.WALL, size=options.clearance / 2, count=2),
+                Gap(between=Between.BOTTOM, size=TIP_GAP),
+            ),
             hidden_mm2=((a.body, 2 * flank + tail), (b.body, 2 * flank + tail)),
-        )  # fmt: skip
+        )
 
     def glue(self, joint):
         """Long tails are glued on the last 50 only: they must move (GEOMETRY: the last 50 to 80)."""
-        options = dict(joint.options)
-        flank = 2 * 50 * options["depth"] / math.cos(math.radians(options["slope"]))
-        return (GlueFace(grain="side-end", area_mm2=flank),)
+        options = joint.options
+        flank = 2 * 50 * options.depth / math.cos(math.radians(options.slope))
+        return (GlueZone(faces="the last 50 of the tail", grain=(Grain.SIDE, Grain.END), area_mm2=flank),)
 
-    def springs(self, joint, timbers):
-        return (Spring(axis="out", low=1.0, likely=1.0, high=1.0, source="made up: a sketch shows the form only"),)
-
-    def strength(self, joint, timbers, demand):
-        """Shear of the neck along the grain, per mm2: the demand alone, since a sketch has no figure for the wood."""
-        options = dict(joint.options)
-        low, high = joint.meeting.overlap
-        neck = options["cutter"] - 2 * options["depth"] * math.tan(math.radians(options["slope"]))
-        stress = demand["pull_n"] / (neck * (high - low))
-        return (
-            StrengthCheck(
-                name="pull", demand=stress, capacity=math.inf, unit="N/mm2", source="sketch", assumptions=("even",)
-            ),
-        )
-
-    def operations(self, joint):
+    def operations(self, joint, boards):
         """The socket first, then the tail to it, in the same cutter; the fitting waits for the socket."""
         socket, tail = joint.cuts
-        options = dict(joint.options)
-        setup = ("dovetail", options["cutter"], options["slope"])
-        way = Way(process="router with a dovetail cutter", needs=(("reach", options["depth"]),), setup=setup)
+        options = joint.options
+        slope = options.slope
+        needs = (
+            Need(ability=Ability.SLOPE, least=slope, most=slope),
+            Need(ability=Ability.CUTTER, least=options.cutter, most=options.cutter),
+            Need(ability=Ability.REACH, least=options.depth),
+        )
+        deep = (Dial.DEPTH, Length(options.depth))
+        routed = Way(
+            process=Process.ROUTER,
+            makes="socket",
+            says="router with a dovetail cutter",
+            needs=needs,
+            sets=((Dial.WIDTH, Length(socket.figures.across, Step.WIDTH)), deep),
+        )
+        tailed = replace(routed, makes="tail", sets=((Dial.WIDTH, Length(tail.figures.across, Step.WIDTH)), deep))
         return (
-            Operation(key=socket.key, cuts=(socket.key,), ways=(way,)),
-            Operation(key=tail.key, cuts=(tail.key,), ways=(way,), after=(socket.key,)),
+            Operation(key=socket.key, work=Work.ACROSS, cuts=(socket.key,), ways=(routed,)),
+            Operation(key=tail.key, work=Work.ENDS, cuts=(tail.key,), ways=(tailed,), after=(socket.key,)),
         )
 
     def notes(self, joint):
         return ("Goes in along its length only; the shoulders bear.",)
+
+    def figures(self, joint):
+        """The neck and the cutter that makes it; no shoulder counted from the tip."""
+        (socket, _), options, a = joint.cuts, joint.options, Name(joint.meeting.a.body)
+        neck = Sum("", (Term(Word.CUTTER, options.cutter), Term(Word.SLOPES, socket.figures.across - options.cutter)))
+        beside = (joint.meeting.a.thickness - 2 * options.half(0)) / 2
+        name = say("socket in {}", Name(joint.meeting.b.body))
+        return (
+            Size(
+                of=name,
+                size="across the walls",
+                what="on the face",
+                how=neck,
+                value=Length(socket.figures.across, Step.WIDTH),
+            ),
+            Size(of=name, size="slope", what="of either wall", value=Angle(options.slope)),
+            Size(of=say("shoulders of {}", a), value=None),
+            Size(of=say("shoulders of {}", a), size="beside the neck", value=Length(beside)),
+        )
+
+    def sections(self, joint):
+        """From the front, in the middle of the depth."""
+        meeting, options = joint.meeting, joint.options
+        x = meeting.frame.x
+        out = tuple(meeting.b.face * c for c in meeting.frame.y)
+        at = tuple(o + meeting.b.thickness / 2 * c for o, c in zip(meeting.frame.origin, out, strict=True))
+        neck = [tuple(p + way * options.half(0) * c for p, c in zip(at, x, strict=True)) for way in (-1, 1)]
+        return (
+            Cutting(
+                title=say("{} in {}, cut across", Name(meeting.a.body), Name(meeting.b.body)),
+                at=at,
+                right=x,
+                up=out,
+                reach=(30.0, 25.0),
+                sizes=(Across(start=neck[0], end=neck[1], value=Length(2 * options.half(0), Step.WIDTH)),),
+            ),
+        )
 
 
 SHOWN = {**KINDS, Dovetail.name: Dovetail()}
@@ -256,7 +332,7 @@ def test_two_ways_to_make_it_are_settled_and_the_choice_can_be_kept():
 
     assert {decision.value, *decision.others} == {"enters from the front", "enters from the wall"}
     assert (decision.value, decision.decider) == (joint.hand.name, "chosen")
-    assert "A lies before B" in str(decision.reason)  # level boards lie first, so B comes down over A
+    assert "A is laid before B" in str(decision.reason)  # level boards lie first, so B comes down over A
     assert decision.keep is not None
     assert decision.keep.path[-1] == "enters"
     kept, same = joined(taper=0.5, enters=decision.keep.value)
@@ -272,11 +348,13 @@ def test_no_other_room_stumbles_over_it():
     assert not coded(piece.findings, "short-grain")
     assert piece.part_by_name["A"].length == 700 - 13.5 + 8.5
     kind = SHOWN[joint.kind]
-    assert {cut for operation in kind.operations(joint) for cut in operation.cuts} == {cut.key for cut in joint.cuts}
-    assert kind.operations(joint)[0].ways[0].setup == kind.operations(joint)[1].ways[0].setup
+    assert {cut for operation in kind.operations(joint, piece.board_by_name) for cut in operation.cuts} == {
+        cut.key for cut in joint.cuts
+    }
+    socket, tail = kind.operations(joint, piece.board_by_name)
+    assert socket.ways[0].needs == tail.ways[0].needs  # one cutter for both
     assert kind.hardware(joint) == ()
     assert kind.glue(joint)[0].area_mm2 < joint.hidden_mm2[0][1]
-    assert kind.strength(joint, {}, {"pull_n": 300.0})[0].demand == pytest.approx(300 / (8.212 * 300), abs=1e-4)
 
 
 @pytest.mark.parametrize(
@@ -297,3 +375,104 @@ def test_what_it_cannot_do_is_a_finding_with_its_reason(a, own, reason):
     (finding,) = coded(built(job, kinds=SHOWN).findings, "joint-unsuited")
 
     assert reason in str(finding.says)
+
+
+ON_PAPER = job(
+    board("post", [[0, 0], [0, 1200]], 300, "27"),
+    board("shelf", [[0, 500], [700, 500]], 300, "27"),
+    joint("shelf", "post", kind=Dovetail.name),
+)
+OTHERS = ("housing", "slot", "notch", "groove", "pocket", "tongue", "halving")
+
+
+def on_sheets(book, paper):
+    """What each sheet says, by its title."""
+    drawn = paper_sheets(paper, book, desk=Desk(book))
+    return {draft.title: " ".join(item.text for item in draft.items if isinstance(item, Text)) for draft, _ in drawn}
+
+
+def test_its_own_words_stand_on_every_paper_and_on_the_page_and_no_word_of_another_kind(monkeypatch):
+    """A socket is a housing and a tail an end by their forms: nobody but the kind knows what they are called."""
+    monkeypatch.setitem(KINDS, Dovetail.name, SHOWN[Dovetail.name])
+    book = build(read_job_text(ON_PAPER))
+    sheets, booklet = on_sheets(book, "workshop"), on_sheets(book, "assembly")
+    (detail,) = (text for title, text in sheets.items() if Dovetail.name in title)
+    lists = sheets["boards, set-ups, joints"]
+
+    assert "1 socket B shelf" in sheets["A  post"]
+    assert "in A post" in sheets["B  shelf"]
+    assert "tail 12.70 thick, goes in 8.5" in sheets["B  shelf"]
+    assert "socket in A, across the walls" in detail
+    assert "tail on B, thick" in detail
+    assert "on the face cutter 12.7 less slopes 4.4 8.30" in detail
+    assert detail.count("across the walls") == 1 + detail.count("in all across the walls"), (
+        "the kind's own in its place"
+    )
+    assert "socket in A, slope of either wall 14°" in detail
+    assert "shoulders of B, beside the neck" in detail
+    assert "7.1" not in detail, "that is beside the tip"
+    assert "B in A, cut across" in detail
+    assert "The last 50 of the tail; side on end grain" in detail
+    assert "1 socket" in lists
+    assert "socket: no tool" not in lists  # 12.7 at 14 degrees is among the usual cutters
+    told_there = elevation(book.job, book.piece, Keep()).joints[0].says
+    assert ("post", "socket", "8.3 across, 9 deep") in {(one.board, one.word, one.says) for one in told_there}
+    assert len(booklet) > 1
+    told = {**sheets, **booklet}
+    del told["the whole piece"]  # it names the questions that were asked
+    assert {title: word for title in told for word in OTHERS if re.search(rf"\b{word}s?\b", told[title])} == {}
+
+
+RECORD = """\
+[[cut]]
+between = ["A", "B"]
+in = "B"
+at = {at}
+across = {across}
+deep = {deep}
+opens = "face side"
+"""
+
+
+def recorded(own=None, **figures):
+    """The piece with its socket cut so, the rest as asked; its part, and the socket."""
+    kinds = SHOWN
+    job = job_of(
+        UPRIGHT,
+        plank("A", (0, 500), (700, 500), thickness=27),
+        joint_specs=(asked("A", "B", Dovetail.name, **(own or {})),),
+    )
+    piece = built(job, kinds=kinds)
+    socket = cut_of(piece, "socket in B for A")
+    figures = {"across": socket.figures.across, "deep": socket.figures.deep, **figures}
+    opens = "face side" if socket.face == piece.part_by_name["B"].board.face_side else "other face"
+    text = HEAD + RECORD.format(**figures).replace("face side", opens)
+    again = built(job, read_made_text(text, "t.made.toml"), kinds=kinds)
+    return again, cut_of(again, "socket in B for A")
+
+
+def test_a_socket_written_down_as_its_sheet_prints_it_moves_nothing():
+    """Its neck is 8.212 + 0.1 wide and stands at 500: from 495.844 on the face, where the sheet has it."""
+    asked_for, _ = joined()
+    piece, socket = recorded(at=495.844)
+
+    face = Surface.PLUS if socket.face > 0 else Surface.MINUS
+    assert Look(asked_for.part_by_name["B"]).position(socket, face) == pytest.approx(495.844, abs=0.001)
+    assert socket.made
+    assert piece.findings == asked_for.findings
+    assert volumes(piece) == volumes(asked_for)
+
+
+@pytest.mark.parametrize("own", [{}, {"taper": 0.5, "enters": "front"}], ids=["straight", "tapered"])
+def test_a_socket_that_is_wider_and_deeper_is_so_in_the_solid_too(own):
+    """0.04 wider and 0.04 deeper, in steps that no sheet prints, so that nothing stops: the trapezoid says how much."""
+    asked_for, _ = joined(**own)
+    neck = cut_of(asked_for, "socket in B for A").figures.across
+    piece, socket = recorded(own, at=500 - neck / 2, across=neck + 0.04, deep=9.04)
+
+    floor = neck + 18 * TAN14
+    mean_taper = own.get("taper", 0.0) / 2
+    before = ((neck + floor) / 2 - mean_taper) * 9 * 300
+    after = ((neck + floor + 0.08 + 0.08 * TAN14) / 2 - mean_taper) * 9.04 * 300
+    assert socket.made
+    assert volumes(asked_for)["B"] - volumes(piece)["B"] == pytest.approx(after - before, rel=1e-3)

@@ -17,26 +17,28 @@ from dryfit.geometry.sections import Patch, section
 from dryfit.geometry.shapes import OVER, Prism, half_space, outline
 from dryfit.job.options import Options, Quantity
 from dryfit.joints import KINDS
-from dryfit.joints.common import told
 from dryfit.keeping import Keep
 from dryfit.piece.clash import clashes
-from dryfit.piece.kinds import JointKind, Operation, Spring, StrengthCheck, Way
+from dryfit.piece.facts import Between, CutForm, GlueZone, Grain, Opens, Stop
+from dryfit.piece.kinds import JointKind
 from dryfit.piece.model import (
     DATUM_END,
     FAR_END,
     Cut,
     Figures,
     Gap,
-    GlueFace,
     Hand,
-    Hardware,
     Joint,
     Judgement,
     Mating,
     Motion,
     Touch,
+    Ware,
 )
+from dryfit.piece.operations import Operation, Way, Work, sawn
 from dryfit.piece.solids import Solids
+from dryfit.piece.sums import Sum, Word
+from dryfit.shop.tools import Process
 
 from ..joints.going import touching_area
 from ..piece.making import asked, built, coded, cut_of, job_of, joint_of, plank
@@ -100,11 +102,16 @@ class StrengthenedMitre(JointKind[MitreOptions]):
         pairs = ((meeting.a, meeting.b), (meeting.b, meeting.a))
         return tuple(
             Mating(
-                key=f"groove in {side.body} at {other.body}", cut_in=side.body, takes="tongue",
-                normal=(*corner(side, other)[2], 0.0), nominal=options.tongue, play=0.0, play_from="none",
+                key=f"groove in {side.body} at {other.body}",
+                cut_in=side.body,
+                takes="tongue",
+                normal=(*corner(side, other)[2], 0.0),
+                nominal=options.tongue,
+                play=0.0,
+                play_from="none",
             )
             for side, other in pairs
-        )  # fmt: skip
+        )
 
     def make(self, meeting, options, hand):
         pairs = ((meeting.a, meeting.b), (meeting.b, meeting.a))
@@ -115,9 +122,15 @@ class StrengthenedMitre(JointKind[MitreOptions]):
             cuts += [self._groove(meeting, side, other, options) for side, other in pairs]
         face = meeting.a.thickness / math.sin(self._half(meeting)) * (meeting.overlap[1] - meeting.overlap[0])
         return Joint(
-            key=meeting.key, kind=self.name, meeting=meeting, options=told(options), hand=hand, cuts=tuple(cuts),
-            gaps=(Gap(between="mitre", size=0.0),), hidden_mm2=tuple((side.body, face) for side, _ in pairs),
-        )  # fmt: skip
+            key=meeting.key,
+            kind=self.name,
+            meeting=meeting,
+            options=options,
+            hand=hand,
+            cuts=tuple(cuts),
+            gaps=(Gap(between=Between.MITRE, size=0.0),),
+            hidden_mm2=tuple((side.body, face) for side, _ in pairs),
+        )
 
     def _half(self, meeting):
         """Half the inside angle, radians."""
@@ -129,9 +142,15 @@ class StrengthenedMitre(JointKind[MitreOptions]):
         normal = (-y, x) if -y * away[0] + x * away[1] < 0 else (y, -x)
         lean = 90 - math.degrees(self._half(meeting))
         return Cut(
-            key=f"mitre of {side.body} at {other.body}", body=side.body, kind="mitre", joint=meeting.key, end=side.end,
-            shapes=(half_space((side.at, 0.0), normal),), figures=Figures(opens="end", lean=lean), tool="saw",
-        )  # fmt: skip
+            key=f"mitre of {side.body} at {other.body}",
+            body=side.body,
+            form=CutForm.END,
+            word="mitre",
+            joint=meeting.key,
+            end=side.end,
+            shapes=(half_space((side.at, 0.0), normal),),
+            figures=Figures(opens=Opens.END, lean=lean),
+        )
 
     def _own_frame(self, side, other, out):
         """X into the corner along the bisector, from a place `out` of the corner's middle; z out of the wall."""
@@ -147,13 +166,18 @@ class StrengthenedMitre(JointKind[MitreOptions]):
         step = (high - low) / options.keys
         places = [low + (number + 0.5) * step - side.back for number in range(options.keys)]
         return Cut(
-            key=f"key pockets in {side.body} at {other.body}", body=side.body, kind="key pockets",
-            takes="keys", joint=meeting.key, size_is="FIT TO", tool="circular cutter",
+            key=f"key pockets in {side.body} at {other.body}",
+            body=side.body,
+            form=CutForm.POCKET,
+            word="key pockets",
+            takes="keys",
+            joint=meeting.key,
+            size_is="FIT TO",
             shapes=tuple(
                 Prism(outline=ring, low=z - options.key / 2, high=z + options.key / 2, frame=frame) for z in places
             ),
-            figures=Figures(across=options.key, deep=options.plunge, opens="end"),
-        )  # fmt: skip
+            figures=Figures(width=Sum.alone(options.key), depth=Sum.alone(options.plunge), opens=Opens.END),
+        )
 
     def _groove(self, meeting, side, other, options):
         """Square to the mitre, across its middle; half the tongue in this board."""
@@ -163,51 +187,50 @@ class StrengthenedMitre(JointKind[MitreOptions]):
         half, deep = options.tongue / 2, options.tongue_wide / 2
         shape = outline((-half, -inward * OVER), (half, -inward * OVER), (half, inward * deep), (-half, inward * deep))
         return Cut(
-            key=f"groove in {side.body} at {other.body}", body=side.body, kind="groove", takes="tongue",
+            key=f"groove in {side.body} at {other.body}",
+            body=side.body,
+            form=CutForm.GROOVE,
+            word="groove",
+            takes="tongue",
             joint=meeting.key,
-            shapes=(Prism(outline=shape, low=12.0, high=side.front - side.back - 12.0, frame=frame),), size_is="FIT TO",
-            figures=Figures(across=options.tongue, deep=deep, opens="end", stop=12.0), tool="router on the mitre",
-        )  # fmt: skip
+            shapes=(Prism(outline=shape, low=12.0, high=side.front - side.back - 12.0, frame=frame),),
+            size_is="FIT TO",
+            figures=Figures(
+                width=Sum.alone(options.tongue),
+                depth=Sum.alone(deep),
+                opens=Opens.END,
+                stops=tuple(Stop(edge=edge, size=Sum.alone(12.0, Word.STOP)) for edge in (Opens.FRONT, Opens.WALL)),
+            ),
+        )
 
     def hardware(self, joint):
-        options = dict(joint.options)
+        options = joint.options
         low, high = joint.meeting.overlap
-        keys = Hardware(name="key", size=f"{options['key']:g} thick", count=options["keys"])
-        tongue = Hardware(
-            name="tongue", size=f"{options['tongue']:g} x {options['tongue_wide']:g} x {high - low - 24:g}", count=1
+        keys = Ware(what="key", says=f"{options.key:g} thick", count=options.keys)
+        tongue = Ware(
+            what="tongue", says=f"{options.tongue:g} x {options.tongue_wide:g} x {high - low - 24:g}", count=1
         )
-        return {"keys": (keys,), "tongue": (tongue,)}.get(options["strengthen"], ())
+        return {"keys": (keys,), "tongue": (tongue,)}.get(options.strengthen, ())
 
     def glue(self, joint):
-        return (GlueFace(grain="end-end", area_mm2=joint.hidden_mm2[0][1]),)
+        return (GlueZone(faces="both mitre faces", grain=(Grain.END, Grain.END), area_mm2=joint.hidden_mm2[0][1]),)
 
-    def springs(self, joint, timbers):
-        return (Spring(axis="turn out", low=1.0, likely=1.0, high=1.0, source="made up: a sketch shows the form only"),)
-
-    def strength(self, joint, timbers, demand):
-        stress = demand["pull_n"] / joint.hidden_mm2[0][1]
-        return (
-            StrengthCheck(name="glue", demand=stress, capacity=math.inf, unit="N/mm2", source="sketch", assumptions=()),
-        )
-
-    def operations(self, joint):
+    def operations(self, joint, boards):
         """Keys wait for the glue; a tongue's groove does not."""
-        options = dict(joint.options)
-        ends = tuple(cut.key for cut in joint.cuts if cut.end)
-        bevel = joint.cuts[0].figures.lean
-        saw = Way(process="saw and shooting board", needs=(("bevel", bevel),), setup=("mitre", bevel))
-        rest = tuple(
-            Operation(
-                key=cut.key, cuts=(cut.key,), ways=(Way(process=cut.tool, needs=(), setup=(cut.kind,)),),
-                after=(f"glued:{options['unit']}",) if cut.kind == "key pockets" else (ends[0],),
-            )
-            for cut in joint.cuts
-            if not cut.end
-        )  # fmt: skip
-        return (Operation(key=ends[0], cuts=ends, ways=(saw,)), *rest)
+        ends = tuple(sawn([cut], boards[cut.body]) for cut in joint.cuts if cut.end)
+        rest = [cut for cut in joint.cuts if not cut.end]
+        keyed = any(cut.form is CutForm.POCKET for cut in rest)
+        ways = (Way(process=Process.HAND, makes="strengthening", says="to its lines"),)
+        after = () if keyed else (ends[0].key,)
+        glued = joint.key if keyed else None
+        worked = (
+            Operation(key=cut.key, work=Work.CORNER, cuts=(cut.key,), ways=ways, after=after, after_gluing=glued)
+            for cut in rest
+        )
+        return (*ends, *worked)
 
     def notes(self, joint):
-        return ("Keys go in after gluing.",) if dict(joint.options)["strengthen"] == "keys" else ()
+        return ("Keys go in after gluing.",) if joint.options.strengthen == "keys" else ()
 
 
 SHOWN = {**KINDS, StrengthenedMitre.name: StrengthenedMitre()}
@@ -352,18 +375,16 @@ def test_a_plain_rectangle_takes_its_last_board_from_the_front():
 
 
 def test_keys_wait_until_their_unit_is_glued_and_grooves_do_not():
-    _, keyed = bent(strengthen="keys", unit="glued box")
-    _, tongued = bent(strengthen="tongue")
+    boxed, keyed = bent(strengthen="keys", unit="glued box")
+    piece, tongued = bent(strengthen="tongue")
     kind = StrengthenedMitre()
+    _, _, *pockets = kind.operations(keyed, boxed.board_by_name)
+    _, _, *grooves = kind.operations(tongued, piece.board_by_name)
 
-    assert [operation.after for operation in kind.operations(keyed)] == [(), ("glued:glued box",), ("glued:glued box",)]
-    assert [operation.after for operation in kind.operations(tongued)] == [
-        (),
-        ("mitre of A at B",),
-        ("mitre of A at B",),
-    ]
+    assert [(one.after, one.after_gluing) for one in pockets] == [((), ("A", "B"))] * 2
+    assert [(one.after, one.after_gluing) for one in grooves] == [(("mitre of A at B",), None)] * 2
     assert [(item.name, item.count) for item in kind.hardware(keyed)] == [("key", 2)]
-    assert [(item.name, item.size) for item in kind.hardware(tongued)] == [("tongue", "6.75 x 18 x 276")]
+    assert [(item.name, str(item.says)) for item in kind.hardware(tongued)] == [("tongue", "6.75 x 18 x 276")]
 
 
 @pytest.mark.parametrize("how", ["none", "keys", "tongue"])

@@ -7,31 +7,33 @@ glue alone; such a joint carries little, and belongs over a support. Lengths in 
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from types import MappingProxyType
 from typing import Annotated, Literal
 
 from pydantic import Field
 
 from ..findings import Finding, Severity, declare
 from ..geometry.frames import length
-from ..geometry.shapes import Bore, HalfSpace, half_space
-from ..job.options import WORKED, BoardName, Options, Quantity
+from ..geometry.shapes import HalfSpace, half_space
+from ..job.options import WORKED, BoardName, Options, Quantity, filled, given
 from ..piece.carries import fast, left_of, opposite, rests, sideways, spread
-from ..piece.corner import Corner
-from ..piece.holes import LEAST_WOOD, Row, between_others, bores, evenly
-from ..piece.kinds import JointKind, Operation, Way
+from ..piece.dowelling import Asked, breaks_out, dowelled, holds_little, holes, row_onto, wood_about
+from ..piece.facts import Between, CutForm, GlueZone, Grain, Opens
+from ..piece.holes import LEAST_WOOD, Row, bores, evenly
+from ..piece.kinds import Glyph, JointKind
 from ..piece.meetings import TOUCHING
 from ..piece.model import (
     DATUM_END,
     Bearing,
+    Board,
     Carry,
     Cut,
     Ease,
     Figures,
     Gap,
-    GlueFace,
     Hand,
-    Hardware,
     Joint,
     Judgement,
     Mating,
@@ -39,19 +41,19 @@ from ..piece.model import (
     Motion,
     Side,
     Touch,
+    Ware,
 )
 from ..piece.onto import Onto
-from ..places import Where
-from ..sentences import Count, Length, Name, Step, Words, say
+from ..piece.operations import Operation, bored, sawn
+from ..places import Plain, Where
+from ..sentences import Name, Words, say
 from ..trade import dowels
 from ..trade.dowels import DEEPER, Dowel
 from ..trade.screws import read_screw
-from .common import end_grain, judge_angle, plug, shallow_angle, told
+from .common import end_grain, judge_angle, plug, screw_ware, shallow_angle
 from .registry import register
 from .screws import ends as screws
 
-DOWEL_ROOM = declare("dowel-breaks-out", "A dowel or screw comes too near a face of a board.")
-DOWEL_SHORT = declare("dowel-holds-little", "A dowel stands less deep in a face than it is thick: it holds little.")
 IN_LINE = declare("butt-in-line", "Two boards are butted end to end: such a joint carries little bending.")
 
 STEEP = math.sqrt(0.5)  # sine of the slope from which on a board stands rather than lies
@@ -69,7 +71,7 @@ class ButtOptions(Options):
     )
     count: int = Field(default=0, ge=0, le=60, description="Of dowels or screws; 0 for one in 100, two at least.")
     dowel: Annotated[Quantity | None, WORKED] = Field(
-        default=None, description="Diameter; left out: the next as sold over a third of the thinner board."
+        default=None, description="Diameter; left out: the next size sold over a third of the thinner board."
     )
     in_face: Annotated[Quantity | None, WORKED] = Field(
         default=None,
@@ -90,8 +92,11 @@ class Butt(JointKind[ButtOptions]):
     """An end flat against a face."""
 
     name = "butt"
+    glyphs = MappingProxyType({"": Glyph(lines="M1 5h14M5.5 5v8M10.5 5v8")})
+    codes = (IN_LINE,)
     serves = frozenset({(Touch.END, Touch.FACE), (Touch.END, Touch.END)})
     options = ButtOptions
+    plainer = ({}, {"fasten": "none"})
 
     def judge(self, meeting: Meeting, options: ButtOptions) -> Judgement:
         """Possible from 15 degrees on, with a board of the two to run through and a screw that is known."""
@@ -100,6 +105,28 @@ class Butt(JointKind[ButtOptions]):
         if options.fasten == "screws" and (reason := _no_screws(meeting, options)):
             return Judgement(possible=False, reasons=(reason,))
         return Judgement(possible=True) if _in_line(meeting) else judge_angle(meeting, self.name)
+
+    def worked(self, meeting: Meeting, options: ButtOptions) -> ButtOptions:
+        """How many fasten it, and of dowels their size; at a corner, which board runs through."""
+        if _in_line(meeting):
+            row, dowel = _row_in_line(meeting, options), _dowel_in_line(meeting, options)
+            return (
+                options if row is None else filled(options, count=len(row.places), dowel=row.wide, in_end=dowel.in_end)
+            )
+        onto = Onto.of(meeting, options.through)
+        if meeting.b.touch is Touch.END:
+            options = filled(options, through=onto.takes.body)
+        if options.fasten == "dowels":
+            row, dowel = row_onto(meeting, onto, _asked(options))
+            sizes = {"dowel": row.wide, "in_face": dowel.in_face, "in_end": dowel.in_end}
+            return filled(options, count=len(row.places), **sizes)
+        row = _row(meeting, onto, options)
+        return options if row is None else filled(options, count=len(row.places))
+
+    def held(self, options: ButtOptions) -> Words:
+        """By dowels or screws, else by glue alone."""
+        fastened = {"dowels": "dowelled", "screws": "screwed"}
+        return fastened.get(options.fasten) or super().held(options)
 
     def hands(self, meeting: Meeting, options: ButtOptions) -> tuple[Hand, ...]:
         """One way to make it; it comes off square to the face, and sideways where nothing is let in."""
@@ -135,7 +162,7 @@ class Butt(JointKind[ButtOptions]):
         """Nothing slides but dowels, which are drilled in pairs."""
         return ()
 
-    def make(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint:
+    def make(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint[ButtOptions]:
         """Cut the ends, then the holes in both boards."""
         if _in_line(meeting):
             return _end_to_end(meeting, options, hand)
@@ -154,10 +181,11 @@ class Butt(JointKind[ButtOptions]):
             key=meeting.key,
             kind=self.name,
             meeting=meeting,
-            options=told(options),
+            options=options,
             hand=hand,
+            glued=options.glued,
             cuts=tuple(cuts),
-            gaps=(Gap(between="shoulder", size=0.0),),
+            gaps=(Gap(between=Between.SHOULDER, size=0.0),),
             hidden_mm2=((onto.ends.body, area), (onto.takes.body, area)),
             findings=(
                 *shallow_angle(meeting),
@@ -166,67 +194,84 @@ class Butt(JointKind[ButtOptions]):
             ),
         )
 
-    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+    def glues(self, options: ButtOptions) -> bool:
+        """As asked."""
+        return options.glued
+
+    def gluing(self, options: ButtOptions) -> tuple[tuple[str, Plain], ...]:
+        """An option of its own."""
+        return () if options.glued else (("glued", True),)
+
+    def carries(self, joint: Joint[ButtOptions]) -> tuple[Carry, ...]:
         """The end rests on the face; dowels keep it from slipping, glue or screws hold it fast; in line it hinges."""
-        meeting, options, out = joint.meeting, dict(joint.options), joint.hand.motions[0].direction
+        meeting, options, out = joint.meeting, joint.options, joint.hand.motions[0].direction
         at, across, in_line = meeting.frame.origin, left_of(out), _in_line(meeting)
-        onto = None if in_line else Onto.of(meeting, str(options["through"]))
+        onto = None if in_line else Onto.of(meeting, options.through)
         ends, takes = (meeting.b, meeting.a) if onto is None else (onto.ends, onto.takes)
         half = _thinner(meeting).thickness / 2 if onto is None else ends.thickness / 2 / onto.lines.sine
         if onto is not None:
             at = spread(at, out, takes.thickness / 2)[1]
         bears = [rests(ends.body, takes.body, opposite(out), spread(at, across, half))]
-        if options["fasten"] == "dowels":
+        if options.fasten == "dowels":
             bears.append(sideways(ends.body, takes.body, across, (at,)))
-        if in_line and options["glued"]:
+        if in_line and options.glued:
             bears.append(Carry(how=Bearing.PULLS, body=ends.body, by=takes.body, ways=(out,), at=(at,), glue=True))
-        elif options["glued"] or options["fasten"] == "screws":
-            bears.append(fast(meeting, glue=options["fasten"] == "none"))
+        elif options.glued or options.fasten == "screws":
+            bears.append(fast(meeting, glue=options.fasten == "none"))
         return tuple(bears)
 
-    def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
+    def hardware(self, joint: Joint[ButtOptions]) -> tuple[Ware, ...]:
         """Dowels, or screws and plugs."""
-        holes = [cut for cut in joint.cuts if cut.kind in (DOWELS, SCREWS)]
+        holes = [cut for cut in joint.cuts if cut.form is CutForm.BORE]
         if not holes:
             return ()
         count = len(holes[0].shapes)
-        if holes[0].kind == DOWELS:
+        if joint.options.fasten == "dowels":
             long = sum((cut.figures.deep or 0.0) - DEEPER for cut in holes)
-            return (Hardware(name="dowel, grooved", size=f"{holes[0].figures.across:g} x {long:.0f}", count=count),)
-        options = dict(joint.options)
-        screw = read_screw(str(options["screw"]))
+            wide = holes[0].figures.across or 0.0
+            says = say("{} x {}", format(wide, "g"), format(long, "g"))
+            return (Ware(what="dowel", like="grooved", says=says, count=count, diameter=wide, length=long, in_mm=True),)
+        screw = read_screw(joint.options.screw)
         assert screw is not None, "judged before it is made"
-        bore = next(cut for cut in holes if cut.figures.opens == "face")
+        bore = next(cut for cut in holes if cut.figures.opens is Opens.FACE)
         return (
-            Hardware(name=f"{screw.kind} screw", size=screw.size, count=count),
+            screw_ware(screw, count),
             plug(bore.figures.across or 0.0, joint.meeting.side(bore.body), count),
         )
 
-    def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
+    def strengthened(self, joint: Joint[ButtOptions]) -> Words:
+        """By dowels or screws."""
+        fasten = joint.options.fasten
+        return fasten if fasten != "none" and any(cut.form is CutForm.BORE for cut in joint.cuts) else ""
+
+    def ends(self, joint: Joint[ButtOptions]) -> str:
+        """At a corner one of the two, as asked or as they lie; in line neither."""
+        return "" if _in_line(joint.meeting) else Onto.of(joint.meeting, joint.options.through).ends.body
+
+    def glue(self, joint: Joint[ButtOptions]) -> tuple[GlueZone, ...]:
         """End grain on side grain holds little by itself, on end grain next to nothing."""
-        if not dict(joint.options)["glued"]:
+        if not joint.glued:
             return ()
-        grain = "end-end" if _in_line(joint.meeting) else "side-end"
-        return (GlueFace(grain=grain, area_mm2=joint.hidden_mm2[0][1]),)
+        area = joint.hidden_mm2[0][1]
+        if _in_line(joint.meeting):
+            return (GlueZone(faces="both ends", grain=(Grain.END, Grain.END), area_mm2=area),)
+        return (GlueZone(faces="the end and the face it stands on", grain=(Grain.SIDE, Grain.END), area_mm2=area),)
 
-    def operations(self, joint: Joint) -> tuple[Operation, ...]:
-        """The ends are sawn, then the holes are drilled with one setting of the jig."""
-        name = f"butt {joint.key[0]} and {joint.key[1]}"
-        ends = tuple(cut.key for cut in joint.cuts if cut.end)
-        holes = tuple(cut.key for cut in joint.cuts if not cut.end)
-        made = [Operation(key=name, cuts=ends, ways=(Way(process="saw", needs=(), setup=("saw",)),))]
-        if holes:
-            way = Way(process="drill with a dowelling jig", needs=(), setup=("jig", joint.cuts[-1].figures.across))
-            made.append(Operation(key=f"holes of {name}", cuts=holes, ways=(way,), after=(name,)))
-        return tuple(made)
+    def operations(self, joint: Joint[ButtOptions], boards: Mapping[str, Board]) -> tuple[Operation, ...]:
+        """The ends are sawn, then the holes drilled: each board's with a jig, and with a bit for each diameter."""
+        ends = tuple(sawn([cut], boards[cut.body]) for cut in joint.cuts if cut.end)
+        after = tuple(one.key for one in ends)
+        holes = (cut for cut in joint.cuts if not cut.end)
+        drilled = (one for cut in holes for one in bored(cut, boards[cut.body], "drill with a jig", after=after))
+        return (*ends, *drilled)
 
-    def notes(self, joint: Joint) -> tuple[Words, ...]:
+    def notes(self, joint: Joint[ButtOptions]) -> tuple[Words, ...]:
         """What must not be trusted, and where dowels do not stand evenly."""
         if _in_line(joint.meeting):
             return ("End grain glued to end grain holds next to nothing: a support under both ends carries the load.",)
         notes = ["End grain glued to side grain holds little: what is let in carries the load."]
-        if joint.meeting.b.opposed and any(cut.kind == DOWELS for cut in joint.cuts):
-            notes.append("Another end stands opposite: its dowels stand beside these, not before them.")
+        if joint.meeting.b.opposed and joint.options.fasten == "dowels":
+            notes.append("Another end meets the other face: its dowels go beside these, not in line with them.")
         return tuple(notes)
 
 
@@ -236,15 +281,23 @@ def _in_line(meeting: Meeting) -> bool:
 
 def _end_cut(meeting: Meeting, side: Side, other: Side, plane: HalfSpace, how: Words) -> Cut:
     lean = math.degrees(math.atan2(abs(plane.normal[1]), abs(plane.normal[0])))
+    says = say("end of {} at {}", Name(side.body), Name(other.body))
     return Cut(
-        key=f"end of {side.body} at {other.body}",
+        key=str(says),
+        says=says,
         body=side.body,
-        kind="end" if lean < 1e-9 else "bevelled end",
+        form=CutForm.END,
+        word="end" if lean < 1e-9 else "bevelled end",
         joint=meeting.key,
         end=side.end,
         shapes=(plane,),
-        figures=Figures(opens="end", between_faces=meeting.angle, lean=round(lean, 9), sum=how),
-        tool="saw",
+        figures=Figures(
+            opens=Opens.END,
+            between_faces=meeting.angle,
+            lean=round(lean, 9),
+            note=how,
+            stands="line" if _in_line(meeting) else "face",
+        ),
     )
 
 
@@ -260,8 +313,9 @@ def _apart(meeting: Meeting, options: ButtOptions) -> tuple[Motion, ...]:
     row = _row_in_line(meeting, options)
     if row is not None:
         return (Motion(body=meeting.b.body, direction=along, free=length(row.deep - DEEPER)),)
-    ways = (along, (0.0, 0.0, 1.0), (0.0, 0.0, -1.0))
-    return tuple(Motion(body=meeting.b.body, direction=direction, free=0.0) for direction in ways)
+    ways = ((0.0, 0.0, 1.0), (0.0, 0.0, -1.0))
+    aside = (Motion(body=meeting.b.body, direction=way, free=0.0, within=(along,)) for way in ways)
+    return (Motion(body=meeting.b.body, direction=along, free=0.0), *aside)
 
 
 def _thinner(meeting: Meeting) -> Side:
@@ -272,14 +326,22 @@ def _row_in_line(meeting: Meeting, options: ButtOptions) -> Row | None:
     """Dowels about three diameters deep in each end (a trade text on sizes of dowels), as sold; or as asked."""
     if options.fasten != "dowels":
         return None
-    diameter = options.dowel or dowels.diameter_for(_thinner(meeting).thickness)
-    dowel = dowels.in_line(diameter)
+    dowel, diameter = _dowel_in_line(meeting, options), _diameter_in_line(meeting, options)
+    return dowelled(dowel, diameter, evenly(meeting.overlap, options.count))
+
+
+def _diameter_in_line(meeting: Meeting, options: ButtOptions) -> float:
+    return options.dowel or dowels.diameter_for(_thinner(meeting).thickness)
+
+
+def _dowel_in_line(meeting: Meeting, options: ButtOptions) -> Dowel:
+    """As deep in the one end as in the other."""
     if options.in_end is not None:
-        dowel = Dowel(in_face=options.in_end, in_end=options.in_end)
-    return _dowelled(dowel, diameter, evenly(meeting.overlap, options.count))
+        return Dowel(in_face=options.in_end, in_end=options.in_end)
+    return dowels.in_line(_diameter_in_line(meeting, options))
 
 
-def _end_to_end(meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint:
+def _end_to_end(meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint[ButtOptions]:
     """Two square ends, with dowels along the grain in the middle of the thickness."""
     sides = ((meeting.a, meeting.b), (meeting.b, meeting.a))
     cuts = []
@@ -290,17 +352,18 @@ def _end_to_end(meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint:
     if row is not None:
         for side, other in sides:
             drilled = bores(side, (side.at, 0.0), (-float(side.end), 0.0), row.places, row.end)
-            cuts.append(_hole(meeting, side, other, DOWELS, drilled, "end", 0))
+            cuts.append(holes(meeting, side, other, DOWELS, drilled, Opens.END))
     low, high = meeting.overlap
     area = _thinner(meeting).thickness * (high - low)
     return Joint(
         key=meeting.key,
         kind="butt",
         meeting=meeting,
-        options=told(options),
+        options=options,
         hand=hand,
+        glued=options.glued,
         cuts=tuple(cuts),
-        gaps=(Gap(between="end", size=0.0),),
+        gaps=(Gap(between=Between.END, size=0.0),),
         hidden_mm2=((meeting.a.body, area), (meeting.b.body, area)),
         findings=(_carries_little(meeting), *_room_in_line(meeting, row)),
     )
@@ -317,7 +380,7 @@ def _carries_little(meeting: Meeting) -> Finding:
         severity=Severity.WARN,
         where=Where(boards=(a, b), joint=meeting.key),
         says=say("{} and {} are butted end to end: glue and dowels there carry little bending", Name(a), Name(b)),
-        remedy=say("{}, or take stock that is long enough", support),
+        remedy=say("{}, or use stock that is long enough", support),
         source="common practice",
     )
 
@@ -331,80 +394,34 @@ def _room_in_line(meeting: Meeting, row: Row | None) -> tuple[Finding, ...]:
         ((thin.thickness - row.wide) / 2, thin, "beside"),
         (row.beside(meeting.overlap), thin, "at the edges, beside"),
     )
-    return tuple(_breaks_out(meeting, *one) for one in left if one[0] < LEAST_WOOD - 1e-9)
+    return tuple(breaks_out(meeting, *one) for one in left if one[0] < LEAST_WOOD - 1e-9)
 
 
 # ---- holes
 
 
+def _asked(options: ButtOptions) -> Asked:
+    """Of the dowels; as many as the rule gave stand by the rule."""
+    count = options.count if given(options, "count") else 0
+    return Asked(diameter=options.dowel, in_face=options.in_face, in_end=options.in_end, count=count)
+
+
 def _row(meeting: Meeting, onto: Onto, options: ButtOptions) -> Row | None:
-    """What is let in; of dowels the first that leave wood enough about their holes."""
+    """What is let in."""
     if options.fasten == "none":
         return None
     if options.fasten == "screws":
         return screws.row_of(options.screw, onto, options.count)
-    rows = _dowel_rows(onto, options)
-    fitting = (row for row in rows if min(left for left, *_ in _left(meeting, onto, row)) >= LEAST_WOOD)
-    return rows[0] if len(rows) == 1 else next(fitting, rows[-1])
-
-
-def _dowelled(dowel: Dowel, diameter: float, places: tuple[float, ...]) -> Row:
-    """Holes for dowels, each a little deeper than what stands in it."""
-    return Row(
-        places=places,
-        face=((0.0, diameter), (dowel.in_face + DEEPER, 0.0)),
-        end=((0.0, diameter), (dowel.in_end + DEEPER, 0.0)),
-    )
-
-
-def _dowel_rows(onto: Onto, options: ButtOptions) -> list[Row]:
-    """Rows of dowels, the one to take first; opposite another end each between those of the other."""
-    t, facing = onto.takes.thickness, onto.facing
-    diameter = options.dowel or dowels.diameter_for(min(onto.ends.thickness, t))
-    places = between_others(onto.overlap, facing, onto.face, diameter, options.count) if facing else ()
-    if options.in_face is not None:
-        sold = [dowels.with_in_face(options.in_face)]
-    elif facing and not places:
-        sold = [dowels.shallow(max(math.floor(t / 4 - DEEPER), DEEPER))]  # half the board stays between the two
-    else:
-        sold = list(dowels.across_a_face(t, diameter))
-    if options.in_end is not None:
-        sold = [Dowel(in_face=sold[0].in_face, in_end=options.in_end)]
-    places = places or evenly(onto.overlap, options.count)
-    return [_dowelled(dowel, diameter, places) for dowel in sold]
+    return row_onto(meeting, onto, _asked(options))[0]
 
 
 def _holes(meeting: Meeting, onto: Onto, row: Row) -> list[Cut]:
-    kind, face = (SCREWS, -onto.face) if row.through else (DOWELS, onto.face)
+    word, face = (SCREWS, -onto.face) if row.through else (DOWELS, onto.face)
+    mouths = holes(meeting, onto.takes, onto.ends, word, onto.face_holes(row), Opens.FACE)
     return [
-        _hole(meeting, onto.takes, onto.ends, kind, onto.face_holes(row), "face", face),
-        _hole(meeting, onto.ends, onto.takes, kind, onto.end_holes(row), "end", 0),
+        replace(mouths, face=face, clear=TOUCHING if row.through else 0.0),
+        holes(meeting, onto.ends, onto.takes, word, onto.end_holes(row), Opens.END),
     ]
-
-
-def _hole(
-    meeting: Meeting, side: Side, other: Side, kind: str, drilled: tuple[Bore, ...], opens: str, face: int
-) -> Cut:
-    profile = drilled[0].profile
-    return Cut(
-        key=f"{kind} in {side.body} for {other.body}",
-        body=side.body,
-        kind=kind,
-        takes=other.body,
-        joint=meeting.key,
-        face=face,
-        clear=TOUCHING if kind == SCREWS and opens == "face" else 0.0,
-        shapes=drilled,
-        figures=Figures(
-            across=profile[0][1],
-            on_face=profile[-2][1],
-            deep=profile[-1][0],
-            opens=opens,
-            between_faces=meeting.angle,
-            sum=say("{}", Count(len(drilled), "hole")),
-        ),
-        tool="drill with a jig",
-    )
 
 
 # ---- screws
@@ -422,59 +439,10 @@ def _no_screws(meeting: Meeting, options: ButtOptions) -> Words:
 
 def _weak(meeting: Meeting, onto: Onto, row: Row, options: ButtOptions) -> Iterator[Finding]:
     """Holes keep 3 of wood beside them, behind them in the face, and at the edges; dowels and screws must hold."""
-    for left, side, place in _left(meeting, onto, row):
+    for left, side, place in wood_about(meeting, onto, row):
         if left < LEAST_WOOD - 1e-9:
-            yield _breaks_out(meeting, left, side, place)
+            yield breaks_out(meeting, left, side, place)
     if row.through:
         yield from screws.weak(meeting, onto, row, options.screw, glued=options.glued)
     elif row.deep - DEEPER < row.wide - 1e-9:
-        yield _holds_little(meeting, onto, row)
-
-
-def _left(meeting: Meeting, onto: Onto, row: Row) -> Iterator[tuple[float, Side, str]]:
-    """Least wood about the holes, the side it is in, and where."""
-    cosine_between, half = abs(onto.lines.along[0]), onto.ends.thickness / 2
-    yield half - row.in_end / 2 - row.end[-1][0] * cosine_between, onto.ends, "beside"
-    if not row.through:
-        yield onto.takes.thickness - row.deep, onto.takes, "behind"
-    if meeting.form == "corner" and Corner.of(onto.takes, onto.ends).phi > 90.0:
-        yield half - row.wide / 2 - row.deep * cosine_between, onto.takes, "beside"  # its end leans over the holes
-    yield row.beside(onto.overlap), onto.takes, "at the edges, beside"
-
-
-def _breaks_out(meeting: Meeting, left: float, side: Side, place: str) -> Finding:
-    return Finding(
-        code=DOWEL_ROOM,
-        severity=Severity.STOP,
-        where=Where(boards=(side.body,), joint=meeting.key),
-        says=say("{}: {} of wood is left {} its holes", Name(side.body), Length(max(left, 0.0)), place),
-        remedy="take thinner, shorter or fewer ones, or another kind of joint",
-        found=left,
-        limit=LEAST_WOOD,
-        unit="mm",
-        source="common practice",
-    )
-
-
-def _holds_little(meeting: Meeting, onto: Onto, row: Row) -> Finding:
-    """In the face a dowel wants its own diameter at least (common practice)."""
-    deep, a, b = row.deep - DEEPER, onto.ends.body, onto.takes.body
-    remedy = say("take a thicker {}, a housing, or screws through {}", Name(b), Name(b))
-    if onto.takes.opposed:
-        remedy = say("set the two ends on {} out of line, or drill through it and let one dowel hold both", Name(b))
-    return Finding(
-        code=DOWEL_SHORT,
-        severity=Severity.WARN,
-        where=Where(boards=(a, b), joint=meeting.key),
-        says=say(
-            "a dowel {} thick stands only {} deep in {}: it holds little",
-            Length(row.wide, Step.WHOLE),
-            Length(deep),
-            Name(b),
-        ),
-        remedy=remedy,
-        found=deep,
-        limit=row.wide,
-        unit="mm",
-        source="common practice",
-    )
+        yield holds_little(meeting, onto, row)

@@ -1,23 +1,29 @@
 """What several kinds share and no other room needs: defaults, limits of the angle, end grain at corners."""
 
-from ..findings import Finding, Severity, declare
+from collections.abc import Callable
+from typing import TypeVar
+
+from ..findings import Finding, Severity, declare, owns
 from ..job.options import Options
-from ..piece.model import Hardware, Judgement, Meeting, Side
+from ..piece.letting_in import StopAt
+from ..piece.model import Ease, Hand, Judgement, Meeting, Side, Strip, Ware
 from ..places import Where
-from ..sentences import Angle, Length, Name, Step, a, say
+from ..sentences import Angle, Length, Name, Step, Words, a, say
 from ..trade.screws import Screw, figure
 
 LEAST_ANGLE = 15.0  # degrees: below, a slot would be longer on the face than it leaves wood to hold (common practice)
 SHALLOW_ANGLE = 30.0  # from here down it is made, with a warning
 ANGLE_SLACK = 1e-6
-TOLD = 0.1  # of a degree, to which angles are told
 OVER_HEAD = 0.5  # counterbore over head or washer (common practice)
 PLUG = 8.0  # depth of a plug over a screw's head (common practice: 6 to 10)
+AROUND_PLUG = 6.0  # of a strip, between two plugs and beside them: the wall of a plug cutter (common practice)
+CALLIPER = 13.0  # smaller sizes are told as a calliper reads them, in inches too
 WRITTEN = 0.0006  # a figure of what is cut is written to 0.001: what differs by no more is the same
 UNEQUAL = 1.0  # edges that differ by no more are taken as level
 
-END_GRAIN = declare("end-grain-shows", "At a corner of unequal boards end grain is left in sight.")
+END_GRAIN = declare("end-grain-shows", "At a corner of unequal boards end grain is left showing.")
 SHALLOW = declare("shallow-angle", "Two boards meet at a shallow angle: slots grow long and leave thin points.")
+owns("joints", END_GRAIN, SHALLOW)
 
 
 def default_clearance(clearance: float | None, *, glued: bool) -> float:
@@ -27,30 +33,65 @@ def default_clearance(clearance: float | None, *, glued: bool) -> float:
     return clearance
 
 
+OptionsT = TypeVar("OptionsT", bound=Options)
+
+OPENED: tuple[tuple[StopAt, str], ...] = (("front", "to the wall"), ("wall", "to the front"), ("through", "to both"))
+
+
+def stopped(options: OptionsT, stop: StopAt) -> OptionsT:
+    """The options of what is let in with another stop."""
+    return options.model_copy(update={"stop": stop})
+
+
+def as_made(options: OptionsT, hand: Hand) -> OptionsT:
+    """The options with the stop that the hand settled, where they left it open."""
+    key, value = hand.word
+    return options.model_copy(update={"stop": value}) if key == "stop" else options
+
+
+def opened(meeting: Meeting, now: StopAt, noun: str, hand: Callable[[StopAt], Hand | None]) -> tuple[Ease, ...]:
+    """What is let in, opened to the wall, else to the front, else to both; `hand` gives none where that is no way."""
+    a, b = Name(meeting.a.body), Name(meeting.b.body)
+    ways = ((stop, where, hand(stop)) for stop, where in OPENED if now not in (stop, "through"))
+    return tuple(
+        Ease(says=say("open the {} in {} for {} {}", noun, b, a, where), options=(("stop", stop),), hand=made)
+        for stop, where, made in ways
+        if made is not None
+    )
+
+
 def size_of(screw: Screw, name: str) -> float:
     """A figure of a screw as sold; its diameter where nothing is known."""
     known = figure(screw, name)
     return known.value if known else screw.diameter
 
 
-def plug(wide: float, side: Side, count: int) -> Hardware:
+def plug(wide: float, side: Side, count: int) -> Ware:
     """Plugs for holes in a board, of its own wood."""
-    wood = f", {side.species}" if side.species else ""
-    return Hardware(name="plug", size=f"{wide:g}{wood}", count=count)
+    says = say("{} diameter, {}", across(wide), side.species) if side.species else say("{} diameter", across(wide))
+    strip = Strip(along=wide + AROUND_PLUG, across=wide + AROUND_PLUG, thick=PLUG, sawn=False)
+    return Ware(what="plug", says=says, count=count, diameter=wide, goes="over", strip=strip)
 
 
-def told(options: Options) -> tuple[tuple[str, object], ...]:
-    """Options as a joint carries them: names and plain values."""
-    return tuple((name, getattr(options, name)) for name in type(options).model_fields)
+def screw_ware(screw: Screw, count: int, asks: Words = "") -> Ware:
+    """Screws as they are sold; `asks` what else they must be."""
+    what = f"{screw.kind} screw"
+    return Ware(
+        what=what, says=screw.size, asks=asks, count=count, diameter=screw.diameter, length=screw.length, screw=screw,
+        goes="driven", in_mm=True,
+    )  # fmt: skip
+
+
+def across(mm: float) -> Length:
+    """A size of a thing that is made or bought to it; where it is small, as a calliper reads it."""
+    return Length(mm, Step.FINE) if mm < CALLIPER else Length(mm)
 
 
 def judge_angle(meeting: Meeting, kind: str) -> Judgement:
     """Possible from 15 degrees between the boards on."""
     if meeting.angle < LEAST_ANGLE - ANGLE_SLACK:
-        reason = say(
-            "the boards meet at {}; {} is made from {} on", Angle(meeting.angle, TOLD), a(kind), Angle(LEAST_ANGLE)
-        )
-        return Judgement(possible=False, reasons=(reason,))
+        reason = say("the boards meet at {}; {} is made from {} on", Angle(meeting.angle), a(kind), Angle(LEAST_ANGLE))
+        return Judgement.refused(reason, found=meeting.angle, limit=LEAST_ANGLE, unit="deg", source="common practice")
     return Judgement(possible=True)
 
 
@@ -64,8 +105,8 @@ def shallow_angle(meeting: Meeting) -> tuple[Finding, ...]:
             code=SHALLOW,
             severity=Severity.WARN,
             where=Where(boards=meeting.key, joint=meeting.key),
-            says=say("{} and {} meet at {}", Name(one), Name(other), Angle(meeting.angle, TOLD)),
-            remedy="turn one of the boards further, or take care of the thin points that are left",
+            says=say("{} and {} meet at {}", Name(one), Name(other), Angle(meeting.angle)),
+            remedy="turn one of the boards further, or mind the thin points that are left",
             found=meeting.angle,
             limit=SHALLOW_ANGLE,
             unit="deg",
@@ -89,7 +130,7 @@ def end_grain(meeting: Meeting, side: Side, other: Side) -> tuple[Finding, ...]:
                 edge,
                 Name(other.body),
             ),
-            remedy="bring the two edges level, or let it show",
+            remedy="bring the two edges flush, or let it show",
             found=shown,
             limit=UNEQUAL,
             unit="mm",

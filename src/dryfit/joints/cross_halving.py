@@ -4,6 +4,8 @@ The board whose slot opens to the front lies first, the other comes down onto it
 that way. Both come flush on their wall edges; the seats never touch. Lengths in mm.
 """
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -11,15 +13,16 @@ from pydantic import Field
 from ..findings import Finding, Severity, declare
 from ..geometry.frames import length, turned
 from ..geometry.shapes import OVER, Prism, prism
-from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
+from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity, filled
 from ..piece.carries import axes, fast, left_of, sideways, spread
-from ..piece.kinds import JointKind, asked
+from ..piece.facts import Between, CutForm, GlueZone, Grain, Opens
+from ..piece.kinds import Glyph, JointKind, asked
 from ..piece.model import (
+    Board,
     Carry,
     Cut,
     Figures,
     Gap,
-    GlueFace,
     Hand,
     Joint,
     Judgement,
@@ -28,13 +31,15 @@ from ..piece.model import (
     Motion,
     Side,
     Touch,
+    films,
 )
+from ..piece.operations import Operation, slotted
 from ..piece.plane import Lines, lean, slot, square_slot
 from ..piece.setout import AsCut
 from ..piece.sums import Sum, Term, Word, walls
-from ..places import Cure, Where
+from ..places import Cure, Plain, Where
 from ..sentences import Length, Name, Step, Words, say
-from .common import WRITTEN, default_clearance, judge_angle, shallow_angle, told
+from .common import WRITTEN, default_clearance, judge_angle, shallow_angle
 from .registry import register
 
 OPEN_NOTCH = declare("open-notch", "A slot runs out at an edge where the other board does not fill it.")
@@ -76,12 +81,18 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
     """Two boards notched for each other."""
 
     name = "cross halving"
+    glyphs = MappingProxyType({"": Glyph(lines="M2.75 2.5h10.5v4.3H2.75z", solid="M2.75 9.2h10.5v4.3H2.75z")})
+    codes = (OPEN_NOTCH, SEAT)
     serves = frozenset({(Touch.THROUGH, Touch.THROUGH)})
     options = CrossHalvingOptions
 
     def judge(self, meeting: Meeting, options: CrossHalvingOptions) -> Judgement:
         """Possible from 15 degrees on."""
         return judge_angle(meeting, self.name)
+
+    def worked(self, meeting: Meeting, options: CrossHalvingOptions) -> CrossHalvingOptions:
+        """Its clearance."""
+        return filled(options, clearance=options.play())
 
     def hands(self, meeting: Meeting, options: CrossHalvingOptions) -> tuple[Hand, ...]:
         """Either board's slot may open to the front."""
@@ -93,7 +104,7 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
             _mating(receives, enters, options) for receives, enters in ((meeting.a, meeting.b), (meeting.b, meeting.a))
         )
 
-    def make(self, meeting: Meeting, options: CrossHalvingOptions, hand: Hand) -> Joint:
+    def make(self, meeting: Meeting, options: CrossHalvingOptions, hand: Hand) -> Joint[CrossHalvingOptions]:
         """Cut the slot that opens to the front, then the one that opens to the wall."""
         first, second = meeting.side(hand.front), meeting.other(hand.front)
         low, high = _seats(meeting, options)
@@ -105,8 +116,9 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
             key=meeting.key,
             kind=self.name,
             meeting=meeting,
-            options=told(options),
+            options=options,
             hand=hand,
+            glued=options.glued,
             cuts=cuts,
             gaps=_gaps(meeting, options),
             hidden_mm2=_hidden(first, second, low, high),
@@ -117,14 +129,22 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
             ),
         )
 
-    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+    def glues(self, options: CrossHalvingOptions) -> bool:
+        """As asked."""
+        return options.glued
+
+    def gluing(self, options: CrossHalvingOptions) -> tuple[tuple[str, Plain], ...]:
+        """An option of its own."""
+        return () if options.glued else (("glued", True),)
+
+    def carries(self, joint: Joint[CrossHalvingOptions]) -> tuple[Carry, ...]:
         """Each board stands between the walls of the other's slot, as long as the other is thick."""
         meeting, (along_a, along_b) = joint.meeting, axes(joint.meeting)
         a, b, sine = meeting.a, meeting.b, Lines.of(meeting.b, meeting.a).sine
         in_b = spread(meeting.frame.origin, along_a, b.thickness / 2 / sine)
         in_a = spread(meeting.frame.origin, along_b, a.thickness / 2 / sine)
         walls = sideways(a.body, b.body, left_of(along_a), in_b), sideways(b.body, a.body, left_of(along_b), in_a)
-        return (*walls, fast(meeting, glue=True)) if dict(joint.options)["glued"] else walls
+        return (*walls, fast(meeting, glue=True)) if joint.glued else walls
 
     def follow(self, meeting: Meeting, options: CrossHalvingOptions, cut: tuple[AsCut, ...]) -> CrossHalvingOptions:
         """Where one slot is cut, the other is made as deep as it leaves."""
@@ -139,23 +159,27 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
             return options
         return options.model_copy(update={"ratio": ratio})
 
-    def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
+    def glue(self, joint: Joint[CrossHalvingOptions]) -> tuple[GlueZone, ...]:
         """Walls against faces, if it is glued: end grain of one on side grain of the other."""
-        if not dict(joint.options)["glued"]:
+        if not joint.glued:
             return ()
         (_, area), _ = joint.hidden_mm2  # what touches is hidden on both bodies, and glued once
-        return (GlueFace(grain="side-end", area_mm2=area),)
+        return (GlueZone(faces="the walls, not the seats", grain=(Grain.SIDE, Grain.END), area_mm2=area),)
 
-    def notes(self, joint: Joint) -> tuple[Words, ...]:
+    def operations(self, joint: Joint[CrossHalvingOptions], boards: Mapping[str, Board]) -> tuple[Operation, ...]:
+        """Each slot from the face, through the thickness."""
+        return tuple(slotted(cut, boards[cut.body]) for cut in joint.cuts)
+
+    def notes(self, joint: Joint[CrossHalvingOptions]) -> tuple[Words, ...]:
         """Which board lies first."""
         front, other = Name(joint.hand.front), Name(joint.meeting.other(joint.hand.front).body)
-        laid = say("{} lies first, its slot up; {} comes down onto it, slot down.", front, other)
-        return (laid, "The seats never touch.")
+        laid = say("{} first, slot up; {} drops onto it, slot down.", front, other)
+        return (laid, "A gap is left at the seats.")
 
 
 def slot_width(receives: Side, enters: Side, options: CrossHalvingOptions) -> float:
     """Across the walls: the board as it enters, with film on it and on the walls, play and swelling."""
-    return enters.thickness + 2 * enters.film + 2 * receives.film + options.play() + options.swelling
+    return enters.thickness + films(enters, receives) + options.play() + options.swelling
 
 
 def _on_face(receives: Side, enters: Side, options: CrossHalvingOptions) -> float:
@@ -178,7 +202,7 @@ def _hand(meeting: Meeting, front: str, options: CrossHalvingOptions) -> Hand:
     low, high = _seats(meeting, options)
     free = max(first.front - high, low - second.back)
     return Hand(
-        name=say("{} opens to the front", Name(front)),
+        name=say("{}'s slot to the front", Name(front)),
         front=front,
         motions=(Motion(body=second.body, direction=(0.0, 0.0, 1.0), free=length(free)),),
         open_notch=length(max(0.0, first.front - second.front)),
@@ -210,39 +234,54 @@ def _cut(
     shape: Prism = prism(plane, seat_d, whole + OVER) if from_front else prism(plane, -OVER, seat_d)
     on_face = _on_face(receives, enters, options)
     raked = meeting.angle < 90.0
+    says = say("slot in {} for {}", Name(receives.body), Name(enters.body))
     return Cut(
-        key=f"slot in {receives.body} for {enters.body}",
+        key=str(says),
+        says=says,
         body=receives.body,
-        kind="raked slot" if raked and not square else "slot",
+        form=CutForm.SLOT,
+        word="raked slot" if raked and not square else "slot",
+        noun="slot",
         takes=enters.body,
         joint=meeting.key,
         shapes=(shape,),
         figures=Figures(
-            across=length(on_face if square else width),
+            width=_width(receives, enters, options),
             on_face=length(on_face),
-            deep=length(whole - seat_d if from_front else seat_d),
-            opens="front edge" if from_front else "wall edge",
+            depth=_depth(meeting, receives, options, from_front=from_front),
+            opens=Opens.FRONT if from_front else Opens.WALL,
             between_faces=90.0 if square else meeting.angle,
             lean=0.0 if square else lean(lines),
-            sum=_sum(receives, enters, options),
         ),
         size_is="FIT TO",
-        tool="from the face, through the thickness",
     )
 
 
-def _sum(receives: Side, enters: Side, options: CrossHalvingOptions) -> Sum:
-    """How the width across the walls came about."""
-    between = walls(film=2 * enters.film + 2 * receives.film, swelling=options.swelling, clearance=options.play())
-    return Sum(enters.body, (Term(Word.THICKNESS, enters.thickness), *between))
+def _width(receives: Side, enters: Side, options: CrossHalvingOptions) -> Sum:
+    """Across the walls; of square ones with what the other's lean takes between them."""
+    between = walls(film=films(enters, receives), swelling=options.swelling, clearance=options.play())
+    leans = _on_face(receives, enters, options) - slot_width(receives, enters, options)
+    more = (Term(Word.LEAN, leans),) if options.walls == "square" and leans > 0.0 else ()
+    return Sum(enters.body, (Term(Word.THICKNESS, enters.thickness), *between, *more))
+
+
+def _depth(meeting: Meeting, receives: Side, options: CrossHalvingOptions, *, from_front: bool) -> Sum:
+    """Its share of the common depth and half the gap, and by how much the other stands back from its edge."""
+    low, high = meeting.overlap
+    back = receives.front - high if from_front else low - receives.back
+    share = options.ratio if from_front else length(1.0 - options.ratio)
+    common = Term(Word.COMMON, share * (high - low), share=(share, high - low))
+    behind = (Term(Word.SET_BACK, back),) if back else ()
+    gap = (Term(Word.HALF_GAP, options.end_clearance / 2),) if options.end_clearance else ()
+    return Sum("", (*behind, common, *gap))
 
 
 def _gaps(meeting: Meeting, options: CrossHalvingOptions) -> tuple[Gap, ...]:
-    seat = Gap(between="seat", size=length(options.end_clearance))
+    seat = Gap(between=Between.SEAT, size=length(options.end_clearance))
     if options.walls == "square" and meeting.angle < 90.0:
         return (seat,)
     walls = (
-        Gap(between="wall", size=length((slot_width(receives, enters, options) - enters.thickness) / 2), count=2)
+        Gap(between=Between.WALL, size=length((slot_width(receives, enters, options) - enters.thickness) / 2), count=2)
         for receives, enters in ((meeting.a, meeting.b), (meeting.b, meeting.a))
     )
     return (*walls, seat)
@@ -279,9 +318,9 @@ def _notches(meeting: Meeting, first: Side, second: Side, options: CrossHalvingO
                         edge,
                         Name(side.body),
                     ),
-                    remedy=say("let {} open to the front, or bring the two front edges level", Name(other.body))
+                    remedy=say("let {} open to the front, or bring the two front edges flush", Name(other.body))
                     if edge == "front"
-                    else "leave it where the wall hides it, else bring the two wall edges level",
+                    else "leave it where the wall hides it, else bring the two wall edges flush",
                     found=length_open,
                     limit=0.0,
                     unit="mm",

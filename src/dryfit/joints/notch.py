@@ -4,6 +4,8 @@ The notch is cut from the wall edge (or from the front edge, where the flat boar
 flat board where it is crossed and as deep as it is thick. Lengths in mm.
 """
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Annotated
 
 from pydantic import Field
@@ -11,10 +13,12 @@ from pydantic import Field
 from ..findings import Finding, Severity, declare
 from ..geometry.frames import Vec2, length, turned
 from ..geometry.shapes import OVER, prism
-from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity
+from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity, filled
 from ..piece.carries import left_of, sideways, spread, turned_in_elevation
-from ..piece.kinds import JointKind
+from ..piece.facts import Between, CutForm, Opens
+from ..piece.kinds import Glyph, JointKind
 from ..piece.model import (
+    Board,
     Carry,
     Cut,
     Figures,
@@ -27,12 +31,14 @@ from ..piece.model import (
     Motion,
     Side,
     Touch,
+    films,
 )
+from ..piece.operations import Operation, slotted
 from ..piece.plane import Lines, lean
 from ..piece.sums import Sum, Term, Word, walls
 from ..places import Where
 from ..sentences import Length, Name, Step, Words, say
-from .common import default_clearance, judge_angle, told
+from .common import default_clearance, judge_angle
 from .registry import register
 
 NOTCH_DEEP = declare("notch-too-deep", "A notch over a flat board takes more than half of the board it is cut in.")
@@ -56,6 +62,8 @@ class Notch(JointKind[NotchOptions]):
     """A board notched over one that lies flat."""
 
     name = "notch"
+    glyphs = MappingProxyType({"": Glyph(lines="M1 3.5h9v6h5")})
+    codes = (NOTCH_DEEP,)
     serves = frozenset({(Touch.EDGE, Touch.FACE)})
     options = NotchOptions
 
@@ -67,6 +75,10 @@ class Notch(JointKind[NotchOptions]):
         if b.back > a.back + OVER and b.front < a.front - OVER:
             return Judgement(possible=False, reasons=("the flat board lies in the middle of the other's depth",))
         return judge_angle(meeting, self.name)
+
+    def worked(self, meeting: Meeting, options: NotchOptions) -> NotchOptions:
+        """Its clearance."""
+        return filled(options, clearance=options.play())
 
     def hands(self, meeting: Meeting, options: NotchOptions) -> tuple[Hand, ...]:
         """The notched board comes off the flat one square to the wall."""
@@ -92,7 +104,7 @@ class Notch(JointKind[NotchOptions]):
             ),
         )
 
-    def make(self, meeting: Meeting, options: NotchOptions, hand: Hand) -> Joint:
+    def make(self, meeting: Meeting, options: NotchOptions, hand: Hand) -> Joint[NotchOptions]:
         """One notch; the flat board stays whole."""
         a, b = meeting.a, meeting.b
         deep = _deep(meeting, options)
@@ -100,52 +112,60 @@ class Notch(JointKind[NotchOptions]):
         low, high = (-OVER, deep) if _from_wall(meeting) else (whole - deep, whole + OVER)
         lines = Lines.of(a, b)
         width = _wide(meeting, options)
+        says = say("notch in {} over {}", Name(a.body), Name(b.body))
         cut = Cut(
-            key=f"notch in {a.body} over {b.body}",
+            key=str(says),
+            says=says,
             body=a.body,
-            kind="notch",
+            form=CutForm.NOTCH,
+            word="notch",
             takes=b.body,
             joint=meeting.key,
             shapes=(prism(_outline(a, lines, width), low, high),),
             figures=Figures(
-                across=length(width),
+                width=Sum(
+                    b.body,
+                    (
+                        Term(Word.WIDTH, meeting.wide),
+                        *walls(film=films(enters=b, receives=a), clearance=options.play()),
+                    ),
+                ),
                 on_face=length(width / lines.sine),
-                deep=length(deep),
-                opens="wall edge" if _from_wall(meeting) else "front edge",
+                depth=_depth(meeting, options),
+                opens=Opens.WALL if _from_wall(meeting) else Opens.FRONT,
                 between_faces=meeting.angle,
                 lean=lean(lines),
-                sum=Sum(
-                    b.body,
-                    (Term(Word.WIDTH, meeting.wide), *walls(film=2 * a.film + 2 * b.film, clearance=options.play())),
-                ),
             ),
             size_is="FIT TO",
-            tool="from the face, through the thickness",
         )
         return Joint(
             key=meeting.key,
             kind=self.name,
             meeting=meeting,
-            options=told(options),
+            options=options,
             hand=hand,
             cuts=(cut,),
             gaps=(
-                Gap(between="wall", size=length((width - meeting.wide) / 2), count=2),
-                Gap(between="seat", size=length(options.behind)),
+                Gap(between=Between.WALL, size=length((width - meeting.wide) / 2), count=2),
+                Gap(between=Between.SEAT, size=length(options.behind)),
             ),
             findings=_too_deep(meeting, deep),
         )
 
-    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+    def carries(self, joint: Joint[NotchOptions]) -> tuple[Carry, ...]:
         """The notched board sits on the flat one's edge, and cannot rise off it; along the flat one it can slide."""
         a, b, origin = joint.meeting.a, joint.meeting.b, joint.meeting.frame.origin
         flat = turned_in_elevation(joint.meeting.frame.x, a.turn)  # such a meeting is framed along the notched board
         return (sideways(a.body, b.body, left_of(flat), spread(origin, flat, a.thickness / 2 / Lines.of(a, b).sine)),)
 
-    def notes(self, joint: Joint) -> tuple[Words, ...]:
+    def operations(self, joint: Joint[NotchOptions], boards: Mapping[str, Board]) -> tuple[Operation, ...]:
+        """As a slot, which it is."""
+        return tuple(slotted(cut, boards[cut.body]) for cut in joint.cuts)
+
+    def notes(self, joint: Joint[NotchOptions]) -> tuple[Words, ...]:
         """Which goes first."""
         a, b = Name(joint.meeting.a.body), Name(joint.meeting.b.body)
-        return (say("{} goes to the wall first; {} comes over it.", b, a),)
+        return (say("{} goes to the wall first; {} goes over it.", b, a),)
 
 
 def _from_wall(meeting: Meeting) -> bool:
@@ -157,9 +177,18 @@ def _deep(meeting: Meeting, options: NotchOptions) -> float:
     return (b.front - a.back if _from_wall(meeting) else a.front - b.back) + options.behind
 
 
+def _depth(meeting: Meeting, options: NotchOptions) -> Sum:
+    """The flat board's thickness and the gap over it, and by how much it stands back from the edge, or proud of it."""
+    a, b = meeting.a, meeting.b
+    back = b.back - a.back if _from_wall(meeting) else a.front - b.front
+    behind = (Term(Word.SET_BACK if back > 0.0 else Word.PROUD, back),) if back else ()
+    gap = (Term(Word.GAP, options.behind),) if options.behind else ()
+    return Sum(b.body, (Term(Word.THICKNESS, b.front - b.back), *behind, *gap))
+
+
 def _wide(meeting: Meeting, options: NotchOptions) -> float:
     """Between the walls: the flat board with film on its edges and on the walls, where they have any, and play."""
-    return meeting.wide + 2 * meeting.b.film + 2 * meeting.a.film + options.play()
+    return meeting.wide + films(enters=meeting.b, receives=meeting.a) + options.play()
 
 
 def _outline(a: Side, lines: Lines, width: float) -> tuple[Vec2, ...]:
@@ -187,7 +216,7 @@ def _too_deep(meeting: Meeting, deep: float) -> tuple[Finding, ...]:
                 Length(deep, Step.WHOLE),
                 Length(a.front - a.back, Step.WHOLE),
             ),
-            remedy=say("take a thinner {}, or let it end on either side of {}", flat, Name(a.body)),
+            remedy=say("use a thinner {}, or let it end on either side of {}", flat, Name(a.body)),
             found=deep,
             limit=half,
             unit="mm",

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from ..findings import owns
 from ..piece.kinds import JointKind
 from ..scanning import Register
 
@@ -29,4 +30,5 @@ def register(kind: type[JointKind[Any]]) -> type[JointKind[Any]]:
         ValueError: the name has an owner already.
     """
     KINDS.file(kind.name, kind())
+    owns(kind.name, *kind.codes)
     return kind

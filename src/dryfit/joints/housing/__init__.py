@@ -5,54 +5,66 @@ A plain through housing bottoms: it sets the length of the board that ends. Wher
 """
 
 import math
-from typing import Annotated, Literal, TypeAlias
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from ...findings import Finding, Severity, declare
 from ...geometry.frames import length
-from ...job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity
+from ...job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity, filled
 from ...piece.carries import axes, fast, left_of, off_the_end, opposite, rests, sideways, spread
 from ...piece.checks import least_web
-from ...piece.kinds import JointKind, asked
+from ...piece.facts import Between, CutForm, GlueZone, Grain, Opens
+from ...piece.kinds import Glyph, JointKind, asked
+from ...piece.letting_in import (
+    EVEN,
+    FACE_FLOOR,
+    SHOULDERED,
+    SQUARE,
+    SQUARE_FLOOR,
+    LetIn,
+    Run,
+    StopAt,
+    depth_as_cut,
+    usual_depth,
+)
 from ...piece.model import (
+    Board,
     Carry,
     Cut,
     Ease,
     Figures,
     Gap,
-    GlueFace,
     Hand,
     Joint,
     Judgement,
     Mating,
     Meeting,
     Motion,
-    Side,
     Touch,
+    films,
 )
+from ...piece.operations import Operation
 from ...piece.plane import Lines, lean
 from ...piece.setout import AsCut
 from ...piece.sums import Sum, Term, Word, walls
-from ...places import Where
+from ...places import Plain, Where
 from ...sentences import Length, Name, Step, Words, say
 from ...sentences import Side as On
-from ..common import WRITTEN, default_clearance, judge_angle, shallow_angle, told
+from ..common import WRITTEN, as_made, default_clearance, judge_angle, opened, shallow_angle, stopped
 from ..registry import register
-from .letting_in import FACE_FLOOR, SHOULDERED, SQUARE, SQUARE_FLOOR, LetIn, Run
+from . import work
 
 BOTTOM_GAP = 1.0  # under an end whose shoulder bears (common practice)
 TILTED_ROUTER = 15.0  # degrees of rake up to which the floor is left square to the walls (common practice)
 LEAST_SHOULDER = 3.0  # beside a tongue, each side (common practice)
 LEAST_TONGUE = 5.0  # thick (common practice)
-EVEN = 0.5  # depths and tongues the tool chooses are whole steps of this
 
 SHALLOW_HOUSING = declare("housing-shallow", "A housing is so shallow that it locates its board but hardly holds it.")
 LEAST_DEPTH = 3.0  # of a housing (common practice)
 DEEP = declare("housing-too-deep", "A housing takes more than half of the board that receives it.")
-
-_Stop: TypeAlias = Literal["through", "front", "wall", "both"]
-RakedForm: TypeAlias = Literal["floor square to walls", "floor parallel to face", "shouldered"]
 
 
 class HousingOptions(Options):
@@ -66,12 +78,12 @@ class HousingOptions(Options):
         description="Depth on the centre-line, square to the face; left out: a third of the thickness, a quarter where "
         "two meet, rounded down to a whole 0.5.",
     )
-    stop: Literal["through", "front", "wall", "both", "one end"] = Field(
+    stop: StopAt = Field(
         default="through",
         description="At which edges the housing stops short; one end: at the front, unless it must be the wall.",
     )
     stop_distance: Annotated[Quantity, NOT_BELOW_0] = Field(
-        default=12.0, description="From the edge of the board that ends to a stopped end."
+        default=12.0, description="From the edge of the board that is housed to the stopped end of its housing."
     )
     raked: Literal["", "floor square to walls", "floor parallel to face", "shouldered"] = Field(
         default="", description="Form of a raked housing; left out: by the rake and the depth."
@@ -94,6 +106,11 @@ class Housing(JointKind[HousingOptions]):
     """One board's end let into another's face."""
 
     name = "housing"
+    glyphs = MappingProxyType({
+        "": Glyph(lines="M1 4.5h4v6h6v-6h4"),
+        "stopped": Glyph(lines="M1 4.5h4v6h6v-6h4", heavy="M5 10h6"),
+    })  # fmt: skip
+    codes = (SHALLOW_HOUSING, DEEP)
     serves = frozenset({(Touch.END, Touch.FACE)})
     options = HousingOptions
 
@@ -104,51 +121,52 @@ class Housing(JointKind[HousingOptions]):
             return angle
         run = _run(meeting, options)
         if run.length <= 0.0:
-            return Judgement(possible=False, reasons=("the stops leave nothing to go in",))
+            cure = asked("let it run through", "stop", "through")
+            return Judgement.refused(
+                "the stops leave nothing to go in",
+                found=run.length,
+                limit=0.0,
+                unit="mm",
+                source="geometry",
+                cures=(cure,),
+            )
         plan = _plan(meeting, options, run)
         if plan.form == SQUARE_FLOOR and plan.depth - plan.fall < EVEN:
             reason = say(
                 "a floor square to the walls falls {} to either side and would come out of the face", Length(plan.fall)
             )
-            return Judgement(possible=False, reasons=(reason,))
+            left = plan.depth - plan.fall
+            return Judgement.refused(reason, found=left, limit=EVEN, unit="mm", source="geometry")
         if plan.form == SHOULDERED and plan.enters < LEAST_TONGUE:
             reason = say(
-                "a tongue of {} is all that the end has room for; it wants {}",
+                "a tongue of {} is all that the end has room for; it needs {}",
                 Length(plan.enters),
                 Length(LEAST_TONGUE, Step.WHOLE),
             )
-            return Judgement(possible=False, reasons=(reason,))
+            return Judgement.refused(reason, found=plan.enters, limit=LEAST_TONGUE, unit="mm", source="common practice")
         return Judgement(possible=True)
+
+    def worked(self, meeting: Meeting, options: HousingOptions) -> HousingOptions:
+        """Its clearance, depth and form, of a shouldered end the tongue; at which edge it stops, the hand settles."""
+        plan = _plan(meeting, options, _run(meeting, options))
+        tongue = plan.enters if plan.form == SHOULDERED else None
+        return filled(options, clearance=options.play(), depth=plan.depth, raked=plan.form, tongue=tongue)
 
     def hands(self, meeting: Meeting, options: HousingOptions) -> tuple[Hand, ...]:
         """It goes in along its length, and from each edge that the housing opens to: which, may be left open."""
         if options.stop != "one end":
             return (_hand(meeting, options, ""),)
-        stops: tuple[_Stop, ...] = ("front", "wall")
-        return tuple(_hand(meeting, _stopped(options, stop), stop, rank) for rank, stop in enumerate(stops))
+        stops: tuple[StopAt, ...] = ("front", "wall")
+        return tuple(_hand(meeting, stopped(options, stop), stop, rank) for rank, stop in enumerate(stops))
 
     def eases(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> tuple[Ease, ...]:
         """Open it to the wall, else to the front, else to both."""
-        a, b = Name(meeting.a.body), Name(meeting.b.body)
-        now = _as_made(options, hand).stop
-        ways: tuple[tuple[_Stop, str], ...] = (
-            ("front", "to the wall"),
-            ("wall", "to the front"),
-            ("through", "to both"),
-        )
-        return tuple(
-            Ease(
-                says=say("open the housing in {} for {} {}", b, a, where),
-                options=(("stop", stop),),
-                hand=_hand(meeting, _stopped(options, stop), ""),
-            )
-            for stop, where in ways
-            if now not in (stop, "through")
-        )
+        now = as_made(options, hand).stop
+        return opened(meeting, now, "housing", lambda stop: _hand(meeting, stopped(options, stop), ""))
 
     def matings(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> tuple[Mating, ...]:
         """The two walls with what enters between them."""
-        options = _as_made(options, hand)
+        options = as_made(options, hand)
         plan = _plan(meeting, options, _run(meeting, options))
         x, y = (1.0, 0.0) if plan.form == SHOULDERED else (-plan.lines.along[1] + 0.0, plan.lines.along[0])
         a, b = meeting.a.body, meeting.b.body
@@ -164,24 +182,33 @@ class Housing(JointKind[HousingOptions]):
             ),
         )
 
-    def make(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> Joint:
+    def make(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> Joint[HousingOptions]:
         """Cut the housing, then the end that goes in."""
-        options = _as_made(options, hand)
+        options = as_made(options, hand)
         run = _run(meeting, options)
         plan = _plan(meeting, options, run)
         return Joint(
             key=meeting.key,
             kind=self.name,
             meeting=meeting,
-            options=told(options),
+            options=options,
             hand=hand,
-            cuts=(_housing(meeting, plan, run, options), _end(meeting, plan, run)),
+            glued=options.glued,
+            cuts=(_housing(meeting, plan, run, options), _end(meeting, plan, run, options)),
             gaps=_gaps(meeting, plan, run, options),
             hidden_mm2=_hidden(meeting, plan, run),
             findings=(*shallow_angle(meeting), *_too_deep(meeting, plan), *_too_shallow(meeting, plan)),
         )
 
-    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+    def glues(self, options: HousingOptions) -> bool:
+        """As asked."""
+        return options.glued
+
+    def gluing(self, options: HousingOptions) -> tuple[tuple[str, Plain], ...]:
+        """An option of its own."""
+        return () if options.glued else (("glued", True),)
+
+    def carries(self, joint: Joint[HousingOptions]) -> tuple[Carry, ...]:
         """The end rests on the floor and stands between walls: too short to hold a board out, or to hang one from."""
         meeting, out = joint.meeting, joint.hand.motions[0].direction
         a, b, sine = meeting.a, meeting.b, Lines.of(meeting.b, meeting.a).sine
@@ -193,50 +220,49 @@ class Housing(JointKind[HousingOptions]):
             rests(a.body, b.body, into, spread(mouth, along_b, a.thickness / 2 / sine)),
             sideways(a.body, b.body, left_of(out), (mouth,)),
         )
-        return (*bears, fast(meeting, glue=True)) if dict(joint.options)["glued"] else bears
+        return (*bears, fast(meeting, glue=True)) if joint.glued else bears
 
     def follow(self, meeting: Meeting, options: HousingOptions, cut: tuple[AsCut, ...]) -> HousingOptions:
         """An end that is not cut yet goes as deep as the housing is; a housing, as deep as the end reaches."""
-        housed = next((one.deep for one in cut if one.board == meeting.b.body and one.opens != "end"), None)
-        reaches = next((one.deep for one in cut if one.board == meeting.a.body and one.opens == "end"), None)
-        if housed is None and reaches is None:
-            return options
         gap = _plan(meeting, options, _run(meeting, options)).gap
-        deep = housed if housed is not None else (reaches or 0.0) + gap
-        if abs(deep - _depth(meeting.b, options)) <= WRITTEN or not 0.0 < deep <= meeting.b.thickness / 2:
+        deep = depth_as_cut(meeting.a, meeting.b, cut, gap)
+        if (
+            deep is None
+            or abs(deep - usual_depth(meeting.b, options.depth)) <= WRITTEN
+            or not 0.0 < deep <= meeting.b.thickness / 2
+        ):
             return options
         followed = options.model_copy(update={"depth": deep})
         return followed if self.judge(meeting, followed).possible else options
 
-    def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
+    def glue(self, joint: Joint[HousingOptions]) -> tuple[GlueZone, ...]:
         """Side grain of what enters on end grain of the walls; its end grain on the side grain of the floor."""
-        if not dict(joint.options)["glued"]:
+        if not joint.glued:
             return ()
-        enters = joint.meeting.a.body
-        return tuple(GlueFace(grain="side-end", area_mm2=area) for body, area in joint.hidden_mm2 if body == enters)
+        bears = any(gap.between is Between.SHOULDER for gap in joint.gaps)
+        faces = "the walls and shoulders of the housing" if bears else "the walls and floor of the housing"
+        area = next(area for body, area in joint.hidden_mm2 if body == joint.meeting.a.body)
+        says = say("{} and what enters", faces)
+        return (GlueZone(faces=says, grain=(Grain.SIDE, Grain.END), area_mm2=area),)
 
-    def notes(self, joint: Joint) -> tuple[Words, ...]:
+    def operations(self, joint: Joint[HousingOptions], boards: Mapping[str, Board]) -> tuple[Operation, ...]:
+        """The housing by its form, and the end that goes in."""
+        options = joint.options
+        form = _plan(joint.meeting, options, _run(joint.meeting, options)).form
+        return tuple(work.operation(cut, boards[cut.body], form) for cut in joint.cuts)
+
+    def notes(self, joint: Joint[HousingOptions]) -> tuple[Words, ...]:
         """Where it bears."""
-        bears = any(gap.between == "shoulder" for gap in joint.gaps)
+        bears = any(gap.between is Between.SHOULDER for gap in joint.gaps)
         if bears:
             return ("The shoulder bears; the end does not reach the bottom.",)
         return ("The end bottoms and sets the length.",)
 
 
-def _stopped(options: HousingOptions, stop: _Stop) -> HousingOptions:
-    return options.model_copy(update={"stop": stop})
-
-
-def _as_made(options: HousingOptions, hand: Hand) -> HousingOptions:
-    """The options with the stop that the hand settled, where they left it open."""
-    key, value = hand.word
-    return options.model_copy(update={"stop": value}) if key == "stop" else options
-
-
 def _hand(meeting: Meeting, options: HousingOptions, stop: str, rank: int = 0) -> Hand:
     """One way to make it; `stop` is what was left open and is so settled."""
     run = _run(meeting, options)
-    name = say("{} let into {}", Name(meeting.a.body), Name(meeting.b.body))
+    name = say("{} housed in {}", Name(meeting.a.body), Name(meeting.b.body))
     if stop:
         name = say("{}, open to the {}", name, "wall" if stop == "front" else "front")
     plan = _plan(meeting, options, run)
@@ -248,15 +274,14 @@ def _hand(meeting: Meeting, options: HousingOptions, stop: str, rank: int = 0) -
 
 
 def _run(meeting: Meeting, options: HousingOptions) -> Run:
-    stops = options.stop in ("wall", "both"), options.stop in ("front", "both", "one end")
-    return Run.of(meeting.a, meeting.b, stops, options.stop_distance, options.play())
+    return Run.asked(meeting.a, meeting.b, options.stop, options.stop_distance, options.play())
 
 
 def _plan(meeting: Meeting, options: HousingOptions, run: Run) -> LetIn:
     a, b = meeting.a, meeting.b
     lines = Lines.of(b, a)
-    depth = _depth(b, options)
-    film = 2 * a.film + 2 * b.film
+    depth = usual_depth(b, options.depth)
+    film = films(enters=a, receives=b)
     width = a.thickness + film + options.play() + options.swelling
     form = _form(lines, options, depth, width, b.thickness)
     gap = BOTTOM_GAP if run.shouldered or form == SHOULDERED else 0.0
@@ -268,14 +293,6 @@ def _plan(meeting: Meeting, options: HousingOptions, run: Run) -> LetIn:
         floor = (middle, floor[1])
         width = enters + film + options.play() + options.swelling
     return LetIn(lines, form, depth, width, enters, floor, gap, face_c)
-
-
-def _depth(b: Side, options: HousingOptions) -> float:
-    """As asked; else a third of the thickness, a quarter where two face each other, in whole steps."""
-    if options.depth is not None:
-        return options.depth
-    share = 4.0 if b.opposed else 3.0
-    return max(EVEN, math.floor(b.thickness / share / EVEN + SQUARE) * EVEN)
 
 
 def _form(lines: Lines, options: HousingOptions, depth: float, width: float, thickness: float) -> str:
@@ -308,84 +325,83 @@ def _tongue(lines: Lines, options: HousingOptions, depth: float, gap: float, fac
 
 def _housing(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> Cut:
     a, b = meeting.a, meeting.b
+    says = say("housing in {} for {}", Name(b.body), Name(a.body))
     return Cut(
-        key=f"housing in {b.body} for {a.body}",
+        key=str(says),
+        says=says,
         body=b.body,
-        kind="stopped housing" if run.shouldered else "raked housing" if plan.form else "housing",
+        form=CutForm.HOUSING,
+        word="stopped housing" if run.shouldered else "raked housing" if plan.form else "housing",
+        noun="housing",
         takes=a.body,
         joint=meeting.key,
         face=plan.face,
         shapes=(plan.housing(run),),
         figures=Figures(
-            across=length(plan.width),
+            width=_width(plan, options),
             on_face=length(plan.width / plan.steepness),
-            deep=length(plan.depth),
-            opens="face",
-            stop=length(b.front - run.high if run.closed_high else 0.0),
+            depth=Sum.alone(plan.depth, Word.DEPTH),
+            opens=Opens.FACE,
+            stops=run.stops(a, b, options.stop_distance, options.play()),
             between_faces=meeting.angle,
             lean=0.0 if plan.form == SHOULDERED else lean(plan.lines),
-            sum=_sum(plan, options),
         ),
         size_is="FIT TO",
-        tool={
-            "": "router on a guide",
-            SQUARE_FLOOR: "tilted router: floor square to the walls",
-            FACE_FLOOR: "walls sawn, floor levelled",
-            SHOULDERED: "router on a guide: walls square to the face",
-        }[plan.form],
     )
 
 
-def _sum(plan: LetIn, options: HousingOptions) -> Sum:
+def _width(plan: LetIn, options: HousingOptions) -> Sum:
     a, b = plan.lines.a, plan.lines.b
     enters = Term(Word.TONGUE if plan.form == SHOULDERED else Word.THICKNESS, plan.enters)
-    between = walls(film=2 * a.film + 2 * b.film, swelling=options.swelling, clearance=options.play())
+    between = walls(film=films(enters=a, receives=b), swelling=options.swelling, clearance=options.play())
     return Sum(a.body, (enters, *between))
 
 
-def _end(meeting: Meeting, plan: LetIn, run: Run) -> Cut:
+def _end(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> Cut:
     """The end that goes in: its end plane, and what is taken off it down to the face."""
     a = meeting.a
-    kind = "bevelled end" if plan.lines.cotangent and not plan.square_end else "end"
+    word = "bevelled end" if plan.lines.cotangent and not plan.square_end else "end"
+    says = say("end of {} in {}", Name(a.body), Name(meeting.b.body))
     return Cut(
-        key=f"end of {a.body} in {meeting.b.body}",
+        key=str(says),
+        says=says,
         body=a.body,
-        kind="stopped end" if run.shouldered else kind,
+        form=CutForm.END,
+        word="stopped end" if run.shouldered else word,
+        noun="tongue",
         takes="",
         joint=meeting.key,
         end=a.end,
         shapes=plan.end(run),
         figures=Figures(
-            across=length(plan.enters),
-            deep=length(plan.depth - plan.gap),
-            opens="end",
-            stop=length(max(run.tongue_low - a.back, 0.0) + max(a.front - run.tongue_high, 0.0)),
+            width=Sum.alone(plan.enters, Word.TONGUE if plan.form == SHOULDERED else Word.THICKNESS, a.body),
+            depth=_goes_in(plan),
+            opens=Opens.END,
+            stops=run.cut_back(meeting.a, meeting.b, options.stop_distance, options.play()),
             between_faces=meeting.angle,
             lean=plan.end_lean,
-            sum=_end_sum(plan),
             stands="shoulder" if plan.bears else "face",
         ),
         size_is="FIXED",
-        tool="saw",
     )
 
 
-def _end_sum(plan: LetIn) -> Sum:
+def _goes_in(plan: LetIn) -> Sum:
     less = (Term(Word.GAP, -plan.gap),) if plan.gap else ()
     return Sum(plan.lines.b.body, (Term(Word.DEPTH, plan.depth), *less))
 
 
 def _gaps(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> tuple[Gap, ...]:
     gaps = [
-        Gap(between="wall", size=length((plan.width - plan.enters) / 2), count=2),
-        Gap(between="bottom", size=length(plan.gap)),
+        Gap(between=Between.WALL, size=length((plan.width - plan.enters) / 2), count=2),
+        Gap(between=Between.BOTTOM, size=length(plan.gap)),
     ]
     if plan.bears:
         count = run.stop_low + run.stop_high + 2 * (plan.form == SHOULDERED)
-        gaps.append(Gap(between="shoulder", size=0.0, count=count))
+        gaps.append(Gap(between=Between.SHOULDER, size=0.0, count=count))
     closed = int(run.closed_low) + int(run.closed_high)
     if closed:
-        gaps.append(Gap(between="stopped end", size=length(options.play()), count=closed))
+        gaps.append(Gap(between=Between.STOPPED_END, size=length(options.play()), count=closed))
     return tuple(gaps)
 
 
@@ -440,7 +456,7 @@ def _too_shallow(meeting: Meeting, plan: LetIn) -> tuple[Finding, ...]:
             says=say("the housing in {} for {} is only {} deep", Name(b.body), Name(a), Length(plan.depth)),
             remedy=say("make it {} or more", Length(LEAST_DEPTH, side=On.UP))
             if fits
-            else say("take a thicker board for {}", Name(b.body)),
+            else say("use a thicker board for {}", Name(b.body)),
             found=plan.depth,
             limit=LEAST_DEPTH,
             unit="mm",

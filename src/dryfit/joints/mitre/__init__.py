@@ -7,23 +7,26 @@ last board of a closed frame cannot go on alone: the frame closes as two halves.
 
 import math
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import replace
+from types import MappingProxyType
 
 from ...findings import Finding, Severity, declare, printed
 from ...geometry.frames import Vec, length
 from ...geometry.shapes import OVER, HalfSpace, Prism, Shape, half_space, prism
+from ...job.options import filled
 from ...piece.carries import fast, left_of, opposite, rests, sideways, spread
 from ...piece.corner import Corner
-from ...piece.kinds import JointKind, Operation, Way, asked
+from ...piece.facts import Between, CutForm, GlueZone, Grain, Opens
+from ...piece.kinds import Glyph, JointKind, asked
 from ...piece.model import (
+    Board,
     Carry,
     Cut,
     Ease,
     Figures,
     Gap,
-    GlueFace,
     Hand,
-    Hardware,
     Joint,
     Judgement,
     Mating,
@@ -31,10 +34,13 @@ from ...piece.model import (
     Motion,
     Side,
     Touch,
+    Ware,
 )
-from ...places import Where
+from ...piece.operations import Operation, sawn
+from ...piece.sums import Sum
+from ...places import Plain, Where
 from ...sentences import Angle, Length, Name, Words, say
-from ..common import LEAST_ANGLE, TOLD, UNEQUAL, end_grain, judge_angle, shallow_angle, told
+from ..common import LEAST_ANGLE, UNEQUAL, end_grain, judge_angle, shallow_angle
 from ..registry import register
 from . import keys, tongue
 from .options import MitreOptions
@@ -53,6 +59,11 @@ class Mitre(JointKind[MitreOptions]):
     """Two ends cut to one line."""
 
     name = "mitre"
+    glyphs = MappingProxyType({
+        "": Glyph(lines="M3 13L13 3"),
+        "keyed": Glyph(lines="M3 13L13 3M5.2 7.6l3.2 3.2M7.6 5.2l3.2 3.2"),
+    })  # fmt: skip
+    codes = (TONGUE_WALL, KEY_DEEP)
     serves = frozenset({(Touch.END, Touch.END)})
     options = MitreOptions
 
@@ -64,6 +75,14 @@ class Mitre(JointKind[MitreOptions]):
                 return angle
         reason = _thin_point(meeting) or _no_room(meeting, options)
         return Judgement(possible=not reason, reasons=(reason,) if reason else ())
+
+    def worked(self, meeting: Meeting, options: MitreOptions) -> MitreOptions:
+        """Of what strengthens it: how many keys, or the size of the tongue."""
+        if options.strengthen == "keys":
+            return filled(options, keys=keys.count(meeting, options))
+        if options.strengthen == "tongue":
+            return filled(options, tongue=tongue.thick(meeting, options), tongue_width=tongue.wide(meeting, options))
+        return options
 
     def hands(self, meeting: Meeting, options: MitreOptions) -> tuple[Hand, ...]:
         """One way to make it; with a tongue it goes together along the mitre's normal only."""
@@ -100,7 +119,7 @@ class Mitre(JointKind[MitreOptions]):
             return ()
         return tuple(tongue.mating(meeting, *pair, options) for pair in _pairs(meeting))
 
-    def make(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> Joint:
+    def make(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> Joint[MitreOptions]:
         """Cut both ends, then what strengthens them."""
         pairs = _pairs(meeting)
         cuts = [_end(meeting, side, other) for side, other in pairs]
@@ -110,17 +129,18 @@ class Mitre(JointKind[MitreOptions]):
             cuts += [tongue.groove(meeting, *pair, options) for pair in pairs]
         low, high = meeting.overlap
         face = Corner.of(meeting.a, meeting.b).cut_length * (high - low)
-        gaps = [Gap(between="mitre", size=0.0)]
+        gaps = [Gap(between=Between.MITRE, size=0.0)]
         if options.strengthen == "tongue":
-            films = Counter((meeting.a.film, meeting.b.film))  # on a coated groove's walls, two a groove
+            films = Counter((meeting.a.wall_film, meeting.b.wall_film))  # on a coated groove's walls, two a groove
             half = options.tongue_play / 2
-            gaps += [Gap(between="wall", size=length(half + film), count=2 * n) for film, n in films.items()]
+            gaps += [Gap(between=Between.WALL, size=length(half + film), count=2 * n) for film, n in films.items()]
         return Joint(
             key=meeting.key,
             kind=self.name,
             meeting=meeting,
-            options=told(options),
+            options=options,
             hand=hand,
+            glued=options.glued,
             cuts=tuple(cuts),
             gaps=tuple(gaps),
             hidden_mm2=((meeting.a.body, face), (meeting.b.body, face)),
@@ -131,68 +151,68 @@ class Mitre(JointKind[MitreOptions]):
             ),
         )
 
-    def carries(self, joint: Joint) -> tuple[Carry, ...]:
+    def glues(self, options: MitreOptions) -> bool:
+        """As asked."""
+        return options.glued
+
+    def gluing(self, options: MitreOptions) -> tuple[tuple[str, Plain], ...]:
+        """An option of its own."""
+        return () if options.glued else (("glued", True),)
+
+    def carries(self, joint: Joint[MitreOptions]) -> tuple[Carry, ...]:
         """One cut end rests on the other; a tongue keeps them from slipping, glue or keys hold them fast."""
-        meeting, options = joint.meeting, dict(joint.options)
+        meeting, options = joint.meeting, joint.options
         a, b, middle, apart = meeting.a.body, meeting.b.body, meeting.frame.origin, joint.hand.motions[0].direction
         along = left_of(apart)
         bears = [rests(b, a, opposite(apart), spread(middle, along, Corner.of(meeting.a, meeting.b).cut_length / 2))]
-        if options["strengthen"] == "tongue":
+        if options.strengthen == "tongue":
             bears.append(sideways(b, a, along, (middle,)))
-        if options["glued"] or options["strengthen"] == "keys":
-            bears.append(fast(meeting, glue=options["strengthen"] == "none"))
+        if options.glued or options.strengthen == "keys":
+            bears.append(fast(meeting, glue=options.strengthen == "none"))
         return tuple(bears)
 
-    def hardware(self, joint: Joint) -> tuple[Hardware, ...]:
+    def marked(self, joint: Joint[MitreOptions]) -> str:
+        """Keys are seen; a tongue, though it is stopped, is not."""
+        return "keyed" if joint.options.strengthen == "keys" else ""
+
+    def strengthened(self, joint: Joint[MitreOptions]) -> Words:
+        """By keys, or by a tongue."""
+        return {"keys": "keys", "tongue": "a tongue"}.get(joint.options.strengthen, "")
+
+    def hardware(self, joint: Joint[MitreOptions]) -> tuple[Ware, ...]:
         """Keys or a tongue, to be made in the shop."""
-        options = MitreOptions.model_construct(None, **dict(joint.options))
+        options = joint.options
         if options.strengthen == "keys":
             return (keys.hardware(joint.meeting, options),)
         return (tongue.hardware(joint.meeting, options),) if options.strengthen == "tongue" else ()
 
-    def glue(self, joint: Joint) -> tuple[GlueFace, ...]:
+    def glue(self, joint: Joint[MitreOptions]) -> tuple[GlueZone, ...]:
         """One mitre face on the other, less a groove's mouth: end grain on end grain."""
-        if not dict(joint.options)["glued"]:
+        if not joint.glued:
             return ()
-        grooves = (shape for cut in joint.cuts if cut.kind == tongue.GROOVE for shape in cut.shapes)
-        long = next((shape.high - shape.low for shape in grooves if isinstance(shape, Prism)), 0.0)
-        mouth = long * next((cut.figures.across or 0.0 for cut in joint.cuts if cut.kind == tongue.GROOVE), 0.0)
-        return (GlueFace(grain="end-end", area_mm2=joint.hidden_mm2[0][1] - mouth),)
+        groove = next((cut for cut in joint.cuts if cut.form is CutForm.GROOVE), None)
+        mouth = 0.0 if groove is None else tongue.long_of(groove) * (groove.figures.across or 0.0)
+        area = joint.hidden_mm2[0][1] - mouth
+        return (GlueZone(faces="both mitre faces, sized first", grain=(Grain.END, Grain.END), area_mm2=area),)
 
-    def operations(self, joint: Joint) -> tuple[Operation, ...]:
-        """The ends are sawn, two of one bevel with one setting; pockets wait until the corner is glued."""
-        name = f"mitre {joint.key[0]} and {joint.key[1]}"
-        ends = [cut for cut in joint.cuts if cut.end]
-        bevels = dict.fromkeys(round(cut.figures.lean, 6) for cut in ends)
-        made = [_sawn(name if len(bevels) == 1 else f"{name} at {bevel:g}", bevel, ends) for bevel in bevels]
+    def operations(self, joint: Joint[MitreOptions], boards: Mapping[str, Board]) -> tuple[Operation, ...]:
+        """The ends are sawn; grooves follow them, pockets wait until the corner is glued."""
+        ends = tuple(sawn([cut], boards[cut.body]) for cut in joint.cuts if cut.end)
+        options = joint.options
         rest = [cut for cut in joint.cuts if not cut.end]
-        if not rest:
-            return tuple(made)
-        if rest[0].kind == tongue.GROOVE:
-            word, process = "grooves", "router on a mitre jig"
-            after = tuple(operation.key for operation in made)
-        else:
-            word, process = "keys", "circular cutter on a corner jig"
-            after = (f"glued:{joint.key[0]}+{joint.key[1]}",)
-        way = Way(process=process, needs=(), setup=(word, *bevels))
-        cuts = tuple(cut.key for cut in rest)
-        return (*made, Operation(key=f"{word} of {name}", cuts=cuts, ways=(way,), after=after))
+        if options.strengthen == "keys" and rest:
+            return (*ends, keys.cut_pockets(rest, boards[rest[0].body], options, joint.key))
+        after = tuple(one.key for one in ends)
+        return (*ends, *(tongue.cut_groove(cut, boards[cut.body], after) for cut in rest))
 
-    def notes(self, joint: Joint) -> tuple[Words, ...]:
+    def notes(self, joint: Joint[MitreOptions]) -> tuple[Words, ...]:
         """What must not be forgotten."""
-        strengthen = dict(joint.options)["strengthen"]
+        strengthen = joint.options.strengthen
         if strengthen == "keys":
             return ("The pockets are cut after the corner is glued and before anything stands in the way.",)
         if strengthen == "tongue":
             return ("The tongue goes in along the mitre's normal: a closed frame is closed as two halves.",)
         return ("Size the end grain with thin glue first, then glue.",)
-
-
-def _sawn(key: str, bevel: float, ends: list[Cut]) -> Operation:
-    """The ends of one bevel."""
-    cuts = tuple(cut.key for cut in ends if round(cut.figures.lean, 6) == bevel)
-    way = Way(process="saw and shooting board", needs=(("bevel", bevel),), setup=("mitre saw", bevel))
-    return Operation(key=key, cuts=cuts, ways=(way,))
 
 
 def _pairs(meeting: Meeting) -> tuple[tuple[Side, Side], tuple[Side, Side]]:
@@ -208,8 +228,8 @@ def _thin_point(meeting: Meeting) -> Words:
             return say(
                 "{} would be cut at {} to its length; a mitre is made from {} on",
                 Name(side.body),
-                Angle(angle, TOLD),
-                Angle(LEAST_ANGLE / 2, TOLD),
+                Angle(angle),
+                Angle(LEAST_ANGLE / 2),
             )
     return ""
 
@@ -252,25 +272,27 @@ def _end(meeting: Meeting, side: Side, other: Side) -> Cut:
     past: Words = say("long point {} past the short point", Length(corner.long_less_short))
     if reach is not None:
         past = say("{}; {} of the width, the rest square", past, Length(reach[1] - reach[0]))
+    says = say("mitre of {} to {}", Name(side.body), Name(other.body))
     return Cut(
-        key=f"mitre of {side.body} to {other.body}",
+        key=str(says),
+        says=says,
         body=side.body,
-        kind="mitre" if reach is None else "mitre in part of the depth",
+        form=CutForm.END,
+        word="mitre" if reach is None else "mitre in part of the depth",
         joint=meeting.key,
         end=side.end,
         shapes=shapes,
         figures=Figures(
-            across=length(corner.cut_length),
-            deep=length(corner.long_less_short),
-            opens="end",
+            width=Sum.alone(corner.cut_length),
+            depth=Sum.alone(corner.long_less_short),
+            opens=Opens.END,
             between_faces=round(corner.phi, 9),
             lean=round(90.0 - corner.to_length, 9),
-            sum=past,
+            note=past,
             stands="corner",
             reach=reach,
             points=(inside, outside) if corner.inside > 0 else (outside, inside),
         ),
-        tool="saw",
     )
 
 

@@ -1,14 +1,22 @@
 """Keys: let into pockets of a circular cutter across the outside arris, after the corner is glued."""
 
 import math
+from collections.abc import Sequence
 
 from ...geometry.frames import Vec2, length
 from ...geometry.shapes import Knot, Prism
 from ...piece.corner import Corner
-from ...piece.model import Cut, Figures, Hardware, Meeting, Side
-from ...sentences import Count, Length, Step, Words, say
+from ...piece.facts import CutForm, Opens
+from ...piece.model import Board, Cut, Figures, Meeting, Side, Strip, Ware
+from ...piece.operations import Dial, Operation, Way, Work
+from ...piece.sums import Sum, Word
+from ...places import Pair
+from ...sentences import Angle, Count, Length, Name, Several, Step, Words, say
+from ...shop.tools import Ability, Need, Process
+from ..common import across
 from .options import MitreOptions
 
+PROUD = 10.0  # of a key's blank over its pocket, either way, to be sawn off flush (common practice)
 SPACING = 100.0  # one key for so much depth, two at least (common practice)
 
 
@@ -21,13 +29,13 @@ def no_room(meeting: Meeting, options: MitreOptions) -> Words:
             Length(options.cutter, Step.WHOLE),
             Length(options.plunge, Step.WHOLE),
         )
-    count = len(_places(meeting, options.keys))
-    if (high - low) / count < 2 * options.key_thickness:
+    number = count(meeting, options)
+    if (high - low) / number < 2 * options.key_thickness:
         return say(
             "{} of {} {} no room in {} of depth",
-            Count(count, "key"),
+            Count(number, "key"),
             Length(options.key_thickness),
-            "has" if count == 1 else "have",
+            "has" if number == 1 else "have",
             Length(high - low, Step.WHOLE),
         )
     return ""
@@ -40,11 +48,17 @@ def left_inside(meeting: Meeting, options: MitreOptions) -> float:
     return math.hypot(corner.inner[0] - mx, corner.inner[1] - my) - options.cutter / 2
 
 
-def hardware(meeting: Meeting, options: MitreOptions) -> Hardware:
+def hardware(meeting: Meeting, options: MitreOptions) -> Ware:
     """The keys, to be made in the shop."""
-    strip = f"{2 * _reach(meeting, options) + 10:.0f} x {options.plunge + 10:.0f}"
-    size = f"{options.key_thickness:.1f} thick, strip {strip} a key"
-    return Hardware(name="key, grain across the mitre", size=size, count=len(_places(meeting, options.keys)))
+    long, wide = 2 * _reach(meeting, options) + PROUD, options.plunge + PROUD
+    sizes = Length(long, Step.WHOLE), Length(wide, Step.WHOLE)
+    return Ware(
+        what="key",
+        like="grain across the mitre",
+        says=say("{} thick, strip {} x {} a key", across(options.key_thickness), *sizes),
+        count=count(meeting, options),
+        strip=Strip(along=long, across=wide, thick=options.key_thickness),
+    )
 
 
 def pockets(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> Cut:
@@ -59,38 +73,79 @@ def pockets(meeting: Meeting, side: Side, other: Side, options: MitreOptions) ->
     half = options.key_thickness / 2
     shapes = tuple(
         Prism(outline=ring, low=length(z - side.back - half), high=length(z - side.back + half))
-        for z in _places(meeting, options.keys)
+        for z in _places(meeting, options)
     )
+    says = say("key pockets in {} to {}", Name(side.body), Name(other.body))
     return Cut(
-        key=f"key pockets in {side.body} to {other.body}",
+        key=str(says),
+        says=says,
         body=side.body,
-        kind="key pockets",
+        form=CutForm.POCKET,
+        word="key pockets",
+        noun="pocket",
         takes="keys",
         joint=meeting.key,
         shapes=shapes,
         figures=Figures(
-            across=length(options.key_thickness),
+            width=Sum.alone(options.key_thickness, Word.KEY),
             on_face=length(_reach(meeting, options)),
-            deep=length(options.plunge),
-            opens="end",
+            depth=Sum.alone(options.plunge),
+            opens=Opens.END,
             between_faces=round(corner.phi, 9),
-            sum=say(
+            note=say(
                 "cutter {}, plunged {} along the bisector",
                 Length(options.cutter, Step.WHOLE),
                 Length(options.plunge, Step.WHOLE),
             ),
         ),
         size_is="FIT TO",
-        tool="circular cutter, after gluing",
     )
 
 
-def _places(meeting: Meeting, wanted: int) -> tuple[float, ...]:
+def cut_pockets(cuts: Sequence[Cut], board: Board, options: MitreOptions, glued: Pair) -> Operation:
+    """Pockets as a groover plunges them on a cradle once the corner is glued: in both boards at once."""
+    cut = cuts[0]
+    prisms = [shape for shape in cut.shapes if isinstance(shape, Prism)]
+    middles = sorted(board.depth - (prism.low + prism.high) / 2 for prism in prisms)
+    plunge = cut.figures.deep or options.plunge
+    way = Way(
+        process=Process.GROOVER,
+        makes=cut.word,
+        says="circular cutter, after gluing",
+        needs=(
+            Need(ability=Ability.CUTTER, least=options.cutter, most=options.cutter),
+            Need(ability=Ability.KERF, most=cut.figures.across or options.key_thickness),
+            Need(ability=Ability.DEPTH, least=plunge),
+        ),
+        sets=(
+            (Dial.WIDTH, Length(cut.figures.across or options.key_thickness, Step.WIDTH)),
+            (Dial.CORNER, Angle(cut.figures.between_faces)),
+            (Dial.DEPTH, Length(plunge)),
+            (Dial.CUTTER, Length(options.cutter, Step.WHOLE)),
+            (Dial.STOP, say("at {}", Several(tuple(map(Length, middles)), ", "))),
+        ),
+    )
+    return Operation(
+        key=f"keys of mitre {glued[0]} and {glued[1]}",
+        work=Work.CORNER,
+        cuts=tuple(one.key for one in cuts),
+        ways=(way,),
+        after_gluing=glued,
+    )
+
+
+def count(meeting: Meeting, options: MitreOptions) -> int:
+    """How many: as asked, else by the common depth."""
+    low, high = meeting.overlap
+    return options.keys or max(2, round((high - low) / SPACING))
+
+
+def _places(meeting: Meeting, options: MitreOptions) -> tuple[float, ...]:
     """Middles of the keys out of the wall, evenly over the common depth."""
     low, high = meeting.overlap
-    count = wanted or max(2, round((high - low) / SPACING))
-    step = (high - low) / count
-    return tuple(length(low + (number + 0.5) * step) for number in range(count))
+    keys = count(meeting, options)
+    step = (high - low) / keys
+    return tuple(length(low + (number + 0.5) * step) for number in range(keys))
 
 
 def _reach(meeting: Meeting, options: MitreOptions) -> float:

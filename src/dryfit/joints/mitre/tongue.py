@@ -3,14 +3,17 @@
 import math
 
 from ...geometry.frames import Vec2, length
-from ...geometry.shapes import OVER, prism
+from ...geometry.shapes import OVER, Prism, prism
 from ...piece.corner import Corner
-from ...piece.model import Cut, Figures, Hardware, Mating, Meeting, Side
+from ...piece.facts import CutForm, Opens, Stop
+from ...piece.model import Board, Cut, Figures, Mating, Meeting, Side, Strip, Ware
+from ...piece.operations import Dial, Operation, Sets, Way, Work
 from ...piece.sums import Sum, Term, Word
-from ...sentences import Length, Step, Words, say
+from ...sentences import Angle, Length, Name, Step, Words, say
+from ...shop.tools import Ability, Need, Process
+from ..common import across
 from .options import MitreOptions
 
-GROOVE = "tongue groove"
 DEEPER = 0.5  # a groove is so much deeper than half the tongue (common practice)
 LEAST_WIDE = 6.0  # across both grooves, to be offered as a cure (ours)
 EVEN = 0.5  # the thickness the tool chooses is whole steps of this
@@ -34,12 +37,14 @@ def left_outside(meeting: Meeting, options: MitreOptions) -> float:
     return min(_beside(corner, meeting, options) for corner in corners)
 
 
-def hardware(meeting: Meeting, options: MitreOptions) -> Hardware:
+def hardware(meeting: Meeting, options: MitreOptions) -> Ware:
     """The tongue, to be made in the shop."""
     low, high = meeting.overlap
     long = high - low - 2 * options.tongue_stop
-    size = f"{_thick(meeting, options):.1f} x {wide(meeting, options):.1f} x {long:.0f}, grain across the corner"
-    return Hardware(name="loose tongue", size=size, count=1)
+    sizes = (across(thick(meeting, options)), across(wide(meeting, options)), across(long))
+    says = say("{} x {} x {}, grain across the corner", *sizes)
+    strip = Strip(along=wide(meeting, options), across=long, thick=thick(meeting, options))
+    return Ware(what="loose tongue", says=says, count=1, length=long, strip=strip)
 
 
 def mating(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> Mating:
@@ -50,7 +55,7 @@ def mating(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> 
         cut_in=side.body,
         takes=f"tongue of {side.body} and {other.body}",
         normal=(-ny + 0.0, nx, 0.0),
-        nominal=length(_thick(meeting, options) + 2 * side.film + options.tongue_play),
+        nominal=length(thick(meeting, options) + 2 * side.wall_film + options.tongue_play),
         play=length(options.tongue_play),
         play_from="tongue_play",
     )
@@ -60,34 +65,68 @@ def groove(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> 
     """A groove square to the mitre face for half the tongue, stopped at both edges."""
     corner = Corner.of(side, other)
     half, deep = _size(meeting, options)
-    half += side.film  # on the groove's walls, where a dry corner is coated; the tongue is bare
+    half += side.wall_film  # on the groove's walls, where a dry corner is coated; the tongue is bare
     corners = tuple(corner.at(point) for point in _outline(corner, half, deep))
     low, high = meeting.overlap
     stop = options.tongue_stop
+    says = say("groove in {} towards {}", Name(side.body), Name(other.body))
     return Cut(
-        key=f"groove in {side.body} towards {other.body}",
+        key=str(says),
+        says=says,
         body=side.body,
-        kind=GROOVE,
+        form=CutForm.GROOVE,
+        word="tongue groove",
+        noun="groove",
         takes="tongue",
         joint=meeting.key,
         shapes=(prism(corners, low - side.back + stop, high - side.back - stop),),
         figures=Figures(
-            across=length(2 * half),
-            deep=length(deep),
-            opens="end",
-            stop=length(stop),
+            width=_width(meeting, side, options),
+            depth=Sum("", (Term(Word.TONGUE, deep - DEEPER), Term(Word.DEEPER, DEEPER))),
+            opens=Opens.END,
+            stops=tuple(Stop(edge=edge, size=Sum.alone(stop, Word.STOP)) for edge in (Opens.FRONT, Opens.WALL)),
             between_faces=round(corner.phi, 9),
             lean=round(90.0 - corner.to_length, 9),
-            sum=_sum(meeting, side, options),
         ),
         size_is="FIT TO",
-        tool="router on the mitre face",
     )
 
 
-def _sum(meeting: Meeting, side: Side, options: MitreOptions) -> Sum:
-    film = (Term(Word.FILM, 2 * side.film),) if side.film else ()
-    return Sum("", (Term(Word.TONGUE, _thick(meeting, options)), *film, Term(Word.PLAY, options.tongue_play)))
+def long_of(cut: Cut) -> float:
+    """How long a groove is."""
+    return max((shape.high - shape.low for shape in cut.shapes if isinstance(shape, Prism)), default=0.0)
+
+
+def cut_groove(cut: Cut, board: Board, after: tuple[str, ...]) -> Operation:
+    """A groove as a router cuts it, standing on the mitre face, once the end is sawn."""
+    (run, *_) = [shape for shape in cut.shapes if isinstance(shape, Prism)]
+    wide, deep = cut.figures.across or 0.0, cut.figures.deep or 0.0
+    edge = board.depth
+    sets: Sets = (
+        (Dial.WIDTH, Length(wide, Step.WIDTH)),
+        (Dial.CORNER, Angle(cut.figures.between_faces)),
+        (Dial.DEPTH, Length(deep)),
+        (
+            Dial.STOP,
+            say(
+                "{} to {} from the front edge",
+                Length(edge - run.high, Step.WIDTH),
+                Length(edge - run.low, Step.WIDTH),
+            ),
+        ),
+    )
+    needs = (
+        Need(ability=Ability.CUTTER, most=wide),
+        Need(ability=Ability.REACH, least=deep),
+        Need(ability=Ability.EDGE, least=deep),
+    )
+    way = Way(process=Process.ROUTER, makes=cut.word, says="router on the mitre face", needs=needs, sets=sets)
+    return Operation(key=cut.key, work=Work.CORNER, cuts=(cut.key,), ways=(way,), after=after)
+
+
+def _width(meeting: Meeting, side: Side, options: MitreOptions) -> Sum:
+    film = (Term(Word.FILM, 2 * side.wall_film),) if side.wall_film else ()
+    return Sum("", (Term(Word.TONGUE, thick(meeting, options)), *film, Term(Word.PLAY, options.tongue_play)))
 
 
 def wide(meeting: Meeting, options: MitreOptions) -> float:
@@ -97,7 +136,7 @@ def wide(meeting: Meeting, options: MitreOptions) -> float:
     return max(2.0, math.floor(_thinner(meeting) * 2 / 3))
 
 
-def _thick(meeting: Meeting, options: MitreOptions) -> float:
+def thick(meeting: Meeting, options: MitreOptions) -> float:
     """As asked, else a third of the thinner board (trade texts on splines), in whole steps."""
     if options.tongue is not None:
         return options.tongue
@@ -110,7 +149,7 @@ def _thinner(meeting: Meeting) -> float:
 
 def _size(meeting: Meeting, options: MitreOptions) -> tuple[float, float]:
     """Half its width, and its depth from the mitre."""
-    half = (_thick(meeting, options) + options.tongue_play) / 2
+    half = (thick(meeting, options) + options.tongue_play) / 2
     return half, wide(meeting, options) / 2 + DEEPER
 
 

@@ -7,8 +7,8 @@ is not 0: the grip is then the least there may be, and all the rest of the screw
 """
 
 from dataclasses import dataclass
-from typing import Any
 
+from ...job.options import given
 from ...piece.model import Joint, Meeting
 from ...trade.anchors import Anchor, generic
 from ...trade.screws import (
@@ -49,6 +49,9 @@ class Plan:
         head: diameter of the head, or of the washer under it.
         deep: of the counterbore, `hole` on through the grip.
         driver: length of the driver bit, None where none that is sold is long enough; `bit` of the wood bit likewise.
+        hole_from: where the hole's diameter comes from.
+        plugged: whether plugs close the holes; `drilled` how they are kept straight.
+        into: what the wall is; `asked` the anchor as the job names it; both "" where nothing is said.
     """
 
     screw: Screw
@@ -72,6 +75,11 @@ class Plan:
     wander: float
     driver: float | None
     bit: float | None
+    hole_from: str
+    plugged: bool
+    drilled: str
+    into: str
+    asked: str
 
     @property
     def beyond(self) -> float:
@@ -141,13 +149,22 @@ def plan(meeting: Meeting, options: LongScrewOptions) -> Plan:
         wander=ENTRY + per_100 * deep / 100,
         driver=options.driver if options.driver is not None else next_of(DRIVER_BITS, deep + CHUCK),
         bit=next_of(LONG_BIT_LENGTHS, deep + CHUCK),
+        hole_from=_hole_from(options, screw),
+        plugged=options.plugged,
+        drilled=options.drilled,
+        into=options.into,
+        asked=options.anchor,
     )
 
 
-def plan_of(joint: Joint) -> Plan:
-    """The same of a long screw that is made."""
-    options: dict[str, Any] = dict(joint.options)
-    return plan(joint.meeting, LongScrewOptions.model_construct(**options))
+def plan_of(joint: Joint) -> Plan | None:
+    """The same of a joint that is made; None where no long screws are in it."""
+    return plan(joint.meeting, joint.options) if isinstance(joint.options, LongScrewOptions) else None
+
+
+def _hole_from(options: LongScrewOptions, screw: Screw) -> str:
+    known = figure(screw, f"hole_{options.hole}")
+    return "as asked" if given(options, "hole_diameter") or known is None else known.cited
 
 
 def _anchor(meeting: Meeting, options: LongScrewOptions, screw: Screw) -> Anchor | None:

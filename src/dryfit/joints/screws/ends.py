@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import pairwise
 
-from ...findings import Finding, Severity, declare
+from ...findings import Finding, Severity, declare, owns
 from ...piece.holes import LEAST_WOOD, Row, evenly
 from ...piece.kinds import asked
 from ...piece.model import Meeting
@@ -23,8 +23,9 @@ from .wood import FROM_END, PRACTICE, SIDE_WARN, SPACING, finding, next_sold
 
 UNDER_HEAD = declare("thin-under-head", "Too little wood is left under the heads of screws: they pull through.")
 NEAR_THREAD = declare("thin-beside-screw", "Little wood is left beside the thread of a screw: it may split.")
-SCREWS_NEAR = declare("screws-near", "Screws through a board stand too near its edge, its end, or each other.")
+SCREWS_NEAR = declare("screws-near", "Screws through a board are too near its edge, its end, or each other.")
 END_GRAIN_PULL = declare("end-grain-pull", "Screws into end grain are all that holds a board: no lasting pull.")
+owns("joints", UNDER_HEAD, NEAR_THREAD, SCREWS_NEAR, END_GRAIN_PULL)
 
 EDGE, ACROSS = (3.0, 4.0), (3.0, 5.0)  # times the diameter, to the thread's middle: stop below, warn below
 UNDER_STOP, UNDER_LEAST, UNDER_WARN = 1 / 6, 4.0, 1 / 2  # of the board; as a web is looked at (common practice)
@@ -49,7 +50,7 @@ def refused(sold: str, onto: Onto) -> Words:
     if screw is None or figure(screw, "head") is None:
         return say('nothing is known of a screw "{}"', sold)
     if screw.kind == "machine":
-        return say("a {} has no thread for wood: take a wood screw", screw.name)
+        return say("a {} has no thread for wood: use a wood screw", screw.name)
     into, least = reach(screw, onto), ENGAGEMENT * screw.diameter
     if into >= least - 1e-9:
         return ""
@@ -102,7 +103,7 @@ def _thinner(sold: str, onto: Onto, enough: Callable[[Row], bool]) -> tuple[Cure
     for diameter in thinner:
         other = replace(screw, diameter=diameter)
         if not refused(other.asked, onto) and enough(row_of(other.asked, onto, LEAST_COUNT)):
-            return (asked(say("take a {}", other.name), "screw", other.asked),)
+            return (asked(say("use a {}", other.name), "screw", other.asked),)
     return ()
 
 
@@ -123,7 +124,7 @@ def _under_head(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[F
                 Length(left),
                 Name(onto.ends.body),
             ),
-            say("take thinner screws, whose heads are lower, a thicker {}, or dowels", Name(body)),
+            say("use thinner screws, whose heads are lower, a thicker {}, or dowels", Name(body)),
             PRACTICE,
             (left, least if stops else better),
             _thinner(sold, onto, lambda other: t - other.face[1][0] >= better - 1e-9),
@@ -144,7 +145,7 @@ def _beside_thread(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterato
             Severity.WARN,
             Where(boards=(body,), joint=meeting.key),
             say("{}: {} of wood is left beside the thread of its screws", Name(body), Length(left)),
-            say("take thinner screws, or a thicker {}", Name(body)),
+            say("use thinner screws, or a thicker {}", Name(body)),
             PRACTICE,
             (left, SIDE_WARN),
             _thinner(sold, onto, lambda other: beside(other) >= SIDE_WARN - 1e-9),
@@ -159,21 +160,21 @@ def _near(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
     edge = min(row.places[0] - low, high - row.places[-1])
     apart = min((after - before for before, after in pairwise(row.places)), default=math.inf)
     for what, left, (stop, warn), source in (
-        (say("stand {} from the edge", Length(edge)), edge, EDGE, (PREDRILLED, SPACING)),
-        (say("stand {} apart", Length(apart)), apart, ACROSS, (PREDRILLED, SPACING)),
+        (say("are {} from the edge", Length(edge)), edge, EDGE, (PREDRILLED, SPACING)),
+        (say("are {} apart", Length(apart)), apart, ACROSS, (PREDRILLED, SPACING)),
     ):
         if left < warn * d - 1e-9:
             stops = left < stop * d - 1e-9
             limit = (stop if stops else warn) * d
             says = say("{} {}", screws, what)
-            remedy = "take fewer, or thinner ones"
+            remedy = "use fewer, or thinner ones"
             severity = Severity.STOP if stops else Severity.WARN
             cures = _fewer(len(row.places), high - low, d)
             yield finding(SCREWS_NEAR, severity, where, says, remedy, source[0 if stops else 1], (left, limit), cures)
     end = _from_end(meeting, onto)
     if end < FROM_END * d - 1e-9:
-        says = say("{} stand {} from its end, little for a pull", screws, Length(end))
-        remedy = "let them carry no pull, take thinner ones, or dowels"
+        says = say("{} are {} from its end, little for a pull", screws, Length(end))
+        remedy = "let them carry no pull, use thinner ones, or dowels"
         severity = Severity.NOTE if meeting.form == "corner" else Severity.WARN  # at a corner it can never be
         yield finding(SCREWS_NEAR, severity, where, says, remedy, SPACING, (end, FROM_END * d))
 
@@ -181,7 +182,7 @@ def _near(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
 def _fewer(count: int, over: float, d: float) -> tuple[Cure, ...]:
     """As many as keep 5 d apart and 4 d from the edge, evenly set out; none where two do not."""
     most = math.floor(over / max(ACROSS[1] * d, 2 * EDGE[1] * d) + 1e-9)
-    return (asked("take {} screws", "count", most),) if LEAST_COUNT <= most < count else ()
+    return (asked("use {} screws", "count", most),) if LEAST_COUNT <= most < count else ()
 
 
 def _from_end(meeting: Meeting, onto: Onto) -> float:
@@ -202,7 +203,7 @@ def _pulls_on_end_grain(meeting: Meeting, onto: Onto) -> Finding:
         say(
             "screws into the end grain of {} are all that holds it to {}: they carry no lasting pull", Name(a), Name(b)
         ),
-        "glue it, let it into a housing, or take dowels with glue",
+        "glue it, let it into a housing, or use dowels with glue",
         "Wood Handbook (FPL), ch. 8, and NDS, on screws in end grain (from memory)",
-        cures=(asked("take dowels with glue", "fasten", "dowels", more={"glued": True}),),
+        cures=(asked("use dowels with glue", "fasten", "dowels", more={"glued": True}),),
     )

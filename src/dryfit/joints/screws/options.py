@@ -27,7 +27,7 @@ class LongScrewOptions(Options):
         default=None, description="Wood left under the head; left out: all that the screw allows."
     )
     engagement: Annotated[Quantity | None, WORKED] = Field(
-        default=None, description="Of the thread beyond the lining; left out: as the anchor asks, else 6 diameters."
+        default=None, description="Of the thread beyond the lining; left out: what the anchor needs, else 6 diameters."
     )
     driver: Annotated[Quantity | None, WORKED] = Field(
         default=None, description="Length of the driver bit; left out: the next that is sold."

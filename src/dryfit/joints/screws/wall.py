@@ -19,10 +19,11 @@ from .options import LongScrewOptions
 from .wood import PRACTICE, about_fixing, finding, where
 
 SCREW_STUD = declare("screw-misses-stud", "A screw into the wall does not meet a stud.")
-NOT_TOLD = declare("wall-not-told", "What a screw must reach through or into is not given: nothing takes it as 0.")
-ANCHOR_UNKNOWN = declare("anchor-not-known", "The anchor is no generic type and is not described, or none is named.")
+NOT_TOLD = declare("wall-not-told", "What a screw must reach through or into is not given: it is not taken as 0.")
+ANCHOR_UNKNOWN = declare("anchor-not-known", "The anchor is not a generic type and is not described, or none is named.")
 ANCHOR_UNSUITED = declare("anchor-unsuited", "An anchor does not suit the wall, its lining or the screw.")
 WALL = question("wall", "the wall that screws go into", lambda piece: piece.is_fixed)
+CODES = (SCREW_STUD, NOT_TOLD, ANCHOR_UNKNOWN, ANCHOR_UNSUITED)
 
 STUD_AIM = 10.0  # from a stud's centre (common practice)
 _TIMBER = ("timber", "wood", "stud", "log")
@@ -93,7 +94,7 @@ def _not_told(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterat
     more: Words = ""
     if not made.known:
         more = say(
-            "; {} of the {} stand out of {}, of which the wall is to hold {}",
+            "; {} of the {} projects from {}, and the wall is to hold {} of it",
             Length(made.beyond),
             made.screw.name,
             Name(meeting.a.body),
@@ -104,7 +105,7 @@ def _not_told(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterat
         NOT_TOLD,
         Severity.WARN,
         say("{}{}", _not_given(missing), more),
-        say("measure, and write {} under [wall]; 0 for a lining or hollow that is not there", Several(keys)),
+        say("measure, and write {} under [wall]; 0 where there is no lining or hollow", Several(keys)),
         PRACTICE,
     )
 
@@ -182,7 +183,7 @@ def _off_studs(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Itera
                     fixing_called(meeting),
                     Length(off, Step.WHOLE),
                 ),
-                "move it to a stud, or use an anchor that the wall can take",
+                "move it to a stud, or use an anchor that suits the wall",
                 PRACTICE,
                 (off, STUD_AIM),
             )
@@ -194,7 +195,7 @@ def studs_missed(meeting: Meeting, options: LongScrewOptions) -> Sentence | None
     if options.anchor or not off or not _has(options.into, ("stud",)):
         return None
     missed = tuple(say("bore {} by {}", f"{number}", Length(far, Step.WHOLE)) for number, far in off)
-    return say("besides, a stud's centre is missed: {}, {} at most", Several(missed), Length(STUD_AIM, Step.WHOLE))
+    return say("a stud's centre is missed as well: {}; {} at most", Several(missed), Length(STUD_AIM, Step.WHOLE))
 
 
 # ---- anchors
@@ -219,7 +220,7 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
     places = sorted(meeting.places)
     apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if anchor.apart is not None and apart < anchor.apart - 1e-9:
-        says = say("two of {} stand {} apart", _one(anchor), Length(apart, Step.WHOLE))
+        says = say("two of {} are {} apart", _one(anchor), Length(apart, Step.WHOLE))
         remedy = say("leave {} or more between them", Length(anchor.apart, side=Side.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (apart, anchor.apart), Severity.WARN)
 
@@ -234,7 +235,7 @@ def _unknown(meeting: Meeting, says: Sentence, table: Words) -> Finding:
         meeting,
         ANCHOR_UNKNOWN,
         Severity.WARN,
-        say("{}: no rule of its own is looked at", says),
+        say("{}: there are no rules to check it by", says),
         say(
             'write a generic type as it is sold (anchor = "nylon plug 10x50"), or describe it from its maker\'s sheet '
             "in a table {}",
@@ -279,7 +280,7 @@ def _takes_screw(meeting: Meeting, made: Plan, anchor: Anchor) -> Iterator[Findi
     screw = made.screw
     if anchor.screw and anchor.screw != screw.kind:
         says = say("{} takes a {} screw, not a {}", _one(anchor), anchor.screw, screw.name)
-        remedy = say("take a {} screw, or an anchor for this one", anchor.screw)
+        remedy = say("use a {} screw, or an anchor for this one", anchor.screw)
         yield _unsuited(meeting, says, remedy, _from(anchor))
         return
     if anchor.takes is None:
@@ -292,7 +293,7 @@ def _takes_screw(meeting: Meeting, made: Plan, anchor: Anchor) -> Iterator[Findi
         yield _unsuited(
             meeting,
             says,
-            "take a screw that it takes, or the anchor for this one",
+            "use a screw that fits it, or the anchor for this screw",
             _from(anchor),
             (screw.diameter, limit),
         )
@@ -304,17 +305,17 @@ def _suits_wall(meeting: Meeting, options: LongScrewOptions, anchor: Anchor) -> 
     masonry, hollow = _has(into, _MASONRY), _has(into, _HOLLOW)
     says: Sentence | None = None
     if kind.holds_in == "masonry" and not masonry and (hollow or is_timber(into)):
-        says = say("{} stands in masonry: in {} it crushes its hole", _one(anchor), into)
+        says = say("{} is for masonry: in {} it crushes its hole", _one(anchor), into)
     elif kind.holds_in == "lining" and masonry and not hollow:
         says = say("{} clamps a lining with a void behind it, which {} does not have", _one(anchor), into)
     elif kind.holds_in == "timber" and into and not is_timber(into):
         says = say("{} holds in timber, not in {}", _one(anchor), into)
     if says is not None:
-        remedy = "take an anchor that is made for such a wall"
+        remedy = "use an anchor that is made for such a wall"
         yield _unsuited(meeting, says, remedy, _from(anchor, LINING))
     elif kind.id == "nylon_plug" and _has(into, _PERFORATED):
         says = say("in {} {} holds half as much or less", into, _one(anchor))
-        remedy = "take a plug for perforated brick, which is longer, and drill without hammer"
+        remedy = "use a plug for perforated brick, which is longer, and drill without hammer"
         yield _unsuited(meeting, says, remedy, _from(anchor), severity=Severity.WARN)
 
 
@@ -325,8 +326,8 @@ def _reaches(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: An
     wanted = anchor.hold(made.screw, made.lining or 0.0)
     if wanted is not None and made.held < wanted - 1e-9:
         goes = say("the {} goes {} into {}", made.screw.name, Length(made.held), _one(anchor))
-        says = say("{}, which wants {}", goes, Length(wanted))
-        remedy = say("leave out engagement: it is {} then", Length(wanted, side=Side.UP))
+        says = say("{}, which needs {}", goes, Length(wanted))
+        remedy = say("leave out engagement: it is then {}", Length(wanted, side=Side.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (made.held, wanted))
     far = made.held + (options.hollow or 0.0)
     if anchor.deep is not None and far > anchor.deep + 1e-9:
@@ -336,7 +337,7 @@ def _reaches(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: An
             Length(far),
             Length(anchor.deep),
         )
-        remedy = say("drill {} or more, or take a shorter screw", Length(far, side=Side.UP))
+        remedy = say("drill {} or more, or use a shorter screw", Length(far, side=Side.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (far, anchor.deep), Severity.WARN)
 
 
@@ -351,15 +352,15 @@ def _suits_lining(meeting: Meeting, made: Plan, options: LongScrewOptions, ancho
         if off > 1e-9:
             over = "under" if lining < low else "over"
             range_of = say("{} clamps {} to {}", _one(anchor), Length(low), Length(high))
-            says = say("{}: a lining of {} is {} {} it", range_of, Length(lining), Length(off), over)
-            remedy = "take the length of it whose range has the lining, or another anchor"
+            says = say("{}: a lining of {} is {} {} that", range_of, Length(lining), Length(off), over)
+            remedy = "use the length whose range includes the lining, or another anchor"
             compared = (lining, low if lining < low else high)
             yield _unsuited(meeting, says, remedy, _from(anchor, "usual data sheets (from memory)"), compared)
     if options.void is None or anchor.type.holds_in != "lining":
         return
     wanted = max(anchor.void or 0.0, made.held or 0.0)
     if options.void < wanted - 1e-9:
-        wants = say("{} wants {}", _one(anchor), Length(wanted))
-        says = say("{} free behind the lining: there are {}", wants, Length(options.void))
-        remedy = "take a shorter anchor and screw, or one that needs no void"
+        wants = say("{} needs {}", _one(anchor), Length(wanted))
+        says = say("{} free behind the lining, and there is {}", wants, Length(options.void))
+        remedy = "use a shorter anchor and screw, or one that needs no void"
         yield _unsuited(meeting, says, remedy, _from(anchor), (options.void, wanted))

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from ...findings import Finding, Severity, declare
+from ...job.options import given
 from ...piece.meetings import TOUCHING, fixing_called
 from ...piece.model import Meeting
 from ...places import Cure, Edit, Where
@@ -14,13 +15,14 @@ from .chain import ENTRY, PER_100, Plan
 from .options import LongScrewOptions
 
 SCREW_SHORT = declare("screw-too-short", "A long screw does not reach: too little grip is left under its head.")
-SCREW_HOLD = declare("screw-holds-little", "Too little of a screw's thread stands in the wood that is to hold it.")
+SCREW_HOLD = declare("screw-holds-little", "Too little of a screw's thread is in the wood that is to hold it.")
 SCREW_SIDE = declare("thin-beside-bore", "Too little wood is left beside a long hole through a board.")
 SCREW_HOLE = declare("screw-hole-tight", "A hole is too narrow for its screw, or for the head.")
-SCREW_NEAR = declare("screw-near-end", "A screw stands too near the end of a board, its edge, or the next screw.")
-NOT_SOLD = declare("size-not-sold", "A plug or a bore is asked for in a size in which no cutter is sold.")
+SCREW_NEAR = declare("screw-near-end", "A screw is too near the end of a board, its edge, or the next screw.")
+NOT_SOLD = declare("size-not-sold", "A plug or a bore is asked for in a size that no cutter is sold in.")
 DRIVER_SHORT = declare("driver-too-short", "The driver or the bit is too short for a hole so deep: the chuck stops it.")
 STANDS_OFF = declare("screw-off-wall", "A board stands off the wall: its screws are free behind it, where they bend.")
+CODES = (SCREW_SHORT, SCREW_HOLD, SCREW_SIDE, SCREW_HOLE, SCREW_NEAR, NOT_SOLD, DRIVER_SHORT, STANDS_OFF)
 
 SIDE_STOP, SIDE_WARN = 3.0, 6.0  # beside the counterbore, less wander; nominal (common practice)
 FROM_END, APART = 10.0, 7.0  # times the diameter, along the grain to the thread's middle
@@ -94,11 +96,11 @@ def _longer(meeting: Meeting, screw: Screw, missing: float) -> tuple[Words, tupl
     """A longer screw: in words, and as a change of the job file."""
     wanted = math.ceil(screw.length + missing - 1e-9)
     sold = screw.at_least(wanted)
-    remedy = say("take a screw at least {} mm long{}", str(wanted), next_sold(sold, wanted))
+    remedy = say("use a screw at least {} mm long{}", str(wanted), next_sold(sold, wanted))
     if sold is None or not meeting.path:
         return remedy, ()
     edit = Edit(action="set", path=(*meeting.path, "screw"), value=sold.asked)
-    return remedy, (Cure(label=say("take a {}", sold.name), edits=(edit,)),)
+    return remedy, (Cure(label=say("use a {}", sold.name), edits=(edit,)),)
 
 
 def _short(meeting: Meeting, made: Plan) -> Iterator[Finding]:
@@ -115,7 +117,7 @@ def _short(meeting: Meeting, made: Plan) -> Iterator[Finding]:
         says = say("only {} of wood is under the head of the {}", Length(made.grip), made.screw.name)
         found, limit = made.grip, least
         if made.widest_grip < least:
-            remedy = say("take a board {} wider, or fix it in another way", _at_least(least - made.widest_grip))
+            remedy = say("use a board {} wider, or fix it in another way", _at_least(least - made.widest_grip))
         elif allowed < least:
             remedy, cures = _longer(meeting, made.screw, least - allowed)
         else:
@@ -155,14 +157,14 @@ def _holds_little(meeting: Meeting, made: Plan, options: LongScrewOptions) -> It
     if made.grip > made.longest_grip + 1e-9:
         return  # it does not even hold what is asked, which is told
     remedy, cures = _longer(meeting, made.screw, least - made.held)
-    if options.grip is None:
-        remedy = say("leave out engagement: it is {} then", _at_least(least))
+    if not given(options, "grip"):
+        remedy = say("leave out engagement: it is then {}", _at_least(least))
         cures = _set(meeting, "engagement", least, say("have {} of the thread held", _at_least(least)))
     yield about_fixing(
         meeting,
         SCREW_HOLD,
         Severity.STOP,
-        say("{} of the {} stand in the timber", Length(max(made.held, 0.0)), made.screw.name),
+        say("only {} of the {} is in the timber", Length(max(made.held, 0.0)), made.screw.name),
         remedy,
         THREAD,
         (made.held, least),
@@ -195,8 +197,8 @@ def _away_from_the_side(nominal: float, made: Plan, options: LongScrewOptions) -
     """What leaves more wood; a guide for the bit where there is none yet and it would do."""
     guided = nominal - ENTRY - PER_100 * made.deep / 100
     if options.drilled == "by hand" and nominal - made.wander < SIDE_STOP <= guided:
-        return "take a thinner screw or head, a thicker board, or a guide for the bit"
-    return "take a thinner screw or head, or a thicker board"
+        return "use a thinner screw or head, a thicker board, or a guide for the bit"
+    return "use a thinner screw or head, or a thicker board"
 
 
 def _tight(meeting: Meeting, made: Plan) -> Iterator[Finding]:
@@ -231,11 +233,11 @@ def _near(meeting: Meeting, made: Plan) -> Iterator[Finding]:
     places = sorted(meeting.places)
     end = round(min(min(place, length - place) for place in places), 6)  # the same from either end of the line
     if meeting.a.thickness <= end < FROM_END * d:  # nearer than the thickness is a stop: it is off the board
-        says = say("a screw stands {} from the end of {}", Length(end, Step.WHOLE), Name(meeting.a.body))
+        says = say("a screw is {} from the end of {}", Length(end, Step.WHOLE), Name(meeting.a.body))
         yield _too_near(meeting, says, end, FROM_END * d)
     apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if apart < APART * d:
-        yield _too_near(meeting, say("two screws stand {} apart", Length(apart, Step.WHOLE)), apart, APART * d)
+        yield _too_near(meeting, say("two screws are {} apart", Length(apart, Step.WHOLE)), apart, APART * d)
 
 
 def _too_near(meeting: Meeting, says: Sentence, found: float, limit: float) -> Finding:
@@ -244,7 +246,7 @@ def _too_near(meeting: Meeting, says: Sentence, found: float, limit: float) -> F
         SCREW_NEAR,
         Severity.WARN,
         say("{}: the wood may split", says),
-        say("leave {} or more, or take a thinner screw", _at_least(limit)),
+        say("leave {} or more, or use a thinner screw", _at_least(limit)),
         SPACING,
         (found, limit),
     )
@@ -267,9 +269,7 @@ def _not_sold(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterat
         NOT_SOLD,
         Severity.WARN,
         say("no {} of {} is sold, as far as is known", tool, Length(made.counterbore)),
-        say("take {}, the next that is sold", _at_least(other, Step.PLACE))
-        if other
-        else "take a smaller head or washer",
+        say("use {}, the next that is sold", _at_least(other, Step.PLACE)) if other else "use a smaller head or washer",
         "sizes as sold (from memory)",
         (made.counterbore, other),
         _bored_wider(meeting, made, other),
@@ -285,12 +285,12 @@ def _bored_wider(meeting: Meeting, made: Plan, other: float | None) -> tuple[Cur
 
 def _tools(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
     """Driver and bit must reach the bottom of the counterbore with the chuck still outside."""
-    if made.deep <= 0.0 or not (made.known or options.grip is not None):
+    if made.deep <= 0.0 or not (made.known or given(options, "grip")):
         return  # how deep it will be is not known yet
     wanted = made.reach
     driver = made.driver if made.driver is not None else DRIVER_BITS[-1]
     if driver < wanted - 1e-9:
-        whose = "the driver is" if options.driver is not None else "driver bits are sold to"
+        whose = "the driver is" if given(options, "driver") else "driver bits are sold to"
         yield _tool_short(meeting, made, say("{} {} long", whose, Length(driver, Step.WHOLE)), driver, options)
     elif made.bit is None:
         longest = LONG_BIT_LENGTHS[-1]
@@ -302,14 +302,14 @@ def _tool_short(meeting: Meeting, made: Plan, says: Sentence, found: float, opti
     wanted = made.reach
     cures: tuple[Cure, ...] = ()
     more = "leave more grip, with a longer screw where this one does not allow it"
-    if options.grip is None and made.grip == made.longest_grip:  # the screw's length decides
-        more = "take a longer screw, which leaves more grip"
+    if not given(options, "grip") and made.grip == made.longest_grip:  # the screw's length decides
+        more = "use a longer screw, which leaves more grip"
         _, cures = _longer(meeting, made.screw, wanted - found)
     return about_fixing(
         meeting,
         DRIVER_SHORT,
         Severity.STOP,
-        say("{}; a counterbore {} deep wants {}", says, Length(made.deep), Length(wanted)),
+        say("{}; a counterbore {} deep needs {}", says, Length(made.deep), Length(wanted)),
         say("{} and a shallower counterbore, or write driver = and the length of one that you have", more),
         PRACTICE,
         (found, wanted),

@@ -1,0 +1,391 @@
+"""Sliding dovetail, member by member.
+
+The worked cases were calculated apart from this project's code: sections by plane geometry, volumes as section times
+length. A shelf A comes from the right onto the face of an upright B.
+"""
+
+import math
+
+import pytest
+
+from dryfit.book import build, change_job_text, read_job_text
+from dryfit.documents.display import Text
+from dryfit.documents.looks import Desk
+from dryfit.documents.workshop import paper_sheets
+from dryfit.findings import Severity
+from dryfit.joints import KINDS
+from dryfit.piece.facts import Grain, Pressing
+from dryfit.piece.made import HEAD, read_made_text
+from dryfit.piece.model import Touch
+from dryfit.piece.operations import Dial, tool_for
+from dryfit.piece.solids import Solids
+from dryfit.shop.model import Cutter, Shop
+from dryfit.shop.tools import Lack, Process
+
+from ..piece.making import asked, built, coded, cut_of, job_of, joint_of, meeting_of, options_for, plank
+from . import typed
+from .going import is_free, overlap_when_moved, slides
+
+NAME = "sliding dovetail"
+KIND = KINDS[NAME]
+OFF, INTO, UP, DOWN, OUT, BACK = (1, 0, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0), (0, 0, 1), (0, 0, -1)
+
+
+def shelf(thickness=27, depth=280, rake=0.0, **more):
+    """A, from the upright's centre-line to the right, rising by its rake."""
+    rise = 700 * math.tan(math.radians(rake))
+    return plank("A", (0, 500), (700, 500 + rise), thickness=thickness, depth=depth, **more)
+
+
+def upright(thickness=27, depth=280, **more):
+    return plank("B", (0, -200), (0, 1200), thickness=thickness, depth=depth, **more)
+
+
+def joined(a=None, b=None, *others, **own):
+    piece = built(job_of(a or shelf(), b or upright(), *others, joint_specs=(asked("A", "B", NAME, **own),)))
+    return piece, joint_of(piece, "A", "B")
+
+
+def judged(a=None, b=None, **own):
+    meeting = meeting_of(a or shelf(), b or upright())
+    return KIND.judge(meeting, options_for(KIND, meeting, **own))
+
+
+D1 = {"depth": 9, "clearance": 0.08}
+D2 = {"depth": 8, "clearance": 0.06, "slope": 7, "stop": "front"}
+D3 = {"depth": 8, "clearance": 0.08, "slope": 7, "cutter": 12}
+CASES = {  # boards, options; neck, section, length, volume; tail's neck, tip, section, volume; shoulder; ways; not
+    "square, through": (
+        (shelf(27, 280), upright(27, 280), D1),
+        (8.21, 94.10, 280.0, 26349.2),
+        (8.13, 12.52, 90.87, 25443.7),
+        (9.43, 0.039),
+        ({OUT, BACK}, {OFF, INTO, UP, DOWN}),
+    ),
+    "stopped 12 short of the front": (
+        (shelf(24, 260), upright(24, 260), D2),
+        (10.74, 93.74, 248.0, 23248.0),
+        (10.68, 12.59, 90.74, 22497.8),
+        (6.66, 0.030),
+        ({BACK}, {OFF, INTO, UP, DOWN, OUT}),
+    ),
+    "raked by 10": (
+        (shelf(24, 260, rake=10), upright(30, 260), D3),
+        (10.04, 88.14, 260.0, 22916.9),
+        (9.96, 11.87, 85.12, 22131.9),
+        (7.21, 0.040),
+        ({OUT, BACK}, {OFF, INTO, UP, DOWN, (math.cos(math.radians(10)), math.sin(math.radians(10)), 0)}),
+    ),
+}
+
+
+@pytest.mark.parametrize(("made", "socket", "tail", "beside", "ways"), CASES.values(), ids=CASES)
+def test_the_printed_figures_of_the_worked_cases(made, socket, tail, beside, ways):
+    a, b, own = made
+    piece, joint = joined(a, b, **own)
+    taken, goes_in = (cut_of(piece, key) for key in ("socket in B for A", "tail of A in B"))
+    told = {(str(size.of), size.size): size.value for size in KIND.figures(joint)}
+    flank = next(gap for gap in joint.gaps if gap.between == "flank")
+
+    assert taken.figures.across == pytest.approx(socket[0], abs=0.005)
+    assert goes_in.figures.across == pytest.approx(tail[1], abs=0.005)
+    assert told["tail on A", "neck"].mm == pytest.approx(tail[0], abs=0.005)
+    assert told["shoulders of A", "beside the neck"].mm == pytest.approx(beside[0], abs=0.005)
+    assert flank.size == pytest.approx(beside[1], abs=0.0005)
+    assert {(str(gap.between), gap.size) for gap in joint.gaps} >= {("bottom", 0.2), ("shoulder", 0.0)}
+    assert b.depth - taken.figures.stop == socket[2]
+
+
+@pytest.mark.parametrize(("made", "socket", "tail", "beside", "ways"), CASES.values(), ids=CASES)
+def test_the_volumes_of_the_solids_are_those_of_the_worked_cases(made, socket, tail, beside, ways):
+    a, b, own = made
+    piece, _ = joined(a, b, **own)
+    volumes = {part.id: Solids().volume(part) for part in piece.parts}
+    rake = math.radians(90 - piece.joints[0].meeting.angle)
+    body = (700 / math.cos(rake) - float(b.timber) / 2 / math.cos(rake)) * float(a.timber) * a.depth
+    assert 1400 * float(b.timber) * b.depth - volumes["B"] == pytest.approx(socket[3], rel=1e-5)
+    assert volumes["A"] - body == pytest.approx(tail[3], rel=1e-5)
+
+
+@pytest.mark.parametrize(("made", "socket", "tail", "beside", "ways"), CASES.values(), ids=CASES)
+def test_it_goes_the_ways_of_the_worked_cases_and_no_other(made, socket, tail, beside, ways):
+    a, b, own = made
+    piece, joint = joined(a, b, **own)
+    free, shut = ways
+
+    assert {motion.direction for motion in joint.hand.motions} == {tuple(map(float, way)) for way in free}
+    for motion in joint.hand.motions:
+        assert slides(piece, joint, motion), motion
+        assert is_free(piece, joint, motion, motion.free + 0.01, [(40, 0, 0), (0, 40, 0), (0, -40, 0)]), motion
+        assert not is_free(piece, joint, motion, motion.free - 1.5, [(40, 0, 0), (0, 40, 0)]), motion
+    for way in shut:
+        assert any(overlap_when_moved(piece, joint, "A", tuple(n * c for c in way)) > 1 for n in (0.25, 1.0, 1.75)), way
+
+
+REFUSED = {  # sentences print widths in steps of 0.05; the figures are as they are
+    "raked by 18": (shelf(24, rake=18), upright(24), {}, "18° off square", (18.0, 15.0, "deg")),
+    "a tip that runs out": (
+        shelf(24, rake=12),
+        upright(24),
+        {"cutter": 19.05, "depth": 8, "clearance": 0},
+        "the tip of the tail lies 1.05 from the face of A",
+        (1.04, 2.0, "mm"),
+    ),
+    "no shoulders": (
+        shelf(12),
+        upright(24),
+        {"slope": 7, "depth": 5, "clearance": 0},
+        "the neck of the tail is 11.45 thick and leaves shoulders of 0.25",
+        (0.26, 3.0, "mm"),
+    ),
+    "a thin neck": (shelf(), upright(), {"cutter": 9, "depth": 9, "clearance": 0}, "neck", (4.51, 5.0, "mm")),
+    "a low cutter": (shelf(), upright(), {"cutter_height": 8}, "the cutter is 8 high", (9.0, 8.0, "mm")),
+    "a stop too far": (shelf(), upright(), {"stop": "front", "stop_distance": 290}, "leaves nothing", None),
+    "closed at both": (shelf(), upright(), {"stop": "both"}, "cannot slide in", None),
+    "set back at the front, stopped at the wall": (
+        shelf(depth=250),
+        upright(),
+        {"stop": "wall"},
+        "cannot slide in",
+        None,
+    ),
+    "part length": (shelf(), upright(), {"form": "part length"}, "part length is not made yet", None),
+    "tapered": (shelf(), upright(), {"form": "tapered"}, "tapered is not made yet", None),
+    "single-sided": (shelf(), upright(), {"form": "single-sided"}, "single-sided is not made yet", None),
+}
+
+
+@pytest.mark.parametrize(("a", "b", "own", "reason", "figures"), REFUSED.values(), ids=REFUSED)
+def test_it_is_refused_with_what_was_found_and_against_what(a, b, own, reason, figures):
+    judgement = judged(a, b, **own)
+
+    assert not judgement.possible
+    assert reason in str(judgement.reasons[0])
+    assert figures is None or judgement.found == pytest.approx(figures[0], abs=0.005)
+    assert figures is None or (judgement.limit, judgement.unit) == figures[1:]
+    assert figures is None or judgement.source
+    assert str(judgement.remedy) or judgement.cures
+
+
+CURED = {
+    "part length": {"form": "part length"},
+    "closed at both": {"stop": "both"},
+    "a low cutter": {"cutter_height": 8},
+    "a wide cutter": {"cutter": 25},
+    "a thin neck": {"cutter": 9},
+}
+
+
+@pytest.mark.parametrize("own", CURED.values(), ids=CURED)
+def test_what_is_refused_is_made_by_its_cure(own):
+    text = typed.job(
+        typed.board("A", [[0, 500], [700, 500]], timber="27"),
+        typed.board("B", [[0, 0], [0, 1200]], timber="27"),
+        typed.joint("A", "B", kind=NAME, **own),
+    )
+    (finding,) = typed.found(text, "joint-unsuited")
+    cured, _ = change_job_text(text, finding.cures[0].edits)
+
+    assert not typed.found(cured, "joint-unsuited")
+    assert [joint.kind for joint in typed.piece_of(cured).joints] == [NAME]
+
+
+def test_it_serves_an_end_on_a_face_up_to_15_of_rake():
+    assert KIND.serves == {(Touch.END, Touch.FACE)}
+    assert judged(shelf(rake=15), cutter=10, slope=7).possible
+    assert not judged(shelf(rake=15.1), cutter=10, slope=7).possible
+
+
+@pytest.mark.parametrize(("opposed", "depth"), [(False, 8.0), (True, 6.0)], ids=["alone", "opposite another"])
+def test_left_out_it_is_a_third_deep_or_a_quarter_in_whole_steps_of_a_half(opposed, depth):
+    """24.9 / 3 = 8.3, down to 8.0; 24.9 / 4 = 6.2, down to 6.0."""
+    others = [plank("C", (0, 500), (-700, 500))] if opposed else []
+    piece, _ = joined(shelf(), upright(24.9), *others)
+
+    assert cut_of(piece, "socket in B for A").figures.deep == depth
+
+
+@pytest.mark.parametrize(("glued", "neck"), [(True, 0.10), (False, 0.15)], ids=["glued", "dry"])
+def test_the_socket_is_the_cutter_s_and_the_tail_is_smaller_by_the_clearance(glued, neck):
+    piece, joint = joined(glued=glued)
+    told = {(str(size.of), size.size): size.value for size in KIND.figures(joint)}
+    socket, tail = cut_of(piece, "socket in B for A"), cut_of(piece, "tail of A in B")
+
+    assert told["tail on A", "neck"].mm == pytest.approx(socket.figures.across - neck)
+    assert (socket.size_is, tail.size_is) == ("FIXED", "FIT TO")
+    assert str(socket.figures.how("mm")) == "cutter 12.7 less slopes 4.5"
+
+
+DEEP = {
+    "a third": (9, None),
+    "over a third": (9.5, ("dovetail-deep", Severity.WARN, 9.0)),
+    "half": (13.5, ("dovetail-deep", Severity.WARN, 9.0)),
+    "over half": (14, ("dovetail-too-deep", Severity.STOP, 13.5)),
+}
+
+
+@pytest.mark.parametrize(("depth", "told"), DEEP.values(), ids=DEEP)
+def test_over_a_third_deep_is_warned_of_and_over_half_stops(depth, told):
+    piece, _ = joined(depth=depth, cutter=16)
+    found = [one for code in ("dovetail-deep", "dovetail-too-deep") for one in coded(piece.findings, code)]
+
+    assert [(one.code, one.severity, one.limit) for one in found] == ([told] if told else [])
+
+
+@pytest.mark.parametrize(("long", "noted"), [(150, False), (150.5, True)])
+def test_a_tail_over_150_long_is_noted(long, noted):
+    piece, _ = joined(shelf(depth=long), upright(depth=long))
+
+    assert bool(coded(piece.findings, "dovetail-long")) is noted
+
+
+@pytest.mark.parametrize(("glued", "word"), [(True, "glue these only"), (False, "wax it")], ids=["glued", "dry"])
+def test_wax_is_told_only_where_no_glue_is_to_hold(glued, word):
+    (finding,) = coded(joined(glued=glued)[0].findings, "dovetail-long")
+
+    assert str(finding.remedy) == f"ease the tail by a shaving behind its last 50, and {word}"
+
+
+STOPS = {
+    "at the front": ({"stop": "front"}, {}, {BACK}),
+    "at the wall": ({"stop": "wall"}, {}, {OUT}),
+    "one end": ({"stop": "one end"}, {}, {BACK}),
+    "set back at the front": ({}, {"depth": 250}, {BACK}),
+    "set back at the wall": ({}, {"depth": 250, "back": 30}, {OUT}),
+    "one end, set back at the wall": ({"stop": "one end"}, {"depth": 250, "back": 30}, {OUT}),
+}
+
+
+@pytest.mark.parametrize(("own", "bodies", "ways"), STOPS.values(), ids=STOPS)
+def test_it_leaves_by_each_edge_that_is_open(own, bodies, ways):
+    piece, joint = joined(shelf(**bodies), **own)
+
+    assert {motion.direction for motion in joint.hand.motions} == {tuple(map(float, way)) for way in ways}
+    for motion in joint.hand.motions:
+        assert slides(piece, joint, motion)
+    for way in {OUT, BACK} - ways:
+        assert overlap_when_moved(piece, joint, "A", tuple(20.0 * c for c in way)) > 100
+
+
+def test_what_it_hides_is_both_flanks_and_the_tip():
+    """Flanks 8.8 / cos 14 = 9.07 each; a tip of 12.7 less 0.4 tan 14 = 12.60; 280 long."""
+    _, joint = joined(clearance=0.0, depth=9)
+
+    assert [area for _, area in joint.hidden_mm2] == [pytest.approx((2 * 9.0694 + 12.6003) * 280, rel=1e-5)] * 2
+
+
+def test_only_the_last_50_are_glued_and_no_clamp_presses_it():
+    _, glued = joined(depth=9)
+    _, dry = joined(glued=False)
+
+    (zone,) = KIND.glue(glued)
+    assert zone.grain == (Grain.SIDE, Grain.END)
+    assert zone.area_mm2 == pytest.approx(2 * 50 * 8.8 / math.cos(math.radians(14)))
+    assert KIND.pressed(glued).how is Pressing.FIT
+    assert KIND.glue(dry) == ()
+
+
+@pytest.mark.parametrize("glued", [True, False])
+def test_it_holds_a_board_that_hangs_from_another(glued):
+    piece, _ = joined(glued=glued)
+
+    assert not coded(piece.findings, "held-by-nothing")
+    assert {carry.glue for joint in piece.joints for carry in KIND.carries(joint)} == {False}
+
+
+def test_socket_and_tail_are_cut_with_one_cutter_of_its_slope_and_the_tail_waits_for_the_socket():
+    piece, joint = joined(depth=9)
+    socket, tail = KIND.operations(joint, piece.board_by_name)
+    good = Shop(cutters=(Cutter(name="d", diameter=12.7, length=14.0, shape="dovetail", slope=14.0),))
+    other = Shop(cutters=(Cutter(name="d", diameter=12.7, length=14.0, shape="dovetail", slope=7.0),))
+
+    assert tail.after == (socket.key,)
+    for operation in (socket, tail):
+        routed, by_hand = operation.ways
+        assert not isinstance(tool_for(routed, good), Lack)
+        assert isinstance(tool_for(routed, other), Lack)
+        assert by_hand.process is Process.HAND
+
+
+def test_a_raked_end_is_bevelled_before_its_tail_is_worked():
+    a, b, own = CASES["raked by 10"][0]
+    piece, joint = joined(a, b, **own)
+    _, tail = KIND.operations(joint, piece.board_by_name)
+
+    assert all(str(way.says).startswith("end bevelled; ") for way in tail.ways)
+    assert dict(tail.ways[0].sets)[Dial.LEAN].degrees == pytest.approx(10)
+
+
+def test_a_job_in_inches_is_the_same_joint():
+    """27 and 280 in inches, a cutter of half an inch: the neck is 8.21 mm, 0.323 in."""
+    text = typed.job(
+        typed.board("A", [[0, 20], [28, 20]], depth=11, timber="27"),
+        typed.board("B", [[0, 0], [0, 48]], depth=11, timber="27"),
+        typed.joint("A", "B", kind=NAME, cutter=0.5, depth="9 mm"),
+        units="in",
+    )
+    piece = typed.piece_of(text)
+
+    assert [joint.kind for joint in piece.joints] == [NAME]
+    assert cut_of(piece, "socket in B for A").figures.across == pytest.approx(8.2121, abs=1e-3)
+
+
+def on_paper(text):
+    """What each sheet of the workshop says, by its title."""
+    book = build(read_job_text(text))
+    drawn = paper_sheets("workshop", book, desk=Desk(book))
+    return {draft.title: " ".join(item.text for item in draft.items if isinstance(item, Text)) for draft, _ in drawn}
+
+
+def test_its_sheet_has_cutter_neck_tip_slope_and_shoulders_as_the_worked_case_prints_them():
+    sheets = on_paper(
+        typed.job(
+            typed.board("post", [[0, 0], [0, 1200]], depth=280, timber="27"),
+            typed.board("shelf", [[0, 500], [700, 500]], depth=280, timber="27"),
+            typed.joint("shelf", "post", kind=NAME, **D1),
+        )
+    )
+    (detail,) = (text for title, text in sheets.items() if NAME in title)
+
+    assert "cutter 12.7 less slopes 4.49 = 8.21" in detail
+    assert "tail on B, neck at the shoulders: cutter 12.7 less slopes 4.49 8.13 less clearance 0.08" in detail
+    assert "at the tip: cutter 12.7 less slopes 0.1 less clearance 0.08 12.52" in detail
+    assert "socket in A, slope of either wall 14°" in detail
+    assert "shoulders of B, beside the neck along the face 9.43" in detail
+    assert "B in A, cut across" in detail
+    assert "The tail slides in from either edge" in detail
+    assert "1 socket" in sheets["boards, set-ups, joints"]
+    for word in ("housing", "tongue", "halving"):
+        assert {title for title, text in sheets.items() if word in text} <= {"the whole piece"}
+
+
+RECORD = """\
+[[cut]]
+between = ["A", "B"]
+in = "B"
+at = {at}
+across = {across}
+deep = {deep}
+opens = "{opens}"
+"""
+
+
+@pytest.mark.parametrize("deeper", [0.0, 0.5], ids=["as asked", "cut deeper"])
+def test_a_tail_goes_as_deep_as_the_socket_that_is_cut(deeper):
+    """At 9.5 the same cutter leaves a neck of 12.7 - 19 tan 14 = 7.96; the tail is 0.08 narrower."""
+    asked_for, _ = joined(**D1)
+    socket = cut_of(asked_for, "socket in B for A")
+    deep = 9.0 + deeper
+    across = 12.7 - 2 * deep * math.tan(math.radians(14))
+    opens = "face side" if socket.face == asked_for.part_by_name["B"].board.face_side else "other face"
+    text = HEAD + RECORD.format(at=700 - across / 2, across=across, deep=deep, opens=opens)
+    job = job_of(shelf(), upright(), joint_specs=(asked("A", "B", NAME, **D1),))
+    piece = built(job, read_made_text(text, "t.made.toml"))
+    (cut,) = [one for one in piece.part_by_name["B"].cuts if one.made]
+    joint = joint_of(piece, "A", "B")
+    told = {(str(size.of), size.size): size.value for size in KIND.figures(joint)}
+
+    assert (cut.figures.across, cut.figures.deep) == (pytest.approx(across), deep)
+    assert told["tail on A", "neck"].mm == pytest.approx(across - 0.08)
+    assert cut_of(piece, "tail of A in B").figures.deep == pytest.approx(deep - 0.2)
+    assert bool(coded(piece.findings, "cut-otherwise")) is bool(deeper)
