@@ -1,8 +1,8 @@
 """Boards as plain shapes, for cases that have no job: boxes with slots and grooves, and frames at will."""
 
+from dryfit.geometry.bodies import PartShape
 from dryfit.geometry.frames import Frame
 from dryfit.geometry.shapes import half_space, prism
-from dryfit.studies.order.bodies import PartShape
 from dryfit.studies.order.plan import BoardValue, plan
 
 LEVEL = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))  # a along x, c up y, d out of the wall

@@ -5,10 +5,13 @@ Play is counted across the walls, both sides together. Common practice: 0.05 to 
 saw those fail that were looser than 0.25, and none that was 0.13 or closer.
 """
 
+from dataclasses import replace
+
 import pytest
 
 from dryfit.book import build, change_job_text, read_job_text
 from dryfit.findings import Severity
+from dryfit.joints import KINDS
 
 HEAD = '[timber.oak]\nspecies = "oak, white"\nthickness = 24\n'
 HALVED = '[joints."cross halving"]\n'
@@ -72,6 +75,20 @@ def test_one_glued_joint_without_play_is_told_that_glue_needs_room(play):
 def test_glued_joints_that_close_at_once_without_play_are_told_once_and_dry_ones_have_no_glue_to_lose():
     assert not found(f"{GRID}{HALVED}glued = true\nclearance = 0\n", "no-room-for-glue")
     assert not found(f"{CROSSED}{HALVED}clearance = 0\n", "no-room-for-glue")
+
+
+def test_walls_that_close_on_what_enters_when_it_is_home_are_not_too_tight(monkeypatch):
+    """A taper has no play when it is in, and is meant to."""
+    kind = KINDS["cross halving"]
+    text = f"{CROSSED}{HALVED}glued = true\nclearance = 0\n"
+    assert found(text, "no-room-for-glue")
+
+    class Tapered(type(kind)):
+        def matings(self, meeting, options, hand):
+            return tuple(replace(one, closes=True) for one in super().matings(meeting, options, hand))
+
+    monkeypatch.setitem(KINDS, "cross halving", Tapered())
+    assert not found(text, "no-room-for-glue")
 
 
 def test_one_tight_joint_among_loose_ones_may_be_too():

@@ -39,7 +39,7 @@ def measured(job):
         surface_mm2=lambda name: solids.surface(piece.part_by_name[name]),
         centroid=lambda name: solids.centroid(piece.part_by_name[name]),
     )
-    value = study.reads(scene, {})
+    value = study.reads(scene)
     result = study.run(value, Work())
     assert run({"measures": study}, scene, Results()).results["measures"] == result
     return result, study.findings(value, result)

@@ -173,8 +173,8 @@ def test_a7_a_slot_narrower_by_two_hundredths_is_contact_by_four_tenths_an_overl
 
 def test_a_board_with_slots_on_both_edges_is_a_spine_and_its_tabs():
     """Seats 1 apart: 3 tabs below, 3 above, and a spine of 1 between: the pieces add up to the board's volume."""
+    from dryfit.geometry.bodies import pieces_of
     from dryfit.geometry.polygons import area
-    from dryfit.studies.order.bodies import pieces_of
 
     part = board("A", LEVEL, (0.0, 0.0, 0.0), 500.0, cuts=(slot(150, 20, 150.5, 301), slot(350, 20, -1, 149.5)))
     slabs, solids = pieces_of(part.outline, part.depth, part.shapes)

@@ -13,6 +13,7 @@ import pytest
 from bench.layouts import layout
 from dryfit.book import piece_of, read_job_text
 from dryfit.book.building import scene_of
+from dryfit.geometry.bodies import _Cutter, _Sawing, _split
 from dryfit.piece.model import Motion
 from dryfit.piece.settling.apart import Shut, bits
 from dryfit.piece.settling.ways import MotionGraph, parting, permits
@@ -20,13 +21,12 @@ from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES
 from dryfit.studies.order.blocking import Ground, Stage, members
-from dryfit.studies.order.bodies import _Cutter, _Sawing, _split
 from dryfit.study.base import Work
 
 
 def value_of(shape, boards):
     piece = piece_of(read_job_text(layout(shape, boards).text()))
-    return STUDIES["order"].reads(scene_of(piece.job, Shop(), piece, Solids()), {})
+    return STUDIES["order"].reads(scene_of(piece.job, Shop(), piece, Solids()))
 
 
 def counted(monkeypatch, value):

@@ -15,7 +15,8 @@ from dryfit.book.demos import demo_text, demos
 from dryfit.job.model import JointSpec
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
-from dryfit.studies.order import Leg, OrderStudy
+from dryfit.studies.order import OrderStudy
+from dryfit.studies.order.result import Leg
 from dryfit.study.base import Work
 
 from ..strategies import pieces
@@ -27,7 +28,7 @@ AXES = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 def ordered(job):
     """Piece, solids, plan and findings of a job."""
     piece, solids, study = piece_of(job), Solids(), OrderStudy()
-    value = study.reads(scene_of(job, Shop(), piece, solids), {})
+    value = study.reads(scene_of(job, Shop(), piece, solids))
     result = study.run(value, Work())
     return piece, solids, result, study.findings(value, result)
 

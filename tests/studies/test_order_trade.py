@@ -7,9 +7,13 @@ import math
 
 import pytest
 
-from dryfit.book import build, read_job_text
+from dryfit.book import build, piece_of, read_job_text
+from dryfit.book.building import scene_of
 from dryfit.book.reading import change_job_text
 from dryfit.piece.meetings import pair_key
+from dryfit.piece.solids import Solids
+from dryfit.shop.model import Shop
+from dryfit.studies.order import OrderStudy
 
 from .replaying import replayed
 
@@ -399,3 +403,28 @@ def test_what_is_together_is_turned_over_where_boards_go_in_from_both_sides():
     assert [str(step.name) for step in order.stages[0].steps if step.turned] == ["one"]
     (note,) = [finding for finding in book.findings if finding.code == "turned-over"]
     assert str(note.says) == "the piece is turned over once while it is put together, to put in one"
+
+
+# ---- what ties boards to the ways of their joint
+
+
+@pytest.mark.parametrize(
+    ("options", "tied"),
+    [
+        ('fasten = "dowels"', True),
+        ('fasten = "screws"', False),
+        ('fasten = "none"', False),
+        ('kind = "mitre"\nstrengthen = "tongue"', True),
+        ('kind = "mitre"\nstrengthen = "keys"', False),
+    ],
+    ids=["dowels", "screws", "glue alone", "a tongue", "keys"],
+)
+def test_only_what_is_put_in_before_a_joint_closes_ties_it_to_its_ways(options, tied):
+    """Screws are driven when it stands, and keys let in when it is glued."""
+    kind = "" if "kind" in options else 'kind = "butt"\n'
+    text = HEAD + board("top", (0, 500), (600, 500)) + board("side", (600, 500), (600, 0))
+    text += f'[[joint]]\nbetween = ["top", "side"]\n{kind}{options}\n'
+    job = read_job_text(text)
+    (joint,) = OrderStudy().reads(scene_of(job, Shop(), piece_of(job), Solids())).joints
+
+    assert joint.loose is tied

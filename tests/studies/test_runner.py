@@ -9,12 +9,17 @@ from dataclasses import dataclass
 
 import pytest
 
+from dryfit import findings
 from dryfit.errors import Cancelled
 from dryfit.findings import QUESTIONS, Finding, NotChecked, Severity
+from dryfit.job.options import Options
+from dryfit.job.tables import Many, One
 from dryfit.places import Where
+from dryfit.sentences import Voice
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES, register
 from dryfit.study.base import Pace, Scene, Study, Work
+from dryfit.study.outcome import CalledOff, Done, Waits, why_none
 from dryfit.study.runner import Results, in_order, key_of, run
 
 from ..piece.making import built, job_of, plank
@@ -27,17 +32,24 @@ class Answer:
     number: float
 
 
+class Doubled(Answer):
+    pass
+
+
+class Named(Answer):
+    pass
+
+
 class Count(Study[tuple[int, ...], Answer]):
     name = "count"
+    result = Answer
     asks = "how many boards there are"
-    pace = Pace.LIVE
 
-    def reads(self, scene, earlier):
+    def reads(self, scene):
         return (len(scene.piece.boards),)
 
     def run(self, value, work):
         work.step(0.5, "counting")
-        work.partial(Answer(0))
         return Answer(value[0])
 
     def findings(self, value, result):
@@ -46,28 +58,30 @@ class Count(Study[tuple[int, ...], Answer]):
         return (Finding(code=MANY, severity=Severity.NOTE, where=Where(), says="many boards"),)
 
 
-class Double(Study[float, Answer]):
+class Double(Study[float, Doubled]):
     name = "double"
+    result = Doubled
     asks = "twice as many"
-    needs = ("count",)
+    needs = (Answer,)
 
-    def reads(self, scene, earlier):
-        return earlier["count"].number
+    def reads(self, scene):
+        return scene.earlier(Answer).number
 
     def run(self, value, work):
-        return Answer(2 * value)
+        return Doubled(2 * value)
 
 
-class Names(Study[tuple[str, ...], Answer]):
-    name = "a study of names"  # sorts before the others
+class Names(Study[tuple[str, ...], Named]):
+    name = "a_study_of_names"  # sorts before the others
+    result = Named
     asks = "names"
     pace = Pace.ASKED
 
-    def reads(self, scene, earlier):
+    def reads(self, scene):
         return tuple(board.name for board in scene.piece.boards)
 
     def run(self, value, work):
-        return Answer(hash(value) % 7 + work.seed)
+        return Named(hash(value) % 7)
 
 
 @pytest.fixture(autouse=True)
@@ -81,6 +95,10 @@ def studies(*some):
 
 
 ALL = studies(Double, Count, Names)
+
+
+def left_out(ran):
+    return {name: why_none(one, Voice()) for name, one in ran.outcomes.items() if not isinstance(one, Done)}
 
 
 def scene_of(*names):
@@ -105,7 +123,7 @@ def test_a_study_comes_after_those_it_needs():
 
 def test_needs_in_a_ring_are_refused_by_name():
     class Ringed(Count):
-        needs = ("double",)
+        needs = (Doubled,)
 
     with pytest.raises(ValueError, match="count, double"):
         in_order(studies(Ringed, Double))
@@ -124,29 +142,79 @@ def test_two_studies_of_one_name_are_refused():
         register(Measures)
 
 
+def test_a_second_study_of_one_result_is_refused_and_a_name_that_no_program_can_use():
+    class Again(Count):
+        name = "again"
+        result = STUDIES["order"].result
+
+    with pytest.raises(ValueError, match="'again' gives Order, which is the result of 'order'"):
+        register(Again)
+    with pytest.raises(ValueError, match="no name for a study"):
+        register(type("Spoken", (Count,), {"name": "how many"}))
+
+
+class Colour(Options):
+    """A table."""
+
+
+@pytest.mark.parametrize(
+    "table", [One("glue", Colour), Many("glue", Colour), Many("board", Colour), One("load", Colour)]
+)
+def test_a_table_that_has_an_owner_is_refused_to_a_second(monkeypatch, table):
+    """`[glue]` is glue_up's, `[[board]]` the job's own; `[[load]]` is read freely and anybody may take it."""
+    taking = type("Taking", (Count,), {"name": "taking", "result": Colour, "owns": (table,)})
+    for held in (STUDIES, QUESTIONS):
+        monkeypatch.setitem(held, "taking", None)
+        del held["taking"]
+    monkeypatch.setattr(findings, "CONCERNS", dict(findings.CONCERNS))
+
+    if table.word == "load":
+        assert register(taking) is taking
+        return
+    with pytest.raises(ValueError, match="'taking' cannot own"):
+        register(taking)
+    assert "taking" not in STUDIES
+
+
+def test_a_study_reads_no_table_but_its_own():
+    class Peeping(Count):
+        def reads(self, scene):
+            return (scene.one(One("glue", Colour)),)
+
+    with pytest.raises(AssertionError, match="does not stand among what the study owns"):
+        run(studies(Peeping), scene_of("a"), Results())
+
+
+def test_what_a_study_did_not_say_it_needs_is_not_given_to_it():
+    class Curious(Double):
+        needs = ()
+
+    with pytest.raises(AssertionError, match="Answer does not stand among what the study needs"):
+        run(studies(Curious, Count), scene_of("a"), Results())
+
+
 def test_results_and_findings_come_back_by_name():
     ran = run(ALL, scene_of("a", "b", "c"), Results())
 
-    assert ran.results == {"count": Answer(3), "double": Answer(6)}
+    assert ran.results == {"count": Answer(3), "double": Doubled(6)}
     assert [finding.code for finding in ran.findings] == [MANY]
-    assert ran.left_out == {"a study of names": "runs only when asked"}
+    assert left_out(ran) == {"a_study_of_names": "runs only when asked"}
 
 
 @pytest.mark.parametrize(
     ("paces", "found"),
     [
-        ((Pace.LIVE,), {"count"}),
         ((Pace.REST,), {"count", "double"}),
-        ((Pace.LIVE, Pace.REST, Pace.ASKED), {"count", "double", "a study of names"}),
+        ((Pace.REST, Pace.ASKED), {"count", "double", "a_study_of_names"}),
         ((), set()),
     ],
-    ids=["live", "at rest, with what it needs", "all", "none"],
+    ids=["at rest, with what it needs", "all", "none"],
 )
 def test_only_the_studies_of_the_paces_and_what_they_need_are_run(paces, found):
     ran = run(ALL, scene_of("a"), Results(), paces=paces)
 
     assert set(ran.results) == found
-    assert set(ran.results) | set(ran.left_out) == set(ALL)
+    assert set(ran.outcomes) == set(ALL)
 
 
 def test_the_same_value_is_no_work_and_gives_the_same_result():
@@ -162,7 +230,7 @@ def test_a_result_that_did_not_change_stops_the_wave():
     """`count` reads more than it uses here: its value changes, its result does not, so `double` need not work."""
 
     class Reading(Count):
-        def reads(self, scene, earlier):
+        def reads(self, scene):
             return (len(scene.piece.boards), scene.piece.boards[0].name)
 
     kept = Results()
@@ -213,21 +281,13 @@ def test_kept_and_fresh_results_are_equal_bit_for_bit():
     assert len(packed) == 1
 
 
-def test_progress_is_reported_from_nought_to_one_and_a_coarser_answer_early():
-    steps, partial = [], []
-    work = Work(on_step=lambda done, what: steps.append((done, what)), on_partial=partial.append)
+def test_progress_is_reported_from_nought_to_one():
+    steps = []
+    work = Work(on_step=lambda done, what: steps.append((done, what)))
 
     run(ALL, scene_of("a"), Results(), work=work)
 
     assert steps == [(0.0, "count"), (0.5, "counting"), (1.0, "count"), (0.0, "double"), (1.0, "double")]
-    assert partial == [Answer(0)]
-
-
-def test_the_seed_reaches_the_study():
-    seeded = run(ALL, scene_of("a"), Results(), paces=tuple(Pace), work=Work(seed=40)).results["a study of names"]
-    plain = run(ALL, scene_of("a"), Results(), paces=tuple(Pace)).results["a study of names"]
-
-    assert seeded.number == plain.number + 40
 
 
 def test_a_study_called_off_has_no_result_nor_has_what_needs_it_and_the_rest_is_sane():
@@ -238,10 +298,10 @@ def test_a_study_called_off_has_no_result_nor_has_what_needs_it_and_the_rest_is_
     kept = Results()
     ran = run(studies(Off, Double, Names), scene_of("a", "b", "c"), kept, paces=tuple(Pace))
 
-    assert set(ran.results) == {"a study of names"}
-    assert ran.left_out == {"count": "called off", "double": "waits for how many boards there are"}
+    assert set(ran.results) == {"a_study_of_names"}
+    assert left_out(ran) == {"count": "called off", "double": "waits for how many boards there are"}
     assert ran.findings == ()
-    assert ran.checked == ("a study of names",)
+    assert ran.checked == ("a_study_of_names",)
     assert {(one.study, one.why, one.whole) for one in ran.not_checked} == {
         ("count", "called off", True),
         ("double", "waits for how many boards there are", True),
@@ -261,7 +321,7 @@ def test_a_fault_takes_away_the_study_and_what_waits_for_it_and_no_other(isolate
     faulty = type("Faulty", (Count,), {method: broken, "guards": guards})
     ran = run(studies(faulty, Double, Names), scene_of("a", "b", "c"), Results(), paces=tuple(Pace))
 
-    assert set(ran.results) == set(ran.checked) == {"a study of names"}
+    assert set(ran.results) == set(ran.checked) == {"a_study_of_names"}
     (found,) = ran.findings
     assert (found.code, found.severity) == ("study-failed", severity)
     assert "how many boards there are" in str(found.says)
@@ -271,7 +331,8 @@ def test_a_fault_takes_away_the_study_and_what_waits_for_it_and_no_other(isolate
     assert set(left) == {"count", "double"}
     assert all(one.whole for one in left.values())
     assert left["double"].why == "waits for how many boards there are"
-    assert ran.left_out["count"].startswith("it failed: ZeroDivisionError")
+    assert left_out(ran)["count"].startswith("it failed: ZeroDivisionError")
+    assert ran.outcomes["double"] == Waits(on=("count",))
 
 
 @pytest.mark.parametrize("method", ["reads", "run", "findings", "not_checked"])
@@ -293,6 +354,42 @@ def test_a_study_that_leaves_a_part_open_has_answered_the_rest(whole, answered):
     assert [(one.what, one.why) for one in ran.not_checked] == [("how many drawers", "none are known")]
 
 
+def test_a_study_that_has_nothing_to_read_says_so_in_place_of_a_value_and_what_needs_it_waits():
+    class Loads(Count):
+        def reads(self, scene):
+            return NotChecked(study=self.name, what="loads", why="the job has no [[load]]")
+
+    ran = run(studies(Loads, Double), scene_of("a"), Results())
+
+    assert ran.results == {}
+    assert ran.checked == ()
+    assert [(one.study, one.what, one.why, one.whole) for one in ran.not_checked] == [
+        ("count", "loads", "the job has no [[load]]", True),
+        ("double", "twice as many", "waits for how many boards there are", True),
+    ]
+    assert ran.outcomes["double"] == Waits(on=("count",))
+
+
+def test_of_each_study_it_is_told_how_far_it_is_and_what_came_of_it_with_the_key_of_what_it_read():
+    """An edit that leaves what a study reads as it was is told with the new revision and the old key."""
+    kept, heard = Results(), []
+    for revision, names in ((4, "ab"), (5, "cd")):
+        run(ALL, scene_of(*names), kept, told=heard.append, revision=revision)
+    first, again = ([one for one in heard if one.revision == revision] for revision in (4, 5))
+
+    assert [(one.study, one.done, one.outcome) for one in first] == [
+        ("a_study_of_names", 1.0, ran_only_when_asked()),
+        ("count", 0.0, None), ("count", 0.5, None), ("count", 1.0, None), ("count", 1.0, Done(result=Answer(2))),
+        ("double", 0.0, None), ("double", 1.0, None), ("double", 1.0, Done(result=Doubled(4))),
+    ]  # fmt: skip
+    assert [one for one in again if one.outcome is None] == []
+    assert {one.study: one.key for one in again} == {one.study: one.key for one in first}
+
+
+def ran_only_when_asked():
+    return NotChecked(study="a_study_of_names", what="names", why="runs only when asked", whole=True)
+
+
 def test_a_study_of_another_pace_has_answered_nothing():
     ran = run(ALL, scene_of("a"), Results(), paces=())
 
@@ -308,8 +405,8 @@ def test_nothing_of_a_study_that_was_called_off_is_kept():
         calls.append(1)
         return len(calls) >= 2  # at the first step inside the study
 
-    assert run(ALL, scene_of("a"), kept, work=Work(cancelled=twice)).left_out["count"] == "called off"
-    assert run(ALL, scene_of("a"), kept).results == {"count": Answer(1), "double": Answer(2)}
+    assert run(ALL, scene_of("a"), kept, work=Work(cancelled=twice)).outcomes["count"] == CalledOff()
+    assert run(ALL, scene_of("a"), kept).results == {"count": Answer(1), "double": Doubled(2)}
     assert kept.worked == ["count", "count", "double"]
 
 

@@ -12,20 +12,24 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Any, ClassVar, Generic, TypeVar
+from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from ..errors import Cancelled
 from ..findings import Finding, NotChecked
 from ..job.model import Job
+from ..job.options import Options, evaluated
+from ..job.tables import Many, ModelT, One, Owned
 from ..piece.kinds import JointKind
 from ..piece.model import Piece
 from ..shop.model import Shop
 
+T = TypeVar("T")
+LeverT = TypeVar("LeverT", bound=Options)
+
 
 class Pace(StrEnum):
-    """When a study runs: in the drag step, when the hand rests, or when asked."""
+    """When a study runs: after each change, when the hand rests, or only when somebody asks for it."""
 
-    LIVE = "live"
     REST = "rest"
     ASKED = "asked"
 
@@ -38,6 +42,9 @@ class Scene:
         kinds: the joint kinds, for what is asked of a joint after it is made.
         volume_mm3, surface_mm2, centroid: of a part's solid, by board, the centroid in the board's frame:
             asked for lazily, so that a study that needs none costs no solids.
+        study: the one that reads: it is given what it says that it owns, needs and may be moved by, and nothing else.
+        results: of the studies that it `needs`, by their class.
+        levers: as a page has moved them, by their class; others stand as they are by themselves.
     """
 
     job: Job
@@ -47,26 +54,43 @@ class Scene:
     surface_mm2: Callable[[str], float]
     centroid: Callable[[str], tuple[float, float, float]]
     kinds: Mapping[str, JointKind[Any]] = field(default_factory=dict)
+    study: "Study[Any, Any] | None" = None
+    results: Mapping[type[Any], Any] = field(default_factory=dict)
+    levers: Mapping[type[Any], Any] = field(default_factory=dict)
+
+    def one(self, table: One[ModelT]) -> ModelT | None:
+        """The table as the job has it, its lengths in mm; None where it has none."""
+        found = self._given(table)
+        return found[0] if found else None
+
+    def many(self, table: Many[ModelT]) -> tuple[ModelT, ...]:
+        """The tables as the job has them, in their order, their lengths in mm."""
+        return self._given(table)
+
+    def _given(self, table: Owned) -> tuple[Any, ...]:
+        owns = self.study.owns if self.study is not None else ()
+        assert table in owns, f"{table.heading} does not stand among what the study owns"
+        return self.job.tables.get(table.word, ())
+
+    def earlier(self, result: type[T]) -> T:
+        """What an earlier study found, by the class of its result."""
+        assert result in self.results, f"{result.__name__} does not stand among what the study needs"
+        return cast(T, self.results[result])
+
+    def lever(self, lever: type[LeverT]) -> LeverT:
+        """What a page asks "what if" by, its lengths in mm; as it stands by itself in a book and on every paper."""
+        levers = self.study.levers if self.study is not None else ()
+        assert lever in levers, f"{lever.__name__} does not stand among the levers of the study"
+        return cast(LeverT, self.levers.get(lever) or evaluated(lever(), self.job.measures, self.job.units))
 
 
 class Work:
-    """What a running study reports to, and is called off by.
-
-    Attributes:
-        seed: for studies that draw random numbers.
-    """
+    """What a running study reports to, and is called off by."""
 
     def __init__(
-        self,
-        *,
-        seed: int = 0,
-        on_step: Callable[[float, str], None] | None = None,
-        on_partial: Callable[[Any], None] | None = None,
-        cancelled: Callable[[], bool] | None = None,
+        self, *, on_step: Callable[[float, str], None] | None = None, cancelled: Callable[[], bool] | None = None
     ) -> None:
-        self.seed = seed
         self._on_step = on_step
-        self._on_partial = on_partial
         self._cancelled = cancelled
 
     def step(self, done: float, what: str) -> None:
@@ -79,11 +103,6 @@ class Work:
             raise Cancelled(what)
         if self._on_step is not None:
             self._on_step(done, what)
-
-    def partial(self, result: Any) -> None:
-        """Show a coarser answer early."""
-        if self._on_partial is not None:
-            self._on_partial(result)
 
 
 ValueT = TypeVar("ValueT")
@@ -98,28 +117,37 @@ class Study(ABC, Generic[ValueT, ResultT]):
         order: where it stands in lists; equal ones by name.
         asks: what it looks at, as `findings.question` has it.
         version: raise it when the sums change.
-        needs: names of studies whose results `reads` wants.
+        result: the class of what `run` gives, of the study's `result.py`: what others import, and what book.json
+            publishes.
+        needs: results of other studies that `reads` wants, by their classes.
         pace: when it runs.
         guards: whether it may find what stops the first cut, so that without it nobody may cut.
-        tables: job-file tables it owns, with the pydantic model of each.
+        owns: job-file tables that are its own: they are read, checked and published by standing here.
+        levers: figures that a page may move to ask "what if": they stand in the value and never in the job.
+        codes: of the findings that it makes, each from `findings.declare`.
+        takes_up: codes of findings that others make and it goes on from: they are looked at together with its own.
     """
 
     name: ClassVar[str]
     order: ClassVar[int] = 50
     asks: ClassVar[str]
     version: ClassVar[int] = 1
-    needs: ClassVar[tuple[str, ...]] = ()
+    result: ClassVar[type[Any]]
+    needs: ClassVar[tuple[type[Any], ...]] = ()
     pace: ClassVar[Pace] = Pace.REST
     guards: ClassVar[bool] = False
-    tables: ClassVar[Mapping[str, type[Any]]] = {}
+    owns: ClassVar[tuple[Owned, ...]] = ()
+    levers: ClassVar[tuple[type[Options], ...]] = ()
+    codes: ClassVar[tuple[str, ...]] = ()
+    takes_up: ClassVar[tuple[str, ...]] = ()
 
     def concerns(self, piece: Piece) -> bool:
         """Whether its question can concern a piece; where it cannot, it is told neither as looked at nor as open."""
         return True
 
     @abstractmethod
-    def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> ValueT:
-        """Copy what the sums need; cheap, frozen, picklable, no solids."""
+    def reads(self, scene: Scene) -> ValueT | NotChecked:
+        """Copy what the sums need; cheap, frozen, picklable, no solids. Or say why nothing can be looked at."""
 
     @abstractmethod
     def run(self, value: ValueT, work: Work) -> ResultT:

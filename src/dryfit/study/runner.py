@@ -8,14 +8,16 @@ import hashlib
 import io
 import pickle
 from collections import OrderedDict
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ..asking import Answers, failed, unanswered
 from ..errors import Cancelled, fault_in_words
 from ..findings import Finding, NotChecked
+from ..sentences import Voice
 from .base import Pace, Scene, Study, Work
+from .outcome import CalledOff, Done, Failed, Outcome, StudyNow, Waits, why_none
 
 BYTES = 64 * 1024 * 1024
 REMEMBERED = 1000
@@ -26,17 +28,22 @@ class Ran:
     """What a run of studies gave.
 
     Attributes:
-        results: by name; cancelled studies and those of a slower pace are not there.
+        outcomes: of every study, by name.
+        found: the findings of each, by name; `findings` all of them.
         checked: the studies that answered their question, wholly or in part.
         not_checked: what the studies left open, those without a result among them.
-        left_out: why a study has no result, by name.
     """
 
-    results: Mapping[str, Any]
+    outcomes: Mapping[str, Outcome]
+    found: Mapping[str, tuple[Finding, ...]]
     findings: tuple[Finding, ...]
     checked: tuple[str, ...] = ()
     not_checked: tuple[NotChecked, ...] = ()
-    left_out: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def results(self) -> dict[str, Any]:
+        """Of the studies that are done, by name."""
+        return {name: one.result for name, one in self.outcomes.items() if isinstance(one, Done)}
 
 
 class Results:
@@ -83,13 +90,15 @@ def in_order(studies: Mapping[str, Study[Any, Any]]) -> tuple[Study[Any, Any], .
         ValueError: a study needs one that is not there, or they need each other in a ring.
     """
     done: dict[str, Study[Any, Any]] = {}
+    given: set[type[Any]] = set()
     waiting = dict(sorted(studies.items()))
     while waiting:
-        ready = [name for name, study in waiting.items() if all(need in done for need in study.needs)]
+        ready = [name for name, study in waiting.items() if given.issuperset(study.needs)]
         if not ready:
             raise ValueError(f"studies that wait for each other or for what is not there: {', '.join(waiting)}")
         for name in ready:
             done[name] = waiting.pop(name)
+            given.add(done[name].result)
     return tuple(done.values())
 
 
@@ -98,66 +107,141 @@ def run(
     scene: Scene,
     kept: Results,
     *,
-    paces: Iterable[Pace] = (Pace.LIVE, Pace.REST),
+    paces: Iterable[Pace] = (Pace.REST,),
+    asked: Iterable[str] = (),
     work: Work | None = None,
+    told: Callable[[StudyNow], None] | None = None,
+    revision: int = 0,
 ) -> Ran:
-    """Run the studies of the given paces, and those they need; a fault in one takes away only what waits for it."""
-    wanted = _wanted(studies, frozenset(paces))
-    report = work or Work()
-    said = Answers()
-    results: dict[str, Any] = {}
-    left_out: dict[str, str] = {}
+    """Run studies and those they need; a fault in one takes away only what waits for it.
+
+    Args:
+        studies: all there are.
+        scene: what they may read.
+        kept: results of earlier runs.
+        paces: those of these paces are run.
+        asked: and these, by name.
+        work: reports progress, and calls the work off.
+        told: hears of each study as it gets on, and what came of it as soon as that is known.
+        revision: of the text, for who is told.
+    """
+    wanted = _wanted(studies, frozenset(paces), asked)
+    runner = _Runner(studies, scene, kept, work or Work(), told, revision)
     for study in in_order(studies):
-        why = _not_run(study, wanted, left_out, studies)
-        if not why:
-            try:
-                results[study.name] = _answered(study, scene, results, kept, report, said)
-            except Cancelled:
-                why = "called off"
-            except Exception as fault:  # whatever it is, the other studies are of use
-                said.add(study.name, failed(study.name, fault, guards=study.guards))
-                left_out[study.name] = f"it failed: {fault_in_words(fault)}"
-        if why:
-            said.add(study.name, [unanswered(study.name, why)])
-            left_out[study.name] = why
+        runner.take(study, wanted=study.name in wanted)
+    said = runner.said
     return Ran(
-        results=results,
+        outcomes=runner.outcomes,
+        found=runner.found,
         findings=tuple(said.findings),
         checked=said.checked,
         not_checked=tuple(said.not_checked),
-        left_out=left_out,
     )
 
 
-def _not_run(
-    study: Study[Any, Any], wanted: set[str], left_out: Mapping[str, str], studies: Mapping[str, Study[Any, Any]]
-) -> str:
-    """Why a study does not run; "" where it does."""
-    if study.name not in wanted:
-        return f"runs only when {study.pace.value}" if study.pace is Pace.ASKED else "not asked for"
-    missing = [studies[need].asks for need in study.needs if need in left_out]
-    return f"waits for {' and '.join(missing)}" if missing else ""
+class _Runner:
+    """One run of the studies.
+
+    Attributes:
+        outcomes: of those taken so far; `found` what each found.
+        said: what they found and left open.
+    """
+
+    def __init__(
+        self,
+        studies: Mapping[str, Study[Any, Any]],
+        scene: Scene,
+        kept: Results,
+        work: Work,
+        told: Callable[[StudyNow], None] | None,
+        revision: int,
+    ) -> None:
+        self.studies, self.scene, self.kept, self.work = studies, scene, kept, work
+        self.told, self.revision = told, revision
+        self.outcomes: dict[str, Outcome] = {}
+        self.found: dict[str, tuple[Finding, ...]] = {}
+        self.said = Answers()
+        self._results: dict[type[Any], Any] = {}
+
+    def take(self, study: Study[Any, Any], *, wanted: bool) -> None:
+        """Run one study, or say why it is not run."""
+        before = len(self.said.findings)
+        key, outcome = self._outcome(study, wanted=wanted)
+        if isinstance(outcome, Done):
+            self._results[study.result] = outcome.result
+        elif isinstance(outcome, NotChecked):
+            self.said.add(study.name, [outcome])
+        elif not isinstance(outcome, Failed):
+            self.said.add(study.name, [unanswered(study.name, why_none(outcome, Voice()))])
+        self.outcomes[study.name] = outcome
+        self.found[study.name] = tuple(self.said.findings[before:])
+        self._tell(study, key, 1.0, outcome)
+
+    def _outcome(self, study: Study[Any, Any], *, wanted: bool) -> tuple[str, Outcome]:
+        """What came of a study, with its key; "" where it read nothing."""
+        idle = self._not_run(study, wanted=wanted)
+        if idle is not None:
+            return "", idle
+        try:
+            return self._answered(study)
+        except Cancelled:
+            return "", CalledOff()
+        except Exception as fault:  # whatever it is, the other studies are of use
+            self.said.add(study.name, failed(study.name, fault, guards=study.guards))
+            return "", Failed(fault=fault_in_words(fault))
+
+    def _not_run(self, study: Study[Any, Any], *, wanted: bool) -> NotChecked | Waits | None:
+        """Why a study does not run; None where it does."""
+        if not wanted:
+            return unanswered(study.name, "runs only when asked" if study.pace is Pace.ASKED else "not asked for")
+        missing = tuple(name for name in needed(study, self.studies) if not isinstance(self.outcomes[name], Done))
+        return Waits(on=missing) if missing else None
+
+    def _answered(self, study: Study[Any, Any]) -> tuple[str, Outcome]:
+        """The same of one that runs; what it found and leaves open goes to `said`, all of it or nothing."""
+        results = {need: self._results[need] for need in study.needs}
+        value = study.reads(replace(self.scene, study=study, results=results))
+        if isinstance(value, NotChecked):
+            return "", replace(value, whole=True)
+        key = key_of(study, value)
+        result = self.kept.get(key)
+        if result is None:
+            result = self._worked(study, value, key)
+        self.said.add(study.name, [*study.findings(value, result), *study.not_checked(value, result)])
+        return key, Done(result=result)
+
+    def _worked(self, study: Study[Any, Any], value: Any, key: str) -> Any:
+        def step(done: float, what: str) -> None:
+            self.work.step(done, what)
+            self._tell(study, key, done, None)
+
+        step(0.0, study.name)
+        self.kept.note(study.name)
+        result = study.run(value, Work(on_step=step))
+        self.kept.put(key, result)
+        step(1.0, study.name)
+        return result
+
+    def _tell(self, study: Study[Any, Any], key: str, done: float, outcome: Outcome | None) -> None:
+        if self.told is not None:
+            self.told(StudyNow(study=study.name, revision=self.revision, key=key, done=done, outcome=outcome))
 
 
-def _answered(
-    study: Study[Any, Any], scene: Scene, results: Mapping[str, Any], kept: Results, work: Work, said: Answers
-) -> Any:
-    """The result of a study; what it found and what it leaves open go to `said`, all of it or nothing."""
-    value = study.reads(scene, {need: results[need] for need in study.needs})
-    result = _result(study, value, kept, work)
-    said.add(study.name, [*study.findings(value, result), *study.not_checked(value, result)])
-    return result
-
-
-def _wanted(studies: Mapping[str, Study[Any, Any]], paces: frozenset[Pace]) -> set[str]:
+def _wanted(studies: Mapping[str, Study[Any, Any]], paces: frozenset[Pace], asked: Iterable[str]) -> set[str]:
     wanted: set[str] = set()
-    waiting = [name for name, study in studies.items() if study.pace in paces]
+    waiting = [name for name, study in studies.items() if study.pace in paces] + list(asked)
     while waiting:
         name = waiting.pop()
         if name not in wanted:
             wanted.add(name)
-            waiting.extend(studies[name].needs)
+            waiting.extend(needed(studies[name], studies))
     return wanted
+
+
+def needed(study: Study[Any, Any], studies: Mapping[str, Study[Any, Any]]) -> tuple[str, ...]:
+    """The names of the studies whose results a study needs."""
+    owner = {other.result: name for name, other in studies.items()}
+    return tuple(owner[need] for need in study.needs)
 
 
 def key_of(study: Study[Any, Any], value: Any) -> str:
@@ -167,15 +251,3 @@ def key_of(study: Study[Any, Any], value: Any) -> str:
     pickler.fast = True  # no memo: two equal values give the same bytes, whichever of their parts are one object
     pickler.dump(value)
     return f"{study.name}/{study.version}/{hashlib.sha256(packed.getvalue()).hexdigest()}"
-
-
-def _result(study: Study[Any, Any], value: Any, kept: Results, work: Work) -> Any:
-    key = key_of(study, value)
-    result = kept.get(key)
-    if result is None:
-        work.step(0.0, study.name)
-        kept.note(study.name)
-        result = study.run(value, work)
-        kept.put(key, result)
-        work.step(1.0, study.name)
-    return result

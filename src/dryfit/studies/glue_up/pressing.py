@@ -1,26 +1,27 @@
-"""What presses a glued joint: how much face there is to press, how hard, and by how many clamps.
+"""By how many clamps a glued joint is pressed, and how hard; on which face, and along what, its kind says.
 
 A clamp lies along the board that ends on another and presses its end home. At a square corner that is mitred two
 clamps lie along its boards and press the mitre between them; each gives what one of the two ends asks for. Where a
 corner is not square a clamp along a board slides off: a band right round, or a clamp across blocks glued to the
-boards, presses square to the mitre. The walls of a halving or a housing cannot be pressed: their fit does it, and a
-clamp only brings the joint home.
+boards, presses square to the mitre. The walls of a halving or a housing cannot be pressed: their fit does it. An end
+that is let in is seated: as many clamps as its depth asks for bring it home, however large it is.
 """
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from collections.abc import Iterable, Set
+from dataclasses import dataclass, replace
 
+from ...piece.facts import Grain, Grains, Pressing
 from ...places import Pair
+from .result import Bound, Clamps
 
-Pressed: TypeAlias = Literal["end", "corner", "in line", "fit"]
-
-SPACING = 300.0  # mm between clamps at most
-FAN = 2.0  # times the board's depth: a clamp presses in a fan of 45 degrees to either side
+SPACING = 300.0  # mm between clamps at most: each presses in a fan of 45 degrees
+ALONE = 100.0  # mm of depth that one clamp presses by itself; on more it turns the joint, so one stands near each edge
 PRACTICE = "common practice"
-SPACING_FROM = f"{PRACTICE}: a clamp presses in a fan of 45 degrees, one in 300 at least"
+SEATED_FROM = f"{PRACTICE}: a clamp seats it, its fit presses its walls"
+SPACING_FROM = f"{PRACTICE}: one near each edge, for one alone turns the joint; each presses in a fan of 45 degrees"
 MITRE = 0.5  # N/mm2: end grain crushes and slides under more
+BOUND = (Pressing.CORNER, Pressing.IN_LINE, Pressing.ACROSS)
 NEWTONS = 1000.0  # in a kN
 
 
@@ -30,88 +31,58 @@ class GlueJoint:
 
     Attributes:
         faces: (grain pair, mm2) of glue; empty where it stays dry.
-        pressed: how it can be pressed; "corner" is end on end, as in a mitre.
+        pressed: how it is pressed, as its kind says.
         face_mm2: of the face that is pressed, 0 where the fit does it.
+        seated: whether its end is let in: clamps only bring it home.
         along: (board, share of pressure x face) for each board along which clamps lie; empty at a corner that
             is not square, and where boards lie end to end.
+        ending: the boards that end at it.
+        lean: of a board that ends on another's face, degrees off square; a bar along it slides but for wedge cauls.
+        opposed: the board whose other face a bar bears on, where something else is let in there; `at` which place along
+            it, over how `wide` a stretch.
         deep: common depth of its boards: the length over which clamps are spread.
         asked: pressure the job file asks for, N/mm2; None where it leaves it open.
     """
 
     key: Pair
     kind: str
-    faces: tuple[tuple[str, float], ...]
-    pressed: Pressed
+    faces: tuple[tuple[Grains, float], ...]
+    pressed: Pressing
     face_mm2: float
     along: tuple[tuple[str, float], ...]
     deep: float
     asked: float | None = None
+    seated: bool = False
+    ending: tuple[str, ...] = ()
+    lean: float = 0.0
+    opposed: str = ""
+    at: float = 0.0
+    wide: float = 0.0
+
+    @property
+    def sides(self) -> int:
+        """How many of its sides are spread with glue: both where end grain meets end grain."""
+        return 2 if any(set(grain) == {Grain.END} for grain, _ in self.faces) else 1
 
     @property
     def end_faces(self) -> int:
-        """How many of its glued faces are end grain."""
-        return max((grain.split("-").count("end") for grain, _ in self.faces), default=0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Clamps:
-    """Clamps along one board.
-
-    Attributes:
-        force_n: that its joints ask for along it, the larger of its two ends.
-        count: by force and by spacing, whichever asks for more.
-        pressure_n_mm2: on the face, and `source` where it comes from; None for contact pressure only.
-    """
-
-    board: str
-    force_n: float
-    count: int
-    pressure_n_mm2: float | None
-    source: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bound:
-    """A joint that no clamp along one board presses: a corner that is not square, or boards end to end.
-
-    A corner takes a band round its frame, or clamps across blocks glued to its two boards; boards end to end long
-    clamps, or clamps to blocks held on both.
-
-    Attributes:
-        force_n: square to its face.
-        count: clamps across the blocks.
-        corner: whether it is a corner.
-    """
-
-    key: Pair
-    force_n: float
-    count: int
-    pressure_n_mm2: float | None
-    source: str
-    corner: bool = True
+        """How many of its glued faces are end grain: of both faces of every zone."""
+        return sum(grain.count(Grain.END) for grain, _ in self.faces)
 
 
 def pressure(joint: GlueJoint, usual: float | None, usual_from: str) -> tuple[float | None, str]:
-    """N/mm2 on a joint's face, and where it comes from: as asked, 0.5 at a mitre, else the glue's own."""
+    """N/mm2 on a joint's face, and where it comes from: as asked, none if seated, 0.5 at a mitre, else the glue's."""
     if joint.asked is not None:
         return joint.asked, "the job file"
-    if joint.pressed == "corner" and usual is not None:
+    if joint.seated:
+        return None, SEATED_FROM
+    if joint.pressed is Pressing.CORNER and usual is not None:
         return min(MITRE, usual), f"{PRACTICE}: a mitre is pressed with 0.5"
     return usual, usual_from
 
 
-def corner_shares(one: float, other: float) -> tuple[float, float]:
-    """Of pressure x face, what the clamps along the two boards of a corner give, from the angles of its cut.
-
-    Args:
-        one, other: of the cut to either board's length, degrees; together the inside angle.
-    """
-    sine = math.sin(math.radians(one + other))
-    return math.cos(math.radians(other)) / sine, math.cos(math.radians(one)) / sine
-
-
 def clamps(joints: Iterable[GlueJoint], usual: float | None, usual_from: str, clamp_n: float) -> tuple[Clamps, ...]:
-    """Clamps along every board of a stage, by name."""
+    """Clamps along every board of a go, by name."""
     found: dict[str, Clamps] = {}
     for joint in joints:
         if not joint.faces:
@@ -119,19 +90,40 @@ def clamps(joints: Iterable[GlueJoint], usual: float | None, usual_from: str, cl
         per_face, source = pressure(joint, usual, usual_from)
         for board, share in joint.along:
             force = (per_face or 0.0) * joint.face_mm2 * share
-            count = _count(force, joint.deep, clamp_n)
-            one = Clamps(board=board, force_n=force, count=count, pressure_n_mm2=per_face, source=source)
-            old = found.get(board)
-            if old is None or (one.count, one.force_n) > (old.count, old.force_n):
-                found[board] = one
+            one = Clamps(
+                board=board,
+                force_n=force,
+                count=_count(force, joint.deep, clamp_n),
+                pressure_n_mm2=per_face,
+                source=source,
+                seats=joint.seated and joint.asked is None,
+                wedge=joint.lean,
+            )
+            old = found.get(board, one)
+            most = one if (one.count, one.force_n) > (old.count, old.force_n) else old
+            found[board] = replace(most, seats=one.seats and old.seats, wedge=max(one.wedge, old.wedge))
     return tuple(found[board] for board in sorted(found))
+
+
+def to_fill(board: str, joints: Iterable[GlueJoint], every: Iterable[GlueJoint], there: Set[str]) -> tuple[str, ...]:
+    """Boards on whose far face a bar along a board would bear in an empty housing: what goes in there is not there."""
+    ended = [joint for joint in joints if joint.opposed and joint.along and joint.along[0][0] == board]
+    return tuple(
+        dict.fromkeys(
+            joint.opposed
+            for joint in ended
+            for other in every
+            if other.opposed == joint.opposed and other.key != joint.key and abs(other.at - joint.at) < joint.wide
+            if not set(other.key) <= there
+        )
+    )
 
 
 def bound(joints: Iterable[GlueJoint], usual: float | None, usual_from: str, clamp_n: float) -> tuple[Bound, ...]:
     """The joints of a stage that no clamp along one board can press."""
     found = []
     for joint in joints:
-        if joint.faces and joint.pressed in ("corner", "in line") and not joint.along:
+        if joint.faces and joint.pressed in BOUND and not joint.along:
             per_face, source = pressure(joint, usual, usual_from)
             force = (per_face or 0.0) * joint.face_mm2
             found.append(
@@ -141,12 +133,14 @@ def bound(joints: Iterable[GlueJoint], usual: float | None, usual_from: str, cla
                     count=_count(force, joint.deep, clamp_n),
                     pressure_n_mm2=per_face,
                     source=source,
-                    corner=joint.pressed == "corner",
+                    corner=joint.pressed is Pressing.CORNER,
+                    across=joint.pressed is Pressing.ACROSS,
                 )
             )
     return tuple(found)
 
 
 def _count(force: float, deep: float, clamp_n: float) -> int:
-    """By force, and by spacing over the depth."""
-    return max(1, math.ceil(force / clamp_n - 1e-9), math.ceil(deep / min(SPACING, FAN * deep) - 1e-9))
+    """By force, and by spacing over the depth: one near each edge, and no gap over `SPACING` between them."""
+    spaced = 1 if deep <= ALONE else math.ceil(deep / SPACING - 1e-9) + 1
+    return max(spaced, math.ceil(force / clamp_n - 1e-9))

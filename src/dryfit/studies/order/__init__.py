@@ -13,28 +13,26 @@ from typing import Any
 
 from ...asking import unanswered
 from ...findings import Finding, NotChecked, Severity, declare
+from ...geometry.bodies import PartShape
 from ...job.model import JointSpec
 from ...piece.kinds import JointKind
 from ...piece.meetings import name_order, pair_key
-from ...piece.model import Joint, Part, Piece, Touch
+from ...piece.model import Board, Joint, Part, Piece, Touch
 from ...piece.parts import stock_of
 from ...piece.settling.locks import LOCKED
 from ...places import Cure, Edit, Pair, Plain, Where
 from ...sentences import Count, Name, Several, Value, say
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
-from .bodies import PartShape
 from .joints import Easing, JointValue
-from .plan import BoardValue, Leg, Order, StagePlan, Step, plan
+from .plan import BoardValue, plan
+from .result import Order, StagePlan
 from .value import OrderValue
 
-__all__ = ["Leg", "Order", "OrderStudy", "OrderValue", "StagePlan", "Step", "plan"]
-
 NO_ORDER = declare(
-    "no-order", "Parts that stand in each other's way on every straight move: they cannot be put together."
+    "no-order", "Parts that are in each other's way on every straight move: they cannot be put together."
 )
 TURNED = declare("turned-over", "The piece must be turned over while it is put together.")
-GLUED = "glued:"  # what an operation names that must wait for glue
 
 OVERLAPPING = declare("no-order-while-overlapping", "No order is worked out while parts take up the same space.")
 
@@ -44,8 +42,11 @@ class OrderStudy(Study[OrderValue, Order]):
     """The order of assembly."""
 
     name = "order"
+    codes = (NO_ORDER, TURNED, OVERLAPPING)
+    takes_up = (LOCKED,)
     asks = "in what order it goes together"
     version = 1
+    result = Order
     pace = Pace.REST
     guards = True
 
@@ -53,7 +54,7 @@ class OrderStudy(Study[OrderValue, Order]):
         """A single board has no order."""
         return piece.in_several
 
-    def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> OrderValue:
+    def reads(self, scene: Scene) -> OrderValue:
         """Copy the parts' shapes, the joints' motions and the units."""
         piece = scene.piece
         specs = {pair_key(*spec.between): spec for spec in scene.job.joint_specs}
@@ -85,6 +86,7 @@ class OrderStudy(Study[OrderValue, Order]):
                     joint,
                     scene.kinds[joint.kind],
                     specs.get(joint.key),
+                    piece.board_by_name,
                     held=any(set(joint.key) <= set(boards) for boards in told),
                 )
                 for joint in joints
@@ -134,29 +136,30 @@ def _shape(part: Part) -> PartShape:
     return PartShape(name=part.id, frame=part.board.frame, outline=stock.outline, depth=stock.depth, shapes=shapes)
 
 
-def _joint(joint: Joint, kind: JointKind[Any], spec: JointSpec | None, *, held: bool) -> JointValue:
+def _joint(
+    joint: Joint, kind: JointKind[Any], spec: JointSpec | None, boards: Mapping[str, Board], *, held: bool
+) -> JointValue:
     """What the plan reads of a joint; one that settling found locked is `held` to its motions.
 
-    The solids leave out the film on coated boards, so they have a little more room than there will be.
+    Loose pieces tie it to its motions where they are put in before it closes, as dowels and tongues are; what is driven
+    when it is closed, or put in when it is glued, holds nothing back before. The solids leave out the film on coated
+    boards, so they have a little more room than there will be.
     """
-    options = kind.options.model_construct(**dict(joint.options))
+    after = tuple(operation.key for operation in kind.operations(joint, boards) if operation.after_gluing is not None)
+    put_in = any(ware.goes == "in" for ware in kind.hardware(joint)) and not after
     return JointValue(
         key=joint.key,
         motions=joint.hand.motions,
-        glued=bool(dict(joint.options).get("glued")),
-        loose=held or bool(kind.hardware(joint)),
+        glued=joint.glued,
+        loose=held or put_in,
         cuts=tuple(cut.key for cut in joint.cuts),
-        after=tuple(
-            operation.key
-            for operation in kind.operations(joint)
-            if any(earlier.startswith(GLUED) for earlier in operation.after)
-        ),
+        after=after,
         easings=tuple(
             Easing(
                 cure=Cure(label=ease.says, edits=_edits(joint.key, joint.kind, spec, ease.options)),
                 motions=ease.hand.motions,
             )
-            for ease in kind.eases(joint.meeting, options, joint.hand)
+            for ease in kind.eases(joint.meeting, joint.options, joint.hand)
         ),
     )
 
@@ -215,5 +218,5 @@ def _overlapping(overlaps: tuple[Pair, ...]) -> Finding:
         severity=Severity.NOTE,
         where=Where(boards=tuple(dict.fromkeys(name for pair in overlaps for name in pair))),
         says=say("no order is worked out while parts overlap: {}", Several(pairs, last=", ")),
-        remedy="mend the overlap first",
+        remedy="clear the overlap first",
     )

@@ -9,12 +9,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 import numpy as np
 
+from ...geometry.bodies import PartShape
 from ...geometry.frames import Vec, dot
 from ...piece.settling.apart import FRONT, IDLE, WALLWARD, Shut, bits
-from ...piece.settling.ways import as_set, free_after, parting, side_of
-from .bodies import PartShape
+from ...piece.settling.ways import as_set, free_after, parting, permits, side_of
 from .contacts import contacts, directions
 from .joints import JointValue
+from .result import SLIDE
 from .sweeps import Ints, Pairs, boxes_met, in_the_way, pairs, pieces
 
 NOWHERE: Vec = (0.0, 0.0, 0.0)
@@ -22,7 +23,6 @@ ROOM = 1.5  # mm: less than this is the play of walls and seats, no way out
 SHORT = 0.05  # mm a first step stays short of what it would meet, so as not to rub on it from there
 FEW = 4_000  # pairs of pieces: laid out on all their axes at once
 PAST = 0.5  # mm a first step goes beyond what it must come free of, where there is room
-SLIDE = 30.0  # mm along a glued face that still leave glue on it (common practice)
 SQUARE = 0.3  # share of a direction from which on it presses a face home rather than wiping it
 
 
@@ -45,7 +45,8 @@ class Ground:
         self.joints = tuple(joint for joint in joints if set(joint.key) <= self.number.keys())
         self.pieces = pieces(parts)
         self.contacts = contacts(self.pieces)
-        motions = [motion.direction for joint in self.joints for motion in joint.motions]
+        own = [motion for joint in self.joints for motion in joint.motions]
+        motions = [way for motion in own for way in (motion.direction, *motion.within)]
         self.directions = directions(self.contacts.normals, motions)
         self.sides = tuple(side_of(direction) for direction in self.directions)
         count = len(self.names)
@@ -157,7 +158,11 @@ def members(chosen: int) -> Ints:
 
 def _along(joint: JointValue, name: str, direction: Vec) -> float:
     """How squarely a direction parts faces that only touch; 0 where something must come free first."""
-    touching = [motion for motion in joint.motions if motion.free == 0.0]
+    touching = [
+        motion
+        for motion in joint.motions
+        if motion.free == 0.0 and (not motion.within or permits((motion,), name, direction))
+    ]
     return max(
         (dot(motion.direction, direction) * (1 if motion.body == name else -1) for motion in touching), default=0.0
     )

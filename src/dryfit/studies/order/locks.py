@@ -6,7 +6,6 @@ the unit and what is left of the set then come apart.
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -18,24 +17,7 @@ from ...places import Cure, Pair
 from ...sentences import Name, Sentence, Several, say
 from .blocking import Bodies, Ground, Stage
 from .joints import Easing, JointValue
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Locked:
-    """A smallest set of which nothing can be moved.
-
-    Attributes:
-        parts: ids of all its parts.
-        says: its bodies in words.
-        waits: (one, others): along the direction in which least is blocked, each and those it can only leave after.
-        cure: the cheapest change that frees it, and the joint it changes; None where none was found.
-    """
-
-    parts: tuple[str, ...]
-    says: Sentence
-    waits: tuple[tuple[Sentence, tuple[Sentence, ...]], ...]
-    cure: Cure | None
-    joint: Pair | None
+from .result import Locked
 
 
 def locked_set(stage: Stage, bodies: int, called: Callable[[int], Sentence], units: Mapping[int, Unit]) -> Locked:

@@ -7,20 +7,16 @@ itself and goes in as one.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal, TypeAlias
 
+from ...geometry.bodies import PartShape
 from ...geometry.frames import Vec
 from ...job.model import Unit
 from ...piece.settling.apart import FRONT, NEITHER, WALLWARD, Taken, bits, locks, take_apart
-from ...places import Pair
-from ...sentences import Name, Sentence, Several, Words, say
+from ...sentences import Name, Sentence, Several, say
 from .blocking import Ground, Stage
-from .bodies import PartShape
 from .joints import JointValue
-from .locks import Locked, locked_set
-
-Place: TypeAlias = Literal["shop", "site"]
-PROOF = "for straight moves"
+from .locks import locked_set
+from .result import Leg, Order, Place, StagePlan, Step
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,84 +32,6 @@ class BoardValue:
     crosses: bool
     order: tuple[tuple[int, int, str], ...]
     flat: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Leg:
-    """One straight move: a unit vector in the world, and how far."""
-
-    direction: Vec
-    distance: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
-    """One thing that is put in.
-
-    Attributes:
-        name: what moves, in words: a board's name, a unit's, or "A and B" of a sub-assembly.
-        parts: ids of the parts that move.
-        onto: ids of the parts that lie there already.
-        legs: how it goes in, in the order of doing; empty where it is only laid beside the others.
-        into: ids of the parts it slides into.
-        joints: those it closes, and `cuts` their cuts' keys.
-        turned: True where what is together already must be turned over before.
-        up: which edges face up while it is done; the same for what lies first.
-    """
-
-    name: Words
-    parts: tuple[str, ...]
-    onto: tuple[str, ...]
-    legs: tuple[Leg, ...]
-    into: tuple[str, ...]
-    joints: tuple[Pair, ...]
-    cuts: tuple[str, ...]
-    turned: bool
-    up: Literal["front", "wall"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StagePlan:
-    """One stage: a unit in the shop, or the piece.
-
-    Attributes:
-        name: the unit's, "" for the piece.
-        place: where it is done: units in the shop; the piece where it will stand, if it has units, else in the shop.
-        first: ids of the parts that lie first.
-        after: work that waits until the stage is glued ("keys of mitre box 1 and box 2").
-        locked: sets that no straight move brings apart; there are then no steps for them.
-    """
-
-    name: str
-    place: Place
-    parts: tuple[str, ...]
-    first: tuple[str, ...]
-    steps: tuple[Step, ...]
-    after: tuple[str, ...]
-    turns: int
-    locked: tuple[Locked, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Order:
-    """How it goes together.
-
-    Attributes:
-        stages: units first, the piece last; empty where parts overlap.
-        turns: of the piece in its last stage.
-        overlaps: pairs of parts that take up the same space: nothing is said of an order then.
-        proof: what is proved by it.
-    """
-
-    stages: tuple[StagePlan, ...]
-    turns: int
-    overlaps: tuple[Pair, ...]
-    proof: str = PROOF
-
-    @property
-    def locked(self) -> tuple[Locked, ...]:
-        """Everything that is locked, in any stage."""
-        return tuple(lock for stage in self.stages for lock in stage.locked)
 
 
 def plan(

@@ -16,8 +16,8 @@ from operator import mul
 import numpy as np
 from numpy.typing import NDArray
 
+from ...geometry.bodies import Faces, PartShape, Slab, normal_of, pieces_of
 from ...geometry.frames import WORLD, Frame, Vec
-from .bodies import Faces, PartShape, Slab, normal_of, pieces_of
 
 CONTACT = 0.02  # mm
 STILL = 1e-12  # a speed along an axis that is none

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from ...geometry.bodies import PartShape
 from ...job.model import Unit
-from .bodies import PartShape
 from .joints import JointValue
 from .plan import BoardValue
 

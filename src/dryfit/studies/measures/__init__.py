@@ -12,14 +12,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..findings import Finding, NotChecked, Severity, declare
-from ..geometry.frames import Vec
-from ..piece.parts import ends_on_face
-from ..places import Where
-from ..sentences import Name, Words, say
-from ..study.base import Pace, Scene, Study, Work
-from ..study.registry import register
-from ..trade.species import density, find_species
+from ...findings import Finding, NotChecked, Severity, declare
+from ...geometry.frames import Vec
+from ...piece.facts import paired
+from ...piece.parts import ends_on_face
+from ...places import Where
+from ...sentences import Name, Words, say
+from ...study.base import Pace, Scene, Study, Work
+from ...study.registry import register
+from ...trade.species import density, find_species
+from .result import Measures
 
 NO_FIGURES = declare("no-figures", "There are no figures for a species, so what depends on them is left out.")
 
@@ -58,52 +60,27 @@ class MeasuresValue:
     glued: tuple[tuple[str, float], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measures:
-    """Measures of the piece.
-
-    Attributes:
-        densities: (timber, kg/m3, source) of each timber that has one.
-        mass_kg: of each part, by board; parts without a density are missing.
-        total_kg: of the parts that have one.
-        finished_m2, hidden_m2: of the whole.
-        glued_m2: by grain pair.
-        low, high: corners of the box around the piece, in the world.
-        centre_of_gravity: in the world; None where nothing has a mass.
-        diagonals: of the box's front, lower left to upper right and lower right to upper left (equal: it
-            is a box), in the elevation.
-    """
-
-    densities: tuple[tuple[str, float, str], ...]
-    mass_kg: tuple[tuple[str, float], ...]
-    total_kg: float
-    finished_m2: float
-    hidden_m2: float
-    glued_m2: tuple[tuple[str, float], ...]
-    low: Vec
-    high: Vec
-    centre_of_gravity: Vec | None
-    diagonals: tuple[float, float]
-
-
 @register
 class MeasuresStudy(Study[MeasuresValue, Measures]):
     """Mass, areas, overall sizes, centre of gravity, diagonals."""
 
     name = "measures"
+    codes = (NO_FIGURES,)
     asks = "mass, areas to finish and overall sizes"
     version = 2
+    result = Measures
     pace = Pace.REST
 
-    def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> MeasuresValue:
+    def reads(self, scene: Scene) -> MeasuresValue:
         """Copy volumes, surfaces, centroids and hidden areas."""
         hidden: dict[str, float] = {}
         glued: dict[str, float] = {}
         for joint in scene.piece.joints:
             for body, area in joint.hidden_mm2:
                 hidden[body] = hidden.get(body, 0.0) + area
-            for face in scene.kinds[joint.kind].glue(joint):
-                glued[face.grain] = glued.get(face.grain, 0.0) + face.area_mm2
+            for zone in scene.kinds[joint.kind].glue(joint):
+                pair = paired(zone.grain)
+                glued[pair] = glued.get(pair, 0.0) + zone.area_mm2
         return MeasuresValue(
             parts=tuple(_part(scene, part, hidden) for part in scene.piece.parts),
             glued=tuple(sorted(glued.items())),
@@ -156,7 +133,7 @@ class MeasuresStudy(Study[MeasuresValue, Measures]):
         return tuple(
             NotChecked(
                 study=self.name,
-                what=say("the mass of what is of {}", Name(timber)),
+                what=say("the mass of the parts in {}", Name(timber)),
                 why=parts[0].unknown[0],
                 where=Where(boards=tuple(part.name for part in parts), path=("timber", timber, "species")),
             )

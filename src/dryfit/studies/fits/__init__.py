@@ -8,24 +8,28 @@ Source              Play: common practice; that a close fit holds well is one te
                     glue bears: the trade's table of glues, each figure with its own.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from ..findings import Finding, NotChecked, Severity, declare
-from ..job.model import Job, JointSpec
-from ..lengths import LengthUnit
-from ..piece.kinds import JointKind
-from ..piece.meetings import pair_key
-from ..piece.model import Joint, Piece
-from ..places import Cure, Edit, Pair, Path, Where
-from ..sentences import Count, Length, Name, Several, Side, Step, Words, say
-from ..study.base import Pace, Scene, Study, Work
-from ..study.registry import register
-from ..trade.glues import figure, find_glue
+from ...findings import Finding, NotChecked, Severity, declare
+from ...job.model import Job, JointSpec
+from ...lengths import LengthUnit
+from ...piece.facts import Between
+from ...piece.kinds import JointKind
+from ...piece.meetings import pair_key
+from ...piece.model import Joint, Piece
+from ...places import Cure, Edit, Pair, Path, Where
+from ...sentences import Count, Length, Name, Several, Side, Step, Words, say
+from ...study.base import Pace, Scene, Study, Work
+from ...study.registry import register
+from ...trade.glues import figure, find_glue
+from ..glue_up.result import GlueUp
+from ..order.result import Order
+from .result import Fits
 
 TIGHT = declare("no-clearance", "Several joints close at once with no play: they cannot all be driven home.")
-LOOSE = declare("loose-for-glue", "A glued joint is looser than its glue bears.")
+LOOSE = declare("loose-for-glue", "A glued joint is looser than its glue allows.")
 WIPED = declare("no-room-for-glue", "A glued joint has next to no play: glue needs room, and tight walls wipe it off.")
 
 BY_HAND = 0.05  # of play in all: with less a joint wants a tap (common practice)
@@ -69,37 +73,26 @@ class FitsValue:
     bears: tuple[float, str] | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fits:
-    """The steps, by their place in the value, whose joints have no play; joints too loose for their glue, or too close.
-
-    Attributes:
-        wiped: glued joints without play that close one at a time; those of `tight` are told there.
-    """
-
-    tight: tuple[tuple[int, tuple[Pair, ...]], ...]
-    wiped: tuple[Pair, ...]
-    loose: tuple[Pair, ...]
-
-
 @register
 class FitsStudy(Study[FitsValue, Fits]):
     """How the joints fit."""
 
     name = "fits"
+    codes = (TIGHT, LOOSE, WIPED)
     asks = "how close the joints fit"
-    needs = ("order", "glue_up")
+    result = Fits
+    needs = (Order, GlueUp)
     pace = Pace.REST
 
     def concerns(self, piece: Piece) -> bool:
         """Only joints have a fit."""
         return any(joint.meeting.form != "fixing" for joint in piece.joints)
 
-    def reads(self, scene: Scene, earlier: Mapping[str, Any]) -> FitsValue:
+    def reads(self, scene: Scene) -> FitsValue:
         """Copy what slides, the steps of the order, and what the glue bears."""
         specs = {pair_key(*spec.between): spec for spec in scene.job.joint_specs}
         joints = (_fit(joint, scene.kinds[joint.kind], specs.get(joint.key), scene.job) for joint in scene.piece.joints)
-        stages, glue = earlier["order"].stages, find_glue(earlier["glue_up"].glue).found
+        stages, glue = scene.earlier(Order).stages, find_glue(scene.earlier(GlueUp).glue).found
         bears = figure(glue, "gap") if glue is not None else None
         steps = tuple(
             (step.name, (*step.parts, *step.into), step.joints)
@@ -149,21 +142,19 @@ def _left_open(value: FitsValue) -> Iterator[NotChecked]:
 
 
 def _fit(joint: Joint, kind: JointKind[Any], spec: JointSpec | None, job: Job) -> Fit | None:
-    """A joint's fit; None where nothing of it slides between walls."""
-    options = kind.options.model_construct(**dict(joint.options))
-    matings = kind.matings(joint.meeting, options, joint.hand)
+    """A joint's fit; None where nothing of it slides between walls that leave it play."""
+    matings = [one for one in kind.matings(joint.meeting, joint.options, joint.hand) if not one.closes]
     if not matings:
         return None
-    glued = bool(dict(joint.options).get("glued"))
     tightest = min(matings, key=lambda mating: mating.play)
-    walls = (2 * gap.size for gap in joint.gaps if gap.between == "wall")
+    walls = (2 * gap.size for gap in joint.gaps if gap.between is Between.WALL)
     path = _written(tightest.play_from, joint, spec, job)
     return Fit(
         key=joint.key,
-        glued=glued,
+        glued=joint.glued,
         play=tightest.play,
         wide=max(walls, default=tightest.play),
-        written=None if path is None else (path, _length(USUAL[glued], job.units)),
+        written=None if path is None else (path, _length(USUAL[joint.glued], job.units)),
     )
 
 
@@ -241,15 +232,13 @@ def _loose(fit: Fit, value: FitsValue) -> Finding:
         severity=Severity.WARN,
         where=_where(fit),
         says=say(
-            "the glued joint of {} and {} is {} wider than what enters: {} bears less",
+            "the glued joint of {} and {} is {} wider than what enters: {} allows less",
             Name(a),
             Name(b),
             Length(fit.wide, Step.FINE),
             value.glue,
         ),
-        remedy=say(
-            "keep both sides together within {}, or take a glue that fills", Length(limit, Step.FINE, Side.DOWN)
-        ),
+        remedy=say("keep both sides together within {}, or use a glue that fills", Length(limit, Step.FINE, Side.DOWN)),
         found=fit.wide,
         limit=limit,
         unit="mm",
