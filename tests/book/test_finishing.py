@@ -48,7 +48,7 @@ def test_where_no_film_enters_a_joint_it_is_a_note():
 
 def test_a_finish_like_none_is_told_with_examples_and_where_all_names_are():
     (finding,) = told('system = "bees and beeswax"\n' + COATED)
-    assert "docs/trade-names.md has them all" in str(finding.remedy)
+    assert "docs/trade-names.md lists them all" in str(finding.remedy)
 
 
 @pytest.mark.parametrize(
@@ -94,7 +94,7 @@ P_IN_Q, Q_IN_P = "slot in Q for P", "slot in P for Q"
 
 def widths(text):
     piece = dryfit.build(read_job_text(CROSSED + text)).piece
-    return {cut.key: cut.figures.across for part in piece.parts for cut in part.cuts if cut.kind == "slot"}
+    return {cut.key: cut.figures.across for part in piece.parts for cut in part.cuts if cut.word == "slot"}
 
 
 @pytest.mark.parametrize(
@@ -133,6 +133,6 @@ def test_a_notch_over_a_coated_board_is_wider_by_the_film_on_both_edges_and_both
     """A rail 90 wide: 90 + 2 x 0.066 + 2 x 0.066 + 0.15."""
     rail = '[[board]]\nname = "rail"\ntimber = "q"\nlies = "flat"\nline = [[0, 600], [1000, 600]]\nwidth = 90\n'
     piece = dryfit.build(read_job_text(CROSSED.replace("[finish]", rail + "[finish]") + COATED)).piece
-    (notch,) = [cut for part in piece.parts for cut in part.cuts if cut.kind == "notch"]
+    (notch,) = [cut for part in piece.parts for cut in part.cuts if cut.word == "notch"]
 
     assert notch.figures.across == pytest.approx(90 + 0.132 + 0.132 + 0.15)

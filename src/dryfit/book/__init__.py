@@ -1,13 +1,16 @@
 """The book: reading a job with all that the rooms know, and building everything from it."""
 
-from .building import Bench, build, overlaps, piece_of, set_out_findings
+from .building import Kept, build, overlaps, piece_of, set_out_findings, what_if
+from .comparing import Comparing, Comparison
 from .curing import Trial
 from .model import Book
 from .reading import change_job_text, job_schema, models, read, read_job_text
 
 __all__ = [
-    "Bench",
     "Book",
+    "Comparing",
+    "Comparison",
+    "Kept",
     "Trial",
     "build",
     "change_job_text",
@@ -18,4 +21,5 @@ __all__ = [
     "read",
     "read_job_text",
     "set_out_findings",
+    "what_if",
 ]

@@ -5,11 +5,12 @@ book as building anew, bit for bit; it only takes less work.
 """
 
 import gc
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import replace
 from itertools import combinations
 from types import MappingProxyType
+from typing import Any
 
 from ..asking import Answers, in_neither, put_to, unanswered
 from ..findings import Finding, Severity, in_order
@@ -29,8 +30,10 @@ from ..piece.solids import Solids
 from ..places import Pair
 from ..shop.model import Shop
 from ..studies import STUDIES
+from ..studies.measures.result import Measures
 from ..study.base import Pace, Scene, Work
-from ..study.runner import Results, run
+from ..study.outcome import StudyNow
+from ..study.runner import Ran, Results, run
 from .curing import Trial
 from .finishing import FINISH, film_in_glue, finish_without_figures
 from .model import Book
@@ -54,7 +57,7 @@ def _no_search_for_rings() -> Iterator[None]:
             gc.enable()
 
 
-class Bench:
+class Kept:
     """What is kept between two builds.
 
     Attributes:
@@ -68,28 +71,35 @@ class Bench:
 
 
 @_no_search_for_rings()
-def piece_of(job: Job, shop: Shop | None = None, made: Made | None = None, bench: Bench | None = None) -> Piece:
+def piece_of(job: Job, shop: Shop | None = None, made: Made | None = None, bench: Kept | None = None) -> Piece:
     """The piece with all findings that need no solids: what a drag step shows."""
-    bench = bench if bench is not None else Bench()
+    bench = bench if bench is not None else Kept()
     return build_piece(job, Kinds(KINDS), shop or Shop(), made or NOTHING_MADE, bench.keep)
 
 
 def set_out_findings(
-    job: Job, shop: Shop | None = None, made: Made | None = None, bench: Bench | None = None
+    job: Job, shop: Shop | None = None, made: Made | None = None, bench: Kept | None = None
 ) -> tuple[Finding, ...]:
     """What is found without any study: by setting out, and where solids overlap."""
-    bench = bench if bench is not None else Bench()
+    bench = bench if bench is not None else Kept()
     piece = piece_of(job, shop, made, bench)
-    return (*piece.findings, *overlaps(piece, bench))
+    return (*piece.findings, *overlaps(piece, bench).findings)
 
 
-def overlaps(piece: Piece, bench: Bench, solids: Solids | None = None) -> tuple[Finding, ...]:
+def overlaps(piece: Piece, bench: Kept, solids: Solids | None = None) -> Answers:
+    """What is said of overlaps; of a fault in that check, that it was not answered."""
+    said = Answers()
+    at = solids if solids is not None else Solids(bench.keep)
+    said.put(PARTS_OVERLAP, lambda: _overlaps(piece, bench, at), guards=True)
+    return said
+
+
+def _overlaps(piece: Piece, bench: Kept, solids: Solids) -> tuple[Finding, ...]:
     """Where the solids of a piece take up the same space and nothing else says so.
 
     What is only spoken of (by the maker's word on a cut, by the play that is left) is what a slot can be eased by:
     where it would then be wider than any joint may be, it holds nothing, and the overlap is told all the same.
     """
-    solids = solids if solids is not None else Solids(bench.keep)
     joined = frozenset(joint.key for joint in piece.joints)
     known, spoken = _unmade(piece, joined) | frozenset(map(frozenset, piece.to_suit)), _spoken_of(piece)
     found = clashes(piece.parts, solids, joined, bench.keep, known, _cut(piece))
@@ -102,9 +112,11 @@ def build(
     shop: Shop | None = None,
     made: Made | None = None,
     *,
-    bench: Bench | None = None,
-    paces: Iterable[Pace] = (Pace.LIVE, Pace.REST),
+    bench: Kept | None = None,
+    paces: Iterable[Pace] = (Pace.REST,),
     work: Work | None = None,
+    told: Callable[[StudyNow], None] | None = None,
+    revision: int = 0,
 ) -> Book:
     """Work out the whole book of a job.
 
@@ -115,17 +127,19 @@ def build(
         bench: what may be kept from an earlier build; the book is the same with and without.
         paces: which studies to run.
         work: reports progress, and calls the work off.
+        told: hears of each study; see `runner.run`.
+        revision: of the text, for who is told.
     """
-    bench = bench if bench is not None else Bench()
+    bench = bench if bench is not None else Kept()
     shop = shop or Shop()
     piece = piece_of(job, shop, made, bench)
     solids = Solids(bench.keep)
-    said = Answers()
-    said.put(PARTS_OVERLAP, lambda: overlaps(piece, bench, solids), guards=True)
+    said = overlaps(piece, bench, solids)
     known = (*piece.findings, *said.findings)
     said.put(FINISH, lambda: [*finish_without_figures(job.finish), *film_in_glue(piece)])
-    ran = run(STUDIES, scene_of(job, shop, piece, solids), bench.results, paces=paces, work=work)
-    measures = ran.results.get("measures")
+    scene = scene_of(job, shop, piece, solids)
+    ran = run(STUDIES, scene, bench.results, paces=paces, work=work, told=told, revision=revision)
+    measures = next((found for found in ran.results.values() if isinstance(found, Measures)), None)
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
     trial = Trial(job, known, lambda changed: set_out_findings(changed, shop, made, bench))
     later = (*said.findings, *ran.findings)
@@ -139,14 +153,41 @@ def build(
         job=job if made is None else replace(job, state=state_with(job.state, made)),
         shop=shop,
         piece=piece,
-        studies=MappingProxyType(dict(ran.results)),
+        outcomes=MappingProxyType(dict(ran.outcomes)),
         findings=trial.sure(in_order([*piece.findings, *(_in_the_file(found, job, piece) for found in later)])),
         solids=solids,
         mass_kg=MappingProxyType(masses),
         checked=checked,
         not_checked=(*open_ones, *nobody),
-        left_out=MappingProxyType(dict(ran.left_out)),
     )
+
+
+@_no_search_for_rings()
+def what_if(
+    job: Job,
+    study: str,
+    levers: Mapping[type[Any], Any],
+    shop: Shop | None = None,
+    made: Made | None = None,
+    *,
+    bench: Kept | None = None,
+    work: Work | None = None,
+) -> Ran:
+    """What one study would find with its levers moved; no book and no paper is made of it.
+
+    Args:
+        job: as read.
+        study: its name.
+        levers: as they are moved, lengths in mm, by their class.
+        shop: what the maker owns.
+        made: what is cut, measured and pinned already.
+        bench: what may be kept from before.
+        work: reports progress, and calls the work off.
+    """
+    bench = bench if bench is not None else Kept()
+    shop = shop or Shop()
+    scene = scene_of(job, shop, piece_of(job, shop, made, bench), Solids(bench.keep))
+    return run(STUDIES, replace(scene, levers=levers), bench.results, paces=(), asked=(study,), work=work)
 
 
 def _in_the_file(finding: Finding, job: Job, piece: Piece) -> Finding:

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from ..asking import MOST_TOLD, unanswered
-from ..findings import Finding, NotChecked, Severity, declare, question
+from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..job.model import Finish
 from ..piece.model import Piece
 from ..piece.setout import zones_coated
-from ..places import Where
+from ..places import Cure, Edit, Where
 from ..sentences import Name, few, say
 from ..trade.finishes import film_of, find_system
 
@@ -18,6 +18,7 @@ FINISH = question(
     lambda piece: piece.in_several and bool(piece.job and (piece.job.finish.system or piece.job.finish.coats)),
 )
 FINISH_UNKNOWN = declare("finish-unknown", "There are no figures for a finish, so no film is allowed for.")
+owns(FINISH, FILM_IN_GLUE, FINISH_UNKNOWN)
 
 
 def finish_without_figures(finish: Finish) -> Iterator[Finding | NotChecked]:
@@ -25,7 +26,7 @@ def finish_without_figures(finish: Finish) -> Iterator[Finding | NotChecked]:
     if not finish.system or finish.film > 0.0 or film_of(finish.system) is not None:
         return
     match = find_system(finish.system)
-    says = match.says or say("no film is known for {}", finish.system)
+    says = match.says or say("no film thickness is known for {}", finish.system)
     yield unanswered(FINISH, says, Where(path=("finish", "system")))
     matters = finish.coats > 0 and finish.before_assembly and finish.joint_zones == "coated"
     yield Finding(
@@ -41,7 +42,7 @@ def film_in_glue(piece: Piece) -> Iterator[Finding]:
     """A warning, once for the piece, where the job coats joint zones and some of those joints are glued."""
     finish = piece.job.finish if piece.job is not None else Finish()
     coated = {board.name for board in piece.boards if zones_coated(board.name, finish)}
-    glued = (joint.key for joint in piece.joints if dict(joint.options).get("glued"))
+    glued = (joint.key for joint in piece.joints if joint.glued)
     touched = [key for key in glued if coated.intersection(key)]
     if not touched:
         return
@@ -53,8 +54,14 @@ def film_in_glue(piece: Piece) -> Iterator[Finding]:
             boards=tuple(dict.fromkeys(name for key in touched for name in key)), path=("finish", "joint_zones")
         ),
         says=say(
-            "joint zones are to be coated, but {} are glued: they are worked out bare", few(pairs, MOST_TOLD, last=", ")
+            "joint faces are to be coated, but {} are glued: they are worked out as bare wood",
+            few(pairs, MOST_TOLD, last=", "),
         ),
-        remedy="mask what is glued, or leave those joints dry with glued = false",
+        remedy="mask the glued faces, or leave those joints dry with glued = false",
         source="common practice: glue does not hold on film",
+        cures=(Cure(label="mask the joint faces", edits=(_masked(),)),),
     )
+
+
+def _masked() -> Edit:
+    return Edit(action="set", path=("finish", "joint_zones"), value="masked")

@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any
+from types import MappingProxyType
+from typing import Any, TypeVar
 
 from ..findings import Finding, NotChecked, Severity
 from ..job.model import Job
@@ -11,6 +12,9 @@ from ..piece.model import Piece
 from ..piece.solids import Solids
 from ..sentences import Voice
 from ..shop.model import Shop
+from ..study.outcome import Done, Outcome, why_none
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True)
@@ -18,23 +22,36 @@ class Book:
     """Everything known of one job.
 
     Attributes:
-        studies: results by name; a study that was not asked for is not there.
+        outcomes: what came of each study, by name.
         checked: the questions that were answered, wholly or in part, by name.
         not_checked: what no check or study looked at, and why; every question stands here or there.
-        left_out: what was not made, and why, by name.
         solids: makes and keeps the parts' solids; lazily.
     """
 
     job: Job
     shop: Shop
     piece: Piece
-    studies: Mapping[str, Any]
+    outcomes: Mapping[str, Outcome]
     findings: tuple[Finding, ...]
     solids: Solids
     mass_kg: Mapping[str, float] = field(default_factory=dict)
     checked: tuple[str, ...] = ()
     not_checked: tuple[NotChecked, ...] = ()
-    left_out: Mapping[str, str] = field(default_factory=dict)
+
+    @cached_property
+    def studies(self) -> Mapping[str, Any]:
+        """The results of the studies that are done, by name."""
+        return MappingProxyType({name: one.result for name, one in self.outcomes.items() if isinstance(one, Done)})
+
+    def found(self, result: type[T]) -> T | None:
+        """What a study found, by the class of its result; None where it has none."""
+        return next((one for one in self.studies.values() if isinstance(one, result)), None)
+
+    @cached_property
+    def left_out(self) -> Mapping[str, str]:
+        """Which studies have no result, and why, by name."""
+        none = {name: why_none(one, self.voice) for name, one in self.outcomes.items() if not isinstance(one, Done)}
+        return MappingProxyType(none)
 
     @cached_property
     def voice(self) -> Voice:

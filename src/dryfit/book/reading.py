@@ -8,6 +8,7 @@ from ..job.model import Job
 from ..job.reading import read_file, read_text
 from ..job.renaming import Models
 from ..job.schema import schema
+from ..job.tables import Owned
 from ..job.writing import apply_and_read
 from ..joints import KINDS, NAMED
 from ..places import Edit
@@ -19,8 +20,8 @@ def _options() -> dict[str, Any]:
     return {name: kind.options for name, kind in KINDS.items()}
 
 
-def _tables() -> dict[str, Any]:
-    return {name: model for study in STUDIES.values() for name, model in study.tables.items()}
+def _tables() -> tuple[Owned, ...]:
+    return tuple(table for study in STUDIES.values() for table in study.owns)
 
 
 def _film(system: str) -> float | None:
