@@ -1,40 +1,52 @@
 """A display list as SVG: real text, millimetres, the size of the sheet; no character that the fonts lack."""
 
 import math
+import re
 from functools import singledispatch
 
 from ..geometry.frames import Vec2
+from ..lengths import WRITTEN, written
 from .display import PENS, Arc, Area, Circle, Display, Ink, Stroke, Strokes, Text
-from .lettering import CSS_WEIGHT, FAMILY, STRETCH, em, known
+from .lettering import CSS_WEIGHT, FAMILY, STRETCH, em, known, width
 
 COLOUR: dict[Ink, str] = {"black": "#000", "white": "#fff", "grey": "#d9d9d9"}
 _NAMES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"}
+_FORBIDDEN = re.compile("[^\t\n\r -\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")  # XML 1.0, section 2.2: Char
 
 
 def escape(text: str) -> str:
     """Any text as it may stand in an SVG element or attribute; characters XML forbids become a space."""
-    return "".join(_NAMES.get(letter, letter if _allowed(letter) else " ") for letter in text)
-
-
-def _allowed(letter: str) -> bool:
-    code = ord(letter)
-    return code in (9, 10, 13) or 0x20 <= code <= 0xD7FF or 0xE000 <= code <= 0xFFFD or code >= 0x10000
+    return "".join(_NAMES.get(letter, " " if _FORBIDDEN.match(letter) else letter) for letter in text)
 
 
 def number(value: float) -> str:
     """A figure rounded to 0.001, without trailing noughts and never -0."""
-    text = f"{round(value, 3) + 0.0:.3f}".rstrip("0").rstrip(".")
+    text = f"{written(value):.{WRITTEN}f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 
 
-def svg(display: Display) -> str:
-    """The drawing as one SVG document of exactly its sheet's size."""
+def svg(display: Display, *, alone: bool = False, note: str = "") -> str:
+    """The drawing as one SVG document of exactly its sheet's size.
+
+    Args:
+        alone: whether it is shown where our fonts need not be: each text then says how long it is.
+        note: what is said of it to programs.
+    """
     wide, high = number(display.width), number(display.height)
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}" '
         f'font-stretch="{STRETCH}" fill="none" stroke-linejoin="miter">'
     )
-    return "\n".join([head, *(_element(item) for item in display.items), "</svg>", ""])
+    notes = [f"<metadata>{escape(note)}</metadata>"] if note else []
+    return "\n".join(
+        [
+            head,
+            *notes,
+            *(_text(item, fitted=alone) if isinstance(item, Text) else _element(item) for item in display.items),
+            "</svg>",
+            "",
+        ]
+    )
 
 
 @singledispatch
@@ -79,15 +91,18 @@ def _(item: Arc) -> str:
     return f'<path d="{path}"{_pen(item.pen)}{_owner(item.owner)}/>'
 
 
-@_element.register
-def _(item: Text) -> str:
+def _text(item: Text, *, fitted: bool) -> str:
+    text = known(item.text)
+    long = (
+        f' textLength="{number(width(text, item.size, item.weight))}" lengthAdjust="spacingAndGlyphs"' if fitted else ""
+    )
     x, y = map(number, item.at)
     turn = f' transform="rotate({number(-item.turn)} {x} {y})"' if item.turn else ""
     anchor = "" if item.anchor == "start" else f' text-anchor="{item.anchor}"'
     words = (
         f'<text x="{x}" y="{y}" font-family="{FAMILY[item.weight]}" font-size="{number(em(item.size))}"'
         f' font-weight="{CSS_WEIGHT[item.weight]}"'
-        f'{anchor}{turn} fill="{COLOUR[item.ink]}"{_owner(item.owner)}>{escape(known(item.text))}</text>'
+        f'{anchor}{long}{turn} fill="{COLOUR[item.ink]}"{_owner(item.owner)}>{escape(text)}</text>'
     )
     if not item.ground:
         return words

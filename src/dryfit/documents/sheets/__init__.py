@@ -9,13 +9,14 @@
     gluing      a card for each go of the glue-up
 
     page        heading, title block, tables, paragraphs: what every sheet is laid out with
-    dimensions  running and plain dimensions, and the ruler that breaks a long board
 
-    registry    what a kind of sheet gives; `lifting`: how many people lift a piece
+    lifting     how many people lift a piece
+
+What a kind of sheet gives stands above this folder, in `sheet`; how it places, breaks, dimensions and labels, in `kit`.
 
 Imports go one way: no shared room knows a kind of sheet. A kind may use what another works out: the lists a part's
 words, a joint's detail the chain of a screw in `fixings`, the cards the booklet's steps. In `part`: words, then faces,
-ends, stack and sketches, page, hands. In `joint`: stance and roles, then drawing and figures, then views, then layout.
+ends, stack and sketches, page, hands. In `joint`: stance and roles, then figures, then views, then layout.
 
 A new kind is a room with a `maker`, or one file where that is enough; it is found by standing here.
 """
@@ -24,9 +25,9 @@ from importlib import import_module
 from importlib.util import find_spec
 
 from ...scanning import modules_in
-from .registry import SHEETS, Apart, Draft, Sheet, kinds_of
+from ..sheet import SHEETS, Apart, Sheet, kinds_of
 
-__all__ = ["SHEETS", "Apart", "Draft", "Sheet", "kinds_of"]
+__all__ = ["SHEETS", "Apart", "Sheet", "kinds_of"]
 
 for _room in modules_in(__name__, __path__):
     if hasattr(_room, "__path__") and find_spec(f"{_room.__name__}.maker"):

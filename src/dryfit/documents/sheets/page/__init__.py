@@ -5,7 +5,5 @@ table      tables whose every word can be read
 prose      short paragraphs with bold words and blanks, from place to place
 sheaf      tables and paragraphs that run over as many sheets as they need
 arranging  small drawings side by side in rows, their words under them
-placing    room for words among what is drawn
-moving     what is drawn, turned over or stood up
 picture    the piece seen from the room, to scale, and small with one part black
 """

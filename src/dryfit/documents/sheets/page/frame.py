@@ -1,36 +1,36 @@
 """What every sheet has: heading with its letter, title block, and the word STOP where it is due.
 
 Margins left 20 (filing), others 10 (ISO 5457); no frame line. The title block has the fields of ISO 7200 in
-workshop words, 180 wide and 17 high, bottom right.
+workshop words, 180 wide, bottom right.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ....geometry.frames import Vec2
-from ...display import Area, Display, Item, Stroke, Strokes, Text, rectangle
+from ...display import Area, Display, Draft, Item, Stroke, Strokes, Text, extent, rectangle
 from ...lettering import CAPTION, FIGURE, LETTER, NAME, TEXT, fitted, printable, width
 from ...looks import Desk
 from ...naming import printed_units
-from ..registry import Draft
-from .prose import DOT, largest, packed
+from ...standard import A4, AIR, LINE, STEP, UNDER
+from .prose import DOT, FIRST, largest, packed
 
 LEFT, MARGIN = 20.0, 10.0
-BLOCK_WIDE, BLOCK_HIGH, BLOCK_ROW = 180.0, 17.0, 8.5
-LETTER_WIDE, LETTER_HIGH = 14.0, 12.0
-STOP_HIGH = 6.0
+BLOCK_WIDE = 180.0
+BLOCK_ROW = LINE * (CAPTION + FIGURE) + AIR  # a caption and a value, the largest
+LETTER_WIDE, LETTER_HIGH = 2 * LETTER, LETTER + NAME
+STOP_HIGH = TEXT + FIGURE
+SIDE = A4[1] / 5  # of a column of words on the right of a sheet that lies
+OVER = 1.5 * AIR  # from the line over the heading to the margin
+PAD = 2 * AIR  # from a field's edge to its words
+ORDER = "order"  # the kind of paper that nobody cuts from
 BARS = "\u2261"  # stands for the sign of a list, which is drawn: the fonts have no such letter
 
-# left edges of the fields in the two rows, from the block's left, with their captions
-_UPPER = ((0.0, "job"), (33.0, "title"), (94.0, "kind of paper"), (124.0, "cut by"), (153.0, "number"))
-_LOWER = (
-    (0.0, "state of the file"),
-    (33.0, "scale"),
-    (69.0, "units"),
-    (94.0, "date"),
-    (124.0, "checked by"),
-    (153.0, "page"),
-)
+# captions of the fields in the two rows; all are as wide as one another, but that a title takes two places
+_UPPER = ("job", "title", "", "kind of paper", "cut by", "number")
+_LOWER = ("state of the file", "scale", "units", "date", "checked by", "page")
+BLOCK_HIGH, _FIELD = 2 * BLOCK_ROW, BLOCK_WIDE / len(_LOWER)
+TITLE_WIDE = 2 * _FIELD - 2 * PAD  # of the words of a title
 _LARGE = ("title", "number", "page")
 
 
@@ -63,30 +63,39 @@ def space(size: tuple[float, float], desk: Desk) -> Space:
 
 def beside_block(size: tuple[float, float]) -> float:
     """Width of the strip left of the title block: 0 on a portrait sheet."""
-    return max(0.0, size[0] - MARGIN - BLOCK_WIDE - LEFT - 3.0)
+    return max(0.0, size[0] - MARGIN - BLOCK_WIDE - LEFT - TEXT)
 
 
-def heading(letter: str, name: str, facts: str, right: float, left: float = LEFT) -> tuple[list[Item], float]:
+def heading(
+    letter: str, name: str, facts: str, right: float, left: float = LEFT, *, below: float = 0.0
+) -> tuple[list[Item], float]:
     """The letter white on black, the name beside it, the facts below it.
 
     Args:
         right: where the room for name and facts ends.
+        below: where it ends for further lines of facts, if that is further.
 
     Returns:
         The items, and the y below which the sheet is free.
     """
-    wide = max(LETTER_WIDE, width(letter, LETTER, "bold") + 5.0) if letter else 0.0
+    wide = max(LETTER_WIDE, width(letter, LETTER, "bold") + NAME) if letter else 0.0
     items: list[Item] = []
     if letter:
         ground, sign = black(letter, (left, MARGIN, wide, LETTER_HIGH), LETTER)
         items += [ground, *_bars(left, wide)] if letter == BARS else [ground, sign]
-    text_left = left + wide + (3.0 if letter else 0.0)
+    text_left = left + wide + (TEXT if letter else 0.0)
     items.append(name_in(printable(name), (text_left, MARGIN + NAME), right - text_left))
     base = MARGIN + LETTER_HIGH - 1.0
-    for line in packed(printable(facts).split(DOT), right - text_left, broken=True):
+    for line in _of_facts(printable(facts), right - text_left, max(right, below) - text_left):
         items.append(Text(at=(text_left, base), text=line, layer="frame"))
-        base += 4.0
-    return items, max(base - 4.0 + 1.6, MARGIN + LETTER_HIGH) + 1.4
+        base += STEP
+    return items, max(base - STEP + UNDER, MARGIN + LETTER_HIGH) + UNDER
+
+
+def _of_facts(facts: str, room: float, below: float) -> list[str]:
+    """Facts in lines: the first has less room than those that follow."""
+    first, *more = packed(facts.split(DOT), room, broken=True)
+    return [first, *packed(DOT.join(more).split(DOT), below, broken=True)] if more else [first]
 
 
 def name_in(name: str, at: Vec2, room: float) -> Text:
@@ -96,8 +105,10 @@ def name_in(name: str, at: Vec2, room: float) -> Text:
 
 
 def _bars(left: float, wide: float) -> list[Item]:
-    """The sign of a list: three white bars on black."""
-    bars = (rectangle(left + wide / 2 - 3.6, MARGIN + 2.6 + 2.8 * row, 7.2, 1.2) for row in range(3))
+    """The sign of a list: three white bars on black, as far apart as they are high."""
+    stripes, size, top = 5, LETTER, MARGIN + (LETTER_HIGH - LETTER) / 2
+    high = size / stripes
+    bars = (rectangle(left + (wide - size) / 2, top + high * at, size, high) for at in range(0, stripes, 2))
     return [Area(loops=(bar,), ink="white", layer="frame") for bar in bars]
 
 
@@ -115,7 +126,7 @@ def said(x: float, rows: Sequence[tuple[str, str]]) -> list[Item]:
     """Pairs of a loud word and what it is, as FACE SIDE upper face; `x` is where the second column starts."""
     items: list[Item] = []
     for number, (loud, plain) in enumerate(rows):
-        base = MARGIN + TEXT + 0.4 + number * 4.2
+        base = MARGIN + FIRST + number * STEP
         items.append(Text(at=(x - 2.0, base), text=loud, weight="semibold", anchor="end", layer="frame"))
         items.append(Text(at=(x, base), text=printable(plain), layer="frame"))
     return items
@@ -125,8 +136,25 @@ def finished(draft: Draft, page: int, pages: int, desk: Desk) -> Display:
     """A draft with its title block, as a drawing to print."""
     wide, high = draft.size
     block = _block(draft, page, pages, desk, wide - MARGIN - BLOCK_WIDE, high - MARGIN - BLOCK_HIGH)
-    stop = stop_line(draft, desk)
-    return Display(width=wide, height=high, items=(*draft.items, *stop, *block))
+    top = _at_the_top(draft, page, pages, desk)
+    return Display(width=wide, height=high, items=(*draft.items, *stop_line(draft, desk), *top, *block))
+
+
+def _at_the_top(draft: Draft, page: int, pages: int, desk: Desk) -> list[Item]:
+    """Job, number and page over the heading's right end, found by thumbing; before what of the sheet reaches there."""
+    title, where = desk.book.job.title, f"{page} of {pages}"
+    named = fitted(printable(title), TITLE_WIDE, CAPTION)
+    said = printable(DOT.join((named, f"{prefix(title)}-{draft.number}", where)))
+    boxes = [extent([item]) for item in draft.items]
+    right = draft.size[0] - MARGIN
+    while right > draft.size[0] / 2:
+        text = Text(at=(right, MARGIN - OVER), text=said, size=CAPTION, anchor="end", layer="title block")
+        left, _, reach, foot = extent([text])
+        there = [box[0] for box in boxes if box[1] <= foot and box[0] <= reach and box[2] >= left]
+        if not there:
+            return [text]
+        right = min(there) - AIR
+    return []
 
 
 def stop_line(draft: Draft, desk: Desk) -> list[Item]:
@@ -135,9 +163,10 @@ def stop_line(draft: Draft, desk: Desk) -> list[Item]:
     if not count:
         return []
     wide, high = draft.size
-    left, top = wide - MARGIN - BLOCK_WIDE, high - MARGIN - BLOCK_HIGH - STOP_HIGH - 1.5
+    left, top = wide - MARGIN - BLOCK_WIDE, high - MARGIN - BLOCK_HIGH - STOP_HIGH - 2.0
     must = "1 thing must" if count == 1 else f"{count} things must"
-    text = f"STOP   do not cut from this sheet: {must} change first, see the list of findings"
+    do = "order" if draft.kind == ORDER else "cut"
+    text = f"STOP   do not {do} from this sheet: {must} change first, see the list of findings"
     at = (left + 2.0, top + (STOP_HIGH + TEXT) / 2)
     return [
         Area(loops=(rectangle(left, top, BLOCK_WIDE, STOP_HIGH),), layer="stop"),
@@ -164,21 +193,23 @@ def _block(draft: Draft, page: int, pages: int, desk: Desk, left: float, top: fl
     rules = [((left, top + BLOCK_ROW), (left + BLOCK_WIDE, top + BLOCK_ROW))]
     for number, fields in enumerate((_UPPER, _LOWER)):
         y = top + number * BLOCK_ROW
-        ends = [x for x, _ in fields[1:]] + [BLOCK_WIDE]
-        for (x, caption), end in zip(fields, ends, strict=True):
-            items += _field(left + x, y, end - x, caption, values.get(caption, ""))
-            if x:
-                rules.append(((left + x, y), (left + x, y + BLOCK_ROW)))
+        for place, caption in enumerate(fields):
+            x = left + place * _FIELD
+            if caption:
+                wide = 2 * _FIELD if caption == "title" else _FIELD
+                items += _field(x, y, wide, caption, values.get(caption, ""))
+            if caption and place:
+                rules.append(((x, y), (x, y + BLOCK_ROW)))
     return [*items, Strokes(segments=tuple(rules), pen="dimension", layer="title block")]
 
 
 def _field(x: float, y: float, wide: float, caption: str, value: str) -> list[Item]:
-    items: list[Item] = [Text(at=(x + 1.0, y + CAPTION + 0.9), text=caption, size=CAPTION, layer="title block")]
+    items: list[Item] = [Text(at=(x + PAD, y + CAPTION + AIR), text=caption, size=CAPTION, layer="title block")]
     sizes = (FIGURE, TEXT, CAPTION) if caption in _LARGE else (TEXT, CAPTION)
-    size = largest(printable(value), sizes, wide - 1.6, "medium")
-    shown = fitted(printable(value), wide - 1.6, size, "medium")
+    size = largest(printable(value), sizes, wide - 2 * PAD, "medium")
+    shown = fitted(printable(value), wide - 2 * PAD, size, "medium")
     if shown:
-        at = (x + 1.0, y + BLOCK_ROW - 1.3)
+        at = (x + PAD, y + BLOCK_ROW - UNDER)
         items.append(Text(at=at, text=shown, size=size, weight="medium", layer="title block"))
     return items
 

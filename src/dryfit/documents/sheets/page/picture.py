@@ -7,7 +7,7 @@ from shapely.geometry.base import BaseGeometry
 
 from ....geometry.frames import Vec2
 from ....geometry.sections import polygons
-from ...display import Area, Item, Stroke
+from ...display import PENS, Area, Item, Stroke
 from ...looks import Desk
 
 
@@ -34,7 +34,7 @@ def fitted(desk: Desk, box: tuple[float, float, float, float]) -> Picture:
     """The whole piece as large as a room of left, top, right, bottom holds it, on its lower edge in the middle."""
     left, foot, right, head = desk.bounds
     x0, y0, x1, y1 = box
-    scale = min((x1 - x0) / (right - left), (y1 - y0 - 0.5) / (head - foot))
+    scale = min((x1 - x0) / (right - left), (y1 - y0 - PENS["balloon"].width) / (head - foot))
     return Picture(scale, x0 + ((x1 - x0) - (right - left) * scale) / 2 - left * scale, y1 + foot * scale)
 
 
@@ -51,7 +51,8 @@ def small_picture(desk: Desk, dark: str, box: tuple[float, float, float, float])
         items.append(Area(loops=(points,), layer="picture", owner=dark))
         items.append(Stroke(points=points, pen="picture part", closed=True, layer="picture", owner=dark))
     if not desk.book.job.wall.hung:
-        floor = ((box[0], box[3]), (box[2], box[3]))
+        left, _, right, bottom = box
+        floor = ((left, bottom), (right, bottom))
         items.append(Stroke(points=floor, pen="balloon", layer="picture"))
     return items
 

@@ -4,13 +4,15 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
+from ....geometry.frames import Vec2
+from ... import standard as spacing
 from ...display import Item, Text
-from ...lettering import TEXT, Weight, divided, width, wrapped
+from ...lettering import TEXT, Weight, divided, printable, width, wrapped
 from ...symbols import blank
 
-LINE = 3.7  # from base line to base line
-FIRST = TEXT + 0.4  # of the first base line below the top
-AFTER = 1.4  # below the last base line
+LINE = spacing.STEP  # from base line to base line
+FIRST = TEXT + spacing.AIR  # of the first base line below the top
+AFTER = spacing.UNDER  # below the last base line
 DOT = " · "  # between facts on one line
 KEPT = "\u00a0"  # a space at which no line may break
 
@@ -48,6 +50,14 @@ class Flowed:
     whole: bool
 
 
+def by_terms(text: str, room: float) -> str:
+    """A sum in which each term that has room in a line stays whole: it goes on at its signs, which begin a line."""
+    if width(text, TEXT) <= room:
+        return text
+    terms = text.replace(" + ", "\n+ ").replace(" less ", "\nless ").split("\n")
+    return " ".join(term.replace(" ", KEPT) if width(term, TEXT) <= room else term for term in terms)
+
+
 def strong(text: str) -> Run:
     """Words that must be seen."""
     return Run(text, "semibold")
@@ -56,6 +66,25 @@ def strong(text: str) -> Run:
 def largest(text: str, sizes: Sequence[float], room: float, weight: Weight = "regular") -> float:
     """The first of these sizes in which a text has room, the last where in none."""
     return next((size for size in sizes if width(text, size, weight) <= room), sizes[-1])
+
+
+def block(
+    text: str, at: Vec2, room: float, sizes: Sequence[float] = (TEXT,), weight: Weight = "regular"
+) -> tuple[list[Text], float]:
+    """A text as large as it stands on one line, else wrapped in the last of these sizes, nothing left out.
+
+    Args:
+        at: its top left corner.
+
+    Returns:
+        The lines, and the top of what follows.
+    """
+    said = printable(text)
+    size = largest(said, sizes, room, weight)
+    lines, step = wrapped(said, room, size, weight), spacing.LINE * size
+    x, y = at[0], at[1] + size
+    items = [Text(at=(x, y + n * step), text=line, size=size, weight=weight) for n, line in enumerate(lines)]
+    return items, at[1] + len(lines) * step
 
 
 def packed(pieces: Iterable[str], room: float, *, most: float = math.inf, broken: bool = False) -> list[str]:
@@ -86,13 +115,16 @@ def flow(places: Sequence[Place], paragraphs: Sequence[Sequence[Run]]) -> Flowed
     setter = _Setter(list(places))
     for runs in paragraphs:
         if not setter.paragraph(runs):
-            return Flowed(_joined(setter.items), setter.base + AFTER, False)
-    return Flowed(_joined(setter.items), setter.base + AFTER, True)
+            return Flowed(setter.items, setter.base + AFTER, False)
+    return Flowed(setter.items, setter.base + AFTER, True)
 
 
 @dataclass
 class _Setter:
-    """Sets words line by line; `base` is the base line at hand, `at` how far it is filled."""
+    """Sets words line by line; `base` is the base line at hand, `at` how far it is filled.
+
+    Neighbouring words of one weight are one text, so that they can be found and copied as they read.
+    """
 
     left: list[Place]
     items: list[Item] = field(default_factory=list)
@@ -105,7 +137,7 @@ class _Setter:
     def paragraph(self, runs: Sequence[Run]) -> bool:
         """Set one paragraph; False where the last place is full."""
         self.at, self.base = 0.0, self.base + LINE
-        if not self._holds(runs) and len(self.left) > 1 and self._next_holds(runs):
+        if len(self.left) > 1 and not self._holds(runs) and self._next_holds(runs):
             self._turn()
         return all(self._word(*word) for word in _words(runs, self.left[0].wide))
 
@@ -131,8 +163,11 @@ class _Setter:
             if len(self.left) == 1:
                 return False
             self._turn()
-        x = self.left[0].x
-        self.items.append(Text(at=(x + self.at, self.base), text=word, weight=weight))
+        x, last = self.left[0].x, self.items[-1] if self.at else None
+        if isinstance(last, Text) and last.weight == weight:
+            self.items[-1] = Text(at=last.at, text=f"{last.text} {word}", weight=weight)
+        else:
+            self.items.append(Text(at=(x + self.at, self.base), text=word, weight=weight))
         self.at += wide + gap
         if space:
             self.items.append(blank(x + self.at, self.base, space))
@@ -147,7 +182,8 @@ def _count(runs: Sequence[Run], wide: float) -> int:
         long = width(word, TEXT, weight)
         if at and at + long + (space + 1 if space else 0) > wide:
             lines, at = lines + 1, 0.0
-        at += long + width(" ", TEXT, weight) * (3 if space else 1) + space
+        gap = width(" ", TEXT, weight)
+        at += long + gap + (space + 2 * gap if space else 0.0)
     return lines
 
 
@@ -157,22 +193,3 @@ def _words(runs: Sequence[Run], room: float) -> Iterator[tuple[str, Weight, floa
         words = [piece for word in run.text.split(" ") for piece in divided(word, room, TEXT, run.weight)]
         for number, word in enumerate(words):
             yield word, run.weight, run.blank if number == len(words) - 1 else 0.0
-
-
-def _joined(items: list[Item]) -> list[Item]:
-    """Neighbouring words of one weight as one text, so that they can be found and copied as they read."""
-    joined: list[Item] = []
-    for item in items:
-        last = joined[-1] if joined else None
-        if isinstance(item, Text) and isinstance(last, Text) and _follows(last, item):
-            joined[-1] = Text(at=last.at, text=f"{last.text} {item.text}", weight=last.weight)
-        else:
-            joined.append(item)
-    return joined
-
-
-def _follows(last: Text, item: Text) -> bool:
-    if last.weight != item.weight or last.at[1] != item.at[1]:
-        return False
-    end = last.at[0] + width(last.text + " ", TEXT, last.weight)
-    return abs(end - item.at[0]) < 0.4

@@ -3,17 +3,18 @@
 import math
 from collections.abc import Sequence
 
-from ...display import Item, Text
-from ...lettering import FIGURE
+from ...display import Draft, Held, Item, Text, extent, shifted
+from ...lettering import FIGURE, TEXT
 from ...looks import Desk
-from ..registry import A4, Draft
+from ...pages import listed
+from ...standard import A4
 from .frame import heading, space
 from .prose import Place, Run, flow
-from .table import ROW, Column, Row, abreast, drawn, fitting, head_high, rows_high, unfolded
+from .table import GUTTER, ROW, Column, Row, abreast, columns_for, drawn, fitting, head_high, rows_high, unfolded
 
 LEAST_ROWS = 2  # a table begins on a sheet only if so many of its rows fit there
-TITLE = FIGURE + 3.4
-AFTER, NOTE = 5.0, 2.0  # below a table; from it to its note
+TITLE = 2 * FIGURE  # from its top to the table
+AFTER, NOTE = ROW, 2.0  # below a table; from it to its note
 SHORT = 8  # lines of a table that is not parted from its note
 
 
@@ -26,14 +27,15 @@ class Sheaf:
         self._desk, self._letter, self._title, self._says = desk, letter, title, says
         self._kind, self._number, self._after = kind, number, after
         self.space = space(A4, desk)
-        self._done: list[list[Item]] = []
+        self._done: list[tuple[list[Item], list[Held]]] = []
         self._items: list[Item] = []
+        self._holds: list[Held] = []
         self._y, self._fresh = 0.0, True
         self._begin()
 
     def drafts(self) -> list[Draft]:
         """All sheets."""
-        sheets = [*self._done, self._items]
+        sheets = [*self._done, (self._items, self._holds)]
         return [
             Draft(
                 title=self._title,
@@ -42,16 +44,19 @@ class Sheaf:
                 scale="–",
                 size=A4,
                 items=tuple(items),
+                holds=tuple(holds),
             )
-            for number, items in enumerate(sheets, start=1)
+            for number, (items, holds) in enumerate(sheets, start=1)
         ]
 
-    def table(self, title: str, columns: Sequence[Column], rows: Sequence[Row], note: Sequence[Run] = ()) -> None:
+    def table(self, title: str, heads: Sequence[str], rows: Sequence[Row], note: Sequence[Run] = ()) -> None:
         """A table; its title and head are said again on each further sheet, and no word of it is left out.
 
         Args:
+            heads: titles of its columns, a cell of each row for each.
             note: a paragraph that belongs to it; a short table goes to the next sheet rather than lose its note.
         """
+        columns = columns_for(heads, rows, self.space.wide)
         left = unfolded(columns, rows)
         said = title
         whole = TITLE + head_high(columns) + rows_high(left) + self._note_high(note)
@@ -59,6 +64,7 @@ class Sheaf:
             self._turn()
         while left:
             self._begin_table(said, columns, left)
+            self._hold(title)
             count = fitting(left, self.space.bottom - self._y - head_high(columns))
             self._draw(columns, left[:count])
             left, said = left[count:], f"{title}, continued"
@@ -71,12 +77,14 @@ class Sheaf:
     def _note_high(self, note: Sequence[Run]) -> float:
         return NOTE + flow([Place(0.0, 0.0, self.space.wide, math.inf)], [note]).bottom if note else 0.0
 
-    def tables_abreast(self, title: str, columns: Sequence[Column], rows: Sequence[Row], count: int) -> None:
+    def tables_abreast(self, title: str, heads: Sequence[str], rows: Sequence[Row], count: int) -> None:
         """A table of short rows as several side by side, on each sheet down the first and on at the next."""
+        columns = columns_for(heads, rows, (self.space.wide - (count - 1) * GUTTER) / count)
         left, said = list(rows), title
         while left:
             wide, made = _abreast(columns, left, count)
             self._begin_table(said, wide, made)
+            self._hold(title)
             room = self.space.bottom - self._y - head_high(wide)
             some = min(len(left), count * max(1, int(room / ROW) + 1))  # no row is lower, so no more can stand here
             if some < len(left):
@@ -109,6 +117,14 @@ class Sheaf:
                 self._set(runs, before, title if number == 0 else "")
         self._y += self._after - NOTE
 
+    def drawing(self, items: Sequence[Item]) -> None:
+        """Something drawn from (0, 0) down, whole on one sheet."""
+        high = extent(items)[3] + TEXT
+        if self._y + high > self.space.bottom and not self._fresh:
+            self._turn()
+        self._items += shifted(items, self.space.left, self._y)
+        self._y, self._fresh = self._y + high, False
+
     def _set(self, runs: Sequence[Run], before: float, title: str) -> bool:
         place = Place(self.space.left, self._y + before, self.space.wide, self.space.bottom)
         said = flow([place], [runs])
@@ -116,9 +132,16 @@ class Sheaf:
             return False
         if title:
             self._heading(title)
+            self._hold(title)
         self._items += said.items
         self._y, self._fresh = said.bottom + 1.0, False
         return True
+
+    def _hold(self, title: str) -> None:
+        """A list is found on the sheet on which it begins."""
+        held = Held(place=listed(title), title=title)
+        if title and held not in self._holds and not any(held in holds for _, holds in self._done):
+            self._holds.append(held)
 
     def _heading(self, title: str) -> None:
         if title:
@@ -129,12 +152,12 @@ class Sheaf:
 
     def _turn(self) -> None:
         """Lay a sheet aside and begin another."""
-        self._done.append(self._items)
+        self._done.append((self._items, self._holds))
         self._begin()
 
     def _begin(self) -> None:
         self._items, y = heading(self._letter, self._title, self._says, self.space.right)
-        self._y, self._fresh = y + 3.0, True
+        self._y, self._fresh, self._holds = y + TEXT, True, []
 
 
 def _abreast(columns: Sequence[Column], rows: Sequence[Row], count: int) -> tuple[list[Column], list[Row]]:

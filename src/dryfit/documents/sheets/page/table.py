@@ -10,17 +10,15 @@ from dataclasses import dataclass, replace
 from itertools import zip_longest
 from typing import TypeAlias
 
+from ....geometry.frames import NEAR
 from ...display import Item, Stroke, Strokes, Text
-from ...lettering import TEXT, Weight, divided, width
-from ...symbols import TAG_HIGH, TICK, Tag, tag, tag_width, tick_box, ticked_box
+from ...lettering import TEXT, Weight, divided, widest, width
+from ...standard import AIR, FIGURE, HEIGHTS, LINE
+from ...symbols import TAG_HIGH, Tag, tag, tag_width, tick_box, ticked_box
 from .prose import KEPT
 
-ROW = 5.0
-LINE = 3.7  # of a further line of the same row
-HEAD_LINE = 3.4
-PAD = 1.0
-BESIDE = 0.4  # least between a text and the next column
-GUTTER = 6.0  # between two tables side by side
+PAD = 2 * AIR
+BESIDE = AIR  # least between a text and the next column
 _FRACTION = re.compile(r"(?<=\d) (?=\d+/\d)")
 
 
@@ -40,8 +38,12 @@ class Cell:
     Attributes:
         span: how many columns it reaches over.
         tags: drawn instead of text, side by side.
+        short: stands instead of a text that has no room on one line.
+        brief: where several such cells become one: what they share, then what this one has by itself: ("in ", "A").
         tick: a box to tick instead of text.
+        room: least width, for what is written by hand.
         done: it is ticked already.
+        boxes: so many of them side by side.
         joins: said of a row's first cell: the row belongs to the one above it.
     """
 
@@ -49,8 +51,12 @@ class Cell:
     weight: Weight = "regular"
     span: int = 1
     tags: tuple[tuple[Tag, str], ...] = ()
+    short: str = ""
+    brief: tuple[str, str] = ("", "")
     tick: bool = False
+    room: float = 0.0
     done: bool = False
+    boxes: int = 1
     joins: bool = False
 
 
@@ -59,17 +65,34 @@ Row: TypeAlias = tuple[Cell, ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Type:
-    """How large a table is set: height of its capitals, of a row, of a further line of a row, of a line of the head."""
+    """How large a table is set: the height of its capitals, and what follows of it."""
 
     text: float = TEXT
-    row: float = ROW
-    line: float = LINE
-    head: float = HEAD_LINE
-    tick: float = TICK
+
+    @property
+    def row(self) -> float:
+        """Height of a row: a pencil fits into it."""
+        return 2 * self.text
+
+    @property
+    def line(self) -> float:
+        """Height of a further line of a row, and of a line of the head."""
+        return LINE * self.text
+
+    @property
+    def under(self) -> float:
+        """From the head's last base line to its rule."""
+        return self.line - self.text
+
+    @property
+    def tick(self) -> float:
+        """Side of a box to tick: a height larger than the text."""
+        return HEIGHTS[HEIGHTS.index(self.text) + 1]
 
 
 PLAIN = Type()
-LARGE = Type(text=3.5, row=7.4, line=5.0, head=4.6, tick=5.0)  # to be read at arm's length, on a ladder
+LARGE = Type(text=FIGURE)  # to be read at arm's length, on a ladder
+ROW = GUTTER = PLAIN.row  # two tables side by side stand as far apart as a row is high
 
 
 def bold(text: str, span: int = 1) -> Cell:
@@ -83,7 +106,7 @@ def bold(text: str, span: int = 1) -> Cell:
 def head_high(columns: Sequence[Column], size: Type = PLAIN) -> float:
     """Height of a table's head, down to its rule."""
     lines = max((len(_title(column, size)) for column in columns), default=1)
-    return lines * size.head + 1.0
+    return lines * size.line + PAD
 
 
 def rows_high(rows: Iterable[Row], size: Type = PLAIN) -> float:
@@ -96,15 +119,68 @@ def fitting(rows: Sequence[Row], room: float, size: Type = PLAIN) -> int:
     held, high = 0, 0.0
     for number, row in enumerate(rows):
         if number and not _joins(row):  # all before it are whole
-            if high > room + 1e-9:
+            if high > room + NEAR:
                 return held or number
             held = number
         high += size.line if _joins(row) else size.row
-    return len(rows) if high <= room + 1e-9 or not held else held
+    return len(rows) if high <= room + NEAR or not held else held
 
 
 def _joins(row: Row) -> bool:
     return bool(row) and row[0].joins
+
+
+# --- columns -------------------------------------------------------------------------------------
+
+
+def columns_for(titles: Sequence[str], rows: Sequence[Row], room: float, size: Type = PLAIN) -> list[Column]:
+    """Columns that fill a room, each as wide as what stands in it.
+
+    Where that is too much heads are broken and the widest columns narrowed.
+
+    Args:
+        rows: a cell for each title, none narrower than its longest word while the room holds them; a row whose cells
+            reach over several columns takes what there is.
+    """
+    around, rows = PAD + BESIDE, [row for row in rows if len(row) == len(titles)]
+    least, brief, whole, headed = [], [], [], []
+    for number, title in enumerate(titles):
+        cells, heads = [row[number] for row in rows], [width(word, size.text, "semibold") for word in _words(title)]
+        least.append(max(*heads, 0.0, *(_wide(cell, size, _words(cell.short or cell.text)) for cell in cells)) + around)
+        brief.append(max(least[-1], *(_wide(cell, size, [cell.short or cell.text]) + around for cell in cells)))
+        whole.append(max(least[-1], *(_wide(cell, size, [cell.text]) + around for cell in cells)))
+        headed.append(max(whole[-1], width(title, size.text, "semibold") + around))
+    wides = headed if sum(headed) <= room else _narrowed(brief if sum(brief) <= room else least, whole, room)
+    spare = (room - sum(wides)) / len(titles)
+    return [Column(title=title, wide=wide + spare) for title, wide in zip(titles, wides, strict=True)]
+
+
+def _words(text: str) -> list[str]:
+    """What of a text must stay on one line."""
+    return _FRACTION.sub(KEPT, text).split(" ")
+
+
+def _wide(cell: Cell, size: Type, words: Sequence[str]) -> float:
+    """What a cell needs for the widest of its words, its tags or its box."""
+    if cell.tick:
+        return size.tick
+    return max(cell.room, sum(tag_width(text) + PAD for _, text in cell.tags), widest(words, size.text, cell.weight))
+
+
+def _narrowed(least: Sequence[float], whole: Sequence[float], room: float) -> list[float]:
+    """Widths cut to one level, none below its least, so that they have room together."""
+    fits = [level for level in (0.0, *least, *whole) if sum(_cut(level, least, whole)) <= room]
+    if not fits:
+        return [one * room / sum(least) for one in least]
+    level = max(fits)
+    made = _cut(level, least, whole)
+    cut = [number for number, (low, high) in enumerate(zip(least, whole, strict=True)) if low <= level < high]
+    more = (room - sum(made)) / len(cut) if cut else 0.0
+    return [wide + more if number in cut else wide for number, wide in enumerate(made)]
+
+
+def _cut(level: float, least: Sequence[float], whole: Sequence[float]) -> list[float]:
+    return [max(low, min(high, level)) for low, high in zip(least, whole, strict=True)]
 
 
 # --- lines ---------------------------------------------------------------------------------------
@@ -119,8 +195,9 @@ def _unfolded(columns: Sequence[Column], row: Row, size: Type) -> Iterator[Row]:
     place = 0
     texts: list[list[str]] = []
     for cell in row:
-        room = sum(column.wide for column in columns[place : place + cell.span]) - PAD - BESIDE
-        texts.append(lines_in(cell.text, room, size.text, cell.weight) if cell.text else [""])
+        room = sum(column.wide for column in columns[place : place + cell.span]) - PAD - BESIDE + NEAR
+        lines = lines_in(cell.text, room, size.text, cell.weight) if cell.text else [""]
+        texts.append(lines_in(cell.short, room, size.text, cell.weight) if cell.short and len(lines) > 1 else lines)
         place += cell.span
     first = (replace(cell, text=lines[0]) for cell, lines in zip(row, texts, strict=True))
     yield tuple(first)
@@ -144,8 +221,10 @@ def lines_in(text: str, room: float, size: float, weight: Weight = "regular") ->
 
     Words held together by no-break spaces are one, and so are the whole inches and the fraction of a figure.
     """
+    if width(text, size, weight) <= room:
+        return [text.replace(KEPT, " ")]
     lines: list[str] = []
-    for word in _FRACTION.sub(KEPT, text).split(" "):
+    for word in _words(text):
         if lines and width(f"{lines[-1]} {word}", size, weight) <= room:
             lines[-1] += f" {word}"
         else:
@@ -213,12 +292,14 @@ def _rule_of_head(columns: Sequence[Column], lefts: Sequence[float], level: floa
 def _heads(columns: Sequence[Column], lefts: Sequence[float], level: float, size: Type) -> Iterator[Item]:
     for column, left in zip(columns, lefts, strict=False):
         for number, line in enumerate(reversed(_title(column, size))):
-            at = (left + PAD, level - 1.2 - number * size.head)
+            at = (left + PAD, level - size.under - number * size.line)
             yield Text(at=at, text=line, size=size.text, weight="semibold", layer="table")
 
 
 def _title(column: Column, size: Type) -> list[str]:
-    return lines_in(column.title, column.wide - PAD, size.text, "semibold") if column.title else []
+    """A title in lines; a blank behind a hyphen is where a word may break, and goes where it need not."""
+    lines = lines_in(column.title, column.wide - PAD, size.text, "semibold") if column.title else []
+    return [line.replace("- ", "-") for line in lines]
 
 
 def _row(row: Row, columns: Sequence[Column], lefts: Sequence[float], top: float, size: Type) -> list[Item]:
@@ -234,14 +315,17 @@ def _row(row: Row, columns: Sequence[Column], lefts: Sequence[float], top: float
 def _cell(cell: Cell, left: float, top: float, size: Type) -> list[Item]:
     base = top + (size.row + size.text) / 2
     if cell.tick:
-        place = left + PAD, top + (size.row - size.tick) / 2
-        return [*ticked_box(*place, size.tick)] if cell.done else [tick_box(*place, size.tick)]
+        y = top + (size.row - size.tick) / 2
+        places = [(left + PAD + number * (size.tick + PAD), y) for number in range(cell.boxes)]
+        if cell.done:
+            return [stroke for place in places for stroke in ticked_box(*place, size.tick)]
+        return [tick_box(*place, size.tick) for place in places]
     if cell.tags:
         items: list[Item] = []
         at = left + PAD
         for kind, text in cell.tags:
             items += tag(at, top + (size.row - TAG_HIGH) / 2, kind, text)
-            at += tag_width(text) + 0.6
+            at += tag_width(text) + AIR
         return items
     if not cell.text:
         return []

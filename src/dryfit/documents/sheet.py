@@ -1,4 +1,4 @@
-"""The register of sheets: adding a kind of sheet is a room with a `maker` in this folder, or one file.
+"""The register of sheets: adding a kind of sheet is a room with a `maker` in `sheets/`, or one file.
 
 A sheet's maker takes the desk and gives drafts: sheets without their title block and page number, which can
 only be set once all sheets of the paper are there. It may give none (nothing to say) or many, or what draws
@@ -7,34 +7,15 @@ some of them apart from the others.
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from typing import TypeAlias
+from functools import partial
+from typing import TypeAlias, TypeVar
 
-from ...scanning import Register
-from ..display import Item
-from ..looks import Desk
+from ..asking import raised_if_wanted
+from ..scanning import Register
+from .display import Draft
+from .looks import Desk
 
-A4 = (210.0, 297.0)
-A3 = (297.0, 420.0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
-    """A sheet that still lacks its title block.
-
-    Attributes:
-        title, kind: for the title block: "A  long shelf", "part".
-        number: what tells it from the job's other sheets: "A", "lists".
-        scale: in words: "1:10, sections 1:2".
-        size: width and height of the paper.
-        items: what is drawn, the heading among it.
-    """
-
-    title: str
-    kind: str
-    number: str
-    scale: str
-    size: tuple[float, float]
-    items: tuple[Item, ...]
+Made = TypeVar("Made")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +28,26 @@ class Apart:
 
     title: str
     draw: Callable[[], Iterable[Draft]]
+
+
+def tried(title: str, make: Callable[[], Made]) -> Made | Apart:
+    """What is made; where that fails, a sheet apart that fails the same way when its turn comes.
+
+    For what must be there before its sheet is drawn: how much room it takes, what it shares its sheet with.
+
+    Args:
+        title: what the sheet would show.
+        make: what is tried.
+    """
+    try:
+        return make()
+    except Exception as fault:  # whatever it is, the others are to be drawn
+        raised_if_wanted(fault)
+        return Apart(title=title, draw=partial(_fails, fault))
+
+
+def _fails(fault: Exception) -> Iterable[Draft]:
+    raise fault
 
 
 Maker: TypeAlias = Callable[[Desk], Iterable[Draft | Apart]]

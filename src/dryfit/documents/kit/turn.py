@@ -1,10 +1,10 @@
-"""Moves what is drawn to another place, point by point: turned over, stood up."""
+"""What is drawn, moved point by point: turned over, stood up. Lettering stays as it is read."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from ....geometry.frames import Vec2
-from ...display import Arc, Area, Circle, Item, Stroke, Strokes, Text
+from ...geometry.frames import Vec2
+from ..display import Arc, Area, Circle, Item, Stroke, Strokes, Text
 
 
 def moved(item: Item, to: Callable[[Vec2], Vec2]) -> Item:
@@ -20,3 +20,9 @@ def moved(item: Item, to: Callable[[Vec2], Vec2]) -> Item:
             return replace(item, centre=to(item.centre))
         case Text():
             return replace(item, at=to(item.at))
+
+
+def stood(items: Iterable[Item], left: float, zero: float) -> list[Item]:
+    """Items drawn lying from (0, 0), turned to stand: left goes down, and what lay above goes left."""
+    turned = [moved(item, lambda p: (left + p[1], zero - p[0])) for item in items]
+    return [replace(item, turn=item.turn + 90.0) if isinstance(item, Text) else item for item in turned]

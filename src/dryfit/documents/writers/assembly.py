@@ -1,0 +1,15 @@
+"""assembly.pdf: how the piece is put together, a picture a step, and a card for each go of the glue-up."""
+
+from ..workshop import Bound
+from ..writer import register
+
+
+@register
+class Assembly(Bound):
+    """The paper."""
+
+    name = "assembly"
+    word = "Assembly booklet"
+    makes = "assembly.pdf"
+    binds = "assembly"
+    order = 50
