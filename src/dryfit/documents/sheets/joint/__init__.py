@@ -6,7 +6,7 @@ Start at `maker`: it groups joints made alike (`groups`), has each drawn and set
     roles           who is who, so that joints made alike read alike
     hardware        outlines of what is bought for it
     figures         what is printed of it: value, name, and how it came about
-    drawing         lines and words that know what they must not collide with
-    views           the drawings; `X_wood` lays out the wood that `X` puts dimensions and words on
+    letters         letters of boards in their wood, names of edges
+    views           the drawings, as data for the drawing kit
     words, heading  what is said of it, and where its joints are
 """

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 
 from ....geometry.frames import Vec2
 from ....geometry.shapes import HalfSpace, Prism
-from ....piece.model import FAR_END, Cut, Part, Side
+from ....piece.model import FAR_END, Board, Cut, Part, Side
+from ...naming import LEAST, saw_rise, saw_words
 from .stance import SQUARE, Stance
 
 ON_LINE = 1e-4  # so near to the corner's middle a wedge's side runs through it
-LEAST = 0.05  # between long and short point; less prints as nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +22,7 @@ class Bevel:
     """
 
     cut: Cut
+    board: Board
     long: Vec2
     short: Vec2
     away: Vec2
@@ -35,6 +36,16 @@ class Bevel:
     def bevelled(self) -> bool:
         """Whether it is not square, as printed."""
         return self.longer > LEAST
+
+    @property
+    def on_saw(self) -> str:
+        """What is set to cut it."""
+        return saw_words(abs(self.cut.figures.lean), self.board)
+
+    @property
+    def rises(self) -> str:
+        """The same as a rise."""
+        return saw_rise(abs(self.cut.figures.lean), self.board)
 
     @property
     def size(self) -> float:
@@ -78,7 +89,7 @@ def _bevel(stance: Stance, part: Part, cut: Cut) -> Bevel:
     short = ends[1 - ends.index(long)]
     x, y = stance.direct(part.board.frame.x)
     away = (-x, -y) if cut.end == FAR_END else (x, y)
-    return Bevel(cut, stance.place(part, long), stance.place(part, short), away)
+    return Bevel(cut, part.board, stance.place(part, long), stance.place(part, short), away)
 
 
 def _end_line(side: Side, cut: Cut) -> tuple[Vec2, Vec2]:

@@ -1,21 +1,27 @@
 """Joints that are made alike, by what would be printed of them; both hands together, told apart.
 
-Two joints share a sheet if their kind, every figure as rounded for paper, every sentence, the depths of both boards
+Two joints are made alike if their kind, every figure as rounded for paper, every sentence, the depths of both boards
 and where they stand to each other are the same. Marks, names and the hand may differ: the first joint is drawn, the
 others are named beside it.
 """
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
+from ....joints.registry import KINDS
 from ....piece.model import WALL, Joint
+from ....sentences import Voice, told
 from ...looks import Desk
-from ...naming import angle, position, thickness
-from ..page.prose import Run
+from ...naming import LEAST, angle, position, printed_units, thickness, written_as
+from ..part.words.together import lettered as letters_of
 from .bevels import bevel_of
 from .figures.printed import figures
-from .roles import Figure, Roles
+from .roles import Figure, Roles, Said
 from .stance import SQUARE
-from .words import words
+from .words import FOUND, OPPOSITE, words
+
+TIMES = " × "
+BARE = "#"  # stands for a length, where forms are compared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,12 +30,14 @@ class Alike:
 
     Attributes:
         roles: who is who in each; the first is drawn.
-        figures, words: with signs for the boards, the same for all.
+        figures, words: of the first; of the others the same, but for names.
+        form: its words without the lengths in them.
     """
 
     roles: tuple[Roles, ...]
     figures: tuple[Figure, ...]
-    words: tuple[tuple[Run, ...], ...]
+    words: tuple[tuple[Said, ...], ...]
+    form: tuple[tuple[Said, ...], ...]
 
     @property
     def first(self) -> Roles:
@@ -37,39 +45,88 @@ class Alike:
         return self.roles[0]
 
     @property
-    def same(self) -> list[Roles]:
-        """The others of the hand that is drawn."""
-        return [one for one in self.roles[1:] if hand(one) == hand(self.first)]
+    def joints(self) -> list[Joint]:
+        """All of them."""
+        return [one.joint for one in self.roles]
 
     @property
-    def turned(self) -> list[Roles]:
-        """Those of the other hand."""
-        return [one for one in self.roles[1:] if hand(one) != hand(self.first)]
+    def settled(self) -> list[tuple[Said, ...]]:
+        """The paragraphs that tell how it is made; what is so in one of them alone is left out."""
+        return [runs for runs in self.words if _is_settled(runs)]
+
+    @property
+    def settled_form(self) -> list[tuple[Said, ...]]:
+        """The same without the lengths in them."""
+        return [runs for runs in self.form if _is_settled(runs)]
+
+
+def _is_settled(runs: Sequence[Said]) -> bool:
+    return runs[0].words not in (FOUND, OPPOSITE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What is told of one joint."""
+
+    roles: Roles
+    figures: tuple[Figure, ...]
+    words: tuple[tuple[Said, ...], ...]
+    form: tuple[tuple[Said, ...], ...]
+
+    @property
+    def printed(self) -> tuple[object, ...]:
+        """All that is printed of it, each board standing for its part."""
+        return (
+            *printed(self.roles),
+            tuple(_figure(self.roles, row) for row in self.figures),
+            tuple(_paragraph(self.roles, runs) for runs in self.words),
+        )
+
+
+def told_of(desk: Desk, joint: Joint) -> Told:
+    """What is told of a joint."""
+    roles = Roles.of(desk, joint)
+    said = tuple(tuple(runs) for runs in words(desk, roles))
+    with written_as(lambda _: BARE):
+        form = tuple(tuple(runs) for runs in words(desk, roles))
+    return Told(roles=roles, figures=tuple(figures(roles)), words=said, form=form)
 
 
 def alike(desk: Desk) -> list[Alike]:
     """All joints of a piece in the order of the schedule, made alike together."""
-    found: dict[tuple[object, ...], list[Roles]] = {}
-    texts: dict[tuple[object, ...], tuple[tuple[Figure, ...], tuple[tuple[Run, ...], ...]]] = {}
-    for joint in desk.book.piece.joints:
-        roles = Roles.of(desk, joint)
-        said = tuple(tuple(runs) for runs in words(desk, roles))
-        rows = tuple(figures(roles))
-        key = (*printed(roles), rows, said)
-        found.setdefault(key, []).append(roles)
-        texts[key] = (rows, said)
-    return [Alike(roles=tuple(them), figures=texts[key][0], words=texts[key][1]) for key, them in found.items()]
+    return gathered(told_of(desk, joint) for joint in desk.book.piece.joints)
+
+
+def gathered(every: Iterable[Told]) -> list[Alike]:
+    """Joints made alike together, in the order of the first of each."""
+    found: dict[tuple[object, ...], list[Told]] = {}
+    for one in every:
+        found.setdefault(one.printed, []).append(one)
+    return [
+        Alike(roles=tuple(one.roles for one in them), figures=them[0].figures, words=them[0].words, form=them[0].form)
+        for them in found.values()
+    ]
+
+
+def _figure(roles: Roles, row: Figure) -> Figure:
+    alike = roles.alike
+    return replace(row, of=alike(row.of), what=alike(row.what), sum=alike(row.sum))
+
+
+def _paragraph(roles: Roles, runs: tuple[Said, ...]) -> tuple[Said, ...]:
+    return tuple(
+        replace(run, words=roles.alike(run.words), several=None if run.several is None else roles.alike(run.several))
+        for run in runs
+    )
 
 
 def one(desk: Desk, joint: Joint) -> Alike:
     """A joint by itself."""
-    roles = Roles.of(desk, joint)
-    said = tuple(tuple(runs) for runs in words(desk, roles))
-    return Alike(roles=(roles,), figures=tuple(figures(roles)), words=said)
+    return gathered([told_of(desk, joint)])[0]
 
 
 def printed(roles: Roles) -> tuple[object, ...]:
-    """What the views print beside the table: kind, angle, thicknesses, depths and set-backs, roles by sign."""
+    """What the views print beside the table: kind, angle, thicknesses, depths and set-backs, boards by their parts."""
     joint = roles.joint
     meeting = joint.meeting
     if WALL in (meeting.a.body, meeting.b.body):
@@ -82,7 +139,7 @@ def printed(roles: Roles) -> tuple[object, ...]:
     )
     cuts = tuple(
         sorted(
-            (roles.sign(cut.body), cut.kind, cut.figures.opens, len(cut.shapes), bool(cut.face)) for cut in joint.cuts
+            (roles.part(cut.body), cut.word, cut.figures.opens, len(cut.shapes), bool(cut.face)) for cut in joint.cuts
         )
     )
     opposed = tuple(side.opposed for side in sides)
@@ -97,7 +154,7 @@ def hand(roles: Roles) -> int:
     if stance.cut is not None:
         return stance.hand
     bevels = [bevel for part in (stance.main, stance.other) if (bevel := bevel_of(stance, part)) is not None]
-    if len(bevels) < 2 or abs(bevels[0].longer - bevels[1].longer) < 0.05:
+    if len(bevels) < 2 or abs(bevels[0].longer - bevels[1].longer) < LEAST:
         return 0
     (ax, ay), (bx, by) = bevels[0].away, bevels[1].away
     return 1 if ax * by - ay * bx > 0 else -1
@@ -108,8 +165,27 @@ def hand(roles: Roles) -> int:
 
 def tag(desk: Desk, roles: Roles) -> str:
     """The letters of the two bodies, as in the schedule: "A × B", "A × wall"."""
-    meeting = roles.joint.meeting
-    return " × ".join(desk.marks.get(body, body) for body in (meeting.a.body, meeting.b.body))
+    return tag_of(desk, roles.joint)
+
+
+def tags(desk: Desk, them: Iterable[Roles]) -> str:
+    """Several of them: "E × A to C, G × A"."""
+    first: dict[str, list[str]] = {}
+    for roles in them:
+        one, other = _letters(desk, roles.joint)
+        first.setdefault(one, []).append(other)
+    return ", ".join(f"{one}{TIMES}{letters_of(others)}" for one, others in first.items())
+
+
+def tag_of(desk: Desk, joint: Joint) -> str:
+    """The same of a joint of which nothing else is known."""
+    return TIMES.join(_letters(desk, joint))
+
+
+def _letters(desk: Desk, joint: Joint) -> tuple[str, str]:
+    """Those of its two bodies."""
+    one, other = (desk.marks.get(side.body, side.body) for side in (joint.meeting.a, joint.meeting.b))
+    return one, other
 
 
 def kind_said(roles: Roles) -> str:
@@ -117,31 +193,15 @@ def kind_said(roles: Roles) -> str:
     joint = roles.joint
     said = joint.kind
     cuts = [cut for cut in joint.cuts if not cut.end]
-    if any(cut.figures.stop and cut.kind.startswith("stopped") for cut in cuts):
+    if any(stop.covered for cut in cuts for stop in cut.figures.stops):
         said = f"stopped {said}"
     if any(abs(stance.leans) > SQUARE for stance in roles.shown if stance.cut is not None):
         said = f"raked {said}"
-    extras = [_let_in(cut.kind, cut.takes, roles) for cut in cuts]
-    told = list(dict.fromkeys(extra for extra in extras if extra))
-    return f"{said} with {' and '.join(told)}" if told else said
-
-
-def _let_in(kind: str, takes: str, roles: Roles) -> str:
-    """What holds a joint besides its own wood: "keys", "a tongue", "dowels"."""
-    if takes and takes not in roles.names:
-        return "" if not roles.shown else takes if takes.endswith("s") else f"a {takes}"
-    return f"{kind.split(maxsplit=1)[0]}s" if kind.endswith(" holes") else ""
+    by = KINDS[joint.kind].strengthened(joint)
+    return f"{said} with {told(by, Voice(printed_units()))}" if by else said
 
 
 def who(desk: Desk, roles: Roles) -> str:
-    """Names with letters, and where to find the cuts on the parts' sheets."""
-    joint = roles.joint
-    bodies = [body for body in (joint.meeting.a.body, joint.meeting.b.body) if body in desk.marks]
-    named = " and ".join(f"{body} {desk.marks[body]}" for body in bodies)
-    numbers = []
-    for body in bodies:
-        cuts = [desk.looks[body].numbers.get(cut.key) for cut in joint.cuts if cut.body == body]
-        listed = ", ".join(str(number) for number in sorted({number for number in cuts if number}))
-        if listed:
-            numbers.append(f"{'cut' if listed.isdigit() else 'cuts'} {listed} on {desk.marks[body]}'s sheet")
-    return f"{named} · {', '.join(numbers)}" if numbers else named
+    """The boards by their names and letters."""
+    bodies = [side.body for side in (roles.joint.meeting.a, roles.joint.meeting.b)]
+    return " and ".join(f"{body} {desk.marks[body]}" for body in bodies if body in desk.marks)

@@ -1,14 +1,11 @@
 """Outlines of what is bought for a joint, along and across its axis: screws with their plug, dowels. Lengths in mm."""
 
-import re
 from collections.abc import Sequence
 
 from ....geometry.frames import Vec2
 from ....joints.registry import KINDS
 from ....piece.model import Joint
 from ....trade.screws import Screw, figure
-
-_SIZED = re.compile(r"([\d.]+) x ([\d.]+)$")  # as hardware lists say a round thing: diameter x length
 
 
 def screw_outline(screw: Screw, under_head: float) -> Sequence[Vec2]:
@@ -41,9 +38,11 @@ def plug_outline(screw: Screw, deep: float, wide: float) -> Sequence[Vec2]:
 
 
 def dowel_long(joint: Joint) -> float | None:
-    """Length of a joint's dowels, from its list of hardware; None where there are none."""
-    for item in KINDS[joint.kind].hardware(joint):
-        sized = _SIZED.match(item.size)
-        if sized and item.name.startswith("dowel"):
-            return float(sized[2])
-    return None
+    """Length of a joint's dowels; None where there are none."""
+    wares = KINDS[joint.kind].hardware(joint)
+    return next((ware.length for ware in wares if ware.goes == "in" and ware.diameter is not None), None)
+
+
+def screw_in(joint: Joint) -> Screw | None:
+    """The screw that holds a joint; None where none does."""
+    return next((ware.screw for ware in KINDS[joint.kind].hardware(joint) if ware.screw is not None), None)

@@ -1,85 +1,95 @@
-"""The head of a detail and where its joints are: the black tag, who is who, which are the same, marks, a picture."""
+"""The head of a detail and where its joints are: the black tag, who is who, which are alike, a picture, the marks."""
 
 from collections.abc import Iterator, Sequence
 
 from ....geometry.views import FACES, Surface
 from ....piece.model import DATUM_END, WALL, Cut, Part
 from ...display import Circle, Item, Text
-from ...lettering import LETTER, NAME, TEXT, fitted, printable, width, wrapped
+from ...lettering import LETTER, NAME, TEXT, printable, width, wrapped
 from ...looks import Desk
 from ...naming import position
-from ..page.frame import black, name_in
+from ...pages import page_of, part
+from ...standard import LIFT, PAST, STEP
+from ..page.frame import BLOCK_WIDE, LETTER_HIGH, black, name_in
 from ..page.picture import fitted as picture_fitted
 from ..page.picture import small_picture
-from ..page.table import Cell, Column, Row, bold, drawn, head_high
-from .groups import Alike, hand, kind_said, tag, who
+from ..page.table import Cell, Row, bold
+from ..part.words.together import lettered as letters_of
+from .groups import hand, kind_said, tag, tags, who
 from .roles import Roles
+from .shared import Shared
+from .stance import facing
 
-WIDE = 180.0
-TAG_HIGH = 12.0
-MOST_LINES = 3  # of joints named in a heading
-LINE = 3.8
-ROW = 5.0
-PICTURE = (38.0, 34.0)
-RING = 1.7
-MARKS_WIDE = 53.0  # of a column of marks, at least
-TITLE = 4.2  # from a small title's base line to what it stands over
+WIDE = BLOCK_WIDE  # of a detail: as wide as the title block under it
+PICTURE = (10 * TEXT, LETTER_HIGH)  # width and height of the small picture
+RING = TEXT / 2  # as large as a letter
+MEASURED = "thick"  # a blank: of the board at that place
+DRAWN, ROUND, MIRROR = "as drawn", "turned round", "mirror image"
+FIXED = ("board", "place", "from the datum end", "along the wall", "up", "stud off", "done")
 
 
-def heading(desk: Desk, group: Alike, *, continued: bool = False) -> tuple[list[Item], float]:
-    """The black tag, the kind, who is who, and which are the same: items and height."""
+def heading(
+    desk: Desk, group: Shared, *, continued: bool = False, brief: bool = False, paged: bool = True
+) -> tuple[list[Item], float]:
+    """The black tag, the kind, who is who, which are alike, and where they are: items and height.
+
+    Args:
+        continued: on a further sheet.
+        brief: without the others, which the table of marks names.
+        paged: with the pages of its parts.
+    """
     roles = group.first
     letter = tag(desk, roles)
-    wide = width(letter, LETTER, "bold") + 6.0
-    items = black(letter, (0.0, 0.0, wide, TAG_HIGH), LETTER)
-    left, room = wide + 3.0, WIDE - wide - 3.0
+    wide = width(letter, LETTER, "bold") + 2 * TEXT
+    items = black(letter, (0.0, 0.0, wide, LETTER_HIGH), LETTER)
+    left, room = wide + TEXT, WIDE - PICTURE[0] - TEXT - wide - TEXT
     count = len(group.roles)
     name = kind_said(roles) + (f" · {count} of these" if count > 1 else "") + (", continued" if continued else "")
     items.append(name_in(printable(name), (left, NAME), room))
-    base = TAG_HIGH - 1.0
-    for line in [] if continued else _facts(desk, group, room):
+    base = LETTER_HIGH - LIFT
+    for line in [] if continued else _facts(desk, group, room, brief=brief, paged=paged):
         items.append(Text(at=(left, base), text=line, layer="frame"))
-        base += LINE
-    return items, max(base - LINE + 1.4, TAG_HIGH)
+        base += STEP
+    items += picture(desk, group.roles)
+    return items, max(base - STEP + PAST, PICTURE[1])
 
 
-def _facts(desk: Desk, group: Alike, room: float) -> list[str]:
-    lines = wrapped(printable(who(desk, group.first)), room, TEXT)
-    for says, them in (("the same", group.same), ("the same turned over", group.turned)):
+def _facts(desk: Desk, group: Shared, room: float, *, brief: bool, paged: bool) -> list[str]:
+    """Who is who in the first, and which others there are."""
+    told = (f"{desk.marks[name]} {page_of(part(name))}" for name in desk.marks if name in _bodies(group))
+    pages = f" · on pages {', '.join(told)}" if paged else ""
+    lines = wrapped(f"{printable(who(desk, group.first))}{pages}", room, TEXT)
+    if brief:
+        return lines
+    for way in (DRAWN, ROUND, MIRROR):
+        them = [one for one in group.sets[0].roles[1:] if lies(group, one) == way]
         if them:
-            listed = wrapped(printable(f"{says}: {', '.join(tag(desk, one) for one in them)}"), room, TEXT)
-            if len(listed) > MOST_LINES:
-                listed = [*listed[: MOST_LINES - 1], fitted(f"{listed[MOST_LINES - 1]} …", room, TEXT)]
-            lines += listed
+            says = "alike" if way == DRAWN else f"alike, {way}"
+            lines += wrapped(printable(f"{says}: {tags(desk, them)}"), room, TEXT)
+    others = [one for some in group.sets[1:] for one in some.roles]
+    if others:
+        lines += wrapped(printable(f"with figures of their own, see the table: {tags(desk, others)}"), room, TEXT)
     return lines
+
+
+def _bodies(group: Shared) -> set[str]:
+    """All boards of its joints."""
+    return {body for roles in group.roles for body in roles.joint.key}
 
 
 # --- where they are ------------------------------------------------------------------------------
 
 
-def places(desk: Desk, group: Alike, room: float) -> tuple[list[Item], float]:
-    """The marks of all joints of a sheet from their datum ends, beside a picture of the piece; nothing if no room."""
-    if WALL in (group.first.joint.meeting.a.body, group.first.joint.meeting.b.body):
-        columns, rows = _fixing_columns(), list(_fixing_rows(desk, group))
-        title = "where the screws are, from the datum end along the wall edge and in the room"
-    else:
-        columns, rows = _mark_columns(desk, group), [_mark_row(desk, group, roles) for roles in group.roles]
-        title = "marks from each board's datum end"
-    fits = int((room - TITLE - head_high(columns)) // ROW)
-    if fits < min(len(rows), 2):
-        return [], 0.0
-    items: list[Item] = [Text(at=(0.0, TEXT), text=title, weight="semibold")]
-    if len(rows) > fits:
-        items[0] = Text(at=(0.0, TEXT), text=f"{title}; the others on their boards' sheets", weight="semibold")
-    items += drawn(0.0, TITLE, columns, rows[:fits])
-    high = TITLE + head_high(columns) + ROW * min(fits, len(rows))
-    items += picture(desk, group.roles, WIDE - PICTURE[0], min(PICTURE[1], max(room, high)))
-    return items, max(high, min(PICTURE[1], max(room, high)))
+def lies(group: Shared, roles: Roles) -> str:
+    """How one of them lies, seen from the front, beside the one that is drawn."""
+    if hand(roles) != hand(group.first):
+        return MIRROR
+    return DRAWN if facing(roles.shown) == facing(group.first.shown) else ROUND
 
 
-def picture(desk: Desk, them: Sequence[Roles], x: float, high: float) -> list[Item]:
-    """The piece seen from the room with a ring around each of these joints."""
-    box = (x, 0.0, x + PICTURE[0], high)
+def picture(desk: Desk, them: Sequence[Roles]) -> list[Item]:
+    """The piece seen from the room in the upper right corner, with a ring around each of these joints."""
+    box = (WIDE - PICTURE[0], 0.0, WIDE, PICTURE[1])
     items, whole = small_picture(desk, "", box), picture_fitted(desk, box)
     for roles in them:
         for spot in _spots(desk, roles):
@@ -98,35 +108,33 @@ def _spots(desk: Desk, roles: Roles) -> Iterator[tuple[float, float]]:
         yield x, y
 
 
-def _mark_columns(desk: Desk, group: Alike) -> list[Column]:
-    handed = bool(group.turned)
-    return [
-        Column(title="joint", wide=15.0),
-        Column(title="in the first", wide=MARKS_WIDE if handed else 57.0),
-        Column(title="in the second", wide=MARKS_WIDE if handed else 57.0),
-        *([Column(title="leans" if group.first.shown[0].cut is not None else "hand", wide=11.0)] if handed else []),
-        Column(title="done", wide=9.0),
-    ]
+def marks(desk: Desk, group: Shared) -> tuple[Sequence[str], list[Row]]:
+    """Where all of them are marked, and room for what is measured there: titles and rows."""
+    if WALL in group.first.joint.key:
+        return FIXED, list(_fixing_rows(desk, group))
+    told_ways = len({lies(group, one) for one in group.roles}) > 1
+    titles = ["joint", *(["lies"] if told_ways else [])]
+    for place, side in enumerate(("a", "b")):
+        bodies = [getattr(roles.joint.meeting, side).body for roles in group.roles]
+        there = letters_of([mark for name, mark in desk.marks.items() if name in bodies])
+        titles += [f"mark on {there}", *([MEASURED] if _is_fitted(group.first, place) else [])]
+    return [*titles, "done"], [_mark_row(desk, group, roles, told_ways=told_ways) for roles in group.roles]
 
 
-def _mark_row(desk: Desk, group: Alike, roles: Roles) -> Row:
+def _is_fitted(roles: Roles, place: int) -> bool:
+    """Whether a board is measured for the width of a cut that takes it."""
     meeting = roles.joint.meeting
-    marks = [Cell(text=printable(_marks(desk, roles, side.body))) for side in (meeting.a, meeting.b)]
-    cells = [bold(printable(tag(desk, roles))), *marks]
-    if group.turned:
-        leaning = roles.shown[0].cut is not None
-        cells.append(Cell(text=_hand(roles) if leaning else _drawn_hand(group, roles)))
+    body = (meeting.a, meeting.b)[place].body
+    taken = (stance.cut for stance in roles.shown if stance.cut is not None and stance.other.id == body)
+    return any(cut.figures.fitted is not None for cut in taken)
+
+
+def _mark_row(desk: Desk, group: Shared, roles: Roles, *, told_ways: bool) -> Row:
+    cells = [bold(printable(tag(desk, roles))), *([Cell(text=lies(group, roles))] if told_ways else [])]
+    for place, side in enumerate((roles.joint.meeting.a, roles.joint.meeting.b)):
+        cells.append(Cell(text=printable(_marks(desk, roles, side.body))))
+        cells += [Cell()] if _is_fitted(group.first, place) else []
     return (*cells, Cell(tick=True))
-
-
-def _hand(roles: Roles) -> str:
-    stance = roles.shown[0]
-    return "right" if stance.hand > 0 else "left"
-
-
-def _drawn_hand(group: Alike, roles: Roles) -> str:
-    """Of a corner, whether it is as drawn."""
-    return "drawn" if hand(roles) == hand(group.first) else "turned"
 
 
 def _marks(desk: Desk, roles: Roles, body: str) -> str:
@@ -139,7 +147,7 @@ def _marks(desk: Desk, roles: Roles, body: str) -> str:
             found = [(face, look.position(cut, face)) for face in faces]
             said = [(look.names.short(face), position(place)) for face, place in found if place is not None]
             if said:
-                return f"{look.numbers.get(cut.key, '')}: {_two(said)}"
+                return f"{look.numbers.get(cut.key, '')}: {_each(said) if cut.face else _two(said)}"
     for cut in roles.joint.cuts:
         if cut.body == body and cut.end:
             return _end_marks(desk, look.part, cut)
@@ -162,29 +170,20 @@ def _end_marks(desk: Desk, part: Part, cut: Cut) -> str:
     faces = (look.names.face_side, FACES[1 - FACES.index(look.names.face_side)])
     word = look.names.short(Surface.DATUM if cut.end == DATUM_END else Surface.FAR)
     said = [(look.names.short(face), position(look.end_of(cut, face))) for face in faces]
-    full = f"{word}: {_two(said)}"
-    return full if width(full, TEXT) <= MARKS_WIDE - 2.0 else _two(said)  # inches: the end is plain from its place
+    return f"{word} end: {_two(said)}"
 
 
 def _two(said: Sequence[tuple[str, str]]) -> str:
     if len({place for _, place in said}) == 1:
         return said[0][1]
+    return _each(said)
+
+
+def _each(said: Sequence[tuple[str, str]]) -> str:
     return ", ".join(f"{word} {place}" for word, place in said)
 
 
-def _fixing_columns() -> list[Column]:
-    return [
-        Column(title="board", wide=30.0),
-        Column(title="place", wide=10.0),
-        Column(title="from the datum end", wide=21.0),
-        Column(title="along the wall", wide=20.0),
-        Column(title="up", wide=17.0),
-        Column(title="stud off", wide=14.0),
-        Column(title="done", wide=9.0),
-    ]
-
-
-def _fixing_rows(desk: Desk, group: Alike) -> Iterator[Row]:
+def _fixing_rows(desk: Desk, group: Shared) -> Iterator[Row]:
     for roles in group.roles:
         meeting = roles.joint.meeting
         part = desk.book.piece.part_by_name[meeting.a.body]

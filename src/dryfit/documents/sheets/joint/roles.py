@@ -1,40 +1,73 @@
-"""Who is who in a joint, so that joints made alike read alike: names become signs, and signs letters on paper.
+"""Who is who in a joint, so that joints made alike are found: by what is said of them, its boards by their parts in it.
 
-What a detail says is first written with a sign for each board: the one that is drawn level, and the other. Two joints
-whose sayings and figures are then equal to the letter share a sheet; on paper the signs become the boards' letters.
+What a detail says names the boards as the job does; on paper they have their letters. Two joints share a sheet where
+what is said of both is equal once each board stands for its part: the one that is drawn level, or the other.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ....piece.model import Joint
-from ....sentences import Voice, Words, renamed, told
-from ...lettering import known
+from ....sentences import Name, Voice, Words, as_printed, renamed, say, told
+from ...lettering import Weight, known
 from ...looks import Desk
 from ...naming import printed_units
 from ..page.prose import Run
 from .stance import Stance, stances
 
-SIGNS = ("\ue010", "\ue011")  # private characters: no name has them
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
-    """One figure of a joint as it is printed: what it is, how it comes about, its value; boards as signs."""
+    """One figure of a joint as it is printed.
 
-    name: str
-    what: str = ""
-    sum: str = ""
+    Attributes:
+        of: what it is measured on; `size` which figure of that, "" where there is but one.
+        what: more of it; `sum` how it comes about.
+        value: as printed.
+    """
+
+    of: Words
+    size: str = ""
+    what: Words = ""
+    sum: Words = ""
     value: str
+
+    @property
+    def name(self) -> Words:
+        """What it is called."""
+        return say("{}, {}", self.of, self.size) if self.size else self.of
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """Words of one weight.
+
+    Attributes:
+        blank: mm of line to write on that stand after them.
+        starts: whether with a capital, however told.
+        several: of what is written in or has a figure that may differ, what is said of several joints together; ""
+            for nothing.
+    """
+
+    words: Words
+    weight: Weight = "regular"
+    blank: float = 0.0
+    starts: bool = False
+    several: Words | None = None
+
+    @property
+    def together(self) -> Words:
+        """What is said of several joints."""
+        return self.words if self.several is None else self.several
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Roles:
-    """The two boards of a joint by sign.
+    """The two boards of a joint by the part they have in it.
 
     Attributes:
         shown: how the joint is drawn, once for each board that another enters.
-        names: the boards in the order of the signs; the wall is none.
+        names: the boards, the level one first; the wall is none.
     """
 
     joint: Joint
@@ -49,26 +82,34 @@ class Roles:
             return cls(joint=joint, shown=shown, names=(shown[0].main.id, shown[0].other.id))
         return cls(joint=joint, shown=(), names=(joint.meeting.a.body,))
 
-    def sign(self, name: str) -> str:
-        """A board's sign; other bodies keep their name."""
-        return SIGNS[self.names.index(name)] if name in self.names else name
+    @property
+    def main(self) -> Name:
+        """The board that is drawn level."""
+        return Name(self.names[0])
 
-    def signed(self, words: Words, *, bare: bool = False) -> str:
-        """A sentence of a joint kind in the job's units, its boards' names as signs."""
-        return told(renamed(words, self.sign), Voice(printed_units(), bare=bare))
+    @property
+    def other(self) -> Name:
+        """The one that enters it."""
+        return Name(self.names[1])
 
-    def letters(self, desk: Desk) -> Mapping[str, str]:
-        """The letter that each sign stands for."""
-        return {SIGNS[number]: desk.marks.get(name, name) for number, name in enumerate(self.names)}
+    def part(self, name: str) -> str:
+        """Which part a body has, never the same for two: its place among the boards, else its name."""
+        return str(self.names.index(name)) if name in self.names else f"called {name}"
 
-
-def lettered(text: str, letters: Mapping[str, str]) -> str:
-    """A text with its signs as letters."""
-    for sign, letter in letters.items():
-        text = text.replace(sign, letter)
-    return known(text)
+    def alike(self, words: Words) -> Words:
+        """A sentence as it is printed, each board standing for its part: equal for joints of which the same is said."""
+        return renamed(as_printed(words, Voice(printed_units())), self.part)
 
 
-def lettered_runs(runs: Sequence[Run], letters: Mapping[str, str]) -> list[Run]:
-    """A paragraph with its signs as letters."""
-    return [Run(lettered(run.text, letters), run.weight, run.blank) for run in runs]
+def lettered(desk: Desk, words: Words, *, bare: bool = False) -> str:
+    """A sentence as it stands on paper: boards by their letters; `bare` where the unit stands elsewhere."""
+    return known(told(words, Voice(printed_units(), desk.marks, bare=bare)))
+
+
+def lettered_runs(desk: Desk, runs: Iterable[Said]) -> list[Run]:
+    """A paragraph as it stands on paper."""
+    return [Run(_started(lettered(desk, run.words), run), run.weight, run.blank) for run in runs]
+
+
+def _started(text: str, run: Said) -> str:
+    return f"{text[:1].upper()}{text[1:]}" if run.starts else text

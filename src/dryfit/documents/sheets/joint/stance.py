@@ -6,21 +6,32 @@ face is up. Coordinates in a drawing: u to the right, v up, the origin where the
 """
 
 import math
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from ....geometry.frames import Vec, Vec2
+from ....geometry.frames import COSINE_DIGITS, NEAR, Vec, Vec2, length
+from ....geometry.sections import PARALLEL
 from ....geometry.shapes import HalfSpace, Prism
 from ....geometry.views import FACES, Surface
+from ....piece.facts import Opens
 from ....piece.model import FAR_END, WALL, Cut, Joint, Part, Side
+from ....piece.operations import LEAST_LEAN
+from ...display import extent
+from ...kit.view import View
 from ...looks import Desk
+from ...naming import scale_words
+from ...standard import DETAILS, HEAVY, ROW
 from ...through import Plane
+from ..page.frame import BLOCK_WIDE
 
-PLUMB = math.sin(math.radians(0.001))
 GAP_SEEN = 1.2  # white between two outlines, on paper
-OUTLINE = 0.7  # width of an outline of cut wood
-FACTORS = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 26, 30, 40, 50, 60, 80, 100, 120, 150, 200, 250, 300, 400, 500, 1000)
-SQUARE = 0.025  # degrees off square that print as square
+OUTLINE = HEAVY  # width of an outline of cut wood
+SQUARE = LEAST_LEAN  # degrees off square that print as square
+PLUMB = math.sin(math.radians(SQUARE))
+MOST = 2 * BLOCK_WIDE / 3  # of a view's wood on paper: two thirds of a sheet
+NARROW = 15 * ROW  # of that of the narrower views
+KEPT = 3 * ROW  # on paper, of a broken depth beside an edge or a stop
 
 
 @dataclass(frozen=True)
@@ -60,6 +71,11 @@ class Stance:
         return (-self.u[1], self.u[0])
 
     @property
+    def is_level(self) -> bool:
+        """Whether the board that is drawn level lies so on the wall too, but for a lean: it is not turned on paper."""
+        return abs(self.u[1]) < PLUMB
+
+    @property
     def runs_right(self) -> bool:
         """Whether the level board's datum end lies to the left on paper."""
         x, y, _ = self.main.board.frame.x
@@ -84,7 +100,7 @@ class Stance:
     @property
     def sigma(self) -> float:
         """1 where the other board stands on the upper face or runs through, -1 where it hangs from the lower."""
-        return -1.0 if self.along[1] < -1e-9 else 1.0
+        return -1.0 if self.along[1] < -PARALLEL else 1.0
 
     @property
     def leans(self) -> float:
@@ -172,12 +188,22 @@ def stances(desk: Desk, joint: Joint) -> tuple[Stance, ...]:
     return tuple((faced or sorted(both, key=_levelness))[:1])
 
 
+def facing(shown: Sequence[Stance]) -> tuple[float, ...]:
+    """Which way a joint lies on the wall: of two that are alike and of one hand the same where neither is turned."""
+    if not shown:
+        return ()
+    first = shown[0]
+    end = first.main_side.end
+    ends_right = 0.0 if not end else 1.0 if (end == FAR_END) is first.runs_right else -1.0
+    return tuple(round(one, 2) + 0.0 for one in (*first.u, *first.along, ends_right))
+
+
 def _is_let_in(cut: Cut) -> bool:
     return not cut.end and any(isinstance(shape, Prism) for shape in cut.shapes)
 
 
 def _levelness(stance: Stance) -> tuple[float, str]:
-    return round(abs(stance.main.board.frame.x[1]), 9), stance.main.id
+    return round(abs(stance.main.board.frame.x[1]), COSINE_DIGITS), stance.main.id
 
 
 def _ends_on(stance: Stance) -> bool:
@@ -189,7 +215,7 @@ def _ends_on(stance: Stance) -> bool:
             if isinstance(shape, HalfSpace):
                 world = stance.other.board.frame.direct(shape.normal)
                 face = stance.main.board.frame.find_direction(world)
-                if abs(abs(face[1]) - 1.0) > 1e-9:
+                if abs(abs(face[1]) - 1.0) > PARALLEL:
                     return False
                 point = stance.main.board.frame.find(stance.other.board.frame.place(shape.point))
                 return point[1] * face[1] < 0.0  # on the side that the other board lies on
@@ -200,13 +226,39 @@ def factor(gap: float, scale: float) -> int:
     """How many times too wide a gap is drawn so that it can be seen; 1 where it can."""
     if gap <= 0.0:
         return 1
-    least = (GAP_SEEN + OUTLINE) / (gap * scale)
-    return 1 if least <= 1.0 else next((factor for factor in FACTORS if factor >= least), math.ceil(least))
+    least = max((GAP_SEEN + OUTLINE) / (gap * scale), 1.0)
+    return math.ceil(least - NEAR)
 
 
 def drawn_gap(gap: float, scale: float) -> float:
     """A gap as it is drawn, in mm of wood; one of nothing is drawn apart too."""
     return gap * factor(gap, scale) if gap > 0.0 else (GAP_SEEN + OUTLINE) / scale
+
+
+def largest(make: Callable[[float], View], smaller: int, most: float = MOST) -> View:
+    """A view at the largest scale at which its wood keeps to its share of the sheet; `smaller` leaves out so many."""
+    for scale in DETAILS[smaller:]:
+        view = make(scale)
+        left, top, right, bottom = extent(view.wood)
+        if right - left <= most and bottom - top <= MOST:
+            break
+    return view
+
+
+def at_scale(words: str, scale: float) -> str:
+    """A view's title with its scale."""
+    return f"{words}, {'full size' if scale == 1.0 else scale_words(scale)}"
+
+
+def exaggerated(what: str, gap: float | None, scale: float) -> str:
+    """That a gap is drawn wider than it is, so that it can be seen; "" where it is not."""
+    times = factor(gap, scale) if gap else 1
+    return f"{what} exaggerated {times} times" if times > 1 else ""
+
+
+def stops_of(cut: Cut) -> dict[Opens, float]:
+    """How far a housing stops from each edge, as wherever that is told: not out of its shape, with a float's dust."""
+    return {stop.edge: length(stop.size.total) for stop in cut.figures.stops}
 
 
 def entering(stance: Stance) -> float:
@@ -219,7 +271,7 @@ def entering(stance: Stance) -> float:
 
 def turned_words(desk: Desk, stance: Stance) -> list[str]:
     """That a board which does not lie level is drawn so, and where its datum end then lies."""
-    if abs(stance.u[1]) < math.sin(math.radians(0.5)):
+    if stance.is_level:
         return []
     names = desk.looks[stance.main.id].names
     side = "left" if stance.runs_right else "right"

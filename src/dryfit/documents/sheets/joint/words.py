@@ -5,33 +5,33 @@ sheet that shows both hands.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ....findings import Severity
-from ....geometry.shapes import Bore, Prism
+from ....geometry.frames import NEAR
+from ....geometry.shapes import Prism
 from ....joints.registry import KINDS
+from ....lengths import MM_PER
+from ....piece.facts import Between, CutForm, GlueZone
 from ....piece.kinds import matings_of
+from ....piece.leaning import from_the_wall, head
 from ....piece.model import WALL, Joint, Motion
+from ....piece.sums import Word
+from ....sentences import Name, Several, Words, say
 from ...looks import Desk
-from ...naming import depth, printed_units, width
-from ..page.prose import KEPT, Run, strong
-from .roles import SIGNS, Roles
-from .stance import SQUARE, entering
+from ...naming import as_written, depth, printed_units, ware_size, width
+from ...standard import BLANK
+from ..page.prose import KEPT
+from .hardware import screw_in
+from .roles import Roles, Said
+from .stance import SQUARE, Stance
 
-BLANK = 13.0
-SQUARE_MM = 100.0  # mm2 in a cm2
-TIGHT = frozenset({"shoulder", "mitre"})  # pairs of faces that bear, by the names that gaps have
-OPEN_AT = {"seat": "At the seat", "bottom": "Under the end", "stopped end": "At the stop"}
-GLUED = {  # by a pair of faces, and whether they touch
-    ("bottom", True): "The walls and floor of the housing and what enters;",
-    ("bottom", False): "The walls and shoulders of the housing and what enters;",
-    ("mitre", True): "Both mitre faces, sized first;",
-    ("shoulder", True): "The end and the face it stands on;",
-    ("end", True): "Both ends;",
-}
+MIND = "Mind."  # begins the last paragraph
+FOUND, OPPOSITE = "Look.", "Opposite."  # begin the paragraphs of what is so in one joint alone
+OPEN_AT = {Between.SEAT: "At the seat", Between.BOTTOM: "Under the end", Between.STOPPED_END: "At the stop"}
 
 
-def words(desk: Desk, roles: Roles) -> list[list[Run]]:
+def words(desk: Desk, roles: Roles) -> list[list[Said]]:
     """All paragraphs, the order of work first."""
     made = [
         _order(roles),
@@ -40,6 +40,7 @@ def words(desk: Desk, roles: Roles) -> list[list[Run]]:
         _read_across(roles),
         _hardware(roles),
         _glue(roles),
+        _opposite(roles),
         _look(roles),
         _mind(roles),
     ]
@@ -53,31 +54,42 @@ def _kind(joint: Joint):  # type: ignore[no-untyped-def]
 # --- order ---------------------------------------------------------------------------------------
 
 
-def _order(roles: Roles) -> list[Run]:
+def _order(roles: Roles) -> list[Said]:
     """The kind's own notes, and the ways in."""
     joint = roles.joint
-    runs = [strong("Order."), *(Run(roles.signed(note)) for note in _kind(joint).notes(joint))]
+    runs = [Said("Order.", "semibold"), *(Said(note) for note in _kind(joint).notes(joint))]
     ways = list(dict.fromkeys(_way(roles, motion) for motion in joint.hand.motions))
     body = joint.hand.motions[0].body if joint.hand.motions else ""
     if ways and WALL not in (joint.meeting.a.body, joint.meeting.b.body):
-        either = roles.shown[0].cut is None and not any(stance.main_side.face for stance in roles.shown)
-        mitred = either and all(abs(cut.figures.lean) > SQUARE for cut in joint.cuts if cut.end)
-        runs.append(Run(f"{'They come together' if mitred else f'{roles.sign(body)} goes in'} {' or '.join(ways)}."))
+        runs.append(Said(say("{} {}.", _goes(joint, body), Several(tuple(ways), " or ", " or "))))
     return runs
 
 
-def _way(roles: Roles, motion: Motion) -> str:
+def _goes(joint: Joint, body: str) -> Words:
+    """What a body does that comes to the other: its end goes in, or it goes over the other; else the two only meet."""
+    other = joint.meeting.other(body).body
+    let_in = [cut for cut in joint.cuts if not cut.form.in_rows and cut.takes in joint.key]
+    if any(cut.takes == body for cut in let_in):
+        return say("{} goes in", Name(body))
+    if let_in:
+        return say("{} goes over {}", Name(body), Name(other))
+    if all(cut.figures.stands == "corner" for cut in joint.cuts if cut.end):
+        return "Bring the corner together"
+    return say("{} comes up to {}", Name(body), Name(other))
+
+
+def _way(roles: Roles, motion: Motion) -> Words:
     """How a body comes in that leaves that way."""
     x, y, z = motion.direction
     if abs(z) > 0.5:
         return "from the front" if z > 0 else "from the wall"
     stance = roles.shown[0]
     u = x * stance.u[0] + y * stance.u[1]
-    if abs(u) < math.sin(math.radians(0.05)):
-        return f"square to the face of {SIGNS[0]}"
+    if abs(u) < math.sin(math.radians(SQUARE)):
+        return say("square to the face of {}", roles.main)
     ax, ay = stance.along
     v = x * stance.v[0] + y * stance.v[1]
-    if abs(abs(u * ax + v * ay) - 1.0) < 1e-6:
+    if abs(abs(u * ax + v * ay) - 1.0) < NEAR:
         return "along its own length"
     return "square to the mitre"
 
@@ -85,173 +97,208 @@ def _way(roles: Roles, motion: Motion) -> str:
 # --- play ----------------------------------------------------------------------------------------
 
 
-def _play(desk: Desk, roles: Roles) -> list[Run]:
+def _play(desk: Desk, roles: Roles) -> list[Said]:
     """Play across the walls, seats and bottoms, and whether film is counted."""
     joint = roles.joint
     kind = _kind(joint)
     plays = list(dict.fromkeys(width(mating.play) for mating in matings_of(kind, joint)))
-    runs = [strong("Play.")]
+    runs = [Said("Fit.", "semibold")]
     if plays:
-        runs.append(Run(f"{' and '.join(plays)} in all across the walls."))
+        runs.append(Said(f"{' and '.join(plays)} in all across the walls."))
     for gap in joint.gaps:
         name = OPEN_AT.get(gap.between)
         if name and gap.size > 0.0:
-            size = width(gap.size) if gap.between == "stopped end" else depth(gap.size)
-            runs.append(Run(f"{name} {size}."))
-    if any(gap.between in TIGHT and gap.size == 0.0 for gap in joint.gaps):
-        runs.append(Run("The faces that bear close tight."))
+            size = width(gap.size) if gap.between is Between.STOPPED_END else depth(gap.size)
+            runs.append(Said(f"{name} {size}."))
+    if any(gap.between.bears and gap.size == 0.0 for gap in joint.gaps):
+        runs.append(Said("Bearing faces close tight."))
     return [*runs, *_film(desk, roles, slides=bool(plays))]
 
 
-def _film(desk: Desk, roles: Roles, *, slides: bool) -> list[Run]:
+def _film(desk: Desk, roles: Roles, *, slides: bool) -> list[Said]:
     finish = (desk.book.piece.job or desk.book.job).finish
     coated = [name for name in roles.names if name in finish.before_assembly or "all" in finish.before_assembly]
     if not coated or not finish.coats:
         return []
-    letters = " and ".join(roles.sign(name) for name in coated)
-    are = "is" if len(coated) == 1 else "are"
+    boards, are = Several(tuple(map(Name, coated)), apart=" and "), "is" if len(coated) == 1 else "are"
     if finish.joint_zones == "masked":
-        return [Run(f"{letters} {are} masked where wood meets wood: no film is counted.")]
-    if dict(roles.joint.options).get("glued"):
-        return [Run(f"{letters} {are} masked where it is glued: glue does not hold on film, so none is counted.")]
+        return [Said(say("{} {} masked where wood meets wood: no film is counted.", boards, are))]
+    if roles.joint.glued:
+        says = say("{} {} masked where it is glued: glue does not hold on film, so none is counted.", boards, are)
+        return [Said(says)]
     if not finish.film:
-        return [Run(f"{letters} {are} finished first: the film is not known and not counted; try the fit finished.")]
-    return [Run(f"{letters} {are} finished first: its film is counted in the width.")] if slides else []
+        says = say("{} {} finished first: the film is not known and not counted; try the fit finished.", boards, are)
+        return [Said(says)]
+    return [Said(say("{} {} finished first: its film is counted in the width.", boards, are))] if slides else []
 
 
 # --- before the first cut ------------------------------------------------------------------------
 
 
-def _before(desk: Desk, roles: Roles) -> list[Run]:
+def _before(desk: Desk, roles: Roles) -> list[Said]:
     """Blanks for what is measured, with what is added to it."""
-    runs = [strong("Before the first cut.")]
-    for stance in roles.shown:
-        cut = stance.cut
-        if cut is None or cut.figures.across is None:
-            continue
-        taken = entering(stance)
-        other = roles.sign(stance.other.id)
-        more = width(cut.figures.across - taken)
-        what = "the width of" if stance.joint.meeting.wide else "the tongue of" if taken < stance.wide - 0.01 else ""
-        words = f"Measure {what} {other} where it enters:".replace("  ", " ")
-        lean = abs(cut.figures.lean) < SQUARE < abs(stance.leans) and not what
-        why = f"{KEPT}for{KEPT}lean{KEPT}and{KEPT}play" if lean else ""
-        runs += [Run(words, blank=BLANK), Run(f"+{KEPT}{more}{why}{KEPT}=", blank=BLANK)]
+    runs = [Said("Before the first cut.", "semibold")]
+    fits = [fit for stance in roles.shown if (fit := _fit(stance)) is not None]
+    for number, (what, measured, _) in enumerate(fits):
+        each = _each_time([one for *_, one in fits], Several(tuple(one for one, *_ in fits))) if not number else ""
+        runs.append(Said(say("Measure {} where it enters:", what), blank=BLANK, several=each))
+        runs.append(Said(f"+{KEPT}{measured}{KEPT}=", blank=BLANK, several=""))
     if len(runs) > 1:
-        main = SIGNS[0]
-        runs.append(Run(f"Cut once in an offcut of {main}; {SIGNS[1]} must go in by hand and not rattle."))
+        says = say("Cut a trial in an offcut of {}: {} should push in by hand without rattle.", roles.main, roles.other)
+        runs.append(Said(says))
         return runs
     return [*runs, *_first_trial(roles)]
 
 
-def _first_trial(roles: Roles) -> list[Run]:
+def _fit(stance: Stance) -> tuple[Words, str, str] | None:
+    """What of a board is measured for the cut that takes it, how much wider that is, and the same with its why."""
+    cut = stance.cut
+    if cut is None or cut.figures.fitted is None:
+        return None
+    word, wider = cut.figures.fitted
+    board = Name(stance.other.id)
+    wide, tongue = say("the width of {}", board), say("the tongue of {}", board)
+    what: Words = {Word.WIDTH: wide, Word.TONGUE: tongue}.get(word, say("{}", board))
+    lean = abs(cut.figures.lean) < SQUARE < abs(stance.leans) and word not in (Word.WIDTH, Word.TONGUE)
+    more = f"{width(wider)} for lean and play" if lean else width(wider)
+    return what, more.replace(" ", KEPT), more
+
+
+def _each_time(wider: Sequence[str], measured: Several) -> Words:
+    """Of several joints: what is measured at each, its blanks standing in the table of marks."""
+    it = "it enters" if len(measured.items) == 1 else "they enter"
+    cut = "The cut is" if len(measured.items) == 1 else "Each cut is"
+    more = Several(tuple(dict.fromkeys(wider)))
+    return say("Measure {} where {}, each time (blanks below). {} {} wider.", measured, it, cut, more)
+
+
+def _first_trial(roles: Roles) -> list[Said]:
     """What to try in offcuts where nothing is let in to a measured width."""
     joint = roles.joint
-    runs: list[Run] = []
-    if WALL in (joint.meeting.a.body, joint.meeting.b.body):
-        return [Run("Measure the screw under its head:", blank=BLANK), Run("Bore once in an offcut of the same depth.")]
-    if any(cut.end and abs(cut.figures.lean) > SQUARE for cut in joint.cuts):
-        runs.append(Run("Cut both ends in offcuts and hold them together: the corner must close and measure true."))
-    for cut in joint.cuts:
-        if cut.size_is == "FIT TO" and cut.figures.across is not None and cut.takes not in roles.names:
-            runs.append(Run(f"Measure the {cut.takes.removesuffix('s')}:", blank=BLANK))
-            break
-    if any(isinstance(shape, Bore) for cut in joint.cuts for shape in cut.shapes):
-        runs.append(Run("Drill once in an offcut with the bit and the stop that will be used, and put it together."))
+    runs: list[Said] = []
+    if WALL in (joint.meeting.a.body, joint.meeting.b.body) and screw_in(joint) is not None:
+        return [
+            Said("Measure the screw under its head:", blank=BLANK),
+            Said("Bore a trial hole in an offcut of the same depth."),
+        ]
+    if any(cut.end and not cut.figures.goes_in and abs(cut.figures.lean) > SQUARE for cut in joint.cuts):
+        runs.append(Said("Cut both ends in offcuts and hold them together: the corner must close and measure true."))
+    loose = any(cut.size_is == "FIT TO" and cut.takes not in roles.names for cut in joint.cuts)
+    runs += [Said(f"Measure the {ware.what}:", blank=BLANK) for ware in _kind(joint).hardware(joint)[:1] if loose]
+    if any(cut.form is CutForm.BORE for cut in joint.cuts):
+        runs.append(
+            Said("Drill a trial joint in offcuts with the bit and stop that will be used, and put it together.")
+        )
     return runs
 
 
-def _read_across(roles: Roles) -> list[Run]:
+def _read_across(roles: Roles) -> list[Said]:
     """That a width is measured square to leaning walls."""
-    said: dict[str, str] = {}
+    said: list[str] = []
     for stance in roles.shown:
         cut = stance.cut
         if cut is not None and abs(cut.figures.lean) > SQUARE and cut.figures.on_face is not None:
-            said[width(cut.figures.across or 0.0)] = width(cut.figures.on_face)
+            across = width(cut.figures.across or 0.0)
+            said.append(f"{across} square across, {width(cut.figures.on_face)} along the face")
     if not said:
         return []
-    reads = ", ".join(f"{across} reads {on_face} on the face" for across, on_face in said.items())
-    return [strong("Width is read across the walls."), Run(f"{reads}.")]
+    each = "Set and measure it square across; along the face it is wider: see the table."
+    return [Said("Width.", "semibold"), Said(f"{'; '.join(dict.fromkeys(said))}.", several=each)]
 
 
 # --- hardware, glue, cautions --------------------------------------------------------------------
 
 
-def _hardware(roles: Roles) -> list[Run]:
+def _hardware(roles: Roles) -> list[Said]:
     joint = roles.joint
     items = _kind(joint).hardware(joint)
     if WALL in (joint.meeting.a.body, joint.meeting.b.body):
-        each = [f"{item.name} {item.size}" for item in items]
-        return [strong("In it."), *([Run(f"At each place one {', one '.join(each)}.")] if each else [])]
-    return [strong("In it."), *(Run(f"{item.count} × {item.name} {item.size}.") for item in items)]
+        each = [f"{item.name} {ware_size(item)}" for item in items]
+        return [Said("Hardware.", "semibold"), *([Said(f"At each place one {', one '.join(each)}.")] if each else [])]
+    return [Said("Hardware.", "semibold"), *(Said(f"{item.count} × {item.name} {ware_size(item)}.") for item in items)]
 
 
-def _glue(roles: Roles) -> list[Run]:
+def _glue(roles: Roles) -> list[Said]:
     """Which faces, of which grain, how much; or that none is glued."""
     joint = roles.joint
     if WALL in (joint.meeting.a.body, joint.meeting.b.body):
         return []
-    faces = _kind(joint).glue(joint)
-    if not faces:
-        return [strong("Glue."), Run("None: it stays dry.")]
-    said = (f"{face.grain.replace('-', ' on ')} grain, {_area(face.area_mm2)}." for face in faces)
-    return [strong("Glue."), Run(_glued_faces(roles)), *map(Run, said)]
+    zones = _kind(joint).glue(joint)
+    if not zones:
+        return [Said("Glue.", "semibold"), Said("None: leave it dry.")]
+    return [Said("Glue.", "semibold"), *(run for zone in zones for run in _zone(zone))]
 
 
-def _glued_faces(roles: Roles) -> str:
-    for gap in roles.joint.gaps:
-        closed = GLUED.get((gap.between, gap.size == 0.0))
-        if closed:
-            return closed
-    return "The walls, not the seats;"
+def _zone(zone: GlueZone) -> Iterator[Said]:
+    """The faces, the grain they show, and how much of them there is."""
+    one, other = zone.grain
+    yield Said(say("{};", zone.faces), starts=True)
+    yield Said(f"{one.value} on {other.value} grain, {_area(zone.area_mm2)}.")
 
 
 def _area(mm2: float) -> str:
     if printed_units() == "in":
-        return f"{mm2 / 25.4**2:.1f} sq in"
-    return f"{mm2 / SQUARE_MM:.0f} cm²"
+        said = as_written(f"{mm2 / MM_PER['in'] ** 2:.1f}")
+        return f"{said} sq in"
+    said = as_written(f"{mm2 / MM_PER['cm'] ** 2:.0f}")
+    return f"{said} cm²"
 
 
-def _look(roles: Roles) -> list[Run]:
+def _opposite(roles: Roles) -> list[Said]:
+    """That another board is let into the other face at the same place."""
+    faced = [stance for stance in roles.shown[:1] if stance.cut is not None and stance.cut.face]
+    there = (say("Another board enters the other face of {} at this place.", Name(one.main.id)) for one in faced)
+    return [Said(OPPOSITE, "semibold"), *(Said(one) for one in there if roles.shown[0].main_side.opposed)]
+
+
+def _look(roles: Roles) -> list[Said]:
     """What was found that must change or be looked at, in this joint alone."""
-    runs = [strong("Look.")]
-    for finding in roles.joint.findings:
-        if finding.severity is not Severity.NOTE:
-            says = roles.signed(finding.says)
-            runs.append(Run(f"{says[0].upper()}{says[1:]}: {roles.signed(finding.remedy)}."))
-    return runs
+    found = (one for one in roles.joint.findings if one.severity is not Severity.NOTE)
+    return [Said(FOUND, "semibold"), *(Said(say("{}: {}.", one.says, one.remedy), starts=True) for one in found)]
 
 
-def _mind(roles: Roles) -> list[Run]:
+def _mind(roles: Roles) -> list[Said]:
     """Where the step can hurt, by what is cut."""
-    return [strong("Mind."), *(Run(sentence) for sentence in dict.fromkeys(_cautions(roles)))]
+    return [Said(MIND, "semibold"), *(Said(sentence) for sentence in dict.fromkeys(_cautions(roles)))]
 
 
 def _cautions(roles: Roles) -> Iterator[str]:
     joint = roles.joint
     for cut in joint.cuts:
-        shapes = cut.shapes
-        if any(isinstance(shape, Prism) and any(knot[2] for knot in shape.outline) for shape in shapes):
+        if cut.form is CutForm.POCKET:
             yield "The pocket cutter can throw a corner: cradle it, clamp it, hands behind the fence."
-        elif any(isinstance(shape, Bore) for shape in shapes):
-            yield "Clamp the board before you drill; a long bit that binds turns the work."
+        elif cut.form is CutForm.BORE:
+            yield "Clamp the board before you drill; a long bit that binds can spin the work."
         elif cut.end and abs(cut.figures.lean) > SQUARE:
-            yield "A bevelled end is sharp and bruises: hold the board down, no hand in line with the blade."
+            yield "A bevelled end is sharp and easily bruised: hold the board down, no hand in line with the blade."
         elif not cut.end and abs(cut.figures.lean) > SQUARE:
-            yield "A leaning tool creeps downhill: clamp it and the work, shallow passes, at rest before you measure."
+            yield (
+                "A tilted router wants to slide downhill: clamp it and the work, shallow passes; stop it "
+                "before you measure."
+            )
         elif not cut.end:
-            yield "Clamp work and guide, shallow passes, the tool at rest before you measure."
+            yield "Clamp work and guide, shallow passes; let the tool come to rest before you measure."
 
 
-def hand_words(roles: Roles) -> str:
-    """How the drawn one leans, and where the slot that takes it opens, with signs."""
-    if not roles.shown:
+def hand_words(roles: Roles) -> Words:
+    """Which way the heads of its leaning walls lean, told as on part sheets and in the list of set-ups.
+
+    Both slots of a crossing have one word, each seen from its own edge (`piece.leaning`); the section is seen from the
+    front, which is said where no cut is looked at from there.
+    """
+    seen: list[Words] = []
+    ways: list[str] = []
+    edges: list[str] = []
+    for stance in roles.shown:
+        cut, board = stance.cut, stance.main.board
+        prism = next((shape for shape in cut.shapes if isinstance(shape, Prism)), None) if cut else None
+        if cut is None or prism is None or abs(cut.figures.lean) <= SQUARE:
+            continue
+        edges.append("wall" if from_the_wall(prism, board) else "front")
+        ways.append(head(cut.figures.lean, prism, board))
+        seen.append(say("the {} edge of {}", edges[-1], Name(stance.main.id)))
+    if not seen or abs(roles.shown[0].leans) < SQUARE:
         return ""
-    stance = roles.shown[0]
-    if stance.cut is None or abs(stance.leans) < SQUARE:
-        return ""
-    way = "right" if stance.leans * stance.sigma > 0 else "left"
-    opens = stance.cut.figures.opens
-    where = f"; the cut in {SIGNS[0]} opens to the {opens.removesuffix(' edge')}" if opens.endswith("edge") else ""
-    up = "" if stance.sigma > 0 else ", seen with the face up"
-    return f"As drawn, {SIGNS[1]} leans {way}{up}{where}."
+    assert len(set(ways)) == 1, (roles.joint.key, ways)
+    drawn = "" if "front" in edges else "; the section is seen from the front"
+    return say("Head {}, seen from {}{}.", ways[0], Several(tuple(seen), " or ", " or "), drawn)

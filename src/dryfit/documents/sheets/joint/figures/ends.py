@@ -2,12 +2,16 @@
 
 from collections.abc import Iterator
 
-from .....geometry.shapes import Bore, Prism, Shape
-from .....piece.model import Cut
-from ....naming import angle, depth, position, rise, thickness, width
+from .....geometry.shapes import Bore
+from .....piece.facts import CutForm
+from .....piece.model import Board, Cut
+from .....piece.operations import Bevelling, bevelled
+from .....sentences import Name, Words, say
+from ....naming import angle, depth, position, saw_rise, width
 from ..bevels import Bevel, bevels
 from ..roles import Figure, Roles
 from ..stance import Stance
+from .sums import longer_by, placed_sum, width_sum
 
 MOST_PLACES = 4  # of holes that are listed; of more the view says where they stand
 
@@ -19,50 +23,60 @@ def end_figures(roles: Roles, stance: Stance) -> Iterator[Figure]:
     for cut in stance.joint.cuts:
         if cut.end:
             continue
-        if any(isinstance(shape, Bore) for shape in cut.shapes):
+        if cut.form is CutForm.BORE:
             yield from _holes(roles, cut)
         elif cut.body == stance.main.id:
-            yield from _pockets(cut) if is_round(cut.shapes[0]) else _groove(cut)
+            yield from _pockets(cut) if cut.form is CutForm.POCKET else _groove(cut)
 
 
 def _end(roles: Roles, stance: Stance, bevel: Bevel) -> Iterator[Figure]:
     """What the saw is set to, and how far the points lie apart."""
-    sign = roles.sign(bevel.cut.body)
+    sign = Name(bevel.cut.body)
     if not bevel.bevelled:
-        yield Figure(name=f"end of {sign}, on the saw", what="a square cut", value=angle(0.0))
+        yield Figure(of=say("end of {}", sign), size="on the saw", what="a square cut", value=angle(0.0))
         return
     lean = abs(bevel.cut.figures.lean)
-    yield Figure(name=f"bevel of {sign}, on the saw", what="0 is a square cut", sum=rise(lean), value=angle(lean))
-    t = thickness(stance.joint.meeting.side(bevel.cut.body).thickness)
+    yield bevel_figure(say("bevel of {}", sign), lean, bevel.board)
+    thick = stance.joint.meeting.side(bevel.cut.body).thickness
     yield Figure(
-        name=f"bevel of {sign}, long point",
+        of=say("bevel of {}", sign),
+        size="long point",
         what="past the short point",
-        sum=f"{t} × tan {angle(lean)}",
+        sum=longer_by(thick, lean),
         value=position(bevel.longer),
     )
 
 
-def is_round(shape: Shape) -> bool:
-    """Whether it is swept from an outline with arcs."""
-    return isinstance(shape, Prism) and any(bulge for _, _, bulge in shape.outline)
+def bevel_figure(of: Words, lean: float, board: Board) -> Figure:
+    """What is set to cut a bevel: on the saw, on the saw with the board on its end, or on a template."""
+    one = bevelled(lean, board)
+    size, what = {
+        Bevelling.TILTED: ("on the saw", "0 is a square cut"),
+        Bevelling.ON_END: ("on the saw", "the board on its end"),
+        Bevelling.TEMPLATE: ("on a template", "to the face"),
+    }[one.how]
+    return Figure(of=of, size=size, what=what, sum=saw_rise(lean, board), value=angle(one.degrees))
 
 
 def _pockets(cut: Cut) -> Iterator[Figure]:
     """Pockets of a circular cutter: the same in both boards."""
     f = cut.figures
     many = f"{len(cut.shapes)} of them"
-    yield Figure(name="pocket, across", what=many, sum="the key as made", value=width(f.across or 0.0))
+    how = width_sum(cut)
+    yield Figure(of=cut.plain, size="across", what=many, sum=how, value=width(f.across or 0.0))
     reach = position(f.on_face or 0.0)
-    yield Figure(name="pocket, reach", what="on either outside face", sum="from the long point", value=reach)
-    yield Figure(name="pocket, deep", what="along the bisector", value=depth(f.deep or 0.0))
+    yield Figure(of=cut.plain, size="reach", what="on either outside face", sum="from the long point", value=reach)
+    yield Figure(of=cut.plain, size="deep", what="along the bisector", value=depth(f.deep or 0.0))
 
 
 def _groove(cut: Cut) -> Iterator[Figure]:
     """A groove for a loose tongue: the same in both boards."""
     f = cut.figures
-    yield Figure(name="groove, across", what="the tongue and its play", value=width(f.across or 0.0))
-    yield Figure(name="groove, deep", what="square to the mitre face", value=depth(f.deep or 0.0))
-    yield Figure(name="groove, stops", what="from either edge", value=position(f.stop))
+    yield Figure(of=cut.plain, size="across", sum=width_sum(cut), value=width(f.across or 0.0))
+    deep = depth(f.deep or 0.0)
+    yield Figure(of=cut.plain, size="deep", what="square to the mitre face", sum=placed_sum(f.depth, deep), value=deep)
+    if f.stop:
+        yield Figure(of=cut.plain, size="stops", what="from either edge", value=position(f.stop))
 
 
 def _places(cut: Cut) -> str:
@@ -73,13 +87,13 @@ def _places(cut: Cut) -> str:
 
 def _holes(roles: Roles, cut: Cut) -> Iterator[Figure]:
     """Each step of a row of holes."""
-    sign, shape = roles.sign(cut.body), cut.shapes[0]
+    sign, shape = Name(cut.body), cut.shapes[0]
     assert isinstance(shape, Bore), "a row of holes is round throughout"
     steps = list(zip(shape.profile, shape.profile[1:], strict=False))
     places = _places(cut)
     names = ("hole",) if len(steps) == 1 else ("counterbore", "hole")
     for name, ((_, size), (bottom, _)) in zip(names, steps, strict=False):
-        start = f"from the {cut.figures.opens}"
+        start = f"from the {cut.figures.opens.value}"
         many = f"{len(cut.shapes)} of them, {start}"
-        yield Figure(name=f"{name} in {sign}, across", what=many, sum=places, value=position(size))
-        yield Figure(name=f"{name} in {sign}, deep", what=start, value=depth(bottom))
+        yield Figure(of=say("{} in {}", name, sign), size="across", what=many, sum=places, value=position(size))
+        yield Figure(of=say("{} in {}", name, sign), size="deep", what=start, value=depth(bottom))

@@ -1,135 +1,135 @@
 """The figures of a joint as they are printed: what each is, how it came about, and its value.
 
 Everything is read from the cuts, the gaps and the boards as set out, with the rounding of the sheets: widths 0.05,
-depths and positions 0.1, or parts of an inch. Boards stand as signs (see `roles`). For 24 on 24 at 81 degrees
+depths and positions 0.1, what a kind tells to the calliper 0.01, or parts of an inch. For 24 on 24 at 81 degrees
 with 0.15 of play: 24.15 across the walls, 24.15 / sin 81 = 24.45 on the face, 24 / tan 81 = 3.8 of shift.
 """
 
 import math
 from collections.abc import Iterator
 
+from .....joints.registry import KINDS
+from .....piece.facts import Size
 from .....piece.model import WALL, Cut
-from ....naming import angle, depth, position, printed_units, thickness, width
-from ..roles import SIGNS, Figure, Roles
+from .....piece.sums import Sum
+from .....sentences import Angle, Length, Name, Step, Words, renamed, say
+from ....naming import LEAST, angle, depth, fine, position, printed_units, width
+from ..roles import Figure, Roles
 from ..stance import SQUARE, Stance, entering
 from .ends import end_figures
 from .housing import housing_figures
 from .screw import screw_figures
-
-ROUGH = 1.5  # left on each side by a rough cut (common practice)
-LEAST = 0.05  # less prints as nothing
-OTHER = "\ue012"  # a third sign, while two are exchanged
+from .sums import by_sine, by_tangent, placed_sum, rough_cut, width_sum
 
 
 def figures(roles: Roles) -> list[Figure]:
-    """All figures of a joint, the first to be set first."""
+    """All figures of a joint, the first to be set first: those of its cuts, then those that its kind tells."""
+    found = _of_cuts(roles)
+    for size in KINDS[roles.joint.kind].figures(roles.joint):
+        called = str(size.of), size.size
+        place = next((at for at, one in enumerate(found) if (str(one.of), one.size) == called), len(found))
+        found[place : place + 1] = [] if size.value is None else [_told(size, size.value)]
+    return found
+
+
+def _told(size: Size, value: Length | Angle) -> Figure:
+    """What a kind tells, as it is printed."""
+    step = value.step if isinstance(value, Length) else Step.FINE
+    how = size.how.sentence(step, printed_units()) if isinstance(size.how, Sum) else size.how
+    return Figure(of=size.of, size=size.size, what=size.what, sum=how, value=written(value))
+
+
+def written(value: Length | Angle) -> str:
+    """A length or an angle with the rounding of the sheets."""
+    if isinstance(value, Angle):
+        return angle(value.degrees)
+    return {Step.WIDTH: width, Step.FINE: fine}.get(value.step, position)(value.mm)
+
+
+def _of_cuts(roles: Roles) -> list[Figure]:
     if WALL in (roles.joint.meeting.a.body, roles.joint.meeting.b.body):
         return list(screw_figures(roles))
     made = [list(_of_one(roles, stance)) for stance in roles.shown]
-    either = _either(*made) if len(made) == 2 else None
-    return either if either is not None else [one for rows in made for one in rows]
+    if len(made) == 2 and _are_alike(roles, *made):
+        return list(_of_one(roles, roles.shown[0], either=True))
+    return [one for rows in made for one in rows]
 
 
-def _of_one(roles: Roles, stance: Stance) -> Iterator[Figure]:
-    """The figures of what is let into one board, or of both ends."""
+def _of_one(roles: Roles, stance: Stance, *, either: bool = False) -> Iterator[Figure]:
+    """The figures of what is let into one board, or of both ends; of `either` of two slots that are made alike."""
     if stance.cut is None:
         return end_figures(roles, stance)
-    taken = width_figures(roles, stance, stance.cut)
+    taken = width_figures(roles, stance, stance.cut, either=either)
     if stance.cut.face:
         return housing_figures(roles, stance, stance.cut, taken)
-    return _slot(roles, stance, stance.cut, taken)
+    return _slot(stance, stance.cut, taken, either=either)
 
 
-def _either(first: list[Figure], second: list[Figure]) -> list[Figure] | None:
-    """Two slots that are made alike as one; None where a figure differs."""
-    a, b = SIGNS
-    swapped = [one.name.replace(a, OTHER).replace(b, a).replace(OTHER, b) for one in second]
-    if [one.name for one in first] != swapped:
-        return None
-    if [(one.sum, one.value) for one in first] != [(one.sum, one.value) for one in second]:
-        return None
-    return [
-        Figure(
-            name=one.name.replace(f"slot in {a}", "either slot"), what=_neither(one.what), sum=one.sum, value=one.value
-        )
-        for one in first
-    ]
+def _are_alike(roles: Roles, first: list[Figure], second: list[Figure]) -> bool:
+    """Whether two slots are made alike: the same figures, either board in the place of the other."""
+    main, other = (name.of for name in (roles.main, roles.other))
+    turned = {main: other, other: main}
+
+    def of_other(words: Words) -> Words:
+        return renamed(words, lambda name: turned.get(name, name))
+
+    made_so = [(one.name, one.value) for one in first] == [(of_other(one.name), one.value) for one in second]
+    return made_so and [roles.alike(one.sum) for one in first] == [roles.alike(of_other(one.sum)) for one in second]
 
 
-def _neither(what: str) -> str:
-    """What a figure is, for either of two boards."""
-    for edge in ("front edge", "wall edge"):
-        what = what.replace(edge, "edge it opens to")
-    return what.replace(SIGNS[1], "the other")
+def _called(stance: Stance, cut: Cut, *, either: bool) -> Words:
+    return "either slot" if either else say("{} in {}", cut.plain, Name(stance.main.id))
 
 
 # --- widths --------------------------------------------------------------------------------------
 
 
-def width_figures(roles: Roles, stance: Stance, cut: Cut) -> list[Figure]:
+def width_figures(roles: Roles, stance: Stance, cut: Cut, *, either: bool = False) -> list[Figure]:
     """Across the walls, and where these lean on the face."""
     f = cut.figures
-    name = f"{cut.kind.split()[-1]} in {roles.sign(stance.main.id)}"
-    tongue = entering(stance) < stance.wide - 0.01
-    fit = "" if tongue else f"fit to {roles.sign(stance.other.id)}"
-    across = width(f.across or 0.0)
-    found = [Figure(name=f"{name}, across the walls", what=fit, sum=width_sum(roles, cut), value=across)]
+    name = _called(stance, cut, either=either)
+    tongue = entering(stance) < stance.wide - LEAST
+    fit = "" if tongue else say("fit to {}", "the other" if either else Name(stance.other.id))
+    across = f.across or 0.0
+    found = [Figure(of=name, size="across the walls", what=fit, sum=width_sum(cut), value=width(across))]
     if abs(f.lean) > SQUARE:
-        how = f"{across} / sin {angle(90.0 - abs(f.lean))}"
+        how = by_sine(across, f.lean)
         found.append(
-            Figure(name=f"{name}, on the face", what="between the marks", sum=how, value=width(f.on_face or 0.0))
+            Figure(of=name, size="on the face", what="between the marks", sum=how, value=width(f.on_face or 0.0))
         )
     return found
-
-
-def width_sum(roles: Roles, cut: Cut) -> str:
-    """How the width between the walls came about, its terms adding up as printed."""
-    return roles.signed(cut.figures.how(printed_units()), bare=True)
 
 
 # --- slots ---------------------------------------------------------------------------------------
 
 
-def _slot(roles: Roles, stance: Stance, cut: Cut, taken: list[Figure]) -> Iterator[Figure]:
+def _slot(stance: Stance, cut: Cut, taken: list[Figure], *, either: bool) -> Iterator[Figure]:
     """A slot or notch through the thickness."""
     f = cut.figures
-    name = f"{cut.kind.split()[-1]} in {roles.sign(stance.main.id)}"
+    name = _called(stance, cut, either=either)
     leans = abs(f.lean) > SQUARE
     yield from taken
     if leans:
         t = 2 * stance.half
-        how = f"{thickness(t)} / tan {angle(90.0 - abs(f.lean))}"
         shift = position(t * abs(math.tan(math.radians(f.lean))))
-        yield Figure(name=f"{name}, shift", what="from face to face", sum=how, value=shift)
+        yield Figure(of=name, size="shift", what="from face to face", sum=by_tangent(t, f.lean), value=shift)
+    edge = "edge it opens to" if either else f.opens.value
     yield Figure(
-        name=f"{name}, deep", what=f"from the {f.opens}", sum=_deep_sum(stance, cut), value=depth(f.deep or 0.0)
+        of=name,
+        size="deep",
+        what=say("from the {}", edge),
+        sum=placed_sum(f.depth, depth(f.deep or 0.0)),
+        value=depth(f.deep or 0.0),
     )
     if leans:
         yield from _rough(stance, cut, name)
 
 
-def _deep_sum(stance: Stance, cut: Cut) -> str:
-    """Of a halving its share of the common depth; of a notch the board it goes over."""
-    side = stance.joint.meeting.side(cut.body)
-    low, high = stance.joint.meeting.overlap
-    deep, seat = cut.figures.deep or 0.0, stance.seat or 0.0
-    proud = side.front - high if cut.figures.opens == "front edge" else low - side.back
-    terms = [position(proud)] if proud > LEAST else []
-    if stance.joint.meeting.wide:
-        return " + ".join([*terms, position(deep - seat - proud), f"gap {depth(seat)}"])
-    share = round((deep - proud - seat / 2) / (high - low), 3)
-    terms.append(f"half of {position(high - low)}" if share == 0.5 else f"{share:g} × {position(high - low)}")
-    return " + ".join([*terms, *([f"half of {depth(seat)}"] if seat > 0.0 else [])])
-
-
-def _rough(stance: Stance, cut: Cut, name: str) -> Iterator[Figure]:
+def _rough(stance: Stance, cut: Cut, name: Words) -> Iterator[Figure]:
     """The widest cut square to the face that stays inside leaning walls."""
     f = cut.figures
-    strip = (f.on_face or 0.0) - 2 * stance.half * abs(math.tan(math.radians(f.lean))) - 2 * ROUGH
-    if strip > 1.0:
-        yield Figure(
-            name=f"{name}, square rough cut",
-            what="at most: in both faces",
-            sum=f"less {position(ROUGH)} a side",
-            value=position(strip),
-        )
+    on_face, shift = f.on_face or 0.0, 2 * stance.half * abs(math.tan(math.radians(f.lean)))
+    most, how = rough_cut(on_face, shift)
+    if most > 1.0:
+        what = "at most: in both faces"
+        yield Figure(of=name, size="square rough cut", what=what, sum=how, value=position(most))

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from ....naming import adding_up, depth, position, thickness
+from .....sentences import Name, say
+from ....naming import adding_up, depth, position, printed_units, thickness
 from ...fixings.chain import BEYOND, chain_of
 from ..hardware import head_of
 from ..roles import Figure, Roles
@@ -16,23 +17,24 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
     side = roles.joint.meeting.a
     thick = thickness(side.thickness)
     over = "washer" if made.plan.washer else "head"
-    what = f"over the {over}, and the plug" if made.plugged else f"over the {over}"
+    what = f"over the {over}, and the plug" if made.plan.plugged else f"over the {over}"
     yield Figure(
-        name="counterbore, across",
+        of="counterbore",
+        size="across",
         what=what,
         sum=f"{over} {position(made.plan.head if made.plan.washer else head_of(made.screw)[0])}",
         value=position(made.opening),
     )
     deep, wide, (grip,) = adding_up(side.front - side.back, [-made.plan.grip], made.plan.deep)
     less = f"{position(wide)} less grip {depth(-grip)}"
-    yield Figure(name="counterbore, deep", what="from the front edge", sum=less, value=depth(deep))
+    yield Figure(of="counterbore", size="deep", what="from the front edge", sum=less, value=depth(deep))
     through = f"screw {position(made.screw.diameter)}"
-    yield Figure(name="hole, across", what="through the grip", sum=through, value=position(made.plan.hole))
+    yield Figure(of="hole", size="across", what="through the grip", sum=through, value=position(made.plan.hole))
     yield Figure(
-        name="wood beside the counterbore",
-        what=f"{roles.sign(side.body)} is {thick} thick",
-        sum=f"half of {thick} less {position(made.opening)}",
-        value=position((side.thickness - made.opening) / 2),
+        of="wood beside the counterbore",
+        what=say("{} is {} thick", Name(side.body), thick),
+        sum=f"({thick} less {position(made.opening)}) / 2" if printed_units() == "mm" else "",
+        value=thickness((side.thickness - made.opening) / 2),
     )
     (_, held), *beyond = made.links()
     taken = [size for size in (made.head_counts, made.plan.washer) if size]
@@ -40,8 +42,8 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
     held, whole, off = adding_up(made.screw.length, [-size for size in chain], held)
     left = depth(held) if held >= 0.0 else f"{depth(-held)} short"
     yield Figure(
-        name="thread in the wall" if made.plan.known else "out of the board",
+        of="thread in the wall" if made.plan.known else "out of the board",
         what="what is left for the hold" if made.plan.known else f"for {BEYOND}",
-        sum=" – ".join([position(whole), *(position(-size) for size in off)]),
+        sum=" − ".join([position(whole), *(position(-size) for size in off)]),
         value=left,
     )

@@ -5,7 +5,7 @@
     face    a slot or housing square on its face
     along   along the board that enters, from its wall edge to its front
     rows    what stands in a row along the depth: keys, dowels, screws, a tongue
-    screw   a screw into the wall
 
-Each puts dimensions and words on wood that a file of its own lays out: `front_wood`, `corner_wood` ...
+Each gives wood, and what is to be dimensioned and said of it; the drawing kit finds where that stands. A screw into the
+wall is drawn as on the fixings sheet.
 """

@@ -1,204 +1,296 @@
 """A joint cut along the board that enters, from its wall edge to its front: depths, seats, stops and their gaps.
 
-Each slot's depth is measured from the edge it opens to, each stop from its edge. How far one board stands proud, what
-is notched back, and the whole depths stand above.
+The board cut along its middle is left white, the other one is hatched. A housing has the middle of the depth broken
+out; a halving is shown whole. Each slot's depth is measured from the edge it opens to, each stop from its edge. How far
+one board stands proud, what is notched back, and the whole depths stand above.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
 
-from .....geometry.frames import Vec2
+from shapely import box
+from shapely.affinity import translate
+from shapely.geometry.base import BaseGeometry
+
+from .....geometry.frames import NEAR, Vec, Vec2, length
 from .....geometry.shapes import Prism
+from .....piece.facts import Opens
 from .....piece.model import Cut, Part
-from ....display import Anchor, Text
-from ....lettering import FIGURE, TEXT, Weight
+from ....display import Item
+from ....kit.axis import Axis
+from ....kit.dimension import Dimension, plain
+from ....kit.label import Label, middle_first
+from ....kit.view import View
+from ....kit.wood import FAR, LEANS, Stretch, cut_wood
 from ....looks import Desk
-from ....naming import depth, position
-from ...dimensions.ruler import SCALES
-from ..drawing.pad import View, leader
-from ..drawing.sections import letter_at
-from ..drawing.spans import BEFORE, Span, level, stacked, tried, upright
-from ..stance import Stance, drawn_gap, factor
-from .along_wood import KEPT, OPEN, Along
+from ....naming import LEAST, depth, position, width
+from ....standard import FIGURE, FIRST, NAME, PAST, ROW, TEXT
+from ....through import Plane, Wider, wood_in
+from ..stance import KEPT, NARROW, Stance, at_scale, drawn_gap, exaggerated, largest, stops_of
 
-MOST_WIDE = 78.0
-FIRST, ROW = 5.4, 6.6  # from the wood to the first dimension line, and from line to line
-LEAST = 0.05  # less prints as nothing
-
-Figured = tuple[float, float, str]  # from and to out of the wall, and the figure
+BESIDE = ROW  # of the board that is cut along, above and below the other
 
 
-def along_view(desk: Desk, stance: Stance, back: Cut | None) -> View:
-    """The cut along what enters; `back` is the cut in that board which takes the level one, None for none."""
-    tries = [Along(desk, stance, back, scale) for scale in SCALES]
-    along = next((one for one in tries if one.wide <= MOST_WIDE), tries[-1])
-    along.draw()
-    _gaps(along)
-    _edges(along)
-    _letters(along)
-    _below(along, _stops(along) if along.housed else _slots(along))
-    if along.housed and stance.floored:
-        _deep(along)
-    _above(along)
-    mark = desk.marks[along.along_part.id]
-    says = ", ".join(_says(along))
-    return View(
-        title=f"cut along the middle of {mark}",
-        says=(says,) if says else (),
-        scale=along.scale,
-        items=tuple(along.pad.items),
-    )
+def along_view(desk: Desk, stance: Stance, back: Cut | None, smaller: int = 0) -> View:
+    """The cut along what enters, at the largest scale that leaves room for the other views.
+
+    Args:
+        back: the cut in that board which takes the level one, None for none.
+        smaller: how many of the larger scales are left out.
+    """
+    return largest(lambda scale: _Along(desk, stance, back, scale).view(), smaller, most=NARROW)
 
 
-def _says(along: Along) -> Iterator[str]:
-    """What is drawn otherwise than it is."""
-    for name, gap in (("gap at the seats", along.stance.seat), ("gap at the bottom", along.bottom)):
-        if gap and (times := factor(gap, along.scale)) > 1:
-            yield f"{name} drawn {times} times too wide"
-    if along.depths.breaks:
-        yield "broken in the depth"
+@dataclass
+class _Along:
+    """One such view; places are out of the wall, and along the board that is cut along."""
 
+    desk: Desk
+    stance: Stance
+    back: Cut | None
+    scale: float
 
-# --- words ---------------------------------------------------------------------------------------
+    def view(self) -> View:
+        """It, with all that is said of it."""
+        says = ", ".join(self._says())
+        return View(
+            title=at_scale(f"cut along {self.desk.marks[self.along_part.id]}", self.scale),
+            scaled=False,
+            says=(says,) if says else (),
+            wood=tuple(self._drawn()),
+            across=self.depths,
+            up=Axis.whole(0.0, 1.0, self.scale, sign=-1.0),
+            dimensions=tuple(self._dimensions()),
+            labels=(*self._gaps(), *self._edges(), *self._letters()),
+        )
 
+    def _says(self) -> Iterator[str]:
+        """What is drawn otherwise than it is."""
+        for name, gap in (("gap at the seats", self.stance.seat), ("gap under the end", self.bottom)):
+            if said := exaggerated(name, gap, self.scale):
+                yield said
+        if self.depths.breaks:
+            yield "broken in the depth"
 
-def _edges(along: Along) -> None:
-    """Which side is the wall's and which the front."""
-    left, right = (along.depths.at(end) for end in along.ends)
-    y = -along.half * along.scale - 5.0
-    ends: tuple[tuple[str, float, Anchor], ...] = (("wall", left - 2.2, "end"), ("front", right + 2.2, "start"))
-    for text, x, anchor in ends:
-        along.pad.write(*(Text(at=(x, place), text=text, anchor=anchor) for place in (y, y - 4.0, y + 12.0, TEXT / 2)))
+    # --- how it lies -----------------------------------------------------------------------------
 
+    @property
+    def cut(self) -> Cut:
+        """What is let into the level board."""
+        assert self.stance.cut is not None, "something is let in"
+        return self.stance.cut
 
-def _letters(along: Along) -> None:
-    """Each board's letter in its wood."""
-    beyond = along.half + (5.4 if along.housed else 7.0) / along.scale
-    _letter(along, along.along_part, [beyond] if along.housed else [beyond, -beyond], FIGURE + 1.0)
-    _letter(along, along.across_part, [0.0, -along.half * 0.5], FIGURE)
+    @property
+    def housed(self) -> bool:
+        """Whether it is let into one face only."""
+        return bool(self.cut.face)
 
+    @property
+    def bottom(self) -> float | None:
+        """Between a housing's floor and the end in it."""
+        return self.stance.bottom if self.housed else None
 
-def _letter(along: Along, part: Part, levels: Sequence[float], size: float) -> None:
-    side = along.stance.joint.meeting.side(part.id)
-    shares = (0.5, 0.3, 0.7) if along.depths.breaks else (0.25, 0.5, 0.75, 0.12, 0.88)
-    places = [
-        along.paper(low + share * (high - low), s)
-        for low, high in along.depths.inside(side.back, side.front)
-        for share in shares
-        for s in levels
-        if _is_wood(along, part, low + share * (high - low), s)
-    ]
-    mark = along.desk.marks[part.id]
-    along.pad.place([letter_at(at, mark, high, part.id, 0.4)] for high in (size, TEXT) for at in places)
+    @property
+    def flat(self) -> bool:
+        """Whether the other board lies flat on the wall: then the cut is along the notched one."""
+        return bool(self.stance.joint.meeting.wide)
 
+    @property
+    def along_part(self) -> Part:
+        """The board that is cut along its middle."""
+        return self.stance.main if self.flat else self.stance.other
 
-def _is_wood(along: Along, part: Part, z: float, s: float) -> bool:
-    """Whether a place lies beside this joint's slots in a board; a housing leaves wood everywhere."""
-    for cut in along.cuts(part):
-        if not cut.end and not cut.face:
-            low, high = along.reach(cut)
-            if low <= z <= high and abs(s) <= along.half + OPEN:
-                return False
-    return along.depths.holds(z)
+    @property
+    def across_part(self) -> Part:
+        """The board that is cut across."""
+        return self.stance.other if self.flat else self.stance.main
 
+    @cached_property
+    def plane(self) -> Plane:
+        """The plane of the cut: out of the wall to the right, along the board up."""
+        x, y, _ = self.stance.joint.meeting.frame.origin
+        (ux, uy), (vx, vy) = self.stance.u, self.stance.v
+        a, b = (1.0, 0.0) if self.flat else self.stance.along
+        up: Vec = (a * ux + b * vx, a * uy + b * vy, 0.0)
+        return Plane((x, y, 0.0), (0.0, 0.0, 1.0), up, (2 * max(map(abs, self.ends)), FAR))
 
-def _gaps(along: Along) -> None:
-    """Each gap with its true size, led to where it is drawn."""
-    seat, bottom = along.stance.seat, along.bottom
-    low, high = along.reach(along.cut)
-    if seat is not None:
-        further = 0.0 if along.back is not None else drawn_gap(seat, along.scale) - seat
-        z = low + (seat - further) / 2 if along.cut.figures.opens == "front edge" else high - (seat - further) / 2
-        _lead(along, along.paper(z, along.half * 0.6), f"gap at the seat {depth(seat)}")
-    if bottom and along.stance.floored:
-        z = (low + min(high, low + KEPT / along.scale)) / 2
-        floor = along.half - (along.cut.figures.deep or 0.0) / abs(along.stance.along[1])
-        middle = floor + bottom - drawn_gap(bottom, along.scale) / 2
-        _lead(along, along.paper(z, middle), f"gap {depth(bottom)}")
+    @cached_property
+    def ends(self) -> Vec2:
+        """From the wall side to the front of both boards, out of the wall."""
+        sides = (self.stance.main_side, self.stance.other_side)
+        return min(side.back for side in sides), max(side.front for side in sides)
 
+    @cached_property
+    def wider(self) -> Wider:
+        """How much further than they are seats and floor are drawn, so that their gaps can be seen."""
+        ways: dict[str, list[Vec2]] = {}
+        if self.stance.seat is not None:
+            more = (drawn_gap(self.stance.seat, self.scale) - self.stance.seat) / (1 if self.back is None else 2)
+            for cut in (self.cut, self.back):
+                if cut is not None:
+                    ways[cut.key] = [(-more if cut.figures.opens is Opens.FRONT else more, 0.0)]
+        if self.bottom:
+            ways[self.cut.key] = [(0.0, -(drawn_gap(self.bottom, self.scale) - self.bottom))]
+        return ways
 
-def _lead(along: Along, tip: Vec2, words: str) -> None:
-    """Words above the joint with a line to a place in it."""
-    top = -along.half * along.scale
+    def reach(self, cut: Cut) -> Vec2:
+        """From and to of a cut, out of the wall."""
+        side = self.stance.joint.meeting.side(cut.body)
+        shape = next(shape for shape in cut.shapes if isinstance(shape, Prism))
+        return max(shape.low + side.back, side.back), min(shape.high + side.back, side.front)
 
-    def texts() -> Iterator[Text]:
-        for off in (3.4, 5.0) if along.housed else (5.0, 8.0, 3.6):
-            for shift in (-4.0, 4.0, -10.0, 10.0, 0.0):
-                anchor: Anchor = "end" if shift < 0 else "start" if shift > 0 else "middle"
-                yield Text(at=(tip[0] + shift, top - off), text=words, anchor=anchor)
+    @cached_property
+    def depths(self) -> Axis:
+        """Depth out of the wall on paper: whole, or for a housing without its middle."""
+        if not self.housed:
+            return Axis.whole(*self.ends, self.scale)
+        kept, past = KEPT / self.scale, FIRST / self.scale
+        start, stop = self.reach(self.cut)
+        sides = (self.stance.main_side, self.stance.other_side)
+        spans = [span for side in sides for span in ((side.back, side.back + past), (side.front - past, side.front))]
+        return Axis.of([*spans, (start, start + kept), (stop - kept, stop)], self.scale)
 
-    along.pad.place(leader(tip, text) for text in texts())
+    @cached_property
+    def half(self) -> float:
+        """Half of the other board as it is cut, along the one that is cut along."""
+        return self.stance.wide / 2 if self.flat else self.stance.half / abs(self.stance.along[1])
 
+    @cached_property
+    def heights(self) -> Vec2:
+        """From and to along the board that is cut along."""
+        below = PAST if self.housed else BESIDE
+        return -self.half - below / self.scale, self.half + BESIDE / self.scale
 
-# --- depths --------------------------------------------------------------------------------------
+    # --- what is drawn -----------------------------------------------------------------------------
 
+    def _drawn(self) -> Iterator[Item]:
+        for part, lean in ((self.along_part, None), (self.across_part, LEANS[0])):
+            wood = wood_in(part, self.plane, cuts=self._cuts(part), wider=self.wider)
+            for piece in self.depths.pieces:
+                yield from self._stretch(part, wood, lean, (piece.low, piece.high))
 
-def _span(along: Along, one: Figured, y: float, weight: Weight) -> Span:
-    low, high, figure = one
-    return level((along.depths.at(low), y), (along.depths.at(high), y), y, figure, weight=weight)
+    def _stretch(self, part: Part, wood: BaseGeometry, lean: float | None, span: Vec2) -> Iterator[Item]:
+        """One unbroken stretch, moved to where it stands on paper."""
+        low, high = span
+        left, right = (self.depths.at(end) / self.scale for end in span)
+        moved = translate(wood.intersection(box(low, -FAR, high, FAR)), left - low, 0.0)
+        first, last = low <= self.ends[0] + NEAR, high >= self.ends[1] - NEAR
+        stretches = [Stretch((1.0, 0.0), left - 1.0 if first else left, right + 1.0 if last else right)]
+        if part is self.along_part:
+            stretches.append(Stretch((0.0, 1.0), *self.heights))
+        return cut_wood(moved, stretches, self.scale, part.id, lean=lean)
 
+    def _cuts(self, part: Part) -> list[Cut]:
+        """What of a board is cut out here: this joint's cuts, and its ends."""
+        return [cut for cut in part.cuts if cut.joint == self.stance.joint.key or cut.end]
 
-def _below(along: Along, found: Sequence[Figured]) -> None:
-    bottom = -along.heights[0] * along.scale
-    stacked(along.pad, [_span(along, one, bottom, "semibold") for one in found], bottom + FIRST, ROW)
+    # --- words -------------------------------------------------------------------------------------
 
+    def _edges(self) -> Iterator[Label]:
+        """Which side is the wall's and which the front."""
+        for text, end, way in (("wall", self.ends[0], -1), ("front", self.ends[1], 1)):
+            places = tuple((end, s) for s in middle_first(*self.heights, TEXT / self.scale))
+            yield Label(says=text, at=places, beyond=(way, 0), leader=False, priority=2)
 
-def _slots(along: Along) -> list[Figured]:
-    """The depth of each slot from the edge it opens to."""
-    return [
-        (*along.reach(cut), f"{along.desk.marks[cut.body]}'s {cut.kind.split()[-1]} {depth(cut.figures.deep or 0.0)}")
-        for cut in (along.cut, along.back)
-        if cut is not None
-    ]
+    def _letters(self) -> Iterator[Label]:
+        """Each board's letter in its wood, beside this joint's slots."""
+        beyond = self.half + BESIDE / self.scale / 2
+        for part, levels in ((self.along_part, (beyond, -beyond)), (self.across_part, (0.0, -self.half / 2))):
+            side = self.stance.joint.meeting.side(part.id)
+            at = [
+                (z, s)
+                for low, high in self.depths.inside(side.back, side.front)
+                for z in middle_first(low, high, NAME / self.scale)
+                for s in levels
+                if self._is_wood(part, z, s)
+            ]
+            mark = self.desk.marks[part.id]
+            yield Label(
+                says=mark,
+                at=tuple(at or [(side.back, levels[0])]),
+                leader=False,
+                sizes=(FIGURE, TEXT) if self.housed else (TEXT,),
+                weight="bold",
+                priority=1,
+                owner=part.id,
+            )
 
+    def _is_wood(self, part: Part, z: float, s: float) -> bool:
+        """Whether a place lies beside this joint's slots in a board; a housing leaves wood everywhere."""
+        swept = (cut for cut in self._cuts(part) if any(isinstance(shape, Prism) for shape in cut.shapes))
+        slots = (self.reach(cut) for cut in swept if not cut.end and not cut.face)
+        inside = any(low <= z <= high and abs(s) <= self.half + NEAR for low, high in slots)
+        return not inside and self.heights[0] < s < self.heights[1]
 
-def _stops(along: Along) -> list[Figured]:
-    """How far a housing reaches, and how far from each edge it stops."""
-    main = along.stance.main_side
-    low, high = along.reach(along.cut)
-    found = [(high, main.front), (main.back, low)]
-    stops = [(a, b, position(b - a)) for a, b in found if b - a > OPEN]
-    return [*stops, (low, high, f"{along.cut.kind.split()[-1]} {position(high - low)}")]
+    def _gaps(self) -> Iterator[Label]:
+        """Each gap with its true size, led to where it is drawn."""
+        seat, bottom = self.stance.seat, self.bottom
+        low, high = self.reach(self.cut)
+        if seat is not None:
+            further = 0.0 if self.back is not None else drawn_gap(seat, self.scale) - seat
+            z = low + (seat - further) / 2 if self.cut.figures.opens is Opens.FRONT else high - (seat - further) / 2
+            yield Label(says=f"gap at the seat {depth(seat)}", at=((z, self.half / 2),))
+        if bottom and self.stance.floored:
+            z = (low + min(high, low + KEPT / self.scale)) / 2
+            floor = self.half - (self.cut.figures.deep or 0.0) / abs(self.stance.along[1])
+            yield Label(says=f"gap {depth(bottom)}", at=((z, floor + bottom - drawn_gap(bottom, self.scale) / 2),))
 
+    # --- depths ------------------------------------------------------------------------------------
 
-def _deep(along: Along) -> None:
-    """How deep the housing is, at the end away from its stop."""
-    deep = along.cut.figures.deep or 0.0
-    face, floor = -along.half * along.scale, (deep / abs(along.stance.along[1]) - along.half) * along.scale
-    low, high = along.reach(along.cut)
-    main = along.stance.main_side
-    ends = [(low > main.back + OPEN, along.ends[0], -1.0), (high < main.front - OPEN, along.ends[1], 1.0)]
+    def _dimensions(self) -> Iterator[Dimension]:
+        below, above = self.heights
+        for low, high, figure in self._stops() if self.housed else self._slots():
+            yield plain((low, below), (high, below), figure, -1)
+        if self.housed and self.stance.floored:
+            yield self._deep()
+        for low, high, figure in self._depths():
+            yield plain((low, above), (high, above), figure, weight="regular")
 
-    def spans() -> Iterator[Span]:
-        for stopped, end, side in sorted(ends):
-            x = along.depths.at(end)
-            for far in (6.0, 9.0):
-                yield upright((x, face), (x, floor), x + side * far, depth(deep), dashed=(False, stopped))
+    def _slots(self) -> Iterator[tuple[float, float, str]]:
+        """The depth of each slot from the edge it opens to."""
+        for cut in (self.cut, self.back):
+            if cut is not None:
+                words = f"{self.desk.marks[cut.body]}'s {cut.plain} {depth(cut.figures.deep or 0.0)}"
+                yield (*self.reach(cut), words)
 
-    along.pad.place(tried(spans(), BEFORE))
+    def _stops(self) -> Iterator[tuple[float, float, str]]:
+        """How far a housing reaches, and how far from each edge it stops."""
+        main = self.stance.main_side
+        low, high = self.reach(self.cut)
+        off = stops_of(self.cut)
+        for a, b, edge in ((high, main.front, Opens.FRONT), (main.back, low, Opens.WALL)):
+            if b - a > NEAR:
+                yield a, b, position(off.get(edge, b - a))
+        yield low, high, f"{self.cut.plain} {position(length(high - low))}"
 
+    def _deep(self) -> Dimension:
+        """How deep the housing is, at the end away from its stop."""
+        deep = self.cut.figures.deep or 0.0
+        low, _ = self.reach(self.cut)
+        end, side = (self.ends[1], -1) if low > self.stance.main_side.back + NEAR else (self.ends[0], 1)
+        floor = self.half - deep / abs(self.stance.along[1])
+        return plain((end, floor), (end, self.half), depth(deep), side)
 
-def _above(along: Along) -> None:
-    """What is notched back and what stands proud, then the depth of each board, of two alike once."""
-    main, other = along.stance.main_side, along.stance.other_side
-    parts = [*_notches(along), (main.front, other.front), (main.back, other.back)]
-    found = [
-        (min(part), max(part), position(abs(part[0] - part[1]))) for part in parts if abs(part[0] - part[1]) > LEAST
-    ]
-    differ = abs((main.front - main.back) - (other.front - other.back)) > LEAST
-    for side in sorted((main, other) if differ else (other,), key=lambda side: side.front - side.back):
-        figure = f"{along.desk.marks[side.body]} {position(side.front - side.back)}"
-        found.append((side.back, side.front, figure))
-    top = -along.heights[1] * along.scale
-    stacked(along.pad, [_span(along, one, top, "regular") for one in found], top - FIRST, -ROW)
+    def _depths(self) -> Iterator[tuple[float, float, str]]:
+        """What is notched back and what stands proud, then the depth of each board, of two alike once."""
+        main, other = self.stance.main_side, self.stance.other_side
+        proud = ((main.front, other.front), (main.back, other.back))
+        notched = [(part, width) for part in self._notches()]  # as the part's sheet has it
+        for part, told in (*notched, *((part, position) for part in proud)):
+            if abs(part[0] - part[1]) > LEAST:
+                yield min(part), max(part), told(abs(part[0] - part[1]))
+        differ = abs((main.front - main.back) - (other.front - other.back)) > LEAST
+        for side in sorted((main, other) if differ else (other,), key=lambda side: side.front - side.back):
+            yield side.back, side.front, f"{self.desk.marks[side.body]} {position(side.front - side.back)}"
 
-
-def _notches(along: Along) -> Iterator[Vec2]:
-    """What is taken off the end that enters at an edge, from and to out of the wall."""
-    side = along.stance.other_side
-    whole = side.front - side.back
-    ends = [cut for cut in along.stance.joint.cuts if cut.body == along.stance.other.id and cut.end]
-    for shape in (shape for cut in ends for shape in cut.shapes):
-        if isinstance(shape, Prism):
-            low, high = max(shape.low, 0.0), min(shape.high, whole)
-            if high - low < whole - OPEN:
-                yield low + side.back, high + side.back
+    def _notches(self) -> Iterator[Vec2]:
+        """What is taken off the end that enters at an edge, from and to out of the wall."""
+        side = self.stance.other_side
+        whole = side.front - side.back
+        ends = [cut for cut in self.stance.joint.cuts if cut.body == self.stance.other.id and cut.end]
+        for shape in (shape for cut in ends for shape in cut.shapes):
+            if isinstance(shape, Prism):
+                low, high = max(shape.low, 0.0), min(shape.high, whole)
+                if high - low < whole - NEAR:
+                    yield low + side.back, high + side.back

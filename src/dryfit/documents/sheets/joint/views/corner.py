@@ -1,34 +1,39 @@
 """The section seen from the front of a joint in which no board enters the other: mitres and butts.
 
 Both boards are drawn where they end, with the long and the short point of every bevel, both thicknesses, the depths of
-holes, how far a key reaches, and the angle three ways: between the boards, on the saw, as rise.
+holes, how far a key reaches, and the angle three ways: between the boards, on the saw, as rise. Dowels and screws are
+drawn in their holes, pockets for keys as the dashed arc of their cutter, a loose tongue in its grooves, which are drawn
+wider than they are so that its play can be seen.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from functools import cached_property
 
+from shapely import LineString, Point, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from .....geometry.frames import Vec2
+from .....geometry.shapes import Bore, Prism
+from .....piece.facts import Between, CutForm, Opens
 from .....piece.model import Cut, Part
-from ....display import Anchor, Item, Text
-from ....lettering import FIGURE, TEXT
+from ....display import Arc, Area, Item, Stroke
+from ....kit.dimension import Dimension, plain
+from ....kit.label import Label
+from ....kit.view import View
+from ....kit.wood import ARC, FAR, LEANS, Angle, Stretch, cut_wood, hatch_step, shown
 from ....looks import Desk
-from ....naming import angle, depth, position, rise, thickness
-from ...dimensions.ruler import SCALES
-from ..bevels import Bevel, bevel_of
-from ..drawing.pad import View, leader
-from ..drawing.sections import write_letter
-from ..drawing.spans import Span, arc, tried
-from ..drawing.words import ANGLE_LINE, angle_lines
-from ..stance import SQUARE, Stance, factor, turned_words
-from .corner_wood import Corner
+from ....naming import angle, depth, position, thickness
+from ....standard import FIRST, PAST, RIGHT
+from ....through import Plane, Wider, cut_in, wood_in
+from ..bevels import Bevel, bevel_of, bevels
+from ..hardware import dowel_long, plug_outline, screw_in, screw_outline
+from ..letters import letter
+from ..stance import GAP_SEEN, SQUARE, Stance, drawn_gap, exaggerated, largest, turned_words
+from .front import FrontSection
 
-MOST_WIDE, MOST_HIGH = 116.0, 128.0
-FIRST, ROW = 6.0, 6.4  # from the wood to the first dimension line, and from line to line
-LEADS = (
-    (7.0, 7.0), (-7.0, 7.0), (7.0, -7.0), (-7.0, -7.0), (12.0, 14.0), (-12.0, 14.0), (12.0, -14.0), (-12.0, -14.0),
-)  # fmt: skip
+SHORT = GAP_SEEN  # of a tongue in its grooves at either end, on paper
+TURN = math.degrees(math.tau)
 
 
 def corner_view(desk: Desk, stance: Stance, smaller: int = 0) -> View:
@@ -37,178 +42,302 @@ def corner_view(desk: Desk, stance: Stance, smaller: int = 0) -> View:
     Args:
         smaller: how many of the larger scales are left out.
     """
-    tries = [Corner(desk, stance, scale) for scale in SCALES[smaller:]]
-    corner = next((one for one in tries if one.size[0] <= MOST_WIDE and one.size[1] <= MOST_HIGH), tries[-1])
-    shown = corner.draw()
-    corner.pad.keep_to_sheet()
-    _letters(corner, shown)
-    for bevel in corner.bevels:
-        if bevel.bevelled:
-            _points_apart(corner, bevel)
-    for part in corner.parts:
-        _thickness(corner, part)
-    _points(corner)
-    _angles(corner)
-    if corner.pockets:
-        _key(corner, corner.pockets[0])
-    for cut in corner.holes:
-        _hole(corner, cut)
-    names = desk.looks[stance.main.id].names
-    title = f"section seen from the front, {names.short(stance.up_face)} face up"
-    return View(title=title, says=tuple(_says(corner)), scale=corner.scale, items=tuple(corner.pad.items))
+    return largest(lambda scale: _Corner(desk, stance, scale).view(), smaller)
 
 
-def _says(corner: Corner) -> Iterator[str]:
-    """What is drawn otherwise than it is, and what is dashed."""
-    yield from turned_words(corner.desk, corner.stance)
-    if corner.grooves and corner.play is not None and (times := factor(corner.play, corner.scale)) > 1:
-        yield f"the tongue's play drawn {times} times too wide, the gaps at its ends too"
-    if corner.pockets:
-        yield "dashed: the pocket of a key"
+class _Corner(FrontSection):
+    """One such section."""
 
+    def _says(self) -> Iterator[str]:
+        """What is drawn otherwise than it is, and what is dashed."""
+        yield from turned_words(self.desk, self.stance)
+        if self.grooves and (said := exaggerated("the tongue's play", self.play, self.scale)):
+            yield said
+        if self.pockets:
+            yield "dashed: the pocket of a key"
 
-def _letters(corner: Corner, shown: list[tuple[Part, BaseGeometry]]) -> None:
-    for part, area in shown:
-        bevel = bevel_of(corner.stance, part)
-        x, y = bevel.away if bevel else (-1.0, 0.0)
-        far = [corner.reach + off / corner.scale for off in (12.0, 18.0, 24.0, corner.runs(part) - 6.0)]
-        mark = corner.desk.marks[part.id]
-        write_letter(corner.pad, mark, part.id, area, [(x * s, y * s) for s in far], corner.scale)
+    # --- how it lies -----------------------------------------------------------------------------
 
+    @property
+    def parts(self) -> tuple[Part, Part]:
+        """The level board, and the other."""
+        return self.stance.main, self.stance.other
 
-# --- ends ----------------------------------------------------------------------------------------
+    @cached_property
+    def bevels(self) -> list[Bevel]:
+        """The ends, the level board's first."""
+        return bevels(self.stance)
 
+    @property
+    def mitred(self) -> bool:
+        """Whether both ends are bevelled, so that they meet in their points."""
+        return len(self.bevels) == 2 and all(bevel.bevelled for bevel in self.bevels)
 
-def _points_apart(corner: Corner, bevel: Bevel) -> None:
-    """Long point less short point, along the board, on its outside."""
-    corner.pad.place(
-        tried(
-            _along(corner, bevel, bevel.short, far, position(bevel.longer), dashed=True)
-            for far in (FIRST, FIRST + ROW, FIRST + 2 * ROW)
+    @cached_property
+    def grooves(self) -> list[Cut]:
+        """Straight-sided cuts at an end, for a tongue in both boards."""
+        return [cut for cut in self._own() if not cut.form.in_rows]
+
+    @cached_property
+    def pockets(self) -> list[Cut]:
+        """Cuts of a circular cutter."""
+        return [cut for cut in self._own() if cut.form is CutForm.POCKET]
+
+    @cached_property
+    def holes(self) -> list[Cut]:
+        """Round holes for dowels or screws."""
+        return [cut for cut in self._own() if cut.form is CutForm.BORE]
+
+    def _own(self) -> Iterator[Cut]:
+        return (cut for cut in self.stance.joint.cuts if not cut.end)
+
+    @property
+    def play(self) -> float | None:
+        """Beside a tongue, on each side."""
+        return next((gap.size for gap in self.stance.joint.gaps if gap.between is Between.WALL), None)
+
+    @cached_property
+    def z(self) -> float:
+        """Out of the wall: through a hole, else in the middle, else clear of a pocket there."""
+        low, high = self.stance.joint.meeting.overlap
+        for cut in self.holes:
+            shape = cut.shapes[0]
+            if isinstance(shape, Bore):
+                return shape.start[2] + self.stance.joint.meeting.side(cut.body).back
+        middle = (low + high) / 2
+        for cut in self.pockets:
+            back = self.stance.joint.meeting.side(cut.body).back
+            reaches = sorted((one.low + back, one.high + back) for one in cut.shapes if isinstance(one, Prism))
+            if any(a <= middle <= b for a, b in reaches):
+                return (reaches[0][1] + (reaches[1][0] if len(reaches) > 1 else high)) / 2
+        return middle
+
+    @cached_property
+    def plane(self) -> Plane:
+        """The plane of the section."""
+        return self.stance.plane(self.z, FAR)
+
+    @cached_property
+    def wider(self) -> Wider:
+        """Grooves drawn wider than they are, so that the tongue can be seen in them."""
+        if not self.grooves or self.play is None:
+            return {}
+        more = drawn_gap(self.play, self.scale) - self.play
+        ways: dict[str, list[Vec2]] = {}
+        for cut in self.grooves:
+            nx, ny = self._end(cut).normal
+            ways[cut.key] = [(-ny * more, nx * more), (ny * more, -nx * more)]
+        return ways
+
+    def _end(self, cut: Cut) -> Bevel:
+        """The end in which something is let in."""
+        return next(bevel for bevel in self.bevels if bevel.cut.body == cut.body)
+
+    @cached_property
+    def reach(self) -> float:
+        """How far the joint reaches along either board from the origin."""
+        points = [(bevel, p) for bevel in self.bevels for p in (bevel.long, bevel.short)]
+        return max([0.0, *(x * bevel.away[0] + y * bevel.away[1] for bevel, (x, y) in points)])
+
+    def stretch(self, part: Part) -> Stretch:
+        """What is shown of a board: past the bottom of a hole, at least."""
+        bevel = bevel_of(self.stance, part)
+        deep = [cut.figures.deep or 0.0 for cut in self.holes if cut.body == part.id and cut.figures.opens is Opens.END]
+        far = self.reach + max([ARC / self.scale, *(one + 2 * FIRST / self.scale for one in deep)])
+        return Stretch((1.0, 0.0), -far, far) if bevel is None else Stretch(bevel.away, -FAR, far)
+
+    # --- what is drawn -----------------------------------------------------------------------------
+
+    @cached_property
+    def boards(self) -> list[tuple[Part, BaseGeometry]]:
+        """Each with its section."""
+        key = self.stance.joint.key
+        found = []
+        for part in self.parts:
+            cuts = [cut for cut in part.cuts if cut.end or (cut.joint == key and cut not in self.pockets)]
+            found.append((part, wood_in(part, self.plane, cuts=cuts, wider=self.wider)))
+        return found
+
+    def _drawn(self) -> Iterator[Item]:
+        """Both boards, what is let in, and the arc of their angle."""
+        step = hatch_step(2 * self.stance.half, self.scale)
+        for (part, wood), lean in zip(self.boards, LEANS, strict=True):
+            yield from cut_wood(wood, [self.stretch(part)], self.scale, part.id, lean=lean, step=step)
+        yield from self._fasteners()
+        for cut in self.holes:
+            yield self._axis(cut)
+        if self.pockets:
+            yield self._pocket(self.pockets[0])
+        if len(self.grooves) == 2:
+            yield self._tongue()
+        if self.angle is not None:
+            yield from self.angle.arc(self.scale, [(FAR, 0.0), (FAR, 0.0)])
+
+    def paper(self, p: Vec2) -> Vec2:
+        """A point of the drawing on paper."""
+        return p[0] * self.scale, -p[1] * self.scale
+
+    def bore(self, cut: Cut) -> tuple[Vec2, Vec2, Sequence[Vec2]]:
+        """Where a hole starts in the drawing, the way it goes, and its profile."""
+        shape = cut.shapes[0]
+        assert isinstance(shape, Bore), "a hole is round"
+        frame = self.desk.book.piece.part_by_name[cut.body].board.frame
+        return (
+            self.stance.find(frame.place(shape.start)),
+            self.stance.direct(frame.direct(shape.direction)),
+            shape.profile,
         )
-    )
+
+    def _axis(self, cut: Cut) -> Item:
+        start, way, profile = self.bore(cut)
+        over = PAST / self.scale
+        ends = ((start[0] + way[0] * s, start[1] + way[1] * s) for s in (-over, profile[-1][0] + over))
+        return Stroke(points=tuple(self.paper(p) for p in ends), pen="axis", layer="axis")
+
+    def _fasteners(self) -> Iterator[Item]:
+        """The dowel, or the screw under its plug, in the holes."""
+        if len(self.holes) < 2:
+            return
+        start, way, profile = self.bore(self.holes[0])
+        (_, diameter), *steps, (long, _) = profile
+        if steps:
+            screw = screw_in(self.stance.joint)
+            if screw is not None:
+                yield from self._outlined(start, way, screw_outline(screw, steps[0][0]))
+                yield from self._outlined(start, way, plug_outline(screw, steps[0][0], diameter))
+            return
+        beyond = self.bore(self.holes[1])[2][-1][0]
+        dowel = dowel_long(self.stance.joint)
+        if dowel is not None and long + beyond > dowel:
+            spare, half = (long + beyond - dowel) / 2, diameter / 2
+            low, high = spare - beyond, long - spare
+            yield from self._outlined(start, way, ((low, -half), (high, -half), (high, half), (low, half)))
+
+    def _outlined(self, start: Vec2, way: Vec2, points: Sequence[Vec2]) -> Iterator[Item]:
+        """Points given along and across an axis, drawn with white inside."""
+        (x, y), (wx, wy) = start, way
+        outline = tuple(self.paper((x + wx * s - wy * t, y + wy * s + wx * t)) for s, t in points)
+        yield Area(loops=(outline,), ink="white", layer="hardware")
+        yield Stroke(points=outline, pen="balloon", closed=True, layer="hardware")
+
+    def _pocket(self, cut: Cut) -> Item:
+        """The circle of the cutter where it runs in wood, dashed."""
+        shape = cut.shapes[0]
+        assert isinstance(shape, Prism), "a pocket is a disc"
+        (a0, c0, _), (a1, c1, _) = shape.outline[:2]
+        part = self.desk.book.piece.part_by_name[cut.body]
+        (x, y), radius = self.stance.place(part, ((a0 + a1) / 2, (c0 + c1) / 2)), math.dist((a0, c0), (a1, c1)) / 2
+        ends = [(one, [cut for cut in one.cuts if cut.end]) for one in self.parts]
+        wood = unary_union([wood_in(one, self.plane, cuts=cuts) for one, cuts in ends])
+        inside = LineString(Point(x, y).buffer(radius, quad_segs=90).exterior.coords).intersection(wood)
+        points = [p for piece in getattr(inside, "geoms", [inside]) for p in piece.coords]
+        first, last = _arc_through([math.degrees(math.atan2(v - y, u - x)) for u, v in points])
+        on_paper = self.paper((x, y))
+        return Arc(centre=on_paper, radius=radius * self.scale, start=first, end=last, pen="hidden", layer="hidden")
+
+    def _tongue(self) -> Item:
+        """A loose tongue in both grooves, short of their bottoms."""
+        by_name = self.desk.book.piece.part_by_name
+        hole = unary_union([cut_in(by_name[cut.body], self.plane, cut) for cut in self.grooves]).convex_hull
+        nx, ny = self._end(self.grooves[0]).normal
+        corners = list(hole.minimum_rotated_rectangle.exterior.coords[:-1])
+        along, across = [x * nx + y * ny for x, y in corners], [y * nx - x * ny for x, y in corners]
+        play, short = self.play or 0.0, SHORT / self.scale
+        low, high, left, right = min(along) + short, max(along) - short, min(across) + play, max(across) - play
+        points = (
+            self.paper((s * nx - t * ny, s * ny + t * nx))
+            for s, t in ((low, left), (high, left), (high, right), (low, right))
+        )
+        return Stroke(points=tuple(points), pen="outline", closed=True, layer="hardware")
+
+    # --- figures and words -------------------------------------------------------------------------
+
+    def _dimensions(self) -> Iterator[Dimension]:
+        for bevel in self.bevels:
+            if bevel.bevelled:
+                yield self._outside(bevel, bevel.short, position(bevel.longer))
+        for part in self.parts:
+            yield self._thickness(part)
+        if self.pockets:
+            yield self._key(self.pockets[0])
+        for cut in self.holes:
+            yield self._hole(cut)
+
+    def _outside(self, bevel: Bevel, end: Vec2, figure: str) -> Dimension:
+        """Along a board from its long point, on its outside."""
+        (ax, ay), (ox, oy) = bevel.away, bevel.outside
+        return plain(bevel.long, end, figure, 1 if ax * oy - ay * ox > 0 else -1, way=bevel.away)
+
+    def _thickness(self, part: Part) -> Dimension:
+        """Of a board, beyond where it is broken off."""
+        stretch = self.stretch(part)
+        (x, y), far = stretch.way, stretch.high
+        half = self.stance.joint.meeting.side(part.id).thickness / 2
+        start, end = ((x * far - y * c, y * far + x * c) for c in (half, -half))
+        return plain(start, end, thickness(2 * half), 1, weight="regular")
+
+    def _key(self, pocket: Cut) -> Dimension:
+        """How far a key reaches on the outside face."""
+        bevel = self._end(pocket)
+        reach = pocket.figures.on_face or 0.0
+        end = (bevel.long[0] + bevel.away[0] * reach, bevel.long[1] + bevel.away[1] * reach)
+        return self._outside(bevel, end, f"key {position(reach)}")
+
+    def _hole(self, cut: Cut) -> Dimension:
+        """How deep a hole, or its counterbore, is, beside it."""
+        (x, y), (wx, wy), profile = self.bore(cut)
+        deep = profile[1][0] if len(profile) > 2 else profile[-1][0]
+        return plain((x, y), (x + wx * deep, y + wy * deep), f"{depth(deep)} deep", 0)
+
+    def _labels(self) -> Iterator[Label]:
+        for part, wood in self.boards:
+            bevel = bevel_of(self.stance, part)
+            x, y = bevel.away if bevel else (-1.0, 0.0)
+            far = [self.reach + off * FIRST / self.scale for off in (2, 3, 1)]
+            there = shown(wood, [self.stretch(part)])
+            yield letter(self.desk.marks[part.id], part.id, there, [(x * s, y * s) for s in far], self.scale)
+        if self.mitred:
+            bevel = self.bevels[0]
+            for point, words in ((bevel.long, "long points"), (bevel.short, "short points")):
+                yield Label(says=words, at=(point,), priority=2)
+        if self.angle is not None:
+            between = next((cut.figures.between_faces for cut in self.stance.joint.cuts if cut.end), RIGHT)
+            yield self.angle.label(angle(between), list(self._leans()), self.scale)
+
+    def _leans(self) -> Iterator[str]:
+        """Each bevel on the saw and as rise, with the boards that have it."""
+        told: dict[str, list[str]] = {}
+        for bevel in self.bevels:
+            lean = abs(bevel.cut.figures.lean)
+            if lean > SQUARE:
+                said = f"{bevel.on_saw}, {bevel.rises}"
+                told.setdefault(said, []).append(self.desk.marks[bevel.cut.body])
+        for words, marks in told.items():
+            yield words if len(marks) > 1 else f"{marks[0]}: {words}"
+
+    @cached_property
+    def angle(self) -> Angle | None:
+        """Where the inside faces meet, and the ways along both from there; None where they do not."""
+        if self.stance.joint.meeting.form == "in line":
+            return None
+        if self.mitred:
+            first, second = self.bevels
+            return Angle(first.short, (first.away, second.away))
+        end = bevel_of(self.stance, self.stance.other)
+        if end is None:
+            return None
+        own = bevel_of(self.stance, self.stance.main)
+        right = end.away[0] > -SQUARE if own is None else own.away[0] > 0
+        foot = max((end.long, end.short), key=lambda p: p[0] if right else -p[0])
+        return Angle(foot, ((1.0 if right else -1.0, 0.0), end.away))
 
 
-def _along(corner: Corner, bevel: Bevel, end: Vec2, far: float, figure: str, *, dashed: bool = False) -> Span:
-    """A dimension along a board from its long point, so far outside it."""
-    (ax, ay), (ox, oy) = bevel.away, bevel.outside
-    foot = corner.paper(bevel.long)
-    at = (foot[0] + ox * far, foot[1] - oy * far)
-    return Span(start=foot, end=corner.paper(end), way=(ax, -ay), at=at, figure=figure, dashed=(False, dashed))
-
-
-def _thickness(corner: Corner, part: Part) -> None:
-    """Of a board, beyond where it is broken off."""
-    stretch = corner.stretch(part)
-    (x, y), far = stretch.way, stretch.high
-    half = corner.stance.joint.meeting.side(part.id).thickness / 2
-    ends = [corner.paper((x * far - y * c, y * far + x * c)) for c in (half, -half)]
-    upright = abs(y) < 1e-9
-    start, end = sorted(ends, key=lambda p: p[1] if upright else p[0])
-    way = (0.0, 1.0) if upright else (abs(y), x * math.copysign(1.0, y))
-
-    def span(off: float) -> Span:
-        at = (start[0] + x * off, start[1] - y * off)
-        return Span(start=start, end=end, way=way, at=at, figure=thickness(2 * half), weight="regular")
-
-    corner.pad.place(tried(span(off) for off in (4.8, 8.0)))
-
-
-def _points(corner: Corner) -> None:
-    """Long points and short points by name, where the two boards share them."""
-    if corner.mitred:
-        bevel = corner.bevels[0]
-        for point, words in ((bevel.long, "long points"), (bevel.short, "short points")):
-            x, y = corner.paper(point)
-            corner.pad.place(
-                leader((x, y), Text(at=(x + dx, y + dy), text=words, anchor="start" if dx > 0 else "end"))
-                for dx, dy in LEADS
-            )
-
-
-# --- what is let in ------------------------------------------------------------------------------
-
-
-def _key(corner: Corner, pocket: Cut) -> None:
-    """How far a key reaches on the outside face."""
-    bevel = next(bevel for bevel in corner.bevels if bevel.cut.body == pocket.body)
-    reach = pocket.figures.on_face or 0.0
-    end = (bevel.long[0] + bevel.away[0] * reach, bevel.long[1] + bevel.away[1] * reach)
-    words = f"key {position(reach)}"
-    corner.pad.place(tried(_along(corner, bevel, end, far, words) for far in (FIRST + ROW, FIRST, FIRST + 2 * ROW)))
-
-
-def _hole(corner: Corner, cut: Cut) -> None:
-    """How deep a hole, or its counterbore, is, beside it."""
-    (x, y), (wx, wy), profile = corner.bore(cut)
-    deep = profile[1][0] if len(profile) > 2 else profile[-1][0]
-    start, end = corner.paper((x, y)), corner.paper((x + wx * deep, y + wy * deep))
-    half = corner.stance.wide / 2
-
-    def spans() -> Iterator[Span]:
-        for off in (half + 5.5 / corner.scale, half + 9.0 / corner.scale):
-            for sign in (-1.0, 1.0):
-                at = corner.paper((x - wy * sign * off, y + wx * sign * off))
-                yield Span(
-                    start=start, end=end, way=(wx, -wy), at=at, figure=f"{depth(deep)} deep", dashed=(True, True)
-                )
-
-    corner.pad.place(tried(spans()))
-
-
-# --- the angle -----------------------------------------------------------------------------------
-
-
-def _angles(corner: Corner) -> None:
-    """Between the boards once, then on the saw and as rise for each bevel that differs; with the arc."""
-    inside = _inside(corner)
-    if inside is None or corner.stance.joint.meeting.form == "in line":
-        return
-    point, ways = inside
-    x, y = corner.paper(point)
-    turns = sorted(math.degrees(math.atan2(way[1], way[0])) for way in ways)
-    first, last = (turns[0], turns[1]) if turns[1] - turns[0] <= 180.0 else (turns[1], turns[0] + 360.0)
-    cosine, sine = math.cos(math.radians((first + last) / 2)), math.sin(math.radians((first + last) / 2))
-    lines = list(_angle_lines(corner))
-
-    def blocks() -> Iterator[list[Item]]:
-        for far in (13.0, 16.0, 20.0, 26.0, 34.0, -18.0, -26.0, -34.0, -42.0):
-            for lean in (math.copysign(1.0, far) * cosine, 0.0):
-                yield _block(lines, x + far * cosine, y - far * sine, lean)
-
-    corner.pad.place(blocks())
-    corner.pad.place([arc((x, y), radius, first, last)] for radius in (9.0, 11.0, 7.0, 5.0))
-
-
-def _angle_lines(corner: Corner) -> Iterator[tuple[str, float]]:
-    """The angle between the boards, then each bevel with the boards that have it."""
-    yield angle(next((cut.figures.between_faces for cut in corner.stance.joint.cuts if cut.end), 90.0)), FIGURE
-    told: dict[str, list[str]] = {}
-    for bevel in corner.bevels:
-        lean = abs(bevel.cut.figures.lean)
-        if lean > SQUARE:
-            told.setdefault(f"{angle(lean)} on the saw, {rise(lean)}", []).append(corner.desk.marks[bevel.cut.body])
-    for words, marks in told.items():
-        yield (words if len(marks) > 1 else f"{marks[0]}: {words}"), TEXT
-
-
-def _inside(corner: Corner) -> tuple[Vec2, tuple[Vec2, Vec2]] | None:
-    """Where the inside faces meet, and the ways along both from there."""
-    if corner.mitred:
-        first, second = corner.bevels
-        return first.short, (first.away, second.away)
-    end = bevel_of(corner.stance, corner.stance.other)
-    if end is None:
-        return None
-    own = bevel_of(corner.stance, corner.stance.main)
-    right = end.away[0] > -1e-9 if own is None else own.away[0] > 0
-    foot = max((end.long, end.short), key=lambda p: p[0] if right else -p[0])
-    return foot, ((1.0 if right else -1.0, 0.0), end.away)
-
-
-def _block(lines: list[tuple[str, float]], x: float, y: float, lean: float) -> list[Item]:
-    """Lines of words about a point: to its right, to its left, or on it."""
-    anchor: Anchor = "start" if lean > 0.2 else "end" if lean < -0.2 else "middle"
-    top = y - ANGLE_LINE * (len(lines) - 1) / 2
-    rows = ((top + number * ANGLE_LINE + size / 2, text, size) for number, (text, size) in enumerate(lines))
-    return angle_lines(x, anchor, rows)
+def _arc_through(angles: Sequence[float]) -> Vec2:
+    """The shortest arc that holds these angles, from and to anticlockwise."""
+    if not angles:
+        return 0.0, 0.0
+    ordered = sorted(angles)
+    turns = [*ordered, ordered[0] + TURN]
+    widest = max(range(len(ordered)), key=lambda i: turns[i + 1] - turns[i])
+    first, last = turns[widest + 1], turns[widest]
+    return (first - TURN, last) if first > last else (first, last)

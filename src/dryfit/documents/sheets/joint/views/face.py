@@ -1,210 +1,284 @@
 """A slot or housing seen square on its face: where it is marked, how deep it is or where it stops, its corners.
 
-Both faces' marks of a leaning slot are shown, those of the face behind dashed, each with its position from the datum
-end; then the depth or the stops, the width, and the corners that a round cutter leaves.
+Left stays left and the wall edge lies up on an upper face, down on a lower one: as on the board's own sheet. Marks of
+both faces of a leaning slot are shown, those of the face behind dashed, each with its position from the datum end; then
+the depth or the stops, the width, and the corners of a round cutter. What says nothing is broken out of the depth.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
 
-from .....geometry.frames import Vec2
+from .....geometry.frames import NEAR, Vec2, length
+from .....geometry.shapes import Prism
 from .....geometry.views import OPPOSITE, Surface
-from ....display import Anchor, Arc, Item, Text
-from ....lettering import TEXT, wrapped
-from ....lettering import width as text_wide
-from ....looks import Desk
+from .....piece.facts import Opens
+from .....piece.model import Cut
+from ....display import Arc, Item, Stroke, rectangle
+from ....hatch import hatch
+from ....kit.axis import Axis
+from ....kit.dimension import Dimension, Mark, plain
+from ....kit.label import Label, middle_first
+from ....kit.view import View
+from ....kit.wood import FACE_STEP, broken, edge
+from ....looks import Desk, Look
 from ....naming import depth, position, width
-from ..drawing.pad import View, leader
-from ..drawing.spans import AFTER, BEFORE, level, tried, upright
-from ..drawing.words import edge_names
-from ..stance import SQUARE, Stance
-from .face_wood import Face
+from ....standard import FIRST, MEDIUM, PAST, RIGHT, ROW, TEXT
+from ..letters import edge_names
+from ..stance import NARROW, SQUARE, Stance, at_scale, largest, stops_of
 
-DIMENSION = 4.6  # from the end of what is drawn to the line of a depth
-SECOND = 7.0  # to the next line
-LEADS = (6.4, 11.4)  # from the open edge to the words on each mark
-UNKNOWN_CORNER = 5.0  # drawn for a cutter that the shop has not named
-CORNER_WIDE = 21.0  # of the words on corners
-LINE = 3.4
-
-Row = tuple[Surface, Vec2, float]  # a face, its walls on paper, and how far from the open edge its words stand
+BESIDE = 2 * ROW  # of the face beside what is cut out
+APART = MEDIUM  # on paper: marks of the two faces nearer than a line is wide are one
+UNKNOWN_CORNER = 5.0  # mm: radius drawn for a cutter that the shop has not named
 
 
-def face_view(desk: Desk, stance: Stance, smaller: int = 0) -> View:
+def face_view(desk: Desk, stance: Stance, smaller: int = 0, *, several: bool = False) -> View:
     """The face that is marked and worked from, at the largest scale that leaves room for the other views.
 
     Args:
         smaller: how many of the larger scales are left out.
+        several: whether it stands for joints at several places, so that its marks have no figures.
     """
-    assert stance.cut is not None, "something is let in"
-    face = Face(desk, stance, stance.cut, smaller)
-    face.draw()
-    _marks(face)
-    if face.cut.face:
-        _stops(face)
-        _deep(face)
-    elif face.closed:
-        words = f"{depth(face.cut.figures.deep or 0.0)} deep"
-        _dimension(face, (face.open_edge, face.closed[0]), words, DIMENSION)
-    for seat in face.closed:
-        _corners(face, seat)
-    _width(face)
-    _edges(face)
-    seen = face.look.names.words[face.surface]
-    title = f"{face.mark} from above" if seen == "upper face" else f"{face.mark} on its {seen}"
-    says = ("broken in the depth",) if face.depths.breaks else ()
-    return View(title=title, says=says, scale=face.scale, items=tuple(face.pad.items))
+    return largest(lambda scale: _Face(desk, stance, scale, several).view(), smaller, most=NARROW)
 
 
-# --- marks ---------------------------------------------------------------------------------------
+@dataclass
+class _Face:
+    """One such view; places are across the face in the drawing of the front view, and from the wall edge."""
 
+    desk: Desk
+    stance: Stance
+    scale: float
+    several: bool = False
 
-def _side(face: Face) -> float:
-    """The side on paper at which positions stand: -1 left, 1 right."""
-    return 1.0 if face.datum_right else -1.0
+    def view(self) -> View:
+        """It, with all that is said of it."""
+        seen, mark = self.look.names.words[self.surface], self.desk.marks[self.stance.main.id]
+        return View(
+            title=at_scale(f"{mark} from above" if seen == "upper face" else f"{mark} on its {seen}", self.scale),
+            scaled=False,
+            says=("broken in the depth",) if self.depths.breaks else (),
+            wood=tuple(self._drawn()),
+            across=Axis.whole(0.0, 1.0, self.scale),
+            up=self.depths,
+            dimensions=tuple(self._dimensions()),
+            labels=tuple(self._labels()),
+        )
 
+    # --- how it lies -----------------------------------------------------------------------------
 
-def _inward(face: Face) -> float:
-    """From the open edge into the board on paper."""
-    return math.copysign(1.0, face.y(face.depth / 2) - face.y(face.open_edge))
+    @property
+    def look(self) -> Look:
+        """A look at the board."""
+        return self.desk.looks[self.stance.main.id]
 
+    @property
+    def cut(self) -> Cut:
+        """The slot or housing."""
+        assert self.stance.cut is not None, "something is let in"
+        return self.stance.cut
 
-def _rows(face: Face) -> list[Row]:
-    """The faces to mark; of two the one whose mark lies further out first, so that no line crosses another."""
-    if not face.both:
-        return [(face.surface, face.walls(), LEADS[0])]
-    right = face.datum_right
-    found = [(face.surface, face.walls()), (OPPOSITE[face.surface], face.walls(other=True))]
-    found.sort(key=lambda row: -_side(face) * row[1][right])
-    return [(surface, walls, off) for (surface, walls), off in zip(found, LEADS, strict=True)]
+    @cached_property
+    def surface(self) -> Surface:
+        """The face that is looked at: the one it is let into, else the upper one."""
+        up = self.stance.up_face
+        return OPPOSITE[up] if self.cut.face and self.stance.sigma < 0 else up
 
+    @property
+    def up(self) -> bool:
+        """Whether that face lies up in the section seen from the front."""
+        return self.surface is self.stance.up_face
 
-def _marks(face: Face) -> None:
-    """The positions of the datum wall on the faces, each led to its wall, and the shift between them."""
-    rows, side, inward = _rows(face), _side(face), _inward(face)
-    edge, right = face.y(face.open_edge), face.datum_right
-    anchor: Anchor = "start" if right else "end"
-    x = rows[0][1][right] + side * 3.4
-    for surface, walls, off in rows:
-        place = face.look.position(face.cut, surface)
-        if place is None:
-            continue
-        words = f"{face.look.names.short(surface)} {position(place)}" if len(rows) > 1 else position(place)
-        y = edge + inward * off
-        at = (x, y + (TEXT if inward > 0 else 0.0) - 1.0)
-        text = Text(at=at, text=words, weight="semibold", anchor=anchor, layer="dimension")
-        face.pad.place([leader((walls[right], y + 2.0), text), [text]])
-    if len(rows) > 1:
-        _shift(face, rows[0][1][right], rows[1][1][right])
+    @property
+    def depth(self) -> float:
+        """Of the board, from wall edge to front edge."""
+        return self.stance.main.board.depth
 
+    @cached_property
+    def shape(self) -> Prism:
+        """What is taken."""
+        return next(shape for shape in self.cut.shapes if isinstance(shape, Prism))
 
-def _shift(face: Face, first: float, second: float) -> None:
-    """Between the marks of the two faces, just before the break or the seat."""
-    edge, inward = face.y(face.open_edge), _inward(face)
-    figure = position(abs(second - first) / face.scale)
-    levels = (edge + inward * off for off in (16.4, 17.6, 14.0, 24.0, 28.0, 32.0))
-    spans = (level((first, y), (second, y), y, figure, bare=(True, True)) for y in levels)
-    face.pad.place(tried(spans, AFTER if face.datum_right else BEFORE))
+    def walls(self, *, other: bool = False) -> Vec2:
+        """Left and right wall on the face that is looked at, or on the other one."""
+        v = self.stance.half if self.up is not other else -self.stance.half
+        knots = [self.stance.place(self.stance.main, (a, c)) for a, c, _ in self.shape.outline]
+        sides = zip(knots, [*knots[1:], knots[0]], strict=True)
+        ends = [u0 + (u1 - u0) * (v - v0) / (v1 - v0) for (u0, v0), (u1, v1) in sides if (v0 - v) * (v1 - v) < 0]
+        return (min(ends), max(ends)) if ends else (0.0, 0.0)
 
+    @cached_property
+    def both(self) -> bool:
+        """Whether the two faces are marked at different places."""
+        return not self.cut.face and abs(self.walls(other=True)[0] - self.walls()[0]) * self.scale > APART
 
-# --- depth, stops, width -------------------------------------------------------------------------
+    @cached_property
+    def across(self) -> Vec2:
+        """How far the face is shown to the left and right."""
+        walls = [*self.walls(), *(self.walls(other=True) if self.both else ())]
+        return min(walls) - BESIDE / self.scale, max(walls) + BESIDE / self.scale
 
+    @property
+    def datum_right(self) -> bool:
+        """Whether positions are counted to the right wall on paper."""
+        return not self.stance.runs_right
 
-def _stops(face: Face) -> None:
-    """How far from its edge each end stops, and how long the housing is then."""
-    low, high = face.reach
-    for seat in face.closed:
-        edge = 0.0 if seat == low else face.depth
-        _dimension(face, (edge, seat), position(abs(seat - edge)), DIMENSION)
-    if face.closed:
-        _dimension(face, (low, high), f"{position(high - low)} long", DIMENSION + SECOND)
+    @cached_property
+    def reach(self) -> Vec2:
+        """From and to across the board, in its own depth."""
+        return max(self.shape.low, 0.0), min(self.shape.high, self.depth)
 
+    @property
+    def closed(self) -> list[float]:
+        """Seats and stops: where it ends in wood, from the wall edge."""
+        low, high = self.reach
+        return [seat for seat, end in ((low, 0.0), (high, self.depth)) if abs(seat - end) > NEAR]
 
-def _dimension(face: Face, ends: Vec2, figure: str, far: float) -> None:
-    """Between two depths, on the side away from the positions."""
-    right = not face.datum_right
-    edge, foot = face.across[right], face.walls()[right]
-    start, end = ((edge if face.on_edge(d) else foot, face.y(d)) for d in ends)
-    xs = (edge + (off if right else -off) for off in (far, far + 3.0))
-    face.pad.place(tried(upright(start, end, x, figure) for x in xs))
+    @property
+    def open_edge(self) -> float:
+        """The edge that a slot opens to, from the wall edge."""
+        return 0.0 if self.reach[0] < NEAR else self.depth
 
+    @cached_property
+    def depths(self) -> Axis:
+        """The stretches shown: beside each edge it opens to, and beside each stop or seat."""
+        low, high = self.reach
+        kept, past = BESIDE / self.scale, FIRST / self.scale
+        spans: list[Vec2] = []
+        for end, seat, way in ((0.0, low, 1.0), (self.depth, high, -1.0)):
+            if abs(seat - end) < NEAR:
+                spans.append((end, end + way * kept))
+            else:
+                spans.append((seat - way * min(past, abs(seat - end)), seat + way * kept))
+                spans += [(end, end + way * past)] if self.cut.face else []
+        return Axis.of(spans, self.scale, sign=1.0 if self.up else -1.0)
 
-def _width(face: Face) -> None:
-    """The width on this face, beyond the seat or the last edge."""
-    left, right = face.walls()
-    figures = face.cut.figures
-    shown = figures.on_face if figures.on_face is not None else figures.across or 0.0
-    y = face.y(face.closed[0] if face.closed else face.depth)
-    inside = face.y(sum(face.reach) / 2) if face.cut.face else face.y(face.open_edge)
-    away = math.copysign(1.0, y - inside)
-    spans = (level((left, y), (right, y), y + away * off, width(shown)) for off in (6.2, 8.0, 10.0))
-    face.pad.place(tried(spans))
+    # --- what is drawn -----------------------------------------------------------------------------
 
+    def _drawn(self) -> Iterator[Item]:
+        """The edges, the walls on both faces, seats and stops, corners, and the breaks."""
+        x0, x1 = (x * self.scale for x in self.across)
+        left, right = (x * self.scale for x in self.walls())
+        low, high = self.reach
+        for a, b in self.depths.inside(low, high):
+            yield from self._stretch(self.depths.at(a), self.depths.at(b))
+        for end, seat in ((0.0, low), (self.depth, high)):
+            if self.depths.holds(end):
+                y = self.depths.at(end)
+                runs = [(x0, left), (right, x1)] if abs(end - seat) < NEAR else [(x0, x1)]
+                yield from (edge((a, y), (b, y)) for a, b in runs)
+        for seat in self.closed:
+            yield edge((left, self.depths.at(seat)), (right, self.depths.at(seat)))
+            yield from self._corners(seat)
+        for pair in self.depths.breaks:
+            yield from (broken((x0, y), (x1, y), 0.0) for y in pair)
 
-def _deep(face: Face) -> None:
-    """How deep it is let in, in the waste: level, or turned where it is narrow."""
-    words = f"{depth(face.cut.figures.deep or 0.0)} deep"
-    left, right = face.walls()
-    wide = text_wide(words, TEXT, "semibold")
+    def _stretch(self, first: float, last: float) -> Iterator[Item]:
+        """One stretch of it between two levels: waste, the other face's walls dashed, its own."""
+        left, right = (x * self.scale for x in self.walls())
+        if self.cut.face:
+            yield from hatch([rectangle(left, min(first, last), right - left, abs(last - first))], FACE_STEP)
+        elif self.both:
+            for x in (x * self.scale for x in self.walls(other=True)):
+                yield Stroke(points=((x, first), (x, last)), pen="hidden small", layer="hidden")
+        yield from (edge((x, first), (x, last)) for x in (left, right))
 
-    def texts() -> Iterator[Text]:
-        for a, b in face.depths.inside(*face.reach):
-            x, y = (left + right) / 2, (face.y(a) + face.y(b)) / 2
-            if wide + 3.0 < right - left:
-                yield Text(at=(x, y + TEXT / 2), text=words, weight="semibold", anchor="middle", ground=0.7)
-            elif wide + 2.0 < abs(face.y(a) - face.y(b)):
-                at = (x + TEXT / 2, y)
-                yield Text(at=at, text=words, weight="semibold", anchor="middle", turn=90.0, ground=0.7)
+    def _inward(self, seat: float) -> float:
+        """From a seat or stop into what is cut out, on paper."""
+        inside = self.depths.at(sum(self.reach) / 2) if self.cut.face else self.depths.at(self.open_edge)
+        return math.copysign(1.0, inside - self.depths.at(seat))
 
-    face.pad.place([text] for text in texts())
+    def _corners(self, seat: float) -> Iterator[Item]:
+        """The corners a round cutter leaves."""
+        left, right = (x * self.scale for x in self.walls())
+        cutter, inward = self._cutter(), self._inward(seat)
+        radius = min((cutter / 2 if cutter else UNKNOWN_CORNER) * self.scale, (right - left) / 2)
+        for x, first in ((left + radius, 2 * RIGHT), (right - radius, -RIGHT)):
+            start, end = (first, first + RIGHT) if inward < 0 else (-first - RIGHT, -first)
+            centre = (x, self.depths.at(seat) + inward * radius)
+            yield Arc(centre=centre, radius=radius, start=start, end=end, pen="dimension", layer="mark")
 
+    def _cutter(self) -> float | None:
+        """The largest straight cutter of the shop that goes between the walls."""
+        across = self.cut.figures.across or 0.0
+        cutters = (one for one in self.desk.book.shop.cutters if one.shape == "straight" and one.diameter <= across)
+        return max((one.diameter for one in cutters), default=None)
 
-# --- corners -------------------------------------------------------------------------------------
+    # --- figures -----------------------------------------------------------------------------------
 
+    def _dimensions(self) -> Iterator[Dimension]:
+        (left, right), (low, high) = self.walls(), self.reach
+        figures, beside = self.cut.figures, self.across[0 if self.datum_right else 1]
+        side = 1 if self.datum_right is (self.depths.sign < 0) else -1
+        upward = (0.0, 1.0)
+        if self.cut.face:
+            off = stops_of(self.cut)
+            for seat in self.closed:
+                end, edge = (0.0, Opens.WALL) if seat == low else (self.depth, Opens.FRONT)
+                yield plain((beside, end), (beside, seat), position(off.get(edge, abs(seat - end))), side, way=upward)
+            if self.closed:
+                yield plain((beside, low), (beside, high), f"{position(length(high - low))} long", side, way=upward)
+        elif self.closed:
+            words = f"{depth(figures.deep or 0.0)} deep"
+            yield plain((beside, self.open_edge), (beside, self.closed[0]), words, side, way=upward)
+        end = self.closed[0] if self.closed else self.depth
+        wide = figures.on_face if figures.on_face is not None else figures.across or 0.0
+        yield plain((left, end), (right, end), width(wide), int(self._inward(end)), way=(1.0, 0.0))
+        if self.both:
+            yield self._shift()
 
-def _corners(face: Face, seat: float) -> None:
-    """The corners a round cutter leaves, and what is to be done with them."""
-    left, right = face.walls()
-    inside = face.y(sum(face.reach) / 2) if face.cut.face else face.y(face.open_edge)
-    inward = math.copysign(1.0, inside - face.y(seat))
-    radius = min((_cutter(face) or 2 * UNKNOWN_CORNER) / 2 * face.scale, (right - left) / 2)
-    y = face.y(seat) + inward * radius
-    for x, first, last in ((left + radius, 180.0, 270.0), (right - radius, 270.0, 360.0)):
-        start, end = (first, last) if inward < 0 else (-last, -first)
-        face.pad.draw([Arc(centre=(x, y), radius=radius, start=start, end=end, pen="dimension", layer="mark")])
-    if not face.cut.face and right - left > 14.0:
-        base = face.y(seat) - 1.6 if inward < 0 else face.y(seat) + 1.6 + TEXT
-        face.pad.write(Text(at=((left + right) / 2, base), text="seat", anchor="middle"))
-    face.pad.place(_corner_words(face, face.y(seat), inward))
+    def _shift(self) -> Dimension:
+        """Between the marks of the two faces, inside the open edge."""
+        right = self.datum_right
+        ends = sorted((self.walls()[right], self.walls(other=True)[right]))
+        marks = (Mark((ends[0], self.open_edge)), Mark((ends[1], self.open_edge), position(ends[1] - ends[0])))
+        down = self.depths.at(self.depth / 2) > self.depths.at(self.open_edge)
+        return Dimension(way=(1.0, 0.0), marks=marks, side=-1 if down else 1)
 
+    # --- words -------------------------------------------------------------------------------------
 
-def _cutter(face: Face) -> float | None:
-    """The largest straight cutter of the shop that goes between the walls."""
-    across = face.cut.figures.across or 0.0
-    cutters = (one for one in face.desk.book.shop.cutters if one.shape == "straight" and one.diameter <= across)
-    return max((one.diameter for one in cutters), default=None)
+    def _labels(self) -> Iterator[Label]:
+        yield from self._marks()
+        left, right = self.walls()
+        if self.cut.face:
+            places = tuple(((left + right) / 2, (a + b) / 2) for a, b in self.depths.inside(*self.reach))
+            words = f"{depth(self.cut.figures.deep or 0.0)} deep"
+            yield Label(says=words, at=places, leader=False, weight="semibold", turns=(0.0, RIGHT))
+        for seat in self.closed:
+            yield from self._at_seat(seat)
+        away = 1 if self.datum_right else -1  # from where positions stand
+        xs = sorted(middle_first(*self.across, TEXT / self.scale), key=lambda x: x * away)
+        yield from edge_names(self.look, xs, self.depths)
 
+    def _marks(self) -> Iterator[Label]:
+        """The positions of the datum wall on the faces, each led to its wall."""
+        right = self.datum_right
+        rows = [
+            (self.surface, self.walls()),
+            *([(OPPOSITE[self.surface], self.walls(other=True))] if self.both else []),
+        ]
+        way = math.copysign(1.0, self.depth / 2 - self.open_edge)
+        for number, (surface, walls) in enumerate(
+            sorted(rows, key=lambda row: -row[1][right] if right else row[1][right])
+        ):
+            place = self.look.position(self.cut, surface)
+            if place is not None:
+                said = "mark" if self.several else position(place)
+                words = f"{self.look.names.short(surface)} {said}" if len(rows) > 1 else said
+                at = (walls[right], self.open_edge + way * (PAST + number * ROW) / self.scale)
+                yield Label(says=words, at=(at,), weight="semibold", layer="dimension")
 
-def _corner_words(face: Face, seat: float, inward: float) -> Iterator[Sequence[Item]]:
-    """What to do with the corners, beside them."""
-    leans = abs(face.cut.figures.lean) > SQUARE
-    text = "square the corners to the walls' lean" if leans else "square the corners"
-    cutter = _cutter(face)
-    if cutter is not None:
-        text += f" (cutter {position(cutter)} leaves r {position(cutter / 2)})"
-    lines = wrapped(text, CORNER_WIDE, TEXT)
-    left, right = face.walls()
-    for on_right in (True, False) if face.datum_right else (False, True):
-        x = right + 3.4 if on_right else left - 3.4
-        anchor: Anchor = "start" if on_right else "end"
-        for off in (1.0, 4.0, -3.0, 8.0):
-            top = seat + (off if inward > 0 else -off - LINE * len(lines)) + TEXT
-            yield [Text(at=(x, top + LINE * number), text=line, anchor=anchor) for number, line in enumerate(lines)]
-
-
-def _edges(face: Face) -> None:
-    """Which edge is which."""
-    x0, x1 = face.across
-    for d, text, base, wide in edge_names(face.look, face.y):
-        if face.depths.holds(d):
-            face.pad.write(*(Text(at=(x, base), text=text) for x in (x1 - wide, x0, (x0 + x1 - wide) / 2)))
+    def _at_seat(self, seat: float) -> Iterator[Label]:
+        """That it is a seat, and what to do with the corners."""
+        left, right = self.walls()
+        if not self.cut.face and (right - left) * self.scale > 2 * ROW:
+            at = ((left + right) / 2, seat)
+            yield Label(says="seat", at=(at,), beyond=(0, int(self._inward(seat))), leader=False)
+        leans = abs(self.cut.figures.lean) > SQUARE
+        text = "square the corners to the walls' lean" if leans else "square the corners"
+        cutter = self._cutter()
+        if cutter is not None:
+            text += f" (cutter {position(cutter)} leaves r {position(cutter / 2)})"
+        corners = ((right, seat), (left, seat))
+        yield Label(says=text, at=corners if self.datum_right else corners[::-1], wide=4 * ROW)

@@ -1,30 +1,37 @@
 """The section seen from the front of a joint in which one board enters the other: slots and housings.
 
-Figures stand where they are worked: on the face, across the walls, the shift of the marks from face to face, the
-depth, both thicknesses, and the angle three ways: between the boards, on the saw, as rise.
+The level board is shown with a stretch on either side of the opening; the other one runs through it or ends in it. The
+cut is drawn wider than it is, by as much as its clearance needs to be seen. Figures stand where they are worked: on the
+face, across the walls, the shift of the marks from face to face, the depth, both thicknesses, and the angle three ways:
+between the boards, on the saw, as rise.
 """
 
-import math
+from abc import ABC, abstractmethod
 from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
 
+from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
-from .....geometry.frames import Vec2
-from ....display import Item, Stroke
-from ....lettering import FIGURE, TEXT
+from .....geometry.frames import NEAR, Vec2
+from .....geometry.shapes import HalfSpace, Prism
+from .....piece.model import Cut, Part
+from ....display import Item
+from ....kit.axis import Axis
+from ....kit.dimension import Dimension, plain
+from ....kit.label import Label
+from ....kit.view import View
+from ....kit.wood import LEANS, Angle, Stretch, cut_wood, hatch_step, shown
 from ....looks import Desk
-from ....naming import angle, depth, position, rise, thickness, width
-from ...dimensions.ruler import SCALES
-from ..drawing.pad import View
-from ..drawing.sections import write_letter
-from ..drawing.spans import AFTER, BEFORE, Span, arc, level, tried, upright
-from ..drawing.words import ANGLE_LINE, angle_lines
-from ..stance import Stance, factor, turned_words
-from .front_wood import Front
+from ....naming import angle, depth, position, rest_to_square, rise, thickness, width
+from ....standard import FIRST, ROW
+from ....through import Plane, Wider, cut_in, wood_in
+from ..figures.housing import floor_corners
+from ..letters import letter
+from ..stance import SQUARE, Stance, at_scale, drawn_gap, exaggerated, largest, turned_words
 
-MOST_WIDE, MOST_HIGH = 116.0, 100.0
-FIRST_LINE = 6.2  # from a face to its dimension line
-RADII = (26.0, 28.0, 30.0, 24.0, 20.0, 16.0, 34.0, 12.0)  # of the angle's arc, the best first
+ASIDE = 1e-3  # mm: to the one side of a wall or the other
 
 
 def front_view(desk: Desk, stance: Stance, smaller: int = 0) -> View:
@@ -33,194 +40,255 @@ def front_view(desk: Desk, stance: Stance, smaller: int = 0) -> View:
     Args:
         smaller: how many of the larger scales are left out.
     """
-    assert stance.cut is not None, "something is let in"
-    tries = [Front(desk, stance, stance.cut, scale) for scale in SCALES[smaller:]]
-    front = next((one for one in tries if one.size[0] <= MOST_WIDE and one.size[1] <= MOST_HIGH), tries[-1])
-    shown = front.draw()
-    front.pad.keep_to_sheet()
-    _letters(front, *shown)
-    _on_face(front)
-    if front.raked:
-        _angle(front)
-    if front.walls_lean:
-        _across(front)
-    if front.cut.face and stance.floored:
-        _depth(front)
-    elif front.walls_lean:
-        _shift(front)
-    _thickness_of_level(front)
-    _thickness_of_other(front)
-    title = f"section seen from the front, {front.names.short(stance.up_face)} face up"
-    return View(title=title, says=tuple(_says(front)), scale=front.scale, items=tuple(front.pad.items))
+    return largest((lambda scale: _Front(desk, stance, scale).view()), smaller)
 
 
-def _says(front: Front) -> Iterator[str]:
-    """What is drawn otherwise than it is."""
-    yield from turned_words(front.desk, front.stance)
-    gap, bottom = front.stance.gap, front.stance.bottom
-    words = []
-    if gap is not None and (times := factor(gap, front.scale)) > 1:
-        words.append(f"clearance drawn {times} times too wide")
-    if bottom and (times := factor(bottom, front.scale)) > 1:
-        words.append(f"gap at the bottom {times} times")
-    if words:
-        yield ", ".join(words)
-    if gap == 0.0:
-        yield "no clearance: drawn apart only to be seen"
+@dataclass
+class FrontSection(ABC):
+    """A section seen from the front; `scale` is paper / wood."""
+
+    desk: Desk
+    stance: Stance
+    scale: float
+
+    def view(self) -> View:
+        """It, with all that is said of it."""
+        up = self.desk.looks[self.stance.main.id].names.words[self.stance.up_face]
+        seen = "section from the front" if up == "upper face" else f"section from the front, {up} up"
+        return View(
+            title=at_scale(seen, self.scale),
+            scaled=False,
+            says=tuple(self._says()),
+            wood=tuple(self._drawn()),
+            across=Axis.whole(0.0, 1.0, self.scale),
+            up=Axis.whole(0.0, 1.0, self.scale, sign=-1.0),
+            dimensions=tuple(self._dimensions()),
+            labels=tuple(self._labels()),
+        )
+
+    @abstractmethod
+    def _says(self) -> Iterator[str]:
+        """What is drawn otherwise than it is."""
+
+    @abstractmethod
+    def _drawn(self) -> Iterator[Item]:
+        """The wood, and what lies in it."""
+
+    @abstractmethod
+    def _dimensions(self) -> Iterator[Dimension]:
+        """Its sizes."""
+
+    @abstractmethod
+    def _labels(self) -> Iterator[Label]:
+        """What is written on it."""
 
 
-def _letters(front: Front, main: BaseGeometry, other: BaseGeometry) -> None:
-    """The letter of each board in its wood: beside the opening, and where the other one is let in or stands."""
-    stance, scale, marks = front.stance, front.scale, front.desk.marks
-    x = (front.walls_at(0.0)[front.side < 0] + front.sides[front.side < 0]) / 2
-    write_letter(front.pad, marks[stance.main.id], stance.main.id, main, [(x, 0.0), (-x, 0.0)], scale)
-    ax, ay = stance.along
-    beyond = stance.half / abs(ay) + 10.0 / scale
-    places = [beyond] if front.cut.face else [0.0, beyond, -beyond]
-    write_letter(front.pad, marks[stance.other.id], stance.other.id, other, [(ax * s, ay * s) for s in places], scale)
+class _Front(FrontSection):
+    """That of a joint in which a board enters another."""
 
+    def _says(self) -> Iterator[str]:
+        """What is drawn otherwise than it is."""
+        yield from turned_words(self.desk, self.stance)
+        gap = self.stance.gap
+        for what, size in (("play", gap), ("gap under the end", self.stance.bottom)):
+            if said := exaggerated(what, size, self.scale):
+                yield said
+        if gap == 0.0:
+            yield "no play: drawn apart only for clarity"
 
-# --- widths --------------------------------------------------------------------------------------
+    # --- how it lies -----------------------------------------------------------------------------
 
+    @property
+    def cut(self) -> Cut:
+        """What is let into the level board."""
+        assert self.stance.cut is not None, "something is let in"
+        return self.stance.cut
 
-def _on_face(front: Front) -> None:
-    """Between the walls on the face, its arrows from outside; the words on the side away from the lean."""
-    start, end = (front.paper(u, front.face) for u in front.walls_at(front.face))
-    span = level(start, end, start[1] + front.out * FIRST_LINE, front.face_words(), open=True)
-    front.pad.place(span.choices(BEFORE if front.side > 0 else AFTER))
+    @property
+    def raked(self) -> bool:
+        """Whether the boards are not square to each other, as printed."""
+        return abs(self.stance.leans) > SQUARE
 
+    @property
+    def walls_lean(self) -> bool:
+        """Whether the walls follow the other board's lean."""
+        return abs(self.cut.figures.lean) > SQUARE
 
-def _across(front: Front) -> None:
-    """Square to the walls, between their lines carried on past the face at which the figure on the face is not."""
-    outward = 1.0 if front.cut.face else -1.0
-    v = front.face if front.cut.face else -front.stance.half
-    start, end = (front.paper(u, v) for u in front.walls_at(v))
-    ax, ay = front.stance.along
-    way = (abs(ay), ax * math.copysign(1.0, ay))
-    figure = width(front.cut.figures.across or 0.0)
-    for far in (15.0, 12.0, 18.0):
-        at = ((start[0] + end[0]) / 2 + ax * outward * far, (start[1] + end[1]) / 2 - ay * outward * far)
-        span = Span(start=start, end=end, way=way, at=at, figure=figure, ground=0.8)
-        if front.pad.place(span.choices(["between"])):
-            front.pad.write(span.beside("across the walls", "after"), span.beside("across the walls", "before"))
-            return
-        whole = Span(start=start, end=end, way=way, at=at, figure=f"{figure} across the walls", ground=0.6)
-        if front.pad.place(whole.choices(AFTER)):
-            return
+    @property
+    def side(self) -> float:
+        """To which side on paper the other board leans as it leaves the face; 1 where it is square."""
+        return -1.0 if self.stance.leans < -SQUARE else 1.0
 
+    @property
+    def face(self) -> float:
+        """The v of the face it enters."""
+        return self.stance.sigma * self.stance.half
 
-def _shift(front: Front) -> None:
-    """How far the marks on the two faces lie apart, at the lower face."""
-    half = front.stance.half
-    upper, lower = front.walls_at(half), front.walls_at(-half)
-    figure = f"shift {position(abs(upper[0] - lower[0]))}"
+    @cached_property
+    def plane(self) -> Plane:
+        """The plane of the section, in the middle of what is cut out and filled."""
+        side = self.stance.main_side
+        low, high = self.stance.joint.meeting.overlap
+        shape = next(shape for shape in self.cut.shapes if isinstance(shape, Prism))
+        z = (max(shape.low + side.back, low) + min(shape.high + side.back, high)) / 2
+        return self.stance.plane(z, 2 * (self.stance.wide + 2 * self.stance.half + self.beside))
 
-    def choices() -> Iterator[list[Item]]:
-        for right in (True, False) if front.side > 0 else (False, True):
-            ends = sorted([(upper[right], half), (lower[right], -half)])
-            start, end = (front.paper(u, v) for u, v in ends)
-            dashed = (ends[0][1] > 0, ends[1][1] > 0)  # the upper mark is carried down over wood
-            for far in (FIRST_LINE, FIRST_LINE + 3.0):
-                span = level(start, end, half * front.scale + far, figure, dashed=dashed)
-                yield from span.choices(AFTER if right else BEFORE)
+    @cached_property
+    def wider(self) -> Wider:
+        """How much further than it is the cut is drawn: across its walls, and into its floor."""
+        gap, bottom = self.stance.gap, self.stance.bottom
+        ways = [] if gap is None else self._beside(drawn_gap(gap, self.scale) - gap)
+        if bottom:
+            more = drawn_gap(bottom, self.scale) - bottom
+            x, y = self._into_floor()
+            ways.append((x * more, y * more))
+        return {self.cut.key: ways}
 
-    front.pad.place(choices())
+    def _beside(self, more: float) -> list[Vec2]:
+        """So much further out square to either wall; a floor keeps its lie."""
+        x, y = self.stance.along if self.walls_lean else (0.0, self.stance.sigma)
+        shallow, deepest = floor_corners(self.stance, self.cut) if self.cut.face else (0.0, 0.0)
+        if deepest - shallow < NEAR:
+            return [(more / abs(y), 0.0), (-more / abs(y), 0.0)]
+        out = 2 * more  # first on past the face, which square to the walls would not be reached on both sides
+        return [(x * out, y * out), (y * more, -x * more), (-y * more, x * more)]
 
+    def _into_floor(self) -> Vec2:
+        """Out of the other board's end."""
+        for cut in self.stance.joint.cuts:
+            for shape in cut.shapes if cut.body == self.stance.other.id and cut.end else ():
+                if isinstance(shape, HalfSpace):
+                    return self.stance.direct(self.stance.other.board.frame.direct(shape.normal))
+        return (0.0, -self.stance.sigma)
 
-# --- depth and thicknesses -----------------------------------------------------------------------
+    @cached_property
+    def opening(self) -> BaseGeometry:
+        """The cut as it is drawn, beyond the wood too."""
+        return cut_in(self.stance.main, self.plane, self.cut, wider=self.wider)
 
+    def walls_at(self, v: float) -> Vec2:
+        """Where the two walls are drawn at a height."""
+        reach = self.plane.reach[0]
+        line = self.opening.intersection(LineString([(-reach, v), (reach, v)]))
+        return (line.bounds[0], line.bounds[2]) if not line.is_empty else (-self.stance.wide / 2, self.stance.wide / 2)
 
-def _depth(front: Front) -> None:
-    """From the face to the floor on the centre-line, at the end away from the lean."""
-    floor = front.paper(*front.floor())
-    figure = f"{depth(front.cut.figures.deep or 0.0)} deep"
-    order = AFTER if front.stance.sigma > 0 else BEFORE
+    @cached_property
+    def sides(self) -> Vec2:
+        """How far the level board is shown to the left and to the right."""
+        faces = (self.face,) if self.cut.face else (self.stance.half, -self.stance.half)
+        lefts, rights = zip(*(self.walls_at(v) for v in faces), strict=True)
+        return min(lefts) - self.beside, max(rights) + self.beside
 
-    def spans() -> Iterator[Span]:
-        for right in (True, False) if not front.raked or front.side < 0 else (False, True):
-            edge = front.sides[right] * front.scale
-            face = (edge, -front.face * front.scale)
-            x = edge + (4.4 if right else -4.4)
-            yield upright(face, floor, x, figure, dashed=(floor[1] < face[1], floor[1] > face[1]))
+    @property
+    def beside(self) -> float:
+        """How much of either board is shown beside the other: more where their angle is told there."""
+        return (3 if self.raked else 2) * ROW / self.scale
 
-    front.pad.place(tried(spans(), order))
+    @cached_property
+    def runs(self) -> Vec2:
+        """From and to along the other board that is shown, from where the lines meet."""
+        x, y = (abs(one) for one in self.stance.along)
+        past = self.stance.half / y + self.stance.wide / 2 * x / y
+        far = past + self.beside
+        return (-far if not self.cut.face else -2 * past), far
 
+    def _drawn(self) -> Iterator[Item]:
+        """Both boards, and the arc of their angle."""
+        step = hatch_step(2 * self.stance.half, self.scale)
+        for (part, wood, stretch), lean in zip(self.boards, LEANS, strict=True):
+            yield from cut_wood(wood, [stretch], self.scale, part.id, lean=lean, step=step)
+        if self.raked:
+            (ax, ay), (x, _) = self.stance.along, self.angle.corner
+            along = self.face / ay + self.side * self.stance.wide / 2 * ax / ay  # of the corner, along the other board
+            reach = (self.side * (self.sides[self.side > 0] - x), self.runs[1] - along)
+            yield from self.angle.arc(self.scale, [(one, 1.0) for one in reach])
 
-def _thickness_of_level(front: Front) -> None:
-    """At an end of the level board, on the side away from the lean if there is room."""
-    t = front.stance.half * front.scale
-    figure = thickness(2 * front.stance.half)
+    @cached_property
+    def boards(self) -> list[tuple[Part, BaseGeometry, Stretch]]:
+        """Each with its section and how much of it is shown."""
+        stretches = (Stretch((1.0, 0.0), *self.sides), Stretch(self.stance.along, *self.runs))
+        return [
+            (part, wood_in(part, self.plane, cuts=self._cuts(part), wider=self.wider), stretch)
+            for part, stretch in zip((self.stance.main, self.stance.other), stretches, strict=True)
+        ]
 
-    def spans() -> Iterator[Span]:
-        for right in (False, True) if front.side > 0 else (True, False):
-            edge = front.sides[right] * front.scale
-            for far in (5.0, 10.0, 14.0):
-                x = edge + (far if right else -far)
-                yield upright((edge, -t), (edge, t), x, figure, weight="regular")
+    def _cuts(self, part: Part) -> list[Cut]:
+        """This joint's, the ends, and what is let into the other face at the same place."""
+        key, opposed = self.stance.joint.key, self.cut.face and self.stance.main_side.opposed
+        return [cut for cut in part.cuts if cut.joint == key or cut.end or (opposed and cut.face == -self.cut.face)]
 
-    front.pad.place(tried(spans()))
+    @cached_property
+    def angle(self) -> Angle:
+        """The acute one between the face and the board that leaves it."""
+        ax, ay = self.stance.along
+        corner = (ax / ay * self.face + self.side * self.stance.wide / 2 / abs(ay), self.face)
+        return Angle(corner, ((self.side, 0.0), self.stance.along))
 
+    # --- figures and words -------------------------------------------------------------------------
 
-def _thickness_of_other(front: Front) -> None:
-    """Square to the other board's faces, beyond where it is broken off."""
-    ax, ay = front.stance.along
-    s, half = front.runs[1], front.stance.wide / 2
-    start, end = sorted(front.paper(ax * s + x * half, ay * s + y * half) for x, y in ((-ay, ax), (ay, -ax)))
-    way = (abs(ay), ax * math.copysign(1.0, ay))
-    figure = thickness(front.stance.wide)
+    def _dimensions(self) -> Iterator[Dimension]:
+        figures, out = self.cut.figures, int(self.stance.sigma)
+        yield self._between(self.face, self._face_words(), out)
+        if self.cut.face and self.stance.floored:
+            edge = (self.sides[self.side < 0], self.face)
+            yield plain(edge, self._floor(), f"{depth(figures.deep or 0.0)} deep", 0, way=(0.0, 1.0))
+        elif self.walls_lean:
+            yield self._shift()
+        if self.walls_lean:
+            yield self._across(width(figures.across or 0.0))
+        left, half = self.sides[0], self.stance.half
+        yield plain((left, -half), (left, half), thickness(2 * half), 0, way=(0.0, 1.0), weight="regular")
+        yield self._thickness()
 
-    def span(far: float) -> Span:
-        at = (start[0] + ax * far, start[1] - ay * far)
-        return Span(start=start, end=end, way=way, at=at, figure=figure, weight="regular")
+    def _face_words(self) -> str:
+        """The width as it stands over the face: along it, where that is not square across."""
+        figures = self.cut.figures
+        if self.walls_lean or figures.on_face is None:
+            return f"{width(figures.on_face or figures.across or 0.0)} on the face"
+        return width(figures.across or 0.0)
 
-    front.pad.place(tried(span(far) for far in (4.6, 7.0)))
+    def _between(self, v: float, figure: str, side: int) -> Dimension:
+        """Between the walls along a face."""
+        left, right = self.walls_at(v)
+        return plain((left, v), (right, v), figure, side, way=(1.0, 0.0))
 
+    def _across(self, figure: str) -> Dimension:
+        """Square to the walls, beyond the face at which the figure on the face is not."""
+        v = self.face if self.cut.face else -self.stance.half
+        (left, right), (ax, ay) = self.walls_at(v), self.stance.along
+        outward = (1 if self.cut.face else -1) * (1 if ay > 0 else -1)
+        way = (abs(ay), -ax if ay > 0 else ax)
+        return plain((left, v), (right, v), figure, outward, way=way, more="across the walls")
 
-# --- the angle -----------------------------------------------------------------------------------
+    def _shift(self) -> Dimension:
+        """How far the marks on the two faces lie apart, under the lower face."""
+        half, right = self.stance.half, self.side > 0
+        upper, lower = self.walls_at(half)[right], self.walls_at(-half)[right]
+        figure = f"shift {position(abs(upper - lower))}"
+        return plain((upper, half), (lower, -half), figure, -1, way=(1.0, 0.0))
 
+    def _floor(self) -> Vec2:
+        """Where the middle of the floor lies: on the other board's centre-line where the walls lean with it."""
+        v = self.face - self.stance.sigma * (self.cut.figures.deep or 0.0)
+        left, right = self.walls_at(v + self.stance.sigma * ASIDE)
+        ax, ay = self.stance.along
+        return (ax / ay * v if self.walls_lean else (left + right) / 2, v)
 
-def _angle(front: Front) -> None:
-    """The angle three ways, in the acute angle where it can stand there, with its arc."""
-    ax, ay = front.stance.along
-    corner = front.paper(ax / ay * front.face + front.side * front.stance.wide / 2 / abs(ay), front.face)
-    turn = math.degrees(math.atan2(abs(ay), abs(ax)))
-    first, last = (0.0, turn) if front.side > 0 else (180.0 - turn, 180.0)
-    if front.out > 0:
-        first, last = -last, -first
+    def _thickness(self) -> Dimension:
+        """Of the other board, square to its faces, beyond where it is broken off."""
+        ax, ay = self.stance.along
+        s, half = self.runs[1], self.stance.wide / 2
+        start, end = ((ax * s + x * half, ay * s + y * half) for x, y in ((-ay, ax), (ay, -ax)))
+        return plain(start, end, thickness(self.stance.wide), 1, way=(ay, -ax), weight="regular")
 
-    def blocks() -> Iterator[list[Item]]:
-        for x in (6.0, 7.0, 9.0, 12.0, 16.0, 20.0):
-            for y in (8.6, 10.0, 13.0):
-                yield _block(front, corner, x, y)
-        for x in (-30.0, -40.0, 30.0):
-            for y in (9.0, 14.0):
-                yield _block(front, corner, x, y)
-
-    front.pad.place(blocks())
-    front.pad.place(_arc(front, corner, radius, first, last) for radius in RADII)
-
-
-def _block(front: Front, corner: Vec2, x: float, y: float) -> list[Item]:
-    """Three lines beside the other board, the nearest `y` from the face."""
-    lean = abs(front.stance.leans)
-    lines = ((angle(90.0 - lean), FIGURE), (f"{angle(lean)} on the saw", TEXT), (rise(lean), TEXT))
-    base = corner[1] + (y if front.out > 0 else -y - 2 * ANGLE_LINE + 0.2) + TEXT
-    bases = (base - 0.4, base + ANGLE_LINE, base + 2 * ANGLE_LINE)
-    rows = ((at, text, size) for at, (text, size) in zip(bases, lines, strict=True))
-    return angle_lines(corner[0] + front.side * x, "start" if front.side > 0 else "end", rows)
-
-
-def _arc(front: Front, corner: Vec2, radius: float, first: float, last: float) -> list[Item]:
-    """The arc, with the face and the board's own face carried on to it."""
-    items: list[Item] = [arc(corner, radius, first, last)]
-    edge, end = front.sides[front.side > 0] * front.scale, corner[0] + front.side * radius
-    if front.side * (end - edge) > 0:
-        points = ((edge + front.side * 0.8, corner[1]), (end + front.side * 1.4, corner[1]))
-        items.append(Stroke(points=points, pen="dimension", layer="dimension"))
-    ax, ay = front.stance.along
-    along = front.face / ay + front.side * front.stance.wide / 2 * ax / ay  # of the corner, along the other board
-    shown = (front.runs[1] - along) * front.scale
-    if radius > shown + 0.8:
-        p, q = ((corner[0] + ax * s, corner[1] - ay * s) for s in (shown + 0.8, radius + 1.4))
-        items.append(Stroke(points=(p, q), pen="dimension", layer="dimension"))
-    return items
+    def _labels(self) -> Iterator[Label]:
+        marks, (ax, ay) = self.desk.marks, self.stance.along
+        (main, wood, stretch), (other, entering, run) = self.boards
+        x = (self.walls_at(0.0)[self.side < 0] + self.sides[self.side < 0]) / 2
+        yield letter(marks[main.id], main.id, shown(wood, [stretch]), [(x, 0.0), (-x, 0.0)], self.scale)
+        beyond = self.stance.half / abs(ay) + FIRST / self.scale
+        places = [beyond] if self.cut.face else [0.0, beyond, -beyond]
+        yield letter(marks[other.id], other.id, shown(entering, [run]), [(ax * s, ay * s) for s in places], self.scale)
+        if self.raked:
+            lean = abs(self.stance.leans)
+            yield self.angle.label(rest_to_square(lean), (f"{angle(lean)} on the saw", rise(lean)), self.scale)

@@ -1,32 +1,31 @@
 """What stands in a row along the depth of a corner or butt, seen square on a face: keys, dowels, screws, a tongue.
 
-Positions run from the front edge, as on the boards' own sheets, so that errors don't add up. Beside them stand how far
-keys reach and how thick they are, where a groove lies on its mitre, or where the other board stands on the face.
+Of a mitre the outside face is shown, or for a tongue the mitre face itself; of a butt the face that the other board
+stands on. Positions run from the front edge, as on the boards' own sheets, so that errors don't add up. Beside them
+stand how far keys reach and how thick they are, where a groove lies on its mitre, or where the other board stands.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
 
-from .....geometry.frames import Vec2
-from .....geometry.views import Surface
-from ....display import Anchor, Circle, Item, Stroke, Text
-from ....lettering import TEXT
-from ....looks import Desk
+from .....geometry.frames import NEAR, Vec2
+from .....geometry.shapes import Bore, Prism
+from .....geometry.views import OPPOSITE, Surface
+from .....piece.model import Cut, Part
+from ....display import Circle, Item, Stroke, rectangle
+from ....kit.axis import Axis
+from ....kit.dimension import Dimension, Mark, plain
+from ....kit.label import Label, middle_first
+from ....kit.view import View
+from ....kit.wood import broken, edge
+from ....looks import Desk, Look
 from ....naming import position, thickness, width
-from ....symbols import arrowhead
-from ...dimensions.ruler import SCALES
-from ...dimensions.running import APART, DATUM, pooled
-from ..bevels import Bevel
-from ..drawing.pad import View
-from ..drawing.spans import BEFORE, level, tried, upright
-from ..drawing.words import edge_names
-from ..stance import Stance
-from .rows_wood import Rows
-
-MOST_HIGH = 78.0
-RUNNING = 6.0  # from the face to the running line
-OFF = 6.0  # from the edges to a level dimension
-MOVED = 0.05  # a figure further from its mark than this is led to it
+from ....standard import PAST, ROW, TEXT
+from ..bevels import Bevel, bevel_of
+from ..letters import edge_names
+from ..stance import KEPT, NARROW, Stance, at_scale, largest
 
 
 def rows_view(desk: Desk, stance: Stance, smaller: int = 0) -> View | None:
@@ -37,115 +36,267 @@ def rows_view(desk: Desk, stance: Stance, smaller: int = 0) -> View | None:
     """
     if stance.joint.meeting.form == "in line":
         return None
-    tries = [Rows(desk, stance, scale) for scale in SCALES[smaller:]]
-    rows = next((one for one in tries if one.high <= MOST_HIGH), tries[-1])
-    rows.draw()
-    if rows.groove is not None:
-        _groove(rows)
-    elif rows.bevel is not None:
-        _outside(rows, rows.bevel)
-    else:
-        _footprint(rows)
-    _running(rows)
-    _edges(rows)
-    mark = desk.marks[rows.main.id]
-    title = f"mitre face of {mark}" if rows.groove is not None else f"{mark}, {rows.look.names.words[rows.surface]}"
-    says = ["broken in the depth"] if rows.depths.breaks else []
-    if rows.row:
-        says.append(f"places from the {rows.look.names.words[Surface.FRONT]}")
-    return View(title=title, says=tuple(says), scale=rows.scale, items=tuple(rows.pad.items))
+    return largest(lambda scale: _Rows(desk, stance, scale).view(), smaller, most=NARROW)
 
 
-# --- across --------------------------------------------------------------------------------------
+@dataclass
+class _Rows:
+    """One such view; places are along the face in the drawing of the front view, and from the wall edge."""
 
+    desk: Desk
+    stance: Stance
+    scale: float
 
-def _level(rows: Rows, ends: Vec2, figure: str, *, below: bool) -> None:
-    """A level dimension beyond the lower or the upper edge."""
-    y = rows.ends[below]
-    span = level((ends[0], y), (ends[1], y), y + (OFF if below else -OFF), figure)
-    rows.pad.place(span.choices())
+    def view(self) -> View:
+        """It, with all that is said of it."""
+        mark = self.desk.marks[self.main.id]
+        face = f"{mark}, {self.look.names.words[self.surface]}"
+        says = ["broken in the depth"] if self.depths.breaks else []
+        if self.row:
+            says.append(f"places from the {self.look.names.words[Surface.FRONT]}")
+        return View(
+            title=at_scale(f"mitre face of {mark}" if self.groove is not None else face, self.scale),
+            scaled=False,
+            says=tuple(says),
+            wood=tuple(self._drawn()),
+            across=Axis.whole(0.0, 1.0, self.scale),
+            up=self.depths,
+            dimensions=tuple(self._dimensions()),
+            labels=tuple(self._labels()),
+        )
 
+    # --- how it lies -----------------------------------------------------------------------------
 
-def _outside(rows: Rows, bevel: Bevel) -> None:
-    """Long point less short point; how far a key reaches, and how thick it is."""
-    end = bevel.long[0] * rows.scale
-    _level(rows, (end, bevel.short[0] * rows.scale), position(bevel.longer), below=True)
-    _set_back(rows, bevel.short[0] * rows.scale, math.copysign(1.0, bevel.away[0]))
-    if rows.row:
+    @property
+    def main(self) -> Part:
+        """The board that is looked at."""
+        return self.stance.main
+
+    @property
+    def look(self) -> Look:
+        """A look at it."""
+        return self.desk.looks[self.main.id]
+
+    @cached_property
+    def end(self) -> Bevel | None:
+        """Its end in this joint; None where it runs on."""
+        return bevel_of(self.stance, self.main)
+
+    @cached_property
+    def bevel(self) -> Bevel | None:
+        """The same, where it is a mitre."""
+        return self.end if self.end is not None and self.end.bevelled else None
+
+    @cached_property
+    def cut(self) -> Cut | None:
+        """What is let into it."""
+        return next((cut for cut in self.stance.joint.cuts if cut.body == self.main.id and not cut.end), None)
+
+    @cached_property
+    def groove(self) -> Cut | None:
+        """A groove for a tongue, in the mitre face."""
+        if self.cut is None or self.bevel is None:
+            return None
+        return None if self.cut.form.in_rows else self.cut
+
+    @cached_property
+    def surface(self) -> Surface:
+        """The face that is looked at."""
+        up = self.bevel.long[1] > 0 if self.bevel is not None else self.stance.sigma > 0
+        return self.stance.up_face if up else OPPOSITE[self.stance.up_face]
+
+    @property
+    def depth(self) -> float:
+        """Of the board, from wall edge to front edge."""
+        return self.main.board.depth
+
+    @cached_property
+    def common(self) -> Vec2:
+        """The depth that both boards have, in this board's own."""
+        low, high = self.stance.joint.meeting.overlap
+        return low - self.stance.main_side.back, high - self.stance.main_side.back
+
+    @property
+    def steps(self) -> list[float]:
+        """Where the common depth ends within the board."""
+        return [end for end in self.common if NEAR < end < self.depth - NEAR]
+
+    @cached_property
+    def row(self) -> list[Vec2]:
+        """From and to across the board of each thing in the row."""
+        found: list[Vec2] = []
+        for shape in self.cut.shapes if self.cut is not None else ():
+            if isinstance(shape, Prism):
+                found.append((max(shape.low, 0.0), min(shape.high, self.depth)))
+            elif isinstance(shape, Bore):
+                half = shape.profile[0][1] / 2
+                found.append((shape.start[2] - half, shape.start[2] + half))
+        return found
+
+    @cached_property
+    def depths(self) -> Axis:
+        """The stretches shown: beside the edges, the end of the common depth, and each thing in the row."""
+        beside = ROW / self.scale
+        spans = [(end - beside, end + beside) for end in (0.0, self.depth, *self.steps)]
+        for low, high in self.row:
+            ends = (low, high) if self.groove is not None else ()
+            spans += [(end - 2 * beside, end + 2 * beside) for end in ends] or [(low - beside, high + beside)]
+        clipped = [(max(low, 0.0), min(high, self.depth)) for low, high in spans]
+        return Axis.of(clipped, self.scale, sign=1.0 if self.surface is self.stance.up_face else -1.0)
+
+    @cached_property
+    def across(self) -> Vec2:
+        """How far the face is shown to the left and right."""
+        if self.groove is not None and self.bevel is not None:
+            return 0.0, self.bevel.size
+        beside = KEPT / self.scale
+        if self.bevel is not None:
+            end = self.bevel.long[0]
+            far = end + math.copysign(max(self.bevel.longer, self.key_reach) + beside, self.bevel.away[0])
+            return min(end, far), max(end, far)
+        left, right = self.stands
+        ends = [left - beside, right + beside]
+        if self.end is not None:  # it ends here, covering the other's end
+            ends[self.end.away[0] < 0] = self.end.long[0]
+        return ends[0], ends[1]
+
+    @property
+    def key_reach(self) -> float:
+        """How far a key reaches on the outside face."""
+        return (self.cut.figures.on_face or 0.0) if self.cut is not None and self.groove is None else 0.0
+
+    @cached_property
+    def stands(self) -> Vec2:
+        """Between which marks the other board stands on the face."""
+        end = bevel_of(self.stance, self.stance.other)
+        if end is None:
+            return -self.stance.wide / 2, self.stance.wide / 2
+        return min(end.long[0], end.short[0]), max(end.long[0], end.short[0])
+
+    @cached_property
+    def groove_places(self) -> Vec2:
+        """Where the groove lies on the mitre, from the short point."""
+        assert self.bevel is not None, "shown of a mitre only"
+        (lx, ly), (sx, sy), size = self.bevel.long, self.bevel.short, self.bevel.size
+        shapes = self.groove.shapes if self.groove is not None else ()
+        knots = [(a, c) for shape in shapes if isinstance(shape, Prism) for a, c, _ in shape.outline]
+        points = (self.stance.place(self.main, knot) for knot in knots)
+        along = [((x - sx) * (lx - sx) + (y - sy) * (ly - sy)) / size for x, y in points]
+        return min(along), max(along)
+
+    # --- what is drawn -----------------------------------------------------------------------------
+
+    def _drawn(self) -> Iterator[Item]:
+        x0, x1 = (x * self.scale for x in self.across)
+        for pair in self.depths.breaks:
+            yield from (broken((x0, y), (x1, y)) for y in pair)
+        yield from (edge((x0, y), (x1, y)) for y in self.depths.ends)
+        if self.groove is not None:
+            yield from self._levels((0.0, self.depth), self.across)
+            for mark in self.row:
+                yield from self._levels(mark, self.groove_places)
+                yield from self._uprights(self.groove_places, mark)
+        elif self.bevel is not None:
+            yield from self._levels((0.0, self.depth), (self.bevel.long[0],))
+            yield from self._outside(self.bevel)
+        else:
+            yield from self._levels((0.0, self.depth), () if self.end is None else (self.end.long[0],))
+            yield from self._footprint()
+
+    def _levels(self, span: Vec2, xs: Sequence[float], pen: str = "outline") -> Iterator[Item]:
+        """Lines across the board at places along it, as far as the depth is shown."""
+        for low, high in self.depths.inside(*span):
+            for x in xs:
+                ends = ((x * self.scale, self.depths.at(low)), (x * self.scale, self.depths.at(high)))
+                yield Stroke(points=ends, pen=pen, layer="face")
+
+    def _uprights(self, xs: Vec2, places: Sequence[float]) -> Iterator[Item]:
+        """Lines along the board at places across it."""
+        for place in places:
+            left, right = ((x * self.scale, self.depths.at(place)) for x in xs)
+            yield edge(left, right)
+
+    def _outside(self, bevel: Bevel) -> Iterator[Item]:
+        """Short points dashed where the boards are mitred, and pockets."""
+        yield from self._levels(self.common, (bevel.short[0],), "hidden")
+        long = self.key_reach * self.scale
+        left = bevel.long[0] * self.scale - (long if bevel.away[0] < 0 else 0.0)
+        for low, high in self.row:
+            top, bottom = sorted((self.depths.at(low), self.depths.at(high)))
+            yield Stroke(points=rectangle(left, top, long, bottom - top), pen="outline", closed=True, layer="face")
+
+    def _footprint(self) -> Iterator[Item]:
+        """Where the other board stands on the face, and its holes."""
+        x0, x1 = self.across
+        yield from self._levels(self.common, [x for x in self.stands if x0 + NEAR < x < x1 - NEAR])
+        yield from self._uprights(self.stands, self.steps)
+        for shape in self.cut.shapes if self.cut is not None else ():
+            if isinstance(shape, Bore):
+                x = self.stance.place(self.main, (shape.start[0], shape.start[1]))[0] * self.scale
+                y, radius = self.depths.at(shape.start[2]), shape.profile[0][1] / 2 * self.scale
+                yield Circle(centre=(x, y), radius=radius, pen="outline", layer="face")
+                for dx, dy in ((radius + PAST, 0.0), (0.0, radius + PAST)):
+                    yield Stroke(points=((x - dx, y - dy), (x + dx, y + dy)), pen="axis", layer="axis")
+
+    # --- figures and words ---------------------------------------------------------------------------
+
+    def _dimensions(self) -> Iterator[Dimension]:
+        yield from self._running()
+        if self.groove is not None:
+            first, last = self.groove_places
+            yield self._level((0.0, first), position(first), below=True)
+            yield self._level((first, last), width(last - first), below=False)
+        elif self.bevel is not None:
+            yield from self._mitred(self.bevel)
+        else:
+            left, right = self.stands
+            yield self._level((left, right), thickness(right - left), below=True)
+            yield from self._set_back(right, 1.0)
+
+    def _level(self, ends: Vec2, figure: str, *, below: bool) -> Dimension:
+        """Beyond the lower or the upper edge on paper."""
+        d = self.depth if below is (self.depths.sign > 0) else 0.0
+        return plain((ends[0], d), (ends[1], d), figure, -1 if below else 1, way=(1.0, 0.0))
+
+    def _beside(self, x: float, span: Vec2, figure: str, way: float) -> Dimension:
+        """Across the board, to the right or left of a place."""
+        return plain((x, span[0]), (x, span[1]), figure, int(way * self.depths.sign), way=(0.0, 1.0))
+
+    def _mitred(self, bevel: Bevel) -> Iterator[Dimension]:
+        """Long point less short point; how far a key reaches, and how thick it is."""
         way = math.copysign(1.0, bevel.away[0])
-        x = end + way * rows.key_reach * rows.scale
-        _level(rows, (end, x), position(rows.key_reach), below=False)
-        low, high = rows.row[-1]
-        start, stop = (x, rows.y(low)), (x, rows.y(high))
-        spans = (upright(start, stop, x + way * off, width(high - low)) for off in (4.0, 7.0))
-        rows.pad.place(tried(spans, BEFORE))
+        yield self._level((bevel.long[0], bevel.short[0]), position(bevel.longer), below=True)
+        yield from self._set_back(bevel.short[0], way)
+        if self.row:
+            x = bevel.long[0] + way * self.key_reach
+            yield self._level((bevel.long[0], x), position(self.key_reach), below=False)
+            low, high = self.row[-1]
+            yield self._beside(bevel.long[0], (low, high), width(high - low), -way)
 
+    def _set_back(self, x: float, way: float) -> Iterator[Dimension]:
+        """How far from an edge the common depth ends."""
+        for end in self.steps:
+            near = 0.0 if end < self.depth / 2 else self.depth
+            yield self._beside(x, (near, end), position(abs(end - near)), way)
 
-def _groove(rows: Rows) -> None:
-    """Where the groove lies on the mitre, and how wide it is."""
-    first, last = rows.groove_places
-    _level(rows, (0.0, first * rows.scale), position(first), below=True)
-    _level(rows, (first * rows.scale, last * rows.scale), width(last - first), below=False)
-    y = rows.ends[1] + 2 * OFF
-    rows.pad.write(Text(at=(0.0, y), text="inside"))
-    rows.pad.write(Text(at=(rows.across[1], y), text="outside", anchor="end"))
+    def _running(self) -> Iterator[Dimension]:
+        """Positions from the front edge, down or up the side away from the end."""
+        places = [end for pair in self.row for end in pair]
+        if self.groove is None:
+            places = [(low + high) / 2 for low, high in self.row]
+        if not places:
+            return
+        right = self.bevel is None or self.groove is not None or self.bevel.away[0] > 0
+        x = self.across[right]
+        marks = [Mark((x, d), position(self.depth - d)) for d in (*sorted(places, reverse=True), 0.0)]
+        side = -int(self.depths.sign) if right else int(self.depths.sign)
+        yield Dimension(way=(0.0, -1.0), marks=(Mark((x, self.depth)), *marks), style="running", side=side)
 
-
-def _footprint(rows: Rows) -> None:
-    """How wide the other board stands on the face, and how far from an edge."""
-    left, right = rows.stands
-    _level(rows, (left * rows.scale, right * rows.scale), thickness(right - left), below=True)
-    _set_back(rows, right * rows.scale, 1.0)
-
-
-def _set_back(rows: Rows, x: float, way: float) -> None:
-    """How far from an edge the common depth ends."""
-    for end in rows.steps:
-        edge = 0.0 if end < rows.depth / 2 else rows.depth
-        ends = ((x, rows.y(end)), (x, rows.y(edge)))
-        spans = (upright(*ends, x + way * off, position(abs(end - edge))) for off in (5.0, 8.0))
-        rows.pad.place(tried(spans))
-
-
-# --- along the depth -----------------------------------------------------------------------------
-
-
-def _running(rows: Rows) -> None:
-    """Positions from the front edge, down or up the side away from the end."""
-    marks = [(low + high) / 2 for low, high in rows.row]
-    if rows.groove is not None:
-        marks = [end for pair in rows.row for end in pair]
-    if marks:
-        rows.pad.draw(_running_line(rows, [*sorted(marks, reverse=True), 0.0]))
-
-
-def _running_line(rows: Rows, places: list[float]) -> Iterator[Item]:
-    """The line from its zero at the front edge to the wall edge; `places` across the board lead away from it."""
-    x0, x1 = rows.across
-    right = rows.bevel is None or rows.groove is not None or rows.bevel.away[0] > 0
-    side, foot = (1.0, x1) if right else (-1.0, x0)
-    x, zero = foot + side * RUNNING, rows.y(rows.depth)
-    sign = math.copysign(1.0, rows.y(0.0) - zero)
-    anchor: Anchor = "start" if right else "end"
-    yield Circle(centre=(x, zero), radius=DATUM / 2, pen="dimension", layer="dimension")
-    points = ((x, zero + sign * DATUM / 2), (x, rows.y(0.0)))
-    yield Stroke(points=points, pen="dimension", layer="dimension")
-    on_paper = [rows.y(place) for place in places]
-    spread = [sign * y for y in pooled([sign * y for y in on_paper], APART * TEXT, sign * zero + APART * TEXT)]
-    for place, y, stands in zip(places, on_paper, spread, strict=True):
-        yield arrowhead((x, y), (0.0, sign))
-        tip = x + side * 1.6
-        yield Stroke(points=((foot + side * 0.8, y), (tip, y)), pen="dimension", layer="dimension")
-        led = abs(stands - y) > MOVED
-        if led:
-            yield Stroke(points=((tip, y), (tip + side * 1.6, stands)), pen="dimension", layer="dimension")
-        at = (tip + side * (2.2 if led else 0.8), stands + TEXT / 2)
-        yield Text(at=at, text=position(rows.depth - place), weight="semibold", anchor=anchor, layer="dimension")
-
-
-def _edges(rows: Rows) -> None:
-    """Which edge is which."""
-    x0, x1 = rows.across
-    for _, text, base, wide in edge_names(rows.look, rows.y):
-        places = ((x0 + x1 - wide) / 2, x1 - wide, x0, x1 + 1.6, x0 - wide - 1.6)
-        rows.pad.write(*(Text(at=(x, base), text=text) for x in places))
+    def _labels(self) -> Iterator[Label]:
+        """Which edge is which; of a mitre face which side."""
+        x0, x1 = self.across
+        if self.groove is not None:
+            below = self.depth if self.depths.sign > 0 else 0.0
+            yield Label(says="inside", at=((0.0, below),), priority=1)
+            yield Label(says="outside", at=((x1, below),), priority=1)
+        yield from edge_names(self.look, middle_first(x0, x1, TEXT / self.scale), self.depths)
