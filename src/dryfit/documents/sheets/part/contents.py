@@ -1,26 +1,27 @@
 """What stands on a part's sheets: heading, views, table, notes, small picture, each drawn where it is told to stand."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Literal
 
-from ...display import Item
-from ...lettering import FIGURE, width
+from ...display import Draft, Held, Item, Text, extent
+from ...kit.axis import Axis
+from ...kit.placing import Bounds
+from ...lettering import FIGURE, TEXT, width
 from ...looks import Desk
 from ...naming import position, scale_words
-from ..dimensions.ruler import Ruler
-from ..page.arranging import Sketch
-from ..page.frame import MARGIN, Space, beside_block, space
-from ..page.prose import Flowed, Place, Run, flow, strong
-from ..page.table import Column, Row, drawn, head_high, rows_high
-from ..registry import Draft
-from .stack import Stacked
+from ...pages import part as place_of
+from ..page.arranging import WIDE, Sketch
+from ..page.frame import LETTER_HIGH, MARGIN, TITLE_WIDE, Space, beside_block, space
+from ..page.prose import AFTER, FIRST, LINE, Flowed, Place, Run, flow, strong
+from ..page.table import ROW, Column, Row, drawn, head_high, rows_high
+from .stack import UNDER_VIEW, Stacked, surfaces
 from .subject import Subject
 from .words.notes import checks, origins, sharp_within
+from .words.sums import sums
 
-PICTURE = (32.0, 21.0)
-TITLE_WIDE = 59.0  # of the title block's field
+PICTURE = (WIDE, 2 * WIDE / 3)  # as wide as a section
 
 
 @dataclass
@@ -29,56 +30,95 @@ class Contents:
 
     Attributes:
         holds: "views" where another page has the table, "table" where another has the sections.
+        left_out: sentences of its notes that another place on the sheet has.
+        corner: how much of the heading's right is kept free.
     """
 
     desk: Desk
     subject: Subject
     size: tuple[float, float]
     holds: Literal["all", "views", "table"] = "all"
-    _stacks: dict[Ruler, Stacked] = field(default_factory=dict)
+    left_out: frozenset[str] = frozenset()
+    corner: float = 0.0
+    _stacks: dict[tuple[Axis, bool], Stacked] = field(default_factory=dict)
+    _columns: dict[float, list[Column]] = field(default_factory=dict)
     _bodies: dict[float, list[Row]] = field(default_factory=dict)
+    _sketches: dict[bool, list[Sketch]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.space: Space = space(self.size, self.desk)
         self.landscape = self.size[0] > self.size[1]
         _, self.top = self.heading("")
 
-    @cached_property
+    @property
     def large(self) -> list[Sketch]:
         """Sections and views of ends at the larger scale."""
-        return [] if self.holds == "table" else self.subject.sketches(self.desk, roomy=True)
+        return [] if self.holds == "table" else self._sketched(roomy=True)
 
-    @cached_property
+    @property
     def _close(self) -> list[Sketch]:
-        return self.subject.sketches(self.desk, roomy=False)
+        return self._sketched(roomy=False)
+
+    def _sketched(self, *, roomy: bool) -> list[Sketch]:
+        if roomy not in self._sketches:
+            self._sketches[roomy] = self.subject.sketches(self.desk, roomy=roomy)
+        return self._sketches[roomy]
 
     def made(self) -> Iterator[list[Sketch]]:
         """Sections and views of ends to try, the best first; those that come later are mostly never asked for."""
         yield self.large
         if self.holds != "table":
-            yield self._close
+            views = [sketch for sketch in self.large if sketch.view]
+            yield [*(sketch for sketch in self._close if not sketch.view), *views]
+            if views:
+                yield self._close
             yield [sketch for sketch in self._close if not sketch.end]
         if self.subject.told_in_table and self.holds != "table":
             yield [sketch for sketch in self._close if not sketch.view]
             yield [sketch for sketch in self._close if not sketch.end and not sketch.view]
+        if self.holds != "table" and len(self._fewer) < len(self._close):
+            yield self._fewer
+            yield [sketch for sketch in self._fewer if not sketch.end]
 
-    def stack(self, ruler: Ruler) -> Stacked:
-        """The views, drawn at that ruler."""
-        if ruler not in self._stacks:
-            self._stacks[ruler] = self.subject.stack(self.desk, ruler, self.top, self.space.right)
-        return self._stacks[ruler]
+    @cached_property
+    def _fewer(self) -> list[Sketch]:
+        """Of slots that lean one way the first alone is drawn: of the others words tell as much."""
+        first = {sketch.leans: sketch for sketch in reversed(self._close) if sketch.numbers}
+        return [
+            sketch for sketch in self._close if not (sketch.numbers and sketch.leans) or sketch is first[sketch.leans]
+        ]
+
+    def _untold(self, made: Sequence[Sketch]) -> list[Run]:
+        """In words what the sections show that are left out among these."""
+        shown = {sketch.numbers for sketch in made}
+        left = [sketch for sketch in self._close if sketch.numbers and sketch.numbers not in shown] if made else []
+        said = ((sketch, [line for line in (sketch.leans, *sketch.says[sketch.naming :]) if line]) for sketch in left)
+        return [Run(f"{sketch.numbers}: {', '.join(lines)}.") for sketch, lines in said]
+
+    def stack(self, ruler: Axis, *, narrow: bool = False) -> Stacked:
+        """The views, drawn at that ruler; `narrow`: no words on their right."""
+        if (ruler, narrow) not in self._stacks:
+            right = ruler.right if narrow else self.space.right
+            self._stacks[ruler, narrow] = self.subject.stack(self.desk, ruler, self.top, right)
+        return self._stacks[ruler, narrow]
+
+    def least(self, scale: float) -> float:
+        """The y above which no stack of the views ends, by the part's sizes: faces, front edge, what is under each."""
+        part = self.subject.shown.part
+        others = len(surfaces(self.subject.shown)) - 1
+        return self.top + (others * part.board.depth + part.board.thickest) * scale + others * UNDER_VIEW
 
     def heading(self, more: str) -> tuple[list[Item], float]:
         """The heading, and the y below which the sheet is free; `more` tells this sheet from the part's others."""
-        return self.subject.heading(self.desk, self.space, more)
+        return self.subject.heading(self.desk, replace(self.space, right=self.space.right - self.corner), more)
 
     def places(self, y: float, wide: float) -> list[Place]:
         """Where notes stand from `y` on: above the title block, then, on a landscape sheet, beside it."""
-        above = Place(self.space.left, y, wide, self.space.bottom + 1.2)
+        above = Place(self.space.left, y, wide, self.space.bottom + AFTER)
         if not self.landscape:
             return [above]
-        top = max(y, self.space.bottom - 0.8)
-        return [above, Place(self.space.left, top, beside_block(self.size), self.size[1] - MARGIN + 1.5)]
+        top = max(y, self.space.bottom)
+        return [above, Place(self.space.left, top, beside_block(self.size), self.size[1] - MARGIN + AFTER)]
 
     def body(self, wide: float) -> list[Row]:
         """The table's rows in a table so wide; none where another page has them."""
@@ -88,36 +128,93 @@ class Contents:
 
     def columns(self, wide: float) -> list[Column]:
         """Of a table so wide."""
-        return self.subject.columns(wide)
+        if wide not in self._columns:
+            self._columns[wide] = self.subject.columns(self.desk, wide)
+        return self._columns[wide]
 
-    def table(self, x: float, y: float, wide: float) -> tuple[list[Item], float]:
-        """The table, and the y of its bottom; nothing where another page has it."""
-        cols, body = self.columns(wide), self.body(wide)
-        if not body:
-            return [], y
-        return drawn(x, y, cols, body), y + head_high(cols) + rows_high(body)
+    def table(self, x: float, y: float, wide: float) -> list[Item]:
+        """The table; nothing where another page has it."""
+        body = self.body(wide)
+        return drawn(x, y, self.columns(wide), body) if body else []
 
-    def picture(self, bottom: float) -> list[Item]:
-        """The small picture, at the right margin."""
-        box = (self.space.right - PICTURE[0], bottom - PICTURE[1], self.space.right, bottom)
-        return self.subject.picture(self.desk, box)
+    def under_table(self, y: float, wide: float) -> float:
+        """The y of the bottom of a table that stands at `y`."""
+        body = self.body(wide)
+        return y + head_high(self.columns(wide)) + rows_high(body) if body else y
 
-    def flowed(self, places: list[Place]) -> Flowed:
-        """The notes as paragraphs; run together where only so they find room."""
-        notes = [runs for runs in self._notes() if runs]
-        apart = flow(places, notes)
-        return apart if apart.whole else flow(places, [notes[0], [run for runs in notes[1:] for run in runs]])
+    def picture(self, bottom: float, right: float | None = None) -> list[Item]:
+        """The small picture, at the right margin or where it is told to end."""
+        return self.picture_in(self.room_for_picture(bottom, right))
 
+    def picture_in(self, room: Bounds) -> list[Item]:
+        """The small picture in a room."""
+        return self.subject.picture(self.desk, room)
+
+    def room_for_picture(self, bottom: float, right: float | None = None) -> Bounds:
+        """The room of the small picture, at the right margin or where it is told to end."""
+        right = self.space.right if right is None else right
+        return (right - PICTURE[0], bottom - PICTURE[1], right, bottom)
+
+    @cached_property
+    def above(self) -> Bounds | None:
+        """The same in the heading, as high as its letter; None where the words leave it no room."""
+        heading, _ = self.heading("")
+        words = [extent([item]) for item in heading if isinstance(item, Text)]
+        middle = (self.space.left + self.space.right) / 2
+        top, foot = MARGIN, MARGIN + LETTER_HIGH
+        words = [box for box in words if box[1] < foot]
+        right = min((box[0] for box in words if box[0] > middle), default=self.space.right) - TEXT
+        left = right - (foot - top) * PICTURE[0] / PICTURE[1]
+        if any(box[0] < right and box[2] + TEXT > left for box in words):
+            return None
+        return (left, top, right, foot)
+
+    def flowed(self, places: list[Place], made: Sequence[Sketch] = ()) -> Flowed:
+        """The notes as paragraphs; run together where only so they find room. `made`: the sections that are drawn.
+
+        What is written on stands first, each line a table's row below the one above where there is room for that.
+        """
+        checks, *notes = (runs for runs in (*self._notes, self._untold(made)) if runs)
+        flows = (self._flowed(_written(places, checks, pitch), notes) for pitch in (ROW, LINE))
+        return next((flowed for flowed in flows if flowed.whole), Flowed([], 0.0, False))
+
+    def _flowed(self, made: tuple[Flowed, list[Place]], notes: list[list[Run]]) -> Flowed:
+        written, left = made
+        if not written.whole or not notes:
+            return written
+        apart = flow(left, notes)
+        said = apart if apart.whole else flow(left, [[run for runs in notes for run in runs]])
+        return Flowed([*written.items, *said.items], said.bottom, said.whole)
+
+    @cached_property
     def _notes(self) -> list[list[Run]]:
         """What to check, how the figures are meant, what will fool you, what to mind."""
         look, fools = self.subject.shown, self.subject.fools()
+        within = any(not cut.end for one in self.subject.looks for cut in one.part.cuts)
         minded = [
-            Run("Knife the walls, work in the waste."),
+            Run(f"Knife the {'walls' if within else 'ends'}, work in the waste."),
             strong(f"Do not ease an arris within {position(sharp_within(look))} of these marks."),
-            Run("Clamp the board for every cut; the tool at rest before you measure."),
+            Run("Clamp the board for every cut; let the tool come to rest before you measure."),
         ]
         fooling = [strong("What will fool you."), *map(Run, fools)] if fools else []
-        return [checks(self.desk, self.subject.looks), origins(self.desk, look), fooling, minded]
+        general = (self._origins(), minded)
+        said, mind = ([run for run in runs if run.text not in self.left_out] for runs in general)
+        return [checks(self.desk, self.subject.looks), said, fooling, mind]
+
+    def _origins(self) -> list[Run]:
+        """How figures are meant and lengths came about; of parts alike whose sums differ each with its letter."""
+        runs = origins(self.desk, self.subject.shown)
+        told = [sums(look) for look in self.subject.looks]
+        if all(said == told[0] for said in told):
+            return runs
+        kept = [run for run in runs if run.text not in told[0]]
+        marks = (look.part.mark for look in self.subject.looks)
+        return [*kept, *(Run(f"{mark}: {words}") for mark, said in zip(marks, told, strict=True) for words in said)]
+
+    def general(self) -> list[Run]:
+        """What its notes say beside what is to be checked and what will fool you."""
+        _, said, _, minded = self._notes
+        return [*said, *minded]
 
     def draft(self, items: tuple[Item, ...], scale: float | None, made: list[Sketch], more: str = "") -> Draft:
         """The sheet with what its title block needs."""
@@ -125,7 +222,7 @@ class Contents:
         sections = sorted({sketch.scale for sketch in made}, reverse=True)
         if sections:
             words.append(f"sections {', '.join(map(scale_words, sections))}")
-        letters = self.subject.letters
+        letters, further = self.subject.letters, f", {more}" if more else ""
         title = f"{letters}  {self.subject.title}, {more}" if more else f"{letters}  {self.subject.title}"
         if more and width(title, FIGURE, "medium") > TITLE_WIDE:
             title = f"{letters}  {more}"
@@ -136,4 +233,35 @@ class Contents:
             scale=", ".join(words) or "not to scale",
             size=self.size,
             items=items,
+            holds=tuple(
+                Held(place=place_of(look.part.id), title=f"{look.part.mark} {look.part.id}{further}")
+                for look in self.subject.looks
+            ),
         )
+
+
+def _written(places: Sequence[Place], runs: Sequence[Run], pitch: float) -> tuple[Flowed, list[Place]]:
+    """Words with blanks in lines as far apart as a table's rows, in the first place that holds them; what is left."""
+    made = Flowed([], 0.0, False)
+    for number, place in enumerate(places):
+        lines = list(_lines(runs, place.wide))
+        made, y = Flowed([], place.y, True), place.y
+        for line in lines:
+            one = flow([Place(place.x, y, place.wide, place.bottom)], [line])
+            made = Flowed([*made.items, *one.items], one.bottom, made.whole and one.whole)
+            y = one.bottom - AFTER - FIRST + pitch
+        if made.whole:
+            y -= 0.0 if len(lines) > 1 else pitch - LINE
+            return made, [replace(place, y=y), *places[number + 1 :]]
+    return made, list(places)
+
+
+def _lines(runs: Sequence[Run], wide: float) -> Iterator[list[Run]]:
+    """Runs in as many lines as they take, each run whole where a line holds it."""
+    line: list[Run] = []
+    for run in runs:
+        if line and flow([Place(0.0, 0.0, wide, FIRST + AFTER)], [[*line, run]]).whole is False:
+            yield line
+            line = []
+        line.append(run)
+    yield line

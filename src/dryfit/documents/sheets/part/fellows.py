@@ -2,9 +2,13 @@
 
 Two parts are compared as they are cut, each counted from its own datum with its own face side, so that what the
 made file pins counts too. They are **alike** if every figure that is printed is the same and every corner of every
-cut lies within 0.02 of its fellow: then only the letter tells them apart. They are **hands** if that holds once one
-of them is turned over through its thickness: the same positions from the datum end and from the front edge, on
-opposite faces. Parts that differ by more are told apart in the list of boards that will fool you.
+cut, and every thickness, lies within 0.02 of its fellow: then only the letter tells them apart. How far an end goes in
+that is cut square and no thinner than its board is no figure of it: what takes it is cut so deep. They are **hands** if
+all that holds once one of them is turned over through its thickness: the same positions from the datum end and from the
+front edge, on opposite faces. Parts that differ by more are told apart in the list of boards that will fool you.
+
+A part whose two ends are mirror images is no hand: its mirror image is the same board turned end for end, the same face
+and the same edge where they were, so that the two are alike.
 
 Two boards with the same cuts counted from opposite ends are hands as well, but their figures differ, and a sheet
 of one figure for both would be wrong: each keeps its own sheet, and the list says so.
@@ -12,19 +16,22 @@ of one figure for both would be wrong: each keeps its own sheet, and the list sa
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from ....geometry.frames import Vec
 from ....geometry.shapes import Bore, HalfSpace, Prism, Shape, corners
 from ....geometry.views import Surface
+from ....piece.facts import Opens
 from ....piece.model import Cut, Part
+from ....piece.recording import DIGITS
 from ...looks import Desk, Look
-from ...naming import angle, depth, position, thickness, width
-from .alike import Alike
+from ...naming import angle, depth, position, width
+from .alike import LONG, Alike
+from .words.setups import how_made
 
 TOLERANCE = 0.02  # no tool of the shop shows it; the finest figure printed is 0.05
 MOST_UPRIGHT, MOST_LYING = 4, 12  # alike on one sheet: as many boxes to tick as its table holds
-LONG = 875.0  # the longest part on a portrait sheet
+FAR = 100.0  # mm along a direction: so far away a turn is seen as a length
 
 Words: TypeAlias = tuple[object, ...]
 
@@ -49,28 +56,33 @@ def fellows(desk: Desk) -> list[Alike | Pair]:
     told: dict[Words, list[list[Look]]] = {}  # by all that is printed of their parts: only such can be alike
     for look in looks:
         most = MOST_UPRIGHT if look.part.length <= LONG else MOST_LYING
-        maybe = told.setdefault(_words(look.part, 1.0), [])
+        maybe = told.setdefault((_unhanded(look.part), _ways(desk, look)), [])
         same = next((found for found in maybe if len(found) < most and alike(found[0].part, look.part)), None)
         if same is None:
             sets.append([look])
             maybe.append(sets[-1])
         else:
             same.append(look)
-    return list(_paired(sets))
+    return list(_paired(desk, sets))
 
 
-def _paired(sets: Sequence[list[Look]]) -> Iterator[Alike | Pair]:
+def _ways(desk: Desk, look: Look) -> Words:
+    """How its cuts are made, which no figure tells."""
+    return tuple(sorted(how_made(desk, cut) for cut in look.part.cuts))
+
+
+def _paired(desk: Desk, sets: Sequence[list[Look]]) -> Iterator[Alike | Pair]:
     """Single parts whose mirror image is a single part as well go together."""
     turned: dict[Words, list[int]] = {}  # single parts by what would be printed of them, turned over
     for number, looks in enumerate(sets):
         if len(looks) == 1:
-            turned.setdefault(_words(looks[0].part, -1.0), []).append(number)
+            turned.setdefault((_words(looks[0].part, OVER), _ways(desk, looks[0])), []).append(number)
     gone: set[int] = set()
     for number, looks in enumerate(sets):
         if number in gone:
             continue
         first = looks[0]
-        maybe = turned.get(_words(first.part, 1.0), []) if len(looks) == 1 else []
+        maybe = turned.get((_words(first.part, AS_IT_LIES), _ways(desk, first)), []) if len(looks) == 1 else []
         later = (other for other in maybe if other > number and other not in gone)
         found = next((other for other in later if hands(first.part, sets[other][0].part)), None)
         if found is None:
@@ -94,14 +106,19 @@ def standing(look: Look) -> bool:
 
 def _middle(part: Part) -> tuple[float, float]:
     x, y, _ = part.board.frame.place((part.board.length / 2, 0.0, 0.0))
-    return round(x, 3), round(y, 3)
+    return round(x, DIGITS), round(y, DIGITS)
+
+
+def _unhanded(part: Part) -> Words:
+    """All that is printed of a part, as it lies and turned over: the same for two that are alike."""
+    return tuple(sorted(map(repr, (_words(part, AS_IT_LIES), _words(part, OVER)))))
 
 
 def alike(one: Part, other: Part) -> bool:
     """Whether nothing but the letter tells two parts apart."""
-    if one.board.face_side != other.board.face_side:
-        return False
-    return _same(one, other, 1.0)
+    if one.board.face_side == other.board.face_side:
+        return _same(one, other, AS_IT_LIES)
+    return _same(one, other, OVER) and _same(one, one, TURNED)
 
 
 def sorts(parts: Iterable[Part]) -> dict[str, int]:
@@ -109,7 +126,7 @@ def sorts(parts: Iterable[Part]) -> dict[str, int]:
     found: dict[str, int] = {}
     firsts: dict[Words, list[Part]] = {}  # of each sort, by all that is printed of them: only such can be alike
     for part in parts:
-        maybe = firsts.setdefault(_words(part, 1.0), [])
+        maybe = firsts.setdefault(_unhanded(part), [])
         first = next((one for one in maybe if alike(one, part)), None)
         if first is None:
             maybe.append(part)
@@ -118,75 +135,144 @@ def sorts(parts: Iterable[Part]) -> dict[str, int]:
 
 
 def hands(one: Part, other: Part) -> bool:
-    """Whether one is the other's mirror image: the same cuts, on opposite faces."""
-    return _same(one, other, -1.0)
+    """Whether one is the other's mirror image, the same cuts on opposite faces, and not the same board turned round."""
+    return _same(one, other, OVER) and not alike(one, other)
 
 
-def _same(one: Part, other: Part, side: float) -> bool:
-    """Whether the second part, turned over through its thickness if `side` is -1, is the first."""
-    if _words(one, 1.0) != _words(other, side):
+def same_unmarked(one: Part) -> bool:
+    """Whether a part is its own mirror image, so that nothing but its marks makes it a hand."""
+    return any(_same(one, one, way) for way in (OVER, TURNED, BACK))
+
+
+class Way(NamedTuple):
+    """How a part is held against another: which of its directions are mirrored, -1 for one that is."""
+
+    along: int = 1
+    through: int = 1
+    out: int = 1
+
+
+AS_IT_LIES, OVER, TURNED, BACK = Way(), Way(through=-1), Way(along=-1), Way(out=-1)
+_BACK = {Opens.FRONT: Opens.WALL, Opens.WALL: Opens.FRONT}
+
+
+def _same(one: Part, other: Part, way: Way) -> bool:
+    """Whether the second part, held that way, is the first."""
+    if _words(one, AS_IT_LIES) != _words(other, way) or not _as_thick(one, other, way):
         return False
-    pairs = zip(one.cuts, other.cuts, strict=True)
-    return all(_points_meet(_points(one, p, 1.0), _points(other, q, side)) for p, q in pairs)
+    left = [(_cut_words(cut, way), _points(other, cut, way)) for cut in other.cuts]
+    for cut in one.cuts:
+        words, points = _cut_words(cut, AS_IT_LIES), _points(one, cut, AS_IT_LIES)
+        found = next((it for it in left if it[0] == words and _points_meet(points, it[1])), None)
+        if found is None:
+            return False
+        left.remove(found)
+    return True
 
 
-def _words(part: Part, side: float) -> Words:
+def _as_thick(one: Part, other: Part, way: Way) -> bool:
+    """Whether two parts are as wide as one another, and as thick wherever either was measured."""
+    if abs(one.board.depth - other.board.depth) > TOLERANCE or abs(one.length - other.length) > TOLERANCE:
+        return False
+    places = [a - one.zero for a, _ in one.board.profile]
+    places += [_along(other, a - other.zero, way) for a, _ in other.board.profile]
+    return all(
+        abs(one.board.thickness_at(a + one.zero) - other.board.thickness_at(_along(other, a, way) + other.zero))
+        <= TOLERANCE
+        for a in places
+    )
+
+
+def _along(part: Part, a: float, way: Way) -> float:
+    """A running position of a part that is held that way."""
+    return a if way.along > 0 else part.length - a
+
+
+def _words(part: Part, way: Way) -> Words:
     """Everything of a part that is printed, and what no figure tells."""
     board, blank = part.board, part.blank
-    profile = tuple((position(a), thickness(t)) for a, t in board.profile)
     sizes = (position(part.length), position(part.short[1] - part.short[0]), position(board.depth))
-    rough = (position(blank.start - part.zero), position(blank.end - part.zero), position(blank.thickness))
-    kept = (board.timber, board.lies, round(board.film, 3), tuple(map(position, board.scribe)))
-    return (*kept, profile, sizes, rough, position(blank.width), tuple(_cut_words(cut, side) for cut in part.cuts))
+    ends = sorted(_along(part, a - part.zero, way) for a in (blank.start, blank.end))
+    rough = (*map(position, ends), position(blank.width), position(blank.thickness))
+    left = tuple(position(left) for left in (board.scribe if way.along > 0 else reversed(board.scribe)))
+    kept = (board.timber, board.lies, round(board.film, DIGITS), left)
+    return (*kept, sizes, rough, tuple(sorted(map(repr, (_cut_words(cut, way) for cut in part.cuts)))))
 
 
-def _cut_words(cut: Cut, side: float) -> Words:
+def _cut_words(cut: Cut, way: Way) -> Words:
     f = cut.figures
     lean = round(abs(f.lean), 2)  # which way it leans the points tell
-    sizes = tuple("" if size is None else width(size) for size in (f.across, f.on_face))
-    reach = ("" if f.deep is None else depth(f.deep), depth(f.stop), f.opens, angle(f.between_faces), lean)
+    plain = is_plain_end(cut)
+    sizes = tuple("" if size is None or plain else width(size) for size in (f.across, f.on_face))
+    deep = "" if f.deep is None or plain else depth(f.deep)
+    opens = f.opens if way.out > 0 else _BACK.get(f.opens, f.opens)
+    reach = (deep, depth(f.stop), opens, angle(f.between_faces), lean)
     kinds = tuple(sorted(type(shape).__name__ for shape in cut.shapes))
-    return cut.kind, cut.end, cut.joint is None, cut.face * side, cut.size_is, cut.tool, sizes, reach, kinds
+    word = "" if plain else cut.word
+    return word, cut.end * way.along, cut.joint is None, cut.face * way.through, cut.size_is, sizes, reach, kinds
 
 
-def _points(part: Part, cut: Cut, side: float) -> list[Vec]:
-    """Places that fix a cut's shapes, counted from the datum."""
-    return [(a - part.zero, side * c, d) for shape in cut.shapes for a, c, d in _of_shape(part, shape)]
+def is_plain_end(cut: Cut) -> bool:
+    """Whether an end is sawn and nothing more: no tongue, no notch."""
+    return bool(cut.end) and all(isinstance(shape, HalfSpace) for shape in cut.shapes)
 
 
-def _of_shape(part: Part, shape: Shape) -> Iterator[Vec]:
+class Told(NamedTuple):
+    """A place of a shape, a direction of it, or a size that is the same whichever way the part is held."""
+
+    kind: Literal["place", "way", "size"]
+    at: Vec
+
+
+def _points(part: Part, cut: Cut, way: Way) -> list[Told]:
+    """What fixes a cut's shapes, counted from the datum of the part held that way."""
+    return [_held(part, told, way) for shape in cut.shapes for told in _of_shape(part, shape)]
+
+
+def _held(part: Part, told: Told, way: Way) -> Told:
+    x, y, z = told.at
+    if told.kind == "size":
+        return told
+    if told.kind == "way":
+        return Told("way", (x * way.along, y * way.through, z * way.out))
+    return Told(
+        "place", (_along(part, x - part.zero, way), y * way.through, z if way.out > 0 else part.board.depth - z)
+    )
+
+
+def _of_shape(part: Part, shape: Shape) -> Iterator[Told]:
     match shape:
         case Prism():
-            yield from corners(shape)
-            yield from ((part.zero, 0.0, abs(bulge) * 100.0) for *_, bulge in shape.outline)
+            yield from (Told("place", corner) for corner in corners(shape))
+            yield from (Told("size", (0.0, 0.0, abs(bulge) * FAR)) for *_, bulge in shape.outline)
         case Bore():
             for at, diameter in shape.profile:
                 x, y, z = (s + at * d for s, d in zip(shape.start, shape.direction, strict=True))
-                yield x, y, z
-                yield part.zero, 0.0, diameter
+                yield Told("place", (x, y, z))
+                yield Told("size", (0.0, 0.0, diameter))
         case HalfSpace():
             yield from _on_plane(part, shape)
 
 
-def _on_plane(part: Part, half: HalfSpace) -> Iterator[Vec]:
+def _on_plane(part: Part, half: HalfSpace) -> Iterator[Told]:
     """Where a saw's plane meets the board's long arrises; its own point where it runs along them."""
     (px, py, pz), (nx, ny, nz) = half.point, half.normal
     if abs(nx) < 0.1:
-        yield half.point
-        yield nx * 100.0 + part.zero, ny * 100.0, nz * 100.0
+        yield Told("place", half.point)
+        yield Told("way", (nx * FAR, ny * FAR, nz * FAR))
         return
     c = part.board.thickest / 2
     for y, z in ((c, 0.0), (-c, 0.0), (c, part.board.depth), (-c, part.board.depth)):
-        yield px - (ny * (y - py) + nz * (z - pz)) / nx, y, z
+        yield Told("place", (px - (ny * (y - py) + nz * (z - pz)) / nx, y, z))
 
 
-def _points_meet(points: Sequence[Vec], others: Sequence[Vec]) -> bool:
+def _points_meet(points: Sequence[Told], others: Sequence[Told]) -> bool:
     """Whether every point has a fellow of its own among the others."""
     left = list(others)
     if len(points) != len(left):
         return False
     for point in points:
-        near = next((other for other in left if _near(point, other)), None)
+        near = next((other for other in left if point.kind == other.kind and _near(point.at, other.at)), None)
         if near is None:
             return False
         left.remove(near)

@@ -7,21 +7,27 @@ left out only where one sheet then holds the part: table and edge tell them too.
 """
 
 from collections.abc import Iterator, Sequence
-from itertools import islice
+from dataclasses import dataclass, replace
+from itertools import chain, islice, product
 
-from ...display import Item, extent, shifted
-from ..dimensions.ruler import Ruler
-from ..page.arranging import BETWEEN, Arranged, Sketch, arranged, rows, views
-from ..page.prose import LINE, Place
-from ..page.table import Row, drawn, fitting, head_high, rows_high
-from ..registry import Draft
+from ....geometry.frames import Vec2
+from ...display import Draft, Item, Text, shifted
+from ...kit.axis import BROKEN, Axis
+from ...kit.placing import Bounds
+from ...standard import AIR, LIFT, PAST, TEXT
+from ..page.arranging import BETWEEN, WIDE, Arranged, Sketch, arranged, rows, views
+from ..page.frame import MARGIN, beside_block
+from ..page.prose import AFTER, LINE, Place
+from ..page.table import GUTTER, Row, drawn, fitting, head_high, rows_high
 from .contents import PICTURE, Contents
+from .words.notes import CHECK
 
-SMALLEST = 0.1  # a part that can be drawn at this goes on two sheets rather than smaller on one
+SMALLEST = BROKEN[0]  # a part that can be drawn at this goes on two sheets rather than smaller on one
 LEAST_LONG = 47.0  # on paper: a face shorter than this has no room for its words
-SIDE_WIDE = 66.0  # of the column for sections on a landscape sheet
+SIDE_WIDE = 2 * WIDE + BETWEEN  # two sections: of the column for sections on a landscape sheet
 CLOSEST = -1.1  # a table's head is lower than its room, and may stand so near the last line
-LOOSE, TIGHT = 3.0, 2.0  # between what stands under one another on a portrait sheet; not a table's row
+APART = 2 * BETWEEN  # what stands side by side
+LOOSE, TIGHT = TEXT + AIR, 2.0  # between what stands under one another on a portrait sheet; not a table's row
 LEAST_NOTE = 2.0  # a place for notes holds a line and this
 
 
@@ -35,61 +41,129 @@ class Page(Contents):
         rulers = [ruler for ruler in rulers if self.landscape or not ruler.breaks]
         return any(map(self._fits, rulers))
 
+    def whole(self) -> Draft | None:
+        """The part's one sheet; None where it takes more."""
+        for ruler, made in self._tries():
+            if (items := self._with_table(ruler, made)) is not None:
+                return self.draft(items, ruler.scale, made)
+        return None
+
+    def _tries(self) -> Iterator[tuple[Axis, list[Sketch]]]:
+        """Scales with what else is drawn: a step smaller with all sections rather than larger with some left out.
+
+        Where the largest has no room by the part's sizes alone, the next stands for it first: mostly that is the one.
+        """
+        rulers, kept = self._clear(), 3
+        first, *others = self.subject.rulers(self.space)
+        if self._has_no_room(first) and (other := next(filter(self._is_clear, others), None)) is not None:
+            yield from ((other, made) for made in islice(self.made(), kept))
+        for one in rulers:
+            yield from ((one, made) for made in islice(self.made(), kept))
+            smaller = next(rulers, None)
+            if smaller is not None:
+                yield from ((smaller, made) for made in islice(self.made(), kept))
+            yield from ((one, made) for made in islice(self.made(), kept, None))
+            if smaller is not None:
+                yield from ((smaller, made) for made in islice(self.made(), kept, None))
+
+    def close(self) -> Iterator[tuple[tuple[Item, ...], Axis, list[Sketch]]]:
+        """Ways to set the part close together on an upright sheet, the best first; all sections are drawn."""
+        for ruler in islice(self._clear(), 1):
+            if ruler.breaks:
+                return
+            for made in islice(self.made(), 3):
+                stack = self.stack(ruler)
+                tries = (self._aside_of(ruler, made), self._laid(ruler, stack.bottom, made, TIGHT, aside=True))
+                for below in (*tries, self._laid(ruler, stack.bottom, made, TIGHT, aside=False)):
+                    if below is not None:
+                        yield (*self.heading("")[0], *stack.items, *below), ruler, made
+
+    def _aside_of(self, ruler: Axis, made: list[Sketch]) -> list[Item] | None:
+        """On a portrait sheet: sections and the picture on the right of a short part, table, ends and notes below."""
+        space, stack = self.space, self.stack(ruler)
+        margin = self._margin(ruler)
+        sections = self._in_places(made, [margin])
+        if sections is None or margin.wide < PICTURE[0]:
+            return None
+        picture, _ = self._pictured(sections, above=False)
+        foot = self.under_table(stack.bottom + 1.0, space.wide)
+        ends = views(made, space.wide)
+        notes = self.flowed(self.places(foot + (ends.high + AIR if ends else PAST), space.wide), made)
+        if picture is None or not notes.whole:
+            return None
+        items = self.table(space.left, stack.bottom + 1.0, space.wide)
+        items += shifted(ends.items, space.left, foot + AIR)
+        return [*items, *sections.items, *self.picture_in(picture), *notes.items]
+
     def drafts(self) -> list[Draft]:
         """The part's sheets, in order."""
-        for ruler in self._clear():
-            for made in self.made():
-                if (items := self._with_table(ruler, made)) is not None:
-                    return [self.draft(items, ruler.scale, made)]
+        if (one := self.whole()) is not None:
+            return [one]
         for ruler in self._clear():
             for made in islice(self.made(), 2):
                 if (items := self._without_table(ruler, made)) is not None:
-                    return [
-                        self.draft(items, ruler.scale, made),
-                        *self._more_sheets(self.body(self.space.wide), [], "cuts"),
-                    ]
+                    table = self._more_sheets(self.body(self.space.wide), [], "cuts", noted=self._noted_already(items))
+                    return [self.draft(items, ruler.scale, made), *table]
         for ruler in self._clear():
             if (items := self._with_table(ruler, [])) is not None:
-                return [self.draft(items, ruler.scale, []), *self._more_sheets([], self.large, "sections")]
-        return [self._views_alone(), *self._more_sheets(self.body(self.space.wide), self.large, "cuts")]
+                return [self.draft(items, ruler.scale, []), *self._more_sheets([], self.large, "sections", noted=True)]
+        alone = self._views_alone()
+        noted = self._noted_already(alone.items)
+        return [alone, *self._more_sheets(self.body(self.space.wide), self.large, "cuts", noted=noted)]
+
+    def _noted_already(self, items: Sequence[Item]) -> bool:
+        """Whether the notes stand among these: they are told once, on the first sheet that has room for them."""
+        return any(isinstance(item, Text) and item.text.startswith(CHECK) for item in items)
 
     # --- scales ----------------------------------------------------------------------------------
 
-    def _clear(self) -> Iterator[Ruler]:
+    def _clear(self) -> Iterator[Axis]:
         """The ways at which the views fit the sheet; smaller ones only where no good one is left.
 
         A part is not drawn smaller than 1:10, nor too short on paper to hold its words, in order to get
         everything on one sheet.
         """
         rulers, none = self.subject.rulers(self.space), True
-        for ruler in rulers:
-            if ruler.scale >= SMALLEST and ruler.right - ruler.left >= LEAST_LONG and self._fits(ruler):
-                none = False
-                yield ruler
+        for ruler in filter(self._is_clear, rulers):
+            none = False
+            yield ruler
         if none:
             yield next(filter(self._fits, rulers), rulers[-1])
 
-    def _fits(self, ruler: Ruler) -> bool:
+    def _is_clear(self, ruler: Axis) -> bool:
+        return ruler.scale >= SMALLEST and ruler.right - ruler.left >= LEAST_LONG and self._fits(ruler)
+
+    def _has_no_room(self, ruler: Axis) -> bool:
+        """Whether views and table have no room on a sheet that lies, by the part's sizes; nothing is drawn for that."""
+        if not self.landscape:
+            return False
+        foot, wide = self.least(ruler.scale), self.space.wide - SIDE_WIDE
+        beside, over_block = self.under_table(foot + CLOSEST, wide - APART), self.under_table(foot + AIR, wide - GUTTER)
+        return min(beside, over_block) > self.space.bottom
+
+    def _fits(self, ruler: Axis) -> bool:
         return self.stack(ruler).bottom <= self.space.bottom
 
     # --- whole sheets ----------------------------------------------------------------------------
 
-    def _with_table(self, ruler: Ruler, made: list[Sketch]) -> tuple[Item, ...] | None:
+    def _with_table(self, ruler: Axis, made: list[Sketch]) -> tuple[Item, ...] | None:
         """Views, table, notes and these sections on one sheet; None where it does not fit."""
         stack = self.stack(ruler)
-        wide = self.space.wide - (SIDE_WIDE + 4.0 if self.landscape else 0.0)
-        if stack.bottom > self.space.bottom or sum(column.wide for column in self.columns(wide)) > wide + 0.1:
+        if stack.bottom > self.space.bottom:
             return None
-        if self.landscape:
-            below = self._beside(stack.bottom, self._side_top(ruler, stack.bottom), made)
-        else:
-            below = self._under(ruler, stack.bottom, made)
+        below = self._lying(ruler, made) if self.landscape else self._under(ruler, stack.bottom, made)
+        if below is None and self._has_margin(ruler):
+            stack, below = self.stack(ruler, narrow=True), self._margined(ruler, made)
         return None if below is None else (*self.heading("")[0], *stack.items, *below)
 
-    def _without_table(self, ruler: Ruler, made: list[Sketch]) -> tuple[Item, ...] | None:
+    def _has_margin(self, ruler: Axis) -> bool:
+        """Whether a sheet stands upright and a section has room on the right of what lies on it."""
+        return not self.landscape and self.subject.lies and ruler.right + GUTTER + WIDE < self.space.right
+
+    def _without_table(self, ruler: Axis, made: list[Sketch]) -> tuple[Item, ...] | None:
         """Views, sections and the small picture, with the notes where they find room; None where it does not fit."""
         stack, space = self.stack(ruler), self.space
-        wide = space.wide - PICTURE[0] - 4.0
+        wide = space.wide - PICTURE[0] - APART
         side = arranged(made, SIDE_WIDE, self.subject.seen)
         items: list[Item] = []
         y = stack.bottom + 1.0
@@ -98,13 +172,13 @@ class Page(Contents):
         else:
             side = arranged(made, wide, self.subject.seen)
             items += shifted(side.items, space.left, y)
-            y += side.high + (1.6 if side.items else 0.0)
+            y += side.high + (PAST if side else 0.0)
         ends = views(made, wide)
         items += shifted(ends.items, space.left, y)
         y += ends.high
-        if y > space.bottom + 1.6 or space.bottom - PICTURE[1] < stack.bottom:
+        if y > space.bottom + PAST or space.bottom - PICTURE[1] < stack.bottom:
             return None
-        notes = self.flowed(self.places(y, wide))
+        notes = self.flowed(self.places(y, wide), made)
         items += notes.items if notes.whole else []
         return (*self.heading("")[0], *stack.items, *items, *self.picture(space.bottom))
 
@@ -113,15 +187,15 @@ class Page(Contents):
         ruler = next(self._clear())
         stack = self.stack(ruler)
         items = [*self.heading("")[0], *stack.items]
-        notes = self.flowed(self.places(stack.bottom + 2.0, self.space.wide - PICTURE[0] - 6.0))
+        notes = self.flowed(self.places(stack.bottom + 2.0, self.space.wide - PICTURE[0] - GUTTER))
         if notes.whole:
             items += notes.items
         if self.space.bottom - stack.bottom > PICTURE[1] + 2.0:
             items += self.picture(self.space.bottom)
         return self.draft(tuple(items), ruler.scale, [])
 
-    def _more_sheets(self, body: list[Row], made: list[Sketch], title: str) -> list[Draft]:
-        """What is left of table and sections, on as many sheets as it takes."""
+    def _more_sheets(self, body: list[Row], made: list[Sketch], title: str, *, noted: bool) -> list[Draft]:
+        """What is left of table and sections, on as many sheets as it takes; the notes, unless `noted` already."""
         wide, cols = self.space.wide, self.columns(self.space.wide)
         blocks, drafts = list(_in_blocks(made, wide)), []
         while body or blocks:
@@ -129,7 +203,7 @@ class Page(Contents):
             count = fitting(body, self.space.bottom - y - head_high(cols) - 1.0)
             if body:
                 items += drawn(self.space.left, y, cols, body[:count])
-                y += head_high(cols) + rows_high(body[:count]) + 4.0
+                y += head_high(cols) + rows_high(body[:count]) + APART
                 body = body[count:]
             shown: list[Sketch] = []
             while blocks and not body:
@@ -140,75 +214,240 @@ class Page(Contents):
                 y += more.high + 2.0
                 shown += blocks.pop(0)
             notes = self.flowed(self.places(y, wide))
-            if not body and not blocks and notes.whole:
+            if not body and not blocks and notes.whole and not noted:
                 items += notes.items
             drafts.append(self.draft(tuple(items), None, shown, title))
         return drafts
 
     # --- on one sheet ------------------------------------------------------------------------------
 
-    def _beside_free(self, ruler: Ruler) -> bool:
+    def _beside_free(self, ruler: Axis) -> bool:
         """Whether the views leave the column for sections free."""
-        return max(ruler.right + 5.0, extent(self.stack(ruler).items)[2] + 2.0) < self.space.right - SIDE_WIDE
+        return max(ruler.right + 2 * TEXT, self.stack(ruler).right + 2.0) < self.space.right - SIDE_WIDE
 
-    def _side_top(self, ruler: Ruler, bottom: float) -> float:
-        """Where the column of sections starts: beside the views where they leave it free."""
-        return self.top if self._beside_free(ruler) else bottom + 0.6
+    def _lying(self, ruler: Axis, made: list[Sketch]) -> list[Item] | None:
+        """On a sheet that lies: the table on the left or over the title block, the picture below or in the heading."""
+        tries = product((self._beside, self._over_block), (False, True))
+        laid = (lay(ruler, made, above=above) for lay, above in tries)
+        return next((items for items in laid if items is not None), None)
 
-    def _beside(self, y: float, top: float, made: list[Sketch]) -> list[Item] | None:
-        """Table, ends and notes on the left from `y`, sections from `top` and the picture on the right."""
-        space = self.space
-        wide = space.wide - SIDE_WIDE - 4.0
+    def _beside(self, ruler: Axis, made: list[Sketch], *, above: bool) -> list[Item] | None:
+        """Table, ends and notes on the left, sections in a column on the right, above the title block.
+
+        Args:
+            above: whether the picture stands in the heading.
+        """
+        space, y = self.space, self.stack(ruler).bottom
+        wide = space.wide - SIDE_WIDE - APART
         high = head_high(self.columns(wide)) + rows_high(self.body(wide))
-        items, bottom = self.table(space.left, y + min(1.6, max(space.bottom - y - high, CLOSEST)), wide)
-        side, ends = arranged(made, SIDE_WIDE, self.subject.seen), views(made, wide)
-        items += shifted(ends.items, space.left, bottom + 2.0)
-        bottom += ends.high + 2.0 if ends.items else 0.0
-        beside = side.corner[0] + PICTURE[0] <= SIDE_WIDE + BETWEEN
-        clear = side.corner[1] if beside else side.high
-        if bottom > space.bottom or top + max(side.high, clear + PICTURE[1]) > space.bottom + 1.5:
+        top = y + min(PAST, max(space.bottom - y - high, CLOSEST))
+        foot, ends = self.under_table(top, wide), views(made, wide)
+        bottom = foot + (ends.high + 2.0 if ends else 0.0)
+        if bottom > space.bottom:
             return None
-        free = top + side.high if top < y else max(top + side.high, y)
-        aside = Place(space.right - SIDE_WIDE, free + 2.0, SIDE_WIDE, space.bottom - PICTURE[1] - 1.0)
-        places = [*self.places(bottom + 1.6, wide), aside]
-        notes = self.flowed([place for place in places if place.bottom - place.y > LINE + LEAST_NOTE])
-        items += [*notes.items, *shifted(side.items, space.right - SIDE_WIDE, top), *self.picture(space.bottom)]
-        return items if notes.whole else None
+        free = self._beside_free(ruler)
+        column = Place(space.right - SIDE_WIDE, self.top if free else y + AIR, SIDE_WIDE, space.bottom + PAST)
+        sections = self._in_places(made, [column] if free else [self._margin(ruler), column])
+        if sections is None:
+            return None
+        picture, column = self._pictured(sections, above=above)
+        aside = Place(column.x, max(column.y, y) + 2.0, column.wide, column.bottom)
+        places = [place for place in (*self.places(bottom + PAST, wide), aside) if _holds_a_line(place)]
+        if picture is None or not places:
+            return None
+        notes = self.flowed(places, made)
+        if not notes.whole:
+            return None
+        items = [*self.table(space.left, top, wide), *shifted(ends.items, space.left, foot + 2.0)]
+        return [*items, *sections.items, *self.picture_in(picture), *notes.items]
 
-    def _under(self, ruler: Ruler, y: float, made: list[Sketch]) -> list[Item] | None:
+    def _over_block(self, ruler: Axis, made: list[Sketch], *, above: bool) -> list[Item] | None:
+        """The table above the title block, all else in the column on its left, down to the margin.
+
+        Args:
+            above: whether the picture stands in the heading.
+        """
+        space, stack, foot = self.space, self.stack(ruler), self.size[1] - MARGIN
+        x, wide = space.left + SIDE_WIDE + GUTTER, space.wide - SIDE_WIDE - GUTTER
+        over = stack.below(x)
+        under_table, ends = self.under_table(over + AIR, wide), views(made, wide)
+        bottom = under_table + (LIFT + ends.high if ends else 0.0)
+        if bottom > space.bottom:
+            return None
+        column = Place(space.left, stack.bottom + AIR, SIDE_WIDE, foot)
+        sections = self._in_places(made, [self._margin(ruler), column])
+        if sections is None:
+            return None
+        picture, column = self._pictured(sections, above=above)
+        under = Place(x, bottom + LIFT, wide, space.bottom + AFTER)
+        beside = Place(column.x, max(column.y, space.bottom), beside_block(self.size), column.bottom + AFTER)
+        left = Place(column.x, column.y, column.wide, min(column.bottom, space.bottom) + AFTER)
+        places = [place for place in (under, left, beside) if _holds_a_line(place)]
+        if picture is None or not places:
+            return None
+        notes = self.flowed(places, made)
+        if not notes.whole:
+            return None
+        items = [*self.table(x, over + AIR, wide), *shifted(ends.items, x, under_table + LIFT)]
+        return [*items, *sections.items, *self.picture_in(picture), *notes.items]
+
+    def _margin(self, ruler: Axis) -> Place:
+        """The room on the right of the views."""
+        reach = max(self.stack(ruler).right, ruler.right) + GUTTER
+        return Place(reach, self.top, self.space.right - reach, self.stack(ruler).bottom)
+
+    def _in_places(self, made: list[Sketch], places: list[Place]) -> "_Sections | None":
+        """Sections in the first place that holds them, those that come later in the next; None where the last is full.
+
+        What is left of the last place is where other things may stand.
+        """
+        left, last = [sketch for sketch in made if not sketch.view], places[-1]
+        placed: list[tuple[Arranged, Vec2]] = []
+        corner = (0.0, 0.0)
+        for place in places:
+            count = len(left)
+            while count and not _holds(place, side := arranged(left[:count], place.wide, self.subject.seen)):
+                count -= 1
+            if count:
+                placed.append((side, (place.x, place.y)))
+            if place is last:
+                corner = (side.corner[0], place.y + side.corner[1]) if count else corner
+                y = place.y + side.high + AIR if count else place.y
+                last = Place(place.x, y, place.wide, place.bottom)
+            left = left[count:]
+        return None if left else _Sections(placed, last, corner)
+
+    def _pictured(self, left: "_Sections", *, above: bool) -> tuple[Bounds | None, Place]:
+        """Where the picture stands: in the heading, beside the last section, at a column's foot; what is then free."""
+        place, (x, y) = left.left, left.corner
+        if above:
+            return self.above, place
+        if y and x + PICTURE[0] <= place.wide + BETWEEN and place.y - y >= PICTURE[1]:
+            return self.room_for_picture(place.y - AIR, place.x + place.wide), place
+        top = place.bottom - PICTURE[1] - 1.0
+        if top < place.y:
+            return None, place
+        foot = max(place.bottom - PAST, place.y + PICTURE[1] + 1.0)  # clear of the title block where it can be
+        room = self.room_for_picture(foot, place.x + place.wide)
+        return room, replace(place, bottom=foot - PICTURE[1] - 1.0)
+
+    def _under(self, ruler: Axis, y: float, made: list[Sketch]) -> list[Item] | None:
         """On a portrait sheet: table, sections, ends, notes with the picture to their right.
 
         Beside a short part there is room for the sections, and they go there.
         """
         tries = ((LOOSE, False), (TIGHT, False), (TIGHT, True))
         laid = (self._laid(ruler, y, made, gap, aside=aside) for gap, aside in tries)
-        return next((items for items in laid if items is not None), None)
+        noted = (self._noted(ruler, made, above=above) for above in (False, True))
+        return next((items for items in chain(laid, noted) if items is not None), None)
 
-    def _laid(self, ruler: Ruler, y: float, made: list[Sketch], gap: float, *, aside: bool) -> list[Item] | None:
+    def _margined(self, ruler: Axis, made: list[Sketch]) -> list[Item] | None:
+        """On a portrait sheet: what has room on the right of views without words there, table and all else below."""
+        space, stack = self.space, self.stack(ruler, narrow=True)
+        reach = stack.right + GUTTER
+        margin = Place(reach, self.top, space.right - reach, stack.bottom)
+        bottom = self.under_table(stack.bottom + AIR, space.wide)
+        lower = Place(space.left, bottom + TIGHT, space.wide, space.bottom)
+        inside = self._in_places(made, [margin])
+        sections = inside or self._in_places(made, [margin, lower])
+        if sections is None:
+            return None
+        picture, left = self._pictured(sections, above=False) if inside else (self.above, sections.left)
+        ends = views(made, space.wide)
+        top = (lower.y if inside else left.y) + ends.high
+        places = [place for place in ([left] if inside else []) if _holds_a_line(place)] + self.places(top, space.wide)
+        if picture is None or top > space.bottom:
+            return None
+        notes = self.flowed(places, made)
+        if not notes.whole:
+            return None
+        items = [*self.table(space.left, stack.bottom + AIR, space.wide), *sections.items]
+        items += shifted(ends.items, space.left, top - ends.high)
+        return [*items, *self.picture_in(picture), *notes.items]
+
+    def _noted(self, ruler: Axis, made: list[Sketch], *, above: bool) -> list[Item] | None:
+        """The same with the notes beside the sections, and on under them.
+
+        Args:
+            above: whether the picture stands in the heading; else it stands beside the sections, under notes.
+        """
+        space = self.space
+        if not any(not sketch.view for sketch in made):
+            return None
+        top = self.under_table(self.stack(ruler).bottom, space.wide) + TIGHT
+        least = sum(max(sketch.wide, WIDE) + BETWEEN for sketch in made if not sketch.view)
+        side = arranged(made, min(least, space.wide), self.subject.seen)
+        x = space.left + side.right + GUTTER
+        ends = views(made, space.wide)
+        beside = bool(ends) and ends.right <= space.right - x
+        under = 0.0 if beside else ends.high
+        band = max(side.high, ends.high) if beside else side.high
+        bottom, foot = top + band + under, top + band - (0.0 if above else PICTURE[1])
+        picture = self.above if above else self.room_for_picture(top + band - 2 * AIR)  # clear of the notes below
+        right = Place(x, top + (ends.high if beside else 0.0), space.right - x, foot)
+        places = [place for place in (right, *self.places(bottom, space.wide)) if _holds_a_line(place)]
+        if picture is None or x + PICTURE[0] > space.right or bottom > space.bottom or not places or right.y > foot:
+            return None
+        notes = self.flowed(places, made)
+        if not notes.whole:
+            return None
+        items = self.table(space.left, self.stack(ruler).bottom, space.wide)
+        at = (x, top) if beside else (space.left, top + band)
+        items += [*shifted(side.items, space.left, top), *shifted(ends.items, *at)]
+        return [*items, *self.picture_in(picture), *notes.items]
+
+    def _laid(self, ruler: Axis, y: float, made: list[Sketch], gap: float, *, aside: bool) -> list[Item] | None:
         """The same with so much room between one thing and the next; `aside`: the picture beside the sections."""
-        space, wide = self.space, self.space.wide - PICTURE[0] - 4.0
-        items, bottom = self.table(space.left, y + 1.0, space.wide)
-        reach = extent(self.stack(ruler).items)[2]
-        left = min(reach + 6.0, space.right - SIDE_WIDE)
+        space, wide = self.space, self.space.wide - PICTURE[0] - APART
+        bottom = self.under_table(y + 1.0, space.wide)
+        reach = self.stack(ruler).right
+        left = min(reach + GUTTER, space.right - SIDE_WIDE)
         side = arranged(made, space.right - left, self.subject.seen)
-        beside = max(reach, ruler.right + 3.0) + 2.0 < left and self.top + side.high < y
-        if side.items and beside:
-            items += shifted(side.items, left, self.top + 1.0)
+        beside = bool(side) and max(reach, ruler.right + LOOSE) + 2.0 < left and self.top + side.high < y
+        if aside and (beside or not side):
+            return None
+        at = (left, self.top + 1.0)
+        if beside:
             bottom += gap
         else:
             side = arranged(made, wide if aside else space.wide, self.subject.seen)
-            items += shifted(side.items, space.left, bottom + gap)
-            items += self.picture(bottom + gap + max(side.high, PICTURE[1])) if aside else []
-            bottom += max(side.high, PICTURE[1] if aside else 0.0) + gap + (gap - 1.0 if side.items else 0.0)
+            at = (space.left, bottom + gap)
+            picture = bottom + gap + max(side.high, PICTURE[1])
+            bottom += max(side.high, PICTURE[1] if aside else 0.0) + gap + (gap - 1.0 if side else 0.0)
         ends = views(made, space.wide)
-        items += shifted(ends.items, space.left, bottom)
-        bottom += ends.high - (LOOSE - gap if ends.items else 0.0)
-        if aside:
-            notes = self.flowed(self.places(bottom, space.wide))
-            return [*items, *notes.items] if notes.whole and side.items and not beside else None
-        notes = self.flowed(self.places(bottom, wide))
-        items += [*notes.items, *self.picture(bottom + PICTURE[1])]
-        return items if notes.whole and bottom + PICTURE[1] <= space.bottom else None
+        under = bottom + ends.high - (LOOSE - gap if ends else 0.0)
+        if not aside and under + PICTURE[1] > space.bottom:
+            return None
+        notes = self.flowed(self.places(under, space.wide if aside else wide), made)
+        if not notes.whole:
+            return None
+        items = [*self.table(space.left, y + 1.0, space.wide), *shifted(side.items, *at)]
+        items += self.picture(picture) if aside else []
+        items += [*shifted(ends.items, space.left, bottom), *notes.items]
+        return items if aside else [*items, *self.picture(under + PICTURE[1])]
+
+
+@dataclass(frozen=True, slots=True)
+class _Sections:
+    """Sections and where they stand, what is left of their last place; the corner free beside the last."""
+
+    placed: list[tuple[Arranged, Vec2]]
+    left: Place
+    corner: Vec2
+
+    @property
+    def items(self) -> list[Item]:
+        """All of them, drawn."""
+        return [item for side, at in self.placed for item in shifted(side.items, *at)]
+
+
+def _holds(place: Place, side: Arranged) -> bool:
+    """Whether a place holds sections, their words among them."""
+    return place.y + side.high <= place.bottom + AIR and side.right <= place.wide + BETWEEN
+
+
+def _holds_a_line(place: Place) -> bool:
+    return place.bottom - place.y > LINE + LEAST_NOTE and place.wide > 0.0
 
 
 def _in_blocks(made: Sequence[Sketch], wide: float) -> Iterator[list[Sketch]]:

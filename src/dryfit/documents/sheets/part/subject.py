@@ -3,8 +3,8 @@
 from typing import Protocol
 
 from ...display import Item
+from ...kit.axis import Axis
 from ...looks import Desk, Look
-from ..dimensions.ruler import Ruler
 from ..page.arranging import Sketch
 from ..page.frame import Space
 from ..page.table import Column, Row
@@ -42,19 +42,23 @@ class Subject(Protocol):
     def seen(self) -> str:
         """From where its sections are seen."""
 
+    @property
+    def lies(self) -> bool:
+        """Whether it is drawn along the sheet, from the left."""
+
     def heading(self, desk: Desk, space: Space, more: str) -> tuple[list[Item], float]:
         """The heading, and the y below which the sheet is free."""
 
-    def rulers(self, space: Space) -> list[Ruler]:
+    def rulers(self, space: Space) -> list[Axis]:
         """Ways to draw it, the best first."""
 
-    def stack(self, desk: Desk, ruler: Ruler, top: float, right: float) -> Stacked:
+    def stack(self, desk: Desk, ruler: Axis, top: float, right: float) -> Stacked:
         """Its views from `top` down; words may stand beside them as far as `right`."""
 
     def sketches(self, desk: Desk, *, roomy: bool) -> list[Sketch]:
         """Its sections and views of ends."""
 
-    def columns(self, wide: float) -> list[Column]:
+    def columns(self, desk: Desk, wide: float) -> list[Column]:
         """Its cut table's columns."""
 
     def rows(self, desk: Desk, wide: float) -> list[Row]:

@@ -8,21 +8,23 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from .....geometry.frames import Vec2
+from .....geometry.frames import NEAR, Vec2
 from .....geometry.loops import Loop
 from .....geometry.shapes import Prism
 from .....geometry.views import Surface, View
 from .....piece.model import DATUM_END, Cut
+from .....piece.recording import DIGITS
 from ....looks import Look, is_bored
 from ....naming import depth, plural, position
 from ....naming import width as wide_words
-from ...dimensions.ruler import SCALES
+from ....standard import DETAILS, FIRST, ROW
+from ...page.frame import BLOCK_WIDE
 from ..looking import cut_at, cut_of, up_of
-from ..words.facts import LEAST_LEAN, bore_words
+from ..words.facts import LEAST_LEAN, bore_words, is_tongue
 from .windows import carried
 
-MOST = (178.0, 14.0)  # on paper: of an end's length across the board, of its thickness
-BESIDE = 11.0  # room for figures beside the end
+MOST = (BLOCK_WIDE - 2 * (FIRST + ROW), 14.0)  # on paper: of an end's length across the board, of its thickness
+LITTLE = BLOCK_WIDE / 2 - 2 * ROW  # the same of its length where there is little room: two stand side by side
 EDGE = 0.3  # of the board: nearer than this to its edge nothing is marked
 
 
@@ -111,19 +113,19 @@ def through_of(loop: Loop) -> list[float]:
     return [c for c, _ in loop]
 
 
-def front_of(look: Look, end: int) -> Front:
-    """An end at the largest scale at which it keeps to a sheet."""
+def front_of(look: Look, end: int, *, roomy: bool = True) -> Front:
+    """An end at the largest scale at which it keeps to a sheet, or to half its width."""
     depth_of_board = look.part.board.depth
-    trial = Front(look=look, end=end, scale=1.0, left=BESIDE, top=0.0)
-    wide, high = MOST
-    fits = (s for s in SCALES if depth_of_board * s <= wide - 2 * BESIDE and 2 * trial.half * s <= high)
-    return replace(trial, scale=next(fits, SCALES[-1]))
+    trial = Front(look=look, end=end, scale=1.0, left=0.0, top=0.0)
+    wide, high = MOST if roomy else (LITTLE, MOST[1])
+    fits = (s for s in DETAILS if depth_of_board * s <= wide and 2 * trial.half * s <= high)
+    return replace(trial, scale=next(fits, DETAILS[-1]))
 
 
 def features(front: Front) -> tuple[object, ...]:
     """Everything that is told of an end, to find two that are mirror images."""
-    cuts = [(cut.kind, sizes(front.look, cut)) for cut in told_of(front)]
-    marked = [position(front.look.part.board.depth - d) for d in places(front)]
+    cuts = [(cut.word, sizes(front.look, cut)) for cut in told_of(front)]
+    marked = [from_front(front, d) for d in places(front)]
     return cuts, marked, [figure for _, _, figure in heights(front)], _lean(front)
 
 
@@ -156,7 +158,14 @@ def places(front: Front) -> list[float]:
         for loop in trace.opening:
             low, high = min(across_of(loop)), max(across_of(loop))
             found.append((low + high) / 2 if middle else high)
-    return sorted({round(d, 3) for d in found if EDGE < d < whole - EDGE}, reverse=True)
+    return sorted({round(d, DIGITS) for d in found if EDGE < d < whole - EDGE}, reverse=True)
+
+
+def from_front(front: Front, d: float) -> str:
+    """How far a place is from the front edge: a shoulder as finely as its row has it, all else as positions are."""
+    shoulders = {round(edge, DIGITS) for loop in front.view.outline for edge in _level_edges(loop)}
+    far = front.look.part.board.depth - d
+    return wide_words(far) if d in shoulders and EDGE < d < d + far - EDGE else position(far)
 
 
 def on_middle(cut: Cut) -> bool:
@@ -168,7 +177,7 @@ def on_middle(cut: Cut) -> bool:
 def _level_edges(loop: Loop) -> Iterator[float]:
     """Where an outline runs through the thickness: the ends of a tongue."""
     for (c, d), (c1, d1) in pairwise([*loop, loop[0]]):
-        if abs(d - d1) < 1e-6 and abs(c - c1) > EDGE:
+        if abs(d - d1) < NEAR and abs(c - c1) > EDGE:
             yield d
 
 
@@ -202,10 +211,12 @@ def sizes(look: Look, cut: Cut) -> str:
         return f"{plural(len(cut.shapes), 'hole')} {bore_words(look, cut)}"
     if cut.end and cut.figures.reach is not None:
         low, high = cut.figures.reach
-        return f"{cut.kind}, over {depth(high - low)}; the rest square"
+        return f"{cut.word}, over {depth(high - low)}; the rest square"
     found = []
-    if cut.figures.across is not None:
+    if cut.figures.across is not None and (not cut.end or is_tongue(look, cut)):
         found.append(f"{wide_words(cut.figures.across)} {'thick' if cut.end else 'wide'}")
     if cut.figures.deep is not None:
-        found.append(f"{depth(cut.figures.deep)} {'long' if cut.end else 'deep'}")
-    return f"{'tongue' if cut.end else cut.kind} {', '.join(found)}".strip()
+        deep = depth(cut.figures.deep)
+        found.append(f"goes in {deep}" if cut.end else f"{deep} deep")
+    word = cut.word if not cut.end else cut.plain if is_tongue(look, cut) else "end"
+    return f"{word}{', ' if found and found[0][:1].isalpha() else ' '}{', '.join(found)}".strip()

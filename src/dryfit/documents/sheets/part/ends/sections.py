@@ -6,32 +6,34 @@ an end that carries cuts has a view from outside too (`views`).
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from shapely import Point, Polygon, affinity, unary_union
 from shapely.geometry.base import BaseGeometry
 
+from .....geometry.frames import NEAR
 from .....geometry.sections import polygons
 from .....geometry.views import FACES, Surface
 from .....piece.model import DATUM_END, Cut
 from ....display import Item, Stroke, Text, shifted
 from ....hatch import hatch
+from ....kit import dimension
+from ....kit.axis import clipped
+from ....kit.dimension import plain
+from ....kit.placing import Paper
+from ....kit.wood import hatch_step
 from ....lettering import FIGURE, TEXT, width
 from ....looks import Desk, Look
-from ....naming import angle, depth, rise
-from ....symbols import BALLOON, HEAD_LONG, balloon
-from ...dimensions.plain import level
-from ...dimensions.ruler import clipped
-from ...dimensions.running import PAST
+from ....naming import LEAST, depth, saw_lines, saw_rise
+from ....standard import AIR, FIRST, GROUND, HAIR, PAST, RIGHT
+from ....symbols import BALLOON, balloon
 from ...page.arranging import Sketch
 from ..looking import cut_of, other_of
 from ..words.facts import LEAST_LEAN
 from .windows import Window, across_at, carried, neighbour, span_of, window_of
 
-BELOW = 6.4  # for a figure under the section
-STEP = 1.6
-LETTER = 2.2  # of wood around the middle of a letter
-NEVER_SEEN = 0.1  # of the part: no drawing shows less
+NEVER_SEEN = HAIR  # of the part: at full size no line is finer
 
 
 def end_sections(desk: Desk, look: Look, *, roomy: bool) -> list[Sketch]:
@@ -39,7 +41,7 @@ def end_sections(desk: Desk, look: Look, *, roomy: bool) -> list[Sketch]:
 
     Two ends that are mirror images share one, drawn for the datum end.
     """
-    ends = sorted((cut for cut in look.part.cuts if cut.end and _shown(cut)), key=lambda cut: cut.end)
+    ends = sorted((cut for cut in look.part.cuts if _shown(cut)), key=lambda cut: cut.end)
     if len(ends) == 2 and _mirrored(desk, look, *ends):
         return [_section(desk, look, ends, roomy)]
     return [_section(desk, look, [cut], roomy) for cut in ends]
@@ -72,11 +74,12 @@ def _same(one: BaseGeometry, other: BaseGeometry) -> bool:
 def _kinds(look: Look, cut: Cut) -> list[tuple[str, str]]:
     """What opens at an end, with its depth."""
     cuts = [cut_of(look, trace.key) for trace in carried(look, cut.end)]
-    return [(one.kind, depth(one.figures.deep or 0.0)) for one in cuts]
+    return [(one.word, depth(one.figures.deep or 0.0)) for one in cuts]
 
 
 def _shown(cut: Cut) -> bool:
-    return abs(cut.figures.lean) > LEAST_LEAN or cut.joint is not None
+    """Whether a cut makes an end that has a section: it is bevelled, or meets another board."""
+    return bool(cut.end) and (abs(cut.figures.lean) > LEAST_LEAN or cut.joint is not None)
 
 
 def _section(desk: Desk, look: Look, cuts: Sequence[Cut], roomy: bool) -> Sketch:
@@ -88,11 +91,11 @@ def _section(desk: Desk, look: Look, cuts: Sequence[Cut], roomy: bool) -> Sketch
     other = neighbour(desk, look, cut, d, window)
     items = [*_edges(other, window, "axis"), *_wood(window, look, d), *_hidden(look, cut, own, window)]
     items += _letters(desk, look, cuts, own, other, window) if roomy else []
-    more = _figure(look, cut, window) if roomy else []
+    more = _figure(look, cut, window, items) if roomy else []
     x = window.wide - BALLOON / 2
     for number in reversed([look.numbers[one.key] for one in cuts if one.key in look.numbers]):
         items += balloon((x, BALLOON / 2), str(number), cut.key)
-        x -= BALLOON + 0.6
+        x -= BALLOON + AIR
     words = [look.names.words[Surface.DATUM if one.end == DATUM_END else Surface.FAR] for one in cuts]
     bottom = window.bottom + window.aside * window.scale
     told = words[0] if len(words) == 1 else f"{words[0]}, {words[1]} mirrored"
@@ -100,7 +103,7 @@ def _section(desk: Desk, look: Look, cuts: Sequence[Cut], roomy: bool) -> Sketch
     return Sketch(
         items=shifted((*items, *more), (wide - window.wide) / 2, 0.0),
         wide=wide,
-        high=max(bottom, window.bottom + BELOW if more else 0.0) + 0.6,
+        high=max(bottom, window.bottom + FIRST + PAST if more else 0.0) + AIR,
         leans=told,
         says=_says(look, cut),
         scale=window.scale,
@@ -113,17 +116,17 @@ def _edges(area: BaseGeometry, window: Window, pen: str, owner: str = "") -> Ite
     border = window.frame.exterior
     for piece in polygons(area.intersection(window.frame)):
         for p, q in pairwise(piece.exterior.coords):
-            if border.distance(Point((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)) > 1e-6:
+            if border.distance(Point((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)) > NEAR:
                 ends = (window.at((p[0], p[1])), window.at((q[0], q[1])))
                 yield Stroke(points=ends, pen=pen, layer="section", owner=owner)
 
 
 def _wood(window: Window, look: Look, d: float) -> Iterator[Item]:
     """The part's own wood, hatched, its outline open where the section goes on."""
-    owner = look.part.id
+    owner, step = look.part.id, hatch_step(2 * window.half, window.scale)
     for loop in look.looker.slice_at(d):
         for piece in polygons(Polygon(loop).intersection(window.frame)):
-            yield from hatch([[window.at((x, y)) for x, y in piece.exterior.coords[:-1]]], STEP, owner=owner)
+            yield from hatch([[window.at((x, y)) for x, y in piece.exterior.coords[:-1]]], step, owner=owner)
         for run in clipped(loop, window.low, window.high):
             points = tuple(window.at(p) for p in run)
             yield Stroke(points=points, pen="cut wood", layer="section", owner=owner)
@@ -136,7 +139,7 @@ def _hidden(look: Look, end: Cut, own: BaseGeometry, window: Window) -> Iterator
         first = trace.opening[0]
         middle = (min(v for _, v in first) + max(v for _, v in first)) / 2
         for loop in look.looker.taken_at(trace.key, middle if len(trace.opening) > 1 else d):
-            inside = Polygon(loop).intersection(own.buffer(-0.01)).intersection(window.frame)
+            inside = Polygon(loop).intersection(own.buffer(-LEAST)).intersection(window.frame)
             yield from _edges(inside, window, "hidden small", trace.key)
 
 
@@ -149,7 +152,7 @@ def _letters(
         (look.part.id, look.part.mark, own),
         (other_of(cuts[0]), met, other.difference(own)),
     ):
-        reach = max(LETTER, width(text, FIGURE, "bold") / 2 + 0.8)
+        reach = max(FIGURE, width(text, FIGURE, "bold")) / 2 + AIR
         shown = area.intersection(window.frame).buffer(-reach / window.scale)
         largest = max(polygons(shown), key=lambda piece: piece.area, default=None)
         if largest is None or not text:
@@ -162,33 +165,27 @@ def _letters(
             size=FIGURE,
             weight="bold",
             anchor="middle",
-            ground=0.6,
+            ground=GROUND,
             owner=name,
         )
 
 
-def _figure(look: Look, cut: Cut, window: Window) -> list[Item]:
+def _figure(look: Look, cut: Cut, window: Window, wood: Sequence[Item]) -> list[Item]:
     """Under it: how far the end goes in, or what the long point has over the short one."""
     ends = [look.end_of(cut, face) for face in FACES]
-    if abs(ends[0] - ends[1]) > 0.05:
+    if abs(ends[0] - ends[1]) > LEAST:
         low, high = min(ends), max(ends)
-    elif cut.figures.deep and cut.figures.between_faces > 90.0 - LEAST_LEAN:
+    elif cut.figures.deep and cut.figures.between_faces > RIGHT - LEAST_LEAN:
         inner = ends[0] - cut.end * cut.figures.deep
         low, high = min(ends[0], inner), max(ends[0], inner)
     else:
         return []
-    figure = depth(high - low)
-    y = window.bottom + BELOW - 1.2
-    left, right = window.at((low, 0.0))[0], window.at((high, 0.0))[0]
-    if right - left < width(figure, TEXT, "semibold") + 2 * HEAD_LONG + 1.2:
-        right_end = right + 4.0 + width(figure, TEXT, "semibold")
-        if right_end > window.wide + 1.0:
-            return []
-    lines = [
-        Stroke(points=((x, window.bottom + 0.8), (x, y + PAST)), pen="dimension", layer="dimension")
-        for x in (left, right)
-    ]
-    return [*lines, *level(left, right, y, figure, bold=True)]
+    paper = Paper()
+    paper.draw(wood)
+    left, right = ((window.at((a, 0.0))[0], window.bottom) for a in (low, high))
+    one = plain(left, right, depth(high - low), -1)
+    placed = dimension.put(paper, replace(one, rows=1)) and paper.right <= window.wide + 2 * PAST
+    return paper.items[len(wood) :] if placed else []
 
 
 def _says(look: Look, cut: Cut) -> tuple[str, ...]:
@@ -198,8 +195,9 @@ def _says(look: Look, cut: Cut) -> tuple[str, ...]:
         return ()
     at = [look.end_of(cut, face) for face in FACES]
     outer = max if cut.end > 0 else min
-    lines = [f"{angle(lean)} on the saw", rise(lean)]
-    if abs(at[0] - at[1]) > 0.05:
+    board = look.part.board
+    lines = [*saw_lines(lean, board), saw_rise(lean, board)]
+    if abs(at[0] - at[1]) > LEAST:
         long_face = FACES[at.index(outer(at))]
         lines.append(f"long point {look.names.short(long_face).upper()}")
     return tuple(lines)

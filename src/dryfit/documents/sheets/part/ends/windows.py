@@ -7,20 +7,26 @@ from dataclasses import dataclass
 from shapely import Polygon, affinity, box
 from shapely.geometry.base import BaseGeometry
 
-from .....geometry.frames import Vec2
+from .....geometry.frames import NEAR, Vec2
 from .....geometry.shapes import Bore
 from .....geometry.views import FACES, Surface, Trace
+from .....piece.made import STEEPEST
 from .....piece.model import DATUM_END, Cut
+from ....kit.label import middle_first
 from ....looks import Desk, Look
+from ....standard import AIR, DETAILS, FIGURE, PAST, RIGHT, ROW
+from ....symbols import BALLOON
 from ....through import Plane, wood_in
-from ...dimensions.ruler import SCALES
-from ..looking import cut_of, other_of, up_of
+from ...page.arranging import WIDE
+from ..looking import all_over, cut_of, other_of, up_of
 
-INNER, OUTER = 16.0, 22.0  # on paper: of the part inside its end, at most of the neighbour outside it
-ASIDE, ASIDE_CLOSE = 7.0, 3.0  # of the neighbour past either face
-ABOVE = 5.6  # for the cut's number
-ROOMY, CLOSE = (32.0, 40.0), (22.0, 18.0)  # largest thickness and bevel on paper
-NEAR = 100.0  # along the board: a cut further than this from an end is not met by its section
+INNER, OUTER = 3 * ROW, 4 * ROW  # on paper: of the part inside its end, at most of the neighbour outside it
+ASIDE, ASIDE_CLOSE = 2 * FIGURE, 2 * PAST  # of the neighbour past either face: room for its letter, or to be seen
+ABOVE = BALLOON + AIR  # for the cut's number
+THICK = 2 * WIDE / 3  # on paper, of a board in a section
+ROOMY, CLOSE = (WIDE, WIDE), (THICK, WIDE - INNER)  # largest thickness and bevel on paper
+TRIED = 10  # places across the board
+BEYOND = 100.0  # along the board: a cut further than this from an end is not met by its section
 
 
 def carried(look: Look, end: int) -> list[Trace]:
@@ -37,7 +43,12 @@ def span_of(look: Look, cut: Cut) -> Vec2:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
-    """A stretch of the section on paper, from (0, 0) down; `aside` is shown past either face."""
+    """A stretch of the section on paper, from (0, 0) down.
+
+    Attributes:
+        aside: shown past either face.
+        over: whether the other face lies up.
+    """
 
     look: Look
     low: float
@@ -46,11 +57,12 @@ class Window:
     half: float
     aside: float = 0.0
     above: float = ABOVE
+    over: bool = False
 
     @property
     def up(self) -> float:
         """Which way +c goes up the sheet."""
-        return up_of(self.look)
+        return -up_of(self.look) if self.over else up_of(self.look)
 
     def at(self, p: Vec2) -> Vec2:
         """A point (a, c) on paper."""
@@ -83,16 +95,24 @@ def window_of(desk: Desk, look: Look, cut: Cut, *, roomy: bool) -> Window:
     low, high = span_of(look, cut)
     thick = look.part.board.thickness_at((low if cut.end < 0 else high) + look.part.zero)
     most_thick, most_wide = ROOMY if roomy else CLOSE
-    allowed = SCALES if roomy else SCALES[1:]
-    scale = next((s for s in allowed if thick * s <= most_thick and (high - low) * s <= most_wide), SCALES[-1])
+    allowed = DETAILS if roomy else DETAILS[1:]
+    scale = next((s for s in allowed if thick * s <= most_thick and (high - low) * s <= most_wide), DETAILS[-1])
     other = desk.looks.get(other_of(cut))
     met = other is not None
     aside = ASIDE if roomy else ASIDE_CLOSE
-    slant = (thick / 2 * scale + aside) / max(math.tan(math.radians(max(cut.figures.between_faces, 15.0))), 0.1)
-    beyond = 1.0 if other is None else min(OUTER, other.part.board.thickest * scale + 1.6 + max(slant, 0.0))
+    slant = (thick / 2 * scale + aside) / abs(math.tan(math.radians(max(cut.figures.between_faces, RIGHT - STEEPEST))))
+    beyond = 1.0 if other is None else min(OUTER, other.part.board.thickest * scale + PAST + max(slant, 0.0))
     inner, outer = INNER / scale, beyond / scale
     low, high = (low - outer, high + inner) if cut.end < 0 else (low - inner, high + outer)
-    return Window(look=look, low=low, high=high, scale=scale, half=thick / 2, aside=aside / scale if met else 0.0)
+    return Window(
+        look=look,
+        low=low,
+        high=high,
+        scale=scale,
+        half=thick / 2,
+        aside=aside / scale if met else 0.0,
+        over=all_over(look),
+    )
 
 
 def across_at(look: Look, end: Cut) -> float:
@@ -105,12 +125,11 @@ def across_at(look: Look, end: Cut) -> float:
     near = [
         trace
         for trace in look.view(look.names.face_side).traces
-        if not trace.end and any(abs(a - at) < NEAR for a, _ in trace.extent)
+        if not trace.end and any(abs(a - at) < BEYOND for a, _ in trace.extent)
     ]
     depth_of_board = look.part.board.depth
-    for share in (0.5, 0.4, 0.6, 0.25, 0.75, 0.1, 0.9):
-        d = share * depth_of_board
-        if not any(low <= d <= high for low, high in _reaches(look, near)):
+    for d in middle_first(0.0, depth_of_board, depth_of_board / TRIED):
+        if NEAR < d < depth_of_board - NEAR and not any(low <= d <= high for low, high in _reaches(look, near)):
             return d
     return depth_of_board / 2
 

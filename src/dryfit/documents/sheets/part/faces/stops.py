@@ -4,22 +4,27 @@ from collections.abc import Iterator, Sequence
 
 from .....geometry.views import FACES, Surface, Trace
 from .....piece.model import Cut
-from ....display import Item, Stroke, Text
+from ....display import Item, Stroke, Text, extent, shifted
 from ....hatch import hatch
+from ....kit import dimension
+from ....kit.dimension import plain
+from ....kit.placing import Paper
+from ....kit.wood import FACE_STEP, broken
 from ....lettering import TEXT, width
 from ....looks import Look
-from ....naming import depth, position
+from ....naming import LEAST, depth, position
 from ....naming import width as wide_words
-from ....symbols import BALLOON, balloon, zigzag
-from ...dimensions.plain import level
-from ...dimensions.running import PAST
-from ...page.arranging import Sketch
+from ....standard import AIR, FIGURE, PAST, RIGHT, ROW
+from ....standard import SCALES as STEPS
+from ....symbols import BALLOON, balloon
+from ...page.arranging import WIDE, Sketch
+from ..ends.windows import OUTER
 
-SCALES = (1.0, 0.5, 0.2)
-LEFT = 6.0  # for the edge's name
-LONG = 22.0  # of the housing shown, on paper
-MOST = (62.0, 34.0)
-ABOVE, BELOW = 6.0, 7.4
+SCALES = STEPS[:3]
+ABOVE = BALLOON + 2 * AIR  # for the number, and clear of the line above it
+LEFT = ROW  # for the edge's name
+LONG = OUTER  # of the housing shown, on paper
+MOST = (2 * WIDE, WIDE)
 
 
 def stop_details(look: Look, *, roomy: bool) -> list[Sketch]:
@@ -34,7 +39,7 @@ def stop_details(look: Look, *, roomy: bool) -> list[Sketch]:
             front = look.part.board.depth - trace.across[1]
             figures = cut.figures
             same = (position(front), wide_words(figures.across or 0.0), depth(figures.deep or 0.0))
-            if front > 0.5 and same not in done:
+            if front > LEAST and same not in done:
                 done.add(same)
                 made.append(_detail(look, cut, face, trace, front, SCALES if roomy else SCALES[1:]))
     return made
@@ -50,16 +55,17 @@ def _detail(look: Look, cut: Cut, face: Surface, trace: Trace, front: float, sca
     items = list(_wood(look, cut, stop, bottom))
     number = look.numbers.get(cut.key)
     if number is not None:
-        items += balloon((right - BALLOON / 2, BALLOON / 2 - 0.4), str(number), cut.key)
-    y = bottom + BELOW - 2.4
-    for x in (LEFT, stop):
-        items.append(Stroke(points=((x, bottom + 0.8), (x, y + PAST)), pen="dimension", layer="dimension"))
-    items += level(LEFT, stop, y, position(front), bold=True)
+        items += balloon((right - BALLOON / 2, BALLOON / 2), str(number), cut.key)
+    paper = Paper()
+    paper.draw(items)
+    dimension.put(paper, plain((LEFT, bottom), (stop, bottom), position(front), -1))
     sizes = f"{wide_words(cut.figures.across or 0.0)} wide, {depth(cut.figures.deep or 0.0)} deep"
+    down = max(AIR - extent(paper.items)[1], 0.0)  # a narrow housing is shorter than its edge's name
+    placed = shifted(paper.items, 0.0, down)
     return Sketch(
-        items=tuple(items),
+        items=placed,
         wide=max(right + 1.0, width(sizes, TEXT)),
-        high=bottom + BELOW,
+        high=extent(placed)[3] + AIR,
         leans=f"stop of housing, {look.names.words[face]}",
         says=(sizes, "square the corners"),
         scale=scale,
@@ -70,8 +76,8 @@ def _wood(look: Look, cut: Cut, stop: float, bottom: float) -> Iterator[Item]:
     """The front edge, and the housing from its stop on, broken off where it goes on."""
     right = stop + LONG
     outline = ((right, ABOVE), (stop, ABOVE), (stop, bottom), (right, bottom))
-    yield Stroke(points=((LEFT, ABOVE - 4.0), (LEFT, bottom + 4.0)), pen="cut wood", layer="section")
-    yield from hatch([outline], 1.6, owner=cut.key)
+    yield Stroke(points=((LEFT, ABOVE - FIGURE), (LEFT, bottom + FIGURE)), pen="cut wood", layer="section")
+    yield from hatch([outline], FACE_STEP, owner=cut.key)
     yield Stroke(points=outline, pen="cut wood", layer="section", owner=cut.key)
-    yield zigzag(right, ABOVE - 1.6, bottom + 1.6)
-    yield Text(at=(LEFT - 1.4, bottom), text=look.names.words[Surface.FRONT], turn=90.0)
+    yield broken((right, ABOVE), (right, bottom))
+    yield Text(at=(LEFT - PAST, bottom), text=look.names.words[Surface.FRONT], turn=RIGHT)

@@ -4,26 +4,28 @@ A plane puts the two coordinates of a view on paper: `a` by the ruler, the other
 Waste is hatched, walls of joints are drawn full, what lies behind the surface dashed, bores by their axes.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from .....geometry.frames import Vec2
 from .....geometry.loops import Loop
-from .....geometry.shapes import Bore
+from .....geometry.shapes import Bore, Prism
 from .....geometry.views import EDGES, FACES, Surface, Trace, View
+from .....piece.facts import CutForm, Opens
 from .....piece.model import DATUM_END, FAR_END, Cut
 from ....display import Circle, Item, Stroke
 from ....hatch import hatch
+from ....kit.axis import NEAR, Axis, clipped
+from ....kit.dimension import TAIL, Mark
+from ....kit.turn import stood
+from ....kit.wood import FACE_STEP, broken
 from ....looks import Look, is_bored
-from ....naming import position
-from ....symbols import zigzag
-from ...dimensions.ruler import Ruler, clipped
-from ...dimensions.running import Mark
+from ....naming import LEAST, position
+from ....standard import MEDIUM, PAST, SCALES
 from ..looking import cut_of
 from ..words.facts import scribe_of
 
-HATCH = 0.8
-ZERO = 0.05  # what prints as 0 is the datum itself
+ZERO = LEAST  # what prints as 0 is the datum itself
 STEP = 1.0  # of the part: a step of the outline shorter than this is no shoulder to be marked
 
 
@@ -35,22 +37,38 @@ class Plane:
         level: y of the view's second coordinate at 0.
         sign: 1 where that coordinate grows down the sheet, -1 where it grows up.
         span: from and to of that coordinate on the wood.
+        stands: whether it is drawn lying and then stood up on its datum end.
     """
 
     look: Look
     surface: Surface
-    ruler: Ruler
+    axis: Axis
     level: float
     sign: float
     span: Vec2
+    stands: bool = False
 
     def y(self, v: float) -> float:
         """Where the view's second coordinate stands."""
-        return self.level + self.sign * v * self.ruler.scale
+        return self.level + self.sign * v * self.axis.scale
 
     def at(self, p: Vec2) -> Vec2:
         """A point of the view, on paper."""
-        return self.ruler.x(p[0]), self.y(p[1])
+        x, y = self.axis.at(p[0]), self.y(p[1])
+        return (y, -x) if self.stands else (x, y)
+
+    def drawn(self, items: Iterable[Item]) -> list[Item]:
+        """What is drawn lying, stood up where the board stands."""
+        return stood(items, 0.0, 0.0) if self.stands else list(items)
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """The wood on paper: left, top, right, bottom."""
+        return self.stretch(*self.axis.ends)
+
+    def stretch(self, left: float, right: float) -> tuple[float, float, float, float]:
+        """What of the wood lies between two places of the axis on paper."""
+        return (self.top, -right, self.bottom, -left) if self.stands else (left, self.top, right, self.bottom)
 
     @property
     def top(self) -> float:
@@ -68,8 +86,8 @@ class Plane:
         return self.look.view(self.surface)
 
 
-def plane_for(look: Look, surface: Surface, ruler: Ruler, top: float) -> Plane:
-    """The plane of a surface whose upper edge is to stand at `top`.
+def plane_for(look: Look, surface: Surface, axis: Axis, *, stands: bool = False) -> Plane:
+    """The plane of a surface whose upper edge lies at 0.
 
     A face at +c has its wall edge up, one at -c down; an edge always has +c up. So arrises that meet on the
     wood meet on paper, and left stays left.
@@ -77,29 +95,28 @@ def plane_for(look: Look, surface: Surface, ruler: Ruler, top: float) -> Plane:
     board = look.part.board
     if surface in FACES:
         down = surface is Surface.PLUS
-        level = top if down else top + board.depth * ruler.scale
-        return Plane(
-            look=look, surface=surface, ruler=ruler, level=level, sign=1.0 if down else -1.0, span=(0.0, board.depth)
-        )
+        level = 0.0 if down else board.depth * axis.scale
+        sign, span = 1.0 if down else -1.0, (0.0, board.depth)
+        return Plane(look=look, surface=surface, axis=axis, level=level, sign=sign, span=span, stands=stands)
     half = board.thickest / 2
-    level = top + half * ruler.scale
-    return Plane(look=look, surface=surface, ruler=ruler, level=level, sign=-1.0, span=(-half, half))
+    level, span = half * axis.scale, (-half, half)
+    return Plane(look=look, surface=surface, axis=axis, level=level, sign=-1.0, span=span, stands=stands)
 
 
 def wood(plane: Plane) -> list[Item]:
     """The surface with everything cut in it."""
+    lying = replace(plane, stands=False)
     view = plane.view
     items: list[Item] = []
     for trace in view.traces:
-        cut = cut_of(plane.look, trace.key)
         if not trace.end:
-            items += _cut_items(plane, trace, cut)
+            items += _cut_items(lying, trace, cut_of(plane.look, trace.key))
     for loop in view.behind:
-        wide = (max(a for a, _ in loop) - min(a for a, _ in loop)) * plane.ruler.scale
-        items += _outline(plane, loop, "outline" if wide > 1.6 else "dimension", plane.look.part.id)
+        wide = (max(a for a, _ in loop) - min(a for a, _ in loop)) * plane.axis.scale
+        items += _outline(lying, loop, "outline" if wide > PAST else "dimension", plane.look.part.id)
     for loop in view.outline:
-        items += _outline(plane, loop, "outline", plane.look.part.id)
-    return [*items, *_left_long(plane), *_breaks(plane)]
+        items += _outline(lying, loop, "outline", plane.look.part.id)
+    return plane.drawn([*items, *_left_long(lying), *_breaks(lying)])
 
 
 def _cut_items(plane: Plane, trace: Trace, cut: Cut) -> list[Item]:
@@ -109,30 +126,39 @@ def _cut_items(plane: Plane, trace: Trace, cut: Cut) -> list[Item]:
         return [item for loop in trace.opening for item in _opening(plane, loop, cut.key)]
     if plane.surface in EDGES:
         return []
-    pen = "hidden" if plane.ruler.scale > 0.15 else "hidden small"
-    return _outline(plane, trace.extent, pen, cut.key)
+    pen = "hidden" if plane.axis.scale > SCALES[3] else "hidden small"
+    return [item for loop in _behind(trace, cut) for item in _outline(plane, loop, pen, cut.key)]
+
+
+def _behind(trace: Trace, cut: Cut) -> list[Loop]:
+    """Outlines of what lies behind a face: of a row of pockets each its own."""
+    prisms = [shape for shape in cut.shapes if isinstance(shape, Prism)]
+    if cut.form is not CutForm.POCKET or not trace.extent:
+        return [trace.extent]
+    low, high = (pick(a for a, _ in trace.extent) for pick in (min, max))
+    return [((low, one.low), (high, one.low), (high, one.high), (low, one.high)) for one in prisms]
 
 
 def _opening(plane: Plane, loop: Loop, key: str) -> list[Item]:
     """Waste of a slot or housing: hatched, its walls drawn full."""
     items: list[Item] = []
-    for piece in plane.ruler.pieces:
-        inside = [(max(min(a, piece.end), piece.start), v) for a, v in loop]
-        on_paper = [_in_piece(plane, piece.start, piece.x, p) for p in inside]
-        items += hatch([on_paper], HATCH, owner=key)
+    for piece in plane.axis.pieces:
+        inside = [(max(min(a, piece.high), piece.low), v) for a, v in loop]
+        on_paper = [_in_piece(plane, piece.low, piece.at, p) for p in inside]
+        items += hatch([on_paper], FACE_STEP, owner=key)
     return [*items, *_outline(plane, loop, "outline", key)]
 
 
 def _in_piece(plane: Plane, start: float, x: float, p: Vec2) -> Vec2:
-    return x + (p[0] - start) * plane.ruler.scale, plane.y(p[1])
+    return x + (p[0] - start) * plane.axis.scale, plane.y(p[1])
 
 
 def _outline(plane: Plane, loop: Loop, pen: str, owner: str) -> list[Item]:
     """A closed outline, cut open where the drawing is broken."""
     items: list[Item] = []
-    for piece in plane.ruler.pieces:
-        for run in clipped(loop, piece.start - 1e-6, piece.end + 1e-6):
-            points = tuple(_in_piece(plane, piece.start, piece.x, p) for p in run)
+    for piece in plane.axis.pieces:
+        for run in clipped(loop, piece.low - NEAR, piece.high + NEAR):
+            points = tuple(_in_piece(plane, piece.low, piece.at, p) for p in run)
             closed = points[0] == points[-1]
             items.append(
                 Stroke(points=points[:-1] if closed else points, pen=pen, closed=closed, layer="wood", owner=owner)
@@ -148,8 +174,8 @@ def _bore(plane: Plane, trace: Trace, cut: Cut) -> list[Item]:
             continue
         start, end = axis_of(plane, shape)
         if trace.seen and _short(start, end):
-            radius = max(shape.profile[0][1] / 2 * plane.ruler.scale, 0.35)
-            full = radius < 0.8
+            radius = max(shape.profile[0][1] / 2 * plane.axis.scale, MEDIUM)
+            full = radius < 2 * MEDIUM
             ring = Circle(
                 centre=start, radius=radius, pen="" if full else "outline", ink="black" if full else None, owner=cut.key
             )
@@ -170,7 +196,7 @@ def axis_of(plane: Plane, bore: Bore) -> tuple[Vec2, Vec2]:
 
 
 def _short(p: Vec2, q: Vec2) -> bool:
-    return abs(p[0] - q[0]) < 0.05 and abs(p[1] - q[1]) < 0.05
+    return max(abs(p[0] - q[0]), abs(p[1] - q[1])) < ZERO
 
 
 def _left_long(plane: Plane) -> list[Item]:
@@ -180,19 +206,19 @@ def _left_long(plane: Plane) -> list[Item]:
         scribe = scribe_of(plane.look.part, end)
         if not scribe:
             continue
-        at = plane.ruler.x(plane.look.end_at(end, plane.surface))
-        out = at + end * scribe * plane.ruler.scale
+        at = plane.axis.at(plane.look.end_at(end, plane.surface))
+        out = at + end * scribe * plane.axis.scale
         points = ((at, plane.top), (out, plane.top), (out, plane.bottom), (at, plane.bottom))
         items.append(Stroke(points=points, pen="left long", layer="wood"))
     return items
 
 
 def _breaks(plane: Plane) -> list[Item]:
-    return [zigzag(x, plane.top - 1.0, plane.bottom + 1.0) for left, right in plane.ruler.breaks for x in (left, right)]
+    return [broken((x, plane.top), (x, plane.bottom)) for pair in plane.axis.breaks for x in pair]
 
 
 def marks(plane: Plane, away: float) -> list[Mark]:
-    """The running positions of a surface: a wall of each cut, each shoulder, the far end.
+    """The running positions of a surface that lies: a wall of each cut, each shoulder, the far end.
 
     Args:
         away: 1 where the line lies below the wood, -1 above it.
@@ -218,13 +244,12 @@ def _mark(plane: Plane, trace: Trace, away: float) -> Mark | None:
     a = plane.look.position(cut_of(plane.look, trace.key), plane.surface)
     if a is None or a < ZERO:
         return None
-    levels = [plane.y(v) for v in trace.across]
-    foot = max(levels) if away > 0 else min(levels)
-    return Mark(x=plane.ruler.x(a), figure=position(a), foot=foot, edge=_edge(plane, away), key=trace.key)
+    return Mark((plane.axis.at(a), _foot(map(plane.y, trace.across), away)), position(a), owner=trace.key)
 
 
-def _edge(plane: Plane, away: float) -> float:
-    return plane.bottom if away > 0 else plane.top
+def _foot(levels: Iterable[float], away: float) -> float:
+    """The one nearest to the running line."""
+    return max(levels) if away > 0 else min(levels)
 
 
 def _steps(plane: Plane, away: float) -> list[Mark]:
@@ -234,30 +259,27 @@ def _steps(plane: Plane, away: float) -> list[Mark]:
     feet: dict[str, tuple[float, float]] = {}
     for loop in plane.view.outline:
         for (a, v), (a1, v1) in zip(loop, [*loop[1:], loop[0]], strict=True):
-            if abs(a - a1) > 1e-6 or abs(v - v1) < STEP or _at_datum(plane, a):
+            if abs(a - a1) > NEAR or abs(v - v1) < STEP or _at_datum(plane, a):
                 continue
-            levels = (plane.y(v), plane.y(v1))
-            foot = max(levels) if away > 0 else min(levels)
+            foot = _foot((plane.y(v), plane.y(v1)), away)
             before = feet.get(position(a))
-            nearest = foot if before is None else (max if away > 0 else min)(foot, before[1])
-            feet[position(a)] = (a, nearest)
-    edge = _edge(plane, away)
-    return [Mark(x=plane.ruler.x(a), figure=figure, foot=foot, edge=edge) for figure, (a, foot) in feet.items()]
+            feet[position(a)] = (a, foot if before is None else _foot((foot, before[1]), away))
+    return [Mark((plane.axis.at(a), foot), figure) for figure, (a, foot) in feet.items()]
 
 
 def _at_datum(plane: Plane, a: float) -> bool:
-    """The datum itself, a bevel's breadth or a shoulder so near it that its figure would stand in the zero.
+    """The datum itself, a bevel's breadth or a shoulder so near it that its arrow would stand in the zero.
 
     The table and the section of the end give those.
     """
     start, stop = (plane.look.end_at(end, plane.surface) for end in (DATUM_END, FAR_END))
-    near = 8.0 if abs(a - start) < ZERO else 4.0
-    return a < ZERO or (a * plane.ruler.scale < near and a < stop - ZERO)
+    near = 2 * TAIL if abs(a - start) < ZERO else TAIL
+    return a < ZERO or (a * plane.axis.scale < near and a < stop - ZERO)
 
 
 def at_end(look: Look, key: str) -> bool:
     """Whether a cut, none of the ends itself, opens at an end."""
-    return any(cut.key == key and not cut.end and cut.figures.opens == "end" for cut in look.part.cuts)
+    return any(cut.key == key and not cut.end and cut.figures.opens is Opens.END for cut in look.part.cuts)
 
 
 def cuts_seen(look: Look, surface: Surface) -> Sequence[Trace]:

@@ -7,13 +7,13 @@ from .....geometry.views import Surface
 from ....display import Item, Text, extent, shifted
 from ....lettering import FIGURE, NAME, printable, width
 from ....looks import Desk, Look
+from ....standard import ROW, STEP, TEXT
 from ...page.frame import LEFT, LETTER_HIGH, LETTER_WIDE, MARGIN, Space, heading, name_in
 from ...page.prose import DOT, packed
+from ..fellows import same_unmarked
 from ..words.facts import facts
 
-LINE = 3.9  # between base lines
-UNDER = 3.2  # below the last
-BESIDE = 3.0  # from a letter to its word
+UNMARKED = "alike until marked"
 
 
 def pair_heading(
@@ -30,15 +30,16 @@ def pair_heading(
     items, inset = _letters(looks, words, space)
     middle = (space.left + space.right) / 2
     room = space.wide - 2 * (inset + max(width(word, FIGURE, "semibold") for word in words) + 2.0)
-    loud = printable(f"{title}: one {words[0].upper()}, one {words[1].upper()}")
+    marked = same_unmarked(looks[0].part)
+    loud = printable(f"{title}: {UNMARKED}" if marked else f"{title}: one {words[0].upper()}, one {words[1].upper()}")
     name = loud if width(loud, NAME, "semibold") <= room else printable(title)
     text = name_in(printable(f"{title}, {more}") if more else name, (middle, MARGIN + NAME), room)
     items.append(replace(text, anchor="middle"))
-    base = MARGIN + NAME + 5.2
+    base = MARGIN + NAME + ROW
     for line in _lines(desk, looks, space.wide - 2 * inset, told=text.text == loud):
         items.append(Text(at=(middle, base), text=line, anchor="middle", layer="frame"))
-        base += LINE
-    return items, max(base - LINE + UNDER, MARGIN + LETTER_HIGH + 2.4)
+        base += STEP
+    return items, max(base - STEP + TEXT, MARGIN + LETTER_HIGH + TEXT)
 
 
 def _letters(looks: Sequence[Look], words: tuple[str, str], space: Space) -> tuple[list[Item], float]:
@@ -46,7 +47,7 @@ def _letters(looks: Sequence[Look], words: tuple[str, str], space: Space) -> tup
     left, right = (heading(look.part.mark, "", "", space.right)[0] for look in looks)
     wide = [extent(item for item in items if not isinstance(item, Text))[2] - LEFT for items in (left, right)]
     items = [*_inked(left), *shifted(_inked(right), space.right - LEFT - wide[1], 0.0)]
-    inset = max(*wide, LETTER_WIDE) + BESIDE
+    inset = max(*wide, LETTER_WIDE) + TEXT
     one, other = (Text(at=(0.0, 0.0), text=word, size=FIGURE, weight="semibold", layer="frame") for word in words)
     items.append(replace(one, at=(space.left + inset, MARGIN + NAME)))
     items.append(replace(other, at=(space.right - inset, MARGIN + NAME), anchor="end"))

@@ -7,40 +7,35 @@ for both and a box to tick for each; sections and views of ends are drawn once, 
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property, partial
+from functools import cached_property
 
 from .....geometry.views import OPPOSITE, Surface
-from ....display import Item, Text
+from ....display import Draft, Item, Text, shifted
+from ....kit.axis import Axis
 from ....lettering import NAME, TEXT, width
 from ....looks import Desk, Look
-from ....naming import position
-from ...dimensions.ruler import SCALES, Ruler, whole
+from ....naming import Called, position
+from ....standard import A4, AIR, DETAILS, LINE
 from ...page.arranging import Sketch
-from ...page.frame import LEFT, MARGIN, Space
+from ...page.frame import BLOCK_WIDE, LEFT, MARGIN, Space
 from ...page.table import Column, Row, unfolded
-from ...registry import A4, Draft
-from ..alike import along, dark
+from ..alike import LONG, along, dark
 from ..ends.views import end_views, keyed
 from ..faces.stops import stop_details
 from ..faces.surface import at_end, cuts_seen, marks, plane_for
-from ..fellows import Pair, standing
+from ..fellows import Pair, same_unmarked, standing
 from ..fooling import SAME, turned_off
-from ..page import Page
+from ..page import SMALLEST, Page
 from ..sketches import seen_from, sketches
 from ..stack import Lying, Stacked, pair_stacked
 from ..words.joined import joined, ticked
 from ..words.together import common, together
 from .heading import pair_heading
-from .standing import drawn_standing, needed_width
-from .wording import HandWording, half_place
+from .standing import Stood, drawn_standing
 
-LONG = 875.0  # longer hands lie on a landscape sheet
-LONGEST = 90.0  # on paper: of a name for both, between their letters
+LONGEST = BLOCK_WIDE / 2  # on paper: of a name for both, between their letters
 HIGHEST = 110.0  # of standing hands, on paper
-LEAST_SCALE = 0.1
 OTHERS, AROUND = 30.0, 24.0  # on paper: of the heading, and of what stands about each pair of faces
-WORDS = 5.0  # for a sentence over the views
-APART = 3.0  # between the two faces' drawings
 OFF = 50.0  # of a cut from its place on a hand turned end for end: further off, nobody is fooled
 INNER = (Surface.MINUS, Surface.PLUS)  # the faces that look at one another, left hand's first
 OUTER = (Surface.PLUS, Surface.MINUS)
@@ -132,7 +127,7 @@ class PairShown:
     def seen(self) -> str:
         """From where the sections are seen."""
         left, right = self.drawn
-        return f"{left.part.mark} {seen_from(left)}; {right.part.mark} looks the same {seen_from(right)}"
+        return f"{left.part.mark} {seen_from(left)}; {right.part.mark} looks the same {seen_from(right, left)}"
 
     def heading(self, desk: Desk, space: Space, more: str) -> tuple[list[Item], float]:
         """A letter in each top corner, the name between them, the facts and the sides below."""
@@ -140,42 +135,50 @@ class PairShown:
 
     # --- drawing ---------------------------------------------------------------------------------
 
+    @property
+    def lies(self) -> bool:
+        """Whether the hands lie one above the other."""
+        return not self.stands
+
     @cached_property
     def stands(self) -> bool:
         """Whether the hands are drawn standing: they stand, are short enough, and fit the sheet side by side."""
         if not standing(self.shown) or self.shown.part.length > LONG:
             return False
-        return next(self._scales(A4[0] - LEFT - MARGIN), 0.0) >= LEAST_SCALE
+        return next(self._scales(A4[0] - LEFT - MARGIN), 0.0) >= SMALLEST
 
     def _scales(self, wide: float) -> Iterator[float]:
         """Scales at which the hands stand side by side."""
-        look, inner = self.shown, self._faces[0] == INNER
-        for scale in SCALES:
-            if look.part.length * scale <= HIGHEST and needed_width(look, scale, inner=inner) <= wide:
+        for scale in DETAILS:
+            if self.shown.part.length * scale <= HIGHEST and self._stood(self._faces[0], scale).wide <= wide:
                 yield scale
 
-    def rulers(self, space: Space) -> list[Ruler]:
+    def _stood(self, faces: tuple[Surface, Surface], scale: float) -> Stood:
+        """Two faces drawn standing at a scale."""
+        return drawn_standing(self.desk, self.pair, faces, scale, keys=self.keys)
+
+    def rulers(self, space: Space) -> list[Axis]:
         """Ways to draw it: standing at the largest scale that suits, else lying along the sheet."""
         look = self.shown
         if not self.stands:
             return along(look, space)
-        fitting = [scale for scale in self._scales(space.wide) if scale >= LEAST_SCALE]
+        fitting = [scale for scale in self._scales(space.wide) if scale >= SMALLEST]
         high = space.high - OTHERS - len(self._faces) * AROUND
         good = [scale for scale in fitting if len(self._faces) * look.part.length * scale <= high] or fitting
-        return [whole(0.0, look.part.length, space.left, scale) for scale in good[:1]]
+        return [Axis.whole(0.0, look.part.length, scale, space.left) for scale in good[:1]]
 
-    def stack(self, desk: Desk, ruler: Ruler, top: float, right: float) -> Stacked:
+    def stack(self, desk: Desk, ruler: Axis, top: float, right: float) -> Stacked:
         """Both hands' views from `top` down."""
         if not self.stands:
             return self._lying(desk, ruler, top, right)
         items: list[Item] = []
-        y, span = top, (LEFT, right)
+        y, middle = top, (LEFT + right) / 2
         for faces in self._faces:
-            items.append(Text(at=((LEFT + right) / 2, y + TEXT), text=self._opened(faces), anchor="middle"))
-            made = drawn_standing(desk, self.pair, faces, ruler.scale, span, y + WORDS, keys=self.keys)
-            items += made.items
-            y = made.bottom + APART
-        return Stacked(items, y - APART + 1.0)
+            items.append(Text(at=(middle, y + TEXT), text=self._opened(faces), anchor="middle"))
+            made = self._stood(faces, ruler.scale)
+            items += shifted(made.items, middle - made.wide / 2, y + LINE * TEXT + AIR)
+            y += LINE * TEXT + AIR + made.high + TEXT
+        return Stacked(items, y)
 
     def _opened(self, faces: tuple[Surface, Surface]) -> str:
         """What is seen of the two standing hands."""
@@ -197,49 +200,49 @@ class PairShown:
     def _told(self, face: Surface) -> set[tuple[str, str]]:
         """What the left hand's face shows: each cut with its figure."""
         look = self.shown
-        ruler = whole(0.0, look.part.length, 0.0, 1.0)
+        axis = Axis.whole(0.0, look.part.length, 1.0)
         seen = {trace.key for trace in cuts_seen(look, face) if not at_end(look, trace.key)}
-        return {(mark.key, mark.figure) for mark in marks(plane_for(look, face, ruler, 0.0), 1.0) if mark.key in seen}
+        return {(mark.owner, mark.figure) for mark in marks(plane_for(look, face, axis), 1.0) if mark.owner in seen}
 
-    def _lying(self, desk: Desk, ruler: Ruler, top: float, right: float) -> Stacked:
+    def _lying(self, desk: Desk, ruler: Axis, top: float, right: float) -> Stacked:
         """One above the other, wall edges together."""
-        place = half_place(self.drawn[0], INNER[0], ruler)
         hands = []
         for look, real, inner in zip(self.drawn, self.looks, INNER, strict=True):
             needed = {inner} | {face for face in INNER if _shows(look, face)}
             if self.only:
                 needed &= {inner if self.only == INNER else OPPOSITE[inner]}
-            words = partial(HandWording, inner=inner, half=place, loop=real.names.face_side)
-            faces = tuple(face for face in OUTER if face in needed)
-            hands.append(Lying(look=look, face_side=real.names.face_side, faces=faces, words=words))
+            shown = tuple(face for face in (OUTER[0], Surface.FRONT, OUTER[1]) if face in {*needed, Surface.FRONT})
+            hands.append(Lying(look=look, face_side=real.names.face_side, faces=shown, inner=inner, of=look.part.mark))
         return pair_stacked(desk, hands, ruler, top, right)
 
     def sketches(self, desk: Desk, *, roomy: bool) -> list[Sketch]:
         """Sections, stops and views of ends, once: of the left hand."""
         look, (one, other) = self.shown, (look.part.mark for look in self.looks)
         stops = stop_details(look, roomy=roomy) if self.stands else []
-        ends = [] if self.keys else end_views(look, one, other)
-        return [*sketches(desk, look, roomy=roomy), *stops, *ends]
+        ends = [] if self.keys else end_views(look, one, other, roomy=roomy)
+        sections = [_of_both(sketch, one, other) for sketch in sketches(desk, look, roomy=roomy)]
+        return [*sections, *stops, *ends]
 
     # --- table, picture, words ---------------------------------------------------------------------
 
-    def columns(self, wide: float) -> list[Column]:
+    def columns(self, desk: Desk, wide: float) -> list[Column]:
         """The cut table's columns, one to tick for each hand; faces that are called differently are inner and outer."""
-        made = ticked(self.shown, wide, [look.part.mark for look in self.looks])
-        called = {word.removesuffix(" face"): other for word, other in self._called[0].items()}
-        return [replace(one, title=called.get(one.title.removesuffix(" face"), one.title)) for one in made]
+        return ticked(desk, self._in_table, wide)
 
-    @property
-    def _called(self) -> list[dict[str, str]]:
-        """For either hand what its faces are called instead, where the two are called differently."""
+    @cached_property
+    def _in_table(self) -> list[Look]:
+        """Both hands; what their faces are called instead, where the two are called differently."""
         names = [look.names for look in self.drawn]
         if names[0].words[names[0].face_side] == names[1].words[names[1].face_side]:
-            return [{}, {}]
-        return [{one.words[one.face_side]: "inner face", one.words[one.other_face]: "outer face"} for one in names]
+            return list(self.drawn)
+        return [
+            look.called({look.names.face_side: Called("inner", "face"), look.names.other_face: Called("outer", "face")})
+            for look in self.drawn
+        ]
 
     def rows(self, desk: Desk, wide: float) -> list[Row]:
         """One row for both hands' cut."""
-        return unfolded(self.columns(wide), joined(desk, self.drawn, self._called))
+        return unfolded(self.columns(desk, wide), joined(desk, self._in_table))
 
     @property
     def told_in_table(self) -> bool:
@@ -252,7 +255,10 @@ class PairShown:
 
     def fools(self) -> list[str]:
         """What of the two will fool you."""
-        look, words = self.shown, ["They differ in nothing but the hand: read the letters."]
+        look = self.shown
+        words = ["They differ in nothing but the hand: read the letters."]
+        if same_unmarked(look.part):
+            words = ["Unmarked they are the same board: mark both before you cut either."]
         if not self.stands:
             words.append("One triangle goes over both, the wall edges put together.")
         edges = {_opens_to(look, cut.key) for cut in look.part.cuts} - {""}
@@ -263,6 +269,14 @@ class PairShown:
             datum = look.names.words[Surface.DATUM]
             words.append(f"Turned end for end, a cut lies {position(off)} off: mark the {datum}.")
         return words
+
+
+def _of_both(sketch: Sketch, one: str, other: str) -> Sketch:
+    """A head that leans one way in the hand that is drawn leans the other way in the other."""
+    if sketch.head is None:
+        return sketch
+    opposite = "LEFT" if sketch.head == "RIGHT" else "RIGHT"
+    return replace(sketch, leans=f"{one}: head {sketch.head}, {other}: {opposite}")
 
 
 def _turned(look: Look, face: Surface) -> Look:

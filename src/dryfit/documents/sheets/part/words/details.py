@@ -10,21 +10,25 @@ from typing import TypeGuard
 
 from shapely import LineString, Point, Polygon, get_coordinates
 
+from .....geometry.frames import NEAR, Vec2
+from .....geometry.sections import FAR
 from .....geometry.shapes import Bore, HalfSpace, Prism, Shape
 from .....geometry.solids import flattened
 from .....geometry.views import Surface
+from .....piece.facts import CutForm, Opens
+from .....piece.leaning import edges_open, head
 from .....piece.model import DATUM_END, Cut
-from ....looks import Look, is_bored
-from ....naming import angle, depth, position, thickness, width
+from ....looks import Desk, Look, is_bored
+from ....naming import adding_up, angle, depth, position, thickness, width
 from ..looking import faces_of, up_of
 from .facts import LEAST_LEAN, bore_words
+from .setups import how_made
 
-FAR = 1e5  # past any board
-LEAST = 1e-6
+FINE = 1e-3  # mm: corners as near as this to one line lie on it
 ALONG = 0.5  # share of a direction from which on a hole runs along that axis
 
 
-def details(look: Look, cut: Cut) -> Iterator[str]:
+def details(desk: Desk, look: Look, cut: Cut) -> Iterator[str]:
     """Sentences for further lines of a cut's row; none where the columns say all."""
     if is_bored(cut):
         yield from filter(None, [places_words(look, cut)])
@@ -32,10 +36,10 @@ def details(look: Look, cut: Cut) -> Iterator[str]:
     prisms = [shape for shape in cut.shapes if isinstance(shape, Prism)]
     if cut.end:
         yield from (_cut_back(look, cut, prism) for prism in prisms)
-    elif cut.figures.opens == "end":
+    elif cut.figures.opens is Opens.END:
         yield _at_the_end(look, cut, prisms)
     elif cut.face:
-        yield from filter(None, (_runs(look, prisms[0]), _leaning(look, cut)))
+        yield from filter(None, (_runs(look, prisms[0]), _leaning(desk, look, cut, prisms[0])))
 
 
 def opens_words(look: Look, cut: Cut) -> str:
@@ -43,9 +47,10 @@ def opens_words(look: Look, cut: Cut) -> str:
     if cut.end or is_bored(cut):
         return ""
     if not cut.face:
-        words = {f"{name} edge": look.names.short(surface) for name, surface in _EDGES.items()}
-        return words.get(cut.figures.opens, cut.figures.opens)
-    at_wall, at_front = edges_open(look, next(shape for shape in cut.shapes if isinstance(shape, Prism)))
+        opens = cut.figures.opens
+        return look.names.short(_EDGES[opens]) if opens in _EDGES else opens.value
+    prism = next(shape for shape in cut.shapes if isinstance(shape, Prism))
+    at_wall, at_front = edges_open(prism, look.part.board)
     if at_wall and at_front:
         return "both"
     if at_wall or at_front:
@@ -53,21 +58,21 @@ def opens_words(look: Look, cut: Cut) -> str:
     return "none"
 
 
-_EDGES = {"front": Surface.FRONT, "wall": Surface.WALL}
-
-
-def edges_open(look: Look, prism: Prism) -> tuple[bool, bool]:
-    """Whether a shape swept across the board runs out at its wall edge, and at its front edge."""
-    return prism.low <= LEAST, prism.high >= look.part.board.depth - LEAST
+_EDGES = {Opens.FRONT: Surface.FRONT, Opens.WALL: Surface.WALL}
 
 
 def thickness_words(look: Look) -> str:
-    """Where a board that changes its thickness has been measured; "" for one that does not."""
-    board, zero = look.part.board, look.part.zero
-    if len({size for _, size in board.profile}) < 2:
+    """How thick a board is along its length; "" for one that does not change.
+
+    What was measured beyond an end, on wood that is cut off, is told as it comes out at that end.
+    """
+    board, (low, high) = look.part.board, look.part.long
+    places = sorted({min(max(a, low), high) for a, _ in board.profile})
+    knots = [(a - low, board.thickness_at(a)) for a in places]
+    if len({size for _, size in board.profile}) < 2 or len(knots) < 2:
         return ""
-    knots = ", ".join(f"{thickness(size)} at {position(a - zero)}" for a, size in board.profile)
-    return f"{knots}, straight between, even beyond"
+    told = ", ".join(f"{thickness(size)} at {position(a)}" for a, size in knots)
+    return f"{told}, straight between, parallel beyond"
 
 
 def hole_words(look: Look, cut: Cut) -> str:
@@ -92,7 +97,7 @@ def places_words(look: Look, cut: Cut) -> str:
 
 def is_mid_edge(cut: Cut) -> bool:
     """Whether it is a hole in an edge, in the middle of the thickness: said by "mid" beside its name."""
-    return is_bored(cut) and all(_in_edge(shape) and abs(shape.start[1]) < LEAST for shape in cut.shapes)
+    return is_bored(cut) and all(_in_edge(shape) and abs(shape.start[1]) < NEAR for shape in cut.shapes)
 
 
 def _in_edge(shape: Shape) -> TypeGuard[Bore]:
@@ -101,42 +106,45 @@ def _in_edge(shape: Shape) -> TypeGuard[Bore]:
 
 def _in_thickness(look: Look, bore: Bore) -> str:
     c = bore.start[1]
-    if abs(c) < LEAST:
-        return "mid-thickness"
-    up = up_of(look)
-    below = look.part.board.thickness_at(bore.start[0]) / 2 - up * c
-    return f"{position(below)} from the {look.names.words[look.names.face_side]}"
+    return "mid-thickness" if abs(c) < NEAR else from_face(look, bore)
+
+
+def from_face(look: Look, bore: Bore) -> str:
+    """How far a hole's axis lies from the face side; half a board is told as finely as it is measured."""
+    below = look.part.board.thickness_at(bore.start[0]) / 2 - up_of(look) * bore.start[1]
+    told = thickness(below) if abs(bore.start[1]) < NEAR else position(below)
+    return f"{told} from the {look.names.words[look.names.face_side]}"
 
 
 # --- housings ------------------------------------------------------------------------------------
 
 
-def run_words(look: Look, prism: Prism) -> str:
-    """From where to where a housing runs across the board; "" from edge to edge."""
+def run_and_stop(look: Look, cut: Cut) -> list[str]:
+    """How far a housing that stops before one edge runs from the other, and what that leaves of the board's width."""
+    prism = next((shape for shape in cut.shapes if isinstance(shape, Prism)), None)
+    if prism is None or cut.end or not cut.face or sum(edges_open(prism, look.part.board)) != 1:
+        return []
     whole = look.part.board.depth
-    match edges_open(look, prism):
-        case (True, True):
-            return ""
-        case (True, False):
-            return f"{depth(prism.high)} from the {look.names.words[Surface.WALL]}"
-        case (False, True):
-            return f"{depth(whole - prism.low)} from the {look.names.words[Surface.FRONT]}"
-    return f"{depth(whole - prism.high)} to {depth(whole - prism.low)} from the {look.names.words[Surface.FRONT]}"
+    runs, stops = (prism.high, whole - prism.high) if prism.low <= NEAR else (whole - prism.low, prism.low)
+    _, run, (stop,) = adding_up(runs, [stops], whole)
+    return [depth(run), depth(stop)]
 
 
 def _runs(look: Look, prism: Prism) -> str:
-    words = run_words(look, prism)
-    return f"runs {words}" if words else ""
+    """From where to where a housing runs that stops before both edges; the columns tell the others."""
+    if any(edges_open(prism, look.part.board)):
+        return ""
+    whole, front = look.part.board.depth, look.names.words[Surface.FRONT]
+    return f"runs {depth(whole - prism.high)} to {depth(whole - prism.low)} from the {front}"
 
 
-def _leaning(look: Look, cut: Cut) -> str:
+def _leaning(desk: Desk, look: Look, cut: Cut, prism: Prism) -> str:
     """Which way the walls lean, seen as the sections are, and how the floor lies."""
     if abs(cut.figures.lean) <= LEAST_LEAN:
         return ""
-    up = up_of(look)
-    side = "RIGHT" if cut.figures.lean * up > 0 else "LEFT"
+    side = head(cut.figures.lean, prism, look.part.board)
     middle = f"{depth(cut.figures.deep or 0.0)} deep at the middle of the floor"
-    return f"head leans {side} {angle(abs(cut.figures.lean))}; {cut.tool}; {middle}"
+    return "; ".join(filter(None, (f"head leans {side} {angle(abs(cut.figures.lean))}", how_made(desk, cut), middle)))
 
 
 # --- ends ----------------------------------------------------------------------------------------
@@ -144,13 +152,13 @@ def _leaning(look: Look, cut: Cut) -> str:
 
 def _cut_back(look: Look, cut: Cut, prism: Prism) -> str:
     """What more is taken off an end: over part of the width, or beside a tongue."""
-    done = "mitred" if cut.kind.startswith("mitre") else "notched"
+    done = "notched" if cut.figures.reach is None else "mitred"
     notched = {
         (True, True): "",
         (False, True): f"{look.names.words[Surface.FRONT]} {done} {width(look.part.board.depth - prism.low)}",
         (True, False): f"{look.names.words[Surface.WALL]} {done} {width(prism.high)}",
         (False, False): f"{done} {between_words(look, prism)}",
-    }[edges_open(look, prism)]
+    }[edges_open(prism, look.part.board)]
     shoulder = _shoulder(look, cut, prism)
     return ", ".join(filter(None, (notched or _cheek(look, cut, prism), shoulder)))
 
@@ -186,38 +194,56 @@ def _inner(look: Look, cut: Cut, prism: Prism, face: Surface) -> float | None:
 
 
 def _cheek(look: Look, cut: Cut, prism: Prism) -> str:
-    """How far below its face a cheek lies, along the end's plane."""
-    taken = _along_end(look, cut, prism)
-    if taken is None:
+    """How far below its face a cheek lies: along its shoulder, which on a bevel is further than square to the face."""
+    shoulder = _shoulder_line(look, cut, prism)
+    if shoulder is None:
         return ""
-    low, high = taken
-    total = _end_line(look, cut).length
-    face = look.names.face_side if low < total - high else look.names.other_face
-    deep = high if face is look.names.face_side else total - low
-    return f"cheek {width(deep)} below the {look.names.words[face]}"
+    line, (low, high) = shoulder
+    face = look.names.face_side if low < line.length - high else look.names.other_face
+    deep = high if face is look.names.face_side else line.length - low
+    along = " along the bevel" if abs(cut.figures.lean) > LEAST_LEAN else ""
+    return f"cheek {width(deep)} below the {look.names.words[face]}{along}"
+
+
+def _shoulder_line(look: Look, cut: Cut, prism: Prism) -> tuple[LineString, tuple[float, float]] | None:
+    """The line of a shoulder in (a, c), from the face side to the other face, and from where to where it is sawn."""
+    plane = next((shape for shape in cut.shapes if isinstance(shape, HalfSpace)), None)
+    if plane is None:
+        return None
+    nx, ny, _ = plane.normal
+    past = [a * nx + c * ny for a, c in flattened(prism.outline)]
+    corners = [corner for corner, far in zip(flattened(prism.outline), past, strict=True) if far < min(past) + FINE]
+    line = _through(look, (nx, ny), corners[0])
+    places = sorted(line.project(Point(corner)) for corner in corners)
+    return line, (places[0], places[-1])
+
+
+def _through(look: Look, normal: Vec2, point: Vec2) -> LineString:
+    """A line square to a direction through a point in (a, c), from the face side to the other face."""
+    up = up_of(look) * look.part.board.thickness_at(point[0]) / 2
+    ends = [(point[0] - normal[1] * (c - point[1]) / normal[0], c) for c in (up, -up)]
+    return LineString(ends)
 
 
 def _end_line(look: Look, cut: Cut) -> LineString:
-    """The plane of the end that a cut belongs to, in (a, c), from the face side to the other face."""
-    plane = next(
-        shape
-        for other in look.part.cuts
-        if other.end and (other is cut or other.joint == cut.joint)
-        for shape in other.shapes
-        if isinstance(shape, HalfSpace)
-    )
-    nx, ny, _ = plane.normal
-    half = look.part.board.thickness_at(plane.point[0]) / 2
-    up = up_of(look) * half
-    ends = [(plane.point[0] - ny * (c - plane.point[1]) / nx, c) for c in (up, -up)]
-    return LineString(ends)
+    """The plane of the end that a cut belongs to, in (a, c), from the face side to the other face.
+
+    Of an end that is mitred over part of its width that of the mitre, not of what is square beside it.
+    """
+    end = next(one for one in look.part.cuts if one.end and (one is cut or one.joint == cut.joint))
+    if end.figures.reach is not None and end.figures.points is not None:
+        (plus, minus), thick = end.figures.points, look.part.board.thickness_at
+        faces = [(plus, thick(plus) / 2), (minus, -thick(minus) / 2)]
+        return LineString(faces if up_of(look) > 0 else faces[::-1])
+    plane = next(shape for shape in end.shapes if isinstance(shape, HalfSpace))
+    return _through(look, plane.normal[:2], plane.point[:2])
 
 
 def _along_end(look: Look, cut: Cut, prism: Prism) -> tuple[float, float] | None:
     """From where to where a shape meets the end's plane, counted from the arris of the face side."""
     line = _end_line(look, cut)
     met = _outline(prism).intersection(line)
-    if met.is_empty or met.length < LEAST:
+    if met.is_empty or met.length < NEAR:
         return None
     places = sorted(line.project(Point(corner)) for corner in get_coordinates(met))
     return places[0], places[-1]
@@ -227,7 +253,7 @@ def _at_the_end(look: Look, cut: Cut, prisms: Sequence[Prism]) -> str:
     """Pockets of a circular cutter, or a groove in the end's own face."""
     front = look.names.words[Surface.FRONT]
     whole = look.part.board.depth
-    if any(bulge for _, _, bulge in prisms[0].outline):
+    if cut.form is CutForm.POCKET:
         low, _, high, _ = _outline(prisms[0]).bounds
         middles = sorted(whole - (prism.low + prism.high) / 2 for prism in prisms)
         places = ", ".join(position(place) for place in middles)

@@ -2,12 +2,14 @@
 
 from .....geometry.shapes import Bore
 from .....geometry.views import EDGES, FACES, Surface
+from .....piece import operations
 from .....piece.model import DATUM_END, Board, Cut, Part
 from ....looks import Desk, Look
-from ....naming import angle, depth, position, rise, thickness
+from ....naming import LEAST, depth, mass_figure, mass_unit, position, saw_rise, saw_words, thickness
 from ....symbols import Tag
+from ..looking import other_of
 
-LEAST_LEAN = 0.025  # degrees; less prints as square
+LEAST_LEAN = operations.LEAST_LEAN  # degrees; less prints as square
 
 
 def timber_words(desk: Desk, board: Board) -> str:
@@ -17,14 +19,6 @@ def timber_words(desk: Desk, board: Board) -> str:
         return board.timber
     form = "" if timber.form in timber.species else timber.form  # "plywood, birch" says it already
     return ", ".join(word for word in (timber.species, form) if word) or timber.name
-
-
-def stock_words(desk: Desk, board: Board) -> str:
-    """The timber as it is bought: "oak, European, sawn, to be planed to 24 × 250"."""
-    words = timber_words(desk, board)
-    if not board.planing:
-        return words
-    return f"{words}, sawn, to be planed to {thickness_words(board)} × {position(board.depth)}"
 
 
 def thickness_words(board: Board) -> str:
@@ -40,23 +34,34 @@ def facts(desk: Desk, part: Part, *, each: bool = False) -> str:
     long, short = part.length, part.short[1] - part.short[0]
     across = f"{position(board.depth)} × {thickness_words(board)}"
     size = f"finished {position(long)} × {across}"
-    if long - short > 0.05:
+    if long - short > LEAST:
         size = f"long points {position(long)}, short points {position(short)}, {across}"
     rough = f"blank {position(blank.length)} × {position(blank.width)} × {position(blank.thickness)}"
     parts = [timber_words(desk, board), size, f"{rough}, sawn" if board.planing else rough]
     mass = desk.book.mass_kg.get(part.id)
     if mass is not None:
-        parts.append(f"{mass:.1f} kg{' each' if each else ''}")
+        parts.append(f"{mass_figure(mass)} {mass_unit()}{' each' if each else ''}")
     return " · ".join(word for word in parts if word)
 
 
 def tag_of(desk: Desk, cut: Cut, scribe: float = 0.0) -> tuple[Tag, str]:
     """The tag of a cut's size."""
     if cut.size_is == "FIT TO":
-        return "FIT TO", f"FIT TO {desk.marks.get(cut.takes, cut.takes)}".strip()
+        return "FIT TO", f"FIT TO {fitted_to(desk, cut)}".strip()
     if cut.size_is == "LEAVE LONG":
         return "LEAVE LONG", f"LEAVE LONG {position(scribe)}"
     return "FIXED", "FIXED"
+
+
+def fitted_to(desk: Desk, cut: Cut) -> str:
+    """Letter or word of what a cut is fitted to: what enters it, or of an end the board that it stands to."""
+    other = other_of(cut) if cut.end else cut.takes
+    return desk.marks.get(other, other)
+
+
+def tag_shortly(desk: Desk, cut: Cut, scribe: float = 0.0) -> str:
+    """The same where there is little room, and its pen says what kind it is: "LONG 20"."""
+    return f"LONG {position(scribe)}" if cut.size_is == "LEAVE LONG" else tag_of(desk, cut, scribe)[1]
 
 
 def scribe_of(part: Part, end: int) -> float:
@@ -97,15 +102,20 @@ def finish_words(look: Look, end: int, surface: Surface) -> list[str]:
 
 
 def end_words(cut: Cut) -> str:
-    """How an end is cut: "cut square", "cut 9° off square"."""
-    lean = abs(cut.figures.lean)
-    return "cut square" if lean < LEAST_LEAN else f"cut {angle(lean)} off square"
+    """How an end is cut: "cut square", "bevelled"; to what, its row and its section say."""
+    return "cut square" if abs(cut.figures.lean) < LEAST_LEAN else "bevelled"
 
 
-def end_angle_words(cut: Cut) -> str:
-    """The same with what the saw is set to and what it rises: "saw 9°, 47.5 in 300"."""
+def end_angle_words(cut: Cut, board: Board) -> str:
+    """The same with what the saw is set to and what it rises: "9° on the saw, 47.5 in 300"."""
     lean = abs(cut.figures.lean)
-    return "cut square" if lean < LEAST_LEAN else f"saw {angle(lean)}, {rise(lean)}"
+    return "cut square" if lean < LEAST_LEAN else f"{saw_words(lean, board)}, {saw_rise(lean, board)}"
+
+
+def is_tongue(look: Look, cut: Cut) -> bool:
+    """Whether what goes in is thinner than the board there; else it is just the end."""
+    at = look.end_at(cut.end, look.names.face_side) + look.part.zero
+    return cut.figures.across is not None and cut.figures.across < look.part.board.thickness_at(at) - LEAST
 
 
 def depth_words(cut: Cut) -> str:

@@ -1,42 +1,31 @@
-"""Set-ups shared over the whole job: cuts that one guide, bit or saw angle makes, on whatever board they are.
+"""Set-ups as the sheets print them: what the study `setups` found, with the letters and numbers of the sheets.
 
-The letter says the operation: R router or saw across the face, D drill, M saw tilted for a mitre or a bevel, K keys
-and tongues at a corner. Two cuts share a set-up where all that is set is the same as printed: tool, width across the
-walls, depth, where it stops, the lean and its hand.
-
-The hand of a lean is seen on the face that the guide is clamped to, the edge that the slot opens to towards you:
-the walls go LEFT or RIGHT as they go down. It is lean x edge. Turning the board end over end keeps it, so it is the
-same from either face, and a slot open to the front of one board may share its guide with one open to the wall of
-another. What opens to both edges, or to none, is worked with the face edge (the front) towards you.
-
-Worked example: a wall leans 9 degrees to the far end at +c. Looked at from +c with the front towards you the datum
-end lies left, and the walls go down to the left; from -c the datum end lies right, and they go down to the left too.
-
-A set-up takes its number from the youngest board that it cannot do without: of a cut's own board and the one that
-enters it the one with the later letter; of several cuts the one that can be made first counts. So a board with the
-last letter gets new set-ups behind all others and renames none: one added at the end of the file, or, once letters
-are pinned, anywhere in it.
+The letter says the work: R router or saw across the face, L along the board, D drill, M saw tilted for a mitre or a
+bevel, K keys and tongues at a corner.
 """
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
-from typing import TypeAlias
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
-from .....geometry.shapes import Bore, HalfSpace, Prism
-from .....geometry.views import Surface
+from .....geometry.views import FACES, Surface
+from .....piece.facts import CutForm
 from .....piece.model import DATUM_END, FAR_END, Cut
-from ....looks import Desk, Look, is_bored
-from ....naming import angle, depth, position, printed_units, width
-from .details import between_words, edges_open, places_words, run_words
-from .facts import LEAST_LEAN
-from .sums import how_said
+from .....piece.operations import Dial, Work
+from .....sentences import Angle, Length, Sentence, Several, Step, Value, Voice, told
+from .....shop.tools import Process
+from .....studies.setups.result import Setting, SetUp, SetUps
+from ....looks import Desk, Look
+from ....naming import angle, depth, position, printed_units, rise_figure, width
 
-WORDS = {"R": "router or saw across the face", "D": "drill", "M": "saw tilted", "K": "keys and tongues at a corner"}
-OPERATIONS = tuple(WORDS)
-
-LEAST = 1e-6
-
-Key: TypeAlias = tuple[str, ...]
+WORDS: Mapping[Work, str] = {
+    Work.ACROSS: "router or saw across the face",
+    Work.ALONG: "router or saw along the board",
+    Work.HOLES: "drill",
+    Work.ENDS: "saw tilted",
+    Work.CORNER: "keys and tongues at a corner",
+}
+HANDS = "hand tools"  # of them none is named
+NOT_MADE = "they were not worked out with this book"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,12 +35,14 @@ class Use:
     Attributes:
         mark: the part's letter.
         number: of the cut on the part's sheet; None for a free end, which `end` then names: "lower end".
+        up: the face that lies up, the only one that the cut opens to: "upper"; "" where either may.
     """
 
     mark: str
     number: int | None
     end: str
     key: str
+    up: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,9 +51,9 @@ class Setup:
 
     Attributes:
         name: "R1".
-        does: what it makes, in words.
-        across, lean, deep, stop: as printed; "" where nothing is set. The lean with its hand: "8° LEFT".
-        first: a cut of it, and `look` its part.
+        does: what it makes, in words, and with which tool where the shop file names it.
+        across, lean, rise, deep, stop: as printed; "" where nothing is set. The lean with its head: "8° RIGHT".
+        of: what the study found.
         uses: in the order of the parts' letters.
     """
 
@@ -70,141 +61,146 @@ class Setup:
     does: str
     across: str
     lean: str
+    rise: str
     deep: str
     stop: str
-    first: Cut
-    look: Look
+    of: SetUp
     uses: tuple[Use, ...]
 
     @property
-    def operation(self) -> str:
-        """Its letter."""
-        return self.name[0]
-
-    @property
-    def hand(self) -> str:
+    def head(self) -> str:
         """LEFT or RIGHT, for walls that lean; else ""."""
-        word = self.lean.rpartition(" ")[2]
-        return word if word in ("LEFT", "RIGHT") else ""
+        side = self.of.set_to(Dial.HEAD)
+        return "" if side is None else told(side.says, Voice())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setups:
-    """All set-ups of a job, and the name of each cut's by the cut's key."""
+    """All set-ups of a job.
 
-    all: tuple[Setup, ...]
-    of: Mapping[str, str]
+    Attributes:
+        of: the names of those that make a cut, by the cut's key.
+        how: how each cut is made, one phrase a bit.
+        why_not: why they are not worked out; "" where they are.
+    """
+
+    all: tuple[Setup, ...] = ()
+    of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    how: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    why_not: str = ""
 
 
 def setups(desk: Desk) -> Setups:
-    """The set-ups as named on every sheet; worked out once a desk and unit."""
+    """The set-ups as named on every sheet; told once a desk and unit."""
     key = f"set-ups in {printed_units()}"
     if key not in desk.kept:
-        desk.kept[key] = _named(desk)
+        result: SetUps | None = desk.book.studies.get("setups")
+        why = desk.book.left_out.get("setups", NOT_MADE)
+        desk.kept[key] = Setups(why_not=why) if result is None else _told(desk, result)
     found: Setups = desk.kept[key]
     return found
 
 
-def _named(desk: Desk) -> Setups:
-    groups: dict[Key, list[tuple[Look, Cut]]] = {}
-    for look in sorted(desk.looks.values(), key=lambda look: (len(look.part.mark), look.part.mark)):
-        for cut in look.part.cuts:
-            if cut.is_old:
-                continue  # nobody makes it any more
-            if (key := key_of(look, cut)) is not None:
-                groups.setdefault(key, []).append((look, cut))
-    age = _ages(desk)
-    ranked = sorted(groups.items(), key=lambda group: (OPERATIONS.index(group[0][0]), min(map(age, group[1]))))
-    made: list[Setup] = []
-    for key, cuts in ranked:
-        number = 1 + sum(1 for setup in made if setup.operation == key[0])
-        made.append(_setup(f"{key[0]}{number}", key, cuts))
-    return Setups(all=tuple(made), of={use.key: setup.name for setup in made for use in setup.uses})
-
-
-def _setup(name: str, key: Key, cuts: list[tuple[Look, Cut]]) -> Setup:
-    _, does, across, lean, deep, stop, *_ = key
-    (look, first), *_ = cuts
-    uses = tuple(
-        Use(mark=at.part.mark, number=at.numbers.get(cut.key), end=_end_words(at, cut), key=cut.key) for at, cut in cuts
+def _told(desk: Desk, result: SetUps) -> Setups:
+    cuts = {cut.key: (look, cut) for look in desk.looks.values() for cut in look.part.cuts}
+    how: dict[str, dict[str, None]] = {}
+    for key, says in result.how:
+        how.setdefault(key, {})[told(says, desk.book.voice)] = None
+    return Setups(
+        all=tuple(_setup(desk, one, cuts) for one in result.all),
+        of=result.names_of,
+        how={key: tuple(says) for key, says in how.items()},
     )
+
+
+def _setup(desk: Desk, one: SetUp, cuts: Mapping[str, tuple[Look, Cut]]) -> Setup:
+    said = {setting.dial: _printed(one, setting) for setting in one.sets}
+    corner = f"corner {said[Dial.CORNER]}" if Dial.CORNER in said else ""
+    uses = tuple(_use(*cuts[key]) for key in one.cuts)
+    lean = one.set_to(Dial.LEAN)
     return Setup(
-        name=name, does=does, across=across, lean=lean, deep=deep, stop=stop, first=first, look=look, uses=uses
+        name=one.name,
+        does=_does(desk, one, said.get(Dial.CUTTER, "")),
+        across=said.get(Dial.WIDTH, ""),
+        lean=corner or " ".join(filter(None, (said.get(Dial.LEAN), said.get(Dial.HEAD)))),
+        rise="" if lean is None or lean.degrees is None else rise_figure(lean.degrees),
+        deep=said.get(Dial.DEPTH, ""),
+        stop=", ".join(said[dial] for dial in (Dial.STOP, Dial.PLACE) if said.get(dial)),
+        of=one,
+        uses=uses,
     )
 
 
-def _end_words(look: Look, cut: Cut) -> str:
+def _does(desk: Desk, one: SetUp, cutter: str) -> str:
+    makes, tool = told(one.makes, desk.book.voice), told(one.tool, desk.book.voice)
+    makes += f", cutter {cutter}" if cutter else ""
+    if not tool:
+        return f"{makes}: no tool for it"
+    return makes if one.assumed or tool == HANDS else f"{makes}, {tool}"
+
+
+def _use(look: Look, cut: Cut) -> Use:
     ends = {DATUM_END: Surface.DATUM, FAR_END: Surface.FAR}
-    return look.names.words[ends[cut.end]] if cut.end else ""
+    end = look.names.words[ends[cut.end]] if cut.end else ""
+    return Use(mark=look.part.mark, number=look.numbers.get(cut.key), end=end, key=cut.key, up=_up(look, cut))
 
 
-def _ages(desk: Desk) -> Callable[[tuple[Look, Cut]], tuple[int, int, int]]:
-    """How late the letters are of the boards that a cut needs, then its own board's and its own place on it."""
-    looks = sorted(desk.looks, key=lambda name: (len(desk.marks[name]), desk.marks[name]))
-    places = {name: number for number, name in enumerate(looks)}
-
-    def age(made: tuple[Look, Cut]) -> tuple[int, int, int]:
-        look, cut = made
-        own = places.get(cut.body, len(places))
-        needed = [places[name] for name in (cut.joint or ()) if name in places]
-        return max([own, *needed]), own, look.part.cuts.index(cut)
-
-    return age
+def _up(look: Look, cut: Cut) -> str:
+    """Which face lies up, by its word, where a cut opens to but one."""
+    if cut.end or cut.form is CutForm.POCKET:
+        return ""
+    traces = ((face, look.view(face).trace(cut.key)) for face in FACES)
+    seen = [face for face, trace in traces if trace is not None and trace.seen]
+    return look.names.words[seen[0]].word if len(seen) == 1 else ""
 
 
-# --- what must be the same -----------------------------------------------------------------------
+# --- as printed ----------------------------------------------------------------------------------
 
 
-def key_of(look: Look, cut: Cut) -> Key | None:
-    """All that is set for a cut, as printed: letter, what, width, lean, depth, stop, tool; None for a plain end."""
-    lean = abs(cut.figures.lean)
-    if cut.end:
-        planes = [shape for shape in cut.shapes if isinstance(shape, HalfSpace)]
-        part = "" if any(abs(plane.normal[1]) > LEAST for plane in planes) else "in part of the width"
-        return None if lean <= LEAST_LEAN else ("M", "mitre or bevel", "", angle(lean), "", part, cut.tool)
-    if is_bored(cut):
-        return _bored(look, cut)
-    prisms = [shape for shape in cut.shapes if isinstance(shape, Prism)]
-    across = "" if cut.figures.across is None else width(cut.figures.across)
-    deep = "" if cut.figures.deep is None else depth(cut.figures.deep)
-    if cut.figures.opens == "end":
-        corner = angle(cut.figures.between_faces)
-        return ("K", cut.kind, across, f"corner {corner}", deep, _spread(look, prisms), how_said(cut), cut.tool)
-    leaning = f"{angle(lean)} {hand_of(look, cut)}" if lean > LEAST_LEAN else ""
-    stop = run_words(look, prisms[0]) if cut.face and prisms else ""
-    does = "slot" if not cut.face else f"housing, {cut.tool.partition(':')[0]}" if leaning else "housing"
-    return ("R", does, across, leaning, deep, stop, cut.tool)
+def _printed(one: SetUp, setting: Setting) -> str:
+    """What a dial is set to, each figure as the sheets print such a one."""
+    if setting.mm is not None:
+        return _length(one, setting.dial, Length(setting.mm, _STEPS.get((setting.dial, one.work), Step.PLACE)))
+    if setting.degrees is not None:
+        return angle(setting.degrees)
+    return _worded(one, setting.dial, setting.says)
 
 
-def hand_of(look: Look, cut: Cut) -> str:
-    """Where leaning walls go as they go down, the edge they open to towards you: LEFT or RIGHT."""
-    (prism, *_) = [shape for shape in cut.shapes if isinstance(shape, Prism)]
-    at_wall, at_front = edges_open(look, prism)
-    edge = -1.0 if at_wall and not at_front else 1.0
-    return "LEFT" if cut.figures.lean * edge > 0 else "RIGHT"
+def _worded(one: SetUp, dial: Dial, value: Value) -> str:
+    match value:
+        case Length():
+            return _length(one, dial, value)
+        case Angle():
+            return angle(value.degrees)
+        case Sentence():
+            return str(replace(value, values=tuple(_worded(one, dial, part) for part in value.values)))
+        case Several():
+            return value.last.join(_worded(one, dial, part) for part in value.items)
+    return str(value)
 
 
-def _bored(look: Look, cut: Cut) -> Key:
-    """Holes of the same bits, stops and places; a guide set to the middle of an edge asks for the same thickness."""
-    bore = next(shape for shape in cut.shapes if isinstance(shape, Bore))
-    steps = zip(bore.profile, bore.profile[1:], strict=False)
-    sizes = [(position(diameter), position(bottom)) for (_, diameter), (bottom, _) in steps]
-    across, deep = (", ".join(words) for words in zip(*sizes, strict=True))
-    into_face = abs(bore.direction[1]) > abs(bore.direction[0]) and abs(bore.direction[2]) < abs(bore.direction[1])
-    thick = "" if into_face else f"in {position(look.part.board.thickness_at(bore.start[0]))} thick"
-    places = _across(look, cut)
-    return ("D", cut.kind, across, "", deep, thick, places, cut.tool)
+_STEPS: Mapping[tuple[Dial, Work], Step] = {(Dial.WIDTH, work): Step.WIDTH for work in Work if work is not Work.HOLES}
 
 
-def _across(look: Look, cut: Cut) -> str:
-    """Where holes stand across the board; the end or the face they are in is nothing that is set."""
-    return places_words(look, cut).partition(" from ")[0]
+def _length(one: SetUp, dial: Dial, value: Length) -> str:
+    if value.step is Step.WIDTH:
+        return width(value.mm)
+    deep = dial is Dial.DEPTH or (dial is Dial.STOP and one.work is Work.ACROSS)
+    return depth(value.mm) if deep and one.work is not Work.HOLES else position(value.mm)
 
 
-def _spread(look: Look, prisms: Sequence[Prism]) -> str:
-    """Where across the board pockets lie, or from where to where a groove runs, from the face edge."""
-    if len(prisms) == 1:
-        return between_words(look, prisms[0])
-    whole = look.part.board.depth
-    middles = sorted(whole - (prism.low + prism.high) / 2 for prism in prisms)
-    return f"at {', '.join(map(position, middles))}"
+def routed(desk: Desk, cut: Cut) -> bool:
+    """Whether a cut is made with a router: its cutter leaves inner corners round."""
+    found = setups(desk)
+    return any(one.of.process is Process.ROUTER for one in found.all if one.name in found.of.get(cut.key, ()))
+
+
+def how_made(desk: Desk, cut: Cut) -> str:
+    """How a cut is made, in the maker's words; "" where that was not worked out."""
+    return ", ".join(setups(desk).how.get(cut.key, ()))
+
+
+def not_worked_out(desk: Desk) -> str:
+    """That there are no set-ups, and why; "" where they are worked out."""
+    why = setups(desk).why_not
+    return f"Set-ups: not worked out, since {why}." if why else ""

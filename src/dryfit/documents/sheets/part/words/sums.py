@@ -12,23 +12,25 @@ from dataclasses import dataclass
 from .....geometry.views import FACES, Surface
 from .....piece.model import DATUM_END, FAR_END, Cut
 from .....piece.sums import Sum
-from .....sentences import Step, Voice, Words, told
+from .....sentences import Step, Voice, told
 from ....looks import Look
-from ....naming import adding_up, angle, depth, position, printed_units
-from .facts import LEAST_LEAN, scribe_of
-
-MITRE = "mitre"  # kinds of ends that begin so are cut to a corner's line, not let into a face
-LEAST = 0.05
-EVEN = 1e-6
+from ....naming import LEAST, adding_up, angle, depth, position, printed_units
+from ....standard import RIGHT
+from .facts import LEAST_LEAN, is_tongue, scribe_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Goes:
-    """What one end has past the shoulder or face it stands to, along the middle line; `how` as the joint tells it."""
+    """What one end has past the shoulder or face it stands to, along the middle line; `how` as the joint tells it.
+
+    Attributes:
+        beyond: of that what the faces do not show: a tongue stands out past both.
+    """
 
     more: float
     shouldered: bool
     how: str
+    beyond: float
 
 
 def sums(look: Look) -> list[str]:
@@ -40,15 +42,16 @@ def sums(look: Look) -> list[str]:
 
 
 def _length(look: Look, datum: Cut, far: Cut) -> Iterator[str]:
-    if datum.kind.startswith(MITRE) and far.kind.startswith(MITRE):
-        yield _mitred(look, datum, far)
+    if datum.figures.stands == far.figures.stands == "corner":
+        yield from _mitred(look, datum, far)
         return
-    goes = [_goes(cut) for cut in (datum, far)]
+    goes = [_goes(look, cut) for cut in (datum, far)]
     lets = [item for item in goes if item is not None]
     if not lets:
         return
-    middle = _middle(look, FAR_END) - _middle(look, DATUM_END)
-    whole, between, more = adding_up(middle - sum(item.more for item in lets), [item.more for item in lets], middle)
+    middle = _middle(look, FAR_END) - _middle(look, DATUM_END) + sum(item.beyond for item in lets)
+    whole, *more = (adding_up(one, (), one)[0] for one in (middle, *(item.more for item in lets)))
+    between = whole - sum(more)  # how far each goes in is told elsewhere too: there is no figure to be taken from it
     leaning = any(abs(cut.figures.lean) > LEAST_LEAN for cut in (datum, far))
     what = "On the middle line" if leaning else "Length"
     yield f"{what} {position(whole)} = {position(between)} {_base(goes)} + {_added(more)}{_how(lets)}."
@@ -56,27 +59,31 @@ def _length(look: Look, datum: Cut, far: Cut) -> Iterator[str]:
         yield f"Long points {position(look.part.length)}."
 
 
-def _mitred(look: Look, datum: Cut, far: Cut) -> str:
-    """Over the long points, from the short ones."""
-    past = [abs(look.end_at(cut.end, FACES[0]) - look.end_at(cut.end, FACES[1])) for cut in (datum, far)]
+def _mitred(look: Look, datum: Cut, far: Cut) -> Iterator[str]:
+    """Over the long points, from the short ones; an end that is square at its long point adds nothing."""
+    both = [abs(look.end_at(cut.end, FACES[0]) - look.end_at(cut.end, FACES[1])) for cut in (datum, far)]
+    past = [one for one in both if one > LEAST]
+    if not past:
+        return
     whole, short, more = adding_up(look.part.short[1] - look.part.short[0], past, look.part.length)
-    return f"Long points {position(whole)} = short points {position(short)} + {_added(more)}."
+    yield f"Long points {position(whole)} = short points {position(short)} + {_added(more)}."
 
 
-def _goes(cut: Cut) -> _Goes | None:
+def _goes(look: Look, cut: Cut) -> _Goes | None:
     """What an end has beyond the face of the board it enters; None for a free end, a butt or a mitre."""
-    if cut.joint is None or not cut.figures.deep or cut.kind.startswith(MITRE):
+    if not cut.figures.goes_in or not cut.figures.deep:
         return None
-    along = cut.figures.deep / max(math.sin(math.radians(cut.figures.between_faces)), 0.1)
-    less = _less(cut.figures.sum)
-    if cut.figures.between_faces < 90.0 - LEAST_LEAN:
+    along = cut.figures.deep / math.sin(math.radians(cut.figures.between_faces))
+    less = _less(cut.figures.depth)
+    if cut.figures.between_faces < RIGHT - LEAST_LEAN:
         less = f"({depth(cut.figures.deep)} square to the face at {angle(cut.figures.between_faces)})"
-    return _Goes(more=along, shouldered=cut.figures.stands == "shoulder", how=less)
+    beyond = along if is_tongue(look, cut) else 0.0
+    return _Goes(more=along, shouldered=cut.figures.stands == "shoulder", how=less, beyond=beyond)
 
 
-def _less(deep: Sum | Words) -> str:
+def _less(deep: Sum | None) -> str:
     """What of the housing's depth the end leaves free; "" where nothing."""
-    if not isinstance(deep, Sum) or len(deep.terms) < 2:
+    if deep is None or len(deep.terms) < 2:
         return ""
     _, (whole, free) = deep.printed(Step.PLACE.size(printed_units()))
     return f"({depth(whole)} deep less {depth(abs(free))})"
@@ -131,9 +138,9 @@ def _others(look: Look, ends: dict[int, Cut]) -> Iterator[str]:
     """Ends whose sum is none of figures, as their joint tells it."""
     for end, surface in ((DATUM_END, Surface.DATUM), (FAR_END, Surface.FAR)):
         cut = ends[end]
-        if cut.joint is None or not cut.figures.sum or _goes(cut) is not None:
+        if cut.joint is None or not (said := how_said(cut)) or _goes(look, cut) is not None:
             continue
-        if all(one.kind.startswith(MITRE) for one in ends.values()):
+        if all(one.figures.stands == "corner" for one in ends.values()):
             continue
         word = look.names.words[surface]
-        yield f"{word[0].upper()}{word[1:]}: {how_said(cut)}."
+        yield f"{word[0].upper()}{word[1:]}: {said}."

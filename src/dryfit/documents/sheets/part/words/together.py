@@ -8,14 +8,12 @@ COUNTS = ("", "", "two", "three", "four", "five", "six", "seven", "eight", "nine
 PLURALS = {"shelf": "shelves"}
 
 
-def lettered(marks: Sequence[str]) -> str:
+def lettered(marks: Sequence[str], apart: str = ", ", to: str = " to ") -> str:
     """Letters together, three or more in a row as a run: "K, L", "A to H"."""
     places = ["ABCDEFGHJKLMNPQRSTUVWXYZ".find(mark) for mark in marks]
     if -1 in places or places != sorted(places):
-        return ", ".join(marks)
-    runs = in_runs(places).replace(", ", " , ").split()
-    words = [marks[places.index(int(run))] if run.isdigit() else run for run in runs]
-    return " ".join(words).replace(" ,", ",")
+        return apart.join(marks)
+    return in_runs(places, apart=apart, to=to, called=lambda place: marks[places.index(place)])
 
 
 def together(names: Sequence[str]) -> str:
@@ -25,9 +23,7 @@ def together(names: Sequence[str]) -> str:
     split = [name.split() for name in names]
     heads = {tuple(words[:-1]) for words in split}
     if len(heads) == 1 and split[0][:-1] and all(words[-1].isdigit() for words in split):
-        numbers = in_runs(sorted(int(words[-1]) for words in split))
-        last, _, final = numbers.rpartition(", ")
-        return " ".join((*split[0][:-1], f"{last} and {final}" if last else final))
+        return " ".join((*split[0][:-1], in_runs(sorted(int(words[-1]) for words in split), last=" and ")))
     before, mids, after = shared(split)
     if not before and not after:
         return f"{', '.join(names[:-1])} and {names[-1]}"
