@@ -19,8 +19,11 @@ from types import MappingProxyType
 from typing import IO, Any, TypeAlias
 
 from ..book.model import Book
+from .display import Draft
 from .looks import Desk
-from .sheets import SHEETS, Draft, kinds_of
+from .naming import printing_in
+from .sheets import SHEETS, kinds_of
+from .workshop import sheets_here
 
 LOG = logging.getLogger("dryfit")
 START = f"from {__name__} import main; main()"  # not run as a module: what it tells would be of another's classes
@@ -182,9 +185,6 @@ def _tell(to: IO[bytes], said: Said) -> None:
 
 def draw(asks: IO[bytes], tells: IO[bytes]) -> None:
     """Draw the kinds of sheet that are asked for, telling each sheet as it is there."""
-    from .naming import printing_in
-    from .workshop import sheets_here
-
     LOG.addHandler(_Forwarded(tells))
     LOG.propagate = False
     book, kinds = pickle.load(asks)

@@ -8,7 +8,7 @@ inequalities, from which the hidden stretch of the line follows in one sum, for 
 
 import math
 from collections.abc import Iterable, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import chain
 from typing import Any, TypeAlias
@@ -19,22 +19,23 @@ from numpy.typing import NDArray
 from shapely import Point
 from shapely.geometry.base import BaseGeometry
 
-from ..geometry.frames import Vec, Vec2
+from ..geometry.bodies import Faces, faces_of, normal_of, pieces_of
+from ..geometry.frames import NEAR, Vec, Vec2, length
 from ..geometry.shapes import Bore, Prism, Shape
 from ..geometry.solids import mesh_of, solid_of
+from ..lengths import WRITTEN
 from ..piece.model import Part
 from ..piece.parts import stock_of
 from ..piece.solids import Solids
-from ..studies.order.bodies import Faces, faces_of, normal_of, pieces_of
 
 HIGH = 56.0  # degrees above the bench
-TURNS = (-19.0, -22.0, -16.0, -26.0, -30.0, -13.0, -35.0, 19.0)  # degrees sideways, the first that suits all boards
+TURN = -19.0  # degrees sideways, or as near to it as suits all boards
 CLEAR = 8.0  # degrees: a board nearer to the direction of looking is lost
 SHARP = math.cos(math.radians(15.0))  # an edge between flatter faces is the facet of an arc
 INSIDE = 0.02  # mm within a piece that count as inside: walls and seats only touch
 AHEAD = 0.05  # mm in front of a line from where on things hide it
 CHUNK = 6_000
-TOUCHING = 0.05  # mm of the piece: boxes are taken so much larger, as outlines and corners differ by a hair
+TOUCHING = AHEAD  # mm of the piece: boxes are taken so much larger, as outlines and corners differ by a hair
 HERE: Vec = (0.0, 0.0, 0.0)
 
 Floats = NDArray[np.float64]
@@ -65,12 +66,40 @@ def body_of(part: Part, solids: Solids) -> Body:
     placed = [tuple(tuple(frame.place(p) for p in face) for face in piece) for piece in faces]
     points, triangles = mesh_of(solid_of(stock, shapes, solids.keep))
     matrix = np.asarray(frame.matrix)
-    world = points @ matrix[:, :3].T + matrix[:, 3]
+    world = points @ matrix[:, :-1].T + matrix[:, -1]
     return Body(
         edges=_sharp_edges(world, triangles),
         planes=_planes(placed),
         corners=tuple(np.asarray(sorted({p for face in piece for p in face})) for piece in placed),
     )
+
+
+def plate(outline: Sequence[Vec2], low: float, high: float) -> Body:
+    """A plate with a convex outline in the elevation, from one place out of the wall to another."""
+    low_ring, high_ring = [(x, y, low) for x, y in outline], [(x, y, high) for x, y in outline]
+    sides = zip(low_ring, (*low_ring[1:], low_ring[0]), (*high_ring[1:], high_ring[0]), high_ring, strict=True)
+    middle = np.mean(np.asarray([*low_ring, *high_ring]), axis=0)
+    rows = []
+    for face in (low_ring, high_ring, *sides):
+        normal = normal_of(face)
+        offset = sum(a * b for a, b in zip(normal, face[0], strict=True))
+        away = float(np.asarray(normal) @ middle) <= offset
+        rows.append([*normal, offset] if away else [*(-part for part in normal), -offset])
+    edges = [
+        *zip(low_ring, (*low_ring[1:], low_ring[0]), strict=True),
+        *zip(high_ring, (*high_ring[1:], high_ring[0]), strict=True),
+    ]
+    edges += zip(low_ring, high_ring, strict=True)
+    return Body(
+        edges=np.asarray(edges, dtype=np.float64),
+        planes=np.asarray([rows], dtype=np.float64),
+        corners=(np.asarray([*low_ring, *high_ring], dtype=np.float64),),
+    )
+
+
+def marked(body: Body, lines: Sequence[tuple[Vec, Vec]]) -> Body:
+    """A body with lines on its faces."""
+    return replace(body, edges=np.concatenate([body.edges, np.asarray(lines, dtype=np.float64)])) if lines else body
 
 
 def _is_round(shape: Shape) -> bool:
@@ -85,29 +114,29 @@ def _planes(pieces: Sequence[Faces]) -> Floats:
             [(*n, sum(a * b for a, b in zip(n, face[0], strict=True))) for n, face in zip(normals, piece, strict=True)]
         )
     longest = max((len(row) for row in rows), default=1)
-    return np.asarray([row + [row[-1]] * (longest - len(row)) for row in rows]).reshape(-1, longest, 4)
+    return np.asarray([row + [row[-1]] * (longest - len(row)) for row in rows]).reshape(-1, longest, len(HERE) + 1)
 
 
 def _sharp_edges(points: Floats, triangles: NDArray[np.int64]) -> Floats:
     """Edges at which two faces meet at an angle, each once."""
-    _, merged = np.unique(np.round(points, 3), axis=0, return_inverse=True)
+    _, merged = np.unique(np.round(points, WRITTEN), axis=0, return_inverse=True)
     ids = np.asarray(merged).reshape(-1)[triangles]
-    a, b, c = (points[triangles[:, k]] for k in range(3))
+    a, b, c = points[triangles.T]
     normals = np.cross(b - a, c - a)
     size = np.linalg.norm(normals, axis=1)
     met: dict[tuple[int, int], list[int]] = {}
-    for number in np.nonzero(size > 1e-9)[0].tolist():
+    for number in np.nonzero(size > NEAR)[0].tolist():
         one, two, three = ids[number].tolist()
         for i, j in ((one, two), (two, three), (three, one)):
             met.setdefault((min(i, j), max(i, j)), []).append(number)
-    normals = normals / np.maximum(size, 1e-12)[:, None]
+    normals = normals / np.maximum(size, NEAR)[:, None]
     place = {int(key): points[index] for index, key in enumerate(np.asarray(merged).reshape(-1).tolist())}
     kept = [
         (place[i], place[j])
         for (i, j), faces in sorted(met.items())
         if len(faces) != 2 or float(normals[faces[0]] @ normals[faces[1]]) < SHARP
     ]
-    return np.asarray(kept, dtype=np.float64).reshape(-1, 2, 3)
+    return np.asarray(kept, dtype=np.float64).reshape(-1, 2, len(HERE))
 
 
 @dataclass(frozen=True)
@@ -128,7 +157,9 @@ class Camera:
 def camera(leans: Iterable[float], *, turned_over: bool) -> Camera:
     """The way to look: `leans` are the boards' directions in the elevation, degrees off plumb to the right."""
     steep = [lean for lean in leans if abs(lean) < 45.0]
-    turn = next((t for t in TURNS if all(abs(lean - t) >= CLEAR for lean in steep)), TURNS[0])
+    turns = [TURN, *(lean + side * CLEAR for lean in steep for side in (1, -1))]
+    fit = (turn for turn in turns if all(abs(lean - turn) >= CLEAR - NEAR for lean in steep))
+    turn = min(fit, key=lambda turn: abs(turn - TURN), default=TURN)
     c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
     high, low = math.sin(math.radians(HIGH)), math.cos(math.radians(HIGH))
     away = (s, c, 0.0)
@@ -293,7 +324,7 @@ class Lying:
         for at in range(0, len(i), CHUNK):
             one, pieces = i[at : at + CHUNK], j[at : at + CHUNK]
             start, stop = _stretches(edges[one], body.planes[pieces], np.asarray(apart), np.asarray(self.camera.eye))
-            longer = stop - start > 1e-6
+            longer = stop - start > NEAR
             found += zip(one[longer].tolist(), start[longer].tolist(), stop[longer].tolist(), strict=True)
         return found
 
@@ -337,9 +368,10 @@ class Lying:
         """How far towards the eye a piece reaches on the ray through a place of the paper."""
         right, up, eye = (np.asarray(v) for v in (self.camera.right, self.camera.up, self.camera.eye))
         start = right * at[0] + up * at[1]
-        steep = planes[:, :3] @ eye
-        room = planes[:, 3] + planes[:, :3] @ np.asarray(moved) - planes[:, :3] @ start
-        far = [r / s for r, s in zip(room.tolist(), steep.tolist(), strict=True) if s > 1e-9]
+        normals, offsets = planes[:, :-1], planes[:, -1]
+        steep = normals @ eye
+        room = offsets + normals @ np.asarray(moved) - normals @ start
+        far = [r / s for r, s in zip(room.tolist(), steep.tolist(), strict=True) if s > NEAR]
         return min(far) if far else None
 
     def silhouette(self, name: str, offset: Vec) -> BaseGeometry:
@@ -350,17 +382,15 @@ class Lying:
 
 def _meet(one: Box, other: Box) -> bool:
     """Whether two boxes come so near that what is in one may hide what is in the other."""
+    left, low, right, high = other
     return (
-        one[0] < other[2] + TOUCHING
-        and other[0] < one[2] + TOUCHING
-        and one[1] < other[3] + TOUCHING
-        and other[1] < one[3] + TOUCHING
+        one[0] < right + TOUCHING and left < one[2] + TOUCHING and one[1] < high + TOUCHING and low < one[-1] + TOUCHING
     )
 
 
 def _apart(one: Vec, other: Vec) -> Vec:
     """How far one is moved against another, steady to the last bit."""
-    x, y, z = (round(a - b, 6) + 0.0 for a, b in zip(one, other, strict=True))
+    x, y, z = (length(a - b) for a, b in zip(one, other, strict=True))
     return (x, y, z)
 
 
@@ -372,10 +402,10 @@ def _left(spans: list[tuple[float, float]]) -> list[tuple[float, float]]:
     """What is left of 0 to 1 once spans are taken out."""
     left, at = [], 0.0
     for start, stop in sorted(spans):
-        if start > at + 1e-6:
+        if start > at + NEAR:
             left.append((at, start))
         at = max(at, stop)
-    if at < 1.0 - 1e-6:
+    if at < 1.0 - NEAR:
         left.append((at, 1.0))
     return left
 
@@ -386,16 +416,16 @@ def _stretches(edges: Floats, planes: Floats, apart: Floats, eye: Floats) -> tup
     A place p + s e + t v (s along the edge, t along the ray) is inside while a s + b t <= c for every face,
     with a = n.e, b = n.v, c = offset - n.p. Each pair of faces with b above and below 0 bounds s alone.
     """
-    normals = planes[:, :, :3]
+    normals = planes[:, :, :-1]
     a = np.einsum("pkc,pc->pk", normals, edges[:, 1] - edges[:, 0])
     b = normals @ eye
-    c = planes[:, :, 3] + normals @ apart - INSIDE - np.einsum("pkc,pc->pk", normals, edges[:, 0])
-    ahead = np.broadcast_to(np.asarray([[0.0, -1.0, -AHEAD]]), (len(edges), 3))
+    c = planes[:, :, -1] + normals @ apart - INSIDE - np.einsum("pkc,pc->pk", normals, edges[:, 0])
+    ahead = np.broadcast_to(np.asarray([0.0, -1.0, -AHEAD]), (len(edges), len(HERE)))
     a, b, c = (np.concatenate([rows, ahead[:, k : k + 1]], axis=1) for k, rows in enumerate((a, b, c)))
-    level = np.abs(b) < 1e-9
+    level = np.abs(b) < NEAR
     with np.errstate(divide="ignore", invalid="ignore"):
         slope, height = np.where(level, 0.0, a / b), np.where(level, 0.0, c / b)
-    over = (b > 1e-9)[:, :, None] & (b < -1e-9)[:, None, :]
+    over = (b > NEAR)[:, :, None] & (b < -NEAR)[:, None, :]
     rise = slope[:, None, :] - slope[:, :, None]  # s rise >= step, for faces over and under
     step = height[:, None, :] - height[:, :, None]
     start, stop = _bounds(rise, step, over)
@@ -409,7 +439,7 @@ def _bounds(rise: Floats, step: Floats, counts: NDArray[np.bool_]) -> tuple[Floa
     used = counts.reshape(len(counts), -1)
     with np.errstate(divide="ignore", invalid="ignore"):
         at = steps / slopes
-    still = np.abs(slopes) < 1e-12
+    still = np.abs(slopes) < NEAR
     low = np.where(used & ~still & (slopes > 0), at, -np.inf).max(axis=1, initial=-np.inf)
     high = np.where(used & ~still & (slopes < 0), at, np.inf).min(axis=1, initial=np.inf)
     never = np.any(used & still & (steps > 0), axis=1)

@@ -1,4 +1,4 @@
-"""book.json: everything known of a job as plain data, for other programs; its schema is docs/book.schema.json.
+"""book.json: everything known of a job as plain data, for other programs; its schema is in bookschema.py.
 
 Names and pairs stay values: a pair is a list of two, never a key. Figures are rounded to 0.001; shapes, frames
 and thicknesses stand exactly as they are held, so that every part can be rebuilt from the file. There is no
@@ -7,7 +7,6 @@ keeps a renamed attribute from changing the file unnoticed.
 """
 
 import json
-from collections.abc import Mapping
 from typing import Any, TypeAlias
 
 from ..book.model import Book
@@ -15,15 +14,19 @@ from ..findings import QUESTIONS, Finding, finding_told
 from ..geometry.frames import Frame
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.views import FACES, Surface
+from ..job.options import values_of
 from ..joints.registry import KINDS
+from ..lengths import written
 from ..piece.kinds import matings_of
-from ..piece.model import Board, Cut, Decision, Joint, Mating
+from ..piece.model import Board, Cut, Decision, Joint, Mating, Ware
+from ..piece.operations import Dial
 from ..places import Edit, Where
 from ..sentences import Voice, told
+from ..studies.setups.result import SetUp
 from .looks import Desk, Look, is_bored
 from .naming import printing_in
 from .plain import plain
-from .sheets.part.words.setups import WORDS, Setup, setups
+from .sheets.part.words.setups import WORDS, Setup, Setups, setups
 from .stamps import stamp_of
 
 FORMAT = 1
@@ -61,15 +64,15 @@ def book_stamp(desk: Desk) -> str:
 
 def _book_data(desk: Desk) -> Data:
     book, piece = desk.book, desk.book.piece
-    with printing_in(book.job.units):  # set-ups are shared by what is printed
+    with printing_in(book.job.units):
         shared = setups(desk)
     data = {
         "dryfit": FORMAT,
         "job": _job(book),
         "boards": [_board(board) for board in piece.boards],
         "joints": [_joint(joint, piece.decisions, book.voice) for joint in piece.joints],
-        "parts": [_part(desk, desk.looks[part.id], shared.of) for part in piece.parts],
-        "setups": [_setup(setup) for setup in shared.all],
+        "parts": [_part(desk, desk.looks[part.id], shared) for part in piece.parts],
+        "setups": [_setup(setup, book.voice) for setup in shared.all],
         "decisions": [_decision(decision, book.voice) for decision in piece.decisions],
         "studies": {name: plain(result, book.voice) for name, result in book.studies.items()},
         "findings": findings_data(book),
@@ -82,7 +85,7 @@ def _book_data(desk: Desk) -> Data:
 
 def findings_data(book: Book) -> list[Data]:
     """The findings alone, in the book's order."""
-    return [_finding(finding_told(finding, book.voice)) for finding in book.findings]
+    return [finding_data(finding, book.voice) for finding in book.findings]
 
 
 def checked_data(book: Book) -> list[Data]:
@@ -91,7 +94,7 @@ def checked_data(book: Book) -> list[Data]:
 
 
 def not_checked_data(book: Book) -> list[Data]:
-    """What was not looked at."""
+    """What was not checked."""
     voice = book.voice
     return [
         {"study": left.study, "what": told(left.what, voice), "why": told(left.why, voice), "where": _where(left.where)}
@@ -104,7 +107,7 @@ def not_checked_data(book: Book) -> list[Data]:
 
 def rounded(value: float) -> float:
     """A figure to 0.001, never -0.0."""
-    return round(value, 3) + 0.0
+    return written(value)
 
 
 def exact(value: float) -> float:
@@ -173,7 +176,7 @@ def _joint(joint: Joint, decisions: tuple[Decision, ...], voice: Voice) -> Data:
         "kind": joint.kind,
         "meeting": joint.meeting.form,
         "angle": rounded(joint.meeting.angle),
-        "options": {name: plain(value) for name, value in joint.options},
+        "options": {name: plain(value) for name, value in values_of(joint.options).items()},
         "settled": {
             "hand": told(joint.hand.name, voice),
             "front": joint.hand.front,
@@ -182,7 +185,18 @@ def _joint(joint: Joint, decisions: tuple[Decision, ...], voice: Voice) -> Data:
         "matings": [_mating(mating) for mating in matings],
         "gaps": [{"between": gap.between, "size": rounded(gap.size), "count": gap.count} for gap in joint.gaps],
         "cuts": [cut.key for cut in joint.cuts],
-        "hardware": [{"name": item.name, "size": item.size, "count": item.count} for item in kind.hardware(joint)],
+        "hardware": [ware_data(ware) for ware in kind.hardware(joint)],
+    }
+
+
+def ware_data(ware: Ware) -> Data:
+    """Something to buy or make for a joint."""
+    return {
+        "name": ware.name,
+        "size": told(ware.says, Voice()),
+        "count": ware.count,
+        "diameter": None if ware.diameter is None else rounded(ware.diameter),
+        "length": None if ware.length is None else rounded(ware.length),
     }
 
 
@@ -210,22 +224,33 @@ def _decision(decision: Decision, voice: Voice) -> Data:
     }
 
 
-def _setup(setup: Setup) -> Data:
-    figures = setup.first.figures
+def _setup(setup: Setup, voice: Voice) -> Data:
+    one = setup.of
+    lean = one.set_to(Dial.LEAN)
     return {
-        "name": setup.name,
-        "operation": WORDS[setup.operation],
-        "makes": setup.does,
-        "across": _figure(figures.across),
-        "lean": rounded(abs(figures.lean)),
-        "hand": setup.hand,
-        "deep": _figure(figures.deep),
-        "tool": setup.first.tool,
+        "name": one.name,
+        "operation": WORDS[one.work],
+        "makes": told(one.makes, voice),
+        "across": _set_to(one, Dial.WIDTH),
+        "lean": 0.0 if lean is None or lean.degrees is None else rounded(lean.degrees),
+        "head": setup.head,
+        "deep": _set_to(one, Dial.DEPTH),
+        "tool": told(one.says, voice),
+        "with": told(one.tool, voice),
+        "assumed": one.assumed,
+        "after": list(one.after),
+        "after_gluing": [list(pair) for pair in one.after_gluing],
         "cuts": [use.key for use in setup.uses],
     }
 
 
-def _part(desk: Desk, look: Look, setup_of: Mapping[str, str]) -> Data:
+def _set_to(setup: SetUp, dial: Dial) -> float | None:
+    """The length that a dial is set to."""
+    value = setup.set_to(dial)
+    return None if value is None else _figure(value.mm)
+
+
+def _part(desk: Desk, look: Look, shared: Setups) -> Data:
     part, names = look.part, look.names
     mass = desk.book.mass_kg.get(part.id)
     return {
@@ -250,16 +275,17 @@ def _part(desk: Desk, look: Look, setup_of: Mapping[str, str]) -> Data:
         },
         "mass_kg": _figure(mass),
         "volume_mm3": rounded(desk.book.solids.volume(part)),
-        "cuts": [_cut(look, cut, setup_of) for cut in part.cuts],
+        "cuts": [_cut(look, cut, shared) for cut in part.cuts],
     }
 
 
-def _cut(look: Look, cut: Cut, setup_of: Mapping[str, str]) -> Data:
+def _cut(look: Look, cut: Cut, shared: Setups) -> Data:
     figures = cut.figures
     return {
         "key": cut.key,
         "number": look.numbers.get(cut.key),
-        "kind": cut.kind,
+        "kind": cut.word,
+        "form": cut.form.value,
         "joint": None if cut.joint is None else list(cut.joint),
         "takes": cut.takes,
         "end": cut.end,
@@ -267,15 +293,16 @@ def _cut(look: Look, cut: Cut, setup_of: Mapping[str, str]) -> Data:
         "across": _figure(figures.across),
         "on_face": _figure(figures.on_face),
         "deep": _figure(figures.deep),
-        "opens": figures.opens,
+        "opens": figures.opens.value,
         "stop": rounded(figures.stop),
+        "stops": [{"edge": stop.edge.edge, "size": rounded(stop.size.total)} for stop in figures.stops],
         "between_faces": rounded(figures.between_faces),
         "lean": rounded(figures.lean),
         "sum": told(figures.how("mm", named=True), Voice()),
         "size_is": cut.size_is,
-        "tool": cut.tool,
+        "tool": ", ".join(shared.how.get(cut.key, ())),
         "made": cut.made,
-        "setup": setup_of.get(cut.key),
+        "setups": list(shared.of.get(cut.key, ())),
         "shapes": [_shape(shape) for shape in cut.shapes],
     }
 
@@ -326,7 +353,9 @@ def _shape(shape: Shape) -> Data:
             }
 
 
-def _finding(finding: Finding) -> Data:
+def finding_data(finding: Finding, voice: Voice) -> Data:
+    """One finding, its sentences as a voice tells them."""
+    finding = finding_told(finding, voice)
     return {
         "code": finding.code,
         "severity": finding.severity.value,

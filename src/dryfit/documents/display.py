@@ -2,7 +2,7 @@
 
 Millimetres on the sheet, x to the right, **y down**, the origin in the sheet's top left corner. A drawing
 is a tuple of frozen items in the order in which they are painted; each names its pen (the line weights of
-the drawing office: ISO 128, two widths 0.5 and 0.25 with 0.7 for cut wood), its layer, and its owner - the
+the drawing standard's series), its layer, and its owner - the
 board or the cut it shows - so that a renderer can light what is chosen. Nothing in it needs sums to be
 shown: hatches are lines, dimensions are lines, arrowheads and text.
 """
@@ -15,7 +15,10 @@ from typing import Literal, TypeAlias
 
 from ..geometry.frames import Vec2
 from .lettering import ASCENT, CAPITAL, DESCENT, TEXT, Weight, width
+from .standard import FINE, HAIR, HEAVY, MEDIUM, THICK, THIN, axis, dashed
 
+STEPS = 24  # of a round that is shown as short lines
+DEEP, TALL = frozenset("gjpqy,;()ßQ"), frozenset("bdfhkl()")  # letters that reach below the line, and above capitals
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 Ink: TypeAlias = Literal["black", "white", "grey"]
 
@@ -30,22 +33,22 @@ class Pen:
 
 PENS: Mapping[str, Pen] = MappingProxyType(
     {
-        "cut wood": Pen(0.7),  # outline of wood in a section
-        "incoming": Pen(0.6),  # the board that comes in, in a booklet
-        "outline": Pen(0.5),  # edges, walls of joints, marks, table heads, title block's border
-        "balloon": Pen(0.35),  # balloons, tick boxes, floor, tags
-        "hidden": Pen(0.25, (1.6, 0.8)),
-        "hidden small": Pen(0.25, (0.9, 0.6)),
-        "left long": Pen(0.25, (1.0, 0.7)),
-        "tag long": Pen(0.35, (1.0, 0.7)),
-        "break": Pen(0.25),  # zigzags and the grain's arrow
-        "dimension": Pen(0.18),  # dimensions, extensions, table rules, leaders
-        "extension over wood": Pen(0.18, (0.8, 0.6)),
-        "axis": Pen(0.18, (4.0, 0.8, 0.4, 0.8)),
-        "hatch": Pen(0.13),
-        "picture": Pen(0.13),  # other parts in a small picture
-        "picture part": Pen(0.7),  # the part in a small picture
-        "ghost": Pen(0.25, (2.5, 1.2)),  # where the blank's end was
+        "cut wood": Pen(HEAVY),  # outline of wood in a section
+        "incoming": Pen(HEAVY),  # the board that comes in, in a booklet
+        "outline": Pen(THICK),  # edges, walls of joints, marks, table heads, title block's border
+        "balloon": Pen(MEDIUM),  # balloons, tick boxes, floor, tags
+        "hidden": Pen(THIN, dashed(FINE)),
+        "hidden small": Pen(THIN, dashed(HAIR)),
+        "left long": Pen(THIN, dashed(HAIR)),
+        "tag long": Pen(MEDIUM, dashed(HAIR)),
+        "break": Pen(THIN),  # zigzags and the grain's arrow
+        "dimension": Pen(FINE),  # dimensions, extensions, table rules, leaders
+        "extension over wood": Pen(FINE, dashed(HAIR)),
+        "axis": Pen(FINE, axis(FINE)),
+        "hatch": Pen(HAIR),
+        "knife": Pen(HAIR),  # at full size, where wood is cut to the line
+        "picture": Pen(HAIR),  # other parts in a small picture
+        "picture part": Pen(HEAVY),  # the part in a small picture
     }
 )
 
@@ -136,8 +139,8 @@ class Text:
         """The same box, grown on all sides."""
         wide = width(self.text, self.size, self.weight)
         left = {"start": 0.0, "middle": -wide / 2, "end": -wide}[self.anchor]
-        below = self.size * DESCENT / CAPITAL if any(letter in "gjpqy,;()ßQ" for letter in self.text) else 0.0
-        above = self.size * ASCENT / CAPITAL if any(letter in "bdfhkl()" for letter in self.text) else self.size
+        below = 0.0 if DEEP.isdisjoint(self.text) else self.size * DESCENT / CAPITAL
+        above = self.size if TALL.isdisjoint(self.text) else self.size * ASCENT / CAPITAL
         box = (
             (left - by, below + by), (left + wide + by, below + by),
             (left + wide + by, -above - by), (left - by, -above - by),
@@ -201,7 +204,7 @@ def extent(items: Iterable[Item]) -> tuple[float, float, float, float]:
     return min(across), min(down), max(across), max(down)
 
 
-def arc_points(item: Arc, count: int = 24) -> list[Vec2]:
+def arc_points(item: Arc, count: int = STEPS) -> list[Vec2]:
     """Points along an arc, its ends among them."""
     (x, y), r = item.centre, item.radius
     angles = (math.radians(item.start + (item.end - item.start) * i / count) for i in range(count + 1))
@@ -224,3 +227,37 @@ def outline_points(item: Item) -> list[Vec2]:
             return arc_points(item)
         case Text():
             return list(item.box_grown(item.ground))
+
+
+Place: TypeAlias = tuple[str, ...]
+"""What stands on a sheet: its kind, then its names: ("part", "shelf 1"). `pages` makes them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """Something that a sheet holds; `title` is its bookmark, "" for what is found by another's."""
+
+    place: Place
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A sheet that still lacks its title block.
+
+    Attributes:
+        title, kind: for the title block: "A  long shelf", "part".
+        number: what tells it from the job's other sheets: "A", "lists".
+        scale: in words: "1:10, sections 1:2".
+        size: width and height of the paper.
+        items: what is drawn, the heading among it.
+        holds: what can be found on it; the first sheet that holds a thing is where it is.
+    """
+
+    title: str
+    kind: str
+    number: str
+    scale: str
+    size: tuple[float, float]
+    items: tuple[Item, ...]
+    holds: tuple[Held, ...] = ()

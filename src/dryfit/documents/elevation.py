@@ -13,23 +13,23 @@ from itertools import pairwise
 from shapely import LinearRing, Polygon, get_coordinates, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from ..geometry.frames import WORLD, Vec2, turned
+from ..geometry.frames import NEAR, WORLD, Vec2, turned
 from ..geometry.polygons import clip
 from ..geometry.sections import Patch, chords, polygons, section
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners
 from ..geometry.solids import SIDES
 from ..job.model import BoardSpec, Job
 from ..keeping import Keep, Same
-from ..lengths import LengthUnit, cut_text, figure
+from ..lengths import LengthUnit, cut_text, depth_text, figure, written
 from ..piece.model import Board, Cut, Joint, Part, Piece
 from ..piece.parts import stock_of
 from ..places import Path
 from ..sentences import Voice, told
 from .marks import mark_of
-from .shown import Axis, Beside, BoardShown, Dimension, Drawn, Elevation, JointShown, Line, Words
+from .shown import Along, Axis, Beside, BoardShown, CutSaid, Dimension, Drawn, Elevation, JointShown, Line, Words
 
 SKIN = 0.02  # below the surface at which the front edge is cut, so that no cut's end lies in the plane
-LEVEL = 1e-6
+SEEN = 0.05  # a width on the face that differs by less from that across is not told
 MARGIN = 150.0  # of wall beside a piece where the room does not say how wide it is
 _ROUND = tuple(turned(360.0 * step / SIDES) for step in range(SIDES))
 BARE = (0.0, 0.0, 2600.0, 2000.0)  # what an empty job shows of the wall
@@ -39,7 +39,11 @@ def elevation(job: Job, piece: Piece, keep: Keep) -> Elevation:
     """The whole drawing of a piece."""
     specs = {spec.name: spec for spec in (piece.job or job).boards}  # a divided board is drawn as its members
     rows = Counter(spec.path for spec in job.boards)
-    boards = tuple(_kept_board(part, specs[part.id], rows[specs[part.id].path] > 1, keep) for part in piece.parts)
+    met = _met(piece)
+    boards = tuple(
+        _kept_board(part, specs[part.id], rows[specs[part.id].path] > 1, met.get(part.id, ()), keep)
+        for part in piece.parts
+    )
     joints = tuple(_kept_joint(joint, piece, job.units, keep) for joint in piece.joints)
     extent = _extent(job, boards)
     return Elevation(
@@ -60,12 +64,22 @@ def nothing_drawn() -> Elevation:
 # --- boards
 
 
-def _kept_board(part: Part, spec: BoardSpec, several: bool, keep: Keep) -> BoardShown:
+def _met(piece: Piece) -> dict[str, tuple[Joint, ...]]:
+    """The joints of each board."""
+    met: dict[str, list[Joint]] = {}
+    for joint in piece.joints:
+        for name in joint.key:
+            met.setdefault(name, []).append(joint)
+    return {name: tuple(joints) for name, joints in met.items()}
+
+
+def _kept_board(part: Part, spec: BoardSpec, several: bool, joints: tuple[Joint, ...], keep: Keep) -> BoardShown:
     row = several and not spec.frame
-    return keep.get("board shown", (Same(part), spec, row), lambda: _board(part, spec, row))
+    key = (Same(part), spec, row, tuple(map(Same, joints)))
+    return keep.get("board shown", key, lambda: _board(part, spec, row, joints))
 
 
-def _board(part: Part, spec: BoardSpec, row: bool) -> BoardShown:
+def _board(part: Part, spec: BoardSpec, row: bool, joints: tuple[Joint, ...]) -> BoardShown:
     board = part.board
     outline = _outline(part)
     (x0, y0), (x1, y1) = spec.line
@@ -81,7 +95,7 @@ def _board(part: Part, spec: BoardSpec, row: bool) -> BoardShown:
         back=_length(board.back),
         front=_length(board.front),
         length=_length(part.length),
-        rake=round(math.degrees(math.atan2(y1 - y0, x1 - x0)), 3) + 0.0,
+        rake=_length(math.degrees(math.atan2(y1 - y0, x1 - x0))),
         lies=board.lies,
         frame=spec.frame,
         row=row,
@@ -89,7 +103,30 @@ def _board(part: Part, spec: BoardSpec, row: bool) -> BoardShown:
         mark=part.mark,
         path=spec.path,
         label_at=_middle(board, outline),
+        along=tuple(_along(board, joints)),
     )
+
+
+def foot_of(board: Board) -> float:
+    """Where along a board its lower end is; its datum end where it lies level."""
+    start, end = (board.frame.place((a, 0.0, 0.0))[1] for a in (0.0, board.length))
+    return 0.0 if start <= end + NEAR else board.length
+
+
+def _along(board: Board, joints: Iterable[Joint]) -> Iterator[Along]:
+    """From its foot along its centre-line: to each joint, and to its other end."""
+    foot = foot_of(board)
+    start = board.frame.place((foot, 0.0, 0.0))[:2]
+    met: list[tuple[float, Joint | None]] = [(board.length - foot, None)]
+    for one in joints:
+        met += [(at, one) for at in one.meeting.places or (one.meeting.side(board.name).at,)]
+    for at, joint in sorted(met, key=lambda found: (abs(found[0] - foot), found[1] is None)):
+        yield Along(
+            start=_point(start),
+            end=_point(board.frame.place((at, 0.0, 0.0))[:2]),
+            value=_length(abs(at - foot)),
+            joint=None if joint is None else joint.key,
+        )
 
 
 def _outline(part: Part) -> list[Vec2]:
@@ -158,7 +195,7 @@ def _round_hole(bore: Bore, patch: Patch) -> BaseGeometry | None:
     along = (patch.origin[out] - bore.start[out]) / bore.direction[out]
     for (start, diameter), (end, _) in pairwise(bore.profile):
         if start <= along <= end:
-            return Polygon(_circle(bore.start[0], bore.start[3 - out], diameter / 2))
+            return Polygon(_circle(bore.start[0], bore.start[1 if out == 2 else 2], diameter / 2))
     return None
 
 
@@ -194,7 +231,7 @@ def _in_world(board: Board, points: Iterable[Vec2]) -> tuple[Vec2, ...]:
     frame = board.frame
     (ox, oy, _), (ax, ay, _) = frame.origin, frame.x
     vx, vy, _ = frame.z if board.lies == "flat" else frame.y
-    return tuple((round(ox + a * ax + v * vx, 3) + 0.0, round(oy + a * ay + v * vy, 3) + 0.0) for a, v in points)
+    return tuple((_length(ox + a * ax + v * vx), _length(oy + a * ay + v * vy)) for a, v in points)
 
 
 def _middle(board: Board, outline: list[Vec2]) -> Vec2:
@@ -243,20 +280,33 @@ def _joint(joint: Joint, board: Board | None, units: LengthUnit) -> JointShown:
         mark=mark_of(joint),
         at=_point(ats[0]),
         also=tuple(_point(at) for at in ats[1:]),
-        angle=round(meeting.angle, 3) + 0.0,
+        angle=_length(meeting.angle),
         hand=told(joint.hand.name, Voice(units)),
         front=joint.hand.front,
-        says=tuple(filter(None, (_said(cut, units) for cut in joint.cuts))),
+        says=tuple(_said(cut, units) for cut in joint.cuts if _figured(cut)),
     )
 
 
-def _said(cut: Cut, units: LengthUnit) -> str:
-    """A cut's figures as one line: "housing in shelf 2: 24.05 across, 8 deep"; "" where it has none."""
-    across, deep = cut.figures.across, cut.figures.deep
-    parts = [f"{cut_text(across, units)} across"] if across is not None else []
-    parts += [f"{cut_text(deep, units)} deep"] if deep is not None else []
-    parts += [f"stopped {cut_text(cut.figures.stop, units)} from the edge"] if cut.figures.stop else []
-    return f"{cut.kind} in {cut.body}: {', '.join(parts)}" if parts else ""
+def _figured(cut: Cut) -> bool:
+    figures = cut.figures
+    return figures.across is not None or figures.deep is not None or bool(figures.stop)
+
+
+def _said(cut: Cut, units: LengthUnit) -> CutSaid:
+    return CutSaid(board=cut.body, word=cut.word, says=", ".join(figures_said(cut, units)))
+
+
+def figures_said(cut: Cut, units: LengthUnit) -> Iterator[str]:
+    """A cut's figures as its sheets print them: "24.05 across", "24.45 on the face", "8 deep"."""
+    figures = cut.figures
+    if figures.across is not None:
+        yield f"{cut_text(figures.across, units)} across"
+        if figures.on_face is not None and abs(figures.on_face - figures.across) > SEEN:
+            yield f"{cut_text(figures.on_face, units)} on the face"
+    if figures.deep is not None:
+        yield f"{depth_text(figures.deep, units)} deep"
+    if figures.stop:
+        yield f"stopped {depth_text(figures.stop, units)} from the edge"
 
 
 # --- wall and dimensions
@@ -266,8 +316,9 @@ def _extent(job: Job, boards: tuple[BoardShown, ...]) -> tuple[float, float, flo
     wall = job.wall
     xs = [x for board in boards for x, _ in board.outline] + list(wall.studs)
     ys = [y for board in boards for _, y in board.outline]
-    if not ys:
-        return BARE
+    if not ys:  # as much of the wall as is known, the rest as an empty job has it
+        xs += [wall.left or 0.0, BARE[2] if wall.right is None else wall.right]
+        ys += [BARE[3] if wall.ceiling is None else wall.ceiling]
     left = min(0.0, *xs) if wall.left is None else min(wall.left, *xs)
     right = max(xs) if wall.right is None else max(wall.right, *xs)
     head = max(ys) if wall.ceiling is None else max(wall.ceiling, *ys)
@@ -292,19 +343,26 @@ def _wall(job: Job, extent: tuple[float, float, float, float]) -> Iterator[Drawn
 
 
 def _dimensions(job: Job, boards: tuple[BoardShown, ...]) -> Iterator[Dimension]:
-    """Levels of level boards, feet of all others; places that are equal are said once."""
-    seen: set[tuple[Axis, float]] = set()
+    """Levels of level boards, feet of all others, the wall's width and height.
+
+    The page says places that are equal once, for whichever is chosen.
+    """
     for board in boards:
         (_, y0), (_, y1) = board.line
-        level = abs(y1 - y0) < LEVEL
+        level = abs(y1 - y0) < NEAR
         axis: Axis = "y" if level else "x"
         end = 0 if level or y0 <= y1 else 1
-        value = round(board.line[end][1 if level else 0], 3) + 0.0
-        if (axis, value) in seen:
-            continue
-        seen.add((axis, value))
+        value = _length(board.line[end][1 if level else 0])
         path = None if board.row else point_path(board.path, board.frame, board.index, end, axis)
         yield Dimension(axis=axis, value=value, of=board.name, board=board.name, path=path)
+    wall = job.wall
+    if wall.right is not None:
+        typed = None if wall.left else ("wall", "right")  # a width only where it begins at the datum
+        yield Dimension(axis="x", value=_length(wall.right), of="the wall's width", board="", path=typed)
+    if wall.ceiling is not None:
+        yield Dimension(
+            axis="y", value=_length(wall.ceiling), of="the wall's height", board="", path=("wall", "ceiling")
+        )
 
 
 def point_path(path: Path, frame: str, index: int, end: int, axis: Axis) -> Path:
@@ -314,7 +372,7 @@ def point_path(path: Path, frame: str, index: int, end: int, axis: Axis) -> Path
 
 
 def _length(value: float) -> float:
-    return round(value, 3) + 0.0
+    return written(value)
 
 
 def _point(point: Vec2) -> Vec2:

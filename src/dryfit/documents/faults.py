@@ -10,9 +10,9 @@ from shapely import LineString, Polygon, STRtree
 from shapely.geometry.base import BaseGeometry
 
 from .display import PENS, Arc, Area, Circle, Display, Item, Stroke, Strokes, Text, arc_points, extent
+from .standard import HAIR, THICK
 
-SKIN = 0.12  # ink may touch within this much: half the finest line
-THICK = 0.4  # pens from here on are outlines that no ground may eat
+SKIN = HAIR / 2  # ink may touch within this much: half the finest line
 MARGIN = 5.0  # printers leave this much white
 
 
@@ -29,10 +29,10 @@ def faults(display: Display) -> list[str]:
 
 
 def _outside(display: Display) -> Iterator[str]:
-    room = (MARGIN, MARGIN, display.width - MARGIN, display.height - MARGIN)
+    wide, high = display.width - MARGIN, display.height - MARGIN
     for item in display.items:
         left, top, right, bottom = extent([item])
-        if left < room[0] or top < room[1] or right > room[2] or bottom > room[3]:
+        if left < MARGIN or top < MARGIN or right > wide or bottom > high:
             yield f"off the sheet: {_name(item)} reaches {left:.1f}, {top:.1f} to {right:.1f}, {bottom:.1f}"
 
 
@@ -57,7 +57,7 @@ def _lines_through_text(
 
 def _spared(text: Text, number: int, place: int, pen: float) -> bool:
     """Text with a ground, painted over a fine line."""
-    return bool(text.ground) and number > place and pen < THICK
+    return bool(text.ground) and number > place and pen < THICK  # from there on lines are outlines
 
 
 def _covers(items: tuple[Item, ...], number: int, area: Polygon) -> bool:

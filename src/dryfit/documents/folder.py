@@ -9,6 +9,7 @@ import errno
 import hashlib
 import os
 import shutil
+import stat
 import tempfile
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
@@ -24,7 +25,8 @@ ASIDE = ".dryfit papers "  # begins the hidden folder's name
 WAS = "was "  # begins the name there of what a paper replaced
 FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 AS_BEFORE = "nothing was replaced, the folder is as it was"
-USUAL = 0o666  # rights of a file, less the user's mask
+_READ, _WRITE = stat.S_IRUSR | stat.S_IRGRP | stat.S_IROTH, stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH
+USUAL = _READ | _WRITE  # rights of a file, less the user's mask
 _NOTE = """\
 Dryfit is putting new papers into this folder, or was stopped while it did.
 As long as this note is here, the papers beside it may be of two states: do not work from them.
@@ -36,7 +38,7 @@ _SUM = "sha256 "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class FolderState:
     """How the papers of a folder stand where a run was stopped while it put them there.
 
     Attributes:
@@ -47,7 +49,7 @@ class Standing:
     old: tuple[str, ...]
 
 
-def standing(folder: Path) -> Standing | None:
+def standing(folder: Path) -> FolderState | None:
     """What a stopped run left there; None where none was stopped.
 
     Raises:
@@ -59,7 +61,7 @@ def standing(folder: Path) -> Standing | None:
         return None
     wanted = dict(line.split("  " + _SUM, 1) for line in lines if "  " + _SUM in line)
     new = tuple(name for name, digest in wanted.items() if _digest(folder / name) == digest)
-    return Standing(new=new, old=tuple(name for name in wanted if name not in new))
+    return FolderState(new=new, old=tuple(name for name in wanted if name not in new))
 
 
 def _digest(path: Path) -> str:
@@ -74,7 +76,7 @@ def rights_like(path: Path | None) -> int:
     if path is None:
         return USUAL
     try:
-        return (path.stat().st_mode & USUAL) | 0o600
+        return (path.stat().st_mode & USUAL) | stat.S_IRUSR | stat.S_IWUSR
     except OSError:
         return USUAL
 
@@ -107,10 +109,15 @@ class NewSet:
         """Make the folder; those who may not read the job may not look into it either."""
         missing = [path for path in (self.folder, *self.folder.parents) if not path.exists()]
         for path in reversed(missing):
-            path.mkdir(mode=self.rights | (self.rights & 0o444) >> 2, exist_ok=True)
+            path.mkdir(mode=self._looked_into, exist_ok=True)
             self._begun.append(path)
         if not self.folder.is_dir():
             raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR))
+
+    @property
+    def _looked_into(self) -> int:
+        """Rights of a folder: who may read the papers may look into it."""
+        return self.rights | (self.rights & _READ) >> 2
 
     def __enter__(self) -> "NewSet":
         """Begin."""
@@ -126,12 +133,12 @@ class NewSet:
         """Take away what lies aside, and the folder where it was made for nothing."""
         if self.aside != self.folder:
             shutil.rmtree(self.aside, ignore_errors=True)
-        with suppress(OSError):
-            for path in reversed(self._begun):
+        for path in reversed(self._begun):
+            with suppress(OSError):
                 path.rmdir()
 
     def add(self, name: str, data: bytes) -> None:
-        """Lay a paper aside, whole and on the disk.
+        """Lay a paper aside, whole and on the disk; `name` may lead into a folder within: "outlines/A.svg".
 
         Raises:
             JobError: there is no room for it, or it cannot be written.
@@ -141,6 +148,7 @@ class NewSet:
         self._digests[name] = hashlib.sha256(data).hexdigest()
 
     def _write(self, path: Path, data: bytes) -> None:
+        path.parent.mkdir(parents=True, exist_ok=True)
         handle = os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY | getattr(os, "O_BINARY", 0), self.rights)
         with os.fdopen(handle, "wb") as file:
             file.write(data)
@@ -159,6 +167,7 @@ class NewSet:
         moves = [*self._moves(retired)]
         lines = "".join(f"{name}  {_SUM}{digest}\n" for name, digest in self._digests.items())
         with self._told(AS_BEFORE):
+            self._make_folders()
             self._keep_old()
             self._write(self.aside / NOTE, (_NOTE + lines).encode())
             os.replace(self.aside / NOTE, self.folder / NOTE)
@@ -187,11 +196,21 @@ class NewSet:
             finally:
                 os.close(handle)
 
+    def _make_folders(self) -> None:
+        """The folders within that papers go to; those that stay empty are taken away at the end."""
+        within = {parent for name in self._digests for parent in Path(name).parents if parent != Path()}
+        for path in sorted(self.folder / parent for parent in within):
+            if not path.is_dir():
+                path.mkdir(mode=self._looked_into)
+                self._begun.append(path)
+
     def _keep_old(self) -> None:
         """A second name aside for each paper that is there, so that it can be put back; not every disk has such."""
         for name in self._digests:
+            was = self.aside / f"{WAS}{name}"
             with suppress(OSError):
-                os.link(self.folder / name, self.aside / f"{WAS}{name}")
+                was.parent.mkdir(parents=True, exist_ok=True)
+                os.link(self.folder / name, was)
 
     def _moves(self, retired: Mapping[str, str]) -> Iterator[tuple[Path, Path, Callable[[], None]]]:
         """From where to where, and how it is undone."""

@@ -1,13 +1,16 @@
 """Hatching as lines, clipped to its area once in Python, so that page and paper draw the same ones."""
 
 import math
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
-from shapely import MultiLineString, Polygon, intersection, unary_union
-from shapely.geometry import LineString
+from shapely import Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from ..geometry.frames import Vec2
+from ..geometry.sections import polygons
+from ..lengths import written
 from .display import Strokes
 
 LEAN = 45.0
@@ -34,37 +37,24 @@ def hatch_in(
     area: BaseGeometry, step: float, *, lean: float = LEAN, pen: str = "hatch", owner: str = ""
 ) -> tuple[Strokes, ...]:
     """The same over any flat area on paper, holes in it left white."""
-    if area.is_empty:
-        return ()
-    lines = MultiLineString(_lines(area.bounds, step, lean))
-    pieces = _pieces(intersection(area, lines))
-    if not pieces:
-        return ()
-    return (Strokes(segments=tuple(sorted(pieces)), pen=pen, layer="hatch", owner=owner),)
+    pieces = [piece for polygon in polygons(area) for piece in _pieces(polygon, step, lean)]
+    return (Strokes(segments=tuple(sorted(pieces)), pen=pen, layer="hatch", owner=owner),) if pieces else ()
 
 
-def _lines(bounds: tuple[float, float, float, float], step: float, lean: float) -> list[tuple[Vec2, Vec2]]:
-    """Lines that cover a rectangle; their places do not depend on it, so that neighbours match."""
-    left, top, right, bottom = bounds
+def _pieces(area: Polygon, step: float, lean: float) -> Iterator[tuple[Vec2, Vec2]]:
+    """What of the lines lies in an area: between each two places where they cross its outlines.
+
+    The lines' places do not depend on the area, so that neighbours match.
+    """
     along = (math.cos(math.radians(lean)), -math.sin(math.radians(lean)))
-    across = (-along[1], along[0])
-    corners = [(x, y) for x in (left, right) for y in (top, bottom)]
-    off = [x * across[0] + y * across[1] for x, y in corners]
-    on = [x * along[0] + y * along[1] for x, y in corners]
-    first, last = math.floor(min(off) / step), math.ceil(max(off) / step)
-    low, high = min(on) - 1, max(on) + 1
-
-    def at(s: float, number: int) -> Vec2:
-        return s * along[0] + number * step * across[0], s * along[1] + number * step * across[1]
-
-    return [(at(low, number), at(high, number)) for number in range(first, last + 1)]
-
-
-def _pieces(found: BaseGeometry) -> list[tuple[Vec2, Vec2]]:
-    if isinstance(found, LineString):
-        if found.is_empty:
-            return []
-        (x0, y0), (x1, y1) = found.coords[0][:2], found.coords[-1][:2]
-        first, second = (round(x0, 4), round(y0, 4)), (round(x1, 4), round(y1, 4))
-        return [(first, second)]
-    return [piece for part in getattr(found, "geoms", ()) for piece in _pieces(part)]
+    across = (-along[1] * step, along[0] * step)
+    crossed: dict[int, list[float]] = defaultdict(list)
+    for ring in (area.exterior, *area.interiors):
+        points = [(x * along[0] + y * along[1], (x * across[0] + y * across[1]) / step**2) for x, y in ring.coords]
+        for (s, off), (t, end) in pairwise(points):
+            for number in range(math.ceil(min(off, end)), math.ceil(max(off, end))):
+                crossed[number].append(s + (t - s) * (number - off) / (end - off))
+    for number, places in crossed.items():
+        ends = [(s * along[0] + number * across[0], s * along[1] + number * across[1]) for s in sorted(places)]
+        points = [(written(x), written(y)) for x, y in ends]
+        yield from zip(points[::2], points[1::2], strict=True)

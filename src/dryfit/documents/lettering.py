@@ -1,11 +1,11 @@
 """Measured lettering: how wide a text is on paper, read from the committed fonts themselves.
 
-The advances come once from the four TTF files beside this module, by a small reader of the tables `head`,
-`hhea`, `hmtx` and `cmap` (format 4) after the OpenType specification; no font library is needed and no
-table of widths can grow stale. Kerning is left out: in these fonts it only draws letters together, so a
+The advances and heights come once from the four TTF files beside this module, by a small reader of the tables
+`head`, `hhea`, `hmtx`, `OS/2` and `cmap` (format 4) after the OpenType specification; no font library is needed
+and no table of widths can grow stale. Kerning is left out: in these fonts it only draws letters together, so a
 measured width is never too small by more than a hair.
 
-Sizes are heights of capitals in mm, as ISO 3098 counts them; the em is that height / 0.698.
+Sizes are heights of capitals in mm, as ISO 3098 counts them; the em is that height / `CAPITAL`.
 """
 
 import struct
@@ -14,12 +14,12 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import Literal, TypeAlias
 
+from .standard import CAPTION, FIGURE, LETTER, NAME, TEXT
+
+__all__ = ["CAPTION", "FIGURE", "LETTER", "NAME", "TEXT"]
+
 FOLDER = Path(__file__).parent / "fonts"
 STRETCH = "75%"
-CAPITAL = 0.698  # height of capitals / em (OS/2 sCapHeight 698 of 1000)
-ASCENT, DESCENT = 0.780, 0.220  # what ink of b, d, f and of g, p, y takes of an em, above and below the line
-
-CAPTION, TEXT, FIGURE, NAME, LETTER = 1.8, 2.5, 3.5, 5.0, 7.0
 
 Weight: TypeAlias = Literal["regular", "medium", "semibold", "bold"]
 FILES: dict[Weight, str] = {
@@ -36,8 +36,24 @@ FAMILY: dict[Weight, str] = {
     "semibold": "IBM Plex Sans Cond SmBld",
     "bold": "IBM Plex Sans",
 }
-CSS_WEIGHT: dict[Weight, int] = {"regular": 400, "medium": 500, "semibold": 600, "bold": 700}
 STAND_IN = "?"  # printed for a character that the fonts do not have
+UNPRINTED = range(
+    0xE000, 0xE102
+)  # letters of our own, never printed: the first as wide as a figure, the others nothing
+
+# Records of a font file, of the OpenType specification, as far as they are read. All numbers stand high byte first.
+_START = struct.Struct(">IHHHH")  # version, how many tables, then three to search them by
+_TABLE = struct.Struct(">4sIII")  # of the directory: tag, checksum, offset, length
+_HEAD = struct.Struct(">HHIIIHH")  # version, revision and checksum, magic, flags, units of an em
+_HHEA = struct.Struct(">HHhhhHhhhhhhhhhhhH")  # ..., of how many glyphs `hmtx` has the advance
+_OS2 = struct.Struct(">HhHHHhhhhhhhhhhh10sIIII4sHHHhhhHHIIhh")  # of version 2 and later
+_CMAP = struct.Struct(">HH")  # version, how many encodings
+_ENCODING = struct.Struct(">HHI")  # platform, encoding, offset
+_SEGMENTS = struct.Struct(">HHHHHHH")  # of format 4: format, length, language, twice the segments, three to search by
+_UNIT = struct.Struct(">H")
+_UNICODE, _WINDOWS = 0, 3  # platforms whose encodings are of Unicode
+_BY_SEGMENTS = 4  # the format of a character table
+_CODES = 1 << 16  # characters of the basic plane; the last ends the table
 
 
 def em(size: float) -> float:
@@ -47,12 +63,12 @@ def em(size: float) -> float:
 
 def width(text: str, size: float, weight: Weight = "regular") -> float:
     """How far the text reaches along its line."""
-    return _advance(text, weight) * em(size) / 1000
+    return _advance(text, weight) * em(size) / PER_EM
 
 
-@lru_cache(maxsize=1 << 16)  # a table is laid out many times over, of the same few words
+@lru_cache(maxsize=_CODES)  # a table is laid out many times over, of the same few words
 def _advance(text: str, weight: Weight) -> int:
-    """The same in thousandths of the em."""
+    """The same in the font's units."""
     advances = _advances(weight)
     wide = advances.get(ord(STAND_IN), 0)
     return sum(advances.get(ord(letter), wide) for letter in text)
@@ -96,6 +112,9 @@ def wrapped(text: str, room: float, size: float, weight: Weight = "regular") -> 
 
 def divided(word: str, room: float, size: float, weight: Weight = "regular") -> Iterator[str]:
     """A word in pieces no wider than `room`, each a letter at least."""
+    if width(word, size, weight) <= room:
+        yield word
+        return
     start = 0
     for end in range(1, len(word) + 1):
         if end - start > 1 and width(word[start:end], size, weight) > room:
@@ -111,51 +130,81 @@ def widest(texts: Sequence[str], size: float, weight: Weight = "regular") -> flo
 
 @cache
 def _advances(weight: Weight) -> dict[int, int]:
-    """Advance of each character in thousandths of the em, by code point."""
-    font = (FOLDER / FILES[weight]).read_bytes()
-    tables = _tables(font)
-    per_em = struct.unpack_from(">H", font, tables["head"] + 18)[0]
-    measured = struct.unpack_from(">H", font, tables["hhea"] + 34)[0]
+    """Advance of each character in the font's units, by code point."""
+    font, tables = _font(weight)
+    *_, measured = _HHEA.unpack_from(font, tables["hhea"])
     pairs = struct.unpack_from(f">{2 * measured}H", font, tables["hmtx"])
     glyph_widths = pairs[::2]
     glyphs = _characters(font, tables["cmap"])
-    return {code: round(glyph_widths[min(glyph, measured - 1)] * 1000 / per_em) for code, glyph in glyphs.items()}
+    wides = {code: glyph_widths[min(glyph, measured - 1)] for code, glyph in glyphs.items()}
+    return {**wides, **dict.fromkeys(UNPRINTED, 0), UNPRINTED.start: wides[ord("0")]}
 
 
-def _tables(font: bytes) -> dict[str, int]:
-    """Where each table of a font starts."""
-    count = struct.unpack_from(">H", font, 4)[0]
-    rows = (struct.unpack_from(">4sIII", font, 12 + 16 * row) for row in range(count))
-    return {tag.decode("ascii"): offset for tag, _, offset, _ in rows}
+@cache
+def _font(weight: Weight) -> tuple[bytes, dict[str, int]]:
+    """A font, and where each of its tables starts."""
+    font = (FOLDER / FILES[weight]).read_bytes()
+    _, count, *_ = _START.unpack_from(font)
+    rows = (_TABLE.unpack_from(font, _START.size + _TABLE.size * row) for row in range(count))
+    return font, {tag.decode("ascii"): offset for tag, _, offset, _ in rows}
+
+
+def _units(weight: Weight) -> int:
+    """The units of its em."""
+    font, tables = _font(weight)
+    return int(_HEAD.unpack_from(font, tables["head"])[-1])
+
+
+def _heights() -> Iterator[float]:
+    """Of capitals, of small letters without ascenders, above and below the line, all / em."""
+    font, tables = _font("regular")
+    *_, ascent, descent, _, _, _, _, _, small, capital = _OS2.unpack_from(font, tables["OS/2"])
+    return (height / PER_EM for height in (capital, small, ascent, -descent))
+
+
+def _css_weight(weight: Weight) -> int:
+    """How bold a font says it is, in the figures of style sheets."""
+    font, tables = _font(weight)
+    _, _, bold, *_ = _OS2.unpack_from(font, tables["OS/2"])
+    return int(bold)
 
 
 def _characters(font: bytes, cmap: int) -> dict[int, int]:
     """Glyph of each character of the basic plane, from the font's Unicode table (format 4)."""
-    count = struct.unpack_from(">H", font, cmap + 2)[0]
+    _, count = _CMAP.unpack_from(font, cmap)
     for row in range(count):
-        platform, _, offset = struct.unpack_from(">HHI", font, cmap + 4 + 8 * row)
-        if platform in (0, 3) and struct.unpack_from(">H", font, cmap + offset)[0] == 4:
+        platform, _, offset = _ENCODING.unpack_from(font, cmap + _CMAP.size + _ENCODING.size * row)
+        form, *_ = _UNIT.unpack_from(font, cmap + offset)
+        if platform in (_UNICODE, _WINDOWS) and form == _BY_SEGMENTS:
             return _format_4(font, cmap + offset)
     raise AssertionError("the font has no Unicode table of format 4")
 
 
 def _format_4(font: bytes, at: int) -> dict[int, int]:
-    segments = struct.unpack_from(">H", font, at + 6)[0] // 2
-    ends = struct.unpack_from(f">{segments}H", font, at + 14)
-    starts = struct.unpack_from(f">{segments}H", font, at + 16 + 2 * segments)
-    deltas = struct.unpack_from(f">{segments}h", font, at + 16 + 4 * segments)
-    ranges_at = at + 16 + 6 * segments
+    _, _, _, twice, *_ = _SEGMENTS.unpack_from(font, at)
+    segments, at = twice // 2, at + _SEGMENTS.size
+    columns = struct.Struct(f">{segments}H H {segments}H {segments}h")  # last codes, a pad, first codes, deltas
+    last, rest = columns.unpack_from(font, at)[:segments], columns.unpack_from(font, at)[segments + 1 :]
+    first, deltas = rest[:segments], rest[segments:]
+    ranges_at = at + columns.size
     ranges = struct.unpack_from(f">{segments}H", font, ranges_at)
     glyphs: dict[int, int] = {}
-    for segment, (start, end, delta, jump) in enumerate(zip(starts, ends, deltas, ranges, strict=True)):
-        for code in range(start, min(end, 0xFFFE) + 1):
+    for segment, (start, end, delta, jump) in enumerate(zip(first, last, deltas, ranges, strict=True)):
+        for code in range(start, min(end + 1, _CODES - 1)):
             glyph = code
             if jump:
-                place = ranges_at + 2 * segment + jump + 2 * (code - start)
-                glyph = struct.unpack_from(">H", font, place)[0]
+                place = ranges_at + _UNIT.size * (segment + code - start) + jump
+                (glyph,) = _UNIT.unpack_from(font, place)
                 if glyph == 0:
                     continue
-            glyph = (glyph + delta) & 0xFFFF
+            glyph = (glyph + delta) % _CODES
             if glyph:
                 glyphs[code] = glyph
     return glyphs
+
+
+PER_EM = _units("regular")  # units of an em: in all four
+CAPITAL, SMALL, ASCENT, DESCENT = (
+    _heights()
+)  # of an em: ink of b, d, f goes up to `ASCENT`, of g, p, y down to `DESCENT`
+CSS_WEIGHT: dict[Weight, int] = {weight: _css_weight(weight) for weight in FILES}

@@ -3,9 +3,10 @@
 A `Desk` is what a sheet's maker has in front of him: the book, and this.
 """
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
 from shapely import Polygon, STRtree, unary_union
 from shapely.geometry.base import BaseGeometry
@@ -14,13 +15,12 @@ from ..book.model import Book
 from ..geometry.frames import Vec2
 from ..geometry.loops import Loop
 from ..geometry.sections import polygons
-from ..geometry.shapes import Bore
 from ..geometry.views import FACES, Looker, Surface, Taken, View, Wood
-from ..piece.model import Board, Cut, Part
-from .naming import Names, names, numbered
-
-if TYPE_CHECKING:
-    from .aside import Aside
+from ..piece.facts import CutForm
+from ..piece.model import Board, Cut, Joint, Part
+from .display import Display, Draft
+from .elevation import BARE
+from .naming import Called, Names, names, numbered
 
 
 def wood_of(part: Part) -> Wood:
@@ -38,7 +38,7 @@ def wood_of(part: Part) -> Wood:
 
 def is_bored(cut: Cut) -> bool:
     """Whether the cut is round holes only; then it is marked on its axis, not on a wall."""
-    return bool(cut.shapes) and all(isinstance(shape, Bore) for shape in cut.shapes)
+    return cut.form is CutForm.BORE
 
 
 @dataclass
@@ -62,6 +62,20 @@ class Look:
     def numbers(self) -> dict[str, int]:
         """The number of each cut by key."""
         return numbered(self.part)
+
+    def called(self, words: Mapping[Surface, Called]) -> "Look":
+        """The same part, some of its surfaces called otherwise."""
+        other = Look(self.part, self._views)
+        other.names = replace(self.names, words={**self.names.words, **words})
+        return other
+
+    def lettered(self, mark: str) -> "Look":
+        """The same part with another letter, or with those of several."""
+        return Look(replace(self.part, mark=mark), self._views)
+
+    def with_cuts(self, cuts: tuple[Cut, ...]) -> "Look":
+        """The same part, of whose cuts something else is told; their shapes and keys are the same."""
+        return Look(replace(self.part, cuts=cuts), self._views)
 
     def view(self, surface: Surface) -> View:
         """One surface."""
@@ -87,6 +101,37 @@ class Look:
         return self.end_at(cut.end, face) if points is None else points[FACES.index(face)] - self.part.zero
 
 
+class Watch(Protocol):
+    """Is told how far a paper is."""
+
+    def sheet(self, title: str) -> None:
+        """A sheet of it is drawn."""
+
+    def binding(self, sheets: int) -> None:
+        """All are, so many, and are being bound."""
+
+
+class Drawer(Protocol):
+    """Draws some of the sheets elsewhere; `kinds` are the names of those kinds."""
+
+    kinds: tuple[str, ...]
+
+    def drafts(self, kind: str, missing: dict[str, str]) -> Iterator[Draft]:
+        """The sheets of a kind as they come; `missing` gets those that could not be drawn.
+
+        Raises:
+            ChildProcessError: it has ended before all were there; those that came are right.
+        """
+
+
+class _Nobody:
+    def sheet(self, title: str) -> None:
+        pass
+
+    def binding(self, sheets: int) -> None:
+        pass
+
+
 @dataclass
 class Desk:
     """A book laid out for drawing.
@@ -95,12 +140,16 @@ class Desk:
         kept: what one kind of sheet has worked out for all of its sheets, by its own name.
         missing: sheets and files that could not be made by a fault of ours, and why, by title and name.
         aside: the second process that draws some of the sheets, while there is one.
+        watch: is told how far the paper is that is being made.
+        bound: the finished sheets of each paper that was made of sheets, by its file.
     """
 
     book: Book
     missing: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
     kept: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
-    aside: "Aside | None" = field(default=None, repr=False, compare=False)
+    aside: Drawer | None = field(default=None, repr=False, compare=False)
+    watch: Watch = field(default_factory=_Nobody, repr=False, compare=False)
+    bound: dict[str, Sequence[tuple[Draft, Display]]] = field(default_factory=dict, repr=False, compare=False)
 
     @cached_property
     def looks(self) -> dict[str, Look]:
@@ -111,6 +160,16 @@ class Desk:
     def marks(self) -> dict[str, str]:
         """The letter of each part, by its board's name."""
         return {part.id: part.mark for part in self.book.piece.parts}
+
+    @cached_property
+    def joints(self) -> tuple[Joint, ...]:
+        """The joints in the order of their boards' letters; of what has none, its name."""
+
+        def place(joint: Joint) -> list[tuple[int, str]]:
+            marks = (self.marks.get(side.body, side.body) for side in (joint.meeting.a, joint.meeting.b))
+            return [(len(mark), mark) for mark in marks]
+
+        return tuple(sorted(self.book.piece.joints, key=place))
 
     @cached_property
     def elevations(self) -> dict[str, Polygon]:
@@ -135,7 +194,7 @@ class Desk:
         """The piece in elevation: left, foot, right, head; the floor at 0 belongs to it unless it hangs."""
         shapes = [shape for shape in self.elevations.values() if not shape.is_empty]
         if not shapes:
-            return 0.0, 0.0, 1000.0, 1000.0
+            return BARE
         left, foot, right, head = unary_union(shapes).bounds
         return left, (foot if self.book.job.wall.hung else min(foot, 0.0)), right, head
 

@@ -1,4 +1,4 @@
-"""Any frozen result as plain data for JSON: what a study found, whatever its class."""
+"""Any frozen result as plain data for JSON: what a study found, whatever its class; and the schema of that."""
 
 import dataclasses
 import math
@@ -6,6 +6,12 @@ from collections.abc import Mapping
 from enum import Enum
 from typing import Any
 
+from pydantic import TypeAdapter
+from pydantic.json_schema import GenerateJsonSchema
+from pydantic_core.core_schema import DataclassSchema
+
+from ..geometry.frames import length
+from ..lengths import written
 from ..sentences import Sentence, Voice
 
 IN_MM = Voice()
@@ -43,10 +49,60 @@ def plain(value: Any, voice: Voice = IN_MM) -> Any:
 def _number(value: float) -> float | None:
     if not math.isfinite(value):
         return None
-    return round(value, 3 if abs(value) >= 1 else 6) + 0.0
+    return written(value) if abs(value) >= 1 else length(value)
 
 
 def _mapping(value: Mapping[Any, Any], voice: Voice) -> Any:
     if all(isinstance(key, str) for key in value):
         return {str(key): plain(item, voice) for key, item in value.items()}
     return [{"key": plain(key, voice), "value": plain(item, voice)} for key, item in value.items()]
+
+
+# --- its schema ----------------------------------------------------------------------------------
+
+
+def shapes(results: Mapping[str, type[Any]], ref: str = "#/$defs/{}") -> tuple[dict[str, Any], dict[str, Any]]:
+    """The JSON Schemas of what `plain` makes of results, by the names of their studies; and the definitions they name.
+
+    Args:
+        results: their classes, of plain annotations.
+        ref: how a definition is referred to, with braces for its name, such as "order.Step".
+    """
+    found, definitions = {}, {}
+    for name, kind in results.items():
+        template = ref.format(f"{name}.{{model}}")
+        own = TypeAdapter(kind).json_schema(ref_template=template, mode="serialization", schema_generator=_InWords)
+        inner = own.pop("$defs", {})
+        every = {kind.__name__: own, **inner}
+        every.pop(Sentence.__name__, None)
+        told = template.format(model=Sentence.__name__)
+        definitions.update({f"{name}.{word}": _whole(schema, told) for word, schema in every.items()})
+        found[name] = {"$ref": template.format(model=kind.__name__)}
+    return found, definitions
+
+
+class _InWords(GenerateJsonSchema):
+    """Does not look into sentences, which are told."""
+
+    def dataclass_schema(self, schema: DataclassSchema) -> dict[str, Any]:
+        return {} if schema["cls"] is Sentence else super().dataclass_schema(schema)
+
+
+def _whole(schema: Any, told: str) -> Any:
+    """A schema in which everything is required, nothing else is allowed, and sentences (at `told`) are texts."""
+    if isinstance(schema, list):
+        return [_whole(part, told) for part in schema]
+    if not isinstance(schema, dict):
+        return schema
+    if schema.get("$ref") == told:
+        return {"type": "string"}
+    dropped = ("title", "default", "properties", "required")
+    made = {key: _whole(part, told) for key, part in schema.items() if key not in dropped}
+    if "properties" in schema:
+        own = {name: _whole(part, told) for name, part in schema["properties"].items()}
+        made |= {"properties": own, "required": list(own), "additionalProperties": False}
+    ways = made.get("anyOf", [])
+    alike = [way for number, way in enumerate(ways) if way not in ways[:number]]  # a sentence or a text: a text
+    if alike:
+        made = {**made, "anyOf": alike} if len(alike) > 1 else alike[0]
+    return made

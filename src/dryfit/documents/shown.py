@@ -42,6 +42,22 @@ Drawn: TypeAlias = Line | Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Along:
+    """A running dimension along a board's centre-line, from its foot to a joint's, or to the board's other end.
+
+    Attributes:
+        start, end: on the centre-line; for a fixing with several places there is one of these for each.
+        value: between them, mm.
+        joint: None for the board's other end.
+    """
+
+    start: Vec2
+    end: Vec2
+    value: float
+    joint: Pair | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BoardShown:
     """One board in elevation.
 
@@ -58,6 +74,7 @@ class BoardShown:
         mark: its letter on the sheets.
         path: of its table in the job file.
         label_at: where its name may stand.
+        along: what is met along it, nearest to its foot first.
     """
 
     name: str
@@ -79,6 +96,16 @@ class BoardShown:
     mark: str
     path: Path
     label_at: Vec2
+    along: tuple[Along, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutSaid:
+    """A cut's figures in a line: `board` "shelf 2", `word` "housing", `says` "24.05 across, 8 deep"."""
+
+    board: str
+    word: str
+    says: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +117,7 @@ class JointShown:
         at: where the centre-lines meet; of a fixing, its first place, and `also` its others.
         hand: how it is made, in words.
         front: the board whose slot opens to the front, "" where the word has no meaning.
-        says: its figures, one line a cut.
+        says: the figures of its cuts, of those that have any.
     """
 
     boards: Pair
@@ -101,7 +128,7 @@ class JointShown:
     angle: float
     hand: str
     front: str
-    says: tuple[str, ...]
+    says: tuple[CutSaid, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,6 +137,7 @@ class Dimension:
 
     Attributes:
         of: the board or thing it places, in words.
+        board: "" where it is the wall's.
         path: of the value that says it alone, so that it may be typed in place; None where it follows.
     """
 

@@ -19,10 +19,14 @@ FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 def parts_csv(book: Book, desk: Desk | None = None) -> str:
     """The parts in the order of their marks, with a head line; lines end in CR LF as the RFC asks."""
-    desk = desk or Desk(book)
+    rows = [COLUMNS, *part_rows(desk or Desk(book))]
+    return "".join(",".join(map(field, row)) + "\r\n" for row in rows)
+
+
+def part_rows(desk: Desk) -> list[tuple[str, ...]]:
+    """A row a part under `COLUMNS`, names as they are."""
     looks = sorted(desk.looks.values(), key=lambda look: (len(look.part.mark), look.part.mark))
-    rows = [COLUMNS, *(_row(desk, look) for look in looks)]
-    return "".join(",".join(row) + "\r\n" for row in rows)
+    return [_row(desk, look) for look in looks]
 
 
 def _row(desk: Desk, look: Look) -> tuple[str, ...]:
@@ -34,11 +38,11 @@ def _row(desk: Desk, look: Look) -> tuple[str, ...]:
     surfaces = (look.names.face_side, Surface.FRONT, Surface.DATUM)
     cuts = sum(1 for cut in part.cuts if cut.joint is not None or not cut.end)
     return (
-        *map(field, words),
+        *words,
         *_numbers(sizes),
         "" if mass is None else _numbers([mass])[0],
         str(cuts),
-        *(field(look.names.words[surface]) for surface in surfaces),
+        *(str(look.names.words[surface]) for surface in surfaces),
         book_stamp(desk),
     )
 

@@ -5,25 +5,25 @@ A sheet that cannot be drawn, by a fault of ours, is replaced by a page that say
 
 import logging
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from functools import partial
 from itertools import islice
-from typing import TYPE_CHECKING, TypeAlias, TypeVar
+from typing import ClassVar, TypeAlias, TypeVar
 
 from ..asking import raised_if_wanted
 from ..book.model import Book
 from ..errors import fault_in_words
 from .bookjson import book_stamp
-from .display import Display, Text
+from .display import Display, Draft, Place, Text
 from .lettering import TEXT, printable, wrapped
-from .looks import Desk
+from .looks import Desk, Drawer
 from .naming import printing_in
+from .pages import leads, numbered
 from .pdf import pdf
-from .sheets import Apart, Draft, Sheet, kinds_of
+from .sheets import Apart, Sheet, kinds_of
 from .sheets.page.frame import finished, heading, space
-from .sheets.registry import A4
-
-if TYPE_CHECKING:
-    from .aside import Aside
+from .standard import A4, STEP
+from .writer import Writer
 
 One = TypeVar("One", bound=Draft | Apart)
 Told: TypeAlias = Callable[[str], None]
@@ -31,7 +31,6 @@ Told: TypeAlias = Callable[[str], None]
 LOG = logging.getLogger("dryfit")
 PAPER = "workshop"
 ASSEMBLY = "assembly"
-LINE = 5.0  # from line to line on a page that stands in for a sheet
 
 
 def workshop_sheets(book: Book) -> list[tuple[Draft, Display]]:
@@ -47,16 +46,41 @@ def paper_sheets(
     The desk is the book's, where there is one already: the papers share what was worked out on it.
     """
     desk = desk or Desk(book)
-    made = []
     with printing_in(book.job.units):
-        for draft in _drafts(paper, desk):
+        made = _drafts(paper, desk, drawn)
+        number = partial(_number, desk, paper)
+        drafts = [replace(draft, items=numbered(draft.items, number)) for draft in made]
+        done = [finished(draft, page, len(made), desk) for page, draft in enumerate(drafts, start=1)]
+    return list(zip(made, done, strict=True))
+
+
+def _drafts(paper: str, desk: Desk, drawn: Told = lambda title: None) -> list[Draft]:
+    """The drafts of all sheets of a paper, drawn once a desk; in them a page that is told has no number yet."""
+    kept: dict[str, list[Draft]] = desk.kept.setdefault("drafts", {})
+    if paper not in kept:
+        made: list[Draft] = []
+        for draft in _drawn(paper, desk):
             made.append(draft)
             drawn(draft.title)
-        return [(draft, finished(draft, page, len(made), desk)) for page, draft in enumerate(made, start=1)]
+        kept[paper] = made
+    return kept[paper]
 
 
-def _drafts(paper: str, desk: Desk) -> Iterator[Draft]:
-    """The drafts of all kinds of sheet."""
+def _number(desk: Desk, at_hand: str, paper: str, place: Place) -> int | None:
+    """On which page of a paper, "" for the one at hand, a place is; the sheets of another are drawn for it."""
+    paper = paper or at_hand
+    kept: dict[str, dict[Place, int]] = desk.kept.setdefault("pages", {})
+    if paper not in kept:
+        found: dict[Place, int] = {}
+        for page, draft in enumerate(_drafts(paper, desk), start=1):
+            for held in draft.holds:
+                found.setdefault(held.place, page)
+        kept[paper] = found
+    return kept[paper].get(place)
+
+
+def _drawn(paper: str, desk: Desk) -> Iterator[Draft]:
+    """The drafts of all kinds of sheet, as they are drawn."""
     for kind in kinds_of(paper):
         if desk.aside is None or kind.name not in desk.aside.kinds:
             yield from sheets_here(kind, desk)
@@ -73,7 +97,7 @@ def sheets_here(kind: Sheet, desk: Desk) -> Iterator[Draft]:
             yield from _or_instead(some.draw, some.title, desk)
 
 
-def _sheets_aside(kind: Sheet, desk: Desk, aside: "Aside") -> Iterator[Draft]:
+def _sheets_aside(kind: Sheet, desk: Desk, aside: Drawer) -> Iterator[Draft]:
     """The same drawn by the second process; what it leaves undone is drawn here."""
     came = 0
     try:
@@ -103,16 +127,19 @@ def _instead(title: str, words: str, desk: Desk) -> Draft:
     room = space(A4, desk)
     items, y = heading("", f"not drawn: {title}", "This page stands in for a sheet.", room.right)
     said = [
-        f"Dryfit came upon a fault of its own while it drew {title}. The other sheets are as they should be.",
-        "Do not guess what this one would have shown: mark it out from the piece itself, or wait until it is mended.",
-        f"Please report it together with the job file {desk.book.job.file}: {words}.",
+        f"A fault in Dryfit stopped the drawing of {title}. The other sheets are as they should be.",
+        (
+            "Do not guess what this one would have shown: mark it out from the piece itself, or wait until "
+            "this is put right."
+        ),
+        f"Please report it, with the job file {desk.book.job.file}: {words}.",
     ]
-    y += LINE
+    y += STEP
     for paragraph in said:
         for line in wrapped(printable(paragraph), room.wide, TEXT):
             items.append(Text(at=(room.left, y), text=line))
-            y += LINE
-        y += LINE / 2
+            y += STEP
+        y += STEP / 2
     return Draft(title=f"not drawn: {title}", kind="fault", number="–", scale="–", size=A4, items=tuple(items))
 
 
@@ -133,6 +160,21 @@ def paper_pdf(paper: str, desk: Desk, told: Told = lambda title: None) -> bytes:
 
 def bound(paper: str, desk: Desk, sheets: Sequence[tuple[Draft, Display]]) -> bytes:
     """Finished sheets as one PDF."""
-    says = [printable(f"{draft.kind}: {draft.title}") for draft, _ in sheets]
+    drafts = [draft for draft, _ in sheets]
+    says = [printable(f"{draft.kind}: {draft.title}") for draft in drafts]
     title = printable(f"{desk.book.job.title}: {paper}")
-    return pdf([display for _, display in sheets], title=title, says=says, stamp=book_stamp(desk))
+    to = leads(drafts, partial(_number, desk, paper))
+    return pdf([display for _, display in sheets], title=title, says=says, stamp=book_stamp(desk), leads=to)
+
+
+class Bound(Writer):
+    """A writer that binds the sheets of one paper, which `binds` names, as a PDF."""
+
+    media: ClassVar[str] = "application/pdf"
+
+    def files(self, desk: Desk) -> Iterator[tuple[str, bytes]]:
+        """One file; its sheets are left on the desk for who shows them."""
+        sheets = paper_sheets(self.binds, desk.book, desk.watch.sheet, desk)
+        desk.bound[self.makes] = sheets
+        desk.watch.binding(len(sheets))
+        yield self.makes, bound(self.binds, desk, sheets)

@@ -1,24 +1,23 @@
 """A step of the assembly in words: what to do, with which edge first, with glue or dry, and what to mind."""
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from ....geometry.frames import Vec
-from ....geometry.shapes import Bore
 from ....piece.model import Board, Joint
 from ....piece.settling.ways import free_after
 from ....places import Pair
-from ....studies.order import Step
-from ....studies.order.blocking import SLIDE
+from ....studies.order.result import SLIDE, Step
 from ...looks import Desk
 from ...naming import depth, position
+from .. import lifting
 from . import loose
-from .laying import AIR, Act, Scenery, called, lettered
+from .laying import AIR, MINDS, Act, Scenery, called, lettered
 
+STRAIGHT = 0.01  # share of a direction, up to which it is straight: half a degree
 LEVEL = 0.5  # share of a direction from which on it counts as up or down
-ASLANT = math.tan(math.radians(22.5))  # from here on a way in the plane is two ways at once
-HEAVY = 15.0  # kg, and
-LONG = 1800.0  # mm: from here on two people (common practice)
+ASLANT = math.tan(math.pi / 8)  # from here on a way in the plane is two ways at once
+COUNTED = {2: "Two", 3: "Three"}
 BARE = "bare wood there: mask before finishing"
 
 # --- what goes in -------------------------------------------------------------------------------------
@@ -28,12 +27,12 @@ def put_in(seen: Scenery, step: Step) -> Act:
     """What goes in."""
     turned = step.up == "wall"
     wet = [key for key in step.joints if key in seen.glued]
-    held = [*_leading(seen.desk, step), *_facing(seen.desk, step, turned), _glue(seen, step, wet)]
+    held = [*_leading(seen.desk, step), *_facing(seen.desk, step, turned), _glue(seen, step, wet), *_coated(seen, step)]
     return Act(
         title=_done(seen, step, turned),
         says=" · ".join(held),
         puts=tuple(_loose(seen, step)),
-        minds=tuple(_minds(seen, step))[:3],
+        minds=tuple(_minds(seen, step))[:MINDS],
     )
 
 
@@ -42,7 +41,7 @@ def _loose(seen: Scenery, step: Step) -> list[str]:
     said = []
     for wet in (True, False):
         joints = [(joint, _other(seen, step, joint)) for joint in seen.joints(step) if (joint.key in seen.glued) == wet]
-        said += loose.put_in(loose.wanted(joints), glued=wet)
+        said += loose.put_in(loose.wanted(joints, seen.desk.book.piece.board_by_name), glued=wet)
     return said
 
 
@@ -51,21 +50,9 @@ def _other(seen: Scenery, step: Step, joint: Joint) -> str:
     return next(seen.desk.marks.get(name, name) for name in joint.key if name not in step.parts)
 
 
-def enters(joint: Joint) -> bool:
+def enters(joint: Joint, boards: Mapping[str, Board]) -> bool:
     """Whether an end, or something loose, is let into the other board; a plain butt or mitre only lies at it."""
-    return bool(_housings(joint)) or any(loose.first(loose.wanted([(joint, "")])))
-
-
-def _housings(joint: Joint) -> list[float]:
-    """How deep it is let in, as the sheets have it; nothing for holes and for slots, which run out to an edge."""
-    return [
-        cut.figures.deep
-        for cut in joint.cuts
-        if cut.takes in joint.key
-        and cut.figures.opens == "face"
-        and cut.figures.deep
-        and not all(isinstance(shape, Bore) for shape in cut.shapes)
-    ]
+    return bool(joint.let_in) or any(loose.first(loose.wanted([(joint, "")], boards)))
 
 
 def _done(seen: Scenery, step: Step, turned: bool) -> str:
@@ -89,7 +76,7 @@ def _reached(seen: Scenery, step: Step) -> Iterator[str]:
     for joint in seen.joints(step):
         for name in joint.key:
             if name not in step.parts:
-                into[name] = into.get(name, False) or enters(joint)
+                into[name] = into.get(name, False) or enters(joint, seen.desk.book.piece.board_by_name)
     every = [name for name in step.into if name in into]
     for word, wanted in (("into", True), ("against", False)):
         names = [name for name in every if into[name] == wanted]
@@ -141,6 +128,15 @@ def _glue(seen: Scenery, step: Step, wet: Sequence[Pair]) -> str:
     return f"{said} ({BARE})" if finished_before(seen.desk, (name for key in wet for name in key)) else said
 
 
+def _coated(seen: Scenery, step: Step) -> Iterator[str]:
+    """What of it is coated before it goes in, and whether its joints are."""
+    early = finished_before(seen.desk, step.parts)
+    if early:
+        zones = (seen.desk.book.piece.job or seen.desk.book.job).finish.joint_zones
+        whose = f"{lettered(seen.desk, early, seen.units)} " if len(step.parts) > 1 else ""
+        yield f"{whose}coated before, {'joints masked' if zones == 'masked' else 'joints too'}"
+
+
 def finished_before(desk: Desk, names: Iterable[str]) -> list[str]:
     """Of these boards those that are finished before the piece goes together, in order, each once."""
     early = (desk.book.piece.job or desk.book.job).finish.before_assembly
@@ -156,19 +152,42 @@ def _minds(seen: Scenery, step: Step) -> Iterator[str]:
         yield "Turn the piece over first, with help: it goes in from the other side."
     if len(step.legs) > 1:
         yield f"Two moves: bring it beside its place, then {depth(step.legs[-1].distance)} the other way."
-    if mass >= HEAVY or length >= LONG:
-        yield f"Two people{f': {mass:.1f} kg' if mass else f': {position(length)} long'}."
+    if people := _people(mass, length, max(desk.looks[name].part.board.depth for name in step.parts)):
+        yield people
     if not lowered and len(step.parts) == 1 and (off := seen.off_floor(step.parts[0], step.up)) > AIR:
         yield f"Packing {depth(off)} under it."
     if slid := _slid(seen, step):
         yield f"It slides {position(slid)} along its glue: spread both faces thin, and be quick."
+    if (lean := _aslant(step)) and not lowered:
+        yield f"It goes in {lean}: pushed straight it binds."
     if len(step.joints) > 1:
-        count = "Both" if len(step.joints) == 2 else f"All {len(step.joints)}"
-        yield f"{count} joints start together; keep it level."
+        count = "both" if len(step.joints) == 2 else f"all {len(step.joints)}"
+        yield f"Start {count} joints together and keep it level."
     if lowered:
-        yield "No hammer: if it stops, lift and look."
-    elif deep := sorted({depth(each) for joint in seen.joints(step) for each in _housings(joint)}):
-        yield f"Its housing is {deep[0]} deep." if len(deep) == 1 else f"Its housings are {' and '.join(deep)} deep."
+        yield "If it sticks, lift it off and look: no hammer."
+    elif deep := sorted({depth(each) for joint in seen.joints(step) for each in joint.let_in}):
+        yield f"Home at {' and '.join(deep)} deep."
+
+
+def _aslant(step: Step) -> str:
+    """By how much its way is off straight, in words; "" where it is straight, or plainly two ways at once."""
+    x, y, _ = step.legs[-1].direction
+    least, most = sorted((abs(x), abs(y)))
+    if not STRAIGHT < least < ASLANT * most:
+        return ""
+    turned = step.up == "wall"
+    off = math.degrees(math.atan2(least, most))
+    aside = (-x if turned else x, 0.0, 0.0) if abs(x) < abs(y) else (0.0, y, 0.0)
+    return f"{off:.1f}° off straight, {way_words(aside, turned=False)}"
+
+
+def _people(mass: float, length: float, deep: float) -> str:
+    """How many hands it takes; "" where one person's are enough."""
+    found = lifting.board(mass, length, deep)
+    why = lifting.told_mass(mass) if mass else f"{position(length)} long"
+    if found.people is None:
+        return f"{why}: too heavy for three people to put in by hand. Use a hoist."
+    return f"{COUNTED[found.people]} people: {why}." if found.people > 1 else ""
 
 
 def _slid(seen: Scenery, step: Step) -> float:
@@ -179,7 +198,7 @@ def _slid(seen: Scenery, step: Step) -> float:
         free_after(joint.hand.motions, name, out)
         for joint in seen.joints(step)
         for name in joint.key
-        if name in step.parts and joint.key in seen.glued and _housings(joint)
+        if name in step.parts and joint.key in seen.glued and joint.let_in
     ]
     return max((one for one in free if one is not None and one > SLIDE), default=0.0)
 
@@ -188,8 +207,6 @@ def shown_offset(step: Step, deepest: float) -> Vec:
     """How far from its place the incoming part is drawn: high enough not to hide where it goes."""
     x = y = z = 0.0
     for leg in step.legs:
-        upright = abs(leg.direction[2]) > LEVEL
-        far = max(leg.distance, 0.75 * deepest) + 0.2 * deepest if upright else max(leg.distance, 0.4 * deepest)
+        far = max(leg.distance, deepest if abs(leg.direction[2]) > LEVEL else deepest / 2)
         x, y, z = (at - way * far for at, way in zip((x, y, z), leg.direction, strict=True))
-    size = math.hypot(x, y, z)
-    return (x, y, z) if size else (0.0, 0.0, 0.0)
+    return (x, y, z)

@@ -1,27 +1,29 @@
 """One step of the booklet drawn: what lies there in thin lines, what comes in thick, grey, hovering over its place."""
 
 import math
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
-from shapely import LineString, box, transform
+from shapely import LineString, box, transform, union_all
 from shapely.geometry.base import BaseGeometry
 
-from ....geometry.frames import Vec, Vec2
+from ....geometry.frames import NEAR, Vec, Vec2
 from ....geometry.sections import polygons
-from ....studies.order import Step
 from ...axonometric import HERE, Lying, Scene
 from ...display import Area, Item, Stroke, Strokes
+from ...kit.placing import Paper
 from ...looks import Desk
-from ..page.ground import Ground
+from ...standard import A4, CAPTION, CARD, HEAVY, NAME, PAST, THICK
 from .acts import shown_offset
+from .pages import Page
 
-SPECK = 0.5  # mm on paper: shorter glimpses between two walls are left out
-HEAD, SHAFT, WING, LONG = 4.5, 1.4, 2.0, 11.0  # of an arrow
-AROUND = 2.5  # of room on all sides of an arrow
-FARTHEST = 40.0  # from the middle of what comes in to its arrow
+SPECK = THICK  # shorter glimpses between two walls are left out
+HEAD, SHAFT, WING, LONG = NAME, HEAVY, CAPTION, CARD  # of an arrow: SHAFT and WING from its middle
+SHARES = 8  # of the length of what comes in, at which its arrows are looked for
+FARTHEST = A4[0] / 4  # from the middle of what comes in to its arrow
+END_ON = 0.1  # of a way: the share of it that is seen, below which it is none on paper
 Room = tuple[float, float, float, float]
 
 
@@ -30,50 +32,56 @@ class Hovering:
     """What is there, what comes in and how far from its place; where all that lies on the sheet once it is `fitted`.
 
     Attributes:
-        ground: the sheet's free part, and the places where letters and arrows may not stand.
+        loose: small pieces that are let in, each with how far off its place it is drawn.
     """
 
     desk: Desk
     view: Lying
-    there: tuple[str, ...]
-    incoming: tuple[str, ...]
-    step: Step | None
-    ground: Ground
+    page: Page
     scale: float = 1.0
     x0: float = 0.0
     y0: float = 0.0
+    loose: Mapping[str, Vec] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         deepest = max(board.depth for board in self.desk.book.piece.boards)
-        goes = self.step is not None and bool(self.step.legs)
-        self.offset: Vec = shown_offset(self.step, deepest) if self.step and goes else HERE
-        coming = set(self.incoming)
-        there = {name for name in self.there if name not in coming}
-        self.scene = Scene(there=there, away=dict.fromkeys(self.incoming, self.offset))
+        self.incoming, self.step = self.page.incoming, self.page.step
+        self.offset: Vec = shown_offset(self.step, deepest) if self.step and self.step.legs else HERE
+        there = set(self.page.there).difference(self.incoming)
+        self.away = {**dict.fromkeys(self.incoming, self.offset), **self.loose}
+        self.scene = Scene(there=there, away=self.away)
 
     # --- where it lies -------------------------------------------------------------------------
 
-    def fit(self, rooms: Sequence[Room]) -> None:
-        """As large as it goes into one of these rooms."""
+    def fit(self, rooms: Sequence[Room]) -> int:
+        """As large as it goes into one of these rooms; which one that is."""
         boxes = [self.view.boxes[name] for name in self.scene.there]
-        boxes += [self.view.box(name, self.offset) for name in self.incoming]
-        left, low = min(box[0] for box in boxes), min(box[1] for box in boxes)
-        right, high = max(box[2] for box in boxes), max(box[3] for box in boxes)
-        best = 0.0
-        for x0, y0, x1, y1 in rooms:
+        boxes += [self.view.box(name, offset) for name, offset in self.away.items()]
+        left, low, right, high = union_all([box(*one) for one in boxes]).bounds
+        best, chosen = 0.0, 0
+        for number, (x0, y0, x1, y1) in enumerate(rooms):
             scale = min((x1 - x0) / (right - left), (y1 - y0) / (high - low))
-            if scale > best:
-                best = self.scale = scale
-                self.x0 = x0 + ((x1 - x0) - (right - left) * scale) / 2 - left * scale
-                self.y0 = y0 + ((y1 - y0) - (high - low) * scale) / 2 + high * scale
+            if scale > best + NEAR:
+                best, chosen, self.scale = scale, number, scale
+                self.x0 = (x0 + x1 - (left + right) * scale) / 2
+                self.y0 = (y0 + y1 + (low + high) * scale) / 2
         self.extent: Room = (*self.at((left, high)), *self.at((right, low)))
+        return chosen
+
+    def leaves(self, room: Room) -> bool:
+        """Whether a room on the sheet is free of wood, with some air for letters."""
+        scale, shift = [self.scale, -self.scale], [self.x0, self.y0]
+        air = box(*room).buffer(NAME)
+        shapes = [self.view.flat[name].whole for name in self.scene.there]
+        shapes += [self.view.silhouette(name, offset) for name, offset in self.away.items()]
+        return not any(transform(shape, lambda points: points * scale + shift).intersects(air) for shape in shapes)
 
     @cached_property
-    def wood(self) -> dict[str, BaseGeometry]:
+    def wood(self) -> BaseGeometry:
         """The outline of what comes in, on the sheet."""
         scale, shift = [self.scale, -self.scale], [self.x0, self.y0]
-        shapes = {name: self.view.silhouette(name, self.offset) for name in self.incoming}
-        return {name: transform(shape, lambda points: points * scale + shift) for name, shape in shapes.items()}
+        whole = union_all([self.view.silhouette(name, self.offset) for name in self.incoming])
+        return transform(whole, lambda points: points * scale + shift)
 
     def at(self, p: Vec2) -> Vec2:
         """A place of the picture, on the sheet."""
@@ -85,16 +93,25 @@ class Hovering:
 
     # --- wood ------------------------------------------------------------------------------------
 
-    def drawn(self) -> Iterator[Item]:
-        """Grey, what lies there, the ways down, what comes in, arrows."""
-        for name in self.incoming:
-            yield from self._grey(name)
-        for name in self.there:
+    def draw(self, paper: Paper) -> None:
+        """What comes in on its grey, on which no letter of another stands; arrows beside it."""
+        paper.draw(area for name in self.away for area in self._grey(name))
+        paper.draw_picture(self._drawn())
+        if self.step and self.step.legs:
+            self._point(paper, self.step.legs[0].direction)
+
+    def _drawn(self) -> Iterator[Item]:
+        """What lies there, the ways down, what comes in."""
+        for name in self.page.there:
             yield from self._lines(name, "break")
-        yield from self._drops()
+        for key in self.step.joints if self.step and self.step.legs else ():
+            place = self.desk.book.piece.joint_by_key[key].meeting.frame.origin
+            points = (self.world(moved(place, self.offset)), self.world(place))
+            yield Stroke(points=points, pen="hidden small", layer="way")
         for name in self.incoming:
             yield from self._lines(name, "incoming")
-        yield from self._arrows()
+        for name in self.loose:
+            yield from self._lines(name, "break")
 
     def _lines(self, name: str, pen: str) -> Iterator[Item]:
         seen = self.view.visible(name, self.scene) * [self.scale, -self.scale] + [self.x0, self.y0]
@@ -105,90 +122,55 @@ class Hovering:
 
     def _grey(self, name: str) -> Iterator[Item]:
         """A body that comes in, less what stands before it."""
-        shape = self.view.silhouette(name, self.offset)
-        near = set(self.view.near_body(name, self.offset))
-        for other in self.there:
+        offset = self.away[name]
+        shape = self.view.silhouette(name, offset)
+        near = set(self.view.near_body(name, offset))
+        for other in self.page.there:
             if other in near and self.view.flat[other].whole.intersects(shape):
-                shape = shape.difference(self.view.before(other, HERE, name, self.offset))
+                shape = shape.difference(self.view.before(other, HERE, name, offset))
         for piece in polygons(shape):
             rings = (piece.exterior, *piece.interiors)
             loops = tuple(tuple(self.at((x, y)) for x, y in ring.coords[:-1]) for ring in rings)
             yield Area(loops=loops, ink="grey", layer="wood", owner=name)
 
-    def _drops(self) -> Iterator[Item]:
-        """A dashed line from each joint of what comes in to its place."""
-        if self.step is None or not self.step.legs:
-            return
-        for key in self.step.joints:
-            x, y, z = self.desk.book.piece.joint_by_key[key].meeting.frame.origin
-            dx, dy, dz = self.offset
-            points = (self.world((x + dx, y + dy, z + dz)), self.world((x, y, z)))
-            yield Stroke(points=points, pen="hidden small", layer="way")
-
     # --- arrows ----------------------------------------------------------------------------------
 
-    def _arrows(self) -> Iterator[Item]:
-        """Solid arrows beside what comes in, the way it goes."""
-        if self.step is None or not self.step.legs:
-            return
-        (ox, oy), (px, py) = self.view.camera.at(HERE), self.view.camera.at(self.step.legs[0].direction)
+    def _point(self, paper: Paper, direction: Vec) -> None:
+        """Solid arrows near both ends of what comes in, the way it goes; one where both would point to one place."""
+        (ox, oy), (px, py) = self.view.camera.at(HERE), self.view.camera.at(direction)
         size = math.hypot(px - ox, py - oy)
-        if size < 0.1:
+        if size < END_ON:
             return
         way = ((px - ox) / size, -(py - oy) / size)
-        for share in (0.12, 0.88):
-            start = next((p for p in self._feet(share, way) if self._take_arrow(p, way)), None)
-            if start is not None:
-                yield _arrow(start, way, self.incoming[0])
+        inwards, feet = range(1, SHARES // 2), list[Vec2]()
+        for shares in (inwards, [SHARES - share for share in inwards]):
+            for foot in (self._foot(share / SHARES, way) for share in shares):
+                apart = all(math.dist(foot, other) > LONG for other in feet)
+                if apart and paper.place([[_arrow(foot, way, self.incoming[0])]]):
+                    feet.append(foot)
+                    break
 
-    def _feet(self, share: float, way: Vec2) -> Iterator[Vec2]:
-        """Just past the outline of what comes in, along the way it goes, at places along its length."""
+    def _foot(self, share: float, way: Vec2) -> Vec2:
+        """Just past the outline of what comes in, along the way it goes, at a share of its length."""
         part = self.desk.looks[self.incoming[0]].part
         low, high = part.long
-        for nudge in (0.0, 0.06, -0.06, 0.12):
-            a = low + (high - low) * min(max(share + nudge, 0.03), 0.97)
-            x, y, z = part.board.frame.place((a, 0.0, part.board.depth / 2))
-            px, py = self.world((x + self.offset[0], y + self.offset[1], z + self.offset[2]))
-            ray = LineString([(px, py), (px + way[0] * FARTHEST, py + way[1] * FARTHEST)]).buffer(SHAFT)
-            past = [ray.intersection(self.wood[name]) for name in self.incoming]
-            ends = [p for shape in past if not shape.is_empty for p in shape.envelope.exterior.coords]
-            along = max(((x - px) * way[0] + (y - py) * way[1] for x, y in ends), default=0.0)
-            yield px + way[0] * (min(along, FARTHEST) + 2.0), py + way[1] * (min(along, FARTHEST) + 2.0)
+        middle = part.board.frame.place((low + (high - low) * share, 0.0, part.board.depth / 2))
+        (px, py), (wx, wy) = self.world(moved(middle, self.offset)), way
+        past = LineString([(px, py), (px + wx * FARTHEST, py + wy * FARTHEST)]).buffer(SHAFT).intersection(self.wood)
+        ends = past.envelope.exterior.coords if past.area else ()
+        along = max(((x - px) * wx + (y - py) * wy for x, y in ends), default=0.0)
+        return px + wx * (min(along, FARTHEST) + PAST), py + wy * (min(along, FARTHEST) + PAST)
 
-    def _take_arrow(self, start: Vec2, way: Vec2) -> bool:
-        tip = (start[0] + way[0] * (LONG + 1), start[1] + way[1] * (LONG + 1))
-        if not self.ground.free(start, tip, AROUND):
-            return False
-        self.ground.take(start, tip, AROUND)
-        return True
 
-    def off_the_wood(self, left: float, top: float, right: float, bottom: float) -> bool:
-        """Whether a box is free and on no wood; then it is taken."""
-        if not self.ground.free_box(left, top, right, bottom) or self._on_wood(left, top, right, bottom):
-            return False
-        self.ground.take_box(left, top, right, bottom)
-        return True
-
-    def _on_wood(self, left: float, top: float, right: float, bottom: float) -> bool:
-        x0, x1 = ((x - self.x0) / self.scale for x in (left, right))
-        y0, y1 = ((self.y0 - y) / self.scale for y in (bottom, top))
-        area = box(x0, y0, x1, y1)
-        near = [self.view.flat[name].whole for name in self.view.near(x0, y0, x1, y1) if name in self.scene.there]
-        coming = [self.view.silhouette(name, self.offset) for name in self.incoming]
-        return any(area.intersects(shape) for shape in (*near, *coming))
+def moved(p: Vec, by: Vec) -> Vec:
+    """A place, moved."""
+    return p[0] + by[0], p[1] + by[1], p[2] + by[2]
 
 
 def _arrow(start: Vec2, way: Vec2, owner: str) -> Area:
+    """By its outline: along it, and beside its middle."""
     x, y = way
-    neck = (start[0] + x * (LONG - HEAD), start[1] + y * (LONG - HEAD))
-    tip = (start[0] + x * LONG, start[1] + y * LONG)
-    half = SHAFT / 2
-
-    def beside(p: Vec2, by: float) -> Vec2:
-        return p[0] - y * by, p[1] + x * by
-
-    points = (
-        beside(start, half), beside(neck, half), beside(neck, WING), tip,
-        beside(neck, -WING), beside(neck, -half), beside(start, -half),
-    )  # fmt: skip
+    neck = LONG - HEAD
+    outline = ((0.0, SHAFT), (neck, SHAFT), (neck, WING), (LONG, 0.0), (neck, -WING), (neck, -SHAFT), (0.0, -SHAFT))
+    points = tuple((start[0] + x * s - y * t, start[1] + y * s + x * t) for s, t in outline)
     return Area(loops=(points,), layer="way", owner=owner)

@@ -6,15 +6,17 @@ from dataclasses import dataclass
 from typing import Literal
 
 from ....joints import KINDS
-from ....piece.model import Joint
+from ....piece.facts import CutForm
+from ....piece.model import Board, Joint
 from ....places import Pair
-from ....studies.order import Step
-from ....studies.order.plan import StagePlan
+from ....sentences import plural as several
+from ....studies.order.result import StagePlan, Step
 from ...looks import Desk
 from ...naming import depth
 from . import loose
 
 MANY = 6  # letters; more are counted
+MINDS = 4  # things to mind that a sheet tells at most
 AIR = 1.0  # mm off the floor that need no packing
 
 Up = Literal["front", "wall"]
@@ -89,16 +91,31 @@ def laid(seen: Scenery, names: Sequence[str], up: Up, *, begun: bool = False) ->
         told.append(f"{called(seen, standing)} on {edges}")
     if flat:
         told.append(f"{called(seen, flat)} flat")
-    loosely = "Set them out as drawn, loosely: what comes next brings them to their places."
+    loosely = "Set them out as drawn, loosely: what follows brings them into place."
     return Act(
         title=f"Lay {', '.join(told)}",
-        says=f"on a flat floor · slots that open to the {'front' if up == 'front' else 'wall'} face UP",
+        says=" · ".join(["on a flat floor", *_facing(seen, names, up)]),
         minds=(
             *_packed(seen, names, up),
             *(() if begun else ("Keep the foot of the piece towards you, as drawn.",)),
+            *(
+                ()
+                if begun or not standing
+                else (f"Steady {'it' if len(standing) == 1 else 'them'} on edge with blocks.",)
+            ),
             *((loosely,) if len(names) > 1 and not _one_unit(seen, names) else ()),
-        )[:3],
+        )[:MINDS],
     )
+
+
+def _facing(seen: Scenery, names: Sequence[str], up: Up) -> Iterator[str]:
+    """Which way up, by the cuts that run out at an edge: those that open upwards, else those that open downwards."""
+    cuts = [cut for name in names for cut in seen.desk.looks[name].part.cuts if cut.form is not CutForm.BORE]
+    for edge, way in ((up, "UP"), ("wall" if up == "front" else "front", "DOWN")):
+        nouns = list(dict.fromkeys(several(cut.plain) for cut in cuts if cut.figures.opens.edge == edge))
+        if nouns:
+            yield f"open sides of the {' and '.join(nouns)} {way}"
+            return
 
 
 def called(seen: Scenery, names: Sequence[str]) -> str:
@@ -133,20 +150,20 @@ def _packed(seen: Scenery, names: Sequence[str], up: Up) -> Iterator[str]:
 def waited(seen: Scenery, stage: StagePlan, *, last: bool) -> Act:
     """What waits until the stage is glued, such as keys across its mitres."""
     desk = seen.desk
-    joints = [joint for joint in desk.book.piece.joints if _waits(joint, stage)]
-    works = dict.fromkeys(name.split(" of ")[0] for name in stage.after)
+    boards = desk.book.piece.board_by_name
+    joints = [joint for joint in desk.book.piece.joints if _waits(joint, stage, boards)]
     marks = [(joint, " × ".join(desk.marks.get(name, name) for name in joint.key)) for joint in joints]
-    found = [loose.words(one) for one in loose.wanted(marks, waiting=True)]
-    minds = ["Only when the glue has set: see the glue-up card. Guard and hold-downs on; hands clear of the cutter."]
+    found = [loose.words(one) for one in loose.wanted(marks, boards, waiting=True)]
+    minds = ["Guard and hold-downs on; hands clear of the cutter. Trim flush when their glue has set."]
     if not last:
-        minds.append("Now, not later: what comes next stands in the way.")
+        minds.append("Now, not later: what follows would be in the way.")
     return Act(
-        title=f"When the glue has set: the {' and the '.join(works)}",
+        title=f"When the glue has set: the {' and the '.join(loose.awaited(desk, stage.after))}",
         says=" · ".join(["at " + ", ".join(mark for _, mark in marks), *found]),
         minds=tuple(minds),
     )
 
 
-def _waits(joint: Joint, stage: StagePlan) -> bool:
-    work = (operation.key for operation in KINDS[joint.kind].operations(joint))
+def _waits(joint: Joint, stage: StagePlan, boards: Mapping[str, Board]) -> bool:
+    work = (operation.key for operation in KINDS[joint.kind].operations(joint, boards))
     return set(joint.key) <= set(stage.parts) and not set(stage.after).isdisjoint(work)

@@ -3,97 +3,86 @@
 Joint kinds say what they take; the words here only sort it by when it goes in.
 """
 
-import re
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from ....joints import KINDS
-from ....piece.model import Hardware, Joint
-from ...naming import plural, position, printed_units, width
-
-DRIVEN, PLUGS, WASHERS = "screw", "plug", "washer"
-CALLIPER = 13.0  # mm: smaller sizes are printed as a calliper reads them, on a job in inches
-_BARE_SIZE = re.compile(r"[\d./ x-]+(?:mm)?(?:,|$)")
-_FIGURE = re.compile(r"\d+(?:\.\d+)?")
+from ....piece.model import Board, Joint, Ware
+from ....sentences import Voice, told
+from ...looks import Desk
+from ...naming import plural, printed_units, ware_size
 
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """So many of one thing, and the letters of where they go."""
 
+    ware: Ware
     count: int
-    name: str
-    size: str
     at: tuple[str, ...]
 
 
-def waits(joint: Joint) -> bool:
+def waits(joint: Joint, boards: Mapping[str, Board]) -> bool:
     """Whether what it takes goes in once it is glued, as keys do."""
-    return any(early.startswith("glued:") for one in KINDS[joint.kind].operations(joint) for early in one.after)
+    return any(one.after_gluing is not None for one in KINDS[joint.kind].operations(joint, boards))
+
+
+def awaited(desk: Desk, after: Collection[str]) -> list[str]:
+    """Work that waits for the glue, by the operations' keys: as its joint calls what it puts in, else what it makes."""
+    found: dict[str, None] = {}
+    for joint in desk.book.piece.joints:
+        kind = KINDS[joint.kind]
+        for one in kind.operations(joint, desk.book.piece.board_by_name):
+            if one.key in after:
+                words = kind.strengthened(joint) or one.ways[0].makes
+                found[told(words, Voice(printed_units()))] = None
+    return list(found)
 
 
 def first(wanted: Iterable[Wanted]) -> list[Wanted]:
     """What goes in before the joint is closed."""
-    return [one for one in wanted if not _after(one.name)]
+    return [one for one in wanted if one.ware.goes == "in"]
 
 
-def after(wanted: Iterable[Wanted]) -> list[Wanted]:
-    """What is driven, and what closes its holes."""
-    return [one for one in wanted if _after(one.name)]
+def driven(wanted: Iterable[Wanted]) -> list[Wanted]:
+    """What is driven when it is closed."""
+    return [one for one in wanted if one.ware.goes == "driven"]
 
 
-def _after(name: str) -> bool:
-    return any(word in name for word in (DRIVEN, PLUGS, WASHERS))
+def over(wanted: Iterable[Wanted]) -> list[Wanted]:
+    """What closes the holes over that."""
+    return [one for one in wanted if one.ware.goes == "over"]
 
 
-def wanted(joints: Iterable[tuple[Joint, str]], *, waiting: bool = False) -> list[Wanted]:
-    """What these joints take, alike together; the text with each is where it goes."""
-    counts: Counter[tuple[str, str]] = Counter()
-    places: dict[tuple[str, str], list[str]] = {}
+def wanted(joints: Iterable[tuple[Joint, str]], boards: Mapping[str, Board], *, waiting: bool = False) -> list[Wanted]:
+    """What these joints take, what is listed alike together; the text with each is where it goes."""
+    found: dict[tuple[str, str], list[tuple[Ware, str]]] = {}
     for joint, at in joints:
-        if waits(joint) == waiting:
-            for item in KINDS[joint.kind].hardware(joint):
-                key = (item.name, size_words(item))
-                counts[key] += item.count
-                places.setdefault(key, []).append(at)
-    return [Wanted(count, *key, tuple(dict.fromkeys(places[key]))) for key, count in counts.items()]
+        if waits(joint, boards) == waiting:
+            for ware in KINDS[joint.kind].hardware(joint):
+                found.setdefault((ware.name, ware_size(ware)), []).append((ware, at))
+    return [
+        Wanted(same[0][0], sum(ware.count for ware, _ in same), tuple(dict.fromkeys(at for _, at in same)))
+        for same in found.values()
+    ]
 
 
 def words(one: Wanted) -> str:
-    """In words: "12 keys, 4.0 thick, grain across the mitre", "4 wood screws 4 x 50"."""
-    noun, *more = one.name.split(", ")
-    count = plural(one.count, noun)
-    if _BARE_SIZE.match(one.size):
-        return ", ".join([f"{count} {one.size}", *more])
-    return ", ".join([count, one.size, *more])
-
-
-def size_words(item: Hardware) -> str:
-    """A size in the job's units; what is sold by the millimetre everywhere keeps its own, and says so."""
-    units = printed_units()
-    text = item.size
-    if units == "mm" or text != item.size:
-        return text
-    if any(word in item.name for word in (DRIVEN, WASHERS, "anchor")):
-        return f"{text} mm"
-    return _FIGURE.sub(lambda match: _inches(float(match[0])), text)
-
-
-def _inches(value: float) -> str:
-    return width(value) if value < CALLIPER else position(value)
+    """In words: "12 keys, 4 thick, grain across the mitre", "4 wood screws 4 x 50"."""
+    ware, size = one.ware, ware_size(one.ware)
+    begins_with_size = ware.diameter is not None or ware.length is not None
+    called = f"{plural(one.count, ware.what)}{' ' if begins_with_size else ', '}{size}"
+    return f"{called}, {ware.like}" if ware.like else called
 
 
 def put_in(found: Sequence[Wanted], *, glued: bool) -> list[str]:
     """Sentences: what goes in before the joint is closed, and what is driven and plugged when it is."""
     said = []
-    before, driven = first(found), after(found)
+    before, screws, plugs = first(found), driven(found), over(found)
     if before:
         said.append(f"FIRST put in {_and(map(_there, before))}{', with glue' if glued else ''}.")
-    if driven:
-        screws = [one for one in driven if PLUGS not in one.name]
-        plugs = [words(one) for one in driven if PLUGS in one.name]
-        plugged = f"; over them {_and(plugs)}, with glue" if plugs else ""
+    if screws:
+        plugged = f"; over them {_and(map(words, plugs))}, with glue" if plugs else ""
         said.append(f"THEN drive {_and(map(_there, screws))}{plugged}.")
     return said
 

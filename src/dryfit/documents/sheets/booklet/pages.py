@@ -8,7 +8,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from ....sentences import told
-from ....studies.order import Order, StagePlan, Step
+from ....studies.glue_up.result import GlueUp
+from ....studies.order.result import Order, StagePlan, Step
 from ...looks import Desk
 from .acts import put_in
 from .laying import Act, Scenery, Up, laid, waited
@@ -24,6 +25,7 @@ class Page:
         there: what lies there; `incoming` what is drawn grey.
         step: the move, None where nothing moves.
         whole: whether the whole piece is moved, once it is together.
+        after: work that is done when the glue has set, by the keys of its operations.
     """
 
     act: Act
@@ -33,6 +35,7 @@ class Page:
     incoming: tuple[str, ...] = ()
     step: Step | None = None
     whole: bool = False
+    after: tuple[str, ...] = ()
 
 
 def pages(desk: Desk) -> list[Page]:
@@ -45,7 +48,7 @@ def pages(desk: Desk) -> list[Page]:
 
 def no_order(desk: Desk) -> str:
     """Why there is no booklet; "" where there is one."""
-    order: Order | None = desk.book.studies.get("order")
+    order = desk.book.found(Order)
     if not desk.book.piece.parts:
         return "There is nothing to put together."
     if order is None:
@@ -59,7 +62,8 @@ def no_order(desk: Desk) -> str:
 
 
 def _pages(desk: Desk) -> Iterator[Page]:
-    order: Order = desk.book.studies["order"]
+    order = desk.book.found(Order)
+    assert order is not None, "else there is no booklet"
     in_units = {part: stage.name for stage in order.stages if stage.name for part in stage.parts}
     drawn = [stage for stage in order.stages if stage.steps or len(order.stages) == 1]
     for stage in drawn:
@@ -91,7 +95,7 @@ def _stage(desk: Desk, stage: StagePlan, units: Mapping[str, str], *, last: bool
     if stage.after:
         up = steps[-1].up if steps else up
         act = waited(_seen(desk, stage.parts, wholes, units), stage, last=last)
-        yield Page(act=act, stage=stage.name, up=up, there=stage.parts)
+        yield Page(act=act, stage=stage.name, up=up, there=stage.parts, after=stage.after)
 
 
 def _unit(step: Step, units: Mapping[str, str]) -> bool:
@@ -102,7 +106,7 @@ def _seen(desk: Desk, names: Sequence[str], wholes: Sequence[tuple[str, ...]], u
     """What the words depend on: the floor lies under the smallest whole that these boards become part of."""
     boards = desk.book.piece.board_by_name
     whole = min((whole for whole in wholes if set(names) <= set(whole)), key=len)
-    plan = desk.book.studies.get("glue_up")
+    plan = desk.book.found(GlueUp)
     glued = frozenset(key for go in (plan.stages if plan is not None else ()) for key in go.glued)
     floor = {
         "front": min(boards[name].back for name in whole),

@@ -1,7 +1,7 @@
-"""The last sheet of the booklet: standing a heavy or a long piece up, how it goes to the wall, what can go wrong.
+"""The last picture of the booklet: standing the piece up, how it goes to the wall, what can go wrong, its finish.
 
-How many people: 25 kg each (HSE guidance on lifting, from memory). A piece tips up about the edge at its foot; on the
-way it is as high as the diagonal of its side: exact for a box, and no piece is more than the box around it.
+How many people lift it is said in one place for all sheets (`lifting`). A piece tips up about the edge at its foot; on
+the way it is as high as the diagonal of its side: exact for a box, and no piece is more than the box around it.
 
 Of the wall it says what the job says: the fixings sheet where there is one, fixings that the job leaves open where not.
 """
@@ -9,14 +9,15 @@ Of the wall it says what the job says: the fixings sheet where there is one, fix
 import math
 from collections.abc import Iterator
 
+from ....studies.measures.result import Measures
 from ...looks import Desk
 from ...naming import plural, position
+from ...pages import joint, page_of
+from .. import lifting
 from ..fixings.chain import points
-from ..lifting import PERSON_KG, persons
 from .laying import Act, Up
 
-LONG = 1800.0  # mm: from here on it is worth a sheet, however light (common practice)
-SHEET = "see the fixings sheet, F1"
+PAPER = "workshop"  # the paper with the fixings sheet
 TIPS = {
     True: "It can tip over until it is fixed to the wall: hold it.",
     False: "Nothing holds it to a wall: it can tip over when it is climbed, pulled or loaded high up.",
@@ -24,44 +25,58 @@ TIPS = {
 
 
 def standing_up(desk: Desk, up: Up) -> Act | None:
-    """How the piece is stood up, or brought to the wall; None for what one person picks up and no wall holds."""
-    measures = desk.book.studies.get("measures")
+    """How the piece is stood up, or brought to the wall; None where it was not measured."""
+    measures = desk.book.found(Measures)
     if measures is None:
         return None
     wide, high, deep = (b - a for a, b in zip(measures.low, measures.high, strict=True))
     mass = sum(desk.book.mass_kg.values())
     known = len(desk.book.mass_kg) == len(desk.book.piece.parts)
     job = desk.book.job
-    large = max(wide, high) >= LONG or not known or mass >= PERSON_KG
-    if not (large or job.wall.hung or job.fixings):
-        return None
-    weighs = f"{mass:.0f} kg" if known else "weigh it first"
+    lifted = lifting.whole(desk)
+    large = max(wide, high) >= lifting.LONG or lifted is None or lifted.people != 1
+    weighs = lifting.told_mass(mass) if known else "weigh it first"
     return Act(
         title=f"{'Lift it to the wall' if job.wall.hung else 'Stand it up'}: {weighs}",
         says=f"{position(wide)} wide · {position(high)} high · {position(deep)} deep",
-        puts=(_people(mass if known else None, large=large), _to_the_wall(desk)),
+        puts=(_people(desk, large=large or not job.wall.hung), _to_the_wall(desk), _finish(desk)),
         minds=tuple(_minds(desk, high, deep, up)),
     )
 
 
-def _people(mass: float | None, *, large: bool) -> str:
+def _people(desk: Desk, *, large: bool) -> str:
     """How many lift; what one could pick up is held by one and fixed by another."""
     if not large:
-        return "Two people: one holds it in its place, the other fixes it (common practice)."
-    count = "Two people or more" if mass is None else f"{persons(mass)} people"
-    return f"{count}, {PERSON_KG:.0f} kg each (HSE guidance on lifting, from memory), or in parts."
+        return "Two people: one holds it in place, the other fixes it (common practice)."
+    return f"{lifting.said(desk)} ({lifting.SOURCE})"
+
+
+def _finish(desk: Desk) -> str:
+    """What is coated when, as far as the job says; nothing is made up."""
+    finish = (desk.book.piece.job or desk.book.job).finish
+    if not finish.system:
+        return "Finish: not known yet; the job names none."
+    coats = f"{finish.system}, {plural(finish.coats, 'coat')}"
+    names = [part.id for part in desk.book.piece.parts]
+    early = [desk.marks[name] for name in names if name in finish.before_assembly or "all" in finish.before_assembly]
+    if len(early) == len(names):
+        return f"Finish: {coats}, all before assembly."
+    before = f"{', '.join(early)} before assembly" if early else "nothing before assembly"
+    return f"Finish: {coats}; {before}; when {'the rest' if early else 'it'} is coated is not known yet."
 
 
 def _to_the_wall(desk: Desk) -> str:
     """What holds it, as far as the job says."""
-    job, holes = desk.book.job, len(points(desk))
+    job, holes = desk.book.job, points(desk)
     if holes:
-        return f"To the wall: {plural(holes, 'hole')}, {SHEET}, for places, screws and what to look at first."
+        page = page_of(joint(holes[0].joint), paper=PAPER)
+        where = f"fixings sheet F1, page {page} of the workshop book"
+        return f"To the wall: {plural(len(holes), 'hole')}; {where} has positions, screws and what to check first."
     if job.fixings:
-        return "To the wall: the job names fixings, but no screw of them is worked out: see the list of findings."
+        return "To the wall: the job names fixings, but none of their screws is worked out: see the list of findings."
     if job.wall.hung:
-        return "To the wall: the job says no fixings. How it hangs and what holds it is settled before it is lifted."
-    return "The job says no fixing to the wall: it stands free."
+        return "To the wall: the job gives no fixings. Settle how it hangs and what holds it before it is lifted."
+    return "The job gives no fixing to the wall: it stands free."
 
 
 def _minds(desk: Desk, high: float, deep: float, up: Up) -> Iterator[str]:
@@ -75,4 +90,4 @@ def _minds(desk: Desk, high: float, deep: float, up: Up) -> Iterator[str]:
         tip = math.hypot(high, deep)
         low = wall.ceiling is not None and wall.ceiling < tip
         yield f"Tipping it up takes {position(tip)} under the ceiling{': put it together standing' if low else ''}."
-    yield "Doors, stairs and corners on its way: measure them first, or put it together where it will be."
+    yield "Doors, stairs and corners on the way: measure them first, or put it together where it will stand."

@@ -5,21 +5,20 @@ countersunk head's 3, 5 of gap, 25 of lining and 30 in the stud these are the 12
 wall the gap is 0 and 35 is held.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ....geometry.shapes import Bore
 from ....geometry.views import Surface
 from ....joints.common import PLUG
-from ....joints.long_screw import LongScrew, anchor_words
+from ....joints.long_screw import anchor_words
 from ....joints.screws.chain import Plan, plan_of
 from ....piece.model import WALL, Cut, Joint
 from ....trade.screws import Screw, figure
 from ...looks import Desk
-from ...naming import position
+from ...naming import LEAST, position
 
 BEYOND = "gap, lining and hold"  # beyond the board, where it is not known how much of it is what
-NEAR = 0.05  # from a stud's centre: on it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,20 +28,12 @@ class Chain:
     Attributes:
         plan: the chain as the joint kind works it out.
         thick: of the board.
-        plugged: whether there is a plug; it is of `wood`, the board's own.
-        hole_from: where the hole's diameter comes from.
-        drilled: "guided" or "by hand".
-        into: what the wall is; `asked` the anchor as the job names it, "" for none.
+        wood: of the board, and of a plug in it.
     """
 
     plan: Plan
     thick: float
-    plugged: bool
     wood: str
-    hole_from: str
-    drilled: str
-    into: str
-    asked: str
 
     @property
     def screw(self) -> Screw:
@@ -72,17 +63,17 @@ class Chain:
     @property
     def plug(self) -> float:
         """Depth of the plug, 0 for none."""
-        return min(PLUG, self.plan.deep) if self.plugged else 0.0
+        return min(PLUG, self.plan.deep) if self.plan.plugged else 0.0
 
     @property
     def anchored(self) -> bool:
         """Whether an anchor takes it, known or not."""
-        return bool(self.asked) or self.screw.kind == "machine"
+        return bool(self.plan.asked) or self.screw.kind == "machine"
 
     @property
     def anchor(self) -> str:
         """The anchor as it is bought; "" for none."""
-        return anchor_words(self.plan, self.asked) if self.anchored else ""
+        return anchor_words(self.plan) if self.anchored else ""
 
     @property
     def pilot(self) -> float | None:
@@ -108,6 +99,7 @@ class Point:
         along: from the board's datum end, on its edges.
         x, y: on the wall, in the job's own set-out.
         stud: centre of the nearest stud, None where none is known.
+        joint: the key of the joint that it belongs to.
     """
 
     number: int
@@ -118,6 +110,7 @@ class Point:
     y: float
     stud: float | None
     chain: Chain
+    joint: tuple[str, str] = ("", "")
 
 
 def points(desk: Desk) -> list[Point]:
@@ -147,27 +140,14 @@ def _point(desk: Desk, chain: Chain, cut: Cut) -> Point:
         y=y,
         stud=min(studs, key=lambda stud: abs(stud - x)) if studs else None,
         chain=chain,
+        joint=cut.joint or ("", ""),
     )
 
 
 def chain_of(joint: Joint) -> Chain | None:
     """The chain of a fixing's screws; None for a fixing that has none."""
-    options: Mapping[str, object] = dict(joint.options)
-    if joint.kind != LongScrew.name:
-        return None
     plan = plan_of(joint)
-    hole = figure(plan.screw, f"hole_{options.get('hole', 'medium')}")
-    own = options.get("hole_diameter") is not None
-    return Chain(
-        plan=plan,
-        thick=joint.meeting.a.thickness,
-        plugged=bool(options.get("plugged")),
-        wood=joint.meeting.a.species,
-        hole_from="as asked" if own or hole is None else hole.cited,
-        drilled=str(options.get("drilled", "guided")),
-        into=str(options.get("into", "")),
-        asked=str(options.get("anchor", "")),
-    )
+    return None if plan is None else Chain(plan=plan, thick=joint.meeting.a.thickness, wood=joint.meeting.a.species)
 
 
 def chains(found: Sequence[Point]) -> list[tuple[Chain, list[Point]]]:
@@ -195,7 +175,7 @@ def zero(desk: Desk) -> Zero:
     if wall.left is not None:
         return Zero(wall.left, "the left end of the wall")
     least = min([left, *wall.studs, *(point.x for point in points(desk))])
-    if left > NEAR and least >= -NEAR:
+    if left > LEAST and least >= -LEAST:
         return Zero(0.0, f"the job's own zero, {position(left)} left of the piece")
     return Zero(left, "the left end of the piece")
 
@@ -205,8 +185,8 @@ def into_words(point: Point, start: Zero) -> str:
     if point.chain.anchored:
         return f"anchor {point.chain.anchor}"
     if point.stud is None:
-        return "stud: find it" if "stud" in point.chain.into.lower() else point.chain.into or "timber"
+        return "stud: find it" if "stud" in point.chain.plan.into.lower() else point.chain.plan.into or "timber"
     off, stud = point.x - point.stud, position(point.stud - start.x)
-    if abs(off) <= NEAR:
+    if abs(off) <= LEAST:
         return f"stud at {stud}"
     return f"{position(abs(off))} {'right' if off > 0 else 'left'} of stud {stud}"

@@ -1,55 +1,178 @@
 """The fixings sheet, for the wall: where each hole lies, what goes into it, and what to look at before drilling.
 
 The wall seen from the room with the piece faint on it; a table of the holes with a box each; each chain of screw and
-hole cut along its axis with the sum that makes its length. Large type: it is read at arm's length, on a ladder.
+hole cut along its axis with the sum that makes its length. Large type: it is read at arm's length, on a ladder. All on
+one sheet where that holds it; else the wall on a sheet of its own.
 """
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import partial
+from typing import TypeAlias
 
-from ...display import Item, shifted
+from ...display import Draft, Held, Item, extent, shifted
+from ...kit.view import Placed
 from ...lettering import printable
 from ...looks import Desk
-from ...naming import depth, plural, position, scale_words, thickness, width
-from ..lifting import PERSON_KG, persons
-from ..page.frame import Space, heading, space
+from ...naming import adding_up, depth, plural, position, printed_units, scale_words, thickness, width
+from ...pages import joint as place_of
+from ...sheet import Apart, sheet, tried
+from ...standard import A4, FIRST, SCALES, TEXT
+from ...standard import BLANK as LINE_TO_FILL
+from .. import lifting
+from ..page.frame import LEFT, MARGIN, Space, heading, space
 from ..page.prose import Place, Run, flow, strong
-from ..page.table import LARGE, Cell, Column, Row, bold, drawn, fitting, head_high, rows_high, unfolded
-from ..registry import A4, Draft, sheet
+from ..page.table import (
+    GUTTER,
+    LARGE,
+    PAD,
+    Cell,
+    Column,
+    Row,
+    bold,
+    columns_for,
+    fitting,
+    head_high,
+    rows_high,
+    unfolded,
+)
+from ..page.table import drawn as tabled
 from .chain import Chain, Point, Zero, chains, into_words, points, zero
-from .section import Section, section
-from .wall import HEAD, Wall
+from .section import section
+from .wall import wall
 
 SIZE = (A4[1], A4[0])
-SCALES = (0.2, 0.1, 0.05, 0.02, 0.01, 0.005)
-CHECKS = 78.0  # of the column of what to look at first
-NUMBERS = 15.0  # between it and the wall, for the numbers of crowded rows
+LEAST_SCALE = SCALES[4]  # of the wall on a sheet with all else
 LEAST_WALL = 3.0  # beside a counterbore, less wander (common practice)
 BLANK = "____"  # for what is read from a sheet that the program has not seen
-WORDS_WIDE = 78.0  # beside a section
+WORDS_WIDE = 78.0  # beside a section, and of what to look at first on the wall
+BESIDE_WORDS = SIZE[0] - LEFT - MARGIN - WORDS_WIDE - GUTTER  # of a section
+BELOW = 2 * TEXT  # between what stands one under the other
 TITLE = "fixings to the wall"
+Block: TypeAlias = tuple[Placed, list[list[Run]]]  # a section, and the words beside it
+FOLDED = (6, 7, 8)  # screw and bits: told once where they are the same in all holes
+TITLES = (
+    "",
+    "board: its cut",
+    "from its datum end",
+    "wall x",
+    "wall y",
+    "into",
+    "screw",
+    "bits in board",
+    "bit in wall",
+    "in",
+    "plug",
+)
 SIGN = "+"  # as each fixing is drawn; letters are the parts'
 
 
 @sheet("fixings", paper="workshop", order=90)
-def fixings(desk: Desk) -> Iterator[Draft]:
-    """The wall, then holes and screws; nothing where the job has no screws into the wall."""
+def fixings(desk: Desk) -> Iterator[Apart]:
+    """One sheet, or the wall, then holes and screws, each apart; nothing where the job has no screws into the wall."""
     found = points(desk)
     if not found:
         return
     start = zero(desk)
-    pages = [_wall_page(desk, found, start), *_hole_pages(desk, found, start)]
-    for number, (items, scale) in enumerate(pages, start=1):
-        yield Draft(title=TITLE, kind="fixings", number=f"F{number}", scale=scale, size=SIZE, items=tuple(items))
+    blocks = [
+        tried(f"{TITLE}: how the screw of {_numbers(alike)} holds", partial(_blocked, desk, chain, alike))
+        for chain, alike in chains(found)
+    ]
+    drawn = [block for block in blocks if not isinstance(block, Apart)]
+    whole = (
+        tried(f"{TITLE}: the wall", partial(_whole, desk, found, start, drawn)) if len(drawn) == len(blocks) else None
+    )
+    if isinstance(whole, Draft):
+        yield Apart(title=TITLE, draw=lambda: [whole])
+        return
+    yield Apart(title=f"{TITLE}: the wall", draw=partial(_wall_sheet, desk, found, start))
+    yield Apart(title=f"{TITLE}: the holes", draw=partial(_hole_sheets, desk, found, start, drawn))
+    yield from (block for block in blocks if isinstance(block, Apart))
 
 
-def _headed(desk: Desk, found: Sequence[Point], more: str) -> tuple[list[Item], float, Space]:
-    room = space(SIZE, desk)
+def _numbers(found: Sequence[Point]) -> str:
+    """Holes by the first: "hole 1", "hole 1 and 9 more"."""
+    more = f" and {len(found) - 1} more" if len(found) > 1 else ""
+    return f"hole {found[0].number}{more}"
+
+
+def _blocked(desk: Desk, chain: Chain, alike: Sequence[Point]) -> Block:
+    """A section, and the words beside it."""
+    return section(desk, chain, alike, BESIDE_WORDS), _words(desk, chain)
+
+
+def _wall_sheet(desk: Desk, found: Sequence[Point], start: Zero) -> Iterator[Draft]:
+    yield _draft(found, "F1", *_wall_page(desk, found, start))
+
+
+def _hole_sheets(desk: Desk, found: Sequence[Point], start: Zero, blocks: Sequence[Block]) -> Iterator[Draft]:
+    for number, (items, scale) in enumerate(_hole_pages(desk, found, start, blocks), start=2):
+        yield _draft(found, f"F{number}", items, scale)
+
+
+def _draft(
+    found: Sequence[Point], number: str, items: Sequence[Item], scale: str, size: tuple[float, float] = SIZE
+) -> Draft:
+    joints = dict.fromkeys(point.joint for point in found)
+    holds = tuple(Held(place=place_of(key), title=TITLE if not at else "") for at, key in enumerate(joints))
+    return Draft(title=TITLE, kind="fixings", number=number, scale=scale, size=size, items=tuple(items), holds=holds)
+
+
+def _headed(
+    desk: Desk, found: Sequence[Point], more: str, size: tuple[float, float] = SIZE
+) -> tuple[list[Item], float, Space]:
+    room = space(size, desk)
     screws = ", ".join(dict.fromkeys(point.chain.screw.name for point in found))
-    wall = next((point.chain.into for point in found if point.chain.into), "wall not described")
+    wall = next((point.chain.plan.into for point in found if point.chain.plan.into), "wall not described")
     facts = " · ".join([plural(len(found), "hole"), screws, wall, more])
     items, y = heading(SIGN, TITLE, printable(facts), room.right)
     return items, y + 2.0, room
+
+
+# --- all on one sheet ----------------------------------------------------------------------------
+
+
+def _whole(desk: Desk, found: Sequence[Point], start: Zero, blocks: Sequence[Block]) -> Draft | None:
+    """The wall, the screw and the table on one sheet, upright; nothing where it does not hold them.
+
+    What is said of the screw stands under the wall, beside what is to be looked at first.
+    """
+    titles, rows, same = _folded([_row(desk, point, start) for point in found])
+    items, top, room = _headed(desk, found, " · ".join([f"x from {start.says}, y from the floor", *same]), A4)
+    place = Place(room.left, top, room.wide - WORDS_WIDE - GUTTER, room.bottom)
+    drawn, scale, under = _wall_in(desk, found, start, place)
+    looked = _checks(desk, found, Place(room.right - WORDS_WIDE, top, WORDS_WIDE, room.bottom))
+    if len(blocks) != 1 or scale < LEAST_SCALE:
+        return None
+    said = flow([replace(place, y=under)], blocks[0][1])
+    y = max(said.bottom, extent(looked)[3]) + BELOW
+    screw = section(desk, *chains(found)[0], room.wide)
+    columns = columns_for(titles, rows, room.wide, LARGE)
+    table = unfolded(columns, rows, LARGE)
+    below = y + screw.high + BELOW
+    if not said.whole or below + head_high(columns, LARGE) + rows_high(table, LARGE) > room.bottom:
+        return None
+    items += [*drawn, *said.items, *looked, *shifted(screw.items, room.left, y)]
+    items += tabled(room.left, below, columns, table, LARGE)
+    return _draft(found, "F", items, ", ".join(map(_scale_words, (screw.scale, scale))), A4)
+
+
+def _folded(rows: Sequence[Row]) -> tuple[list[str], list[Row], list[str]]:
+    """The table without the columns in which all holes are alike, and what these say."""
+    alike = {at for at in FOLDED if len({row[at].text for row in rows}) == 1}
+    same = [f"{TITLES[at]} {rows[0][at].text}" for at in sorted(alike)]
+    titles = [title for at, title in enumerate(TITLES) if at not in alike]
+    return titles, [tuple(cell for at, cell in enumerate(row) if at not in alike) for row in rows], same
+
+
+def _wall_in(desk: Desk, found: Sequence[Point], start: Zero, place: Place) -> tuple[list[Item], float, float]:
+    """The wall as large as a width holds it: items, scale, and the y under it."""
+    for scale in SCALES[2:]:
+        left, above, right, below = extent(drawn := wall(desk, found, start, scale))
+        if right - left <= place.wide:
+            break
+    return list(shifted(drawn, place.x - left, place.y - above)), scale, place.y + below - above + BELOW
 
 
 # --- the wall ------------------------------------------------------------------------------------
@@ -57,24 +180,21 @@ def _headed(desk: Desk, found: Sequence[Point], more: str) -> tuple[list[Item], 
 
 def _wall_page(desk: Desk, found: Sequence[Point], start: Zero) -> tuple[list[Item], str]:
     items, top, room = _headed(desk, found, "seen from the room")
-    wall = Wall(desk, found, start)
-    left, right = room.left + wall.beside(), room.right - CHECKS - NUMBERS
-    for scale in SCALES:
-        wall.place(scale, left, 0.0)
-        high = wall.top * scale + HEAD + wall.below()
-        if (wall.right - wall.left) * scale <= right - left and high <= room.bottom - top:
+    for scale in SCALES[2:]:
+        left, above, right, below = extent(drawn := wall(desk, found, start, scale))
+        if right - left <= room.wide - WORDS_WIDE - FIRST and below - above <= room.bottom - top:
             break
-    wall.place(scale, left, top + HEAD + wall.top * scale)
-    items += [*wall.items(), *wall.figures()]
-    items += _checks(desk, found, Place(room.right - CHECKS, top, CHECKS, room.bottom))
+    items += shifted(drawn, room.left - left, top - above)
+    items += _checks(desk, found, Place(room.right - WORDS_WIDE, top, WORDS_WIDE, room.bottom))
     return items, scale_words(scale)
 
 
 def _checks(desk: Desk, found: Sequence[Point], place: Place) -> list[Item]:
     """What to look at on the wall before the first hole, a box each."""
-    columns = [Column(title="", wide=7.0), Column(title="first, on the wall", wide=CHECKS - 7.0)]
+    boxes = LARGE.tick + 2 * PAD
+    columns = [Column(title="", wide=boxes), Column(title="first, on the wall", wide=WORDS_WIDE - boxes)]
     rows: list[Row] = [(Cell(tick=True), Cell(text=printable(text))) for text in checks(desk, found)]
-    return drawn(place.x, place.y, columns, unfolded(columns, rows, LARGE), LARGE)
+    return tabled(place.x, place.y, columns, unfolded(columns, rows, LARGE), LARGE)
 
 
 def checks(desk: Desk, found: Sequence[Point]) -> list[str]:
@@ -82,27 +202,22 @@ def checks(desk: Desk, found: Sequence[Point]) -> list[str]:
     gaps = [point.chain.plan.gap for point in found]
     said = ["Cables and pipes: a detector over every hole; supply off at the board, water off, while you drill."]
     if any("stud" in into_words(point, Zero(0.0, "")) for point in found):
-        said.append("Find both edges of each stud and mark its centre. Not as drawn: stop.")
+        said.append("Find both edges of each stud and mark its centre. If the studs are not where drawn, stop.")
     if any(point.chain.anchored for point in found):
         said.append("The wall may be hollow or weak: try one anchor where it will not show.")
     said.append("Level line right along; heights from it, never from the floor at each hole.")
     known = [gap for gap in gaps if gap is not None]
     if len(known) == len(gaps):
-        said.append(f"Straightedge on the wall: hollows over {position(max(known))} ask for longer screws.")
+        said.append(f"Straightedge on the wall: hollows over {position(max(known))} need longer screws.")
     else:
         said.append("Straightedge on the wall: the worst hollow is not given. Measure it before buying screws.")
     if any(point.chain.plan.lining is None for point in found):
-        said.append("The lining is not given: drill 3 mm, feel with a wire how thick it is, and again elsewhere.")
+        said.append("The lining is not given: drill 3 mm, feel its thickness with a wire, and again elsewhere.")
     said.append(
         "The pull on the screws is not worked out: a screw's or anchor's maker and local rules say what it holds."
     )
-    mass = sum(desk.book.mass_kg.values())
-    if mass:
-        each = f"{persons(mass)} people at {PERSON_KG:.0f} kg each (HSE guidance, from memory)"
-        said.append(f"The piece weighs {mass:.0f} kg. Lift: {each}, or hang it in parts.")
-    else:
-        said.append("Weigh the piece; two people or more lift it.")
-    if any(point.chain.plugged for point in found):
+    said.append(f"Lifting: {lifting.said(desk)} ({lifting.SOURCE}).")
+    if any(point.chain.plan.plugged for point in found):
         said.append("Plugs go in after hanging.")
     return said
 
@@ -110,46 +225,35 @@ def checks(desk: Desk, found: Sequence[Point]) -> list[str]:
 # --- holes and screws ----------------------------------------------------------------------------
 
 
-def _hole_pages(desk: Desk, found: Sequence[Point], start: Zero) -> Iterator[tuple[list[Item], str]]:
+def _hole_pages(
+    desk: Desk, found: Sequence[Point], start: Zero, sections: Sequence[Block]
+) -> Iterator[tuple[list[Item], str]]:
     """The table on as many sheets as it takes, then the sections, beginning where the table ends."""
-    columns = _columns()
-    left = unfolded(columns, [_row(desk, point, start) for point in found], LARGE)
-    blocks = [(section(chain, alike), _words(desk, chain)) for chain, alike in chains(found)]
+    rows = [_row(desk, point, start) for point in found]
+    columns = columns_for(TITLES, rows, space(SIZE, desk).wide, LARGE)
+    left = unfolded(columns, rows, LARGE)
+    blocks = list(sections)
     while left or blocks:
         items, y, room = _headed(desk, found, f"x from {start.says}, y from the floor")
-        scales: list[float] = []
+        scales, top = list[float](), y
         if left:
             count = fitting(left, room.bottom - y - head_high(columns, LARGE), LARGE)
-            items += drawn(room.left, y, columns, left[:count], LARGE)
-            y += head_high(columns, LARGE) + rows_high(left[:count], LARGE) + 5.0
+            items += tabled(room.left, y, columns, left[:count], LARGE)
+            y += head_high(columns, LARGE) + rows_high(left[:count], LARGE) + BELOW
             left = left[count:]
-        fresh = not scales and y < room.top + 40.0
-        while blocks and not left and (y + blocks[0][0].high <= room.bottom or fresh):
-            drawing, words = blocks.pop(0)
-            items += _block(drawing, words, room, y)
+        while blocks and not left:
+            more, bottom = _block(*blocks[0], room, y)
+            if bottom > room.bottom and y > top:
+                break
+            drawing, _ = blocks.pop(0)
+            items += more
             scales.append(drawing.scale)
-            y, fresh = y + drawing.high + 4.0, False
+            y = bottom + BELOW
         yield items, ", ".join(_scale_words(scale) for scale in sorted(set(scales), reverse=True)) or "–"
 
 
 def _scale_words(scale: float) -> str:
     return "1:1" if scale == 1.0 else scale_words(scale)
-
-
-def _columns() -> list[Column]:
-    return [
-        Column(title="", wide=10.0),
-        Column(title="board: its cut", wide=43.0),
-        Column(title="from its datum end", wide=28.0),
-        Column(title="wall x", wide=20.0),
-        Column(title="wall y", wide=20.0),
-        Column(title="into", wide=43.0),
-        Column(title="screw", wide=33.0),
-        Column(title="bits in board", wide=22.0),
-        Column(title="bit in wall", wide=24.0),
-        Column(title="in", wide=9.0),
-        Column(title="plug", wide=14.0),
-    ]
 
 
 def _row(desk: Desk, point: Point, start: Zero) -> Row:
@@ -165,13 +269,13 @@ def _row(desk: Desk, point: Point, start: Zero) -> Row:
         Cell(text=f"{position(point.chain.plan.counterbore)}, {position(point.chain.plan.hole)}"),
         Cell(text=_bit_words(point.chain)),
         Cell(tick=True),
-        Cell(tick=point.chain.plugged),
+        Cell(tick=point.chain.plan.plugged),
     )
 
 
 def _screw_words(chain: Chain) -> str:
     name = "M" if chain.screw.kind == "machine" else "wood "
-    head = "".join(chain.screw.size.partition(", ")[1:]) if chain.screw.other_head else ""
+    head = f", {chain.screw.head}" if chain.screw.other_head else ""
     return f"{name}{chain.screw.diameter:g} × {chain.screw.length:g}{head}"
 
 
@@ -182,26 +286,39 @@ def _bit_words(chain: Chain) -> str:
     return position(anchor.drill) if anchor is not None and anchor.drill else "by anchor"
 
 
-def _block(drawing: Section, words: Sequence[Sequence[Run]], room: Space, y: float) -> list[Item]:
-    """A section with its sum and its hole's figures to the right."""
-    place = Place(room.right - WORDS_WIDE, y, WORDS_WIDE, room.bottom + 20.0)
-    return [*shifted(drawing.items, room.left, y), *flow([place], words).items]
+def _block(drawing: Placed, words: Sequence[Sequence[Run]], room: Space, y: float) -> tuple[list[Item], float]:
+    """A section with its sum and its hole's figures to the right: items, and the y of their bottom."""
+    said = flow([Place(room.right - WORDS_WIDE, y, WORDS_WIDE, math.inf)], words)
+    return [*shifted(drawing.items, room.left, y), *said.items], y + max(drawing.high, said.bottom - y)
 
 
 def _words(desk: Desk, chain: Chain) -> list[list[Run]]:
     """The sum, the hole, and what is left beside it."""
-    return [_sum(chain), _hole(chain), _left(chain), _tools(chain), _hint(chain)]
+    return [_first(), _sum(chain), _hole(chain), _left(chain), _tools(chain), _hint(chain)]
+
+
+def _first() -> list[Run]:
+    """What is measured and tried before the first hole, and what can hurt."""
+    return [
+        strong("Before the first hole."),
+        Run("Measure the screw under its head:", blank=LINE_TO_FILL),
+        Run("Bore once in an offcut of the same depth. Clamp the board: a long bit that binds can spin the work."),
+    ]
 
 
 def _sum(chain: Chain) -> list[Run]:
     plan = chain.plan
-    beyond = [("worst gap" if name == "gap" else name, size) for name, size in reversed(chain.links())]
-    terms = [("head", chain.head_counts), ("washer", plan.washer), ("grip", plan.grip), *beyond]
+    (last, reach), *links = chain.links()
+    beyond = [("worst gap" if name == "gap" else name, size) for name, size in reversed(links)]
+    before = [("head", chain.head_counts), ("washer", plan.washer), ("grip", plan.grip), *beyond]
+    before = [(name, size) for name, size in before if size or name == "grip"]
+    left, whole, off = adding_up(chain.screw.length, [-size for _, size in before], reach)
+    terms = [*((name, -size) for (name, _), size in zip(before, off, strict=True)), (last, left)]
     said = " + ".join(f"{name} {position(size)}" for name, size in terms if size or name in ("grip", "held"))
-    flat = f"On a flat wall {position(plan.held + plan.gap)} are held." if plan.gap and plan.held is not None else ""
+    flat = f"On a flat wall {position(plan.held + plan.gap)} is held." if plan.gap and plan.held is not None else ""
     return [
-        strong(f"{said} = {position(chain.screw.length)},"),
-        Run(f"the screw. Wanted in the wall: {_wanted(chain)}. {flat}".strip()),
+        strong(f"{said} = {position(whole)},"),
+        Run(f"the screw. Needed in the wall: {_wanted(chain)}. {flat}".strip()),
     ]
 
 
@@ -210,7 +327,7 @@ def _wanted(chain: Chain) -> str:
     plan = chain.plan
     if plan.hold_known:
         return position(plan.hold)
-    return f"{position(plan.hold)} is assumed, the anchor's maker says it: {BLANK}"
+    return f"{position(plan.hold)} is assumed; the anchor's maker gives the figure: {BLANK}"
 
 
 def _hole(chain: Chain) -> list[Run]:
@@ -219,7 +336,7 @@ def _hole(chain: Chain) -> list[Run]:
     return [
         strong("Hole."),
         Run(f"Counterbore {position(plan.counterbore)}, {depth(plan.deep)} deep from the front edge, for a {over};"),
-        Run(f"{position(plan.hole)} on through the grip ({chain.hole_from}).{_plug_words(chain)}"),
+        Run(f"{position(plan.hole)} on through the grip ({chain.plan.hole_from}).{_plug_words(chain)}"),
     ]
 
 
@@ -232,11 +349,13 @@ def _plug_words(chain: Chain) -> str:
 def _left(chain: Chain) -> list[Run]:
     """Wood beside the counterbore: nominal, and after the bit has strayed."""
     left = chain.side_wall - chain.plan.wander
-    beside = f"({thickness(chain.thick)} – {position(chain.plan.counterbore)}) / 2 = {width(chain.side_wall)}"
+    bored = position(chain.plan.counterbore) if printed_units() == "mm" else width(chain.plan.counterbore)
+    beside = f"({thickness(chain.thick)} − {bored}) / 2 = {thickness(chain.side_wall)}"
     return [
         strong("Beside it"),
         Run(
-            f"{beside}; a bit {chain.drilled} may stray {width(chain.plan.wander)} by there, which leaves {width(left)}"
+            f"{beside}; a bit {chain.plan.drilled} may stray {width(chain.plan.wander)} by there, "
+            f"which leaves {width(left)}"
         ),
         Run(f"(least {position(LEAST_WALL)}; common practice)."),
     ]
@@ -246,7 +365,7 @@ def _hint(chain: Chain) -> list[Run]:
     """The hole in the wall, and what its maker's sheet must still say."""
     if chain.anchored:
         return _anchor(chain)
-    return [Run("Pilot in the stud: figure for hardwood (usual data sheets, from memory); soft timber asks for less.")]
+    return [Run("Pilot in the stud: figure for hardwood (usual data sheets, from memory); softwood needs less.")]
 
 
 def _anchor(chain: Chain) -> list[Run]:
@@ -274,6 +393,6 @@ def _tools(chain: Chain) -> list[Run]:
     bit = position(plan.bit) if plan.bit is not None else f"over {position(plan.reach)}"
     return [
         strong("Tools."),
-        Run(f"Wood bits {bit} long, driver bit {driver}: {position(plan.reach)} at least. Free before the edge:"),
+        Run(f"Wood bits {bit} long, driver bit {driver}: {position(plan.reach)} at least. Clear in front of the edge:"),
         Run(f"{position(math.ceil(plan.clear))}."),
     ]

@@ -1,195 +1,107 @@
 """The wall seen from the room with the piece faint on it, its studs, and each fixing with its number."""
 
-import math
 from collections.abc import Iterator, Sequence
 
-import numpy as np
-
 from ....geometry.frames import Vec2
-from ...display import Circle, Item, Stroke, Text
-from ...lettering import FIGURE, TEXT, width
+from ....sentences import Voice
+from ...display import Item, Stroke, Text
+from ...kit import dimension, label
+from ...kit.dimension import Dimension, Mark
+from ...kit.label import Label
+from ...kit.placing import Paper
 from ...looks import Desk
-from ...naming import in_runs, position
-from ..dimensions.levels import LARGE, Level, level_places, levels
-from ..dimensions.running import Line, Mark, drawn, plan
-from ..page.ground import Ground
+from ...naming import LEAST, in_runs, position
+from ...standard import FIGURE, PAST, ROW, TEXT
 from ..page.picture import Picture
-from ..page.placing import around
 from .chain import Point, Zero
 
-MARGIN = 60.0  # of wall beside and above a piece whose room is not known
-RINGS = ((3.2, FIGURE), (2.4, TEXT))  # radius of a fixing's number, and its size: the smaller where it is crowded
-CROSS = 1.4  # half of the cross at a fixing
-CLEAR = 0.9  # from the cross to where the leader of its number begins, for the room that it takes
-APART, THIN = 0.4, 0.2  # around a ring and a cross; half of a leader
-HEAD = 6.0  # over the wall, for the word on its studs
+MARGIN = 60.0  # mm of wall beside and above a piece whose room is not known
+CROSS = TEXT / 2  # half of the cross at a fixing
+NUMBER = 4  # steps away from its cross that a number may stand
+FIXINGS, STUDS = "fixings, from {}", "studs, their centres as the job has them: find them"
 
 
-class Wall:
-    """The drawing, once it has been placed."""
-
-    def __init__(self, desk: Desk, found: Sequence[Point], start: Zero) -> None:
-        self.desk, self.found, self.start = desk, found, start
-        self.left, self.right, self.top = self._extent()
-        self.picture = Picture(1.0, 0.0, 0.0)
-
-    def _extent(self) -> tuple[float, float, float]:
-        wall = self.desk.book.job.wall
-        left, _, right, head = self.desk.bounds
-        xs = [left, right, self.start.x, *wall.studs, *(point.x for point in self.found)]
-        low = min(xs) - MARGIN if wall.left is None else min(wall.left, *xs)
-        high = max(xs) + MARGIN if wall.right is None else max(wall.right, *xs)
-        return low, high, head + MARGIN if wall.ceiling is None else max(wall.ceiling, head)
-
-    def place(self, scale: float, x: float, y: float) -> None:
-        """Put the lower left corner of the wall at (x, y)."""
-        self.picture = Picture(scale, x - self.left * scale, y)
-
-    def at(self, p: Vec2) -> Vec2:
-        """A point of the wall, on paper."""
-        return self.picture.at(p)
-
-    # --- what is seen ----------------------------------------------------------------------------
-
-    def items(self) -> Iterator[Item]:
-        """The wall, its studs, the piece faint, and the fixings."""
-        yield from self._room()
-        yield from self._studs()
-        for name, area in self.desk.visible.items():
-            yield from self.picture.outlines(area, "picture", "wood", name)
-        crosses = [self.at((point.x, point.y)) for point in self.found]
-        ground = self._ground()
-        for p in crosses:
-            ground.take(p, p, CROSS + APART)
-            yield from _cross(p)
-        numbers = [list(self._number(ground, point, p)) for point, p in zip(self.found, crosses, strict=True)]
-        yield from (item for number in numbers for item in number)
-        if not all(numbers):
-            yield from self._rows()
-
-    def _rows(self) -> Iterator[Item]:
-        """Right of a crowded wall: the numbers in each row of fixings, from left to right."""
-        x, _ = self.at((self.right, 0.0))
-        rows, floor = self.heights(), self.at((0.0, 0.0))[1]
-        for row, place in zip(rows, level_places(floor, rows, LARGE), strict=True):
-            numbers = [point.number for point in self.found if position(point.y) == row.figure]
-            at = (x + 2.0, place + TEXT / 2)
-            yield Text(at=at, text=in_runs(numbers), weight="bold", layer="balloon")
-
-    def _room(self) -> Iterator[Item]:
-        """Floor, and where they are known the ends and the ceiling; else the wall goes on, and its edge is broken."""
-        wall = self.desk.book.job.wall
-        corners = [self.at(p) for p in ((self.left, 0.0), (self.right, 0.0), (self.right, self.top))]
-        (x0, floor), (x1, _), (_, top) = corners
-        yield Stroke(points=((x0, floor), (x1, floor)), pen="outline", layer="floor")
-        pens = {True: "balloon", False: "left long"}
-        for known, ends in (
-            (wall.left is not None, ((x0, floor), (x0, top))),
-            (wall.right is not None, ((x1, floor), (x1, top))),
-            (wall.ceiling is not None, ((x0, top), (x1, top))),
-        ):
-            yield Stroke(points=ends, pen=pens[known], layer="wall")
-
-    def _studs(self) -> Iterator[Item]:
-        _, top = self.at((0.0, self.top))
-        for stud in self.desk.book.job.wall.studs:
-            x, floor = self.at((stud, 0.0))
-            yield Stroke(points=((x, floor), (x, top - 2.0)), pen="axis", layer="axis")
-
-    def _ground(self) -> Ground:
-        """The wall, on which the rings of the numbers stand whole."""
-        (x0, floor), (x1, top) = self.at((self.left, 0.0)), self.at((self.right, self.top))
-        return Ground(x0 - APART, top - HEAD / 2 - APART, x1 + APART, floor + APART)
-
-    def _number(self, ground: Ground, point: Point, p: Vec2) -> Iterator[Item]:
-        """The number in a ring beside its cross, joined to it; where all is full the cross alone."""
-        for radius, size in RINGS:
-            centre = self._free(ground, p, radius)
-            if centre is None:
-                continue
-            x, y = centre
-            text, owner = str(point.number), point.board
-            yield Stroke(points=(p, centre), pen="dimension", layer="balloon", owner=owner)
-            yield Circle(centre=centre, radius=radius, pen="balloon", ink="white", layer="balloon", owner=owner)
-            yield Text(at=(x, y + size / 2), text=text, size=size, weight="bold", anchor="middle", layer="balloon")
-            return
-
-    def _free(self, ground: Ground, p: Vec2, radius: float) -> Vec2 | None:
-        """Where a ring has room on the wall, near its cross; it and its leader are then kept free."""
-        centres = list(around(p))
-        feet = [_between(p, centre, CROSS + CLEAR) for centre in centres]
-        found = ground.first_ring(np.asarray(feet), np.asarray(centres), radius + APART, THIN)
-        if found is None:
-            return None
-        ground.take(centres[found], centres[found], radius)
-        ground.take(feet[found], centres[found], THIN)
-        return centres[found]
-
-    # --- figures ---------------------------------------------------------------------------------
-
-    def lines(self) -> list[Line]:
-        """Running positions of the fixings, and below them of the studs' centres."""
-        floor = self.at((0.0, 0.0))[1]
-        made = [self._line([point.x for point in self.found], f"fixings, from {self.start.says}", floor)]
-        if studs := self.desk.book.job.wall.studs:
-            foot = floor + _high(made[0])
-            made.append(self._line(studs, "studs, their centres as the job has them: find them", foot))
-        return made
-
-    def _line(self, xs: Sequence[float], says: str, foot: float) -> Line:
-        marks = [
-            Mark(x=self.at((x, 0.0))[0], figure=position(x - self.start.x), foot=foot, edge=foot)
-            for x in sorted(set(xs))
-            if x > self.start.x + 0.05
-        ]
-        return plan(self.at((self.start.x, 0.0))[0], marks, says)
-
-    def below(self) -> float:
-        """Height of the running lines under the floor."""
-        return sum(map(_high, self.lines())) + 2.0
-
-    def figures(self) -> Iterator[Item]:
-        """The running lines under the floor, and the heights left of the wall."""
-        y = self.at((0.0, 0.0))[1]
-        for line in self.lines():
-            yield from drawn(line, y + 1.6 + line.crank + line.over(1.0), 1.0)
-            y += _high(line)
-        yield from self._heights()
-
-    def heights(self) -> list[Level]:
-        """Each row of fixings, from the floor up, with the letters of its boards."""
-        rows: dict[str, tuple[float, list[str]]] = {}
-        for point in self.found:
-            _, letters = rows.setdefault(position(point.y), (point.y, []))
-            letters.append(self.desk.marks[point.board])
-        return [
-            Level(y=self.at((0.0, y))[1], figure=figure, letters=" ".join(dict.fromkeys(letters)))
-            for figure, (y, letters) in sorted(rows.items(), key=lambda row: row[1][0])
-        ]
-
-    def beside(self) -> float:
-        """Width of the heights left of the wall."""
-        words = [width(row.figure, FIGURE, "bold") + width(row.letters, FIGURE) for row in self.heights()]
-        return max(words, default=0.0) + 13.0
-
-    def _heights(self) -> Iterator[Item]:
-        """Running heights from the floor, large."""
-        x, floor = self.at((self.left, 0.0))
-        yield from levels(x - 4.0, floor, self.heights(), LARGE)
+def wall(desk: Desk, found: Sequence[Point], start: Zero, scale: float) -> Sequence[Item]:
+    """The drawing, the wall's origin at (0, 0)."""
+    picture, (left, right, top) = Picture(scale, 0.0, 0.0), _extent(desk, found, start)
+    paper = Paper()
+    paper.draw(_room(desk, [picture.at(p) for p in ((left, 0.0), (right, 0.0), (right, top))]))
+    for stud in desk.book.job.wall.studs:
+        (x, floor), (_, head) = picture.at((stud, 0.0)), picture.at((stud, top))
+        paper.draw([Stroke(points=((x, floor), (x, head - PAST)), pen="axis", layer="axis")])
+    for name, area in desk.visible.items():
+        paper.draw(picture.outlines(area, "picture", "wood", name))
+    paper.draw(line for point in found for line in _cross(picture.at((point.x, point.y))))
+    studs, places = desk.book.job.wall.studs, [point.x for point in found]
+    for xs, says in ((places, FIXINGS.format(start.says)), (studs, STUDS)):
+        if xs:
+            dimension.put(paper, _along(picture, xs, start, says))
+    heights = _heights(desk, found, picture, left)
+    dimension.put(paper, heights)
+    placed = [_number(paper, point, picture) for point in found]
+    if not all(placed):
+        paper.draw(_rows(found, heights, paper.right + ROW))
+    return paper.items
 
 
-def _high(line: Line) -> float:
-    """From the wood down to the end of what stands below a running line."""
-    return 1.6 + line.crank + line.over(1.0) + line.under(1.0) + 1.2
+def _extent(desk: Desk, found: Sequence[Point], start: Zero) -> tuple[float, float, float]:
+    """Left, right and top of the wall that is drawn."""
+    room = desk.book.job.wall
+    left, _, right, head = desk.bounds
+    xs = [left, right, start.x, *room.studs, *(point.x for point in found)]
+    low = min(xs) - MARGIN if room.left is None else min(room.left, *xs)
+    high = max(xs) + MARGIN if room.right is None else max(room.right, *xs)
+    return low, high, head + MARGIN if room.ceiling is None else max(room.ceiling, head)
 
 
-def _between(p: Vec2, q: Vec2, far: float) -> Vec2:
-    """So far from one point towards another."""
-    share = far / math.dist(p, q)
-    return p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share
+def _room(desk: Desk, corners: Sequence[Vec2]) -> Iterator[Item]:
+    """Floor, and where they are known the ends and the ceiling; else the wall goes on, and its edge is broken."""
+    room, ((x0, floor), (x1, _), (_, top)) = desk.book.job.wall, corners
+    yield Stroke(points=((x0, floor), (x1, floor)), pen="outline", layer="floor")
+    for known, ends in (
+        (room.left is not None, ((x0, floor), (x0, top))),
+        (room.right is not None, ((x1, floor), (x1, top))),
+        (room.ceiling is not None, ((x0, top), (x1, top))),
+    ):
+        yield Stroke(points=ends, pen="balloon" if known else "left long", layer="wall")
 
 
 def _cross(p: Vec2) -> Iterator[Item]:
     x, y = p
     yield Stroke(points=((x - CROSS, y), (x + CROSS, y)), pen="outline", layer="fixing")
     yield Stroke(points=((x, y - CROSS), (x, y + CROSS)), pen="outline", layer="fixing")
+
+
+def _number(paper: Paper, point: Point, picture: Picture) -> bool:
+    """Its number in a ring beside its cross, joined to it; where all is full the cross alone."""
+    at = (picture.at((point.x, point.y)),)
+    ring = Label(says=str(point.number), at=at, ring=True, sizes=(FIGURE, TEXT), owner=point.board, reach=NUMBER)
+    return label.put(paper, ring, Voice())
+
+
+def _along(picture: Picture, xs: Sequence[float], start: Zero, says: str) -> Dimension:
+    """Running positions under the floor."""
+    marks = [Mark(picture.at((x, 0.0)), position(x - start.x)) for x in sorted(set(xs)) if x > start.x + LEAST]
+    datum = Mark(picture.at((start.x, 0.0)))
+    return Dimension(way=(1.0, 0.0), marks=(datum, *marks), style="running", side=-1, weight="bold", says=says)
+
+
+def _heights(desk: Desk, found: Sequence[Point], picture: Picture, left: float) -> Dimension:
+    """Each row of fixings, from the floor up, with the letters of its boards."""
+    rows: dict[str, tuple[float, list[str]]] = {}
+    for point in sorted(found, key=lambda point: point.y):
+        rows.setdefault(position(point.y), (point.y, []))[1].append(desk.marks[point.board])
+    marks = [
+        Mark(picture.at((left, y)), figure, " ".join(dict.fromkeys(letters))) for figure, (y, letters) in rows.items()
+    ]
+    datum = Mark(picture.at((left, 0.0)))
+    return Dimension(way=(0.0, -1.0), marks=(datum, *marks), style="running", weight="bold")
+
+
+def _rows(found: Sequence[Point], heights: Dimension, x: float) -> Iterator[Item]:
+    """Right of a crowded wall: the numbers in each row of fixings, from left to right."""
+    ys = [mark.at[1] for mark in heights.marks[1:]]
+    stand = [-y for y in dimension.spread_over([-y for y in ys], ROW)]
+    for mark, y in zip(heights.marks[1:], stand, strict=True):
+        numbers = [point.number for point in found if position(point.y) == mark.figure]
+        yield Text(at=(x, y + TEXT / 2), text=in_runs(numbers), weight="bold", layer="balloon")

@@ -1,178 +1,223 @@
 """The glue-up card: one for each go, in big type, to stand on the bench while the clock runs.
 
-What is glued and in what time, how many clamps, what to check while it can still be moved, and what comes next.
-Every figure of the glue is common knowledge of data sheets; the card says whose word it is.
+What is glued and in what time, how many clamps, what to check while it can still be moved, and what comes next. It
+takes half a sheet where all of it has room there, else a whole one; the booklet puts it where it is needed. Every
+figure of the glue is common knowledge of data sheets; the card says whose word it is.
 """
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from ....studies.glue_up.model import GlueStage, GlueUp, Said
-from ...display import Area, Item, Stroke, Text, rectangle
-from ...lettering import CAPTION, FIGURE, NAME, TEXT, fitted, printable, width, wrapped
+from ....studies.glue_up.result import GlueStage, GlueUp, Said
+from ...display import Area, Item, Stroke, Text, rectangle, shifted
+from ...lettering import fitted, printable, width
 from ...looks import Desk
 from ...naming import position
+from ...standard import AIR, BLANK, CARD, FIGURE, LETTER, LINE, NAME, TEXT
 from ...symbols import blank, tick_box
-from ..booklet.pages import no_order
-from ..page.frame import LEFT, MARGIN, space
-from ..page.prose import largest
-from ..registry import A4, Draft, sheet
-from .picture import drawn
-from .words import called, following, lean, lettered, notes, steps
+from ..page.frame import Space
+from ..page.prose import block, largest
+from .picture import drawn, flatness
+from .words import SECONDS, Where, called, lettered, notes, seconds, steps
 
-BAND, BAND_LETTERS = 15.0, 9.0
-BAND_TEXT = (BAND_LETTERS, 7.5, 6.0, NAME)
-PICTURE = (LEFT, 32.0, LEFT + 105.0, 118.0)
-CARD_LEFT, CARD_WIDE, CARD_HIGH, CARD_STEP = 138.0, 62.0, 21.0, 24.5
-BIG = 10.0
-STEPS_TOP, STEP, STEPS_HIGH, STEP_WIDE = 132.0, 12.4, 75.0, 158.0
-NEXT_WIDE = 162.0
-STEP_TEXT = (NAME, 4.4, 3.8)  # lettering of a step, the first in which it has room
-TICK = 5.0
-SMALL = (FIGURE, 3.0, TEXT)  # lettering of the notes, the first in which all of them have room
-LINE = 1.48  # of their heights from line to line
+BAND = CARD + TEXT + AIR  # a Q reaches below its line
+BAND_TEXT = (CARD, LETTER, NAME)
+HOUR = 60  # minutes
+GAP = FIGURE
+NOTES_WIDE = 70.0  # of the column of notes
+BOX_HIGH = 2 * TEXT + CARD + TEXT  # of a box with one figure
+LEAST = CARD + LETTER  # high: a picture is drawn smaller, down to this, before its card takes a whole sheet
+FLAT = 3.0  # times as wide as high: from here on a picture takes the whole width
+LETTERS = NAME + TEXT  # of white above and below a picture, for its letters
+SIZES = ((NAME, FIGURE), (NAME, TEXT), (FIGURE, TEXT))  # of the steps and of the notes: the first that has room
 
 
-@sheet("glue-up", paper="assembly", order=20)
-def glue_cards(desk: Desk) -> Iterator[Draft]:
-    """A card for every go; none where nothing is glued, or the piece cannot be put together as it is."""
-    plan: GlueUp | None = desk.book.studies.get("glue_up") if not no_order(desk) else None
-    for number, go in enumerate(plan.stages if plan is not None else (), 1):
-        assert plan is not None
-        yield Draft(
-            title=f"glue up {called(go)}",
-            kind="glue-up",
-            number=f"G{number}",
-            scale="picture only",
-            size=A4,
-            items=tuple(_card(desk, plan, go)),
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A card as it is drawn.
+
+    Attributes:
+        lacking: what of its picture found no room, a fault.
+        whole: whether all of it stands above the bottom of its room.
+    """
+
+    items: list[Item]
+    lacking: list[str]
+    whole: bool
+
+
+def card(desk: Desk, plan: GlueUp, go: GlueStage, number: int, room: Space, where: Where) -> Card:
+    """A card in a room: the picture, figures and notes above, the steps below.
+
+    Args:
+        number: of the card.
+        where: what a step is called that the card sends to.
+    """
+    said, told = list(steps(desk, plan, go, where)), list(notes(desk, plan, go, number))
+    top = room.top + BAND + GAP
+    for sizes in SIZES:
+        stepped, high = _steps(said, room.left, room.wide, sizes[0])
+        upper, needs, lacking = _upper(
+            desk, plan, go, (room.left, top, room.right, room.bottom - high - GAP), told, sizes[1]
         )
+        if top + needs + GAP + high <= room.bottom:
+            break
+    y = (
+        max(top + needs, room.bottom - high - GAP) + GAP
+        if needs <= room.bottom - high - GAP - top
+        else top + needs + GAP
+    )
+    whole = y + high <= room.bottom + TEXT / 10
+    return Card([*_band(desk, go, number, room), *upper, *shifted(stepped, 0.0, y)], lacking, whole)
 
 
-def _card(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterator[Item]:
-    yield from _band(desk, go)
-    yield from drawn(desk, go, PICTURE)
-    yield from _figures(plan, go)
-    y, lines = STEPS_TOP, list(steps(desk, go))
-    step = min(STEP, STEPS_HIGH / len(lines))
-    for number, line in enumerate(lines, 1):
-        said = printable(line)
-        size = largest(said, STEP_TEXT, STEP_WIDE)
-        yield Text(at=(LEFT, y), text=str(number), size=NAME, weight="bold")
-        for row, words in enumerate(wrapped(said, STEP_WIDE, size)):
-            yield Text(at=(LEFT + 9.0, y + row * size * LINE), text=words, size=size)
-        yield tick_box(A4[0] - MARGIN - TICK - 4.0, y - NAME, TICK)
-        y += step
-    yield from _below(desk, plan, go, y + 1.0)
-
-
-def _band(desk: Desk, go: GlueStage) -> Iterator[Item]:
-    wide = A4[0] - LEFT - MARGIN
+def _band(desk: Desk, go: GlueStage, number: int, room: Space) -> Iterator[Item]:
     letters = lettered(desk, go.boards, " ")
-    base = MARGIN + (BAND + BAND_LETTERS) / 2
-    room = wide - 12.0 - width(letters, BAND_LETTERS, "bold")
-    text = printable(f"GLUE UP {called(go)}".upper())
-    size = largest(text, BAND_TEXT, room, "bold")
-    yield Area(loops=(rectangle(LEFT, MARGIN, wide, BAND),), layer="frame")
-    words = fitted(text, room, size, "bold")  # the unit's name is on its steps too
-    yield Text(at=(LEFT + 4.0, base), text=words, size=size, weight="bold", ink="white", layer="frame")
+    free = room.wide - 2 * NAME - CARD - width(letters, CARD, "bold")
+    text = printable(f"G{number}  GLUE-UP: {called(go)}".upper())
+    size = largest(text, BAND_TEXT, free, "bold")
+    words = fitted(text, free, size, "bold")  # the unit's name is on its steps too
+    base, lower = room.top + TEXT / 4 + CARD, room.top + (BAND + size) / 2
+    yield Area(loops=(rectangle(room.left, room.top, room.wide, BAND),), layer="frame")
+    yield Text(at=(room.left + NAME, lower), text=words, size=size, weight="bold", ink="white", layer="frame")
     yield Text(
-        at=(LEFT + wide - 4.0, base), text=letters, size=BAND_LETTERS, weight="bold", anchor="end", ink="white",
-        layer="frame",
-    )  # fmt: skip
+        at=(room.right - NAME, base), text=letters, size=CARD, weight="bold", anchor="end", ink="white", layer="frame"
+    )
+
+
+def _upper(
+    desk: Desk, plan: GlueUp, go: GlueStage, room: tuple[float, float, float, float], told: Sequence[str], size: float
+) -> tuple[list[Item], float, list[str]]:
+    """Picture, figures, what to measure, and the notes beside them; how high they need to be; what found no room."""
+    left, top, right, bottom = room
+    wide = right - left - NOTES_WIDE - GAP
+    flat = flatness(desk, go)
+    if flat > FLAT:
+        boxes, boxes_high = _figures(plan, go, 4, wide)
+        measured, measured_high = _measured(go, desk, NOTES_WIDE)
+        noted, notes_high = _notes(told, right - NOTES_WIDE, top + measured_high, size)
+        notes_high += measured_high
+        needs = min(wide / flat, LEAST) + 2 * LETTERS + GAP + boxes_high
+        high = max(needs, notes_high, min(bottom - top, wide / flat + 3 * LETTERS + GAP + boxes_high))
+        picture, lacking = drawn(desk, go, (left, top, left + wide, top + high - boxes_high - GAP))
+        placed = [*shifted(boxes, left, top + high - boxes_high), *shifted(measured, right - NOTES_WIDE, top)]
+    else:
+        noted, notes_high = _notes(told, right - NOTES_WIDE, top, size)
+        boxes, boxes_high = _figures(plan, go, 2, wide / 2 - GAP)
+        measured, measured_high = _measured(go, desk, wide / 2 - GAP)
+        needs = boxes_high + GAP + measured_high
+        high = max(needs, notes_high, min(bottom - top, wide / 2 / max(flat, 1 / 2) + 2 * LETTERS))
+        x = left + wide / 2 + GAP
+        picture, lacking = drawn(desk, go, (left, top, left + wide / 2, top + high))
+        placed = [*shifted(boxes, x, top), *shifted(measured, x, top + boxes_high + GAP)]
+    return [*picture, *placed, *noted], max(needs, notes_high, high), lacking
+
+
+def _steps(said: Sequence[str], left: float, wide: float, size: float) -> tuple[list[Item], float]:
+    """What to do, numbered, with a box to tick, from y = 0 down; and how high it is."""
+    items: list[Item] = []
+    y = 0.0
+    for number, line in enumerate(said, 1):
+        words, end = block(line, (left + CARD, y), wide - CARD - 2 * NAME, (size,))
+        box = min(NAME, LINE * size - AIR)
+        items += [_loud(str(number), left, words[0]), *words, tick_box(left + wide - box, y, box)]
+        y = max(y, end) + AIR
+    return items, y
+
+
+def _loud(text: str, x: float, beside: Text) -> Text:
+    return Text(at=(x, beside.at[1]), text=text, size=beside.size, weight="bold")
 
 
 # --- figures and words -----------------------------------------------------------------------------
 
 
-def _figures(plan: GlueUp, go: GlueStage) -> Iterator[Item]:
-    """Boxes with one figure each."""
+def _figures(plan: GlueUp, go: GlueStage, columns: int, wide: float) -> tuple[list[Item], float]:
+    """Boxes with one figure each, from (0, 0); and how high they are."""
     known = {said.name: said for said in plan.figures}
-    clamp = known.get("clamp_time")
-    cards = [
-        (f"{plan.glue}: open for", _number(go.open_minutes), "min"),
-        ("closing it takes", _number(math.ceil(go.minutes * 2) / 2), "min"),
-        ("in clamps at least", *_long(clamp)),
-        ("glue, a tenth over", str(math.ceil(go.total_g)), "g"),
+    opens = known.get("open_time")
+    longer = f" {opens.value:g} to {opens.high:g}" if opens is not None and (opens.high or 0) > opens.value else ""
+    shown = [
+        (f"open{longer}", _number(go.open_minutes), "min"),
+        ("time needed", clocked(sum(seconds(go))), "min"),
+        ("in clamps", *_long(known.get("clamp_time"))),
+        ("glue + 10 %", str(math.ceil(go.total_g)), "g"),
     ]
-    for number, (caption, figure, unit) in enumerate(cards):
-        top = PICTURE[1] + number * CARD_STEP - 4.0
-        yield Stroke(points=rectangle(CARD_LEFT, top, CARD_WIDE, CARD_HIGH), pen="outline", closed=True, layer="table")
-        said = printable(caption)
-        size = largest(said, (*SMALL, CAPTION), CARD_WIDE - 5.0)
-        yield Text(at=(CARD_LEFT + 2.5, top + 5.6), text=said, size=size)
-        yield Text(at=(CARD_LEFT + 2.5, top + CARD_HIGH - 2.6), text=figure, size=BIG, weight="bold")
-        x = CARD_LEFT + 2.5 + width(figure, BIG, "bold") + 2.0
-        yield Text(at=(x, top + CARD_HIGH - 2.6), text=unit, size=NAME)
+    items: list[Item] = []
+    each = (wide - (columns - 1) * TEXT) / columns
+    for number, (caption, figure, unit) in enumerate(shown):
+        left, top = number % columns * (each + TEXT), number // columns * (BOX_HIGH + TEXT)
+        words, _ = block(caption, (left + TEXT / 2, top + TEXT / 2), each - TEXT, (TEXT,))
+        items += [
+            Stroke(points=rectangle(left, top, each, BOX_HIGH), pen="outline", closed=True, layer="table"),
+            *words,
+        ]
+        room = each - 2 * TEXT - width(unit, TEXT)
+        size = largest(figure, (CARD, LETTER, NAME), room, "bold")
+        base, beside = top + BOX_HIGH - TEXT, left + TEXT + width(figure, size, "bold")
+        items.append(Text(at=(left + TEXT / 2, base), text=figure, size=size, weight="bold"))
+        smaller = largest(unit, (NAME, FIGURE, TEXT), left + each - beside - TEXT / 2)
+        items.append(Text(at=(beside, base), text=unit, size=smaller))
+    rows = math.ceil(len(shown) / columns)
+    return items, rows * BOX_HIGH + (rows - 1) * TEXT
+
+
+def clocked(seconds: int) -> str:
+    """Minutes and seconds: "5:20"; whole minutes plainly."""
+    minutes, over = divmod(seconds, SECONDS)
+    return f"{minutes}:{over:02d}" if over else str(minutes)
 
 
 def _long(said: Said | None) -> tuple[str, str]:
     if said is None:
         return "–", "as its sheet says"
-    return (_number(said.value / 60), "h") if said.value >= 120 else (_number(said.value), "min")
+    return (_number(said.value / HOUR), "h") if said.value >= 2 * HOUR else (_number(said.value), "min")
 
 
 def _number(value: float) -> str:
     return f"{value:.1f}".removesuffix(".0")
 
 
-def _below(desk: Desk, plan: GlueUp, go: GlueStage, y: float) -> Iterator[Item]:
-    """Blanks for what was measured, clamps by board, conditions, what is next."""
-    bottom = space(A4, desk).bottom
-    yield from _measured(go, y)
-    x = LEFT + 92.0 if go.square or go.across else LEFT
-    text = printable(", then ".join(following(desk, go)))
-    size = largest(text, STEP_TEXT, NEXT_WIDE)
-    lines = wrapped(text, NEXT_WIDE, size)
-    top = bottom - 3.0 - (len(lines) - 1) * size * LINE
-    yield from _notes(notes(desk, plan, go), x, y, A4[0] - MARGIN - x, top - 9.0)
-    yield Text(at=(LEFT, top), text="Next:", size=NAME, weight="bold")
-    x = LEFT + width("Next: ", NAME, "bold") + 1.0
-    for number, line in enumerate(lines):
-        yield Text(at=(x, top + number * size * LINE), text=line, size=size)
+def _notes(texts: Sequence[str], x: float, y: float, size: float) -> tuple[list[Item], float]:
+    """Notes one under the other; and how high they are."""
+    items: list[Item] = []
+    top = y
+    for text in texts:
+        lines, y = block(text, (x, y), NOTES_WIDE, (size,))
+        items += lines
+        y += AIR
+    return items, y - top
 
 
-def _notes(texts: Iterable[str], x: float, y: float, wide: float, bottom: float) -> Iterator[Item]:
-    """Notes in the largest lettering in which all of them stand above `bottom`."""
-    said = [printable(text) for text in texts]
-    for size in SMALL:
-        lines = [line for text in said for line in wrapped(text, wide, size)]
-        if y + len(lines) * size * LINE <= bottom:
-            break
-    for number, line in enumerate(lines):
-        yield Text(at=(x, y + size + number * size * LINE), text=line, size=size)
+def _measured(go: GlueStage, desk: Desk, wide: float) -> tuple[list[Item], float]:
+    """What to measure, blanks for what it is, how far it may be off: from (0, 0) down; and how high it is."""
+    items: list[Item] = []
+    y = 0.0
+    for words, lengths in _rows(go, desk):
+        text = f"{words} {' and '.join(dict.fromkeys(map(position, lengths)))}"
+        size = largest(text, (FIGURE, TEXT), wide - len(lengths) * BLANK, "semibold")
+        lines, end = block(text, (0.0, y), wide, (size,), "semibold")
+        items += lines
+        beside = width(text, size, "semibold") + TEXT
+        if len(lines) == 1 and wide - beside >= len(lengths) * BLANK:  # on the same line
+            each, x, base = min((wide - beside) / len(lengths), 2 * BLANK), beside, lines[0].at[1]
+        else:
+            each, x, base = min(wide / len(lengths), 2 * BLANK), 0.0, end + NAME
+        items += [blank(x + number * each, base, each - TEXT) for number in range(len(lengths))]
+        y = max(end, base) + TEXT
+    return items, y
 
 
-def _measured(go: GlueStage, y: float) -> Iterator[Item]:
-    """What diagonals should be, blanks for what they are, and how far they may be off."""
-    lengths = go.square or go.across
-    if lengths is None:
-        return
-    for number, (word, found) in enumerate((("Outside", lengths.outside), ("Inside", lengths.inside))):
-        x = LEFT + number * 44.0
-        figure = " / ".join(dict.fromkeys(map(position, found)))
-        yield Text(at=(x, y + FIGURE), text=word, size=FIGURE, weight="semibold")
-        beside = width(word, FIGURE, "semibold")
-        size = largest(figure, SMALL, 42.0 - beside)
-        for row, line in enumerate(wrapped(figure, 42.0 - beside, size)):
-            yield Text(at=(x + beside + 2.0, y + FIGURE + row * size * 1.3), text=line, size=size)
-        yield Text(at=(x, y + FIGURE + 6.0), text="measured", size=TEXT)
-        long = 40.0 / len(found)
-        for place in range(len(found)):
-            yield blank(x + place * long, y + FIGURE + 14.0, long - 3.0)
-    for row, text in enumerate(_limits(go)):
-        yield Text(at=(LEFT, y + FIGURE + 21.0 + 5.4 * row), text=text, size=FIGURE if row == 0 else 3.0)
-
-
-def _limits(go: GlueStage) -> Iterator[str]:
-    if go.square is not None:
-        differ, leans = lean(go.square.differ_by)
-        alike = position(go.square.outside[0]) == position(go.square.outside[1])
-        yield f"They differ by {position(differ)}{'' if alike else ' more'}: it leans {position(leans)}."
-        off = "differ" if alike else "are off"
-        yield f"Push until they {off} by no more than {position(go.square.within)}."
-        yield f"Wind: sight across, {position(go.square.wind)} at most."
-    elif go.across is not None:
-        yield "All alike, corner to corner." if go.across.equal else "From its first corner."
-        yield f"Push until they are off by no more than {position(go.across.within)}."
-        yield f"Wind: sight across, {position(go.across.wind)} at most."
+def _rows(go: GlueStage, desk: Desk) -> Iterator[tuple[str, Sequence[float]]]:
+    """What is measured, and how long it should be."""
+    for square in go.squares:
+        if square.inside:
+            yield "Outside", square.outside
+            yield "Inside", square.inside
+        else:
+            yield f"{' to '.join(desk.marks.get(name, name) for name in square.between)}, outside", square.outside
+    for across in go.across:
+        yield "Outside", across.outside
+        if across.inside:
+            yield "Inside", across.inside

@@ -1,129 +1,162 @@
-"""The picture on a glue-up card: the boards of one go in the elevation, their letters, both diagonals of a frame."""
+"""The picture on a glue-up card: the boards of one go in the elevation, their letters, the lengths to measure.
+
+Where bars press, along the board that they are told for, two arrows point at one another from outside; the notes say
+how many bars lie there, one behind the other out of the wall.
+"""
 
 import math
-from collections.abc import Iterator, Sequence
-from itertools import combinations, pairwise
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
-from shapely import LineString, Point, unary_union
+from shapely import LineString, get_parts, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from ....geometry.frames import Vec2
-from ....studies.glue_up.model import GlueStage
-from ...display import Item, Stroke, Text
-from ...lettering import FIGURE, NAME, width
+from ....sentences import Voice
+from ....studies.glue_up.result import GlueStage
+from ...display import Area, Item, Stroke, Text, extent
+from ...kit import label
+from ...kit.dimension import reading
+from ...kit.label import Label
+from ...kit.placing import Paper
 from ...looks import Desk
 from ...naming import position
+from ...standard import AIR, CARD, FIGURE, NAME, TEXT
 from ..page.picture import Picture
 
-EDGE = 9.0  # around the boards, for letters
-UNDER = 14.0  # below them
-DIAGONAL = 4.2  # height of a diagonal's figure
-ALONG = 0.3  # of a diagonal, to its figure
-FIGURE_ROOM = 6.0  # from the middle of that figure's line to the middle of a letter
-APART = (7.0, NAME + 2.0)  # least distance of two letters, across and down
-ELSEWHERE = ((12.0, 0.0), (-12.0, 0.0), (0.0, 9.0), (0.0, -9.0), (24.0, 0.0), (-24.0, 0.0))
+PRESS = NAME - 2 * AIR  # in the white beside the picture: length of an arrow where bars press
+NEARLY = 2.0  # mm: joints that are drawn open by less are pressed through
+ASIDE = (0, 2, -2, 4, -4, 6, -6)  # times the air around words: how far an arrow may stand beside its bar
+SHARES = 12  # of a diagonal, at which its figure is looked for
 Room = tuple[float, float, float, float]
 
 
-def drawn(desk: Desk, go: GlueStage, room: Room) -> Iterator[Item]:
-    """The picture, in a room of left, top, right, bottom."""
-    names = [name for name in dict.fromkeys(go.boards) if name in desk.elevations]
-    shapes = {name: desk.elevations[name] for name in names if not desk.elevations[name].is_empty}
+def flatness(desk: Desk, go: GlueStage) -> float:
+    """How many times as wide as high the picture is."""
+    shapes = _shapes(desk, go)
     if not shapes:
-        return
-    picture = _Picture(shapes, room)
-    yield from picture.wood()
-    lengths = go.square.outside if go.square else go.across.outside if go.across else ()
-    if lengths:
-        yield from picture.diagonals(lengths)
-        middle, below = (room[0] + room[2]) / 2, room[3] - 1.0
-        text = f"outside to outside, {'both ways' if len(lengths) == 2 else 'all of them'}, front and back"
-        yield Text(at=(middle, below), text=text, size=FIGURE, anchor="middle")
-    yield from picture.letters(desk)
+        return 1.0
+    left, low, right, high = unary_union(list(shapes.values())).bounds
+    return float((right - left) / (high - low))
 
 
-class _Picture:
-    """Boards seen from the room, as large as the room allows."""
-
-    def __init__(self, shapes: dict[str, BaseGeometry], room: Room) -> None:
-        self.shapes = shapes
-        self.figures: list[LineString] = []
-        left, low, right, high = unary_union(list(shapes.values())).bounds
-        x0, y0, x1, y1 = room[0] + EDGE, room[1] + EDGE, room[2] - EDGE, room[3] - UNDER
-        scale = min((x1 - x0) / (right - left), (y1 - y0) / (high - low))
-        x, y = (x0 + x1 - (left + right) * scale) / 2, (y0 + y1 + (low + high) * scale) / 2
-        self.picture = Picture(scale, x, y)
-        self.middle = self.at(((left + right) / 2, (low + high) / 2))
-
-    def at(self, p: Sequence[float]) -> Vec2:
-        """A place of the elevation, on the sheet."""
-        return self.picture.at(p)
-
-    def wood(self) -> Iterator[Item]:
-        """The boards' outlines."""
-        for name, shape in self.shapes.items():
-            yield from self.picture.outlines(shape, "balloon", "wood", name)
-
-    def diagonals(self, lengths: Sequence[float]) -> Iterator[Item]:
-        """Dashed, each with its length, nothing where the outline has no corners so far apart."""
-        hull = unary_union([shape.buffer(0.05) for shape in self.shapes.values()]).convex_hull.simplify(2.0)
-        corners = [(x, y) for x, y in hull.exterior.coords[:-1]]
-        pairs = [pair for pair in combinations(corners, 2) if any(abs(math.dist(*pair) - one) < 1.0 for one in lengths)]
-        sides = {frozenset(side) for side in pairwise((*corners, corners[0]))}
-        across = [pair for pair in pairs if frozenset(pair) not in sides]
-        if len(across) != len(lengths):
-            return
-        for start, end in across:
-            p, q = sorted((self.at(start), self.at(end)))
-            length = min(lengths, key=lambda one: abs(one - math.dist(start, end)))
-            figure = _length(p, q, length)
-            half = width(figure.text, DIAGONAL, "bold") / 2 / math.dist(p, q)
-            self.figures.append(LineString([_between(p, q, ALONG - half), _between(p, q, ALONG + half)]))
-            yield Stroke(points=(p, q), pen="hidden", layer="dimension")
-            yield figure
-
-    def letters(self, desk: Desk) -> Iterator[Item]:
-        """A letter beside each board, outside of the frame where there is room."""
-        taken: list[Vec2] = []
-        for name, shape in self.shapes.items():
-            for place in self._places(shape):
-                if self._free(place, taken):
-                    taken.append(place)
-                    yield Text(
-                        at=place, text=desk.marks[name], size=NAME, weight="bold", anchor="middle", ground=0.6,
-                        owner=name,
-                    )  # fmt: skip
-                    break
-
-    def _free(self, place: Vec2, taken: Sequence[Vec2]) -> bool:
-        """Whether a letter there stands clear of the other letters and of the diagonals' figures."""
-        middle = (place[0], place[1] - NAME / 2)
-        return all(abs(place[0] - p) > APART[0] or abs(place[1] - q) > APART[1] for p, q in taken) and all(
-            figure.distance(Point(middle)) > FIGURE_ROOM for figure in self.figures
-        )
-
-    def _places(self, shape: BaseGeometry) -> Iterator[Vec2]:
-        (x, y), (left, low) = self.at((shape.centroid.x, shape.centroid.y)), self.at(shape.bounds[:2])
-        right, top = self.at(shape.bounds[2:])
-        level = right - left >= low - top
-        beside = (
-            [(x, top - 2.0), (x, low + NAME + 2.0)]
-            if level
-            else [(left - 4.0, y + NAME / 2), (right + 4.0, y + NAME / 2)]
-        )
-        beside.sort(key=lambda p: -math.dist(p, self.middle))
-        yield from beside
-        yield from ((p + dx, q + dy) for dx, dy in ELSEWHERE for p, q in beside)
+def _shapes(desk: Desk, go: GlueStage) -> dict[str, BaseGeometry]:
+    found = {name: desk.elevations[name] for name in go.boards if name in desk.elevations}
+    return {name: shape for name, shape in found.items() if not shape.is_empty}
 
 
-def _length(p: Vec2, q: Vec2, length: float) -> Text:
-    """A diagonal's figure, on it, nearer to its left end."""
-    turn = -math.degrees(math.atan2(q[1] - p[1], q[0] - p[0]))
-    angle, drop = math.radians(turn), DIAGONAL / 2
-    x, y = _between(p, q, ALONG)
-    base = (x + drop * math.sin(angle), y + drop * math.cos(angle))
-    return Text(at=base, text=position(length), size=DIAGONAL, weight="bold", anchor="middle", turn=turn, ground=0.8)
+def drawn(desk: Desk, go: GlueStage, room: Room) -> tuple[Sequence[Item], list[str]]:
+    """The picture, in a room of left, top, right, bottom; and what found no room in it, a fault.
+
+    Letters make way for the arrows, unless one of them then finds no place in the room.
+    """
+    shapes = _shapes(desk, go)
+    if not shapes:
+        return [], []
+    paper, lacking = _made(desk, go, room, shapes, arrows_first=True)
+    if lacking or not _inside(paper, room):
+        paper, lacking = _made(desk, go, room, shapes, arrows_first=False)
+    return paper.items, lacking
 
 
-def _between(p: Vec2, q: Vec2, share: float) -> Vec2:
-    return p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share
+def _inside(paper: Paper, room: Room) -> bool:
+    """Whether no word reaches further out of the room than a letter beside the frame does."""
+    left, top, right, bottom = extent([item for item in paper.items if isinstance(item, Text)])
+    return room[0] - NAME < left and right < room[2] + TEXT and room[1] - TEXT < top and bottom < room[3] + TEXT
+
+
+def _made(
+    desk: Desk, go: GlueStage, room: Room, shapes: Mapping[str, BaseGeometry], *, arrows_first: bool
+) -> tuple[Paper, list[str]]:
+    paper, lacking = Paper(), list[str]()
+    picture, middle = _fitted(shapes, room)
+    for name, shape in shapes.items():
+        paper.draw(picture.outlines(shape, "balloon", "wood", name))
+    if arrows_first:
+        _pressed(paper, desk, go, picture, shapes)
+    lacking += _diagonals(paper, picture, go)
+    for name, shape in sorted(shapes.items(), key=lambda item: -item[1].length):  # the longest have most to choose
+        if not _letter(paper, picture, Label(says=desk.marks[name], at=(middle,), owner=name), shape):
+            lacking.append(name)
+    if not arrows_first:
+        _pressed(paper, desk, go, picture, shapes)
+    return paper, lacking
+
+
+def _fitted(shapes: Mapping[str, BaseGeometry], room: Room) -> tuple[Picture, Vec2]:
+    """As large as the room allows, letters around it; and its middle on the sheet."""
+    left, low, right, high = unary_union(list(shapes.values())).bounds
+    start, top, end, floor = room
+    x0, y0, x1, y1 = start + NAME, top + CARD, end - NAME, floor - CARD
+    scale = min((x1 - x0) / (right - left), (y1 - y0) / (high - low))
+    middle = (x0 + x1) / 2, (y0 + y1) / 2
+    return Picture(scale, middle[0] - (left + right) / 2 * scale, middle[1] + (low + high) / 2 * scale), middle
+
+
+def _pressed(paper: Paper, desk: Desk, go: GlueStage, picture: Picture, shapes: Mapping[str, BaseGeometry]) -> None:
+    """Two arrows for the bars along each board, from outside of all that they press together."""
+    wood = unary_union(list(shapes.values())).buffer(NEARLY, join_style="mitre").buffer(-NEARLY, join_style="mitre")
+    for line in go.clamps:
+        shape = shapes.get(line.board)
+        if shape is None:
+            continue
+        x, y, _ = desk.looks[line.board].part.board.frame.x
+        middle, far = shape.centroid, max(wood.bounds[2] - wood.bounds[0], wood.bounds[3] - wood.bounds[1])
+        along = LineString([(middle.x + s * far * x, middle.y + s * far * y) for s in (-1.0, 1.0)])
+        runs = [run for run in get_parts(along.intersection(wood)) if run.distance(middle) < NEARLY]
+        if not runs:
+            continue
+        start, stop = (picture.at((p[0], p[1])) for p in (runs[0].coords[0], runs[0].coords[-1]))
+        for to, other in ((start, stop), (stop, start)):
+            paper.place(_arrow(to, other, aside * AIR) for aside in ASIDE)
+
+
+def _stem(to: Vec2, other: Vec2) -> tuple[Vec2, Vec2]:
+    """From where an arrow points, and its way outwards: `to` the end of what is pressed, `other` its far end."""
+    long = math.dist(to, other)
+    way = (to[0] - other[0]) / long, (to[1] - other[1]) / long
+    return (to[0] + way[0] * AIR, to[1] + way[1] * AIR), way
+
+
+def _arrow(to: Vec2, other: Vec2, aside: float) -> list[Item]:
+    """From outside to the end of what is pressed, so far beside its middle."""
+    (tx, ty), (x, y) = _stem(to, other)
+    tip = (tx - y * aside, ty + x * aside)
+    neck, tail = ((tip[0] + x * far, tip[1] + y * far) for far in (PRESS / 2, PRESS))
+    wide = PRESS / 4
+    barbs = ((neck[0] - y * wide, neck[1] + x * wide), (neck[0] + y * wide, neck[1] - x * wide))
+    stem = Stroke(points=(neck, tail), pen="outline", layer="press")
+    return [stem, Area(loops=((tip, *barbs),), layer="press")]
+
+
+def _diagonals(paper: Paper, picture: Picture, go: GlueStage) -> list[str]:
+    """Each from corner to corner of the wood with its length on it; returns those that have no room for it."""
+    lacking, lines, said = [], [], set()  # a length that is there already is known of the one that is alike
+    for start, end, length in go.diagonals:
+        (x, y), (to, down) = sorted(map(picture.at, (start, end)))
+        shares = [number / SHARES for number in range(2, SHARES - 1)]
+        figure = Label(
+            says=position(length),
+            at=tuple((x + (to - x) * share, y + (down - y) * share) for share in shares),
+            sizes=(NAME, FIGURE, TEXT), weight="bold", turns=(reading((to - x, down - y))[0],), leader=False, reach=0,
+        )  # fmt: skip
+        lines.append(((x, y), (to, down)))
+        if not label.put(paper, figure, Voice()) and figure.says not in said:
+            lacking.append(str(figure.says))
+        said.add(figure.says)
+    for line in lines:
+        paper.draw(paper.extension(*line, broken=True))
+    return lacking
+
+
+def _letter(paper: Paper, picture: Picture, bare: Label, shape: BaseGeometry) -> bool:
+    """A letter beside a board, outside of the frame where there is room; else led to it."""
+    (middle,), (x, y) = bare.at, picture.at((shape.centroid.x, shape.centroid.y))
+    (left, low), (right, top) = picture.at(shape.bounds[:2]), picture.at(shape.bounds[2:])
+    level = [((x, top), (0, -1)), ((x, low), (0, 1))]
+    standing = [((left, y), (-1, 0)), ((right, y), (1, 0))]
+    beside = level if right - left >= low - top else standing
+    beside.sort(key=lambda one: -math.dist(one[0], middle))
+    loud = replace(bare, sizes=(NAME,), weight="bold", ground=False)
+    first = (replace(loud, at=(at,), beyond=way, leader=False, reach=0) for at, way in beside)
+    return any(label.put(paper, one, Voice()) for one in (*first, replace(loud, at=((x, y),), dot=True)))

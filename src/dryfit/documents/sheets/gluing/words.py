@@ -1,52 +1,92 @@
 """The words of a glue-up card: what to do in which order, what presses it, what is next."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import TypeAlias
 
-from ....studies.glue_up.model import GlueStage, GlueUp
-from ....studies.glue_up.pressing import Bound, Clamps
+from ....lengths import MM_PER
+from ....studies.glue_up.result import Bound, Clamps, GlueStage, GlueUp, Said
 from ...looks import Desk
-from ...naming import plural, printed_units
+from ...naming import plural, position, printed_units
 from ..booklet import loose
 from ..booklet.acts import finished_before
-from ..booklet.pages import pages
-from ..booklet.standing_up import SHEET
-from ..fixings.chain import points
+from ..booklet.pages import Page, pages
 
+Where: TypeAlias = Callable[[int], str]  # what a step of the booklet is called: "step 4, page 3"
+
+SECONDS = 60  # in a minute
 SIZING = 3  # minutes to wait after a thin coat on end grain (common practice: 1 to 5)
 NAMED = 6  # letters in a row; more are counted
 HELD = (
-    (True, "Corners", "a bar along a board would slide off; blocks are glued on with paper between"),
-    (False, "End to end", "long clamps, or clamps to blocks held on both boards"),
+    ((True, False), "Corners", "a bar along a board would slide off; glue the blocks on with paper between"),
+    ((False, False), "End to end", "long clamps, or clamps to blocks held on both boards"),
+    ((False, True), "Face on face", "straight cauls on both sides, paper under them"),
 )
-INCH_LEAN = 25.4 / 16  # mm: what a frame is let lean by in the sentence, on a job in inches
+INCH_LEAN = MM_PER["in"] / 16  # mm: what a frame is let lean by in the sentence, on a job in inches
 
 
 def called(go: GlueStage) -> str:
-    """What is glued, in words: "the box", "the piece, go 2 of 3"."""
-    name = f"the {go.name}" if go.name else "the piece"
+    """What is glued, in words: "box", "the piece, go 2 of 3"."""
+    name = go.name or "the piece"
     return name if go.of == 1 else f"{name}, go {go.number} of {go.of}"
 
 
-def steps(desk: Desk, go: GlueStage) -> Iterator[str]:
+def steps(desk: Desk, plan: GlueUp, go: GlueStage, where: Where) -> Iterator[str]:
     """What to do, in order."""
     bare = finished_before(desk, go.boards)
     if bare:
-        yield f"{lettered(desk, bare)} finished already: bare wood at the joints (mask before finishing)."
-    yield "Dry fit once, clamps set, then apart."
+        yield f"{lettered(desk, bare)} {_is(bare)} coated already: its joints must be bare wood, masked before coating."
+    yield f"{_steps_called(desk, go)} dry first, clamps set and cauls to hand; then take it apart."
     if go.end_faces:
-        yield f"Size {plural(go.end_faces, 'face')} of end grain: thin coat, wait {SIZING} min."
-    dry = f", {len(go.dry)} stay dry" if go.dry else ""
-    yield f"Glue {plural(len(go.glued), 'joint')}{_loose(desk, go)}{dry}. START THE CLOCK."
+        yield f"Size {plural(go.end_faces, 'face')} of end grain: a thin coat; wait {SIZING} min."
+    dry = f"; {len(go.dry)} stay dry" if go.dry else ""
+    yield f"START THE CLOCK: {plan.glue} on {plural(len(go.glued), 'joint')}{_loose(desk, go)}{dry}."
     yield _order(desk, go)
+    if go.held:
+        held = list(dict.fromkeys(name for parts in go.held for name in parts))
+        off = ": take it off again when the glue has set" if go.off else ""
+        yield f"Put {lettered(desk, held)} on dry, to hold it square{off}."
     yield _pressed(go)
-    driven = [one for one in loose.after(_wanted(desk, go)) if loose.PLUGS not in one.name]
+    driven = loose.driven(_wanted(desk, go))
     if driven:
         yield f"Drive {plural(sum(one.count for one in driven), 'screw')}; plugs with glue over them."
-    if go.square is not None:
-        yield "Both diagonals, front and back. Sight for wind."
-    elif go.across is not None:
-        yield f"{len(go.across.outside)} diagonals, front and back. Sight for wind."
-    yield "Wipe the corners. Leave it in the clamps."
+    if go.diagonals:
+        yield f"Measure {plural(len(go.diagonals), 'diagonal')}, front and back; sight for twist."
+    yield f"Clean off squeezed-out glue; leave it clamped{_then(desk, go, where)}."
+
+
+def _is(names: Sequence[str]) -> str:
+    return "is" if len(names) == 1 else "are"
+
+
+def _pages_of(desk: Desk, go: GlueStage) -> list[tuple[int, Page]]:
+    """The steps of a go in the booklet, with their numbers."""
+    return [(number, page) for number, page in enumerate(pages(desk), 1) if glues(go, page)]
+
+
+def glues(go: GlueStage, page: Page) -> bool:
+    """Whether a step of the booklet belongs to a go."""
+    return page.stage == go.name and page.step is not None and page.incoming in [parts for parts, _ in go.moves]
+
+
+def holds(go: GlueStage, page: Page) -> bool:
+    """Whether it is put on dry in that go, so that it stays square."""
+    return page.stage == go.name and page.step is not None and page.incoming in go.held
+
+
+def _steps_called(desk: Desk, go: GlueStage) -> str:
+    """Which steps are done dry first: "Steps 7 to 9"."""
+    numbers = [number for number, _ in _pages_of(desk, go)]
+    if len(numbers) < 2:
+        return f"Step {numbers[0]}" if numbers else "All"
+    return f"Steps {numbers[0]} {'and' if len(numbers) == 2 else 'to'} {numbers[-1]}"
+
+
+def _then(desk: Desk, go: GlueStage, where: Where) -> str:
+    """What comes after this go."""
+    every = list(enumerate(pages(desk), 1))
+    kept = [number for number, page in every if glues(go, page) or (holds(go, page) and not go.off)]
+    following = kept[-1] if kept else len(every)
+    return f". Next: {where(following + 1)}" if following < len(every) else ""
 
 
 def lettered(desk: Desk, names: Sequence[str], between: str = ", ") -> str:
@@ -56,34 +96,34 @@ def lettered(desk: Desk, names: Sequence[str], between: str = ", ") -> str:
 
 
 def _wanted(desk: Desk, go: GlueStage) -> list[loose.Wanted]:
-    return loose.wanted((desk.book.piece.joint_by_key[key], "") for key in go.glued)
+    piece = desk.book.piece
+    return loose.wanted(((piece.joint_by_key[key], "") for key in go.glued), piece.board_by_name)
 
 
 def _loose(desk: Desk, go: GlueStage) -> str:
     """What is glued in besides the boards: ", 20 dowels"."""
     counts: dict[str, int] = {}
     for one in loose.first(_wanted(desk, go)):
-        noun = one.name.split(", ")[0]
+        noun = one.ware.what
         counts[noun] = counts.get(noun, 0) + one.count
     return "".join(f", {plural(count, noun)}" for noun, count in counts.items())
 
 
 def _order(desk: Desk, go: GlueStage) -> str:
     """Which boards lie and which go in, by letter; by the booklet's numbers where they are many."""
-    numbers = [number for number, page in enumerate(pages(desk), 1) if _shows(go, page.stage, page.incoming)]
     boards = {name for parts, onto in go.moves for name in (*parts, *onto)}
     if len(boards) <= NAMED:
         return _clauses(desk, go)
-    where = f"steps {numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else f"step {numbers[0]}"
-    return f"Put the parts in as the booklet shows: {where}."
-
-
-def _shows(go: GlueStage, stage: str, incoming: tuple[str, ...]) -> bool:
-    return stage == go.name and incoming in [parts for parts, _ in go.moves]
+    added = [name for parts, _ in go.moves for name in parts]
+    letters = [desk.marks.get(name, name) for name in dict.fromkeys(added)]
+    first = "Close it in order: " if len(letters) > 1 else "Close it: "
+    return (
+        f"{first}{', then '.join(letters)}." if len(letters) <= NAMED else f"{first}{_steps_called(desk, go).lower()}."
+    )
 
 
 def _clauses(desk: Desk, go: GlueStage) -> str:
-    """As in: F lies; put in E, G. C lies; put in B, D. Then B, C, D together onto E, F, G."""
+    """As in: Lay F; add E, G. Lay C; add B, D. Then B, C, D together onto E, F, G."""
     said: list[str] = []
     present: set[str] = set()
     for parts, onto in go.moves:
@@ -94,90 +134,165 @@ def _clauses(desk: Desk, go: GlueStage) -> str:
             said.append(f", {marks}")
         else:
             there = [name for name in onto if name not in present]
-            lie = "lies" if len(there) == 1 else "lie"
-            said.append(f"{'. ' if said else ''}{lettered(desk, there)} {lie}; put in {marks}")
+            said.append(f"{'. ' if said else ''}Lay {lettered(desk, there)}; add {marks}")
         present.update((*parts, *onto))
     return "".join(said) + "."
 
 
 def _pressed(go: GlueStage) -> str:
-    if go.contact_only:
+    if go.contact_only and not any(line.seats for line in go.clamps):
         return "Contact only: hold it together, no hard pressure."
     bars = sum(line.count for line in go.clamps)
-    corners, ends = (sum(held.count for held in go.bound if held.corner == corner) for corner in (True, False))
-    said = [f"{plural(bars, 'clamp')}, {'a caul under it' if bars == 1 else 'cauls under every one'}"] if bars else []
+    corners, ends, faces = (sum(one.count for one in go.bound if _how(one) == how) for how, *_ in HELD)
+    said = []
+    if bars:
+        said.append(f"set {plural(bars, 'bar')}, {_cauls(go)}")
     if corners:
         said.append(f"a band right round, or {plural(corners, 'clamp')} across blocks at the corners")
     if ends:
         said.append(f"{plural(ends, 'long clamp')} end to end, or clamps to blocks")
+    if faces:
+        said.append(f"{plural(faces, 'clamp')} across the faces that lie on each other, on cauls")
     if not said:
         return "Press home; the fit of the joints holds it."
     text = "; ".join(said)
     return f"{text[0].upper()}{text[1:]}."
 
 
-def notes(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterator[str]:
-    """Clamps by board with their pressure, conditions and sources, the one that most come from said once."""
-    known = {said.name: said for said in plan.figures}
-    source = next(iter(known.values())).source if known else ""
-    yield from _clamps(desk, plan, go, source)
+def _how(one: Bound) -> tuple[bool, bool]:
+    return one.corner, one.across
+
+
+def _cauls(go: GlueStage) -> str:
+    """What the bars bear on: never on a bare mitre point."""
+    count = go.clamps[0].count
+    if mitred(go):
+        return "a notched block over each corner, none on a bare mitre point"
+    return "near front and wall edge, on cauls" if count > 1 else "in the middle of the depth, on cauls"
+
+
+def mitred(go: GlueStage) -> bool:
+    """Whether bars press mitres: both boards of a joint have bars along them."""
+    along = {line.board for line in go.clamps}
+    return any(set(key) <= along for key in go.glued)
+
+
+def notes(desk: Desk, plan: GlueUp, go: GlueStage, number: int) -> Iterator[str]:
+    """The clock's sum, how far it may be off, clamps by board; on the first card pace, conditions, sources of all."""
+    yield _clock(plan, go)
+    yield from limits(go)
+    yield from _clamps(desk, plan, go)
     if go.fitted:
         yield f"{plural(len(go.fitted), 'joint')} held by the fit alone: no clamp presses their walls."
-    if "coldest" in known:
-        yield f"Glue and wood not below {known['coldest'].value:g} °C."
-    if "moisture" in known:
-        moisture = known["moisture"]
-        low, high = moisture.low, moisture.high if moisture.high is not None else moisture.value
-        yield f"Wood at {f'{low:g} to ' if low is not None else 'most '}{high:g} % moisture."
+    if number > 1:
+        yield "Pace, conditions and sources: card G1."
+        return
+    known = {said.name: said for said in plan.figures}
+    yield _pace(plan)
+    if said := list(_conditions(known)):
+        text = "; ".join(said)
+        yield f"{text[0].upper()}{text[1:]}."
     if "clamp_time" in known and known["clamp_time"].note:
         note = known["clamp_time"].note
         yield f"{note[0].upper()}{note[1:]}."
     if known:
-        yield f"Figures: {source}; the sheet of the glue in hand governs."
+        yield f"Figures of the glue: {plan.figures[0].source}; the sheet of the glue in hand governs."
 
 
-def _clamps(desk: Desk, plan: GlueUp, go: GlueStage, source: str) -> Iterator[str]:
-    alike: dict[str, list[str]] = {}
+def _conditions(known: Mapping[str, Said]) -> Iterator[str]:
+    """How warm and how dry."""
+    if "coldest" in known:
+        yield f"glue and wood not below {known['coldest'].value:g} °C"
+    if "moisture" in known:
+        moisture = known["moisture"]
+        low, high = moisture.low, moisture.high if moisture.high is not None else moisture.value
+        yield f"wood at {f'{low:g} to ' if low is not None else 'most '}{high:g} % moisture"
+
+
+def _clock(plan: GlueUp, go: GlueStage) -> str:
+    """The sum of the time."""
+    parts = seconds(go)
+    words = " + ".join(f"{verb} {part}" for part, verb in zip(parts, ("spread", "close", "clamp"), strict=True))
+    return f"{words[0].upper()}{words[1:]} = {sum(parts)} s{'' if plan.people == 1 else f', {plan.people} people'}."
+
+
+def _pace(plan: GlueUp) -> str:
+    """What that sum is made of, and whose word it is."""
+    paces = [(value, whose.split(":")[0]) for _, value, unit, whose in plan.practice if unit == "s"]
+    by: dict[str, list[str]] = {}
+    for (value, whose), what in zip(paces, ("a side spread", "a joint closed", "a clamp set"), strict=False):
+        by.setdefault(whose, []).append(f"{value:g} s {what}")
+    told = [f"{', '.join(each)} ({whose})" for whose, each in by.items()]
+    return f"{'; '.join(told)}."
+
+
+def seconds(go: GlueStage) -> list[int]:
+    """What it takes to spread, to close and to clamp, as they are printed."""
+    return [round(minutes * SECONDS) for minutes in (go.spread_minutes, go.close_minutes, go.clamp_minutes)]
+
+
+def _clamps(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterator[str]:
+    alike: dict[tuple[int, bool, float | None, str], list[Clamps]] = {}
     for line in go.clamps:
-        said = f"{plural(line.count, 'clamp')} of {plan.clamp_kn:g} kN{_force(line, source)}"
-        alike.setdefault(said, []).append(desk.marks.get(line.board, line.board))
-    for said, marks in alike.items():
-        yield f"Along {', '.join(marks)}: {said}."
-    for corner, where, how in HELD:
+        alike.setdefault((line.count, line.seats, line.pressure_n_mm2, line.source), []).append(line)
+    for (count, seats, pressure, source), lines in alike.items():
+        marks = ", ".join(desk.marks.get(line.board, line.board) for line in lines)
+        forces = " and ".join(dict.fromkeys(f"{line.force_n / 1000:.1f}" for line in lines))
+        why = "to seat it" if seats else f"for {forces} kN at {pressure:g} N/mm²" if pressure else "for contact"
+        whose = "" if source == plan.figures[0].source else f" ({source.split(':')[0]})"
+        yield f"Along {marks}, at the arrows: {plural(count, 'bar')} of {plan.clamp_kn:g} kN, {why}{whose}."
+    for line in go.clamps:
+        mark = desk.marks.get(line.board, line.board)
+        if line.wedge >= LEANS:
+            yield f"{mark} leans {line.wedge:.1f}°: cauls are wedges of that, or the bars slide."
+        for name in line.fill:
+            yield (
+                f"Behind {mark}, {desk.marks.get(name, name)} has an empty recess: "
+                "fill it with a slip of wood under the bars."
+            )
+    yield from _bound(desk, plan, go)
+
+
+def _bound(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterator[str]:
+    """Joints that no bar along one board presses."""
+    for held_so, where, how in HELD:
         held: dict[str, list[str]] = {}
-        for one in (one for one in go.bound if one.corner == corner):
-            said = f"{plural(one.count, 'clamp')} of {plan.clamp_kn:g} kN{_force(one, source)}"
+        for one in (one for one in go.bound if _how(one) == held_so):
+            said = f"{plural(one.count, 'clamp')} of {plan.clamp_kn:g} kN{_force(one, plan.figures[0].source)}"
             held.setdefault(said, []).append(" × ".join(desk.marks.get(name, name) for name in one.key))
         for said, marks in held.items():
             at = ", ".join(marks) if len(marks) <= NAMED else f"each of {len(marks)}"
             yield f"{where} {at}: {said}, square to the face; {how}."
 
 
-def _force(line: Clamps | Bound, source: str) -> str:
+LEANS = 0.5  # degrees off square from which on bars slide on flat cauls (common practice)
+
+
+def _force(line: Bound, source: str) -> str:
     if not line.pressure_n_mm2:
         return ""
     whose = f" ({line.source})" if line.source != source else ""
-    return f" for {line.force_n / 1000:.1f} kN at {line.pressure_n_mm2:g} N/mm2{whose}"
+    return f" for {line.force_n / 1000:.1f} kN at {line.pressure_n_mm2:g} N/mm²{whose}"
 
 
-def following(desk: Desk, go: GlueStage) -> list[str]:
-    """What comes after this go, in order, by the booklet's numbers."""
-    every = list(enumerate(pages(desk), 1))
-    own = [number for number, page in every if page.stage == go.name and not page.whole]
-    after = list(dict.fromkeys(name.split(" of ")[0] for name in go.after))
-    said = []
-    if go.following:
-        found = [(n, page.incoming) for n, page in every if page.step is not None and page.step.name == go.following]
-        said += [f"put in {lettered(desk, parts)}: step {number}" for number, parts in found[:1]]
-    elif after:
-        said.append(f"the {' and the '.join(after)}: step {own[-1]}")
-    if not go.following and own and own[-1] < len(every):
-        number, page = every[own[-1]]
-        title = f"{page.act.title[0].lower()}{page.act.title[1:]}"
-        said.append(f"the last sheet: {title}" if page.whole else f"step {number}: {title}")
-    if said:
-        return ["let it stand", *said] if not after and not go.following else said
-    return ["let it stand", *([f"the wall: {SHEET}"] if points(desk) else [])]
+def limits(go: GlueStage) -> Iterator[str]:
+    """How far what is measured may be off."""
+    for square in go.squares[:1]:
+        differ, leans = lean(square.differ_by)
+        alike = all(position(one.outside[0]) == position(one.outside[1]) for one in go.squares)
+        more = "" if alike else " more than here"
+        most = position(square.within)
+        yield f"Diagonals that differ by {position(differ)}{more} mean a lean of {position(leans)}: {most} at most."
+        yield _twist(square.wind)
+    if not go.squares:
+        for across in go.across[:1]:
+            same = len(across.outside) > 1 and across.equal
+            yield f"{'All alike' if same else 'Corner to corner'}, within {position(across.within)}."
+            yield _twist(across.wind)
+
+
+def _twist(wind: float) -> str:
+    return f"Twist: {position(wind)} at most, across winding sticks."
 
 
 def lean(differ: float) -> tuple[float, float]:

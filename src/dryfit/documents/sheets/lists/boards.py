@@ -1,16 +1,16 @@
-"""Boards as they are when finished, and the blanks to order for them."""
+"""Boards as they are when finished, with the blank that each is made from."""
 
 from collections import Counter
 
-from ....piece.model import DATUM_END, FAR_END, Part
+from ....piece.model import Part
 from ...lettering import printable
 from ...looks import Desk
-from ...naming import plural, position, run, thickness
+from ...naming import mass_figure, mass_unit, plural, position, thickness
 from ...symbols import Tag
 from ..page.prose import KEPT, Run
 from ..page.sheaf import Sheaf
-from ..page.table import Cell, Column, Row, bold
-from ..part.words.facts import scribe_of, stock_words, tag_of, thickness_words
+from ..page.table import Cell, Row, bold
+from ..part.words.facts import fitted_to, scribe_of, tag_shortly, thickness_words
 
 SAME = 0.005
 BEFORE_I = 8  # letters A to H: of fewer boards nobody misses one
@@ -18,25 +18,18 @@ BEFORE_I = 8  # letters A to H: of fewer boards nobody misses one
 
 def board_list(desk: Desk, sheaf: Sheaf) -> None:
     """Every board as it is when finished, and the blank it is made from."""
-    columns = [
-        Column(title="", wide=7.0),
-        Column(title="board", wide=28.0),
-        Column(title="long", wide=15.2),
-        Column(title="wide", wide=13.4),
-        Column(title="thick", wide=19.8),
-        Column(title="blank", wide=28.6),
-        Column(title="kg", wide=9.0),
-        Column(title="what is in it", wide=32.6),
-        Column(title="length is", wide=17.4),
-        Column(title="have", wide=9.0),
-    ]
-    sheaf.table("boards", columns, [_board(desk, part) for part in _in_order(desk)], _weighed(desk))
+    heads = ["", "board", "long", "wide", "thick", "blank", mass_unit(), "what is in it", "length is", "have"]
+    sheaf.table("boards", heads, [_board(desk, part) for part in _in_order(desk)], _weighed(desk))
 
 
 def _weighed(desk: Desk) -> list[Run]:
     """What all boards weigh, and what a blank is."""
     total = sum(desk.book.mass_kg.values())
-    weight = [Run(f"All boards together {total:.1f} kg after cutting, at 12 % moisture.")] if total else []
+    weight = (
+        [Run(f"All boards together {mass_figure(total)} {mass_unit()} after cutting, at 12 % moisture.")]
+        if total
+        else []
+    )
     planed = any(part.blank.thickness > part.board.thickest + SAME for part in desk.book.piece.parts)
     more = f" and, before planing, ×{KEPT}thickness" if planed else ""
     blank = f"Blank: length with trim and what is left long, ×{KEPT}width{more}."
@@ -57,7 +50,7 @@ def _board(desk: Desk, part: Part) -> Row:
         Cell(text=position(board.depth)),
         Cell(text=_thick(part)),
         Cell(text=_blank_words(part)),
-        Cell(text="" if mass is None else f"{mass:.1f}"),
+        Cell(text="" if mass is None else mass_figure(mass)),
         Cell(text=_contents(part)),
         Cell(tags=(_length_tag(desk, part),)),
         Cell(tick=True),
@@ -83,49 +76,14 @@ def _contents(part: Part) -> str:
     kinds: Counter[str] = Counter()
     for cut in part.cuts:
         if not cut.end:
-            noun = cut.kind.rsplit(" ", 1)[-1]
-            kinds[noun] += len(cut.shapes) if noun.endswith("s") else 1  # a row of holes is one cut
+            kinds[cut.plain] += len(cut.shapes) if cut.form.in_rows else 1  # a row of holes is one cut
     return ", ".join(plural(count, kind).replace(" ", KEPT) for kind, count in kinds.items()) or "ends only"
 
 
 def _length_tag(desk: Desk, part: Part) -> tuple[Tag, str]:
-    for end in (DATUM_END, FAR_END):
-        for cut in part.cuts:
-            if cut.end == end and cut.size_is != "FIXED":
-                kind, text = tag_of(desk, cut, scribe_of(part, end))
-                return kind, text.removeprefix("LEAVE ")
-    return "FIXED", "FIXED"
-
-
-# --- blanks to order -----------------------------------------------------------------------------
-
-
-def blank_list(desk: Desk, sheaf: Sheaf) -> None:
-    """What to saw or to order, by timber and section."""
-    columns = [
-        Column(title="timber", wide=50.0),
-        Column(title="thick × wide", wide=24.0),
-        Column(title="lengths, longest first", wide=66.0),
-        Column(title="pieces", wide=13.0),
-        Column(title="in all", wide=18.0),
-        Column(title="have", wide=9.0),
-    ]
-    found: dict[tuple[str, float, float], list[float]] = {}
-    for part in desk.book.piece.parts:
-        key = (stock_words(desk, part.board), round(part.blank.thickness, 2), round(part.blank.width, 2))
-        found.setdefault(key, []).append(part.blank.length)
-    rows = [_blank(key, sorted(lengths, reverse=True)) for key, lengths in sorted(found.items())]
-    sheaf.table("blanks to order", columns, rows)
-
-
-def _blank(key: tuple[str, float, float], lengths: list[float]) -> Row:
-    """One row for a section."""
-    timber, thick, wide = key
-    return (
-        Cell(text=printable(timber)),
-        bold(f"{position(thick)} × {position(wide)}"),
-        Cell(text=" · ".join(position(length) for length in lengths)),
-        Cell(text=str(len(lengths))),
-        Cell(text=run(sum(lengths))),
-        Cell(tick=True),
-    )
+    ends = sorted((cut for cut in part.cuts if cut.end), key=lambda cut: cut.end)
+    for cut in ends:
+        if cut.size_is == "LEAVE LONG":
+            return cut.size_is, tag_shortly(desk, cut, scribe_of(part, cut.end))
+    fitted = [fitted_to(desk, cut) for cut in ends if cut.size_is == "FIT TO"]
+    return ("FIT TO", f"FIT TO {', '.join(dict.fromkeys(fitted))}") if fitted else ("FIXED", "FIXED")

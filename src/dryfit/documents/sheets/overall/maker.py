@@ -7,34 +7,51 @@ at and what was not, so that nothing is approved by silence.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from ....asking import in_words, open_in_words
 from ....book.model import Book
 from ....findings import Finding, Severity
-from ....sentences import Voice, told
-from ...display import Item, Text, extent
-from ...lettering import TEXT, printable, widest, width
+from ....piece.model import Part
+from ....sentences import Mass, Voice, told
+from ...display import Draft, Item, extent, shifted
+from ...lettering import printable
 from ...looks import Desk
 from ...naming import plural, position, scale_words
-from ..dimensions.running import APART
+from ...pages import joint as joint_place
+from ...pages import listed, page_of
+from ...pages import part as place_of
+from ...sheet import sheet
+from ...standard import A4, AIR, FIRST, NAME, SCALES, STEP, TEXT
+from ..joint.groups import tag_of
 from ..page.frame import LEFT, MARGIN, Space, beside_block, heading, space
-from ..page.prose import Flowed, Place, Run, flow, strong
-from ..page.table import lines_in
-from ..registry import A4, Draft, sheet
+from ..page.prose import KEPT, Flowed, Place, Run, flow, strong
+from ..page.table import Cell, Row, bold, columns_for, drawn, head_high, rows_high, unfolded
+from ..part.words.facts import thickness_words
 from .elevation import Elevation
 
 SIZE = (A4[1], A4[0])
-SCALES = (0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001)
-SIDE = 57.0  # of the column of words on the right
-HEIGHTS, AROUND = 25.0, 11.0  # of the figures left of the piece, at least; what they need beside their words
-BELOW = 17.0  # of the figures under the floor
-LEGEND = 34  # lines of names; more are left to the lists
-FIRST_STOPS, MOST_STOPS = 1, 25  # told before what was not looked at is only counted; that may have room at all
-REASONED = 2  # of the ways to tell what was not looked at, so many give the reasons
-LEGEND_LINE, INSET = 3.8, 5.6  # from line to line; from a letter to its name
+COLUMN = SIZE[0] / 3  # width of the table of boards, and of the words under it
+HEADS = ("", "board", "deep", "set back", "thick", "measured", "page")
+MOST_STOPS = 25  # that may have room
+_SAID = {Severity.STOP: "STOP", Severity.WARN: "WARNING", Severity.NOTE: "note"}
+REASONED = 2  # of the ways to tell what was not checked, so many give the reasons
 
 Words: TypeAlias = list[list[Run]]  # paragraphs
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Laid:
+    """The sheet as it is laid out: what is on it, the drawing's scale, in which words it told what was checked.
+
+    `findings`: whether all of them stand on it, with what to do.
+    """
+
+    items: list[Item]
+    scale: float
+    told: Words
+    findings: bool
 
 
 @sheet("overall", paper="workshop", order=10)
@@ -42,47 +59,65 @@ def overall(desk: Desk) -> Iterator[Draft]:
     """One sheet."""
     if not desk.book.piece.parts:
         return
-    room = space(SIZE, desk)
-    items, top = _head(desk, room)
-    left, foot, right, head = desk.bounds
-    box = (room.left + _beside(desk), top + 4.0, room.right - SIDE - 4.0, room.bottom - BELOW)
-    scale = next(
-        (s for s in SCALES if (right - left) * s <= box[2] - box[0] and (head - foot) * s <= box[3] - box[1]),
-        SCALES[-1],
-    )
-    crowded = len(Elevation(desk, scale, 0.0, 0.0).heights()) * APART * TEXT - (head - foot) * scale
-    view = Elevation(desk, scale, box[0] - left * scale, box[1] + head * scale + max(0.0, crowded))
-    items += [*view.boards(), *view.floor(), *view.figures(box[0] - 4.0), *view.letters(), *view.stops()]
-    column, told = _words(desk, room, top)
-    items += [*_under(desk, extent(items)[3] + 4.0, told), *column]
+    laid = _laid(desk)
     yield Draft(
         title="the whole piece",
         kind="overall",
         number="0",
-        scale=scale_words(scale),
+        scale=scale_words(laid.scale),
         size=SIZE,
-        items=tuple(items),
+        items=tuple(laid.items),
     )
 
 
 def leaves_to_lists(desk: Desk) -> bool:
-    """Whether it has no room for all that was not looked at with the reasons, so that the lists must tell it."""
+    """Whether it has no room for all that was not checked with the reasons, so that the lists must tell it."""
     if not desk.book.not_checked or not desk.book.piece.parts:
         return False
+    return _laid(desk).told not in [*_looked_at(desk.book)][:REASONED]
+
+
+def tells_findings(desk: Desk) -> bool:
+    """Whether all findings stand on it with what to do, so that the lists need not tell them again."""
+    return bool(desk.book.piece.parts) and _laid(desk).findings
+
+
+def _laid(desk: Desk) -> _Laid:
+    """The piece on the left, its boards on the right; words under both."""
+    made = desk.kept.get("overall")
+    if not isinstance(made, _Laid):
+        made = desk.kept["overall"] = _lay(desk)
+    return made
+
+
+def _lay(desk: Desk) -> _Laid:
     room = space(SIZE, desk)
-    _, told = _words(desk, room, _head(desk, room)[1])
-    return told not in [*_looked_at(desk.book)][:REASONED]
+    items, top = heading("", desk.book.job.title, _facts(desk), room.right)
+    column = room.right - COLUMN
+    boards, under = _boards(desk, column, top + AIR, room)
+    scale, drawn = _drawn(desk, (column - room.left - FIRST, room.bottom - top - FIRST))
+    items += [*boards, *shifted(drawn, room.left - extent(drawn)[0], top + FIRST - extent(drawn)[1])]
+    foot = top + 2 * FIRST + extent(drawn)[3] - extent(drawn)[1]
+    places = [
+        Place(column, under + TEXT, COLUMN, room.bottom),
+        Place(room.left, foot, column - room.left - NAME, room.bottom),
+        Place(LEFT, max(foot, room.bottom), beside_block(SIZE), SIZE[1] - MARGIN),
+    ]
+    said, words, findings = _words(desk, [place for place in places if place.bottom - place.y > STEP])
+    return _Laid(items=[*items, *said.items], scale=scale, told=words, findings=findings)
 
 
-def _head(desk: Desk, room: Space) -> tuple[list[Item], float]:
-    return heading("", desk.book.job.title, _facts(desk), room.right)
-
-
-def _beside(desk: Desk) -> float:
-    """Room left of the piece for the heights and for the letters of all that lies there."""
-    marks = Elevation(desk, 1.0, 0.0, 0.0).heights()
-    words = (width(mark.figure, TEXT, "semibold") + width(mark.letters, TEXT) for mark in marks)
-    return max(HEIGHTS, max(words, default=0.0) + AROUND)
+def _drawn(desk: Desk, room: tuple[float, float]) -> tuple[float, Sequence[Item]]:
+    """The piece with its figures at the largest scale that has room, letters and stops on it."""
+    for scale in SCALES[1:]:
+        made = Elevation(desk, scale)
+        left, top, right, bottom = extent(made.paper.items)
+        if right - left <= room[0] and bottom - top <= room[1]:
+            break
+    made.paper.wide = room[0]
+    made.letters()
+    made.stops()
+    return scale, made.paper.items
 
 
 def _facts(desk: Desk) -> str:
@@ -92,74 +127,128 @@ def _facts(desk: Desk) -> str:
     size = f"{position(right - left)} wide × {position(head - foot)} high × {position(deep)} deep"
     parts = [size, plural(len(piece.boards), "board"), plural(len(piece.joints), "joint")]
     if desk.book.mass_kg:
-        parts.append(f"{sum(desk.book.mass_kg.values()):.0f} kg at 12 % moisture")
+        parts.append(f"{Mass(sum(desk.book.mass_kg.values())).said(desk.book.voice)} at 12 % moisture")
     return " · ".join([*parts, "seen from the room"])
 
 
-def _words(desk: Desk, room: Space, top: float) -> tuple[list[Item], Words]:
-    """The column on the right: which letter is which board, what was and was not looked at, what must change.
+# --- boards --------------------------------------------------------------------------------------
 
-    With it the words in which it is told what was looked at.
+
+def _boards(desk: Desk, x: float, top: float, room: Space) -> tuple[list[Item], float]:
+    """Each board with its letter, how deep it is and how far behind the piece's front; and the y below them.
+
+    Its thickness is to be measured before anything is cut, so there is room to write that down. Boards that have no
+    room here stand in the lists.
     """
-    x = room.right - SIDE
-    items, y = _legend(desk, x, top + 2.0)
-    place = Place(x, y + 3.0, SIDE, room.bottom)
-    paragraphs = [
-        list(_stop(number, finding, desk.book.voice)) for number, finding in enumerate(desk.book.stops, start=1)
-    ]
-    counts = [[strong("Heights"), Run(f"are to the upper face of each level board, from {_zero(desk)}.")]]
-    said, words = _told(place, counts, [*_looked_at(desk.book)], paragraphs)
-    return [*items, *said.items], words
+    rows = [_board(desk, part) for part in sorted(desk.book.piece.parts, key=lambda part: (len(part.mark), part.mark))]
+    columns = columns_for(HEADS, rows, COLUMN)
+    lines = unfolded(columns, rows)
+    if top + head_high(columns) + rows_high(lines) > room.bottom:
+        said = flow(
+            [Place(x, top, COLUMN, room.bottom)], [[strong("Boards:"), Run(f"page {page_of(listed('boards'))}.")]]
+        )
+        return said.items, said.bottom
+    return drawn(x, top, columns, lines), top + head_high(columns) + rows_high(lines)
 
 
-def _under(desk: Desk, top: float, told: Words) -> list[Item]:
-    """What was looked at, under the piece and left of the title block, where the column has no room for it."""
-    looked = next(_looked_at(desk.book))[1]
-    said = flow([Place(LEFT, top, beside_block(SIZE), SIZE[1] - MARGIN)], [looked])
-    return said.items if said.whole and looked not in told else []
+def _board(desk: Desk, part: Part) -> Row:
+    front = max(board.front for board in desk.book.piece.boards)
+    return (
+        bold(part.mark),
+        Cell(text=printable(part.id)),
+        Cell(text=position(part.board.depth)),
+        Cell(text=position(front - part.board.front)),
+        Cell(text=thickness_words(part.board)),
+        Cell(),
+        Cell(text=page_of(place_of(part.id))),
+    )
 
 
-def _told(place: Place, counts: Words, looked: Sequence[Words], stops: Words) -> tuple[Flowed, Words]:
-    """All of it in as many words as have room; then only the first stops, the others left to the list of findings."""
-    whole = ((words, stops) for words in looked[:-1])
-    most = min(len(stops), MOST_STOPS) - 1
-    fewer = ((words, stops[:count]) for words in looked[-2:] for count in range(most, min(most, FIRST_STOPS) - 1, -1))
-    last = ((looked[-1], stops[:count]) for count in range(min(len(stops), FIRST_STOPS), -1, -1))
-    for words, some in (*whole, *fewer, *last):
-        more = [] if len(some) == len(stops) else [[Run("More: see the list of findings.")]]
-        said = flow([place], [*counts, *words, *some, *more])
+# --- words ---------------------------------------------------------------------------------------
+
+
+def _words(desk: Desk, places: Sequence[Place]) -> tuple[Flowed, Words, bool]:
+    """Where joints are found, what was and was not checked, what was found.
+
+    With it the words in which it is told what was checked, and whether what was found is told whole.
+    """
+    heights = [strong("Heights"), Run(f"are to the upper face of each level board, from the floor{_foot(desk)}.")]
+    looked = [*_looked_at(desk.book)]
+    joints, elsewhere = _joints(desk)
+    findings = [] if desk.book.stops else [finding_words(desk, finding, 0) for finding in desk.book.findings]
+    stops = [list(_stop(number, finding, desk.book.voice)) for number, finding in enumerate(desk.book.stops, start=1)]
+    for told_here in [findings, stops] if findings else [stops]:
+        said = flow(places, [heights, *joints, *looked[0], *told_here])
+        if said.whole:
+            return said, looked[0], told_here is findings
+    return *_told(places, [heights, *elsewhere], looked, stops), False
+
+
+def finding_words(desk: Desk, finding: Finding, number: int) -> list[Run]:
+    """A finding with its boards by their letters, what to do and the source of its limit; a stop with its number."""
+    where, voice = finding.where.joint or finding.where.boards, desk.book.voice
+    between = " × " if finding.where.joint else ", "  # a cross stands for a joint, and boards may meet nowhere
+    marks = between.join(desk.marks.get(name, name) for name in where)
+    word = _SAID[finding.severity] + (f" {number}" if number else "")
+    runs = [strong(printable(f"{word} {marks}".strip())), Run(printable(f"{told(finding.says, voice)}."))]
+    if finding.remedy:
+        runs.append(Run(printable(f"What to do: {told(finding.remedy, voice)}.")))
+    if finding.source:
+        runs.append(Run(printable(f"({finding.source})")))
+    return runs
+
+
+def _joints(desk: Desk) -> tuple[Words, Words]:
+    """Each joint with the page of its sheet; and where they are listed."""
+    if not desk.joints:
+        return [], []
+    named = (f"{tag_of(desk, joint)} {page_of(joint_place(joint.key))}".replace(" ", KEPT) for joint in desk.joints)
+    told_here = [strong("Joints, page"), Run(f"{', '.join(named)}.")]
+    return [told_here], [[strong("Joints:"), Run(f"page {page_of(listed('joints'))}.")]]
+
+
+def _told(places: Sequence[Place], counts: Words, looked: Sequence[Words], stops: Words) -> tuple[Flowed, Words]:
+    """What was looked at in the most words that have room beside the first stop, then as many stops as have room.
+
+    The others are left to the list of findings, which begins the lists where there are stops.
+    """
+    most = min(len(stops), MOST_STOPS)
+    ways = [(words, count) for words in looked for count in range(most, min(most, 1) - 1, -1)]
+    for words, count in [*ways, (looked[-1], 0)]:
+        more = [] if count == len(stops) else [[Run("More: see the list of findings.")]]
+        said = flow(places, [*counts, *words, *stops[:count], *more])
         if said.whole:
             break
     return said, words
 
 
 def _looked_at(book: Book) -> Iterator[Words]:
-    """What was found, what was looked at and what was not; then the same in fewer words, from `REASONED` on no why."""
+    """What was found, what was checked and what was not; then the same in fewer words, from `REASONED` on no why."""
     counted = Counter(finding.severity for finding in book.findings)
     stops, looks, notes = (counted[severity] for severity in (Severity.STOP, Severity.WARN, Severity.NOTE))
-    found = [f"{stops} to change" if stops else "", f"{looks} to look at" if looks else ""]
+    found = [f"{stops} to change" if stops else "", f"{plural(looks, 'warning')}" if looks else ""]
     found = [*filter(None, [*found, plural(notes, "note") if notes else ""])] or ["nothing"]
     listed = " and ".join(filter(None, [", ".join(found[:-1]), found[-1]]))
-    head = [strong("Found"), Run(f"{listed} in what was looked at.")]
-    looked = [strong("Looked at"), Run(printable(f"{in_words(book.checked) or 'nothing'}."))]
+    head = [strong("Found"), Run(f"{listed} in what was checked.")]
+    looked = [strong("Checked"), Run(printable(f"{in_words(book.checked) or 'nothing'}."))]
     left = open_in_words(book.not_checked, book.voice)
     if not left:
         yield [head, looked]
         yield [head]
         return
-    told = [[strong("Not looked at"), Run(printable("; ".join(f"{what} ({why})" for what, why in left) + "."))]]
+    told = [[strong("Not checked"), Run(printable("; ".join(f"{what} ({why})" for what, why in left) + "."))]]
     yield [head, looked, *told]
     yield [head, *told]
-    yield [head, [strong("Not looked at"), Run(printable("; ".join(what for what, _ in left) + "."))]]
-    yield [head, [strong(f"Not looked at: {plural(len(left), 'thing')}."), Run("See the list of findings.")]]
+    yield [head, [strong("Not checked"), Run(printable("; ".join(what for what, _ in left) + "."))]]
+    yield [head, [strong(f"Not checked: {plural(len(left), 'thing')}."), Run("See the list of findings.")]]
 
 
-def _zero(desk: Desk) -> str:
-    """Where heights count from, in words."""
+def _foot(desk: Desk) -> str:
+    """How far from the floor the piece ends, in words, where it does not end there."""
     _, foot, _, _ = desk.bounds
     if position(abs(foot)) == position(0.0):
-        return "the floor"
-    return f"the lowest point of the piece, {position(abs(foot))} {'above' if foot > 0 else 'below'} the floor"
+        return ""
+    return f"; its lowest point is {position(abs(foot))} {'above' if foot > 0 else 'below'} it"
 
 
 def _stop(number: int, finding: Finding, voice: Voice) -> Iterable[Run]:
@@ -167,25 +256,3 @@ def _stop(number: int, finding: Finding, voice: Voice) -> Iterable[Run]:
     yield Run(printable(f"{told(finding.says, voice)}."))
     if finding.remedy:
         yield Run(printable(f"Remedy: {told(finding.remedy, voice)}."))
-
-
-def _legend(desk: Desk, x: float, top: float) -> tuple[list[Item], float]:
-    """Letters and names: in two columns where every name has room in one, else in one column, long names in lines."""
-    parts = sorted(desk.book.piece.parts, key=lambda part: (len(part.mark), part.mark))
-    if sum(len(lines_in(printable(part.id), SIDE - INSET, TEXT)) for part in parts) > LEGEND:
-        lines = lines_in("Letters and names: see the list of boards.", SIDE, TEXT)
-        return [Text(at=(x, top + TEXT + n * 3.6), text=line) for n, line in enumerate(lines)], top + 4.0 * len(lines)
-    half = SIDE / 2 - INSET - 1.0
-    count = 2 if widest([printable(part.id) for part in parts], TEXT) <= half else 1
-    high = -(-len(parts) // count)
-    items: list[Item] = []
-    bottom = top
-    for start in range(0, len(parts), high):
-        left, base = x + (start // high) * SIDE / 2, top + TEXT
-        for part in parts[start : start + high]:
-            items.append(Text(at=(left, base), text=part.mark, weight="semibold"))
-            for line in lines_in(printable(part.id), SIDE / count - INSET, TEXT):
-                items.append(Text(at=(left + INSET, base), text=line))
-                base += LEGEND_LINE
-        bottom = max(bottom, base - TEXT)
-    return items, bottom

@@ -1,0 +1,138 @@
+"""To have at hand and to make: what is cut in the shop, the tools of the job, and what the trial cuts take."""
+
+from collections.abc import Iterator, Sequence
+
+from ....piece.operations import Dial, Work
+from ....sentences import told
+from ....shop.tools import Process
+from ....studies.buying.result import Buying, Supply, Trial
+from ....studies.setups.result import SetUp, SetUps
+from ...lettering import printable
+from ...looks import Desk
+from ...naming import position, ware_size, width
+from ..fixings.chain import chains, points
+from ..page.prose import Run
+from ..page.sheaf import Sheaf
+from ..page.table import Cell, Row, bold
+from .supplies import used_for
+from .timber import nominal
+
+TITLE = "not ordered: to make, and to have to hand"
+HOW = {"cut": "", "sawn in two": ", sawn in two", "half of a corner": ", half of its corner"}
+
+
+def at_hand_list(desk: Desk, sheaf: Sheaf) -> None:
+    """What is made for the joints and of what strip, the tools of the job, and what the trial cuts take."""
+    found = desk.book.found(Buying)
+    made = [] if found is None else [one for one in found.hardware if one.strip is not None]
+    tools = [_tool(*words) for words in dict.fromkeys(_tools(desk))]
+    title = TITLE
+    if made:
+        heads = ("to make", "size", "for", "needed", "make", "of a strip", "have")
+        sheaf.table(title, heads, [_made(desk, one) for one in made])
+        title = ""
+    if tools:
+        sheaf.tables_abreast(title, ("tool", "size", "for", "have"), tools, 2)
+        title = ""
+    if found is not None and found.trials:
+        sheaf.paragraphs(title, [[*_trials(found)]])
+
+
+def _made(desk: Desk, one: Supply) -> Row:
+    strip = " × ".join(map(position, one.strip or ()))
+    return (
+        Cell(text=printable(one.name)),
+        Cell(text=printable(ware_size(one))),
+        Cell(text=printable(used_for(desk, one))),
+        Cell(text=str(one.needed)),
+        bold(str(one.take)),
+        Cell(text=strip),
+        Cell(tick=True),
+    )
+
+
+# --- tools ---------------------------------------------------------------------------------------
+
+
+def _tool(name: str, must: str, what_for: str) -> Row:
+    return Cell(text=printable(name)), Cell(text=printable(must)), Cell(text=printable(what_for)), Cell(tick=True)
+
+
+def _tools(desk: Desk) -> Iterator[tuple[str, str, str]]:
+    """Each tool with what it must do, and for which set-ups."""
+    setups, found = desk.book.found(SetUps), desk.book.found(Buying)
+    if setups is not None:
+        yield from _by_tool(desk, setups.all)
+    plugs = [] if found is None else [one for one in found.hardware if one.diameter and one.strip]
+    for plug in plugs:
+        yield "plug cutter", f"{position(plug.diameter or 0.0)} diameter", plug.name
+    for chain, _ in chains(points(desk)):
+        if chain.plan.driver is not None and chain.plan.deep:
+            yield "driver bit", f"{position(chain.plan.driver)} long", "screws"
+        if chain.pilot is not None:
+            yield "pilot bit", position(chain.pilot), "the wall"
+        anchor = chain.plan.anchor
+        if anchor is not None and anchor.drill:
+            yield "bit", position(anchor.drill), "anchors"
+        yield "detector for cables, pipes", "", "the wall"
+
+
+def _by_tool(desk: Desk, setups: Sequence[SetUp]) -> Iterator[tuple[str, str, str]]:
+    """Set-ups that ask the same of one tool, together."""
+    alike: dict[tuple[str, str], list[str]] = {}
+    for setup in setups:
+        if setup.process is not Process.HAND and setup.tool:
+            name = "bit" if setup.process is Process.DRILL else told(setup.tool, desk.book.voice)
+            alike.setdefault((name, _must(setup)), []).append(setup.name)
+    for (name, must), names in alike.items():
+        yield name, must, _in_runs(names)
+
+
+def _must(setup: SetUp) -> str:
+    wide, deep = (setup.set_to(dial) for dial in (Dial.WIDTH, Dial.DEPTH))
+    if setup.process is Process.DRILL and wide is not None and wide.mm is not None:
+        reach = "" if deep is None or deep.mm is None else f", {position(deep.mm)} deep"
+        return f"{position(wide.mm)}{reach}"
+    if setup.work is Work.ENDS:
+        return "tilted"
+    if setup.process is Process.GROOVER and wide is not None and wide.mm is not None:
+        return f"kerf up to {width(wide.mm)}"
+    return ""
+
+
+def _in_runs(names: Sequence[str]) -> str:
+    """Names of set-ups in words, three or more in a row as a run: "R1 to R7, R12"."""
+    runs: list[list[str]] = []
+    for name in names:
+        if runs and name[:1] == runs[-1][-1][:1] and int(name[1:]) == int(runs[-1][-1][1:]) + 1:
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
+
+
+# --- trial pieces --------------------------------------------------------------------------------
+
+
+def _trials(found: Buying) -> Iterator[Run]:
+    """What each set-up takes of the trial pieces of each timber: "24 thick: R1 to R14 90 each; D1 with D2 80"."""
+    yield Run("From the trial pieces, by length:", "semibold")
+    for order in found.timber:
+        own = [trial for trial in found.trials if trial.timber == order.timber]
+        if own:
+            thick = nominal(order.sold if order.sold is not None else order.least)
+            yield Run(f"{thick} thick: {'; '.join(_tried(own))}.")
+    yield Run("Try each with the board that goes in.")
+
+
+def _tried(trials: Sequence[Trial]) -> Iterator[str]:
+    """Set-ups that take the same, together."""
+    alike: dict[tuple[float, str, int], list[str]] = {}
+    for trial in trials:
+        alike.setdefault((trial.length, trial.how, len(trial.setups)), []).append(" with ".join(trial.setups))
+    for (long, how, shared), every in alike.items():
+        names = list(dict.fromkeys(every))
+        which = _in_runs(names) if shared == 1 else ", ".join(names)
+        each = " each" if len(names) > 1 else ""
+        halves = len(every) > len(names)  # both of a corner are of this timber
+        yield f"{which} {position(long)} twice, its corner" if halves else f"{which} {position(long)}{each}{HOW[how]}"
