@@ -1,7 +1,7 @@
 """A job behind a server, as the tests of the page's server drive it: a window that was let in, without a socket.
 
 The job is a shelf of three boards: two uprights 18 thick at x = 200 and 1000, and a shelf between them at
-y = 500 that is 800 long and let into both.
+y = 500 that is 800 long and housed in both.
 """
 
 import itertools

@@ -9,14 +9,14 @@ import random
 
 import pytest
 
-from dryfit.book import Bench, piece_of, read_job_text
+from dryfit.book import Kept, piece_of, read_job_text
 from dryfit.book.demos import demo_text
 from dryfit.documents.elevation import elevation
 from dryfit.findings import in_order
 from dryfit.web.store.jobfile import for_browser, hash_of
 from tests.web.served import Window, moved
 
-STEPS, COLD_EVERY = 200, 10
+COLD_EVERY = 10  # steps
 
 
 @pytest.fixture
@@ -58,9 +58,10 @@ def a_change(draw, window):
     return None
 
 
-def test_page_file_and_a_cold_build_agree_after_any_changes(wall):
+@pytest.mark.parametrize("steps", [20, pytest.param(200, marks=pytest.mark.slow)])
+def test_page_file_and_a_cold_build_agree_after_any_changes(wall, steps):
     draw, done = random.Random(5), 0
-    for step in range(STEPS):
+    for step in range(steps):
         answer = a_change(draw, wall)
         assert answer is None or answer.status_code in (200, 409, 422), answer.text
         done += answer is None or answer.status_code == 200
@@ -72,10 +73,10 @@ def test_page_file_and_a_cold_build_agree_after_any_changes(wall):
             assert state["text"] == for_browser(data.decode())
             assert state["revision"] == session.revision
         if step % COLD_EVERY == 0:
-            cold = piece_of(read_job_text(data.decode(), wall.job.name), bench=Bench())
-            assert session.drawn.elevation == elevation(session.drawn.job, cold, Bench().keep)
+            cold = piece_of(read_job_text(data.decode(), wall.job.name), bench=Kept())
+            assert session.drawn.elevation == elevation(session.drawn.job, cold, Kept().keep)
             assert session.drawn.findings == in_order(list(cold.findings))
-    assert done > STEPS * 0.7, "most of what was drawn could be done"
+    assert done > steps * 0.7, "most of what was drawn could be done"
     while wall.state()["undo"] is not None:
         wall.step("undo").raise_for_status()
     assert wall.job.read_text(encoding="utf-8") == demo_text("record-wall"), "all taken back, the bytes are the first"

@@ -22,9 +22,9 @@ import pytest
 import uvicorn
 from websockets.sync.client import connect
 
-from dryfit import errors
+from dryfit import terminal
 from dryfit.editing.refusals import Refused
-from dryfit.errors import ALIKE, tell_terminal
+from dryfit.terminal import ALIKE, tell_terminal
 from dryfit.web.server import connections
 from dryfit.web.server.connections import MOST
 from dryfit.web.server.safety import MOST_CALLERS, TRIES, TRY_WINDOW, Door, caller
@@ -274,16 +274,16 @@ def test_a_thousand_lines_alike_are_a_few_and_a_number(capsys):
     lines = lines_of(capsys)
     assert len(lines) == ALIKE + 2
     assert "the disk is full" in lines, "another kind of line is told whatever was counted"
-    assert f"{1000 - ALIKE} more like it in the minute: a request went wrong: %s" in lines
+    assert f"{1000 - ALIKE} more like it within a minute: a request went wrong: %s" in lines
 
 
 def test_the_number_is_told_when_the_minute_is_over(capsys, monkeypatch):
-    monkeypatch.setattr(errors, "ALIKE_WINDOW", 0.2)
+    monkeypatch.setattr(terminal, "ALIKE_WINDOW", 0.2)
     said = []
     with told() as log:
         for _ in range(ALIKE + 7):
             log.warning("again")
-        until(lambda: said.extend(lines_of(capsys)) or "7 more like it in the minute: again" in said, 10.0)
+        until(lambda: said.extend(lines_of(capsys)) or "7 more like it within a minute: again" in said, 10.0)
         log.warning("again")
     assert lines_of(capsys) == ["again"]
 
@@ -293,8 +293,8 @@ def test_lines_of_ever_new_kinds_are_bounded_too(capsys):
         for n in range(5000):
             log.warning(f"kind {n}")
     lines = lines_of(capsys)
-    assert len(lines) == errors.KINDS_OF_LINE + ALIKE + 1
-    assert lines[-1] == f"{5000 - errors.KINDS_OF_LINE - ALIKE} more like it in the minute: others"
+    assert len(lines) == terminal.KINDS_OF_LINE + ALIKE + 1
+    assert lines[-1] == f"{5000 - terminal.KINDS_OF_LINE - ALIKE} more like it within a minute: others"
 
 
 def test_nonsense_sent_a_hundred_times_is_a_few_lines(served, capsys):

@@ -1,6 +1,6 @@
 """Cuts ticked on the page: written beside the job, shown as made, covered by undo and the versions, asked about.
 
-The shelf of `served` is let into two uprights, 500 over the floor. Cuts are ticked by their keys, as the card has them.
+The shelf of `served` is housed in two uprights, 500 up. Cuts are ticked by their keys, as the card has them.
 """
 
 import pytest

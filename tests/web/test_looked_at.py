@@ -11,9 +11,10 @@ from dryfit.asking import concerns
 from dryfit.book import build, read_job_text
 from dryfit.findings import QUESTIONS
 from dryfit.piece.setout import NOTHING_MADE, Pin
+from dryfit.studies import STUDIES
 from dryfit.web import states
-from dryfit.web.worker.bench import _made
-from dryfit.web.worker.messages import Asked, Ended, Step
+from dryfit.web.worker.bench import Bench, _made
+from dryfit.web.worker.messages import Asked, BookAsked, BookMade, Ended, HowFar, StudyMade
 from dryfit.web.worker.slow import Slow
 from dryfit.web.worker.worker import Worker
 from tests.web.served import NODE, SHELF
@@ -48,6 +49,26 @@ def book_of(asked):
     return _made(asked, build(read_job_text(asked.text), made=asked.made))
 
 
+class Pipe:
+    """What the worker says goes into a list; nothing more is asked of it."""
+
+    def __init__(self):
+        self.said = []
+
+    def poll(self, wait=0.0):
+        return False
+
+    def send(self, said):
+        self.said.append(said)
+
+
+def words(desk, asked):
+    """All that the worker says while it makes a book, by kind."""
+    desk.pipe.said.clear()
+    desk.make_book(BookAsked(job=asked))
+    return [one for one in desk.pipe.said if isinstance(one, StudyMade | BookMade)]
+
+
 def told(drawn, slow):
     """Who answered, who is open and who waits, by name; every question to it is in one of the first two."""
     checked, left = states.looked_at(drawn, slow)
@@ -56,7 +77,7 @@ def told(drawn, slow):
     return names
 
 
-SLOW = {"overlap", "measures", "order", "glue_up", "fits"}
+SLOW = {"overlap", "measures", "order", "glue_up", "fits", "setups", "buying"}
 
 
 def test_until_the_slow_work_has_answered_its_questions_wait(drawn, slow):
@@ -67,7 +88,7 @@ def test_until_the_slow_work_has_answered_its_questions_wait(drawn, slow):
     assert checked.isdisjoint(SLOW)
     assert "wood" in checked, "which needs no solids"
 
-    slow.heard(Step(task=None, revision=7, done=0.5, what="order"))
+    slow.heard(HowFar(task=None, revision=7, done=0.5, what="order"))
     assert (slow.stands.stands, slow.stands.done) == ("working", 0.5)
     slow.heard(book_of(NOW))
     assert slow.stands.stands == "answered"
@@ -83,7 +104,8 @@ def test_until_the_slow_work_has_answered_its_questions_wait(drawn, slow):
 )
 def test_what_was_answered_before_is_no_answer_for_what_is_drawn_now(drawn, slow, later):
     slow.ask()
-    slow.heard(book_of(NOW))
+    for one in words(Bench(Pipe(), None), NOW):
+        slow.heard(one)
     slow.now[0] = later
     for _ in range(2):  # before it is asked for again, and after
         assert slow.stands.stands == "working"
@@ -100,6 +122,70 @@ def test_what_was_answered_before_is_no_answer_for_what_is_drawn_now(drawn, slow
     assert slow.stands.stands == "answered"
 
 
+def test_a_study_that_an_edit_leaves_as_it_was_is_current_before_the_rest_has_answered(slow):
+    """Another title changes nothing that order reads; a wider shelf changes what it reads."""
+    desk = Bench(Pipe(), None)
+    slow.ask()
+    assert {one.stands for one in slow.studies()} == {"working"}
+    for one in words(desk, NOW):
+        slow.heard(one)
+    before = slow.answered("order")
+    assert (before.stands, before.revision, before.stale, before.done) == ("done", 7, False, 1.0)
+
+    slow.now[0] = dataclasses.replace(NOW, revision=8, text=SHELF.replace('title = "Shelf"', 'title = "Bench"'))
+    slow.ask()
+    assert slow.answered("order").stale
+    said = words(desk, slow.now[0])
+    kept = next(one for one in said if isinstance(one, StudyMade) and one.study == "order")
+    assert (kept.same, kept.result, kept.key) == (True, None, before.key)
+    slow.heard(kept)
+    after = slow.answered("order")
+    assert (after.revision, after.stale, after.key, after.result) == (8, False, before.key, before.result)
+    assert slow.stands.stands == "working", "the rest has not answered"
+    assert {one.study for one in slow.studies() if one.stale} == set(STUDIES) - {"order"}
+
+    slow.now[0] = dataclasses.replace(NOW, revision=9, text=SHELF.replace("depth = 250", "depth = 260"))
+    assert slow.now[0].text != SHELF
+    slow.ask()
+    for one in words(desk, slow.now[0]):
+        slow.heard(one)
+    assert slow.answered("order").key != before.key
+    assert not any(one.stale for one in slow.studies())
+
+
+def test_how_far_a_study_is_is_told_by_itself(slow):
+    slow.ask()
+    for study, done in (("order", 0.25), ("measures", 0.75)):
+        slow.heard(StudyMade(study=study, revision=7, made=NOTHING_MADE, key="k", done=done, stands="working", why="",
+                             result=None))  # fmt: skip
+    assert {one.study: one.done for one in slow.studies()} == {
+        "order": 0.25,
+        "measures": 0.75,
+        "glue_up": 0,
+        "fits": 0,
+        "setups": 0,
+        "buying": 0,
+    }
+    assert slow.answered("order").why == "it is still being worked out"
+    assert slow.answered("nonsense").why == "there is no such study"
+
+
+def test_a_study_that_failed_says_so_and_so_does_what_waits_for_it(isolated, monkeypatch, slow):
+    def broken(self, *given):
+        raise ZeroDivisionError("division by zero")
+
+    monkeypatch.setattr(type(STUDIES["order"]), "run", broken)
+    slow.ask()
+    for one in words(Bench(Pipe(), None), NOW):
+        slow.heard(one)
+    told = {one.study: (one.stands, one.why) for one in slow.studies()}
+    assert told["order"][0] == "failed"
+    assert told["order"][1].startswith("it failed: ZeroDivisionError: division by zero")
+    assert told["glue_up"] == ("waits", "waits for in what order it goes together")
+    assert told["measures"] == ("done", "")
+    assert slow.answered("order").result is None
+
+
 def test_the_same_things_measured_and_cut_read_again_are_no_news(slow):
     slow.ask()
     slow.heard(book_of(NOW))
@@ -109,13 +195,13 @@ def test_the_same_things_measured_and_cut_read_again_are_no_news(slow):
 
 def test_slow_work_that_stopped_leaves_its_questions_open_and_says_so(drawn, slow):
     slow.ask()
-    slow.heard(Ended(task=None, revision=0, why="the slow work stopped"))
+    slow.heard(Ended(task=None, revision=0, why="the background work stopped"))
     slow.ask()
-    slow.heard(Ended(task=None, revision=0, why="the slow work stopped"))
+    slow.heard(Ended(task=None, revision=0, why="the background work stopped"))
     assert slow.stands.stands == "stopped"
     _, left = states.looked_at(drawn, slow)
     assert {one.study: one.why for one in left if one.study in SLOW} == dict.fromkeys(SLOW, slow.stands.says)
-    assert slow.stands.says.startswith("the slow work stopped twice: ")
+    assert slow.stands.says.startswith("the background work stopped twice: ")
     assert not any(one.waits for one in left)
 
     slow.now[0] = dataclasses.replace(NOW, revision=8)

@@ -1,29 +1,12 @@
 """What the page's types are made from, and that the routes hold to it whatever is sent."""
 
-from pathlib import Path
-
 import pytest
 import schemathesis
 from hypothesis import HealthCheck, Phase, settings
 
 from dryfit.editing.refusals import STATUS
-from dryfit.web.server.openapi import described, main, text
 from tests.web.served import OWN_FAULT, SHELF, Window
-
-OPENAPI = Path(__file__).parents[2] / "page" / "openapi.json"
-
-
-def test_the_description_that_the_page_is_built_from_is_up_to_date():
-    assert OPENAPI.read_text(encoding="utf-8") == text(), "run: python -m dryfit.web.server.openapi page/openapi.json"
-
-
-def test_a_description_that_is_out_of_date_is_found(tmp_path):
-    file = tmp_path / "openapi.json"
-    assert main(["--check", str(file)]) == 1
-    assert main([str(file)]) == 0
-    assert main(["--check", str(file)]) == 0
-    file.write_text(file.read_text(encoding="utf-8").replace("State", "Stat"), encoding="utf-8")
-    assert main(["--check", str(file)]) == 1
+from tools.openapi import described
 
 
 def test_every_route_says_that_it_may_be_refused_in_the_one_shape():

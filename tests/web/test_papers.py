@@ -16,7 +16,7 @@ from dryfit.web.worker.messages import PaperMade
 
 def made(file, number):
     data = f"{SIGN}{number:012x} {file}".encode()
-    return PaperMade(task=1, revision=number, file=file, data=data, pages=(), pictures=())
+    return PaperMade(task=1, revision=number, file=file, files=((file, data),), pages=(), pictures=())
 
 
 @pytest.fixture

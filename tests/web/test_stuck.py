@@ -21,7 +21,7 @@ from dryfit.piece.setout import NOTHING_MADE
 from dryfit.web.worker import watch, worker
 from dryfit.web.worker.messages import Asked, BookAsked, CallOff, ModelAsked, PapersAsked
 from dryfit.web.worker.outbox import Outbox
-from dryfit.web.worker.watch import ASLEEP, HELD, LONGEST, TICK, Seen, Watch
+from dryfit.web.worker.watch import ASLEEP, HELD, LONGEST, TICK, ProcessSeen, Silence
 from tests.web import workers
 from tests.web.served import HOME, PORT, Window, moved
 from tests.web.test_worker import rested, until
@@ -101,8 +101,8 @@ def test_a_worker_that_stays_held_is_said_and_started_anew(wall, hasty):
         while not (said and said[-1]["kind"] == "rest" and said[-1]["says"] == ""):
             said.append(socket.receive_json())
     words = [live["says"] for live in said if live["kind"] == "rest"]
-    assert "does not answer" in words[0]
-    assert "started anew" in words[1]
+    assert "is not answering" in words[0]
+    assert "started again" in words[1]
     with pytest.raises(ProcessLookupError):
         os.kill(old, 0)
     assert rested(wall)["rest"]["revision"] == wall.revision()
@@ -114,9 +114,9 @@ def test_a_worker_that_sleeps_over_its_work_is_started_anew_and_then_given_up_in
     monkeypatch.setattr(worker, "serve", workers.falls_asleep)
     with opened(tmp_path) as window:
         state = until(lambda: (found := window.state()) and not found["rest"]["running"] and found)
-        assert "not looked at" in state["rest"]["says"]
+        assert "not checked" in state["rest"]["says"]
         assert state["rest"]["revision"] is None
-        assert "not looked at" in window.client.get("/api/study/order").json()["why"]
+        assert "not checked" in window.client.get("/api/study/order").json()["why"]
 
 
 # ---- killed
@@ -135,7 +135,7 @@ def test_killed_twice_it_is_not_looked_at_and_said_so_until_the_next_change(wall
         until(lambda process=process: service.worker._process is not process)
     state = until(lambda: (found := wall.state()) and not found["rest"]["running"] and found)
     assert state["rest"]["revision"] != state["drawn"]
-    assert "not looked at" in state["rest"]["says"]
+    assert "not checked" in state["rest"]["says"]
     wall.step("undo").raise_for_status()
     assert rested(wall)["rest"]["says"] == ""
 
@@ -200,7 +200,7 @@ def test_the_latest_text_wins_and_all_else_keeps_its_order(deeds):
                 latest = BookAsked(job=asked(number))
                 outbox.put_book(latest)
             case "papers":
-                expected.append(PapersAsked(task=number, job=asked(number), files=()))
+                expected.append(PapersAsked(task=number, job=asked(number), writers=()))
                 outbox.put(expected[-1])
             case "model":
                 expected.append(ModelAsked(number=number, job=asked(number), have=()))
@@ -239,10 +239,10 @@ def test_an_honest_long_step_survives_a_watch_that_would_end_a_sleeper(tmp_path,
 
 def watched(seconds, states, passed=TICK):
     """A watch over a worker that owes something and is seen in these states, one a look; whether it is given up."""
-    over_it, cpu, given_up = Watch(), 0, False
+    over_it, cpu, given_up = Silence(), 0, False
     for _, (state, work) in zip(range(int(seconds / passed)), itertools.cycle(states), strict=False):
         cpu += work
-        over_it.tick(passed, spoke=False, now=None if state is None else Seen(state=state, cpu=cpu))
+        over_it.tick(passed, spoke=False, now=None if state is None else ProcessSeen(state=state, cpu=cpu))
         given_up = given_up or over_it.given_up
     return given_up
 
@@ -267,8 +267,8 @@ def test_what_is_stuck_is_ended_soon_and_what_is_busy_is_given_ten_minutes(state
 
 
 def test_a_night_in_which_the_machine_slept_counts_as_a_moment():
-    over_it = Watch()
-    over_it.tick(8 * 3600.0, spoke=False, now=Seen(state="S", cpu=1))
+    over_it = Silence()
+    over_it.tick(8 * 3600.0, spoke=False, now=ProcessSeen(state="S", cpu=1))
     assert not over_it.given_up
-    over_it.tick(TICK, spoke=True, now=Seen(state="S", cpu=1))
+    over_it.tick(TICK, spoke=True, now=ProcessSeen(state="S", cpu=1))
     assert over_it.silent == over_it.still == 0.0

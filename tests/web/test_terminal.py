@@ -13,7 +13,7 @@ from urllib.parse import urlsplit
 
 import pytest
 
-from dryfit.errors import TRACE, tell_terminal
+from dryfit.terminal import TRACE, tell_terminal
 from tests.web.served import SHELF
 
 SOURCES = Path(__file__).parents[2] / "src"

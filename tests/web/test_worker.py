@@ -75,6 +75,15 @@ def test_what_the_page_shows_at_rest_is_what_a_build_finds(wall):
     assert dict(state["rest"]["masses"]) == pytest.approx(dict(book.mass_kg))
 
 
+def test_a_study_is_tried_in_the_worker_and_answers_as_in_the_book(wall):
+    """None of today's studies has a lever: without one moved, what is tried is what the book has."""
+    rested(wall)
+    tried = wall.post("study/order", base_revision=wall.revision(), levers={}).raise_for_status().json()
+    assert (tried["stands"], tried["why"], tried["revision"]) == ("done", "", wall.revision())
+    assert tried["result"] == wall.client.get("/api/study/order").json()["result"]
+    assert wall.post("study/order", base_revision=wall.revision() - 1, levers={}).json()["error"]["code"] == "stale"
+
+
 def parts_of(data):
     (size,) = struct.unpack("<I", data[:4])
     head = json.loads(data[4 : 4 + size])

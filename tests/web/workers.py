@@ -2,7 +2,7 @@
 
 import time
 
-from dryfit.web.worker.messages import BookAsked, BookMade, Waiting
+from dryfit.web.worker.messages import BookAsked, BookMade, StudyMade, Waiting
 
 
 def never_reads(pipe, shop):
@@ -25,14 +25,24 @@ def one_long_step(pipe, shop):
                 sum(range(10_000))
             revision = asked.job.revision
             pipe.send(
+                StudyMade(
+                    study="busy",
+                    revision=revision,
+                    made=asked.job.made,
+                    key="busy/1",
+                    done=1.0,
+                    stands="done",
+                    why="",
+                    result=1,
+                )
+            )
+            pipe.send(
                 BookMade(
                     revision=revision,
                     made=asked.job.made,
                     findings=(),
                     checked=(),
                     not_checked=(),
-                    studies={"busy": 1},
-                    left_out={},
                     masses={},
                 )
             )

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from ..findings import Finding, Severity
-from ..lengths import cut_text, length_text
+from ..lengths import cut_text, depth_text, length_text
 from ..piece.cut_findings import DIVIDED, NOT_THERE
 from ..piece.model import WALL, Cut, Part
 from ..piece.recording import record_of, recorded_of
@@ -80,13 +80,13 @@ def asked_first(doing: requests.Doing, made: Made, drawn: Drawn) -> str:
     count = len(cut_in(drawn, made, doing.boards))
     if not count:
         return ""
-    cuts = "one cut of it is made" if count == 1 else f"{count} cuts of it are made"
+    cuts = "one of its cuts is made" if count == 1 else f"{count} of its cuts are made"
     who = doing.boards[0] if len(doing.boards) == 1 else f"{doing.boards[0]} and {len(doing.boards) - 1} more"
     if isinstance(doing, requests.DeleteSent):
         return f"{who}: {cuts}, and would be lost. Take it out?"
     if isinstance(doing, requests.CopySent) or doing.keep:
         return f"{who}: {cuts}. The copy is a board of its own, with nothing cut yet. Copy it?"
-    return f"{who}: {cuts}, and that wood cannot be mirrored: what no longer fits will stop. Mirror it?"
+    return f"{who}: {cuts}, and that wood cannot be mirrored: cuts that no longer fit will be errors. Mirror it?"
 
 
 def lost(before: Iterable[Finding], after: Iterable[Finding], voice: Voice) -> str:
@@ -154,7 +154,7 @@ def _figures(drawn: Drawn, part: Part, cut: Cut) -> str:
     if one.across is not None:
         words.append(f"{cut_text(one.across, units)} across")
     if one.deep is not None:
-        words.append(f"{cut_text(one.deep, units)} deep")
-    if cut.figures.opens in ("front edge", "wall edge"):
-        words.append(f"from the {cut.figures.opens}")
+        words.append(f"{depth_text(one.deep, units)} deep")
+    if cut.figures.opens.edge:
+        words.append(f"from the {cut.figures.opens.value}")
     return ", ".join(words)

@@ -13,6 +13,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from ..documents.elevation import foot_of
 from ..geometry.frames import Vec2
 from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.model import BoardSpec
@@ -174,7 +175,7 @@ def _length(drawn: Drawn, spec: BoardSpec) -> Iterator[Derived]:
             figure="length",
             label="length",
             value=size,
-            sentence="Of its line as drawn. Its foot stays; its other end goes on along it.",
+            sentence="Of its line as drawn. Its foot stays; its other end moves along the line.",
             target=_end(spec, rake.head),
             way=((far - x) / size, (high - y) / size),
         )
@@ -223,12 +224,6 @@ def along_of(drawn: Drawn, spec: BoardSpec, board: Board) -> Iterator[tuple[str,
         if here.end or other.body not in drawn.piece.board_by_name or drawn.spec(other.body).path == spec.path:
             continue
         yield other.body, here.at, abs(here.at - foot)
-
-
-def foot_of(board: Board) -> float:
-    """Where along a board its lower end is; its datum end where it lies level."""
-    start, end = (board.frame.place((a, 0.0, 0.0))[1] for a in (0.0, board.length))
-    return 0.0 if start <= end + LEAST else board.length
 
 
 def _along(drawn: Drawn, spec: BoardSpec, board: Board) -> Iterator[Derived]:

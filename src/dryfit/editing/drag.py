@@ -1,7 +1,8 @@
 """Gripping: the places a hand may snap to, worked out once at the start of a drag, each with its reason.
 
 The page compares; it works out nothing. A candidate says for one handle of what is gripped where its x or y
-comes to, or which line it comes onto, or to which multiple of an angle; `rank` breaks ties, low first.
+comes to, or which line it comes onto, or to which multiple of an angle; `rank` breaks ties, low first. It says too what
+the file will have there: what is snapped to is what was meant, and is written.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -10,29 +11,50 @@ from itertools import pairwise
 from typing import Literal
 
 from ..geometry.frames import Vec2
+from ..job.arithmetic import parse
+from ..job.edits import sheet_of
+from ..job.model import BoardSpec
+from ..job.standing import ENDS, Places
+from ..job.style import place_text
 from ..lengths import MM_PER, LengthUnit
-from ..piece.model import Board
+from ..places import Path
 from . import requests
 from .answers import Candidate, Gripped, Handle
+from .bays import bays_of
 from .drawn import Drawn
-from .levers import angles_in
-from .points import follow, frame_of, normal_of, points_of
+from .handles import Grasp, handles_of, rounded, straight
+from .points import follow, frame_of, line_path, normal_of, points_of
+from .relating import Hanging
 from .ways import offers
 
 STEP: Mapping[LengthUnit, float] = {"mm": 1.0, "in": MM_PER["in"] / 16}  # a move is rounded to it where nothing snaps
 LEAST_APART = 1.0  # mm between two boards that anything is spaced as
 HALF_DEGREE, RIGHT_ANGLE = 0.5, 90.0
-STRAIGHT = 0.01  # degrees off level or plumb that still count as such
+AXES: tuple[Literal["x"], Literal["y"]] = ("x", "y")
 FACE, END, CENTRE, SPACING, STUD, MEASURE, ANGLE = 0, 1, 2, 3, 4, 5, 9
+SHARES = (
+    (1 / 2, "1/2", "half-way between"),
+    (1 / 3, "1/3", "a third of the way between"),
+    (2 / 3, "2/3", "two thirds of the way between"),
+    (2.0, "2", "spaced as"),
+    (-1.0, "-1", "spaced as"),
+)
+STEEP = (
+    ("middle", "on the centre-line of", CENTRE),
+    ("left", "at the left face of", FACE),
+    ("right", "at the right face of", FACE),
+)
+FLAT = (("middle", "on the centre-line of", CENTRE), ("top", "on top of", FACE), ("under", "under", FACE))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class Spot:
     """A coordinate that something stands at.
 
     Attributes:
         axis: whose coordinate.
         guide: the points between which it may be shown.
+        place: as the job file writes it; "" where only the figure can be written.
     """
 
     axis: Literal["x", "y"]
@@ -40,6 +62,7 @@ class Place:
     says: str
     rank: int
     guide: tuple[Vec2, ...]
+    place: str = ""
 
 
 def gripped(drawn: Drawn | None, target: requests.Target, revision: int) -> Gripped:
@@ -51,22 +74,25 @@ def gripped(drawn: Drawn | None, target: requests.Target, revision: int) -> Grip
     if drawn is None:
         return _nothing(revision)
     moving = _moving(drawn, target)
-    handles = tuple(_handles(drawn, target, moving))
-    others = [board for board in drawn.piece.boards if board.name not in moving]
-    places = [*_places(drawn, others), *_spacing(drawn, moving, others)]
+    handles = handles_of(drawn, target)
+    others = [spec for spec in drawn.job.boards if spec.name not in moving]
+    places = Places(drawn.job)
+    spots = [*_spots(drawn, places, others), *_spacing(drawn, places, moving, others)]
+    free = _Free(drawn, target)
     found = [
-        *_at_places(handles, places),
-        *_on_lines(handles, others),
+        *_at_spots(handles, spots, free),
+        *_on_lines(places, handles, others, free),
         *_angles(drawn, target),
     ]
     return Gripped(
         revision=revision,
-        handles=handles,
+        handles=tuple(Handle(at=handle.at, says=handle.says) for handle in handles),
         candidates=tuple({(c.snap, c.handle, c.at, c.guide if c.snap == "line" else ()): c for c in found}.values()),
         offers=offers(drawn, target),
         along=_along(drawn, target),
         step=STEP[drawn.job.units],
         follow=follow(drawn, target),
+        bays=bays_of(drawn) if isinstance(target, requests.NewTarget) else (),
     )
 
 
@@ -83,16 +109,16 @@ def _nothing(revision: int) -> Gripped:
 
 
 def _moving(drawn: Drawn, target: requests.Target) -> set[str]:
-    """The boards that are moved, and so are nothing to snap to."""
+    """The boards that are moved, by the job file's names, and so are nothing to snap to."""
     match target:
         case requests.BoardTarget():
             frames = {drawn.spec(name).frame for name in target.boards} - {""}
             fellows = (spec.name for spec in drawn.job.boards if spec.frame in frames)
-            return set(drawn.members([*drawn.wholes(target.boards), *fellows]))
+            return {*drawn.wholes(target.boards), *fellows}
         case requests.EndTarget():
-            return set(drawn.members(drawn.wholes([target.board])))
+            return {*drawn.wholes([target.board])}
         case requests.CornerTarget() | requests.SideTarget():
-            return set(drawn.members(frame_of(drawn.job, target.frame).boards))
+            return {*frame_of(drawn.job, target.frame).boards}
     return set()
 
 
@@ -103,130 +129,178 @@ def _along(drawn: Drawn, target: requests.Target) -> Vec2 | None:
     return round(x, 9) + 0.0, round(y, 9) + 0.0
 
 
-# --- what may snap
+# --- what can be written
 
 
-def _handles(drawn: Drawn, target: requests.Target, moving: set[str]) -> Iterator[Handle]:
-    """The points of what is gripped; of one straight board its faces too."""
-    if isinstance(target, requests.NewTarget):
-        yield Handle(at=(0.0, 0.0), says="the point")
-        return
-    seen: set[Vec2] = set()
-    for moved in points_of(drawn, target, (0.0, 0.0)):
-        if moved.at not in seen:
-            seen.add(moved.at)
-            yield Handle(at=_rounded(moved.at), says="its end")
-    if isinstance(target, requests.BoardTarget) and len(target.boards) == 1:
-        board = drawn.board(target.boards[0])
-        if _straight(board):
-            for side, word in ((1.0, "one face"), (-1.0, "its other face")):
-                yield Handle(at=_face_point(board, side), says=word)
+class _Free:
+    """Which places may be written for what moves: none that hangs on it, which would go round in a circle."""
 
+    def __init__(self, drawn: Drawn, target: requests.Target) -> None:
+        self._hanging = Hanging(drawn)
+        new = isinstance(target, requests.NewTarget)
+        self._points = () if new else tuple(moved.path for moved in points_of(drawn, target, (0.0, 0.0)))
+        self._told: dict[tuple[str, int], bool] = {}
 
-def _face_point(board: Board, side: float) -> Vec2:
-    x, y, _ = board.frame.place((board.length / 2, side * board.thickest / 2, 0.0))
-    return _rounded((x, y))
-
-
-def _rounded(point: Vec2) -> Vec2:
-    return round(point[0], 6) + 0.0, round(point[1], 6) + 0.0
-
-
-def _straight(board: Board) -> Literal["", "level", "plumb"]:
-    off = abs(board.angle) % 180.0
-    if min(off, 180.0 - off) < STRAIGHT:
-        return "level"
-    return "plumb" if abs(off - 90.0) < STRAIGHT else ""
+    def place(self, text: str, axis: int, handle: Grasp) -> str:
+        """The place as it can be written where the handle comes to it; "" where it cannot."""
+        if text and (text, axis) not in self._told:
+            ends: tuple[Path, ...] = self._points or ((),)
+            needs = {
+                node
+                for place in parse(text).places
+                for path in ends
+                for node in self._hanging.needed(place, axis, path)
+            }
+            mine = {(path, axis) for path in self._points}
+            self._told[text, axis] = not mine & self._hanging.reach(needs)
+        can = text and self._told[text, axis] and (handle.points or not self._points)
+        return text if can else ""
 
 
 # --- what there is to snap to
 
 
-def _ends(board: Board) -> tuple[Vec2, Vec2]:
-    first, last = board.frame.place((0.0, 0.0, 0.0)), board.frame.place((board.length, 0.0, 0.0))
-    return _rounded(first[:2]), _rounded(last[:2])
+def _spots(drawn: Drawn, places: Places, specs: Iterable[BoardSpec]) -> Iterator[Spot]:
+    for spec in specs:
+        yield from _ends(places, spec)
+        yield from _of_straight(places, spec)
+    studs = sheet_of(drawn.text).get(("wall", "studs"))
+    for at, stud in enumerate(drawn.job.wall.studs):
+        text = studs[at] if isinstance(studs, list) and len(studs) == len(drawn.job.wall.studs) else ""
+        place = text if isinstance(text, str) and parse(text).names else ""
+        yield Spot(axis="x", at=stud, says="on a stud's centre", rank=STUD, guide=((stud, 0.0),), place=place)
+    for axis, name in _measured(drawn):
+        there = drawn.job.measures[name]
+        guide = (there, 0.0) if axis == 0 else (0.0, there)
+        yield Spot(axis=AXES[axis], at=there, says=name, rank=MEASURE, guide=(guide,), place=name)
 
 
-def _places(drawn: Drawn, boards: Iterable[Board]) -> Iterator[Place]:
-    for board in boards:
-        start, end = _ends(board)
-        for x, y in (start, end):
-            yield Place(axis="x", at=x, says=f"plumb with the end of {board.name}", rank=END, guide=((x, y),))
-            yield Place(axis="y", at=y, says=f"level with the end of {board.name}", rank=END, guide=((x, y),))
-        yield from _of_straight(board, start, end)
-    for stud in drawn.job.wall.studs:
-        yield Place(axis="x", at=stud, says="on a stud's centre", rank=STUD, guide=((stud, 0.0),))
-    angles = angles_in(drawn.text)
-    for name, value in drawn.job.measures.items():
-        if value > 0 and name not in angles:
-            yield Place(axis="x", at=value, says=name, rank=MEASURE, guide=((value, 0.0),))
-            yield Place(axis="y", at=value, says=name, rank=MEASURE, guide=((0.0, value),))
+def _measured(drawn: Drawn) -> Iterator[tuple[int, str]]:
+    """The measures that are places on an axis: something stands there by its name alone.
+
+    Any other that has the same number has it by chance.
+    """
+    sheet = sheet_of(drawn.text)
+    found: dict[tuple[int, str], None] = {}
+    points = [(*line_path(drawn, spec), end) for spec in drawn.job.boards if not spec.frame for end in (0, 1)]
+    points += [(*frame.path, "points", at) for frame in drawn.job.frames for at in range(len(frame.points))]
+    places: list[tuple[int, Path]] = [(axis, (*point, axis)) for point in points for axis in (0, 1)]
+    places += [(0, ("wall", "left")), (0, ("wall", "right")), (1, ("wall", "ceiling"))]
+    for axis, path in places:
+        text = sheet.get(path)
+        if isinstance(text, str) and text.strip() in drawn.job.measures:
+            found[axis, text.strip()] = None
+    return iter(found)
 
 
-def _of_straight(board: Board, start: Vec2, end: Vec2) -> Iterator[Place]:
+def _ends(places: Places, spec: BoardSpec) -> Iterator[Spot]:
+    """Of a board's centre-line; of a straight one only along it, since across it the line itself is there."""
+    way = straight(spec.line)
+    for word, at in zip(ENDS, spec.line, strict=True):
+        x, y = (round(places.of_board(spec, word, axis, at), 6) + 0.0 for axis in (0, 1))
+        text = place_text(word, spec.name)
+        if way != "plumb":
+            says = f"plumb with the end of {spec.name}"
+            yield Spot(axis="x", at=x, says=says, rank=END, guide=((x, y),), place=text)
+        if way != "level":
+            says = f"level with the end of {spec.name}"
+            yield Spot(axis="y", at=y, says=says, rank=END, guide=((x, y),), place=text)
+
+
+def _of_straight(places: Places, spec: BoardSpec) -> Iterator[Spot]:
     """Centre and faces of a level or plumb board."""
-    way, half = _straight(board), board.thickest / 2
-    if way == "level":
-        y = start[1]
-        yield Place(axis="y", at=y, says=f"level with {board.name}", rank=CENTRE, guide=(start, end))
-        yield Place(axis="y", at=y + half, says=f"on top of {board.name}", rank=FACE, guide=(start, end))
-        yield Place(axis="y", at=y - half, says=f"under {board.name}", rank=FACE, guide=(start, end))
-    elif way == "plumb":
-        x = start[0]
-        yield Place(axis="x", at=x, says=f"plumb with {board.name}", rank=CENTRE, guide=(start, end))
-        yield Place(axis="x", at=x + half, says=f"at the right face of {board.name}", rank=FACE, guide=(start, end))
-        yield Place(axis="x", at=x - half, says=f"at the left face of {board.name}", rank=FACE, guide=(start, end))
+    way = straight(spec.line)
+    if not way:
+        return
+    axis = 1 if way == "level" else 0
+    words = (
+        (("middle", "level with", CENTRE), ("top", "on top of", FACE), ("under", "under", FACE))
+        if way == "level"
+        else (
+            ("middle", "plumb with", CENTRE),
+            ("right", "at the right face of", FACE),
+            ("left", "at the left face of", FACE),
+        )
+    )
+    for word, says, rank in words:
+        yield Spot(
+            axis=AXES[axis],
+            at=places.of_board(spec, word, axis, spec.line[0]),
+            says=f"{says} {spec.name}",
+            rank=rank,
+            guide=spec.line,
+            place=place_text(word, spec.name),
+        )
 
 
-def _spacing(drawn: Drawn, moving: set[str], others: list[Board]) -> Iterator[Place]:
-    """Half-way between two parallel neighbours, and as far on as they are apart."""
-    ways = {_straight(drawn.piece.board_by_name[name]) for name in moving if name in drawn.piece.board_by_name}
-    for way, place, axis in (("level", 1, "y"), ("plumb", 0, "x")):
+def _spacing(drawn: Drawn, places: Places, moving: set[str], others: list[BoardSpec]) -> Iterator[Spot]:
+    """Half-way and thirds between two parallel neighbours, and as far on as they are apart."""
+    ways = {straight(spec.line) for spec in drawn.job.boards if spec.name in moving}
+    for way, axis in (("level", 1), ("plumb", 0)):
         if way not in ways:
             continue
-        rows = sorted((_ends(board)[0][place], board.name) for board in others if _straight(board) == way)
+        rows = sorted(
+            (places.of_board(spec, "middle", axis, spec.line[0]), spec.name)
+            for spec in others
+            if straight(spec.line) == way
+        )
         for (low, one), (high, other) in pairwise(rows):
             if high - low < LEAST_APART:
                 continue
-            apart = high - low
-            spaced = ((low + apart / 2, "half-way between"), (high + apart, "spaced as"), (low - apart, "spaced as"))
-            for at, word in spaced:
-                yield Place(
-                    axis="x" if axis == "x" else "y",
+            texts = place_text("middle", one), place_text("middle", other)
+            for share, said, word in SHARES:
+                at = low + (high - low) * share
+                yield Spot(
+                    axis=AXES[axis],
                     at=round(at, 6) + 0.0,
                     says=f"{word} {one} and {other}",
                     rank=SPACING,
-                    guide=((low, 0.0), (high, 0.0)) if axis == "x" else ((0.0, low), (0.0, high)),
+                    guide=((low, 0.0), (high, 0.0)) if axis == 0 else ((0.0, low), (0.0, high)),
+                    place=f"between({texts[0]}, {texts[1]}, {said})" if all(texts) else "",
                 )
 
 
-def _at_places(handles: tuple[Handle, ...], places: list[Place]) -> Iterator[Candidate]:
-    for place in sorted(places, key=lambda place: (-place.rank, place.says)):  # the best of equals stays last
-        for number, _ in enumerate(handles):
+def _at_spots(handles: tuple[Grasp, ...], spots: list[Spot], free: _Free) -> Iterator[Candidate]:
+    for spot in sorted(spots, key=lambda spot: (-spot.rank, spot.says)):  # the best of equals stays last
+        for number, handle in enumerate(handles):
+            place = free.place(spot.place, AXES.index(spot.axis), handle)
             yield Candidate(
-                snap=place.axis,
+                snap=spot.axis,
                 handle=number,
-                at=round(place.at, 6) + 0.0,
-                says=place.says,
-                guide=tuple(_rounded(point) for point in place.guide),
-                rank=place.rank,
+                at=round(spot.at, 6) + 0.0,
+                says=spot.says,
+                guide=tuple(rounded(point) for point in spot.guide),
+                rank=spot.rank,
+                place=place,
+                axis=spot.axis if place else "",
             )
 
 
-def _on_lines(handles: tuple[Handle, ...], boards: list[Board]) -> Iterator[Candidate]:
-    """Centre-lines and faces of raking boards."""
-    for board in boards:
-        if _straight(board):
+def _on_lines(places: Places, handles: tuple[Grasp, ...], specs: list[BoardSpec], free: _Free) -> Iterator[Candidate]:
+    """Centre-lines and faces of leaning boards: of a steep one at the point's height, else at its place along."""
+    for spec in specs:
+        if straight(spec.line):
             continue
-        for side, says, rank in (
-            (0.0, f"on the centre-line of {board.name}", CENTRE),
-            (1.0, f"at a face of {board.name}", FACE),
-            (-1.0, f"at the other face of {board.name}", FACE),
-        ):
-            ends = (board.frame.place((a, side * board.thickest / 2, 0.0)) for a in (0.0, board.length))
-            guide = tuple(_rounded(end[:2]) for end in ends)
-            for number, _ in enumerate(handles):
-                yield Candidate(snap="line", handle=number, at=0.0, says=says, guide=guide, rank=rank)
+        (x0, y0), (x1, y1) = spec.line
+        steep = abs(y1 - y0) >= abs(x1 - x0)
+        axis, faces = (0, STEEP) if steep else (1, FLAT)
+        for word, says, rank in faces:
+            ends = (places.of_board(spec, word, axis, at) for at in spec.line)
+            guide = tuple(
+                rounded((on, at[1]) if steep else (at[0], on)) for on, at in zip(ends, spec.line, strict=True)
+            )
+            for number, handle in enumerate(handles):
+                place = free.place(place_text(word, spec.name), axis, handle)
+                yield Candidate(
+                    snap="line",
+                    handle=number,
+                    at=0.0,
+                    says=f"{says} {spec.name}",
+                    guide=guide,
+                    rank=rank,
+                    place=place,
+                    axis=AXES[axis] if place else "",
+                )
 
 
 def _angles(drawn: Drawn, target: requests.Target) -> Iterator[Candidate]:

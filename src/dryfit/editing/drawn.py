@@ -4,7 +4,7 @@ import logging
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from ..book import Bench, Trial, overlaps, piece_of, read_job_text, set_out_findings
+from ..book import Kept, Trial, overlaps, piece_of, read_job_text, set_out_findings
 from ..documents.elevation import elevation
 from ..documents.shown import Elevation
 from ..errors import JobError, Mistake
@@ -93,7 +93,7 @@ class Draughtsman:
         self.file = file
         self.shop = shop
         self.made = made
-        self.bench = Bench()
+        self.bench = Kept()
         self._logged = ""
         self._tried: tuple[Drawn, Drawn] | None = None
 
@@ -126,7 +126,7 @@ class Draughtsman:
         if not any(finding.cures for finding in drawn.findings):
             return drawn
         if self._tried is None or self._tried[0] is not drawn:
-            before = (*drawn.findings, *overlaps(drawn.piece, self.bench))
+            before = (*drawn.findings, *overlaps(drawn.piece, self.bench).findings)
             trial = Trial(drawn.job, before, self._found)
             self._tried = drawn, replace(drawn, findings=trial.sure(drawn.findings))
         return self._tried[1]
@@ -140,7 +140,7 @@ class Draughtsman:
         if self._logged != says:
             LOG.error("%s", says, exc_info=error)
         self._logged = says
-        remedy = "take the last change back, or write it another way"
+        remedy = "undo the last change, or write it another way"
         return JobError((Mistake(file=self.file, line=0, says=says, remedy=remedy),))
 
     def tried(self, text: str, job: Job | None = None) -> tuple[Drawn | None, tuple[Mistake, ...]]:

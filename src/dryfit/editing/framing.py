@@ -9,7 +9,7 @@ from typing import Any
 
 from ..geometry.frames import Vec2
 from ..job import style
-from ..job.edits import Sheet, sheet_of
+from ..job.edits import TomlText, sheet_of
 from ..job.model import FrameSpec
 from ..places import Edit, Plain
 from .drawn import Drawn
@@ -19,9 +19,9 @@ PER_SIDE = ("timber", "depth", "back")  # keys that may be lists, one a side
 Placed = Callable[[Vec2], Vec2]
 
 
-def number(drawn: Drawn, length: float) -> float:
+def number(drawn: Drawn, length: float, snap: float = style.SNAP) -> float:
     """A length as a bare number in the job's units."""
-    return float(style.signed(style.Style(), length, drawn.job.units, snap=style.SNAP))
+    return float(style.signed(style.Style(), length, drawn.job.units, snap=snap))
 
 
 def whole_frames(drawn: Drawn, boards: Iterable[str]) -> tuple[FrameSpec, ...]:
@@ -68,7 +68,7 @@ def _run(kept: list[int], count: int, *, closed: bool) -> list[int]:
     return run
 
 
-def _per_side(sheet: Sheet, frame: FrameSpec, run: list[int]) -> dict[str, Plain]:
+def _per_side(sheet: TomlText, frame: FrameSpec, run: list[int]) -> dict[str, Plain]:
     found: dict[str, Plain] = {}
     for key in PER_SIDE:
         value = sheet.get((*frame.path, key))
@@ -80,18 +80,14 @@ def _per_side(sheet: Sheet, frame: FrameSpec, run: list[int]) -> dict[str, Plain
 # --- whole frames
 
 
-def turned_over(drawn: Drawn, frame: FrameSpec, place: Placed) -> Edit:
-    """The edit that mirrors a frame where it stands."""
-    return Edit(action="set", path=(*frame.path, "points"), value=_corners(drawn, frame, place))
+def turned_over(frame: FrameSpec, points: Plain) -> Edit:
+    """The edit that puts a frame's points elsewhere."""
+    return Edit(action="set", path=(*frame.path, "points"), value=points)
 
 
-def made_again(drawn: Drawn, frame: FrameSpec, name: str, place: Placed) -> Edit:
-    """The edit that adds a frame once more, placed anew; its sides get numbers for names."""
+def made_again(drawn: Drawn, frame: FrameSpec, name: str, points: Plain) -> Edit:
+    """The edit that adds a frame once more with other points; its sides get numbers for names."""
     table: Any = sheet_of(drawn.text).get(frame.path)
     kept = {key: value for key, value in table.items() if key not in ("name", "names", "points")}
-    value: dict[str, Plain] = {"name": name, "points": _corners(drawn, frame, place), **kept}
+    value: dict[str, Plain] = {"name": name, "points": points, **kept}
     return Edit(action="add", path=("frame",), value=value)
-
-
-def _corners(drawn: Drawn, frame: FrameSpec, place: Placed) -> Plain:
-    return [[number(drawn, x), number(drawn, y)] for x, y in map(place, frame.points)]

@@ -8,7 +8,7 @@ from ..book import read_job_text
 from ..errors import JobError
 from ..job import style
 from ..job.arithmetic import ArithmeticMistake, parse
-from ..job.edits import Sheet, sheet_of
+from ..job.edits import TomlText, sheet_of
 from ..job.model import Job
 from ..lengths import from_mm
 from ..places import Path
@@ -54,7 +54,7 @@ def angles_in(text: str) -> frozenset[str]:
     return frozenset(name for inside in _ANGLE.findall(text) for name in _WORD.findall(inside))
 
 
-def _lever(drawn: Drawn, sheet: Sheet, moves: tuple[Moved, ...], name: str) -> Lever | None:
+def _lever(drawn: Drawn, sheet: TomlText, moves: tuple[Moved, ...], name: str) -> Lever | None:
     if not is_typed(sheet, name):
         return None
     try:
@@ -77,13 +77,13 @@ def _lever(drawn: Drawn, sheet: Sheet, moves: tuple[Moved, ...], name: str) -> L
     return Lever(name=name, slopes=slopes, boards=boards_moved(drawn.job, one)) if slopes else None
 
 
-def is_typed(sheet: Sheet, name: str) -> bool:
+def is_typed(sheet: TomlText, name: str) -> bool:
     """Whether a measure is a plain length, so that it can be changed without pulling at others."""
     value = sheet.get(("measures", name))
     return isinstance(value, (int, float)) or (isinstance(value, str) and style.lone_length(value) is not None)
 
 
-def with_measure(sheet: Sheet, name: str, value: float) -> Job:
+def with_measure(sheet: TomlText, name: str, value: float) -> Job:
     """The job as it would be with another value of a measure, in the job's units.
 
     Raises:

@@ -1,44 +1,58 @@
 """Boards drawn anew, copied, mirrored, taken out: the edits, and the sentence."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from typing import cast
 
 from ..book import models
 from ..geometry.frames import Vec2
-from ..job.edits import Sheet, sheet_of
+from ..job import style
+from ..job.arithmetic import ArithmeticMistake, parse
+from ..job.edits import TomlText, sheet_of
 from ..job.model import BoardSpec, FrameSpec
 from ..job.renaming import users
+from ..job.standing import Line
 from ..job.writing import only_this_one
+from ..lengths import to_mm
 from ..places import Edit, Path, Plain
 from . import requests
 from .composed import Composed
 from .drawn import Drawn
+from .figures import FINE
 from .framing import Placed, made_again, number, opened, turned_over, whole_frames
 from .moving import way_said
-from .points import line_path
+from .points import Moved, line_path
 from .refusals import refused
+from .relating import Related, Snap, copied_text, figures_for, related, stays_said, written
 
-USUAL_DEPTH = 300.0  # of a first board, until the maker says otherwise
+USUAL_DEPTH, USUAL_THICKNESS = 300.0, 22.0  # of a first board, until the maker says otherwise
 NOT_COPIED = frozenset({"name", "line", "count", "except", "thickness_at"})  # measured is the wood, not the idea
 OTHER_FACE = {"left face": "right face", "right face": "left face"}
 
 
 def drawn_new(drawn: Drawn, sent: requests.DrawSent) -> Composed:
     """A board by two points, or a frame by its corners."""
-    sheet = sheet_of(drawn.text)
-    if not drawn.job.timbers:
-        raise refused("refused", "there is no timber to draw with", "add a table [timber.NAME] to the job file")
     if sent.what == "board" and len(sent.points) != 2:
-        raise refused("refused", "a board is drawn by two points", "give its two ends")
+        raise refused("refused", "a board is drawn between two points", "give its two ends")
     name = free_name(drawn, sent.what)
-    points: Plain = [[number(drawn, x), number(drawn, y)] for x, y in sent.points]
-    table: dict[str, Plain] = {"name": name, **_usual_timber(drawn)}
+    snap = FINE if sent.exact else style.SNAP
+    moves = tuple(Moved(path=(at,), at=point, by=(0.0, 0.0)) for at, point in enumerate(sent.points))
+    snaps = [
+        Snap(axis=0 if meant.axis == "x" else 1, points=((meant.handle,),), text=meant.place) for meant in sent.meant
+    ]
+    said = written(drawn, moves, snaps)
+    points: Plain = [
+        [said.get(((at,), axis), number(drawn, place, snap)) for axis, place in enumerate(point)]
+        for at, point in enumerate(sent.points)
+    ]
+    table: dict[str, Plain] = {"name": name, **usual_timber(drawn)}
     if sent.what == "board":
-        table |= {"line": points, "depth": _usual_depth(drawn, sheet)}
+        table |= {"line": points, "depth": usual_depth(drawn)}
     else:
-        table |= {"points": points, "closed": sent.closed, "depth": _usual_depth(drawn, sheet)}
-    return Composed(edits=(Edit(action="add", path=(sent.what,), value=table),), says=f"{name} drawn")
+        table |= {"points": points, "closed": sent.closed, "depth": usual_depth(drawn)}
+    edits = (*timber_edits(drawn), Edit(action="add", path=(sent.what,), value=table))
+    return Composed(edits=edits, says=f"{name} drawn")
 
 
 def free_name(drawn: Drawn, wanted: str, taken: Iterable[str] = ()) -> str:
@@ -49,19 +63,60 @@ def free_name(drawn: Drawn, wanted: str, taken: Iterable[str] = ()) -> str:
     return next(f"{wanted} {number}" for number in range(2, len(there) + 3) if f"{wanted} {number}" not in there)
 
 
-def _usual_timber(drawn: Drawn) -> dict[str, Plain]:
-    """The timber that most boards are of; nothing where there is only one."""
-    if len(drawn.job.timbers) < 2:
-        return {}
-    counted = Counter(spec.timber for spec in drawn.job.boards)
-    return {"timber": counted.most_common(1)[0][0] if counted else next(iter(drawn.job.timbers))}
+def usual_timber_name(drawn: Drawn) -> str | None:
+    """The timber that most boards are of; None where the job has none yet."""
+    counted = Counter(spec.timber for spec in drawn.job.boards if spec.timber in drawn.job.timbers)
+    return counted.most_common(1)[0][0] if counted else next(iter(drawn.job.timbers), None)
 
 
-def _usual_depth(drawn: Drawn, sheet: Sheet) -> Plain:
-    """The depth that most boards have, as it is written."""
-    written = [table.get("depth") for table in sheet.get(("board",)) or [] if isinstance(table, dict)]
-    counted = Counter(value for value in written if isinstance(value, (str, int, float)))
-    return counted.most_common(1)[0][0] if counted else number(drawn, USUAL_DEPTH)
+def usual_timber(drawn: Drawn) -> dict[str, Plain]:
+    """What a new board says of its timber; nothing where there is no choice."""
+    name = usual_timber_name(drawn)
+    return {"timber": name} if name is not None and len(drawn.job.timbers) > 1 else {}
+
+
+def usual_thickness(drawn: Drawn) -> float:
+    """How thick a new board is, mm."""
+    name = usual_timber_name(drawn)
+    if name is None:
+        return USUAL_THICKNESS
+    timber = drawn.job.timbers[name]
+    return timber.thickness if timber.measured is None else timber.measured
+
+
+def first_timber(drawn: Drawn) -> tuple[str, dict[str, Plain]]:
+    """What is drawn with until the maker names another timber."""
+    thickness = number(drawn, USUAL_THICKNESS)
+    return "oak", {"species": "oak, European", "form": "edge-glued panel", "thickness": thickness}
+
+
+def timber_edits(drawn: Drawn) -> tuple[Edit, ...]:
+    """What makes a job without any timber one that can be drawn in."""
+    if drawn.job.timbers:
+        return ()
+    name, table = first_timber(drawn)
+    return (Edit(action="set", path=("timber", name), value=table),)
+
+
+def usual_depth(drawn: Drawn) -> Plain:
+    """The depth of a new board as it is written: as most have it, else the measure of that name."""
+    sheet = sheet_of(drawn.text)
+    tables = [table for kind in ("board", "frame") for table in sheet.get((kind,)) or [] if isinstance(table, dict)]
+    counted = Counter(value for table in tables if isinstance(value := table.get("depth"), (str, int, float)))
+    if counted:
+        return counted.most_common(1)[0][0]
+    return "depth" if "depth" in drawn.job.measures else number(drawn, USUAL_DEPTH)
+
+
+def usual_depth_is(drawn: Drawn) -> float:
+    """The same in mm."""
+    written = usual_depth(drawn)
+    if isinstance(written, str):
+        with suppress(ArithmeticMistake):
+            return parse(written).evaluate(drawn.job.measures, drawn.job.units)
+        return USUAL_DEPTH
+    assert isinstance(written, (int, float)), "so it was counted"
+    return to_mm(float(written), drawn.job.units)
 
 
 # --- copies
@@ -84,9 +139,11 @@ def mirrored(drawn: Drawn, sent: requests.MirrorSent) -> Composed:
     if sent.keep:
         return Composed(edits=_made_anew(drawn, sent.boards, over, mirrored=True), says=f"{says}, as a copy")
     frames, others = _frames_and_boards(drawn, sent.boards)
-    edits = [turned_over(drawn, frame, over) for frame in frames]
+    same = {name: name for name in (*others, *(name for frame in frames for name in frame.boards))}
+    meant = _Meant(drawn, same, over, mirrored=True)
+    edits = [turned_over(frame, meant.points((*frame.path, "points"), frame.points)) for frame in frames]
     for name in others:
-        edits += _turned_over(drawn, drawn.spec(name), over)
+        edits += _turned_over(drawn, drawn.spec(name), meant)
     return Composed(edits=tuple(edits), says=says)
 
 
@@ -98,16 +155,11 @@ def _frames_and_boards(drawn: Drawn, boards: list[str]) -> tuple[tuple[FrameSpec
     return frames, [name for name in names if name not in theirs]
 
 
-def _line(drawn: Drawn, spec: BoardSpec, place: Placed) -> Plain:
-    ends = [place(point) for point in spec.line]
-    return [[number(drawn, x), number(drawn, y)] for x, y in ends]
-
-
-def _turned_over(drawn: Drawn, spec: BoardSpec, over: Placed) -> list[Edit]:
+def _turned_over(drawn: Drawn, spec: BoardSpec, meant: "_Meant") -> list[Edit]:
     if spec.frame:
         says = f"{spec.name} is a side of {spec.frame}, and its corners are those of its neighbours too"
         raise refused("refused", says, f"choose the whole frame {spec.frame}, or mirror it as a copy")
-    line = _line(drawn, spec, over)
+    line = meant.points(line_path(drawn, spec), spec.line, spec)
     row = sum(other.path == spec.path for other in drawn.job.boards) > 1
     keys: dict[str, Plain] = {"line": line}
     if spec.line_is in OTHER_FACE:
@@ -121,23 +173,59 @@ def _turned_over(drawn: Drawn, spec: BoardSpec, over: Placed) -> list[Edit]:
 def _made_anew(drawn: Drawn, names: list[str], place: Placed, *, mirrored: bool) -> tuple[Edit, ...]:
     sheet = sheet_of(drawn.text)
     frames, others = _frames_and_boards(drawn, names)
-    taken: list[str] = []
-    edits: list[Edit] = []
+    called: dict[str, str] = {}
+    new: dict[str, str] = {}
     for frame in frames:
-        taken.append(free_name(drawn, f"{frame.name} copy", taken))
-        edits.append(made_again(drawn, frame, taken[-1], place))
+        new[frame.name] = free_name(drawn, f"{frame.name} copy", new.values())
+        called |= {board: f"{new[frame.name]} {side}" for side, board in enumerate(frame.boards, start=1)}
+    for name in others:
+        new[name] = free_name(drawn, f"{name} copy", new.values())
+    meant = _Meant(drawn, {**called, **{name: new[name] for name in others}}, place, mirrored=mirrored)
+    edits = [
+        made_again(drawn, frame, new[frame.name], meant.points((*frame.path, "points"), frame.points))
+        for frame in frames
+    ]
     for name in others:
         spec = drawn.spec(name)
-        own = free_name(drawn, f"{name} copy", taken)
-        taken.append(own)
-        table = {"name": own, **_kept_keys(drawn, sheet, spec), "line": _line(drawn, spec, place)}
+        line = meant.points(line_path(drawn, spec), spec.line, spec)
+        table = {"name": new[name], **_kept_keys(drawn, sheet, spec), "line": line}
         if mirrored and spec.line_is in OTHER_FACE:
             table["line_is"] = OTHER_FACE[spec.line_is]
         edits.append(Edit(action="add", path=("board",), value=cast("Plain", table)))
     return tuple(edits)
 
 
-def _kept_keys(drawn: Drawn, sheet: Sheet, spec: BoardSpec) -> Mapping[str, Plain]:
+class _Meant:
+    """The points of copies: where they lie, by what they hang on where all of that is copied too."""
+
+    def __init__(self, drawn: Drawn, called: Mapping[str, str], place: Placed, *, mirrored: bool) -> None:
+        self._drawn, self._called, self._place, self._mirrored = drawn, called, place, mirrored
+        self._lines = {name: _placed(drawn.spec(name).line, place) for name in called}
+        self._related: dict[tuple[str, Path, int], Related] = {}
+        for one in related(drawn):
+            self._related["" if one.spec is None else one.spec.name, one.path, one.axis] = one
+
+    def points(self, path: Path, points: Sequence[Vec2], spec: BoardSpec | None = None) -> Plain:
+        """As they are written, of a line or a frame."""
+        return [self._point((*path, at), point, "" if spec is None else spec.name) for at, point in enumerate(points)]
+
+    def _point(self, path: Path, point: Vec2, owner: str) -> Plain:
+        there = self._place(point)
+        found: list[Plain] = []
+        for axis in (0, 1):
+            one = self._related.get((owner, path, axis))
+            text = None
+            if one is not None:
+                text = copied_text(self._drawn, one, self._called, self._lines, there, mirrored=self._mirrored)
+            found.append(number(self._drawn, there[axis]) if text is None else text)
+        return found
+
+
+def _placed(line: Line, place: Placed) -> Line:
+    return place(line[0]), place(line[1])
+
+
+def _kept_keys(drawn: Drawn, sheet: TomlText, spec: BoardSpec) -> Mapping[str, Plain]:
     """What a copy says as its board does; of a row or a frame, what it comes to."""
     alone = not spec.frame and sum(other.path == spec.path for other in drawn.job.boards) == 1
     table = sheet.get(spec.path)
@@ -158,7 +246,10 @@ def _kept_keys(drawn: Drawn, sheet: Sheet, spec: BoardSpec) -> Mapping[str, Plai
 
 
 def deleted(drawn: Drawn, sent: requests.DeleteSent) -> Composed:
-    """Boards taken out, with the joints and fixings that are theirs alone and the lists that name them."""
+    """Boards taken out, with the joints and fixings that are theirs alone and the lists that name them.
+
+    What named a place of theirs has the figure in its stead.
+    """
     gone = set(drawn.wholes(sent.boards))
     for name in gone:
         drawn.spec(name)
@@ -171,7 +262,9 @@ def deleted(drawn: Drawn, sent: requests.DeleteSent) -> Composed:
     last = [path for path in removed if not any(path != other and path[: len(other)] == other for other in removed)]
     ordered = sorted(last, key=_order, reverse=True)
     taken = tuple(Edit(action="remove", path=path) for path in ordered)
-    return Composed(edits=(*edits, *taken), says=f"{_called(sent.boards)} taken out")
+    figures, stay = figures_for(drawn, gone)
+    says = f"{_called(sent.boards)} taken out{stays_said(stay)}"
+    return Composed(edits=(*figures, *edits, *taken), says=says)
 
 
 def _tables(drawn: Drawn, gone: set[str]) -> tuple[set[Path], list[Edit]]:
@@ -191,7 +284,7 @@ def _tables(drawn: Drawn, gone: set[str]) -> tuple[set[Path], list[Edit]]:
     return removed, edits
 
 
-def _reference(sheet: Sheet, path: Path, gone: set[str]) -> Path:
+def _reference(sheet: TomlText, path: Path, gone: set[str]) -> Path:
     """What goes with a reference: the entry of a list, else the table that speaks of the board."""
     last = path[-1]
     if isinstance(last, int) and path[-2] != "between":

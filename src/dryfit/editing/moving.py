@@ -1,5 +1,6 @@
 """Moving what is drawn: which values of the file a move writes, and in which ways it may be written.
 
+    snapped to a place       the place itself, so that it follows; see `relating`
     number, length text      the number, in its own unit and style
     arithmetic               the same text with a folded constant behind it
     one of a row             the whole row; or only this one, as an exception
@@ -9,26 +10,30 @@ Also offered: a measure that the value hangs on, if it does so evenly; a plain n
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from ..geometry.frames import Vec2
 from ..job import style
 from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.edits import sheet_of
 from ..job.model import BoardSpec
+from ..job.standing import Places
 from ..job.writing import only_this_one
-from ..lengths import LengthUnit, from_mm, length_text, rounded
+from ..lengths import LengthUnit, length_text
 from ..places import Edit, Path, Plain
 from . import requests
 from .composed import Composed
 from .drawn import Drawn
+from .figures import FINE, held
+from .handles import handles_of
 from .levers import levers
-from .points import Moved, Point, follow, points_of
+from .points import Moved, Point, follow, line_path, points_of
 from .refusals import refused
+from .relating import Snap, not_followed, written
 
 HERE, ONE, PLAIN_NUMBER, NAMED, MEASURE = "here", "only this one", "plain", "named", "measure "
 LEAST = 1e-9
-FINE = 0.01  # mm: how exactly what is typed, or snaps to a face, is written; off by less is contact, not overlap
 
 
 def dragged(drawn: Drawn, sent: requests.DragSent) -> Composed:
@@ -36,14 +41,54 @@ def dragged(drawn: Drawn, sent: requests.DragSent) -> Composed:
     moves = points_of(drawn, sent.target, sent.by)
     edits = written_as(drawn, sent, moves)
     says = f"{_called(sent.target)}: {way_said(sent.by, drawn.job.units)}"
-    return Composed(edits=edits, says=says, follow=follow(drawn, sent.target))
+    places = " and ".join(dict.fromkeys(meant.place for meant in sent.meant)) if relates(drawn, sent) else ""
+    return Composed(edits=edits, says=f"{says}, to {places}" if places else says, follow=follow(drawn, sent.target))
+
+
+def relates(drawn: Drawn, sent: requests.DragSent) -> bool:
+    """Whether what a move snapped to is written: what a row shares cannot hang on one place."""
+    choice = sent.choice or HERE
+    return choice == ONE or (choice == HERE and not any(is_row(drawn, spec) for spec in specs_of(drawn, sent.target)))
+
+
+def specs_of(drawn: Drawn, target: requests.Target) -> list[BoardSpec]:
+    """The boards with lines of their own that a target is of."""
+    match target:
+        case requests.BoardTarget():
+            return [drawn.spec(name) for name in target.boards]
+        case requests.EndTarget():
+            return [drawn.spec(target.board)]
+    return []
+
+
+def is_row(drawn: Drawn, spec: BoardSpec) -> bool:
+    """Whether a board shares its line with others of its row."""
+    if spec.frame or line_path(drawn, spec) != (*spec.path, "line"):
+        return False
+    return sum(other.path == spec.path for other in drawn.job.boards) > 1
+
+
+def _snapped(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) -> dict[tuple[Path, int], str]:
+    """What of the file says the places that a move came to."""
+    if not sent.meant or not relates(drawn, sent):
+        return {}
+    handles = handles_of(drawn, sent.target)
+    snaps = []
+    for meant in sent.meant:
+        if meant.handle >= len(handles):
+            raise refused("refused", "there is no such handle to snap by", "let it snap again")
+        held_by = handles[meant.handle]
+        axis = 0 if meant.axis == "x" else 1
+        snaps.append(Snap(axis=axis, points=held_by.points, text=meant.place, off=held_by.off(axis)))
+    return written(drawn, moves, snaps)
 
 
 def figure_typed(drawn: Drawn, sent: requests.FigureSent) -> Composed:
     """The edits of a dimension typed in place."""
-    job = drawn.job
+    axis = 0 if sent.axis == "x" else 1
+    at = points_of(drawn, sent.target, (0.0, 0.0))[0].at
     try:
-        value = parse(sent.entry).evaluate(job.measures, job.units)
+        value = Places(drawn.job).worked_out(parse(sent.entry), axis, at)
     except ArithmeticMistake as mistake:
         raise refused("refused", mistake.says, mistake.remedy) from None
     off = value - sent.now
@@ -86,9 +131,9 @@ def written_as(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) 
     """
     choice = sent.choice or HERE
     if choice == HERE:
-        return exactly(drawn, moves) if sent.exact else tuple(_shifts(moves))
+        return _here(drawn, sent, moves)
     if choice == ONE:
-        return _only_these(drawn, sent)
+        return _only_these(drawn, sent, _snapped(drawn, sent, moves))
     if choice == PLAIN_NUMBER:
         return tuple(edit for moved in moves for edit in _plain(drawn, moved, _snap(sent)))
     if choice == NAMED:
@@ -96,6 +141,21 @@ def written_as(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) 
     if choice.startswith(MEASURE):
         return _by_measure(drawn, moves, choice.removeprefix(MEASURE))
     raise refused("refused", f"there is no way of writing called {choice}", "choose one of those offered")
+
+
+def _here(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) -> tuple[Edit, ...]:
+    """Where it stands in the file: what snapped says to what, all else is moved."""
+    said = _snapped(drawn, sent, moves)
+    if isinstance(sent.target, requests.BoardTarget):
+        moves = not_followed(drawn, moves, sent.target.boards)
+    places = tuple(Edit(action="set", path=(*path, axis), value=text) for (path, axis), text in said.items())
+    rest = tuple(replace(moved, by=(_unless(said, moved, 0), _unless(said, moved, 1))) for moved in moves)
+    rest = tuple(moved for moved in rest if any(moved.by))
+    return (*places, *(exactly(drawn, rest) if sent.exact else _shifts(rest)))
+
+
+def _unless(said: Mapping[tuple[Path, int], str], moved: Moved, axis: int) -> float:
+    return 0.0 if (moved.path, axis) in said else moved.by[axis]
 
 
 def _shifts(moves: tuple[Moved, ...]) -> Iterable[Edit]:
@@ -124,30 +184,24 @@ def exactly(drawn: Drawn, moves: tuple[Moved, ...]) -> tuple[Edit, ...]:
     edits = []
     for path, at, by in (place for moved in moves for place in _coordinates(moved)):
         text = sheet.get(path)
-        value: Plain = _held(at + by, units)
+        value: Plain = held(at + by, units)
         if isinstance(text, str) and style.lone_length(text) is None:
             value = style.shifted_arithmetic(text, by, units, snap=FINE)
         edits.append(Edit(action="set", path=path, value=value))
     return tuple(edits)
 
 
-def _held(length: float, units: LengthUnit) -> float:
-    """A length in the job's units, as exactly as can be held; of inches a sixty-fourth stays one."""
-    if units == "mm":
-        return from_mm(rounded(length, FINE), units)
-    value = from_mm(length, units)
-    near = round(value * 64) / 64
-    return near if abs(near - value) < from_mm(FINE, units) / 10 else round(value, 4)
-
-
-def _only_these(drawn: Drawn, sent: requests.DragSent) -> tuple[Edit, ...]:
+def _only_these(drawn: Drawn, sent: requests.DragSent, said: Mapping[tuple[Path, int], str]) -> tuple[Edit, ...]:
     """The boards of rows as exceptions with a line of their own."""
     names = _boards(sent.target)
     edits = []
     for name in names:
         spec = drawn.spec(name)
-        ends = [_gone(spec, end, sent) for end in (0, 1)]
-        line: Plain = [[_number(drawn, place, _snap(sent)) for place in end] for end in ends]
+        ends, path = [_gone(spec, end, sent) for end in (0, 1)], line_path(drawn, spec)
+        line: Plain = [
+            [said.get(((*path, at), axis), _number(drawn, place, _snap(sent))) for axis, place in enumerate(end)]
+            for at, end in enumerate(ends)
+        ]
         edits.append(only_this_one(drawn.text, spec.path, spec.index, {"line": line}))
     return tuple(edits)
 
@@ -197,7 +251,7 @@ def _named(drawn: Drawn, moves: tuple[Moved, ...], name: str, snap: float) -> tu
     if name in drawn.job.measures:
         raise refused("refused", f"there is a measure called {name} already", "choose another name")
     if len(values) != 1:
-        raise refused("refused", "one measure cannot say two different places", "move it along one direction only")
+        raise refused("refused", "one measure cannot give two different places", "move it along one direction only")
     (value,) = values
     first = Edit(action="set", path=("measures", name), value=value)
     return (first, *(Edit(action="set", path=path, value=name) for path, _, _ in places))
@@ -206,7 +260,7 @@ def _named(drawn: Drawn, moves: tuple[Moved, ...], name: str, snap: float) -> tu
 def _by_measure(drawn: Drawn, moves: tuple[Moved, ...], name: str) -> tuple[Edit, ...]:
     lever = next((lever for lever in levers(drawn, moves) if lever.name == name), None)
     if lever is None:
-        raise refused("refused", f"the place does not hang evenly on {name}", "choose another way of writing it")
+        raise refused("refused", f"the place does not change evenly with {name}", "choose another way of writing it")
     needed, others = set(), []
     for moved in moves:
         for path, _, by in _coordinates(moved):
@@ -215,7 +269,7 @@ def _by_measure(drawn: Drawn, moves: tuple[Moved, ...], name: str) -> tuple[Edit
             else:
                 others.append(Edit(action="shift", path=path, value=by))
     if len(needed) > 1:
-        raise refused("refused", f"no one value of {name} brings all of it there", "choose another way of writing it")
+        raise refused("refused", f"no single value of {name} puts all of it there", "choose another way of writing it")
     edits = [Edit(action="shift", path=("measures", name), value=off) for off in needed]
     return (*edits, *others)
 

@@ -14,7 +14,7 @@ from ..errors import JobError
 from ..geometry.frames import Vec2
 from ..job import style
 from ..job.arithmetic import COUNTER, ArithmeticMistake, parse
-from ..job.edits import Sheet, sheet_of
+from ..job.edits import TomlText, sheet_of
 from ..job.model import BoardSpec
 from ..lengths import to_mm
 from ..places import Edit, Path
@@ -121,7 +121,7 @@ def _in_text(drawn: Drawn, spec: BoardSpec, path: Path, text: str, wanted: float
 
 
 def _in_measures(
-    drawn: Drawn, sheet: Sheet, spec: BoardSpec, text: str, wanted: float, value: float
+    drawn: Drawn, sheet: TomlText, spec: BoardSpec, text: str, wanted: float, value: float
 ) -> Iterator[Holds]:
     """A measure that is the angle."""
     for name in measures_in(text, drawn.job):

@@ -92,7 +92,7 @@ def own_faults(doing: str) -> Iterator[None]:
 
 def our_fault(doing: str, error: Exception) -> str:
     """The sentence for what is no fault of the job: what it was and where, for whoever reports it."""
-    return f"Dryfit cannot {doing}: that is a fault of Dryfit, not of the job ({fault_in_words(error)})"
+    return f"Dryfit cannot {doing}: this is a fault in Dryfit, not in the job ({fault_in_words(error)})"
 
 
 def mistaken(text: str, mistakes: tuple[Mistake, ...]) -> tuple[MistakeShown, ...]:

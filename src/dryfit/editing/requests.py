@@ -79,11 +79,23 @@ Target: TypeAlias = Annotated[
 ]
 
 
+Arithmetic = Annotated[str, Field(min_length=1, max_length=2000)]
+
+
+class MeantSent(Sent):
+    """What a handle came to: a candidate's `handle`, `axis` and `place`."""
+
+    handle: Annotated[int, Field(ge=0, le=10_000)]
+    axis: Literal["x", "y"]
+    place: Arithmetic
+
+
 class DragSent(Sent):
     """A hand has moved a target by so much; `choice` is the id of one of the offers, "" for the first.
 
     Attributes:
         exact: it was typed, or snapped to a place: it is written as exactly as can be held, not to a hand's tenth.
+        meant: the places that it came to, written where the way chosen `relates`.
     """
 
     do: Literal["drag"]
@@ -92,6 +104,7 @@ class DragSent(Sent):
     exact: bool = False
     choice: Annotated[str, Field(max_length=210)] = ""
     name: Annotated[str, Field(max_length=100)] = ""
+    meant: Annotated[list[MeantSent], Field(max_length=2)] = []
 
 
 class FigureSent(Sent):
@@ -137,13 +150,49 @@ class DerivedSent(Sent):
     name: Annotated[str, Field(max_length=100)] = ""
 
 
+Entry = Annotated[str, Field(max_length=2000)]
+
+
+class WallSent(Sent):
+    """The wall was typed, and what the piece is made of: what is sent changes, "" leaves it open again.
+
+    Attributes:
+        studs: the first one's centre from the wall's left end; `every`: how far the others follow, up to its right end.
+        thick: the stock's thickness.
+        deep: how deep boards are drawn from now on.
+    """
+
+    do: Literal["wall"]
+    wide: Entry | None = None
+    high: Entry | None = None
+    studs: Entry | None = None
+    every: Entry | None = None
+    thick: Entry | None = None
+    deep: Entry | None = None
+
+
+class RowSent(Sent):
+    """A row of boards laid in the bay that a point lies in, with equal bays between them."""
+
+    do: Literal["row"]
+    at: Point
+    count: Annotated[int, Field(ge=1, le=100)]
+    lying: bool = False
+
+
 class DrawSent(Sent):
-    """A board by two points, or a frame by its corners."""
+    """A board by two points, or a frame by its corners; `exact` as in `DragSent`.
+
+    Attributes:
+        meant: the places that points came to; `handle` counts the points.
+    """
 
     do: Literal["draw"]
     what: Literal["board", "frame"]
     points: Annotated[list[Point], Field(min_length=2, max_length=200)]
     closed: bool = True
+    exact: bool = False
+    meant: Annotated[list[MeantSent], Field(max_length=400)] = []
 
 
 class CopySent(Sent):
@@ -197,6 +246,8 @@ Doing: TypeAlias = Annotated[
     | TypedSent
     | DerivedSent
     | DrawSent
+    | WallSent
+    | RowSent
     | CopySent
     | MirrorSent
     | DeleteSent
@@ -246,6 +297,12 @@ class Preview(Based):
     """What would come of it; nothing is saved."""
 
     doing: Doing
+
+
+class WhatIf(Based):
+    """What would a study find with its levers moved? Of each, by its name, what is not as it stands by itself."""
+
+    levers: Annotated[dict[Name, dict[Name, JsonValue]], Field(max_length=20)]
 
 
 class Grip(Based):

@@ -2,8 +2,8 @@
 
 from typing import Any
 
-from ..job.boards import NUMBER
-from ..job.edits import Sheet, sheet_of
+from ..job.arithmetic import NUMBER
+from ..job.edits import TomlText, sheet_of
 from ..job.model import BoardSpec
 from ..job.renaming import renamed_in_records
 from ..job.schema import JointTable
@@ -17,6 +17,7 @@ from .drawn import Drawn
 from .moving import as_typed
 from .points import line_path
 from .refusals import refused
+from .relating import figures_for, stays_said
 
 _TEXTS = frozenset({"name", "kind", "front", "species", "form", "title", "client", "system", "board", "timber"})
 
@@ -30,10 +31,12 @@ def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
     says = f"{_called(sent.card)}: {_label(key)}"
     if sent.entry is None:
         if not there:
-            return Composed(edits=(), says=f"{says} is its default already")
+            return Composed(edits=(), says=f"{says} is at its default already")
         return Composed(edits=(Edit(action="remove", path=path),), says=f"{says} back to its default")
     value = _value(sheet, path, sent.entry)
     says = f"{says} = {sent.entry}"
+    if key == ("count",) and sent.card.board is not None and isinstance(value, int):
+        return _counted(drawn, sent.card.board, Edit(action="set", path=path, value=value), says)
     if key == ("name",):
         return _renamed(drawn, sheet, sent.card, path, str(value))
     if key[0] == "measures" and len(key) == 2 and not there:
@@ -43,7 +46,16 @@ def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
     return Composed(edits=(Edit(action="set", path=path, value=value),), says=says)
 
 
-def _table(drawn: Drawn, sheet: Sheet, card: requests.CardOf, key: Path) -> Path:
+def _counted(drawn: Drawn, board: str, edit: Edit, says: str) -> Composed:
+    """A row of another number; what named boards that it has no more keeps their figures."""
+    row, count = drawn.spec(board).path, edit.value
+    assert isinstance(count, int), "only asked of whole numbers"
+    gone = {spec.name for spec in drawn.job.boards if spec.path == row and spec.index > count}
+    figures, stay = figures_for(drawn, gone)
+    return Composed(edits=(*figures, edit), says=f"{says}{stays_said(stay)}")
+
+
+def _table(drawn: Drawn, sheet: TomlText, card: requests.CardOf, key: Path) -> Path:
     """The table of the card's key; of a board with an exception of its own, the one that says it."""
     table = table_of(drawn, card)
     if card.board is None:
@@ -58,7 +70,7 @@ def _table(drawn: Drawn, sheet: Sheet, card: requests.CardOf, key: Path) -> Path
     return table
 
 
-def _value(sheet: Sheet, path: Path, entry: str | bool) -> Plain:
+def _value(sheet: TomlText, path: Path, entry: str | bool) -> Plain:
     """What is written: a number where one was typed for something that is no word."""
     if isinstance(entry, bool):
         return entry
@@ -71,7 +83,7 @@ def _value(sheet: Sheet, path: Path, entry: str | bool) -> Plain:
     return as_typed(text)
 
 
-def _renamed(drawn: Drawn, sheet: Sheet, card: requests.CardOf, path: Path, name: str) -> Composed:
+def _renamed(drawn: Drawn, sheet: TomlText, card: requests.CardOf, path: Path, name: str) -> Composed:
     """A new name, wherever the thing is named; of one board of a row or a frame without touching its fellows."""
     says = f"renamed {name}"
     if card.board is None:
@@ -111,7 +123,7 @@ def _side_renamed(drawn: Drawn, table: Any, spec: BoardSpec, name: str) -> tuple
     return Edit(action="set", path=(*spec.path, "names"), value=list(boards)), rename
 
 
-def _joint_edits(drawn: Drawn, sheet: Sheet, sent: requests.TypedSent, path: Path, value: Plain) -> tuple[Edit, ...]:
+def _joint_edits(drawn: Drawn, sheet: TomlText, sent: requests.TypedSent, path: Path, value: Plain) -> tuple[Edit, ...]:
     """A joint that has no table yet gets one; another kind leaves behind the options that it does not have."""
     assert sent.card.joint is not None, "only asked of joints"
     key = meeting_of(drawn, sent.card.joint).key

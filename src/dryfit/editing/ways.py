@@ -2,12 +2,12 @@
 
 from ..job import style
 from ..job.edits import sheet_of
-from ..job.model import BoardSpec, Job
+from ..job.model import BoardSpec
 from . import requests
 from .answers import Offer
 from .drawn import Drawn
 from .levers import levers
-from .moving import HERE, MEASURE, NAMED, ONE, PLAIN_NUMBER
+from .moving import HERE, MEASURE, NAMED, ONE, PLAIN_NUMBER, is_row, specs_of
 from .points import Moved, moving_with, points_of
 
 
@@ -17,11 +17,11 @@ def offers(drawn: Drawn, target: requests.Target) -> tuple[Offer, ...]:
         return ()
     moves = points_of(drawn, target, (1.0, 1.0))
     names = tuple(moving_with(drawn, moves))
-    found = [Offer(id=HERE, says=_here_said(drawn, target, names), boards=names)]
-    rows = [spec for spec in _specs(drawn, target) if _is_row(drawn.job, spec)]
+    rows = [spec for spec in specs_of(drawn, target) if is_row(drawn, spec)]
+    found = [Offer(id=HERE, says=_here_said(rows, names), boards=names, relates=not rows)]
     if rows:
         own = tuple(spec.name for spec in rows)
-        found.append(Offer(id=ONE, says=f"only {', '.join(own)}", boards=own))
+        found.append(Offer(id=ONE, says=f"only {', '.join(own)}", boards=own, relates=True))
     for lever in levers(drawn, moves):
         count = len(lever.boards)
         axes = {path[-1] for path in lever.slopes}
@@ -53,21 +53,7 @@ def _as_numbers(drawn: Drawn, moves: tuple[Moved, ...], names: tuple[str, ...]) 
     return found
 
 
-def _specs(drawn: Drawn, target: requests.Target) -> list[BoardSpec]:
-    match target:
-        case requests.BoardTarget():
-            return [drawn.spec(name) for name in target.boards]
-        case requests.EndTarget():
-            return [drawn.spec(target.board)]
-    return []
-
-
-def _is_row(job: Job, spec: BoardSpec) -> bool:
-    return not spec.frame and sum(other.path == spec.path for other in job.boards) > 1
-
-
-def _here_said(drawn: Drawn, target: requests.Target, names: tuple[str, ...]) -> str:
-    rows = [spec for spec in _specs(drawn, target) if _is_row(drawn.job, spec)]
+def _here_said(rows: list[BoardSpec], names: tuple[str, ...]) -> str:
     if rows:
         return f"the whole row: {', '.join(names)}"
     return "where it stands in the file"

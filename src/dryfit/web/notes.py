@@ -1,18 +1,17 @@
 """Findings as notes on the drawing: numbered, each with its place, its light and its cures."""
 
-import sys
 from collections import Counter
-from collections.abc import Iterable, Mapping
-from functools import cache
-from types import MappingProxyType
+from collections.abc import Iterable
 
 from ..editing.answers import CureShown, Decided, EditShown, Note
 from ..editing.drawn import Drawn
-from ..findings import CODES, Finding, in_order
+from ..findings import Finding, in_order
 from ..geometry.frames import Vec2
-from ..piece.model import Decision, Piece
+from ..geometry.shapes import Bore, HalfSpace, Prism, corners
+from ..lengths import figure
+from ..piece.model import Board, Cut, Decision, Piece
 from ..places import Cure, Edit
-from ..sentences import Voice, told
+from ..sentences import Angle, Length, Side, Voice, say, told
 from ..studies import STUDIES
 
 FIRST_LIGHT = "set-out"
@@ -51,6 +50,7 @@ def _note(finding: Finding, name: str, number: int, drawn: Drawn, *, stale: bool
         number=number,
         code=finding.code,
         severity=finding.severity.value,
+        lead=lead_of(finding, voice),
         says=told(finding.says, voice),
         remedy=told(finding.remedy, voice),
         found=finding.found,
@@ -68,50 +68,78 @@ def _note(finding: Finding, name: str, number: int, drawn: Drawn, *, stale: bool
     )
 
 
+def lead_of(finding: Finding, voice: Voice) -> str:
+    """What a note leads with, the figure and its limit: "68.5, 75.3 wanted", "12, 8 at most"; "" without them."""
+    found, limit = finding.found, finding.limit
+    if found is None or limit is None or found == limit or finding.unit == "":
+        return ""
+    few = found < limit
+    ends = "{}, {} wanted" if few else "{}, {} at most"
+    if finding.unit == "mm":
+        said = say(ends, Length(found), Length(limit, side=Side.UP if few else Side.DOWN))
+    elif finding.unit == "deg":
+        said = say(ends, Angle(found), Angle(limit))
+    else:
+        said = say(ends, f"{figure(found)} {finding.unit}", f"{figure(limit)} {finding.unit}")
+    return told(said, voice)
+
+
 def place_of(finding: Finding, boards: tuple[str, ...], piece: Piece) -> Vec2 | None:
-    """Where a leader points: the joint, else where the boards it names meet, else the first board's middle.
+    """Where a leader points: the cut, else the joint, else between what meets the first board named, else its middle.
 
     Args:
         finding: what was found.
         boards: that it names, as they are drawn.
         piece: they are of.
     """
-    pairs = [finding.where.joint] if finding.where.joint else []
-    if len(boards) > 1:
-        one, other = boards[:2]
-        pairs += [(one, other), (other, one)]
-    for pair in pairs:
-        joint = piece.joint_by_key.get(pair)
-        if joint is not None:
-            x, y, _ = joint.meeting.frame.origin
-            return round(x, 3) + 0.0, round(y, 3) + 0.0
+    where = finding.where
+    cuts = (cut for name in boards if name in piece.part_by_name for cut in piece.part_by_name[name].cuts)
+    cut = next((cut for cut in cuts if cut.key == where.cut), None)
+    if cut is not None:
+        return _along(piece.board_by_name[cut.body], _middle(cut))
+    pairs = [where.joint] if where.joint else []
+    pairs += [pair for other in boards[1:] for pair in ((boards[0], other), (other, boards[0]))]
+    found = [joint for pair in pairs if (joint := piece.joint_by_key.get(pair)) is not None]
+    if found and found[0].meeting.places:
+        return _along(piece.board_by_name[found[0].meeting.a.body], found[0].meeting.places[0])
+    if found and (where.joint or len(found) < len(boards) - 1):
+        return _flat(found[0].meeting.frame.origin)
+    if found:
+        ats = [joint.meeting.frame.origin for joint in found]
+        return _flat(tuple(sum(at[axis] for at in ats) / len(ats) for axis in range(3)))
+    met = next((one for one in piece.meetings if one.key in pairs), None)
+    if met is not None:
+        return _flat(met.frame.origin)
     for name in boards:
         board = piece.board_by_name.get(name)
         if board is not None:
-            x, y, _ = board.frame.place((board.length / 2, 0.0, 0.0))
-            return round(x, 3) + 0.0, round(y, 3) + 0.0
+            return _along(board, board.length / 2)
     return None
 
 
+def _middle(cut: Cut) -> float:
+    """Where along its board a cut is."""
+    first = cut.shapes[0]
+    if isinstance(first, Bore):
+        return first.start[0]
+    if isinstance(first, HalfSpace):
+        return first.point[0]
+    ats = [corner[0] for shape in cut.shapes if isinstance(shape, Prism) for corner in corners(shape)]
+    return (min(ats) + max(ats)) / 2
+
+
+def _along(board: Board, a: float) -> Vec2:
+    return _flat(board.frame.place((a, 0.0, 0.0)))
+
+
+def _flat(at: tuple[float, ...]) -> Vec2:
+    return round(at[0], 3) + 0.0, round(at[1], 3) + 0.0
+
+
 def light_of(code: str) -> str:
-    """The study that declares a code, which is the light it is looked at in; the set-out for all others."""
-    return _lights().get(code, FIRST_LIGHT)
-
-
-@cache
-def _lights() -> Mapping[str, str]:
-    """The codes that studies declare, each with its study: constants of the study's own modules."""
-    found: dict[str, str] = {}
-    everything = sys.modules.copy()  # in one step: another thread may be importing
-    for name, study in STUDIES.items():
-        home = type(study).__module__
-        room = home.rpartition(".")[0]
-        family = room if room.rpartition(".")[2] != "studies" else home
-        for path, module in everything.items():
-            if path == family or path.startswith(f"{family}."):
-                values = (value for value in vars(module).values() if isinstance(value, str))
-                found.update((code, name) for code in values if code in CODES)
-    return MappingProxyType(found)
+    """The study that says that a code is its own, which is the light it is looked at in; else the set-out."""
+    told = (name for name, study in STUDIES.items() if code in study.codes or code in study.takes_up)
+    return next(told, FIRST_LIGHT)
 
 
 def edit_shown(edit: Edit) -> EditShown:

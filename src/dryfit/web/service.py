@@ -18,12 +18,13 @@ from ..editing.drawn import Drawn
 from ..editing.refusals import Refused, own_faults, refused
 from ..shop.model import Shop
 from . import states
+from .levers import levers_of
 from .papers import PaperShelf
 from .previews import previewed
 from .server.live import Hub
 from .since import version
 from .store.session import Session
-from .worker.messages import Asked, BookMade, Ended, PaperMade, Step, Still
+from .worker.messages import Asked, BookMade, Ended, HowFar, PaperMade, Still, StudyMade
 from .worker.slow import Slow
 from .worker.worker import Worker
 
@@ -84,7 +85,8 @@ class Service:
     def _told(self, live: answers.Live) -> None:
         """Something happened to the job: all windows are told, and the slow work follows."""
         self.hub.tell(live)
-        self.slow.soon()
+        if self._watch is not None:  # nothing runs before `start`
+            self.slow.soon()
 
     def _tell(self, kind: answers.LiveKind, *, says: str = "", done: float = 0.0, task: int | None = None) -> None:
         self.hub.tell(answers.Live(kind=kind, revision=self.session.revision, says=says, done=done, task=task))
@@ -112,9 +114,9 @@ class Service:
 
     def _heard(self, said: object) -> None:
         match said:
-            case BookMade() | Still() | Step(task=None) | Ended(task=None):
+            case BookMade() | StudyMade() | Still() | HowFar(task=None) | Ended(task=None):
                 self.slow.heard(said)
-            case Step():
+            case HowFar():
                 self._tell("progress", says=said.what, done=said.done, task=said.task)
             case PaperMade():
                 self.shelf.put(said)
@@ -153,12 +155,12 @@ class Service:
         with own_faults("take hold of this"):
             return gripped(self.session.drawn, sent.target, self.session.revision)
 
-    def ways(self, sent: requests.WaysAsked) -> answers.Ways:
+    def ways(self, sent: requests.WaysAsked) -> answers.Offers:
         """How a figure that is worked out may be written."""
         self.session.base(sent.base_revision)
         drawn = self._drawn()
         with own_faults("see how this may be written"):
-            return answers.Ways(revision=self.session.revision, offers=ways_of(drawn, sent))
+            return answers.Offers(revision=self.session.revision, offers=ways_of(drawn, sent))
 
     def preview(self, sent: requests.Preview) -> answers.Previewed:
         """What would come of it."""
@@ -168,6 +170,12 @@ class Service:
     def answered(self, study: str) -> answers.Answered:
         """A study's result."""
         return self.slow.answered(study)
+
+    async def what_if(self, study: str, sent: requests.WhatIf) -> answers.Tried:
+        """What a study gives with its levers moved."""
+        self.session.base(sent.base_revision)
+        job = self._asked()
+        return await self.worker.what_if(job, study, levers_of(study, sent, self._drawn().job))
 
     async def model(self, have: list[str], revision: int | None) -> bytes:
         """The meshes of what is drawn."""
@@ -214,10 +222,10 @@ class Service:
         """Ask for papers; those being made are called off."""
         job = self._asked()
         before = self.shelf.task
-        task, files = self.shelf.begin(names)
+        task, writers = self.shelf.begin(names)
         if before is not None:
             self.worker.call_off(before)
-        self.worker.ask_papers(task, job, files)
+        self.worker.ask_papers(task, job, writers)
         return answers.Task(task=task)
 
     def cancel_papers(self, task: int) -> answers.Papers:

@@ -2,12 +2,12 @@
 
 from ..editing.answers import Version
 from ..editing.refusals import Refused, refused
-from .store.history import WRITTEN, History, Row
+from .store.history import WRITTEN, History, VersionRow
 
 SINCE = 20  # versions named to a page that is behind
 
 
-def version(row: Row) -> Version:
+def version(row: VersionRow) -> Version:
     """A row of the history for the page."""
     return Version(version=row.id, at=row.at, kind=row.kind, says=row.says, written=row.written == WRITTEN)
 
@@ -20,7 +20,7 @@ def stale(history: History, known: int, now: int) -> Refused:
     return refused("stale", f"the job has changed meanwhile: {says}", remedy, revision=now, since=since)
 
 
-def set_aside(history: History, row: Row, now: int) -> Refused:
+def set_aside(history: History, row: VersionRow, now: int) -> Refused:
     """The refusal for a change that somebody else's write overtook; it is kept, as the version `row`."""
     return refused(
         "stale",

@@ -7,16 +7,18 @@ from .. import __version__
 from ..asking import in_neither
 from ..book import job_schema, models
 from ..documents.elevation import nothing_drawn
-from ..documents.marks import MARKS
+from ..documents.marks import marks
 from ..editing import answers
 from ..editing.drawn import Drawn
 from ..editing.refusals import mistaken
+from ..editing.walling import wall_shown
 from ..findings import QUESTIONS
 from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.edits import sheet_of
 from ..joints import KINDS, NAMED
 from ..piece.made import state_with
 from ..sentences import Voice, told
+from ..studies import STUDIES
 from ..trade.finishes import all_systems
 from ..trade.species import all_species
 from .notes import decided, notes
@@ -41,6 +43,7 @@ def state_of(session: Session, slow: Slow) -> answers.State:
         drawn=session.drawn_at,
         mistakes=mistaken(session.text, session.mistakes),
         job=None if drawn is None else _head(drawn),
+        wall=None if drawn is None else wall_shown(drawn),
         drawing=nothing_drawn() if drawn is None else drawn.elevation,
         frames=() if drawn is None else _frames(drawn),
         measures=() if drawn is None else tuple(_measures(drawn)),
@@ -52,6 +55,7 @@ def state_of(session: Session, slow: Slow) -> answers.State:
         redo=redo.did if redo is not None else None,
         last=session.row.says,
         rest=slow.stands,
+        studies=slow.studies(),
     )
 
 
@@ -123,6 +127,11 @@ def schema_of_job() -> answers.Schema:
         version=__version__,
         job_file=job_schema(),
         kinds={name: kind.options.model_json_schema() for name, kind in KINDS.items()},
+        levers={
+            name: {lever.__name__: lever.model_json_schema() for lever in study.levers}
+            for name, study in STUDIES.items()
+            if study.levers
+        },
         named=tuple(name for name in NAMED if name not in KINDS),
         species=tuple(species.name for species in all_species()),
         finishes=tuple(system.name for system in all_systems()),
@@ -134,7 +143,9 @@ def schema_of_job() -> answers.Schema:
                 heavy=glyph.heavy,
                 rings=glyph.rings,
                 discs=glyph.discs,
+                size=glyph.size,
+                ground=glyph.ground,
             )
-            for word, glyph in MARKS.items()
+            for word, glyph in marks().items()
         ),
     )

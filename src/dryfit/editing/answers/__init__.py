@@ -1,7 +1,23 @@
 """What a browser gets back: frozen data, written as JSON by pydantic and described by OpenAPI."""
 
 from .faults import Fault, History, MistakeShown, Refusal, Version
-from .grip import Along, Candidate, Card, Choice, CutShown, Gripped, Handle, Offer, Row, Ways
+from .grip import (
+    Bay,
+    Candidate,
+    Card,
+    Choice,
+    CutMarked,
+    CutShown,
+    FaceShown,
+    Gripped,
+    Handle,
+    Offer,
+    Offers,
+    Row,
+    SectionShown,
+    SectionWidth,
+    SectionWood,
+)
 from .state import (
     Changed,
     CureShown,
@@ -17,22 +33,42 @@ from .state import (
     Rest,
     Saved,
     State,
+    StudyShown,
+    WallShown,
     Written,
 )
-from .work import Answered, Live, LiveKind, Mark, ModelHead, ModelPart, Page, Paper, Papers, SavedPapers, Schema, Task
+from .work import (
+    Answered,
+    Found,
+    Live,
+    LiveKind,
+    Mark,
+    ModelHead,
+    ModelPart,
+    Page,
+    Paper,
+    Papers,
+    SavedPapers,
+    Schema,
+    Task,
+    Tried,
+)
 
 __all__ = [
-    "Along",
     "Answered",
+    "Bay",
     "Candidate",
     "Card",
     "Changed",
     "Choice",
     "CureShown",
+    "CutMarked",
     "CutShown",
     "Decided",
     "EditShown",
+    "FaceShown",
     "Fault",
+    "Found",
     "FrameShown",
     "Gripped",
     "Handle",
@@ -48,6 +84,7 @@ __all__ = [
     "ModelPart",
     "Note",
     "Offer",
+    "Offers",
     "Page",
     "Paper",
     "Papers",
@@ -59,9 +96,14 @@ __all__ = [
     "Saved",
     "SavedPapers",
     "Schema",
+    "SectionShown",
+    "SectionWidth",
+    "SectionWood",
     "State",
+    "StudyShown",
     "Task",
+    "Tried",
     "Version",
-    "Ways",
+    "WallShown",
     "Written",
 ]

@@ -26,6 +26,9 @@ class Candidate:
         says: why, as the page shows it: "level with shelf 2".
         guide: what may be drawn to show it.
         rank: lower wins where two are as near.
+        place: the same as the job file writes it, `top("shelf 2")`, sent back as `MeantSent.place`; "" where only a
+            figure can be written.
+        axis: of the coordinate that would say so; "" with no place.
     """
 
     snap: Literal["x", "y", "line", "angle"]
@@ -35,6 +38,8 @@ class Candidate:
     guide: tuple[Vec2, ...]
     rank: int
     pivot: Vec2 | None = None
+    place: str = ""
+    axis: Literal["", "x", "y"] = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +51,7 @@ class Offer:
         boards: those that move.
         axis: the only direction it can serve; "" for both.
         named: whether a name is to be typed for it.
+        relates: whether it writes the place that was snapped to; else a figure.
     """
 
     id: str
@@ -53,6 +59,22 @@ class Offer:
     boards: tuple[str, ...]
     axis: Literal["", "x", "y"] = ""
     named: bool = False
+    relates: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bay:
+    """A clear opening: between boards, or of a wall on which nothing stands.
+
+    Attributes:
+        at: a point in it, by which it is asked for.
+        wide, high: clear, at its middle.
+    """
+
+    outline: tuple[Vec2, ...]
+    at: Vec2
+    wide: float
+    high: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +85,7 @@ class Gripped:
         along: a unit vector where it moves along one direction only; None where it is free.
         step: what a move is rounded to where nothing snaps.
         follow: joints that follow.
+        bays: where a row may be laid, of something new alone.
     """
 
     revision: int
@@ -72,10 +95,11 @@ class Gripped:
     along: Vec2 | None
     step: float
     follow: tuple[Pair, ...]
+    bays: tuple[Bay, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ways:
+class Offers:
     """The ways in which a figure that is worked out may be written, the usual one first."""
 
     revision: int
@@ -130,18 +154,78 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Along:
-    """A running dimension along the chosen board, from its foot to a joint's centre-line.
+class CutMarked:
+    """A cut on a board's strip.
 
     Attributes:
-        beside: the board that moves when it is typed; "" where it only follows.
+        number: as its sheet numbers it; 0 where it has none.
+        at: where it is marked, from the datum end: the wall nearer to it, of a bore its axis.
+        on: the surface that it is marked on, in words: the first of the face side, the other face, the edges.
+        hidden: it does not break the face side; `area` is then what it takes behind it.
+        area: loops along the board from the datum end and across it from the wall edge.
     """
+
+    key: str
+    number: int
+    joint: Pair | None
+    at: float
+    on: str
+    bored: bool
+    hidden: bool
+    area: tuple[tuple[Vec2, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FaceShown:
+    """A board's face side, its datum end at the left, as its sheet has it.
+
+    Attributes:
+        face, up, datum: the face, the edge above and the end at the left, in words.
+        turned: whether the front edge is above, and so loops stand on their heads.
+        length: of the face, from the datum end.
+        outline: loops as those of the cuts.
+    """
+
+    face: str
+    up: str
+    datum: str
+    turned: bool
+    length: float
+    depth: float
+    outline: tuple[tuple[Vec2, ...], ...]
+    cuts: tuple[CutMarked, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SectionWood:
+    """What is left of a board where it is cut through, in the job's mm."""
+
+    board: str
+    areas: tuple[tuple[Vec2, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SectionWidth:
+    """The width of a cut between its walls, and where it may be drawn."""
 
     start: Vec2
     end: Vec2
-    value: float
-    joint: Pair | None
-    beside: str = ""
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SectionShown:
+    """A joint cut through, seen from the front.
+
+    Attributes:
+        window: left, foot, right, head of what is seen, mm.
+        at: how far from the wall it is cut, mm.
+    """
+
+    window: tuple[float, float, float, float]
+    at: float
+    wood: tuple[SectionWood, ...]
+    widths: tuple[SectionWidth, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,9 +254,10 @@ class Card:
         title: its name, and `says` one line of what it is.
         figures: what was worked out of it, as word and text; nothing of it can be typed.
         joints: pairs that belong to it.
-        dimensions: along the chosen board, for the drawing: from its foot, in blue.
         users: where it is referred to, as paths.
         cuts: of a board, or of a joint or fixing in all its boards.
+        strip: of a board, its face side.
+        section: of a joint between two boards.
     """
 
     revision: int
@@ -182,6 +267,7 @@ class Card:
     rows: tuple[Row, ...]
     figures: tuple[tuple[str, str], ...]
     joints: tuple[Pair, ...]
-    dimensions: tuple[Along, ...]
     users: tuple[Path, ...]
     cuts: tuple[CutShown, ...] = ()
+    strip: FaceShown | None = None
+    section: SectionShown | None = None

@@ -41,6 +41,23 @@ class JobHead:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WallShown:
+    """The wall and the stock as far as they are known, mm.
+
+    Attributes:
+        studs: the first one's centre; `every`: how far the next is from it.
+        thick, deep: of a board that is drawn now.
+    """
+
+    wide: float | None
+    high: float | None
+    studs: float | None
+    every: float | None
+    thick: float
+    deep: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class EditShown:
     """One change of the job file, to be sent back as it is."""
 
@@ -64,6 +81,7 @@ class Note:
     Attributes:
         id: steady while the finding stays the same.
         number: as it stands in the list.
+        lead: its figure and its limit, which it leads with: "68.5, 75.3 wanted"; "" where it has none.
         at: where a leader may point; None where it has no place.
         light: the light under which it is looked at.
         stale: from before the last change; the slow work has not followed yet.
@@ -73,6 +91,7 @@ class Note:
     number: int
     code: str
     severity: Severity
+    lead: str
     says: str
     remedy: str
     found: float | None
@@ -171,6 +190,32 @@ class Rest:
     stands: Literal["working", "answered", "stopped"] = "working"
 
 
+StudyStands: TypeAlias = Literal["working", "done", "not checked", "failed", "called off", "waits"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudyShown:
+    """One study as it stands.
+
+    Attributes:
+        revision: it was last looked at for; where a change left what it reads as it was, that of the change. None
+            before the first.
+        key: of what it read: while it is the same, so is the result.
+        done: how far the work on it is, from 0 to 1.
+        stands: what came of it for that revision; "working" before the first.
+        why: there is no result, in words; "" where there is one.
+        stale: that revision is not the drawing's, or other things are measured and cut now.
+    """
+
+    study: str
+    revision: int | None
+    key: str
+    done: float
+    stands: StudyStands
+    why: str
+    stale: bool
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class State:
     """The whole job as the page shows it.
@@ -182,6 +227,7 @@ class State:
         stale: True then: the drawing is the last good one.
         last: what the last change was, in a sentence.
         checked, not_checked: every question stands in one of them, or in both where it is answered in part.
+        studies: each as it stands; its result is asked for by its name.
         undo, redo: what would be taken back or done again; None where nothing is.
     """
 
@@ -194,6 +240,7 @@ class State:
     drawn: int | None
     mistakes: tuple[MistakeShown, ...]
     job: JobHead | None
+    wall: WallShown | None
     drawing: Elevation
     frames: tuple[FrameShown, ...]
     measures: tuple[Measure, ...]
@@ -205,6 +252,7 @@ class State:
     redo: str | None
     last: str
     rest: Rest
+    studies: tuple[StudyShown, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,16 +4,42 @@ from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias
 
 from .faults import Fault
+from .state import LeftOpen, StudyShown, StudyStands
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Answered:
-    """A study's result, as in book.json; None with why where there is none. `stale`: from an older revision."""
+class Answered(StudyShown):
+    """One study with its result, as in book.json (`Results`); None with why where there is none."""
 
-    revision: int | None
     result: Any
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """What a study would find."""
+
+    severity: Literal["stop", "warn", "note"]
+    says: str
+    remedy: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tried:
+    """What one study gives with its levers moved: nothing of it stands in the job or on a paper.
+
+    Attributes:
+        revision: of the drawing it was tried for.
+        result: as in book.json; None with `why` where there is none.
+        found, not_checked: what it would find and leave open.
+    """
+
+    study: str
+    revision: int
+    stands: StudyStands
     why: str
-    stale: bool
+    result: Any
+    found: tuple[Found, ...]
+    not_checked: tuple[LeftOpen, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,21 +65,29 @@ class Page:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Paper:
-    """One file of the job book.
+    """What one writer of the job book makes.
 
     Attributes:
         name: "workshop", "parts" ...
-        file: as it is saved.
+        word: what a maker calls it.
+        file: as it is saved; with a stroke at its end it is a folder of files.
+        extra: made only where it is asked for.
+        left_out: why it cannot be made on this machine; "" where it can.
         revision: of which it was made; None before.
         stale: made of an older revision.
         pages: pictures of its sheets; none for lists and models.
-        size_bytes: of the file.
+        files: how many, once they are made.
+        size_bytes: of them.
     """
 
     name: str
+    word: str
     file: str
+    extra: bool
+    left_out: str
     revision: int | None
     stale: bool
+    files: int
     size_bytes: int
     pages: tuple[Page, ...]
 
@@ -80,6 +114,7 @@ class Mark:
 
     Attributes:
         heavy: paths drawn 3.2 wide.
+        size: how large the grid is drawn, px; `ground` the radius in px that is left free of the drawing under it.
     """
 
     word: str
@@ -88,6 +123,8 @@ class Mark:
     heavy: str = ""
     rings: tuple[float, ...] = ()
     discs: tuple[float, ...] = ()
+    size: float = 15.0
+    ground: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +135,7 @@ class Schema:
         job_file: JSON Schema of the job file.
         kinds: joint kinds that are made, with the JSON Schema of their options.
         named: kinds that may be named and are not made yet.
+        levers: of each study that has some, by their names, with the JSON Schema of each.
         species, finishes: the trade's words.
     """
 
@@ -105,12 +143,13 @@ class Schema:
     job_file: dict[str, Any]
     kinds: dict[str, Any]
     named: tuple[str, ...]
+    levers: dict[str, dict[str, Any]]
     species: tuple[str, ...]
     finishes: tuple[str, ...]
     marks: tuple[Mark, ...]
 
 
-LiveKind: TypeAlias = Literal["hello", "changed", "rest", "progress", "papers", "file"]
+LiveKind: TypeAlias = Literal["hello", "changed", "rest", "study", "progress", "papers", "file"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,6 +158,7 @@ class Live:
 
     Attributes:
         kind: "hello" on connection; "changed": the job has a new revision; "rest": slow results have come;
+            "study": what came of one study, which `says` names;
             "progress": of slow work or of papers; "papers": papers were made, or their making ended;
             "file": how the file stands has changed.
         by: of a change: "here", "outside"; the page that made it knows its operation.

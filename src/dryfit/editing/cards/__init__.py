@@ -25,7 +25,7 @@ def card(drawn: Drawn, of: requests.CardOf, revision: int, keep: Keep) -> Card:
     """
     sheet = sheet_of(drawn.text)
     if of.board is not None:
-        return board_card(drawn, sheet, of.board, revision)
+        return board_card(drawn, sheet, of.board, revision, keep)
     if of.frame is not None:
         return frame_card(drawn, sheet, frame_of(drawn.job, of.frame), revision)
     if of.joint is not None:

@@ -5,22 +5,24 @@ from typing import Any
 
 from ...book import models
 from ...job.arithmetic import COUNTER
-from ...job.edits import Sheet
+from ...job.edits import TomlText
 from ...job.model import BoardSpec, FrameSpec
-from ...job.renaming import users
+from ...job.renaming import placed_by, users
 from ...job.schema import BoardTable, FrameTable
-from ...lengths import figure, length_text
-from ...piece.model import Board, Joint, Part
+from ...keeping import Keep
+from ...lengths import figure, length_text, thickness_text
+from ...piece.model import Joint, Part
 from ...places import Path
-from ..answers import Along, Card, Row
-from ..derived import Derived, figures_of, foot_of
+from ..answers import Card, Row
+from ..derived import Derived, figures_of
 from ..drawn import Drawn
 from ..points import line_path
 from ..raking import rake_of
 from .common import point_rows, table, timbers
+from .strip import strip_of
 
 
-def board_card(drawn: Drawn, sheet: Sheet, name: str, revision: int) -> Card:
+def board_card(drawn: Drawn, sheet: TomlText, name: str, revision: int, keep: Keep) -> Card:
     """A board's card; of a member of a divided one its own figures and joints, with the whole's values."""
     spec = drawn.spec(name)
     part = drawn.piece.part_by_name[name if name in drawn.piece.part_by_name else drawn.members([name])[0]]
@@ -41,9 +43,8 @@ def board_card(drawn: Drawn, sheet: Sheet, name: str, revision: int) -> Card:
         rows = [*own.rows(BoardTable, left), *rows]
     derived = figures_of(drawn, name)
     rows += [_derived_row(drawn, found) for found in derived]
-    typed = {found.beside for found in derived if found.figure == "along"}
     joints = _joints_of(drawn, part.id)
-    says = f"{spec.timber}, {length_text(board.thickest, drawn.job.units, step=0.05)} thick"
+    says = f"{spec.timber}, {thickness_text(board.thickest, drawn.job.units)} thick"
     return Card(
         revision=revision,
         what="board",
@@ -52,8 +53,11 @@ def board_card(drawn: Drawn, sheet: Sheet, name: str, revision: int) -> Card:
         rows=tuple(rows),
         figures=_board_figures(drawn, part),
         joints=tuple(joint.key for joint in joints),
-        dimensions=tuple(_along(board, joints, typed)),
-        users=tuple(users(sheet.data, spec.name, models())),
+        users=(
+            *users(sheet.data, spec.name, models()),
+            *(path for path, _ in placed_by(sheet.data, {spec.name}, models())),
+        ),
+        strip=strip_of(part, keep),
     )
 
 
@@ -63,14 +67,14 @@ def _board_figures(drawn: Drawn, part: Part) -> tuple[tuple[str, str], ...]:
     direction = ("direction", f"{figure(board.angle, 0.1)} degrees from level")
     return (
         *((direction,) if board.frame_name else ()),
-        ("length over the long points", length_text(part.length, units)),
-        ("width", length_text(board.depth, units)),
-        ("thickness", length_text(board.thickest, units, step=0.05)),
+        ("over the long points", length_text(part.length, units)),
+        ("wide", length_text(board.depth, units)),
+        ("thick", thickness_text(board.thickest, units)),
         ("on the sheets", part.mark),
     )
 
 
-def _line_rows(drawn: Drawn, sheet: Sheet, spec: BoardSpec, table: Path) -> Iterator[Row]:
+def _line_rows(drawn: Drawn, sheet: TomlText, spec: BoardSpec, table: Path) -> Iterator[Row]:
     """The four coordinates of a board's line, each as it is written."""
     if spec.frame:
         return
@@ -108,29 +112,7 @@ def _derived_row(drawn: Drawn, found: Derived) -> Row:
     )
 
 
-def _along(board: Board, joints: list[Joint], typed: set[str]) -> Iterator[Along]:
-    """From the board's foot along its centre-line to each joint, nearest first.
-
-    Args:
-        board: as it is drawn.
-        joints: its joints.
-        typed: the boards whose place along it can be typed.
-    """
-    foot = foot_of(board)
-    start = board.frame.place((foot, 0.0, 0.0))
-    for joint in sorted(joints, key=lambda joint: abs(joint.meeting.side(board.name).at - foot)):
-        at = joint.meeting.side(board.name).at
-        end = board.frame.place((at, 0.0, 0.0))
-        yield Along(
-            start=(round(start[0], 3) + 0.0, round(start[1], 3) + 0.0),
-            end=(round(end[0], 3) + 0.0, round(end[1], 3) + 0.0),
-            value=round(abs(at - foot), 3) + 0.0,
-            joint=joint.key,
-            beside=other if (other := joint.meeting.other(board.name).body) in typed else "",
-        )
-
-
-def frame_card(drawn: Drawn, sheet: Sheet, frame: FrameSpec, revision: int) -> Card:
+def frame_card(drawn: Drawn, sheet: TomlText, frame: FrameSpec, revision: int) -> Card:
     """A frame's card: its own values, and its corners."""
     own = table(drawn, sheet, frame.path, choices={"timber": timbers(drawn)})
     rows = [*own.rows(FrameTable, frozenset({"points", "names"}))]
@@ -145,6 +127,5 @@ def frame_card(drawn: Drawn, sheet: Sheet, frame: FrameSpec, revision: int) -> C
         rows=tuple(rows),
         figures=(),
         joints=tuple(joints),
-        dimensions=(),
         users=tuple(users(sheet.data, frame.name, models())),
     )

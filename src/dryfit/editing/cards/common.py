@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from ...job.edits import Sheet
+from ...job.edits import TomlText
+from ...job.tokens import names_boards
 from ...lengths import length_text
 from ...places import Path
 from ..answers import Choice, Row
@@ -13,7 +14,7 @@ from .rows import Table
 
 def table(
     drawn: Drawn,
-    sheet: Sheet,
+    sheet: TomlText,
     path: Path,
     *,
     scope: Mapping[str, float] | None = None,
@@ -41,11 +42,13 @@ def timbers(drawn: Drawn) -> tuple[Choice, ...]:
 
 
 def point_rows(
-    drawn: Drawn, sheet: Sheet, table: Path, key: Path, word: str, point: tuple[float, float], sentence: str = ""
+    drawn: Drawn, sheet: TomlText, table: Path, key: Path, word: str, point: tuple[float, float], sentence: str = ""
 ) -> Iterator[Row]:
     """The two coordinates of a point of the file."""
     for place, label, after in ((0, word, "from the left"), (1, f"{word}, level", "above the floor")):
         path = (*table, *key, place)
+        text = sheet.get(path)
+        hangs = f"As the file has it: {text}." if isinstance(text, str) and names_boards(text) else ""
         yield Row(
             key=(*key, place),
             label=label,
@@ -54,7 +57,7 @@ def point_rows(
             shown=length_text(point[place], drawn.job.units),
             unit="mm",
             default="",
-            sentence=sentence if place == 0 else "",
+            sentence=" ".join(filter(None, (sentence if place == 0 else "", hangs))),
             input="length",
             path=path,
             after=after,

@@ -5,20 +5,22 @@ from dataclasses import replace
 
 from pydantic import BaseModel
 
-from ...job.edits import Sheet
+from ...job.edits import TomlText
 from ...job.schema import FinishTable, JobTable, JointsTable, TimberTable, WallTable
+from ...job.tables import One
 from ...joints import KINDS
 from ...lengths import MM_PER, figure, length_text
 from ...places import Path
+from ...studies import STUDIES
 from ..answers import Card, Choice, Row
 from ..drawn import Drawn
 from ..levers import angles_in
 from .common import table
 
-BEGIN = "Nothing here has to be filled in to begin."
+BEGIN = "You can begin without filling anything in."
 
 
-def job_card(drawn: Drawn, sheet: Sheet, revision: int) -> Card:
+def job_card(drawn: Drawn, sheet: TomlText, revision: int) -> Card:
     """The job's tables one after the other; keys are paths from the file's top."""
     rows: list[Row] = []
     kinds = tuple(Choice(value=name, possible=True, why="") for name in KINDS)
@@ -29,6 +31,8 @@ def job_card(drawn: Drawn, sheet: Sheet, revision: int) -> Card:
         (("joints",), JointsTable, meetings),
         (("finish",), FinishTable, {}),
         (("wall",), WallTable, {}),
+        *((("joints", kind), KINDS[kind].options, {}) for kind in _kinds(drawn)),
+        *((path, model, {}) for path, model in _of_studies(sheet)),
     ]
     for path, model, choices in tables:
         rows += [_within(row, path) for row in table(drawn, sheet, path, choices=choices).rows(model)]
@@ -42,9 +46,26 @@ def job_card(drawn: Drawn, sheet: Sheet, revision: int) -> Card:
         rows=tuple(rows),
         figures=(),
         joints=(),
-        dimensions=(),
         users=(),
     )
+
+
+def _kinds(drawn: Drawn) -> Iterator[str]:
+    """The kinds of joint that are made here: their tables hold for all of a kind."""
+    made = {joint.kind for joint in drawn.piece.joints if joint.meeting.form != "fixing"}
+    return (kind for kind in KINDS if kind in made)
+
+
+def _of_studies(sheet: TomlText) -> Iterator[tuple[Path, type[BaseModel]]]:
+    """The tables that studies own: each of which there is one, and as many of the others as the file has."""
+    for study in STUDIES.values():
+        for owned in study.owns:
+            if isinstance(owned, One):
+                yield (owned.word,), owned.model
+                continue
+            there = sheet.data.get(owned.word)
+            for index in range(len(there) if isinstance(there, list) else 0):
+                yield (owned.word, index), owned.model
 
 
 def _within(row: Row, path: Path) -> Row:
@@ -53,7 +74,7 @@ def _within(row: Row, path: Path) -> Row:
     return replace(row, key=(*path, *row.key), label=f"{name}{row.label}")
 
 
-def _measure_rows(drawn: Drawn, sheet: Sheet) -> Iterator[Row]:
+def _measure_rows(drawn: Drawn, sheet: TomlText) -> Iterator[Row]:
     angles = angles_in(drawn.text)
     for name, value in drawn.job.measures.items():
         path, angle = ("measures", name), name in angles
@@ -66,7 +87,7 @@ def _measure_rows(drawn: Drawn, sheet: Sheet) -> Iterator[Row]:
             shown=figure(seen, 0.01) if angle else length_text(seen, drawn.job.units),
             unit="deg" if angle else "mm",
             default="",
-            sentence=f"{'An angle' if angle else 'A measure'}: all that uses it follows.",
+            sentence=f"{'An angle' if angle else 'A measure'}: everything that uses it follows.",
             input="length",
             path=path,
         )

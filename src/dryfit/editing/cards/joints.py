@@ -3,10 +3,12 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from ...job.edits import Sheet
+from ...documents.elevation import figures_said
+from ...job.edits import TomlText
+from ...job.options import given, values_of
 from ...job.schema import FixingTable
 from ...joints import KINDS
-from ...keeping import Keep
+from ...keeping import Keep, Same
 from ...lengths import LengthUnit, cut_text, figure
 from ...piece.choose import judged
 from ...piece.kinds import Kinds
@@ -16,6 +18,7 @@ from ...sentences import Voice, told
 from ..answers import Card, Choice
 from ..drawn import Drawn, no_such
 from .common import table
+from .section import section_of
 
 
 def meeting_of(drawn: Drawn, pair: Pair) -> Meeting:
@@ -41,7 +44,7 @@ def joint_table(drawn: Drawn, key: Pair) -> Path:
     return ("joint", len(drawn.job.joint_specs))
 
 
-def joint_card(drawn: Drawn, sheet: Sheet, meeting: Meeting, revision: int, keep: Keep) -> Card:
+def joint_card(drawn: Drawn, sheet: TomlText, meeting: Meeting, revision: int, keep: Keep) -> Card:
     """A joint's card; where two boards meet without one, the kinds it might have."""
     joint = drawn.piece.joint_by_key.get(meeting.key)
     path = joint_table(drawn, meeting.key)
@@ -63,14 +66,22 @@ def joint_card(drawn: Drawn, sheet: Sheet, meeting: Meeting, revision: int, keep
         rows=tuple(rows),
         figures=tuple(_cut_figures(joint, drawn.job.units)) if joint else (),
         joints=(meeting.key,),
-        dimensions=(),
         users=(),
+        section=None
+        if joint is None
+        else keep.get("section", _through(drawn, joint), lambda: section_of(drawn, joint)),
     )
+
+
+def _through(drawn: Drawn, joint: Joint) -> tuple[Same, ...]:
+    """What the section of a joint is made from."""
+    parts = (drawn.piece.part_by_name[name] for name in joint.key if name in drawn.piece.part_by_name)
+    return (Same(joint), *map(Same, parts))
 
 
 _JOINT_KEYS = (
     ("kind", "Left out: the default for such a meeting."),
-    ("front", "The board whose slot opens to the front; left out: settled."),
+    ("front", "The board whose slot opens to the front; left out: worked out."),
 )
 
 
@@ -78,18 +89,27 @@ def _joint_holds(drawn: Drawn, joint: Joint | None) -> dict[str, tuple[Any, str]
     """What holds of a joint where its table says nothing, and where that comes from."""
     if joint is None:
         return {"kind": ("", "[joints]"), "front": ("", "settled")}
-    own = drawn.job.joints.kinds.get(joint.kind, {})
     return {
         "kind": (joint.kind, "[joints]"),
         "front": (joint.hand.front, "settled"),
-        **{name: (value, _source(drawn, name, own)) for name, value in joint.options},
+        **dict(_options_held(drawn, joint)),
     }
 
 
-def _source(drawn: Drawn, name: str, own: Mapping[str, object]) -> str:
+def _options_held(drawn: Drawn, joint: Joint) -> Iterator[tuple[str, tuple[Any, str]]]:
+    """Each option with what holds for it where the joint's own table is silent, and where that is from."""
+    own = drawn.job.joints.kinds.get(joint.kind, {})
+    for name, value in values_of(joint.options).items():
+        yield name, (value, _source(joint, name, own))
+
+
+def _source(joint: Joint, name: str, own: Mapping[str, object]) -> str:
     if name in own:
         return "its kind's table"
-    return "[joints]" if name == "clearance" and drawn.job.joints.clearance is not None else "default"
+    if given(joint.options, name):
+        return "[wall]" if joint.meeting.form == "fixing" else "[joints]"
+    as_by_default = getattr(joint.options, name) == type(joint.options).model_fields[name].default
+    return "default" if as_by_default else "worked out"
 
 
 def _kind_choices(drawn: Drawn, meeting: Meeting, keep: Keep) -> tuple[Choice, ...]:
@@ -108,27 +128,25 @@ def _front_choices(meeting: Meeting, joint: Joint | None, voice: Voice) -> tuple
     """The boards that may open to the front, with how it would then be made."""
     if joint is None:
         return ()
-    kind = KINDS[joint.kind]
-    options = kind.options.model_construct(**dict(joint.options))
-    hands = [hand for hand in kind.hands(meeting, options) if hand.front]
+    hands = [hand for hand in KINDS[joint.kind].hands(meeting, joint.options) if hand.front]
     return tuple(Choice(value=hand.front, possible=True, why=told(hand.name, voice)) for hand in hands)
 
 
 def _cut_figures(joint: Joint, units: LengthUnit) -> Iterator[tuple[str, str]]:
     yield "how", told(joint.hand.name, Voice(units))
     for cut in joint.cuts:
-        yield f"{cut.kind} in {cut.body}", _said(cut, units)
+        yield f"{cut.word} in {cut.body}", _said(cut, units)
     for gap in joint.gaps:
         yield f"left at the {gap.between}", f"{cut_text(gap.size, units)}{' mm' if units == 'mm' else ''}"
 
 
 def _said(cut: Cut, units: LengthUnit) -> str:
     figures = cut.figures
-    said = [f"{cut_text(figures.across, units)} across"] if figures.across is not None else []
-    said += [f"{cut_text(figures.deep, units)} deep"] if figures.deep is not None else []
+    said = [*figures_said(cut, units)]
     said += [f"leans {figure(abs(figures.lean), 0.1)} degrees"] if figures.lean else []
-    said += [f"opens to the {figures.opens}"] if figures.opens else []
-    return ", ".join(said) + (f" ({told(figures.how(units, named=True), Voice(units))})" if figures.sum else "")
+    said.append(f"opens to the {figures.opens.value}")
+    how = told(figures.how(units, named=True), Voice(units))
+    return ", ".join(said) + (f" ({how})" if how else "")
 
 
 def fixing_path(drawn: Drawn, name: str) -> Path:
@@ -143,13 +161,13 @@ def fixing_path(drawn: Drawn, name: str) -> Path:
     raise no_such("fixing", name)
 
 
-def fixing_card(drawn: Drawn, sheet: Sheet, name: str, revision: int) -> Card:
+def fixing_card(drawn: Drawn, sheet: TomlText, name: str, revision: int) -> Card:
     """A fixing's card."""
     path = fixing_path(drawn, name)
     fixing = next(fixing for fixing in drawn.job.fixings if fixing.name == name)
     joint = next((joint for joint in drawn.piece.joints if joint.meeting.path == path), None)
     holds: dict[str, tuple[Any, str]] = {"name": (fixing.name, "default")}
-    holds |= {key: (value, "default") for key, value in joint.options} if joint else {}
+    holds |= dict(_options_held(drawn, joint)) if joint else {}
     own = table(drawn, sheet, path, holds=holds)
     rows = [*own.rows(FixingTable)]
     if fixing.kind in KINDS:
@@ -162,6 +180,5 @@ def fixing_card(drawn: Drawn, sheet: Sheet, name: str, revision: int) -> Card:
         rows=tuple(rows),
         figures=tuple(_cut_figures(joint, drawn.job.units)) if joint else (),
         joints=(joint.key,) if joint else (),
-        dimensions=(),
         users=(),
     )

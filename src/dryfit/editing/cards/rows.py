@@ -11,7 +11,7 @@ from typing import Any, Literal, TypeAlias
 from pydantic import BaseModel
 
 from ...job.arithmetic import ArithmeticMistake, Expression, parse
-from ...job.edits import Sheet
+from ...job.edits import TomlText
 from ...lengths import figure, length_text, to_mm
 from ...places import Path
 from ..answers import Choice, Row
@@ -33,7 +33,7 @@ class Table:
     """
 
     drawn: Drawn
-    sheet: Sheet
+    sheet: TomlText
     path: Path
     scope: Mapping[str, float]
     holds: Mapping[str, tuple[Any, str]]

@@ -25,8 +25,10 @@ _SAYS = {
     429: "Too often.",
     500: "A fault of Dryfit that it did not foresee.",
 }
+# By name, not as `model`: FastAPI would work the shape out anew for each status of each route, at every start.
+_REFUSED = {"application/json": {"schema": {"$ref": f"#/components/schemas/{Refusal.__name__}"}}}
 REFUSALS: dict[int | str, dict[str, Any]] = {
-    status: {"model": Refusal, "description": says} for status, says in _SAYS.items()
+    status: {"content": _REFUSED, "description": says} for status, says in _SAYS.items()
 }
 
 
@@ -93,7 +95,7 @@ async def drag(request: Request, sent: requests.Grip) -> Response:
     return written(service_of(request).grip(sent))
 
 
-@router.post("/ways", response_model=answers.Ways)
+@router.post("/ways", response_model=answers.Offers)
 async def ways(request: Request, sent: requests.WaysAsked) -> Response:
     """In which ways a figure that is worked out may be written, once it is typed."""
     return written(service_of(request).ways(sent))
@@ -131,6 +133,12 @@ async def model(
 async def study(request: Request, name: str) -> Response:
     """The result of one study, such as `order`, as in book.json."""
     return written(service_of(request).answered(name))
+
+
+@router.post("/study/{name}", response_model=answers.Tried)
+async def what_if(request: Request, name: str, sent: requests.WhatIf) -> Response:
+    """What one study would find with its levers moved; nothing is saved."""
+    return written(await service_of(request).what_if(name, sent))
 
 
 @router.get("/papers", response_model=answers.Papers)

@@ -217,9 +217,9 @@ class Guard:
         changes = scope["type"] == "websocket" or scope["method"] not in HARMLESS
         origin = headers.get("origin")
         if (changes or origin is not None) and not self.door.is_own_origin(origin or "", host):
-            raise refused("not allowed", "this comes from another page", "use Dryfit's own page")
+            raise refused("not allowed", "this request comes from another page", "use Dryfit's own page")
         if headers.get("sec-fetch-site", "same-origin") not in ("same-origin", "none") and scope["path"] not in DOOR:
-            raise refused("not allowed", "this comes from another site", "use Dryfit's own page")
+            raise refused("not allowed", "this request comes from another site", "use Dryfit's own page")
         if scope["path"] not in DOOR and not self.door.knows(headers):
             raise refused("not known", "this browser was not let in", "use the link that Dryfit printed")
         length = headers.get("content-length", "0")

@@ -19,8 +19,8 @@ from starlette.staticfiles import StaticFiles
 from ...documents.lettering import CSS_WEIGHT, FAMILY, FILES, FOLDER, STRETCH
 from ...editing.answers import Live
 from ...editing.refusals import Refused, refused
-from ...errors import tell_terminal
 from ...shop.model import Shop
+from ...terminal import tell_terminal
 from ..service import Service
 from ..store.jobfile import JobFile
 from .api import router
@@ -31,12 +31,12 @@ from .replies import written
 from .safety import Door, Guard, caller, new_password, own_hosts
 
 LOG = logging.getLogger("dryfit")
-STATIC = Path(__file__).parents[1] / "static"  # where page/build.py puts the page
+STATIC = Path(__file__).parents[1] / "static"  # where tools/build.py puts the page
 USUAL_PORT = 4170
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 
 _NOT_BUILT = "<p>The page is not built. In a checkout: <code>npm ci</code> and <code>npm run build</code> in page/."
-_NOT_KNOWN = "<p>Use the link that Dryfit printed where it was started: it is good once; after that, the newest one."
+_NOT_KNOWN = "<p>Use the link that Dryfit printed where it was started: it works once; after that, use the newest one."
 _LOGIN = (
     '<form method="post" action="/login"><label>Password, as Dryfit printed it where it was started'
     ' <input name="password" type="password" autocomplete="off" autofocus></label> <button>Open</button></form>'
@@ -105,7 +105,7 @@ def _add_door(app: FastAPI) -> None:
         given = parse_qs((await request.body()).decode("utf-8", "replace")).get("password", [""])[0]
         if door.try_password(given[:200], address):
             return door.let_in(RedirectResponse("/", status_code=303))
-        return _bare(f"<p>That is not it.</p>{_LOGIN}" if door.password else _NOT_KNOWN, status=401)
+        return _bare(f"<p>Wrong password.</p>{_LOGIN}" if door.password else _NOT_KNOWN, status=401)
 
 
 def _onward(request: Request) -> Response:
@@ -171,7 +171,7 @@ def _add_faults(app: FastAPI) -> None:
     async def on_not_understood(request: Request, error: RequestValidationError) -> Response:
         first = error.errors()[0]
         place = ".".join(str(step) for step in first["loc"])
-        fault = refused("not understood", f"{place}: {first['msg']}", "it is a fault of the page: load it again")
+        fault = refused("not understood", f"{place}: {first['msg']}", "this is a fault in the page: load it again")
         return written(fault.refusal, fault.status)
 
     @app.exception_handler(HTTPException)
@@ -269,9 +269,10 @@ def _opened(job: Path) -> str:
     file = JobFile(job)
     seen, word = file.read(), file.wait_word()
     if seen.text is None:
-        return f"{job.name} is open, but {seen.says}: nothing can be shown or changed before it is. Ctrl-C ends it."
+        until = "nothing can be shown or changed until that is put right"
+        return f"{job.name} is open, but {seen.says}: {until}. Ctrl-C ends it."
     if word:
-        return f"{job.name} is open to be looked at only: {word}, so nothing is saved. Ctrl-C ends it."
+        return f"{job.name} is open read-only: {word}, so nothing is saved. Ctrl-C ends it."
     return f"{job.name} is open. Ctrl-C ends it; every change is saved as it is made."
 
 
@@ -284,7 +285,7 @@ def _let_collector_rest() -> None:
 def _door(host: str, port: int, say: Callable[[str], None], address: str) -> Door:
     hosts = own_hosts(host, port)
     if host in LOOPBACK:
-        again = "Another browser, or a link used up? This one is good once:"
+        again = "Another browser, or the link already used? This one works once:"
         return Door(hosts, port, on_link=lambda token: say(f"{again} {address}?token={token}"))
     return Door(hosts, port, anywhere=host in ("0.0.0.0", "::"), password=new_password())
 
@@ -292,7 +293,7 @@ def _door(host: str, port: int, say: Callable[[str], None], address: str) -> Doo
 def _announce(door: Door, address: str, say: Callable[[str], None]) -> str:
     if door.password:
         say("Other machines can open this page: whoever has the password can read and change the job.")
-        say("What they send is not encrypted; use it in a network whose people you trust, and end it after.")
+        say("What they send is not encrypted; use it on a network whose users you trust, and end it afterwards.")
         say(f"  {address}   password: {door.password}")
         return address
     link = f"{address}?token={door.token}"

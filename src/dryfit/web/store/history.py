@@ -72,7 +72,7 @@ DoneT = TypeVar("DoneT")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class VersionRow:
     """One version.
 
     Attributes:
@@ -101,7 +101,7 @@ def history_path(job: Path) -> Path:
     return job.with_name(f"{job.stem}.history.sqlite3")
 
 
-_COLUMNS = tuple(field.name for field in fields(Row))
+_COLUMNS = tuple(field.name for field in fields(VersionRow))
 _ALL = ", ".join(_COLUMNS)
 
 
@@ -141,8 +141,8 @@ class History:
         self.rights = rights
         self.mended = ""
         self._top = 0
-        self._added: tuple[Row, bytes] | None = None
-        self._held: tuple[Row, bytes] | None = None
+        self._added: tuple[VersionRow, bytes] | None = None
+        self._held: tuple[VersionRow, bytes] | None = None
         try:
             if path is not None:
                 _look_at_form(path)
@@ -217,7 +217,7 @@ class History:
         self.mended += f"; the damaged file is kept as {aside.name}"
         LOG.warning("%s", self.mended)
 
-    def _put_in_place(self, rows: list[Row], texts: dict[str, bytes], made: dict[int, str]) -> None:
+    def _put_in_place(self, rows: list[VersionRow], texts: dict[str, bytes], made: dict[int, str]) -> None:
         """Write a new file, and exchange the damaged one for it in one step."""
         assert self.path is not None
         handle, name = tempfile.mkstemp(prefix=f".{self.path.name}.", suffix=".part", dir=self.path.parent)
@@ -257,7 +257,7 @@ class History:
                 raise error from None
             return work()
 
-    def hold(self, row: Row, data: bytes) -> None:
+    def hold(self, row: VersionRow, data: bytes) -> None:
         """What is current, and has to be in the history whatever becomes of its file."""
         self._held = (row, data)
         with suppress(sqlite3.Error):  # it is tried again with the next version
@@ -275,37 +275,37 @@ class History:
 
     # -- reading
 
-    def last(self) -> Row | None:
+    def last(self) -> VersionRow | None:
         """The newest version that was not set aside."""
         return self._one(f"SELECT {_ALL} FROM version WHERE written != ? ORDER BY id DESC LIMIT 20", ASIDE)
 
-    def row(self, version: int) -> Row | None:
+    def row(self, version: int) -> VersionRow | None:
         """One version."""
         return self._one(f"SELECT {_ALL} FROM version WHERE id = ?", version)
 
-    def operation(self, operation: str) -> Row | None:
+    def operation(self, operation: str) -> VersionRow | None:
         """The version that an operation made."""
         return self._one(f"SELECT {_ALL} FROM version WHERE operation = ?", operation)
 
-    def known(self, digest: str) -> Row | None:
+    def known(self, digest: str) -> VersionRow | None:
         """The newest version with these bytes."""
         return self._one(f"SELECT {_ALL} FROM version WHERE hash = ? ORDER BY id DESC LIMIT 1", digest)
 
-    def before(self, version: int) -> Row | None:
+    def before(self, version: int) -> VersionRow | None:
         """The version before one, set-aside ones not counted."""
         return self._one(
             f"SELECT {_ALL} FROM version WHERE id < ? AND written != ? ORDER BY id DESC LIMIT 20", version, ASIDE
         )
 
-    def since(self, version: int, limit: int) -> list[Row]:
+    def since(self, version: int, limit: int) -> list[VersionRow]:
         """The versions after one, the oldest first."""
         return self._many(f"SELECT {_ALL} FROM version WHERE id > ? ORDER BY id LIMIT ?", version, limit)
 
-    def newest(self, limit: int) -> list[Row]:
+    def newest(self, limit: int) -> list[VersionRow]:
         """The newest versions, the newest first."""
         return self._many(f"SELECT {_ALL} FROM version ORDER BY id DESC LIMIT ?", limit)
 
-    def data(self, row: Row) -> bytes:
+    def data(self, row: VersionRow) -> bytes:
         """The file's bytes at a version.
 
         Raises:
@@ -372,11 +372,11 @@ class History:
         except sqlite3.Error as error:
             raise _not_read(error) from None
 
-    def _one(self, query: str, *values: object) -> Row | None:
+    def _one(self, query: str, *values: object) -> VersionRow | None:
         found = self._many(query, *values)
         return found[0] if found else None
 
-    def _many(self, query: str, *values: object) -> list[Row]:
+    def _many(self, query: str, *values: object) -> list[VersionRow]:
         try:
             found = self._do(lambda: self._db.execute(query, values).fetchall())
         except sqlite3.Error as error:
@@ -398,7 +398,7 @@ class History:
         renames: str = "",
         written: int = PENDING,
         made: bytes | None = None,
-    ) -> Row:
+    ) -> VersionRow:
         """Put a version on top, on the disk before this returns; `made` is the made file's bytes where they change.
 
         Raises:
@@ -429,7 +429,7 @@ class History:
         self._added = (found, data)
         return found
 
-    def mark(self, row: Row, written: int) -> None:
+    def mark(self, row: VersionRow, written: int) -> None:
         """Note what became of a version.
 
         Raises:
@@ -462,7 +462,7 @@ def _insert(columns: tuple[str, ...], how: str = "INSERT") -> str:
     return f"{how} INTO version ({', '.join(columns)}) VALUES ({', '.join('?' * len(columns))})"
 
 
-def _row(found: tuple[object, ...]) -> Row | None:
+def _row(found: tuple[object, ...]) -> VersionRow | None:
     """A version as it was read; None for one that is damaged beyond use, what is beside the point put right."""
     values = dict(zip(_COLUMNS, found, strict=True))
     numbers = all(isinstance(values[name], int) for name in ("id", "written"))
@@ -477,7 +477,7 @@ def _row(found: tuple[object, ...]) -> Row | None:
             json.loads(str(values["renames"]))
         except ValueError:
             values["renames"] = ""
-    return Row(**values)  # type: ignore[arg-type]
+    return VersionRow(**values)  # type: ignore[arg-type]
 
 
 def _look_at_form(path: Path) -> None:
@@ -539,7 +539,7 @@ def _unusable(path: Path | None, error: Exception) -> HistoryUnusable:
     said, name = str(error), path.name if path is not None else "history"
     if "locked" in said or "busy" in said:
         return HistoryUnusable(
-            "the job is open in another Dryfit already", "use that one, or end it, then open it again"
+            "the job is open in another Dryfit already", "use that one, or close it, then open it again"
         )
     if "readonly" in said or "unable to open" in said:
         if path is not None and path.exists() and not os.access(path, os.R_OK | os.W_OK):

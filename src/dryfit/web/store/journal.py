@@ -12,14 +12,14 @@ from pathlib import Path
 from ...editing.refusals import Refused
 from ...errors import JobError, Mistake
 from ...piece.made import HEAD, made_path
-from .history import ASIDE, PENDING, WRITTEN, History, HistoryUnusable, Kind, Row, history_path
+from .history import ASIDE, PENDING, WRITTEN, History, HistoryUnusable, Kind, VersionRow, history_path
 from .jobfile import JobFile, OutsideChange, Seen, hash_of, rights_beside
 
 
 class Overtaken(Exception):  # noqa: N818 - turned into a refusal where the page is spoken to
     """The file was changed outside at the moment of a change; `row` is the change, set aside."""
 
-    def __init__(self, row: Row) -> None:
+    def __init__(self, row: VersionRow) -> None:
         self.row = row
         super().__init__(row.says)
 
@@ -34,7 +34,7 @@ class Journal:
         closed: why nothing may be changed at all; "" where it may.
     """
 
-    row: Row
+    row: VersionRow
     data: bytes
 
     def __init__(self, path: Path, pause: Callable[[str], None]) -> None:
@@ -76,7 +76,7 @@ class Journal:
             self.closed = str(unusable)
             return History(None)
 
-    def _now(self, row: Row, data: bytes) -> None:
+    def _now(self, row: VersionRow, data: bytes) -> None:
         """Make a version the current one."""
         self.row, self.data = row, data
         self.history.hold(row, data)
@@ -110,7 +110,7 @@ class Journal:
             raise JobError((mistake,))
         return seen
 
-    def _finish(self, pending: Row, seen: Seen) -> Row | None:
+    def _finish(self, pending: VersionRow, seen: Seen) -> VersionRow | None:
         """End a change that a crash cut short: write the file where nobody else has."""
         before = self.history.before(pending.id)
         done = seen.hash == pending.hash
@@ -121,7 +121,7 @@ class Journal:
         self.history.mark(pending, WRITTEN if done else ASIDE)
         return self.history.row(pending.id) if done else before
 
-    def _written(self, pending: Row, seen: Seen) -> bool:
+    def _written(self, pending: VersionRow, seen: Seen) -> bool:
         try:
             self.file.write(self.history.data(pending), seen.hash)
         except (Refused, OutsideChange):
@@ -160,7 +160,7 @@ class Journal:
         self._outside(seen, self.row)
         return True
 
-    def _outside(self, seen: Seen, before: Row) -> None:
+    def _outside(self, seen: Seen, before: VersionRow) -> None:
         known = self.history.known(seen.hash)
         says = f"put back outside, to version {known.id}" if known is not None else "changed outside"
         row = self.history.add(seen.data, kind="outside", says=says, undo=before.id, did=says, written=WRITTEN)
@@ -193,7 +193,7 @@ class Journal:
         did: str,
         renames: str,
         made: bytes | None = None,
-    ) -> Row:
+    ) -> VersionRow:
         """Make a change true: its row, the file, what is cut, the mark, each on the disk before the next.
 
         Args:
@@ -234,14 +234,14 @@ class Journal:
         self._now(self.history.row(row.id) or row, data)
         return self.row
 
-    def _set_aside(self, row: Row, before: Row) -> None:
+    def _set_aside(self, row: VersionRow, before: VersionRow) -> None:
         """A change that did not come true; what is cut is as it was before it."""
         self.history.mark(row, ASIDE)
         was = self.history.made(before.id)
         if was is not None and was != self.history.made(row.id):
             self.history.note_made(row.id, was)
 
-    def _write_made(self, data: bytes, before: Row) -> None:
+    def _write_made(self, data: bytes, before: VersionRow) -> None:
         """Write what is cut over what it was at a version.
 
         Raises:
@@ -250,7 +250,7 @@ class Journal:
         """
         self.made.write(data, hash_of(self.history.made(before.id) or b""))
 
-    def _bring_made(self, row: Row, before: Row) -> None:
+    def _bring_made(self, row: VersionRow, before: VersionRow) -> None:
         """Bring the made file to what it is at a version, after the job file; done twice it does nothing more.
 
         Args:

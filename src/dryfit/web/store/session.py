@@ -27,7 +27,7 @@ from ...piece.setout import NOTHING_MADE, Made
 from ...places import Edit
 from ...shop.model import Shop
 from ..since import set_aside, stale
-from .history import WRITTEN, Kind, Row
+from .history import WRITTEN, Kind, VersionRow
 from .jobfile import Stamp, from_browser
 from .journal import Journal, Overtaken
 
@@ -113,7 +113,7 @@ class Session:
     # -- what holds
 
     @property
-    def row(self) -> Row:
+    def row(self) -> VersionRow:
         """The version that is current."""
         return self.journal.row
 
@@ -331,7 +331,7 @@ class Session:
             text, kind, says, operation, did=target.did, renames=target.renames, undo=target.undo, redo=redo, made=made
         )
 
-    def _renamed_back(self, kind: Kind, here: Row, target: Row) -> bytes | None:
+    def _renamed_back(self, kind: Kind, here: VersionRow, target: VersionRow) -> bytes | None:
         """The made file with boards called as they were, or are again."""
         names: dict[str, str] = json.loads((here if kind == "undo" else target).renames or "{}")
         text = self.made_text

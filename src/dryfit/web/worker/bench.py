@@ -16,23 +16,26 @@ from contextlib import suppress
 from dataclasses import replace
 from multiprocessing.connection import Connection
 
-from ...book import Bench, Book, build, piece_of, read_job_text
+from ...book import Book, Kept, build, piece_of, read_job_text, what_if
 from ...documents import looks
 from ...documents.aside import some_aside
-from ...documents.display import Display
+from ...documents.display import Display, Draft
 from ...documents.plain import plain
-from ...documents.sheets import SHEETS, Draft
 from ...documents.svg import svg
-from ...documents.workshop import bound, paper_sheets
-from ...documents.writing import WRITERS
-from ...editing.answers import Page
+from ...documents.writer import Writer
+from ...documents.writers import WRITERS
+from ...editing.answers import Found, LeftOpen, Page, Tried
 from ...editing.meshes import model
 from ...editing.refusals import our_fault
-from ...errors import TRACE, Cancelled, JobError, tell_terminal
+from ...errors import Cancelled, JobError
 from ...findings import Finding
 from ...job.model import Job
+from ...sentences import Voice, told
 from ...shop.model import Shop
 from ...study.base import Work
+from ...study.outcome import CalledOff, Done, StudyNow, stands, why_none
+from ...study.runner import Ran
+from ...terminal import TRACE, tell_terminal
 from .messages import (
     Asked,
     Beat,
@@ -40,11 +43,14 @@ from .messages import (
     BookMade,
     CallOff,
     Ended,
+    HowFar,
     ModelAsked,
     ModelMade,
     PaperMade,
     PapersAsked,
-    Step,
+    StudyAsked,
+    StudyMade,
+    StudyTried,
     Waiting,
 )
 
@@ -70,7 +76,7 @@ class Inbox:
         self.pipe = pipe
         self.taken = 0
         self.book: BookAsked | None = None
-        self.models: deque[ModelAsked] = deque()
+        self.models: deque[ModelAsked | StudyAsked] = deque()
         self.papers: deque[PapersAsked] = deque()
         self.called_off: set[int] = set()
 
@@ -92,7 +98,7 @@ class Inbox:
         match asked:
             case BookAsked():
                 self.book = asked
-            case ModelAsked():
+            case ModelAsked() | StudyAsked():
                 self.models.append(asked)
             case PapersAsked():
                 self.papers.append(asked)
@@ -102,16 +108,17 @@ class Inbox:
                 raise AssertionError(f"the server asks for a {type(asked).__name__}")
 
 
-class Desk:
+class Bench:
     """The worker's one desk."""
 
     def __init__(self, pipe: Connection, shop: Shop | None) -> None:
         self.pipe = pipe
         self.shop = shop
         self.inbox = Inbox(pipe)
-        self.bench = Bench()
+        self.bench = Kept()
         self._read: tuple[str, Job] | None = None
         self._told_at = 0.0
+        self._last: dict[str, tuple[str, str]] = {}  # of each study the key, and the units, of what was told last
 
     def run(self) -> None:
         """Work until the server is gone: models first, then papers, then the book."""
@@ -138,10 +145,13 @@ class Desk:
 
     def look_up(self) -> None:
         """Between two steps: say that it is at work, take in what was asked, make models."""
-        if time.monotonic() - self._told_at > BEAT_EVERY:
-            self.tell(Beat())
+        self._beat()
         self.inbox.look()
         self.serve_models()
+
+    def _beat(self) -> None:
+        if time.monotonic() - self._told_at > BEAT_EVERY:
+            self.tell(Beat())
 
     def job(self, asked: Asked) -> Job:
         """The job of a text, read once."""
@@ -153,9 +163,12 @@ class Desk:
     # -- models
 
     def serve_models(self) -> None:
-        """Make all models that were asked for."""
+        """Make all models that were asked for, and try all studies."""
         while self.inbox.models:
             asked = self.inbox.models.popleft()
+            if isinstance(asked, StudyAsked):
+                self.try_study(asked)
+                continue
             try:
                 piece = piece_of(self.job(asked.job), self.shop, asked.job.made, self.bench)
                 data = model(piece, asked.job.revision, asked.have, self.bench.keep)
@@ -166,6 +179,21 @@ class Desk:
                 self.tell(ModelMade(number=asked.number, data=None, why=f"{type(error).__name__} in the model"))
             else:
                 self.tell(ModelMade(number=asked.number, data=data))
+
+    def try_study(self, asked: StudyAsked) -> None:
+        """One study with its levers moved; it may come between two steps of the book, so it takes in nothing new."""
+        try:
+            job, levers = self.job(asked.job), {type(lever): lever for lever in asked.levers}
+            work = Work(on_step=lambda done, what: self._beat())
+            ran = what_if(job, asked.study, levers, self.shop, asked.job.made, bench=self.bench, work=work)
+            self.tell(StudyTried(number=asked.number, data=_tried(asked, ran, job)))
+        except JobError as error:
+            self.tell(StudyTried(number=asked.number, data=None, why=str(error.mistakes[0])))
+        except ServerGone:
+            raise
+        except Exception as error:
+            LOG.exception("a study could not be tried")
+            self.tell(StudyTried(number=asked.number, data=None, why=f"{type(error).__name__} in it"))
 
     # -- the book
 
@@ -196,10 +224,43 @@ class Desk:
             now = time.monotonic()
             if now - last > SAY_EVERY:  # a study may step thousands of times a second; the server has better to do
                 last = now
-                self.tell(Step(task=task, revision=job.revision, done=round(done, 3), what=what))
+                self.tell(HowFar(task=task, revision=job.revision, done=round(done, 3), what=what))
 
         report = Work(on_step=step, cancelled=unwanted)
-        return build(self.job(job), self.shop, job.made, bench=self.bench, work=report)
+        told = self._told_of(job) if task is None else None
+        return build(
+            self.job(job), self.shop, job.made, bench=self.bench, work=report, told=told, revision=job.revision
+        )
+
+    def _told_of(self, asked: Asked) -> Callable[[StudyNow], None]:
+        """Tells the server of each study of a book; of one that was called off nothing: a newer book follows."""
+        voice, last = Voice(self.job(asked).units), 0.0
+
+        def told(now: StudyNow) -> None:
+            nonlocal last
+            outcome = now.outcome
+            if isinstance(outcome, CalledOff) or (outcome is None and time.monotonic() - last < SAY_EVERY):
+                return
+            last = time.monotonic()
+            known = (now.key, voice.units)
+            same = isinstance(outcome, Done) and self._last.get(now.study) == known
+            if outcome is not None:
+                self._last[now.study] = known if isinstance(outcome, Done) else ("", "")
+            self.tell(
+                StudyMade(
+                    study=now.study,
+                    revision=now.revision,
+                    made=asked.made,
+                    key=now.key,
+                    done=round(now.done, 3),
+                    stands="working" if outcome is None else stands(outcome),
+                    why="" if outcome is None else why_none(outcome, voice),
+                    result=plain(outcome.result, voice) if isinstance(outcome, Done) and not same else None,
+                    same=same,
+                )
+            )
+
+        return told
 
     def _ending(self, task: int | None, revision: int, work: Callable[[], None]) -> None:
         """Do work and say how it ended; whatever goes wrong in it ends that work alone."""
@@ -229,16 +290,18 @@ class Desk:
         def work() -> None:
             book = self._built(asked.job, asked.task, off)
             desk = looks.Desk(book)
-            with some_aside(desk, [file.removesuffix(".pdf") for file in asked.files]):
-                for number, file in enumerate(asked.files):
+            writers = [WRITERS[name] for name in asked.writers]
+            with some_aside(desk, [writer.binds for writer in writers if writer.binds]):
+                for number, writer in enumerate(writers):
 
-                    def step(what: str, done: float = number / len(asked.files)) -> None:
+                    def step(what: str, done: float = number / len(writers)) -> None:
                         if off():
                             raise Cancelled(what)
-                        self.tell(Step(task=asked.task, revision=asked.job.revision, done=round(done, 3), what=what))
+                        self.tell(HowFar(task=asked.task, revision=asked.job.revision, done=round(done, 3), what=what))
 
-                    step(file)
-                    self.tell(_paper(desk, asked, file, step))
+                    step(writer.makes)
+                    desk.watch = _Stepping(writer.makes, step)
+                    self.tell(_paper(desk, asked, writer))
 
         self._ending(asked.task, asked.job.revision, work)
         self.inbox.called_off = {task for task in self.inbox.called_off if task > asked.task}
@@ -252,9 +315,28 @@ def _made(asked: Asked, book: Book) -> BookMade:
         checked=book.checked,
         not_checked=book.not_checked,
         findings=tuple(finding for finding in book.findings if _bare(finding) not in live),
-        studies={name: plain(result, book.voice) for name, result in book.studies.items()},
-        left_out=dict(book.left_out),
         masses=dict(book.mass_kg),
+    )
+
+
+def _tried(asked: StudyAsked, ran: Ran, job: Job) -> Tried:
+    """A study that was tried, for the page."""
+    voice, outcome = Voice(job.units), ran.outcomes[asked.study]
+    return Tried(
+        study=asked.study,
+        revision=asked.job.revision,
+        stands=stands(outcome),
+        why=why_none(outcome, voice),
+        result=plain(outcome.result, voice) if isinstance(outcome, Done) else None,
+        found=tuple(
+            Found(severity=one.severity.value, says=told(one.says, voice), remedy=told(one.remedy, voice))
+            for one in ran.found[asked.study]
+        ),
+        not_checked=tuple(
+            LeftOpen(study=one.study, what=told(one.what, voice), why=told(one.why, voice), boards=one.where.boards)
+            for one in ran.not_checked
+            if one.study == asked.study
+        ),
     )
 
 
@@ -263,19 +345,33 @@ def _bare(finding: Finding) -> Finding:
     return replace(finding, cures=()) if finding.cures else finding
 
 
-def _paper(desk: looks.Desk, asked: PapersAsked, file: str, step: Callable[[str], None]) -> PaperMade:
-    """A paper's file; of one made of sheets also its pages as pictures."""
-    task, revision, paper = asked.task, asked.job.revision, file.removesuffix(".pdf")
-    if file == paper or all(sheet.paper != paper for sheet in SHEETS.values()):
-        data = WRITERS[file](desk, step)
-        return PaperMade(task=task, revision=revision, file=file, data=data, pages=(), pictures=())
-    drawn = itertools.count(1)
-    sheets = paper_sheets(paper, desk.book, lambda title: step(f"{file}: sheet {next(drawn)}, {title}"), desk)
-    step(f"{file}: binding {len(sheets)} sheets")
-    pages = tuple(_page(paper, number, draft, display) for number, (draft, display) in enumerate(sheets, start=1))
-    pictures = tuple(svg(display) for _, display in sheets)
-    data = bound(paper, desk, sheets)
-    return PaperMade(task=task, revision=revision, file=file, data=data, pages=pages, pictures=pictures)
+class _Stepping:
+    """Tells of a paper's sheets, each as a step of the work."""
+
+    def __init__(self, file: str, step: Callable[[str], None]) -> None:
+        self.file, self.step, self.drawn = file, step, itertools.count(1)
+
+    def sheet(self, title: str) -> None:
+        """One more."""
+        self.step(f"{self.file}: sheet {next(self.drawn)}, {title}")
+
+    def binding(self, sheets: int) -> None:
+        """All are there."""
+        self.step(f"{self.file}: binding {sheets} sheets")
+
+
+def _paper(desk: looks.Desk, asked: PapersAsked, writer: Writer) -> PaperMade:
+    """What a writer makes; of sheets also their pictures."""
+    files = tuple(writer.made(desk))
+    sheets = desk.bound.pop(writer.makes, ())
+    return PaperMade(
+        task=asked.task,
+        revision=asked.job.revision,
+        file=writer.makes,
+        files=files,
+        pages=tuple(_page(writer.name, number, draft, display) for number, (draft, display) in enumerate(sheets, 1)),
+        pictures=tuple(svg(display) for _, display in sheets),
+    )
 
 
 def _page(paper: str, number: int, draft: Draft, display: Display) -> Page:
@@ -300,4 +396,4 @@ def serve(pipe: Connection, shop: Shop | None) -> None:
     if hasattr(os, "nice"):
         os.nice(BEHIND)
     with suppress(ServerGone):
-        Desk(pipe, shop).run()
+        Bench(pipe, shop).run()

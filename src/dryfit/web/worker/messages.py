@@ -4,8 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ...editing.answers import Page
+from ...editing.answers import Page, Tried
+from ...editing.answers.state import StudyStands
 from ...findings import Finding, NotChecked
+from ...job.options import Options
 from ...piece.setout import Made
 
 
@@ -42,11 +44,11 @@ class ModelAsked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PapersAsked:
-    """Papers of a text."""
+    """Papers of a text, by the names of their writers."""
 
     task: int
     job: Asked
-    files: tuple[str, ...]
+    writers: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +59,7 @@ class CallOff:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class HowFar:
     """How far work is; `task` None for the book."""
 
     task: int | None
@@ -68,7 +70,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BookMade:
-    """What the slow work found; `studies` as in book.json.
+    """What the slow work found; what came of each study has been told before.
 
     Attributes:
         made: what was measured and cut when it was asked for.
@@ -80,9 +82,47 @@ class BookMade:
     findings: tuple[Finding, ...]
     checked: tuple[str, ...]
     not_checked: tuple[NotChecked, ...]
-    studies: Mapping[str, Any]
-    left_out: Mapping[str, str]
     masses: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudyMade:
+    """One study of the book: how far it is ("working"), or what came of it.
+
+    Attributes:
+        made: what was measured and cut when it was asked for.
+        result: as in book.json, in the units of the job.
+        same: the result is the one that was told last, and is left out.
+    """
+
+    study: str
+    revision: int
+    made: Made
+    key: str
+    done: float
+    stands: StudyStands
+    why: str
+    result: Any
+    same: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudyAsked:
+    """One study with its levers moved, by their classes."""
+
+    number: int
+    job: Asked
+    study: str
+    levers: tuple[Options, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudyTried:
+    """What came of that, or why nothing did."""
+
+    number: int
+    data: Tried | None
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,12 +136,17 @@ class ModelMade:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaperMade:
-    """One paper; its pictures by page."""
+    """One paper: the files it is made of, one or a folder of them; its pictures by page.
+
+    Attributes:
+        file: as its writer has it: the file, or the folder.
+        files: name and contents of each.
+    """
 
     task: int
     revision: int
     file: str
-    data: bytes
+    files: tuple[tuple[str, bytes], ...]
     pages: tuple[Page, ...]
     pictures: tuple[str, ...]
 

@@ -1,16 +1,16 @@
 """What the worker was asked and has not been sent yet: filled by the event loop, emptied by a thread that may wait.
 
-A text takes the place of the text before it; models, papers and their calling off keep their order. Nothing here
-waits for the worker, and nothing grows while it does not read: one text, one set of papers, the models that are
-waited for (which `Worker` limits), and one calling off for each set of papers that was sent.
+A text takes the place of the text before it; models, studies, papers and their calling off keep their order. Nothing
+here waits for the worker, and nothing grows while it does not read: one text, one set of papers, the models and
+studies that are waited for (which `Worker` limits), and one calling off for each set of papers that was sent.
 """
 
 import threading
 from collections import deque
 
-from .messages import BookAsked, CallOff, ModelAsked, PapersAsked
+from .messages import BookAsked, CallOff, ModelAsked, PapersAsked, StudyAsked
 
-Order = ModelAsked | PapersAsked | CallOff
+Errand = ModelAsked | StudyAsked | PapersAsked | CallOff
 
 
 class Outbox:
@@ -19,7 +19,7 @@ class Outbox:
     def __init__(self) -> None:
         self._changed = threading.Condition()
         self._book: BookAsked | None = None
-        self._orders: deque[Order] = deque()
+        self._orders: deque[Errand] = deque()
         self._taken = 0
         self._over = False
 
@@ -29,7 +29,7 @@ class Outbox:
             self._book = asked
             self._changed.notify()
 
-    def put(self, order: Order) -> None:
+    def put(self, order: Errand) -> None:
         """Anything else, behind what was put before; the same thing twice is put once."""
         with self._changed:
             if order not in self._orders:
@@ -37,17 +37,17 @@ class Outbox:
             self._changed.notify()
 
     def withdraw(self, *, task: int | None = None, number: int | None = None) -> bool:
-        """Take out the papers of a task, or a model, that was not sent yet; whether it was there."""
+        """Take out the papers of a task, or a model or a study, that was not sent yet; whether it was there."""
         with self._changed:
             for order in self._orders:
                 if (isinstance(order, PapersAsked) and order.task == task) or (
-                    isinstance(order, ModelAsked) and order.number == number
+                    isinstance(order, ModelAsked | StudyAsked) and order.number == number
                 ):
                     self._orders.remove(order)
                     return True
         return False
 
-    def take(self) -> BookAsked | Order | None:
+    def take(self) -> BookAsked | Errand | None:
         """The next to send, waited for; None once the worker has ended."""
         with self._changed:
             while not (self._over or self._orders or self._book):

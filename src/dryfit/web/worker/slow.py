@@ -2,22 +2,23 @@
 
 After each change the worker is asked for the book of the new text, once that has rested a moment; until it has come,
 what was found of an earlier text is shown as not up to date. A worker that dies at it is given one more try; after
-that the text counts as not looked at, and is said to be so, until the next change.
+that the text counts as not checked, and is said to be so, until the next change.
 """
 
 import asyncio
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Protocol
+from typing import Any, Protocol
 
 from ...editing import answers
 from ...findings import Finding, NotChecked
-from .messages import Asked, BookMade, Ended, Step, Still
+from ...studies import STUDIES
+from .messages import Asked, BookMade, Ended, HowFar, Still, StudyMade
 from .worker import Worker
 
 SETTLE = 0.08  # seconds a changed text rests before the slow work is asked for
-STANDS_STILL = "the slow work does not answer; it is started anew if it does not go on soon"
-NOT_LOOKED_AT = "solids, clashes and studies are not looked at; change something, and it is tried again"
+STANDS_STILL = "the background work is not answering; it is started again if it does not go on soon"
+NOT_LOOKED_AT = "solids, clashes and studies are not checked; change something, and it is tried again"
 
 
 class Tell(Protocol):
@@ -38,6 +39,8 @@ class Slow:
         self.worker, self.job, self.tell = worker, job, tell
         self.rest = answers.Rest(revision=None, running=False, done=0.0, what="", says="", masses=())
         self._book: BookMade | None = None
+        self._studies: dict[str, StudyMade] = {}
+        self._at: dict[str, float] = {}  # how far the studies of the book that is asked for are
         self._asked: Asked | None = None
         self._died_at: int | None = None
         self._settling: asyncio.TimerHandle | None = None
@@ -65,7 +68,7 @@ class Slow:
         self._settling = None
         asked = self._wanted()
         if asked is not None:
-            self._asked = asked
+            self._asked, self._at = asked, {}
             self._works()
             self.worker.ask_book(asked)
 
@@ -87,7 +90,7 @@ class Slow:
 
     # -- hearing
 
-    def heard(self, said: BookMade | Step | Ended | Still) -> None:
+    def heard(self, said: BookMade | StudyMade | HowFar | Ended | Still) -> None:
         """A word of the worker about the book."""
         match said:
             case BookMade():
@@ -99,7 +102,14 @@ class Slow:
                     self.rest, revision=said.revision, running=late, done=done, what="", says="", masses=masses
                 )
                 self.tell("rest")
-            case Step():
+            case StudyMade():
+                self._at[said.study] = said.done
+                if said.stands != "working":
+                    before = self._studies.get(said.study)
+                    kept = before.result if said.same and before is not None else said.result
+                    self._studies[said.study] = replace(said, result=kept)
+                    self.tell("study", says=said.study, done=1.0)
+            case HowFar():
                 self.rest = replace(self.rest, done=said.done, what=said.what)
                 self.tell("progress", says=said.what, done=said.done)
             case Still():
@@ -122,7 +132,7 @@ class Slow:
             return
         self._died_at, self._asked = asked.revision, None
         self.soon()
-        self._says(f"{why}; it is started anew")
+        self._says(f"{why}; it is started again")
 
     def _says(self, says: str) -> None:
         if says == self.rest.says == "":
@@ -156,12 +166,31 @@ class Slow:
         """The questions answered and what is left open for what is drawn now; None until all has answered."""
         return (self._book.checked, self._book.not_checked) if self._book is not None and self.current else None
 
+    def studies(self) -> tuple[answers.StudyShown, ...]:
+        """Each study as it stands."""
+        return tuple(answers.StudyShown(**self._now(name)) for name in STUDIES)
+
     def answered(self, study: str) -> answers.Answered:
-        """A study's result, or why there is none."""
-        book = self._book
-        if book is None:
+        """A study with its result, or why there is none."""
+        found = self._studies.get(study)
+        return answers.Answered(**self._now(study), result=None if found is None else found.result)
+
+    def _now(self, study: str) -> dict[str, Any]:
+        found, now = self._studies.get(study), self.job()
+        done = self._at.get(study, 0.0)
+        if found is None:
             why = self.rest.says or "it is still being worked out"
-            return answers.Answered(revision=None, result=None, why=why, stale=False)
-        result = book.studies.get(study)
-        why = "" if result is not None else book.left_out.get(study, "there is no such study")
-        return answers.Answered(revision=book.revision, result=result, why=why, stale=not self.current)
+            return _stands(study, done=done, why=why if study in STUDIES else "there is no such study")
+        fresh = now is not None and (found.revision, found.made) == (now.revision, now.made)
+        return {
+            **_stands(study, done=1.0 if fresh else done, why=found.why),
+            "revision": found.revision,
+            "key": found.key,
+            "stands": found.stands,
+            "stale": not fresh,
+        }
+
+
+def _stands(study: str, *, done: float, why: str) -> dict[str, Any]:
+    """A study of which nothing has come yet."""
+    return {"study": study, "revision": None, "key": "", "done": done, "stands": "working", "why": why, "stale": False}

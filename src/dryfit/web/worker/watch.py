@@ -21,24 +21,24 @@ HELD_STATES, ASLEEP_STATES = "T", "S"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Seen:
+class ProcessSeen:
     """A process as the system sees it: its state's letter, and its processor time in the system's ticks."""
 
     state: str
     cpu: int
 
 
-def seen(process_id: int | None) -> Seen | None:
+def seen(process_id: int | None) -> ProcessSeen | None:
     """A process as Linux tells it; None on other systems, and for one that has gone."""
     try:
         text = Path(f"/proc/{process_id}/stat").read_text(encoding="ascii", errors="replace")
         fields = text.rpartition(")")[2].split()  # behind the name, which may hold anything
-        return Seen(state=fields[0], cpu=int(fields[11]) + int(fields[12]))
+        return ProcessSeen(state=fields[0], cpu=int(fields[11]) + int(fields[12]))
     except (OSError, IndexError, ValueError):
         return None
 
 
-class Watch:
+class Silence:
     """The silence of one worker.
 
     Attributes:
@@ -51,7 +51,7 @@ class Watch:
         self._cpu: int | None = None
         self._held = False
 
-    def tick(self, passed: float, *, spoke: bool, now: Seen | None) -> None:
+    def tick(self, passed: float, *, spoke: bool, now: ProcessSeen | None) -> None:
         """Look once.
 
         Args:

@@ -16,18 +16,34 @@ from collections.abc import Callable
 from contextlib import suppress
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
+from typing import Any
 
+from ...editing.answers import Tried
 from ...editing.refusals import refused
+from ...job.options import Options
 from ...shop.model import Shop
 from . import watch
 from .bench import serve
-from .messages import Asked, Beat, BookAsked, CallOff, Ended, ModelAsked, ModelMade, PapersAsked, Still, Waiting
+from .messages import (
+    Asked,
+    Beat,
+    BookAsked,
+    CallOff,
+    Ended,
+    ModelAsked,
+    ModelMade,
+    PapersAsked,
+    Still,
+    StudyAsked,
+    StudyTried,
+    Waiting,
+)
 from .outbox import Outbox
 
 LOG = logging.getLogger("dryfit")
 MODEL_WAIT = 60.0  # seconds after which a model is given up
-MOST_MODELS = 32  # waited for at once; a window asks for one at a time
-DIED = "the slow work stopped"
+MOST_WAITED = 32  # models and studies at once; a window asks for one at a time
+DIED = "the background work stopped"
 
 
 class Life:
@@ -113,7 +129,7 @@ class Worker:
         self._life: Life | None = None
         self._watching: asyncio.Task[None] | None = None
         self._numbers = itertools.count(1)
-        self._models: dict[int, asyncio.Future[bytes]] = {}
+        self._waiting: dict[int, asyncio.Future[Any]] = {}
         self._tasks: dict[int, int] = {}
 
     def start(self) -> Life:
@@ -135,9 +151,9 @@ class Worker:
             life.end()
         if self._watching is not None:
             self._watching.cancel()
-        for future in self._models.values():
+        for future in self._waiting.values():
             future.cancel()
-        self._models.clear()
+        self._waiting.clear()
 
     @property
     def _process(self) -> BaseProcess | None:
@@ -154,11 +170,11 @@ class Worker:
         """The slow work of a text; takes the place of any asked for before."""
         self.start().outbox.put_book(BookAsked(job=job))
 
-    def ask_papers(self, task: int, job: Asked, files: tuple[str, ...]) -> None:
+    def ask_papers(self, task: int, job: Asked, writers: tuple[str, ...]) -> None:
         """Papers; each comes by itself."""
         life = self.start()  # before: what an older worker owed is given up with it
         self._tasks[task] = job.revision
-        life.outbox.put(PapersAsked(task=task, job=job, files=files))
+        life.outbox.put(PapersAsked(task=task, job=job, writers=writers))
 
     def call_off(self, task: int) -> None:
         """Papers are no longer wanted."""
@@ -176,19 +192,34 @@ class Worker:
         Raises:
             Refused: it could not be made.
         """
-        if len(self._models) >= MOST_MODELS:
-            raise refused("not ready", "the model was asked for too often", "wait until it has come")
+        made: bytes = await self._waited("the model", lambda number: ModelAsked(number=number, job=job, have=have))
+        return made
+
+    async def what_if(self, job: Asked, study: str, levers: tuple[Options, ...]) -> Tried:
+        """What a study gives with its levers moved.
+
+        Raises:
+            Refused: it could not be worked out.
+        """
+        tried: Tried = await self._waited(
+            "the study", lambda number: StudyAsked(number=number, job=job, study=study, levers=levers)
+        )
+        return tried
+
+    async def _waited(self, what: str, order: Callable[[int], ModelAsked | StudyAsked]) -> Any:
+        if len(self._waiting) >= MOST_WAITED:
+            raise refused("not ready", f"{what} was asked for too often", "wait until it has come")
         number = next(self._numbers)
         life = self.start()  # before: what an older worker owed is given up with it
-        future: asyncio.Future[bytes] = asyncio.get_running_loop().create_future()
-        self._models[number] = future
-        life.outbox.put(ModelAsked(number=number, job=job, have=have))
+        future: asyncio.Future[Any] = asyncio.get_running_loop().create_future()
+        self._waiting[number] = future
+        life.outbox.put(order(number))
         try:
             return await asyncio.wait_for(future, MODEL_WAIT)
         except (TimeoutError, asyncio.CancelledError):
-            raise refused("not ready", "the model did not come", "try again in a moment") from None
+            raise refused("not ready", f"{what} did not come", "try again in a moment") from None
         finally:
-            self._models.pop(number, None)
+            self._waiting.pop(number, None)
             life.outbox.withdraw(number=number)
 
     # -- a life, in threads of its own
@@ -198,8 +229,8 @@ class Worker:
         try:
             pipe = life.start()
         except OSError as error:
-            LOG.warning("the slow work could not be started: %s", error)
-            life.end(f"the slow work could not be started ({(error.strerror or 'unknown').lower()})")
+            LOG.warning("the background work could not be started: %s", error)
+            life.end(f"the background work could not be started ({(error.strerror or 'unknown').lower()})")
             with suppress(RuntimeError):
                 loop.call_soon_threadsafe(self._gone, life)
             return
@@ -219,7 +250,7 @@ class Worker:
         except (EOFError, OSError, RuntimeError, TypeError):  # the worker, or the loop, has gone
             pass
         except Exception:  # what came cannot be read: the worker is of no use any more
-            LOG.exception("the slow work said something that cannot be read")
+            LOG.exception("the background work sent something that cannot be read")
         life.end()
         if life.process is not None:
             life.process.join()
@@ -231,25 +262,26 @@ class Worker:
     def _heard(self, life: Life, said: object) -> None:
         if life is not self._life:
             return  # it was given up before this came
-        if isinstance(said, ModelMade):
+        if isinstance(said, ModelMade | StudyTried):
             self._answer(said)
             return
         if isinstance(said, Ended) and said.task is not None:
             self._tasks.pop(said.task, None)
         self.hear(said)
 
-    def _answer(self, made: ModelMade) -> None:
-        future = self._models.get(made.number)
+    def _answer(self, made: ModelMade | StudyTried) -> None:
+        future = self._waiting.get(made.number)
         if future is None or future.done():
             return
         if made.data is None:
-            future.set_exception(refused("refused", f"the model cannot be made: {made.why}", "put that right first"))
+            what = "the model cannot be made" if isinstance(made, ModelMade) else "this cannot be tried"
+            future.set_exception(refused("refused", f"{what}: {made.why}", "put that right first"))
         else:
             future.set_result(made.data)
 
     async def _watch(self, life: Life) -> None:
         """End it where it is stuck; tell the page where it stands still."""
-        over_it, last, told = watch.Watch(), time.monotonic(), False
+        over_it, last, told = watch.Silence(), time.monotonic(), False
         while not life.over:
             await asyncio.sleep(watch.TICK)
             now = time.monotonic()
@@ -261,17 +293,17 @@ class Worker:
                 told = over_it.stands_still
                 self._heard(life, Still(still=told))
             if over_it.given_up:
-                LOG.warning("the slow work did not go on for %.0f s and was ended", over_it.silent)
-                life.end("the slow work did not go on and was ended")
+                LOG.warning("the background work did not go on for %.0f s and was ended", over_it.silent)
+                life.end("the background work did not go on and was ended")
 
     def _gone(self, life: Life) -> None:
         """A worker has ended: say so of all that was waited for, unless another has taken its place already."""
         if life is not self._life:
             return
         self._life = None
-        for future in self._models.values():
+        for future in self._waiting.values():
             if not future.done():
-                future.set_exception(refused("not ready", life.why, "try again: it is started anew"))
+                future.set_exception(refused("not ready", life.why, "try again: it is started again"))
         tasks = [*self._tasks.items()]
         self._tasks.clear()
         for task, revision in tasks:
