@@ -1,4 +1,4 @@
-"""The command `dryfit`: check, book, cut, open, demo, new.
+"""The command `dryfit`: check, joints, book, cut, open, demo, new.
 
 Nothing heavy is imported before a sub-command needs it: `dryfit --help` and `--version` answer at once.
 Exit codes: 0 sound, 1 something must change before the first cut, 2 the file cannot be used, or Dryfit failed.
@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from contextlib import suppress
 
 from .. import __version__
-from ..errors import TRACE
+from ..terminal import TRACE
 from .commands import COMMANDS
 from .faults import failed, warnings_told
 from .telling import MUST_CHANGE, SOUND, UNUSABLE, NotToldError, say
@@ -36,7 +36,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except NotToldError as error:
         _say_no_more()
         with suppress(NotToldError):
-            say(f"what was to be said could not be written: {error}; make room, or send it elsewhere", to=sys.stderr)
+            say(f"the output could not be written: {error}; make room, or send it elsewhere", to=sys.stderr)
         return UNUSABLE
     except Exception as fault:  # whatever it is, a maker is told in a sentence
         if os.environ.get(TRACE):
@@ -50,14 +50,25 @@ def _say_no_more() -> None:
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
+class _Parser(argparse.ArgumentParser):
+    """Of a sub-command; what its help lists by looking round is looked for only when the help is asked for."""
+
+    more = staticmethod(lambda: "")
+
+    def format_help(self) -> str:
+        """The help, and below it what is there."""
+        return super().format_help() + self.more()
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="dryfit", description="From a maker's job file to a checked job book, before the first cut."
     )
     parser.add_argument("--version", action="version", version=f"dryfit {__version__}")
-    subparsers = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    subparsers = parser.add_subparsers(dest="command", metavar="COMMAND", required=True, parser_class=_Parser)
     for command in COMMANDS:
         own = subparsers.add_parser(command.name, help=command.help, description=command.help)
         command.arguments(own)
+        own.more = command.more
         own.set_defaults(run=command.run)
     return parser

@@ -8,9 +8,10 @@ from pathlib import Path
 from typing import ClassVar
 
 from ..errors import JobError
+from .comparing import compare
 from .recording import write_down
 from .telling import MUST_CHANGE, SOUND, UNUSABLE, say, tell, tell_as_json, typed, unusable, unwritable
-from .working import book_of, make, shop_of, tell_standing
+from .working import book_of, extras, make, shop_of, tell_standing
 
 LOCAL = "127.0.0.1"  # this machine only
 
@@ -28,6 +29,10 @@ class Command(ABC):
     @abstractmethod
     def run(self, given: argparse.Namespace) -> int:
         """Do it and return the exit code."""
+
+    def more(self) -> str:
+        """What its help lists besides."""
+        return ""
 
 
 class Check(Command):
@@ -56,6 +61,29 @@ class Check(Command):
         return MUST_CHANGE if book.stops else SOUND
 
 
+class JointsCommand(Command):
+    """`dryfit joints JOB.toml BOARD BOARD`."""
+
+    name = "joints"
+    help = "where two boards meet: every kind of joint, whether it can be made there, and what it would cost"
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """The job, two boards, the shop, people or machine."""
+        parser.add_argument("job", type=Path, help="the job file")
+        parser.add_argument("boards", nargs=2, metavar="BOARD", help="the two boards, in either order")
+        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument("--json", action="store_true", help="the same as JSON")
+
+    def run(self, given: argparse.Namespace) -> int:
+        """Try every kind and print what came of it; the job is not changed."""
+        one, other = given.boards
+        try:
+            compare(given.job, given.shop, one, other, as_json=given.json)
+        except JobError as error:
+            return unusable(error, as_json=given.json)
+        return SOUND
+
+
 class MakeBook(Command):
     """`dryfit book JOB.toml --out DIR`."""
 
@@ -63,27 +91,40 @@ class MakeBook(Command):
     help = "make the job book: sheets, lists, model, data"
 
     def arguments(self, parser: argparse.ArgumentParser) -> None:
-        """The job, where to, the shop, pins."""
+        """The job, where to, the shop, pins, extras."""
         parser.add_argument("job", type=Path, help="the job file")
         parser.add_argument("--out", type=Path, required=True, help="folder for the papers; nothing else is written")
         parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
-        parser.add_argument(
-            "--pin", action="store_true", help="hold datums and letters still from now on, in NAME.made.toml"
-        )
+        parser.add_argument("--pin", action="store_true", help="pin datums and letters from now on, in NAME.made.toml")
+        _extra(parser)
+
+    def more(self) -> str:
+        """The extras."""
+        return extras()
 
     def run(self, given: argparse.Namespace) -> int:
         """Build and write; a piece with stops gets its papers too, each saying so."""
         try:
-            return make(given.job, given.shop, given.out, pinned=given.pin)
+            return make(given.job, given.shop, given.out, pinned=given.pin, extras=given.extra)
         except JobError as error:
             return unusable(error)
+
+
+def _extra(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--extra",
+        action="append",
+        default=[],
+        metavar="NAME",
+        help="also make a paper that is made only when asked for; may be given several times",
+    )
 
 
 class CutCommand(Command):
     """`dryfit cut JOB.toml BOARD [CUT ...]`."""
 
     name = "cut"
-    help = "write down what is cut, in NAME.made.toml: from then on it stays as it is"
+    help = "record what is cut, in NAME.made.toml: from then on it stays as it is"
 
     def arguments(self, parser: argparse.ArgumentParser) -> None:
         """The job, the board, which of its cuts."""
@@ -92,11 +133,11 @@ class CutCommand(Command):
         parser.add_argument(
             "cut",
             nargs="*",
-            help='which of its cuts: the number on its sheet, the board it is for, "start" or "end", or how its name '
-            'begins ("bore 2"); left out: all of them',
+            help='which of its cuts: its number on the sheet, the board it is for, "start" or "end", or the '
+            'beginning of its name ("bore 2"); left out: all of them',
         )
         parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
-        parser.add_argument("--take-back", action="store_true", help="take what was written down out again")
+        parser.add_argument("--take-back", action="store_true", help="remove what was recorded")
 
     def run(self, given: argparse.Namespace) -> int:
         """Write it down, or take it out, and say what was done."""
@@ -111,18 +152,23 @@ class Demo(Command):
     """`dryfit demo [NAME]`."""
 
     name = "demo"
-    help = "make the book of a demo job into out/NAME"
+    help = "make the book of a demo job in out/NAME"
 
     def arguments(self, parser: argparse.ArgumentParser) -> None:
-        """Which demo."""
+        """Which demo, extras."""
         parser.add_argument("demo", nargs="?", default="record-wall", help="which one; left out: record-wall")
+        _extra(parser)
+
+    def more(self) -> str:
+        """The extras."""
+        return extras()
 
     def run(self, given: argparse.Namespace) -> int:
         """Copy the demo's job file beside its papers, so that it can be changed and tried again."""
         from ..book.demos import demo_text, demos
 
         if given.demo not in demos():
-            say(f"there is no demo called {given.demo}; there are: {', '.join(demos())}", to=sys.stderr)
+            say(f"there is no demo called {given.demo}; choose from: {', '.join(demos())}", to=sys.stderr)
             return UNUSABLE
         folder = Path("out") / given.demo
         try:
@@ -133,10 +179,10 @@ class Demo(Command):
             return unwritable(folder, error)
         say(f"Demo job: {job}")
         try:
-            code = make(job, None, folder)
+            code = make(job, None, folder, extras=given.extra)
         except JobError as error:
             return unusable(error)
-        _offer_to_open(job)
+        _offer_to_open(job, "To see and change it")
         return code
 
 
@@ -144,18 +190,19 @@ class New(Command):
     """`dryfit new FILE`."""
 
     name = "new"
-    help = "write a commented job file to start from"
+    help = "begin a job: an empty wall to draw on, in a commented file"
 
     def arguments(self, parser: argparse.ArgumentParser) -> None:
         """Where to."""
-        parser.add_argument("file", type=Path, help="the job file to write; it must not be there yet")
+        parser.add_argument("file", type=Path, help="the job file to write; it must not exist yet")
 
     def run(self, given: argparse.Namespace) -> int:
-        """Write it, never over another file."""
+        """Write it, never over another file, and offer the page, where it is drawn on."""
         path: Path = given.file
         code = self.begin(path)
         if code == SOUND:
-            say(f"{path} is ready: change it, then run  dryfit check {typed(path)}")
+            say(f"{path} is an empty wall; it can be written in any editor, too.")
+            _offer_to_open(path, "To draw on it")
         return code
 
     def begin(self, path: Path) -> int:
@@ -166,7 +213,7 @@ class New(Command):
             with path.open("x", encoding="utf-8", newline="\n") as file:
                 file.write(new_text(path.stem.replace("-", " ").replace("_", " ")))
         except FileExistsError:
-            say(f"{path} is there already; choose another name, or move it away", to=sys.stderr)
+            say(f"{path} already exists; choose another name, or move it away", to=sys.stderr)
             return UNUSABLE
         except OSError as error:
             return unwritable(path, error)
@@ -177,15 +224,18 @@ class Open(Command):
     """`dryfit open [JOB.toml]`."""
 
     name = "open"
-    help = "open a job on a page in the browser, seen and changed live"
+    help = "open a job in the browser, to see and change it live"
 
     def arguments(self, parser: argparse.ArgumentParser) -> None:
         """The job, and where the page is to be had."""
         parser.add_argument(
-            "job", type=Path, nargs="?", help="the job file, begun if it is not there; left out: the folder's only one"
+            "job",
+            type=Path,
+            nargs="?",
+            help="the job file, begun if it does not exist; left out: the only one in the folder",
         )
         parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
-        parser.add_argument("--port", type=int, help="left out: 4170, or any that is free")
+        parser.add_argument("--port", type=int, help="left out: 4170, or any free one")
         parser.add_argument(
             "--host",
             default=LOCAL,
@@ -202,7 +252,7 @@ class Open(Command):
             near = _near(path)
             if New().begin(path) != SOUND:
                 return UNUSABLE
-            say(f"{path} was not there: a new job is begun in it." + (f" Beside it is {near}." if near else ""))
+            say(f"{path} did not exist: an empty wall is begun in it." + (f" There is also {near}." if near else ""))
         return _open(path, given)
 
 
@@ -216,7 +266,8 @@ def _only_job(folder: Path) -> Path | None:
     """The folder's one job file; a name for a new one where there is none; None, having said so, for several."""
     found = [path for path in sorted(folder.glob("*.toml")) if _is_job(path)]
     if len(found) > 1:
-        say(f"which job? there are {', '.join(path.name for path in found)}", to=sys.stderr)
+        names = ", ".join(path.name for path in found)
+        say(f"which job? the folder has {names}; any other name begins a new one", to=sys.stderr)
         return None
     return found[0] if found else Path("job.toml")
 
@@ -247,9 +298,9 @@ def _open(path: Path, given: argparse.Namespace) -> int:
     return SOUND
 
 
-def _offer_to_open(job: Path) -> None:
-    """After a demo: open it on the page, if somebody sits there to say yes."""
-    say(f"\nTo see and change it:  dryfit open {typed(job)}")
+def _offer_to_open(job: Path, to: str) -> None:
+    """Say how a job is opened on the page, and do it if somebody sits there to say yes."""
+    say(f"\n{to}:  dryfit open {typed(job)}")
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         return
     try:
@@ -260,4 +311,4 @@ def _offer_to_open(job: Path) -> None:
         Open().run(argparse.Namespace(job=job, shop=None, port=None, host=LOCAL, no_browser=False))
 
 
-COMMANDS: tuple[Command, ...] = (Check(), MakeBook(), CutCommand(), Open(), Demo(), New())
+COMMANDS: tuple[Command, ...] = (Check(), JointsCommand(), MakeBook(), CutCommand(), Open(), Demo(), New())

@@ -6,7 +6,8 @@ import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from ..errors import TRACE, JobError, Mistake, fault_in_words, tell_terminal
+from ..errors import JobError, Mistake, fault_in_words
+from ..terminal import TRACE, tell_terminal
 from .telling import unusable
 
 
@@ -17,8 +18,8 @@ def failed(fault: Exception, given: argparse.Namespace) -> int:
     mistake = Mistake(
         file=file,
         line=0,
-        says=f"Dryfit came upon a fault of its own and could not go on ({fault_in_words(fault)})",
-        remedy=f"nothing more was done: please report this together with it; {TRACE}=1 in the environment shows more",
+        says=f"a fault in Dryfit stopped it ({fault_in_words(fault)})",
+        remedy=f"nothing more was done: please report this, with the job file; {TRACE}=1 in the environment shows more",
     )
     return unusable(JobError((mistake,)), as_json=getattr(given, "json", False))
 

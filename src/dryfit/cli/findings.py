@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from ..findings import CODES, SEVERAL, Finding
+from ..findings import CODES, Finding
 from ..job.spans import Spans
 from ..lengths import LengthUnit, inches
 from ..places import Path
@@ -63,14 +63,15 @@ def _figures(findings: Sequence[Finding], units: LengthUnit) -> str:
         return ""
     said = []
     if len(findings) == 1 and first.found is not None and first.found >= 0.0:  # less than nothing is said in words
-        said.append(f"found {_figure(first.found, first.unit, units)}")
+        said.append(f"found {figure_of(first.found, first.unit, units)}")
     if said or first.limit:
-        said.append(f"limit {_figure(first.limit, first.unit, units)}")
+        said.append(f"limit {figure_of(first.limit, first.unit, units)}")
     source = f" ({first.source})" if first.source else ""
     return ", ".join(said) + source if said else ""
 
 
-def _figure(value: float, unit: str, units: LengthUnit) -> str:
+def figure_of(value: float, unit: str, units: LengthUnit) -> str:
+    """A figure that was found, or a limit, with its unit."""
     if unit == "mm" and units == "in":
         return f"{inches(value, FINEST)} in"
     figure = f"{value:.1f}".removesuffix(".0") if unit in ("mm", "deg") else f"{value:.3g}"  # as in the sentences
@@ -125,12 +126,13 @@ def _several(alike: Sequence[Finding], places: "_Places") -> Iterator[str]:
 def _headed(alike: Sequence[Finding]) -> tuple[Words, list[Words]]:
     """The heading of alike findings, and what is left to be said of each: their names, where they say the same."""
     first = alike[0]
-    if first.code in SEVERAL and len({renamed(finding.says, _nobody) for finding in alike}) == 1:
+    code = CODES[first.code]
+    if code.several and len({renamed(finding.says, _nobody) for finding in alike}) == 1:
         names = [Several(tuple(map(Name, names_in(finding.says)))) for finding in alike]
         more = first.says.values if isinstance(first.says, Sentence) else ()
-        heading = say(SEVERAL[first.code], f"{len(alike)}", *(value for value in more if not isinstance(value, Name)))
+        heading = say(code.several, f"{len(alike)}", *(value for value in more if not isinstance(value, Name)))
         return heading, [say("{}", several) for several in names]
-    return say("{}: {}", f"{len(alike)} alike", CODES[first.code]), [finding.says for finding in alike]
+    return say("{}: {}", f"{len(alike)} alike", code.means), [finding.says for finding in alike]
 
 
 def _nobody(_: str) -> str:

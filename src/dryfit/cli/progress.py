@@ -19,12 +19,16 @@ class Progress:
 
     It imports nothing heavy: it speaks before the rest of the program is even there. Where nobody can hear it, because
     the error output is shut or full, the work goes on.
+
+    Attributes:
+        lacking: papers that cannot be made on this machine, and why.
     """
 
     def __init__(self) -> None:
         self._live = sys.stderr.isatty()
         self._last = 0.0
         self._sheets: dict[str, int] = {}
+        self.lacking: dict[str, str] = {}
 
     def __enter__(self) -> "Progress":
         """Begin."""
@@ -53,13 +57,18 @@ class Progress:
 
     def made(self, file: str, size: int) -> None:
         """A paper is whole."""
-        sheets = f", {self._sheets[file]} sheets" if file in self._sheets else ""
+        count = self._sheets.get(file, 0)
+        sheets = f", {count} {'sheet' if count == 1 else 'sheets'}" if count else ""
         self._tell(f"{file} is made{sheets} ({size / 1000:,.0f} kB)")
+
+    def left_out(self, file: str, why: str) -> None:
+        """A paper cannot be made on this machine: told when all others are there."""
+        self.lacking[file] = why
 
     def healed(self, new: tuple[str, ...], old: tuple[str, ...]) -> None:
         """Papers of two states are gone."""
         were = f"{', '.join(new) or 'none'} new, {', '.join(old) or 'none'} old"
-        self._tell(f"A run that was stopped had left papers of two states here ({were}): now all are of this one.")
+        self._tell(f"An earlier run was stopped and left papers of two states here ({were}): now all are of this one.")
 
     def _tell(self, text: str) -> None:
         """A line that stays."""

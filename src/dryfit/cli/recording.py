@@ -3,18 +3,16 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ..errors import JobError, MadeError, Mistake
 from .telling import say
+from .working import book_of, change_made, mistake_in
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Sequence
 
     from ..book import Book
     from ..documents.looks import Look
     from ..piece.model import Cut
     from ..piece.setout import Made
-
-TRIES = 5  # while others write too
 
 
 def write_down(job: Path, shop: Path | None, board: str, wanted: "Sequence[str]", *, back: bool) -> None:
@@ -25,7 +23,6 @@ def write_down(job: Path, shop: Path | None, board: str, wanted: "Sequence[str]"
     """
     from ..piece.made import without_cuts
     from ..piece.recording import record_of, recorded_of, recorded_text
-    from .working import book_of
 
     book = book_of(job, shop)
     look = _look(book, job, board)
@@ -48,12 +45,12 @@ def _tell(board: str, cuts: "Sequence[Cut]", count: int, *, back: bool) -> None:
     from ..documents.naming import plural
 
     if back:
-        say(f"{board}: {plural(count, 'cut')} taken out again" if count else f"{board}: nothing was written down")
+        say(f"{board}: {plural(count, 'cut')} taken out" if count else f"{board}: nothing was recorded")
         return
     if not count:
-        say(f"{board}: that is written down already; change its figures in the made file, or use --take-back")
+        say(f"{board}: that is recorded already; change its figures in the made file, or use --take-back")
         return
-    say(f"{board}: {plural(count, 'cut')} written down")
+    say(f"{board}: {plural(count, 'cut')} recorded")
     for cut in cuts:
         say(f"  {cut.key}")
 
@@ -72,7 +69,7 @@ def _look(book: "Book", job: Path, board: str) -> "Look":
         if members
         else (f"did you mean {close}?" if close else f"there are: {', '.join(book.piece.part_by_name)}")
     )
-    raise _mistake(job, f"there is no board called {board}", remedy)
+    raise mistake_in(job, f"there is no board called {board}", remedy)
 
 
 def _chosen(look: "Look", job: Path, wanted: "Sequence[str]") -> "list[Cut]":
@@ -88,7 +85,7 @@ def _chosen(look: "Look", job: Path, wanted: "Sequence[str]") -> "list[Cut]":
 
 
 def _meant(look: "Look", job: Path, word: str) -> "Cut":
-    from ..piece.as_cut import fitting
+    from ..piece.as_cut import fitting, means
     from ..piece.setout import AsCut
 
     part = look.part
@@ -96,52 +93,13 @@ def _meant(look: "Look", job: Path, word: str) -> "Cut":
         found = fitting(part.board, part.cuts, AsCut(board=part.id, end=word))
     else:
         exact = [cut for cut in part.cuts if cut.key == word or str(look.numbers.get(cut.key, "")) == word]
-        found = exact or [cut for cut in part.cuts if _is_for(cut, word) or f"{cut.key} ".startswith(f"{word} ")]
+        found = exact or [cut for cut in part.cuts if _is_for(cut, word) or means(word, cut)]
     if len(found) == 1:
         return found[0]
     keys = "; ".join(cut.key for cut in found or part.cuts)
-    says = f'"{word}" may mean several cuts of {part.id}' if found else f'{part.id} has no cut "{word}"'
-    raise _mistake(job, says, f"write one of: {keys}")
+    says = f'"{word}" could be any of several cuts in {part.id}' if found else f'{part.id} has no cut "{word}"'
+    raise mistake_in(job, says, f"write one of: {keys}")
 
 
 def _is_for(cut: "Cut", name: str) -> bool:
     return not cut.end and cut.joint is not None and name in cut.joint and name != cut.body
-
-
-def change_made(job: Path, change: "Callable[[str, Made], tuple[str, int]]") -> int:
-    """Change the made file, begun if it is not there, on top of what stands in it at that moment.
-
-    Args:
-        job: the job file.
-        change: from the text, and what it says, to the new text and how much is new.
-
-    Raises:
-        MadeError: it cannot be read or written; it is as it was.
-    """
-    from ..editing.refusals import Refused
-    from ..piece.made import made_path, read_made_text
-    from ..piece.setout import NOTHING_MADE
-    from ..web.store.jobfile import JobFile, OutsideChange
-
-    file = JobFile(made_path(job))
-    for _ in range(TRIES):
-        there, seen = file.path.exists(), file.read()
-        if there and seen.text is None:
-            raise _mistake(file.path, seen.says, "mend the file, or move it away", MadeError)
-        text = seen.text or ""
-        made = read_made_text(text, file.name) if text.strip() else NOTHING_MADE
-        new, count = change(text, made)
-        if new == text:
-            return count
-        try:
-            file.write(new.encode(), seen.hash)
-        except OutsideChange:
-            continue
-        except Refused as refused:
-            raise _mistake(file.path, refused.fault.says, refused.fault.remedy, MadeError) from None
-        return count
-    raise _mistake(file.path, "another program keeps writing it", "end that program, then try again", MadeError)
-
-
-def _mistake(path: Path, says: str, remedy: str, kind: type[JobError] = JobError) -> JobError:
-    return kind((Mistake(file=path.name, line=0, says=says, remedy=remedy),))

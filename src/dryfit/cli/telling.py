@@ -91,9 +91,18 @@ def tell(book: "Book") -> None:
     if stops:
         say(f"{plural(stops, 'thing')} must change before the first cut.")
     elif book.findings:
-        say("Nothing stops the first cut; look at the notes above.")
+        say(f"You can start cutting; read the {_above(book)} above.")
     for line in looked_at(book):
         say(line)
+
+
+def _above(book: "Book") -> str:
+    """What there is to read where nothing must change: "warning", "warnings and note"."""
+    from ..findings import Severity
+
+    warnings = sum(finding.severity is Severity.WARN for finding in book.findings)
+    counts = (("warning", warnings), ("note", len(book.findings) - warnings))
+    return " and ".join(word if count == 1 else f"{word}s" for word, count in counts if count)
 
 
 def looked_at(book: "Book") -> "Iterator[str]":
@@ -103,8 +112,8 @@ def looked_at(book: "Book") -> "Iterator[str]":
     if not book.findings and not book.not_checked:
         yield "Nothing found."
         return
-    begin = "Looked at" if book.findings else "Nothing found in what was looked at"
+    begin = "Checked" if book.findings else "Nothing found in what was checked"
     yield f"{begin}: {in_words(book.checked) or 'nothing'}."
     if book.not_checked:
-        yield "Not looked at:"
+        yield "Not checked:"
         yield from (f"       {what}: {why}" for what, why in open_in_words(book.not_checked, book.voice))
