@@ -27,6 +27,11 @@ export function inTurn(send: Send): Promise<boolean> {
   return turn;
 }
 
+/** When all changes under way are saved, or refused. */
+export async function changed(): Promise<void> {
+  await last;
+}
+
 async function done(send: Send): Promise<boolean> {
   let base = { operation_id: operationId(), base_revision: job.revision };
   let sure = false;

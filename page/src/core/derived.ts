@@ -5,13 +5,7 @@ import { lately } from "./lately.svelte";
 import { Refused, server } from "./network/client";
 import { sight } from "./sight.svelte";
 import { length, withUnit } from "./units";
-import type { Doing, Offer, Row } from "./wire";
-
-export interface DerivedOf {
-  readonly board: string;
-  readonly figure: Exclude<Row["derived"], "">;
-  readonly beside: string;
-}
+import type { DerivedOf, Doing, Offer, Row } from "./wire";
 
 export function derivedOf(row: Row, board: string): DerivedOf | null {
   return row.derived === "" ? null : { board, figure: row.derived, beside: row.beside };

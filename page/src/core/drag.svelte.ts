@@ -5,7 +5,7 @@ import { latest } from "./latest";
 import { lately } from "./lately.svelte";
 import { Refused, server } from "./network/client";
 import { sight } from "./sight.svelte";
-import { snapped, type Snapped } from "./snap";
+import { brought, meantBy, snapped, type Snapped } from "./snap";
 import { typedMove } from "./typed-move";
 import type { Doing, Gripped, Offer, Target } from "./wire";
 import type { Point } from "./viewport";
@@ -72,6 +72,11 @@ class Drag {
     this.#settle();
   }
 
+  /** Whether the way chosen writes what is snapped to, not only its figure. */
+  get relates(): boolean {
+    return this.now !== null && (this.gripped?.offers[this.now.choice]?.relates ?? false);
+  }
+
   drop(): void {
     this.now = null;
     this.gripped = null;
@@ -106,7 +111,8 @@ class Drag {
     const typed = move.snap === null && move.typed !== "";
     const placed = move.snap?.snaps.some((one) => one.snap === "x" || one.snap === "y") ?? false;
     const exact = typed || placed;
-    return { do: "drag", target: move.target, by: [move.by[0], move.by[1]], exact, choice: gripped.offers[move.choice]?.id ?? "", name: "" };
+    const meant = meantBy(move.snap?.snaps.filter((one) => brought(one, move.by)) ?? []);
+    return { do: "drag", target: move.target, by: [move.by[0], move.by[1]], exact, choice: gripped.offers[move.choice]?.id ?? "", name: "", meant };
   }
 }
 

@@ -1,23 +1,25 @@
 /** The job as the server last told it, with what a drag previews laid over it. */
 import { merged } from "./merge";
 import { sight } from "./sight.svelte";
-import type { Shown } from "./units";
+import type { LengthUnit } from "./units";
 import type { BoardShown, Fault, JointShown, Previewed, State } from "./wire";
 
 class Job {
   state = $state.raw<State | null>(null);
   /** What a drag or a half-typed value would give; nothing of it is saved. */
   preview = $state.raw<Previewed | null>(null);
+  /** The preview is of a cure: the notes stay as they are, since one of them is under the hand. */
+  trying = $state(false);
   /** Why the last thing asked for was not done. */
   trouble = $state.raw<Pick<Fault, "says" | "remedy"> | null>(null);
   /** What is asked before a change that would lose something of what is cut. */
   asked = $state.raw<{ says: string; answer: (sure: boolean) => void } | null>(null);
   /** The socket is away: nothing can be changed now. */
   lost = $state(false);
-  #units: Shown | null = null;
+  #units: LengthUnit | null = null;
   progress = $state.raw<{ done: number; says: string } | null>(null);
 
-  readonly shown: State | null = $derived(merged(this.state, this.preview));
+  readonly shown: State | null = $derived(merged(this.state, this.preview, this.trying));
   readonly boardByName: ReadonlyMap<string, BoardShown> = $derived(
     new Map((this.shown?.drawing.boards ?? []).map((board) => [board.name, board])),
   );
@@ -43,7 +45,7 @@ class Job {
   }
 
   /** The units in which the server reads a bare figure. */
-  get units(): Shown {
+  get units(): LengthUnit {
     return this.#units ?? "mm";
   }
 }

@@ -1,13 +1,14 @@
 /** How the drawing is looked at: light, place and scale, what is chosen. None of it is part of the job. */
 import type { CardOf, Pair } from "./wire";
-import type { Shown } from "./units";
+import type { LengthUnit } from "./units";
 import type { Viewport } from "./viewport";
 
 export type Drawer = "none" | "text" | "list";
-export type Tool = "hand" | "board" | "frame";
+export type Tool = "hand" | "wall" | "board" | "row" | "frame" | "lean";
 
 class Sight {
-  light = $state("set-out");
+  /** Name of the light; "" until one is chosen. */
+  light = $state("");
   /** Names of boards chosen, the first one first. */
   boards = $state.raw<readonly string[]>([]);
   /** The pair of a chosen joint; `boards` is then empty. */
@@ -21,7 +22,7 @@ class Sight {
   tool = $state<Tool>("hand");
   evening = $state(false);
   keys = $state(false);
-  units = $state<Shown>("mm");
+  units = $state<LengthUnit>("mm");
   view = $state.raw<Viewport>({ scale: 0.3, x: 84, y: 600 });
   /** Whether the view follows the job's size, until a hand moves it. */
   fits = $state(true);

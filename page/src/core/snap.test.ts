@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { snapped } from "./snap";
+import { meantBy, reason, snapped } from "./snap";
 import type { Candidate, Gripped } from "./wire";
 
-const candidate = (part: Partial<Candidate> & Pick<Candidate, "snap" | "at">): Candidate => ({ handle: 0, says: "", guide: [], rank: 0, pivot: null, ...part });
+const candidate = (part: Partial<Candidate> & Pick<Candidate, "snap" | "at">): Candidate => ({ handle: 0, says: "", guide: [], rank: 0, pivot: null, place: "", axis: "", ...part });
 const gripped = (candidates: Candidate[], part: Partial<Gripped> = {}): Gripped => ({
-  revision: 1, handles: [{ at: [100, 200], says: "end" }], candidates, offers: [], along: null, step: 1, follow: [], ...part,
+  revision: 1, handles: [{ at: [100, 200], says: "end" }], candidates, offers: [], along: null, step: 1, follow: [], bays: [], ...part,
 });
 
 describe("snapping to what the server offers", () => {
@@ -46,5 +46,14 @@ describe("snapping to what the server offers", () => {
     const line = candidate({ snap: "line", at: 0, guide: [[0, 0], [1000, 1000]] });
     const { by } = snapped(gripped([line]), [49, -51], 5, false);
     expect(100 + by[0]).toBeCloseTo(200 + by[1], 6);
+  });
+
+  it("sends back the place that it snapped to, and says so where only its figure is written", () => {
+    const face = candidate({ snap: "x", at: 150, says: "at the left face of post", place: 'left("post")', axis: "x" });
+    const stud = candidate({ snap: "x", at: 150, says: "on a stud's centre" });
+    expect(meantBy([face, stud])).toEqual([{ handle: 0, axis: "x", place: 'left("post")' }]);
+    expect(reason(face, true)).toBe("at the left face of post");
+    expect(reason(face, false)).toBe("at the left face of post, as a figure");
+    expect(reason(stud, true)).toBe("on a stud's centre, as a figure");
   });
 });

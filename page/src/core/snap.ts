@@ -1,5 +1,5 @@
 /** Snapping a move to the candidates that the server sent: which is nearest, within reach of the hand. */
-import type { Candidate, Gripped, Handle } from "./wire";
+import type { Candidate, Gripped, Handle, Meant } from "./wire";
 import type { Point } from "./viewport";
 
 export interface Snapped {
@@ -31,6 +31,21 @@ export function snapped(gripped: Gripped, by: Point, reach: number, free: boolea
   if (turned && !onX && !onY) return { by: micron(turned.by), snaps: [turned.candidate] };
   const moved: Point = [onX ? onX.by[0] : stepped(wanted[0], gripped.step), onY ? onY.by[1] : stepped(wanted[1], gripped.step)];
   return { by: micron(moved), snaps: [onX, onY].flatMap((one) => (one ? [one.candidate] : [])) };
+}
+
+/** Whether a move brings a snap about: a place where it stood already explains nothing, and is not what was meant. */
+export function brought(snap: Candidate, [dx, dy]: Point): boolean {
+  return snap.snap === "x" ? dx !== 0 : snap.snap === "y" ? dy !== 0 : true;
+}
+
+/** What the file is to say of a point that snapped, by the handle's number. */
+export function meantBy(snaps: readonly Candidate[], handle?: number): Meant[] {
+  return snaps.flatMap((one) => (one.axis === "" || one.place === "" ? [] : [{ handle: handle ?? one.handle, axis: one.axis, place: one.place }]));
+}
+
+/** Why it snaps, as it will be written: what only a figure stands for is said to be one. */
+export function reason(snap: Candidate, relates: boolean): string {
+  return relates && snap.place !== "" ? snap.says : `${snap.says}, as a figure`;
 }
 
 function oneWay(gripped: Gripped, along: Point, wanted: Point, tried: readonly Tried[]): Snapped {

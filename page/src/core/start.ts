@@ -1,5 +1,5 @@
 /** First fetch, and staying in step: another window, an outside edit, slow results. */
-import { papers } from "../lights/papers/papers.svelte";
+import { tell } from "./heard";
 import { job } from "./job.svelte";
 import { Refused, server, Unreached } from "./network/client";
 import { listen } from "./network/live";
@@ -28,12 +28,14 @@ function heard(message: Live): void {
       job.progress = null;
       void fetchState();
       return;
+    case "study":
+      return; // who shows it asks for it
     case "progress":
       if (message.task === null) job.progress = message.done < 1 ? { done: message.done, says: message.says } : null;
-      else papers.progressed(message);
+      else tell(message);
       return;
     case "papers":
-      papers.ended(message);
+      tell(message);
       return;
     default:
       assertNever(message.kind);

@@ -1,8 +1,8 @@
-import { typedLength, type Shown } from "./units";
+import { typedLength, type LengthUnit } from "./units";
 import type { Point } from "./viewport";
 
 /** Two figures with a comma between them, across and up, in mm; null where they are none yet. */
-export function typedPoint(text: string, shown: Shown): Point | null {
+export function typedPoint(text: string, shown: LengthUnit): Point | null {
   const [across, up, more] = text.split(/[,;]/).map((part) => typedLength(part, shown));
   return across == null || up == null || more !== undefined ? null : [across, up];
 }
@@ -11,7 +11,7 @@ export function typedPoint(text: string, shown: Shown): Point | null {
  * What a move typed while dragging says, mm; null while it says nothing yet. Figures are in the units shown.
  * One figure goes the way the hand went, mostly across or mostly up; two are across and up.
  */
-export function typedMove(text: string, raw: Point, along: Point | null, shown: Shown): Point | null {
+export function typedMove(text: string, raw: Point, along: Point | null, shown: LengthUnit): Point | null {
   const two = typedPoint(text, shown);
   if (two && along === null) return two;
   const far = typedLength(text, shown);

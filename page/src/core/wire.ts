@@ -1,4 +1,4 @@
-/** Short names for what goes over the wire. All shapes come from `openapi.json`; none is written here. */
+/** Short names for what goes over the wire. All shapes come from the server's description; none is written here. */
 import type { components } from "./api";
 
 type Schemas = components["schemas"];
@@ -24,17 +24,31 @@ export type CardOf = Schemas["CardOf"];
 export type CutShown = Card["cuts"][number];
 export type Row = Schemas["Row"];
 export type Along = Schemas["Along"];
+export type FaceShown = Schemas["FaceShown"];
+export type SectionShown = Schemas["SectionShown"];
+export type CutMarked = FaceShown["cuts"][number];
+export type CutSaid = JointShown["says"][number];
 export type Change = Schemas["Change"];
 export type Doing = Change["doing"];
 export type Changed = Schemas["Changed"];
 export type Previewed = Schemas["Previewed"];
 export type Gripped = Schemas["Gripped"];
+export type Bay = Schemas["Bay"];
 export type Candidate = Schemas["Candidate"];
+export type Meant = Schemas["MeantSent"];
 export type Handle = Schemas["Handle"];
 export type Offer = Schemas["Offer"];
-export type Ways = Schemas["Ways"];
+export type Offers = Schemas["Offers"];
+export type DerivedOf = Required<Omit<Schemas["WaysAsked"], "base_revision">>;
 export type Target = Schemas["Grip"]["target"];
-export type Answered = Schemas["Answered"];
+/** The results of the studies, by the studies' names. */
+export type Results = Required<Schemas["Results"]>;
+export type StudyName = keyof Results;
+export type Answered<Name extends StudyName> = Omit<Schemas["Answered"], "result"> & { result: Results[Name] | null };
+export type Order = Results["order"];
+export type Stage = Order["stages"][number];
+export type Step = Stage["steps"][number];
+export type Leg = Step["legs"][number];
 export type Papers = Schemas["Papers"];
 export type Paper = Schemas["Paper"];
 export type SavedPapers = Schemas["SavedPapers"];

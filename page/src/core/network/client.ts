@@ -1,7 +1,6 @@
 /** The only caller of the server. Every refusal becomes a `Refused` with words for the maker. */
-import type { DerivedOf } from "../derived";
 import type {
-  Answered, Card, CardOf, Change, Changed, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, Target, Task, Doing, Ways,
+  Answered, Card, CardOf, Change, Changed, DerivedOf, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, StudyName, Target, Task, Doing, Offers,
 } from "../wire";
 
 export class Refused extends Error {
@@ -74,9 +73,9 @@ export const server = {
   restore: (base: Based, version: number) => sent<Changed>("restore", { ...base, version }),
   grip: (base_revision: number, target: Target) => sent<Gripped>("drag", { base_revision, target }),
   preview: (base_revision: number, doing: Doing) => sent<Previewed>("preview", { base_revision, doing }),
-  ways: (base_revision: number, of: DerivedOf) => sent<Ways>("ways", { base_revision, ...of }),
+  ways: (base_revision: number, of: DerivedOf) => sent<Offers>("ways", { base_revision, ...of }),
   card: (of: CardOf) => got<Card>(`card?${cardQuery(of)}`),
-  study: (name: string) => got<Answered>(`study/${name}`),
+  study: <Name extends StudyName>(name: Name) => got<Answered<Name>>(`study/${name}`),
   model: async (have: readonly string[], revision: number): Promise<ArrayBuffer> => {
     const query = new URLSearchParams([["revision", String(revision)], ...have.map((key): [string, string] => ["have", key])]);
     return (await asked(`model?${query}`)).arrayBuffer();
