@@ -1,6 +1,6 @@
 /** How far each part goes when the piece is drawn apart: back along its way in, those put in last the farthest. */
-import type { Step } from "../lights/together/order";
-import type { Vec } from "./edges";
+import type { Vec } from "../core/shown";
+import type { Step } from "../core/wire";
 import type { PartModel } from "./model";
 
 const OUT = 0.9; // of the piece's size, at the most

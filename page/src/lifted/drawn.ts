@@ -1,24 +1,33 @@
 /** One part as three.js holds it: its body, its edges in the world, and which cut each triangle belongs to. */
 import { BufferAttribute, BufferGeometry, Matrix4, Mesh as Body, type ShaderMaterial, Vector3 } from "three";
-import { edgesOf, normal, corner, type Edge, type Vec } from "./edges";
+import { HOME as AT_HOME, type Matrix, type Vec } from "../core/shown";
+import { bentEdges, bentMesh, type BoardBend } from "./bent";
+import { edgesOf, normal, corner, type Edge } from "./edges";
 import type { Mesh, PartModel } from "./model";
 import type { Palette } from "./palette";
-import { paint, woodMaterial } from "./wood";
+import { paint, tinted, woodMaterial, type Tones } from "./wood";
 
 export interface PartState {
   readonly look: "solid" | "to come" | "hidden";
   readonly chosen: boolean;
-  /** mm away from where it belongs */
+  /** mm away from where it belongs or is posed */
   readonly away: Vec;
+  readonly pose: Matrix;
+  /** Share of a tint, null for none. */
+  readonly tint: number | null;
+  readonly bend: BoardBend | null;
 }
 
-export const HOME: PartState = { look: "solid", chosen: false, away: [0, 0, 0] };
+export const HOME: PartState = { look: "solid", chosen: false, away: [0, 0, 0], pose: AT_HOME, tint: null, bend: null };
 
 export class Drawn {
   readonly body: Body<BufferGeometry, ShaderMaterial>;
-  readonly #own: readonly Edge[];
+  #own: readonly Edge[];
+  #mesh: Mesh;
   #edges: readonly Edge[] = [];
   state: PartState = HOME;
+  /** Rises whenever it is bent otherwise. */
+  shape = 0;
 
   constructor(
     public model: PartModel,
@@ -28,16 +37,18 @@ export class Drawn {
     this.body = new Body(flatGeometry(model.mesh), woodMaterial(palette.wood, seed));
     this.body.name = model.board;
     this.body.matrixAutoUpdate = false;
+    this.#mesh = model.mesh;
     this.#own = edgesOf(model.mesh);
     this.place(model);
   }
 
   place(model: PartModel): void {
     this.model = model;
-    const matrix = new Matrix4().fromArray([...model.matrix]);
+    const matrix = new Matrix4().fromArray([...this.state.pose]).multiply(new Matrix4().fromArray([...model.matrix]));
     matrix.setPosition(new Vector3().setFromMatrixPosition(matrix).add(new Vector3(...this.state.away)));
     this.body.matrix.copy(matrix);
     this.body.matrixWorldNeedsUpdate = true;
+    this.body.updateWorldMatrix(true, false); // a look at it must meet it before it is first painted
     const point = (at: Vec): Vec => new Vector3(...at).applyMatrix4(matrix).toArray();
     const direction = (at: Vec): Vec => new Vector3(...at).transformDirection(matrix).toArray();
     this.#edges = this.#own.map((edge) => ({ from: point(edge.from), to: point(edge.to), one: direction(edge.one), other: direction(edge.other), smooth: edge.smooth }));
@@ -49,28 +60,58 @@ export class Drawn {
 
   /** What has come of it: another place, another look, or nothing. */
   setState(state: PartState, palette: Palette): "moved" | "changed" | "same" {
-    const went = state.away.some((value, axis) => value !== this.state.away[axis]);
-    const painted = state.chosen !== this.state.chosen;
+    const bent = !sameBend(state.bend, this.state.bend);
+    const went = bent || differ(state.away, this.state.away) || differ(state.pose, this.state.pose);
+    const painted = state.chosen !== this.state.chosen || state.tint !== this.state.tint;
     const changed = painted || state.look !== this.state.look;
     this.state = state;
     this.body.visible = state.look === "solid";
+    if (bent) this.#shape(state.bend);
     if (went) this.place(this.model);
     if (painted) this.repaint(palette);
     return went ? "moved" : changed ? "changed" : "same";
   }
 
+  /** The mesh as it is, or as a bend has it. */
+  #shape(bend: BoardBend | null): void {
+    this.shape += 1;
+    const bent = bend ? bentMesh(this.model, bend) : null;
+    this.#mesh = bent?.mesh ?? this.model.mesh;
+    this.#own = bent ? bentEdges(edgesOf(bent.straight), bent.by) : edgesOf(this.model.mesh);
+    this.body.geometry.dispose();
+    this.body.geometry = flatGeometry(this.#mesh);
+  }
+
   repaint(palette: Palette): void {
-    paint(this.body.material, this.state.chosen ? palette.chosen : palette.wood);
+    paint(this.body.material, this.tones(palette), this.state.tint);
+  }
+
+  tones(palette: Palette): Tones {
+    if (this.state.chosen) return palette.chosen;
+    return this.state.tint === null ? palette.wood : tinted(palette.wood, palette.tint, this.state.tint);
   }
 
   cutAt(triangle: number): string {
-    return this.model.mesh.runs.find(([first, count]) => triangle >= first && triangle < first + count)?.[2] ?? "";
+    return this.#mesh.runs.find(([first, count]) => triangle >= first && triangle < first + count)?.[2] ?? "";
   }
 
   dispose(): void {
     this.body.geometry.dispose();
     this.body.material.dispose();
   }
+}
+
+/** A place and the way its face looks, as they are drawn, where they belong in the piece. */
+export function homeOf(face: { readonly at: Vec; readonly normal: Vec }, pose: readonly number[], away: Vec): { at: Vec; normal: Vec } {
+  const back = new Matrix4().fromArray([...pose]).invert();
+  const at = new Vector3(...face.at).sub(new Vector3(...away)).applyMatrix4(back);
+  return { at: at.toArray(), normal: new Vector3(...face.normal).transformDirection(back).toArray() };
+}
+
+const differ = (one: readonly number[], other: readonly number[]): boolean => one.some((value, index) => value !== other[index]);
+
+function sameBend(one: BoardBend | null, other: BoardBend | null): boolean {
+  return one === other || (one !== null && other !== null && one.factor === other.factor && one.places === other.places && one.line === other.line);
 }
 
 /** Every triangle with corners of its own, so that each face has one normal. */

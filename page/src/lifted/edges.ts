@@ -1,7 +1,6 @@
 /** The edges of a mesh with the normals of the faces beside them, so that silhouettes can be told from inner edges. */
+import type { Vec } from "../core/shown";
 import type { Mesh } from "./model";
-
-export type Vec = readonly [number, number, number];
 
 export interface Edge {
   readonly from: Vec;

@@ -1,6 +1,6 @@
 /** The eye over the model: turned about the plumb line and tipped, without perspective, so that lines stay parallel. */
 import type { Viewport } from "../core/viewport";
-import type { Vec } from "./edges";
+import type { Vec } from "../core/shown";
 
 export interface Eye {
   /** Degrees to the right of straight on. */

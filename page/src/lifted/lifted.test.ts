@@ -82,7 +82,7 @@ describe("the model's answer", () => {
 });
 
 describe("the tone of a face while the model is turned", () => {
-  const paints = paintsOf({ front: "#f0e4c8", top: "#e9dbbb", side: "#ddcca4", under: "#d0bd92", grain: "#000", section: "#000", hatch: "#000" });
+  const paints = paintsOf({ front: "#f0e4c8", top: "#e9dbbb", side: "#ddcca4", under: "#d0bd92", grain: "#000", section: "#000", hatch: "#000", tinting: "#000" });
 
   it.each([
     ["front", { x: 0, y: 0, z: 1 }, [0xf0, 0xe4, 0xc8]], ["top", { x: 0, y: 1, z: 0 }, [0xe9, 0xdb, 0xbb]], ["under", { x: 0, y: -1, z: 0 }, [0xd0, 0xbd, 0x92]],

@@ -4,7 +4,8 @@ import { LineMaterial } from "three/addons/lines/LineMaterial.js";
 import { LineSegments2 } from "three/addons/lines/LineSegments2.js";
 import { LineSegmentsGeometry } from "three/addons/lines/LineSegmentsGeometry.js";
 import type { Drawn } from "./drawn";
-import { isSilhouette, type Vec } from "./edges";
+import { HOME as AT_HOME, type Vec } from "../core/shown";
+import { isSilhouette } from "./edges";
 import type { Size } from "./eye";
 import type { Palette } from "./palette";
 
@@ -72,7 +73,7 @@ export class Lines {
 
 /** All that lines depend on but the eye, as one word. */
 export function partsDrawn(parts: readonly Drawn[], palette: Palette): string {
-  const one = ({ model, state }: Drawn): string => `${model.key}${model.matrix.join()}${state.look}${String(state.chosen)}${state.away.join()}`;
+  const one = ({ model, shape, state }: Drawn): string => `${model.key}${model.matrix.join()}${state.look}${String(state.chosen)}${state.tint ?? ""}${state.away.join()}${state.pose === AT_HOME ? "" : state.pose.join()}${shape}`;
   return `${palette.ink}|${parts.map(one).join("|")}`;
 }
 

@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { PartModel } from "./model";
-import { namePlaces, type Seen } from "./names";
+import { HOME, pairKey, type Shown } from "../core/shown";
+import type { BoardShown, JointShown } from "../core/wire";
+import { jointPlaces, namePlaces, type Seen } from "./names";
 
 /** A plumb board of 400 by 300, its middle at the origin, seen square from the front, 1 px a mm. */
 const PART: PartModel = {
@@ -12,9 +14,9 @@ const PART: PartModel = {
 function stage(away: readonly [number, number, number], other: boolean): Seen {
   const hit: Seen["hit"] = (x, y) => {
     const board = Math.abs(x - away[0]) <= 12 && Math.abs(y + away[1]) <= 200 ? "post" : other && x > away[0] ? "other" : "";
-    return board ? { board, cut: "", at: [x, y, 0], normal: [0, 0, 1] } : null;
+    return board ? { board, cut: "", at: [x, y, 0], normal: [0, 0, 1], home: null } : null;
   };
-  return { parts: [PART], at: ([x, y]) => [x, -y], hit, awayOf: () => [...away] };
+  return { parts: [PART], at: ([x, y]) => [x, -y], hit, placed: (_, [x, y, z]) => [x + away[0], y + away[1], z + away[2]], lookOf: () => undefined };
 }
 
 const named = (seen: Seen): { x: number; y: number } => {
@@ -32,4 +34,25 @@ describe("the name of the board that is chosen", () => {
     expect(named(stage([0, 0, 0], true)).x).toBeLessThan(-12);
   });
   it("is left out while its board is not seen", () => expect(namePlaces({ ...stage([0, 0, 0], false), hit: () => null }, new Set(["post"]), false, true)).toEqual([]));
+});
+
+describe("what a light says of a joint", () => {
+  const board = (name: string): BoardShown => ({
+    name, line: [[0, 0], [1, 0]], timber: "oak", outline: [], face: [], lines: [], thickness: 24, depth: 300, back: 0, front: 150, length: 1, rake: 0, lies: "across",
+    frame: "", row: false, index: 1, mark: "A", path: ["board", 0], label_at: [0, 0], along: [],
+  });
+  const joint: JointShown = { boards: ["post", "shelf"], kind: "housing", mark: "housing", at: [30, 40], also: [], angle: 90, hand: "", front: "", says: [] };
+  const boards = new Map(["post", "shelf"].map((name) => [name, board(name)]));
+  const shown: Shown = { boards: new Map(), joints: new Map([[pairKey(joint.boards), { label: "62 %" }]]) };
+  const places = (hit: string | null, more: Partial<Shown> = {}): readonly unknown[] =>
+    jointPlaces({ ...stage([0, 0, 0], false), hit: () => (hit === null ? null : { board: hit, cut: "", at: [0, 0, 0], normal: [0, 0, 1], home: null }) }, { ...shown, ...more }, [joint], boards);
+
+  it("stands where its boards meet, while one of them or nothing is seen there", () => {
+    expect(places("post")).toEqual([expect.objectContaining({ says: "62 %", x: 30, y: -40 })]);
+    expect(places(null)).toHaveLength(1);
+  });
+  it("is left out behind another board, and where one of its boards is not there", () => {
+    expect(places("other")).toEqual([]);
+    expect(places("post", { pose: new Map([["post", HOME]]) })).toEqual([]);
+  });
 });

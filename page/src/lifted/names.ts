@@ -1,4 +1,6 @@
-import { overlaps, type Rect } from "../sheet/placing";
+import { overlaps, type Rect } from "../core/rect";
+import { named, pairKey, ranked, type Look, type Shown } from "../core/shown";
+import type { BoardShown, JointShown } from "../core/wire";
 import type { PartModel } from "./model";
 import type { Stage } from "./stage";
 
@@ -6,13 +8,15 @@ const LETTER = 6.6;
 
 export interface NamePlace {
   readonly board: string;
+  /** The name with what the light says of the board. */
+  readonly says: string;
   readonly x: number;
   readonly y: number;
   readonly lit: boolean;
 }
 
 /** What names ask of the stage. */
-export type Seen = Pick<Stage, "parts" | "at" | "hit" | "awayOf">;
+export type Seen = Pick<Stage, "parts" | "at" | "hit" | "placed" | "lookOf">;
 
 const ALONG = [0.4, 0.2, 0, -0.2, -0.4]; // of a part's length from its middle: where its name is tried
 const INSIDE = 0.02; // mm before the front edge, so that a look at it meets it
@@ -23,21 +27,24 @@ const INSIDE = 0.02; // mm before the front edge, so that a look at it meets it
  * A part has a name where that place of its front edge is seen, wherever it has gone: not one that is hidden, cut away, or
  * stands behind another. While the eye moves nothing is looked at, and what is chosen keeps its first place.
  */
-export function namePlaces(stage: Seen, chosen: ReadonlySet<string>, all: boolean, resting = all): NamePlace[] {
-  const used: Rect[] = [];
+export function namePlaces(stage: Seen, chosen: ReadonlySet<string>, all: boolean, resting = all, taken: readonly Rect[] = []): NamePlace[] {
+  const used: Rect[] = [...taken];
   const placed: NamePlace[] = [];
-  const sorted = [...stage.parts].sort((one, other) => Number(chosen.has(other.board)) - Number(chosen.has(one.board)));
+  const byRank = ranked(stage.parts, (part) => stage.lookOf(part.board));
+  const sorted = byRank.sort((one, other) => Number(chosen.has(other.board)) - Number(chosen.has(one.board)));
   for (const part of sorted) {
-    if (!all && !chosen.has(part.board)) continue;
+    const says = named(part.board, stage.lookOf(part.board));
+    const told = resting && says !== part.board; // what a light says of a board is seen as its name is
+    if (!all && !told && !chosen.has(part.board)) continue;
     const places = resting ? seen(stage, part) : fronts(stage, part).slice(0, 1);
-    const beside = places.map((place) => besides(part, place));
+    const beside = places.map((place) => besides(part, says, place));
     // What is chosen stands out wherever it is: its name never lies on another board while there is room beside it.
-    const offered = resting && chosen.has(part.board) ? [...beside.flatMap((four) => four.filter((at) => clear(stage, part, at))), ...beside.flatMap(onIt)] : beside.flatMap((four) => four.slice(0, 1));
+    const offered = resting && chosen.has(part.board) ? [...beside.flatMap((four) => four.filter((at) => clear(stage, part.board, says, at))), ...beside.flatMap(onIt)] : beside.flatMap((four) => four.slice(0, 1));
     for (const at of offered) {
-      const rect = rectOf(part, at);
+      const rect = rectOf(says, at);
       if (used.some((other) => overlaps(rect, other))) continue;
       used.push(rect);
-      placed.push({ board: part.board, ...at, lit: chosen.has(part.board) });
+      placed.push({ board: part.board, says, ...at, lit: chosen.has(part.board) });
       break;
     }
   }
@@ -50,39 +57,63 @@ interface At {
 }
 
 /** Where a name may begin: its usual side first, then the others, and last on the place itself. */
-function besides(part: PartModel, [x, y]: [number, number]): At[] {
-  const wide = part.board.length * LETTER;
+function besides(part: PartModel, says: string, [x, y]: [number, number]): At[] {
+  const wide = says.length * LETTER;
   const level = Math.abs(part.matrix[1] ?? 0) < 0.5;
-  const usual = level ? { x: x - part.board.length * 4, y: y + 26 } : { x: x + 14, y };
+  const usual = level ? { x: x - says.length * 4, y: y + 26 } : { x: x + 14, y };
   return [usual, { x: x + 14, y }, { x: x - wide - 14, y }, { x: x - wide / 2, y: y - 14 }, { x: x - wide / 2, y: y + 4 }];
 }
 
 const onIt = (places: readonly At[]): At[] => places.slice(-1);
 
-function rectOf(part: PartModel, at: At): Rect {
-  return { left: at.x - 2, right: at.x + part.board.length * LETTER + 2, top: at.y - 14, bottom: at.y + 4 };
+function rectOf(says: string, at: At): Rect {
+  return { left: at.x - 2, right: at.x + says.length * LETTER + 2, top: at.y - 14, bottom: at.y + 4 };
 }
 
 /** Whether a name there lies on no other board. */
-function clear(stage: Seen, part: PartModel, at: At): boolean {
-  const { left, right, top, bottom } = rectOf(part, at);
+function clear(stage: Seen, board: string, says: string, at: At): boolean {
+  const { left, right, top, bottom } = rectOf(says, at);
   const across = [0, 0.25, 0.5, 0.75, 1].map((share) => left + share * (right - left));
-  return across.every((x) => [top, bottom].every((y) => [part.board, undefined].includes(stage.hit(x, y)?.board)));
+  return across.every((x) => [top, bottom].every((y) => [board, undefined].includes(stage.hit(x, y)?.board)));
 }
 
 /** Places of a part's front edge on the screen; of a level one from its right end on, of a steep one from its middle. */
 function fronts(stage: Seen, part: PartModel): [number, number][] {
-  const [dx, dy, dz] = stage.awayOf(part.board);
   const [x = 1, y = 0] = part.matrix;
   const level = Math.abs(y) < 0.5;
   const way = level ? Math.sign(x) || 1 : 1;
   const shares = level ? ALONG : [...ALONG].sort((one, other) => Math.abs(one) - Math.abs(other));
   return shares.map((share) => {
     const far = share * way * part.size[0];
-    return stage.at([part.centre[0] + x * far + dx, part.centre[1] + y * far + dy, part.centre[2] + part.size[2] / 2 + INSIDE + dz]);
+    return stage.at(stage.placed(part.board, [part.centre[0] + x * far, part.centre[1] + y * far, part.centre[2] + part.size[2] / 2 + INSIDE]));
   });
 }
 
 function seen(stage: Seen, part: PartModel): [number, number][] {
   return fronts(stage, part).filter(([x, y]) => stage.hit(x, y)?.board === part.board);
+}
+
+export interface JointPlace {
+  readonly says: string;
+  readonly x: number;
+  readonly y: number;
+  readonly look: Look;
+}
+
+/** The place that a joint's disc and its words take. */
+export function jointRect({ says, x, y }: JointPlace): Rect {
+  return { left: x - 9, right: x + 12 + says.length * LETTER, top: y - 9, bottom: y + 9 };
+}
+
+/** What a light says of joints, each where the boards' front edges meet: left out where that is not seen. */
+export function jointPlaces(stage: Pick<Stage, "at" | "hit" | "placed">, shown: Shown | null, joints: readonly JointShown[], boards: ReadonlyMap<string, BoardShown>): JointPlace[] {
+  return joints.flatMap((joint) => {
+    const look = shown?.joints.get(pairKey(joint.boards));
+    const fronts = joint.boards.flatMap((name) => boards.get(name)?.front ?? []);
+    const pose = shown?.pose;
+    if (!look || look.faint || fronts.length === 0 || (pose && joint.boards.some((name) => !pose.has(name)))) return [];
+    const [x, y] = stage.at(stage.placed(joint.boards[0], [joint.at[0], joint.at[1], Math.max(...fronts) + INSIDE]));
+    const met = stage.hit(x, y)?.board;
+    return met === undefined || joint.boards.includes(met) ? [{ says: named("", look), x, y, look }] : [];
+  });
 }

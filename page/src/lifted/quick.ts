@@ -68,7 +68,7 @@ export class Quick {
     const count = parts.reduce((sum, part) => sum + part.body.geometry.getAttribute("position").count, 0);
     const [positions, tones] = [new Float32Array(count * 3), new Uint8Array(count * 3)];
     let at = 0;
-    for (const part of parts) at = copied(part, part.state.chosen ? palette.chosen : palette.wood, positions, tones, at);
+    for (const part of parts) at = copied(part, part.tones(palette), positions, tones, at);
     const geometry = new BufferGeometry();
     geometry.setAttribute("position", new BufferAttribute(positions, 3));
     geometry.setAttribute("tone", new BufferAttribute(tones, 3, true));

@@ -1,14 +1,14 @@
 /** The model as a picture: parts with their edges, the wall behind, and what is under the pointer. */
 import { Group, Matrix4, Mesh as Body, OrthographicCamera, Plane, Raycaster, Scene as Three, Vector2, Vector3, WebGLRenderer } from "three";
 import { Background } from "./background";
-import { Drawn, type PartState } from "./drawn";
+import { Drawn, homeOf, type PartState } from "./drawn";
 import { axes, type Eye, type Size } from "./eye";
 import { Smoothed } from "./copy";
 import { Lines, partsDrawn } from "./lines";
 import { Quick } from "./quick";
 import type { PartModel } from "./model";
 import { palette, type Palette } from "./palette";
-import type { Vec } from "./edges";
+import type { Vec } from "../core/shown";
 
 const FAR = 1e5;
 const SLOW = 30; // ms a frame
@@ -22,7 +22,11 @@ export interface Hit {
   readonly cut: string;
   readonly at: Vec;
   readonly normal: Vec;
+  /** The same where the part belongs, however it is posed or drawn apart; null of one that is drawn bent. */
+  readonly home: { readonly at: Vec; readonly normal: Vec } | null;
 }
+
+const vec = ({ x, y, z }: Vector3): Vec => [x, y, z];
 
 export class Scene {
   readonly #renderer: WebGLRenderer;
@@ -198,7 +202,8 @@ export class Scene {
     const drawn = this.#parts.get(seen.object.name);
     if (!drawn || seen.faceIndex == null || !seen.face) return null;
     const normal = seen.face.normal.clone().transformDirection(seen.object.matrixWorld);
-    return { board: drawn.model.board, cut: drawn.cutAt(seen.faceIndex), at: [seen.point.x, seen.point.y, seen.point.z], normal: [normal.x, normal.y, normal.z] };
+    const face = { at: vec(seen.point), normal: vec(normal) };
+    return { board: drawn.model.board, cut: drawn.cutAt(seen.faceIndex), ...face, home: drawn.state.bend ? null : homeOf(face, drawn.state.pose, drawn.state.away) };
   }
 
   dispose(): void {

@@ -1,14 +1,15 @@
 /** The scene with its eye: rises from the flat drawing, is turned by hand, and lies down again. */
 import { sight } from "../core/sight.svelte";
+import { placed, type Look, type Shown } from "../core/shown";
 import type { Elevation } from "../core/wire";
-import type { Step } from "../lights/together/order";
 import { apartOf } from "./apart";
-import { HOME, type PartState } from "./drawn";
-import type { Vec } from "./edges";
+import type { BoardBend } from "./bent";
+import type { Vec } from "../core/shown";
 import { between, eased, fitting, flat, moved, seenAt, type Eye, type Size } from "./eye";
-import { lifting, STANDING, type Axis, type Pose } from "./lifting.svelte";
+import { lifting, STANDING, type Axis } from "./lifting.svelte";
 import { fetchModel, type PartModel } from "./model";
 import { Scene, type Hit } from "./scene";
+import { resting, stateOf, type Looked } from "./states";
 import { Turning } from "./turning";
 
 const LIFT = 320; // ms
@@ -20,25 +21,17 @@ const ROOM = 0.9; // for what is raised above the rest while it goes in
 
 const NORMAL: Readonly<Record<Axis, Vec>> = { x: [-1, 0, 0], y: [0, -1, 0], z: [0, 0, -1] };
 
-/** What decides how each part is shown, beside the pose. */
-export interface Shown {
-  readonly apart: number;
-  readonly alone: boolean;
-  readonly boards: readonly string[];
-  readonly joint: readonly [string, string] | null;
-  readonly steps: readonly Step[];
-}
-
 export class Stage {
   readonly #scene: Scene;
   readonly #watch: ResizeObserver;
   readonly #turning = new Turning(this);
   #size: Size = { width: 1, height: 1 };
   #parts: readonly PartModel[] = [];
-  #shown: Shown = { apart: 0, alone: false, boards: [], joint: null, steps: [] };
+  #looked: Looked = { apart: 0, alone: false, boards: [], joint: null, steps: [] };
   #ways: ReadonlyMap<string, Vec> = new Map();
+  #lines: ReadonlyMap<string, BoardBend["line"]> = new Map();
   #revision = -1;
-  #pose: Pose | null = null;
+  #shown: Shown | null = null;
   #frame = 0;
   #timer = 0;
   #up = false;
@@ -72,6 +65,7 @@ export class Stage {
     if (revision === this.#revision || !drawing) return;
     this.#revision = revision;
     this.#parts = await fetchModel(revision);
+    this.#lines = new Map(drawing.boards.map((board) => [board.name, board.line]));
     this.#scene.setParts(this.#parts);
     this.#setStates(); // parts that are new know nothing yet of what is chosen
     const studs = drawing.wall.flatMap((one) => (one.kind === "line" && one.pen === "stud" ? [one.points[0]?.[0] ?? 0] : []));
@@ -92,26 +86,33 @@ export class Stage {
   }
 
   /** From where all is seen, whatever has gone apart with it. */
-  #best(from: Pick<Eye, "yaw" | "pitch"> = this.#pose ?? STANDING): Eye {
+  #best(from: Pick<Eye, "yaw" | "pitch"> = this.#shown?.eye ?? STANDING): Eye {
     const { yaw, pitch } = from;
     const points: Vec[] = [];
     for (const part of this.#parts) {
       const [dx0, dy0, dz0] = this.#awayOf(part.board);
-      const [x, y, z] = [part.centre[0] + dx0, part.centre[1] + dy0, part.centre[2] + dz0];
+      const [x0, y0, z0] = resting(part, this.#shown);
+      const [x, y, z] = [x0 + dx0, y0 + dy0, z0 + dz0];
       const long = Math.max(...part.size);
       const [dx, dy] = this.#reach(part, long);
       for (const sx of [-1, 1]) for (const sy of [-1, 1]) for (const sz of [-1, 1]) points.push([x + sx * dx, y + sy * dy, z + (sz * part.size[2]) / 2]);
     }
     if (points.length === 0) return flat(sight.view, this.#size);
-    const foot = this.#size.width < NARROW ? TOOLS : 0;
+    const foot = this.#foot();
     const eye = fitting(points, yaw, pitch, { ...this.#size, height: this.#size.height - foot }, MARGIN);
-    return this.#pose ? { ...eye, scale: eye.scale * ROOM } : moved(eye, 0, -foot / 2);
+    return this.#shown?.pose ? { ...eye, scale: eye.scale * ROOM } : moved(eye, 0, -foot / 2);
   }
 
   /** Half of what a part covers across and up: its own axis is its matrix's first column. */
   #reach(part: PartModel, long: number): [number, number] {
     const [x = 1, y = 0] = part.matrix;
     return [Math.abs(x * long) / 2 + 12, Math.abs(y * long) / 2 + 12];
+  }
+
+  /** Px at the foot that are not the model's: tools or a legend lie there. */
+  #foot(): number {
+    const shown = this.#shown;
+    return this.#size.width < NARROW || (shown?.legend && !shown.pose) ? TOOLS : 0;
   }
 
   rise(): void {
@@ -141,45 +142,52 @@ export class Stage {
     step(began);
   }
 
-  pose(pose: Pose | null, shown: Shown): void {
-    const turned = pose !== null && (pose.yaw !== this.#pose?.yaw || pose.pitch !== this.#pose.pitch);
-    const left = pose === null && this.#pose !== null;
-    const spread = pose === null && shown.apart !== this.#shown.apart;
-    this.#pose = pose;
+  show(shown: Shown | null, looked: Looked): void {
+    const [pose, before] = [shown?.pose, this.#shown?.pose];
+    const [eye, from] = [shown?.eye ?? STANDING, this.#shown?.eye ?? STANDING];
+    const turned = pose !== undefined && (before === undefined || eye.yaw !== from.yaw || eye.pitch !== from.pitch);
+    const left = pose === undefined && before !== undefined;
+    const spread = pose === undefined && looked.apart !== this.#looked.apart;
+    const foot = this.#foot();
     this.#shown = shown;
+    this.#looked = looked;
     this.#setStates();
     if (this.#up && (turned || left)) this.#go(this.eye, this.#best());
+    else if (this.#up && foot !== this.#foot()) this.#go(this.eye, this.#best(this.eye));
     else if (this.#up && spread) this.look(this.#best(this.eye));
     this.#tell();
   }
 
-  /** How far a part is drawn from its place: on its way in, or with the piece drawn apart. */
-  awayOf(board: string): Vec {
-    return this.#pose ? this.#pose.stateOf(board).away : this.#awayOf(board);
+  /** Where a place of a part, which is given as in the piece, is drawn: posed, or with the piece drawn apart. */
+  placed(board: string, at: Vec): Vec {
+    const pose = this.#shown?.pose?.get(board);
+    const [x, y, z] = pose ? placed(pose, at) : at;
+    const [dx, dy, dz] = this.#awayOf(board);
+    return [x + dx, y + dy, z + dz];
+  }
+
+  lookOf(board: string): Look | undefined {
+    return this.#shown?.boards.get(board);
   }
 
   /** How far a part is from its place when the piece is drawn apart. */
   #awayOf(board: string): Vec {
-    const { apart } = this.#shown;
-    const far = this.#pose === null && apart > 0 ? this.#ways.get(board) : undefined;
+    const { apart } = this.#looked;
+    const far = this.#shown?.pose === undefined && apart > 0 ? this.#ways.get(board) : undefined;
     return far ? [far[0] * apart, far[1] * apart, far[2] * apart] : [0, 0, 0];
   }
 
   #setStates(): void {
-    const pose = this.#pose;
-    const { apart, alone, boards, joint, steps } = this.#shown;
+    const pose = this.#shown?.pose;
+    const { apart, alone, steps } = this.#looked;
     this.#ways = apart > 0 ? apartOf(this.#parts, steps) : new Map();
-    const chosen = new Set([...boards, ...(joint ?? [])]);
-    this.#scene.showWall(pose === null, apart === 0 && !alone);
-    this.#scene.setStates((board): PartState => {
-      const standing: PartState = { ...HOME, away: this.#awayOf(board) };
-      const state = pose ? { ...HOME, ...pose.stateOf(board) } : standing;
-      const hidden = alone && chosen.size > 0 && !chosen.has(board);
-      return { ...state, look: hidden ? "hidden" : state.look, chosen: chosen.has(board) };
-    });
+    const whole = this.#shown?.bend === undefined && ![...(this.#shown?.boards.values() ?? [])].some((look) => look.faint);
+    this.#scene.showWall(pose === undefined, apart === 0 && !alone && whole);
+    this.#scene.setStates(stateOf(this.#shown, this.#looked, (board) => this.#awayOf(board), this.#lines));
   }
 
   cutOpen(section: { axis: Axis; share: number } | null, extent: readonly [number, number, number, number]): void {
+    this.#tell(); // names stand on what is seen
     if (!section) return this.#scene.setSection(null);
     const deep = Math.max(1, ...this.#parts.map((part) => part.centre[2] + part.size[2] / 2));
     const [low, high] = section.axis === "x" ? [extent[0], extent[2]] : section.axis === "y" ? [extent[1], extent[3]] : [0, deep];

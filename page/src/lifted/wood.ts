@@ -1,5 +1,6 @@
 /** Wood as the drawing paints it: one tone a direction, quiet grain along the board, cut faces hatched. */
-import { Color, DoubleSide, ShaderMaterial } from "three";
+import { Color, DoubleSide, ShaderMaterial, SRGBColorSpace } from "three";
+import { hatchApart } from "../core/shown";
 
 const VERTEX = /* glsl */ `
   #include <clipping_planes_pars_vertex>
@@ -25,6 +26,8 @@ const FRAGMENT = /* glsl */ `
   uniform vec3 grain;
   uniform vec3 section;
   uniform vec3 hatch;
+  uniform vec3 tinting;
+  uniform float apart;
   uniform float seed;
   varying vec3 place;
   varying vec3 facing;
@@ -52,6 +55,7 @@ const FRAGMENT = /* glsl */ `
       float line = 1.0 - smoothstep(0.4 * px, 1.1 * px, abs(across - middle));
       tone = mix(tone, grain, line * drawn * 0.95 * (1.0 - smoothstep(4.0, 8.0, px)));
     }
+    if (apart > 0.0) tone = mix(tone, tinting, step(mod(gl_FragCoord.x - gl_FragCoord.y, apart), 1.0));
     gl_FragColor = vec4(tone, 1.0);
     #include <colorspace_fragment>
   }
@@ -65,22 +69,41 @@ export interface Tones {
   readonly grain: string;
   readonly section: string;
   readonly hatch: string;
+  /** Of the lines that hatch a tint. */
+  readonly tinting: string;
 }
 
 export function woodMaterial(tones: Tones, seed: number): ShaderMaterial {
   const uniforms = {
     front: { value: new Color() }, top: { value: new Color() }, side: { value: new Color() }, under: { value: new Color() },
-    grain: { value: new Color() }, section: { value: new Color() }, hatch: { value: new Color() }, seed: { value: seed },
+    grain: { value: new Color() }, section: { value: new Color() }, hatch: { value: new Color() }, tinting: { value: new Color() }, apart: { value: 0 }, seed: { value: seed },
   };
   const material = new ShaderMaterial({
     vertexShader: VERTEX, fragmentShader: FRAGMENT, uniforms, side: DoubleSide, clipping: true,
     polygonOffset: true, polygonOffsetFactor: 1.1, polygonOffsetUnits: 2,
   });
-  paint(material, tones);
+  paint(material, tones, null);
   return material;
 }
 
-export function paint(material: ShaderMaterial, tones: Tones): void {
+/** The tones of wood with so much of another colour over it, mixed as the drawing's style sheet mixes them. */
+export function tinted(tones: Tones, colour: string, share: number): Tones {
+  const over = (tone: string): string => mixed(tone, colour, share);
+  return { ...tones, front: over(tones.front), top: over(tones.top), side: over(tones.side), under: over(tones.under) };
+}
+
+function mixed(one: string, other: string, share: number): string {
+  const [from, to] = [one, other].map((tone) => new Color(tone).getRGB({ r: 0, g: 0, b: 0 }, SRGBColorSpace));
+  if (!from || !to) return one;
+  const part = Math.max(0, Math.min(1, share));
+  const mix = (low: number, high: number): number => low + (high - low) * part;
+  return `#${new Color().setRGB(mix(from.r, to.r), mix(from.g, to.g), mix(from.b, to.b), SRGBColorSpace).getHexString()}`;
+}
+
+/** @param tint share of a tint that is hatched, null for none. */
+export function paint(material: ShaderMaterial, tones: Tones, tint: number | null): void {
+  const { apart } = material.uniforms;
+  if (apart) apart.value = tint === null ? 0 : hatchApart(tint) * Math.SQRT2 * Math.min(2, devicePixelRatio);
   for (const [name, tone] of Object.entries(tones)) {
     const uniform = material.uniforms[name];
     if (uniform?.value instanceof Color) uniform.value.set(tone);

@@ -1,4 +1,4 @@
-import type { Light } from "../light";
+import { aLight } from "../../core/light";
 import Brief from "./Brief.svelte";
 
-export const light: Light = { name: "brief", word: "Brief", order: 10, Side: Brief, keepsSide: true };
+export const light = aLight({ name: "brief", word: "Brief", order: 10, studies: [], Side: Brief, keepsSide: true });

@@ -1,5 +1,5 @@
-import type { Light } from "../light";
+import { aLight } from "../../core/light";
 import Papers from "./Papers.svelte";
 import Sheets from "./Sheets.svelte";
 
-export const light: Light = { name: "papers", word: "Papers", order: 110, Side: Papers, keepsSide: true, Whole: Sheets };
+export const light = aLight({ name: "papers", word: "Papers", order: 110, studies: [], needsBoards: true, Side: Papers, keepsSide: true, Whole: Sheets });

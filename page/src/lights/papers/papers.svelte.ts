@@ -1,4 +1,5 @@
 /** The papers as the server has them, and the work of making them. */
+import { hear } from "../../core/heard";
 import { job } from "../../core/job.svelte";
 import { Refused, server } from "../../core/network/client";
 import type { Live, Papers } from "../../core/wire";
@@ -38,11 +39,12 @@ class PapersPlace {
     });
   }
 
-  progressed(message: Live): void {
-    this.progress = { done: message.done, says: message.says };
+  heard(message: Live): void {
+    if (message.kind === "progress") this.progress = { done: message.done, says: message.says };
+    else this.#ended(message);
   }
 
-  ended(message: Live): void {
+  #ended(message: Live): void {
     this.progress = null;
     if (message.failed) job.trouble = message.failed;
     void this.fetch();
@@ -60,3 +62,4 @@ class PapersPlace {
 }
 
 export const papers = new PapersPlace();
+hear((message) => papers.heard(message));

@@ -1,3 +1,3 @@
-import type { Light } from "../light";
+import { aLight } from "../../core/light";
 
-export const light: Light = { name: "set-out", word: "Set out", order: 20 };
+export const light = aLight({ name: "set-out", word: "Set out", order: 20, studies: [], first: true });

@@ -1,5 +1,5 @@
 /** The order as ticks of a slider: what lies first, each thing put in, what waits for the glue. */
-import type { Leg, Order, Stage, Step } from "./order";
+import type { Leg, Order, Stage, Step } from "../../core/wire";
 
 export interface Frame {
   readonly kind: "lay" | "move" | "after";
@@ -70,8 +70,12 @@ export function grouped(names: readonly string[]): string[] {
   return words;
 }
 
-export function framesOf(order: Order): Frame[] {
-  return order.stages.filter((stage) => stage.steps.length > 0 || order.stages.length === 1).flatMap(stageFrames);
+const known = new WeakMap<Order, readonly Frame[]>(); // asked for in each picture of a way in
+
+export function framesOf(order: Order): readonly Frame[] {
+  const frames = known.get(order) ?? order.stages.filter((stage) => stage.steps.length > 0 || order.stages.length === 1).flatMap(stageFrames);
+  known.set(order, frames);
+  return frames;
 }
 
 const LEAST_SEEN = 90; // mm: a shorter way is drawn from farther out, or nobody would see it move

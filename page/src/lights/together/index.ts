@@ -1,5 +1,10 @@
-import type { Light } from "../light";
+import { aLight } from "../../core/light";
 import Foot from "./Foot.svelte";
+import { shownAt } from "./showing";
 import Together from "./Together.svelte";
 
-export const light: Light = { name: "together", word: "Together", order: 30, studies: ["order", "glue_up", "fits"], Side: Together, keepsSide: true, Foot };
+export const light = aLight({
+  name: "together", word: "Together", order: 30, studies: ["order", "glue_up", "fits"], needsBoards: true,
+  show: ({ order }, at) => shownAt(order, at),
+  Side: Together, keepsSide: true, Foot,
+});

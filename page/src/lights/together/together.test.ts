@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
+import type { Order, Step } from "../../core/wire";
 import { and, awayAt, framesOf, grouped, standsWords, wayWords } from "./frames";
-import { orderOf, type Step } from "./order";
+import { frameAt, placeOf, shownAt } from "./showing";
 
-const step = (part: Partial<Step>): Step => ({ name: "", parts: [], onto: [], legs: [], into: [], joints: [], turned: false, up: "front", ...part });
+const step = (part: Partial<Step>): Step => ({ name: "", parts: [], onto: [], legs: [], into: [], joints: [], cuts: [], turned: false, up: "front", ...part });
 
-const RESULT = {
+const RESULT: Order = {
   stages: [
     {
       name: "", place: "shop", parts: ["a", "b", "c"], first: ["a"], after: ["keys let in"], turns: 0, locked: [],
@@ -16,34 +17,29 @@ const RESULT = {
 
 describe("the order as ticks", () => {
   it("lays the first part down, puts each in, and waits for the glue", () => {
-    const order = orderOf(RESULT);
-    expect(order && framesOf(order).map((frame) => [frame.kind, frame.words, frame.there])).toEqual([
+    expect(framesOf(RESULT).map((frame) => [frame.kind, frame.words, frame.there])).toEqual([
       ["lay", "a laid down", []], ["move", "b into a", ["a"]], ["after", "keys let in", ["a", "b"]],
     ]);
   });
 
   it("counts as the booklet does: what only lies beside shares the first, what begins by itself and all that waits have one each", () => {
-    const down = [{ direction: [0, 0, -1], distance: 150 }];
-    const [stage] = RESULT.stages;
+    const down: Step["legs"] = [{ direction: [0, 0, -1], distance: 150 }];
     const steps = [
-      { name: "b", parts: ["b"], onto: ["a"], legs: [], into: [] }, { name: "c", parts: ["c"], onto: ["a", "b"], legs: down, into: ["a", "b"] },
-      { name: "e", parts: ["e"], onto: ["d"], legs: down, into: ["d"] },
+      step({ name: "b", parts: ["b"], onto: ["a"] }), step({ name: "c", parts: ["c"], onto: ["a", "b"], legs: down, into: ["a", "b"] }),
+      step({ name: "e", parts: ["e"], onto: ["d"], legs: down, into: ["d"] }),
     ];
-    const order = orderOf({ ...RESULT, stages: [{ ...stage, steps, after: ["keys of a and c", "keys of d and e"] }, { ...stage, name: "lone", steps: [] }] });
-    expect(order && framesOf(order).map((frame) => [frame.kind, frame.words])).toEqual([
+    const stages = RESULT.stages.flatMap((stage) => [{ ...stage, steps, after: ["keys of a and c", "keys of d and e"] }, { ...stage, name: "lone", steps: [] }]);
+    expect(framesOf({ ...RESULT, stages }).map((frame) => [frame.kind, frame.words])).toEqual([
       ["lay", "a and b laid down"], ["move", "c into a and b"], ["lay", "d laid down"], ["move", "e into d"], ["after", "keys"],
     ]);
   });
-
-  it.each([null, undefined, 3, {}, { stages: "none" }])("is none where there is none: %j", (result) => expect(orderOf(result)).toBeNull());
 });
 
 describe("how the order stands", () => {
-  const order = orderOf(RESULT);
-  const none = orderOf({ stages: [], turns: 0, overlaps: [["a", "b"]], proof: "for straight moves" });
+  const none: Order = { stages: [], turns: 0, overlaps: [["a", "b"]], proof: "for straight moves" };
 
   it("says how many steps there are", () => {
-    expect(standsWords(order, order ? framesOf(order) : [], "", false)).toBe("3 steps, proved for straight moves");
+    expect(standsWords(RESULT, framesOf(RESULT), "", false)).toBe("3 steps, proved for straight moves");
   });
   it("proves nothing where there is no order, and waits for none", () => {
     expect(standsWords(none, [], "", false)).toBe("No order was found.");
@@ -69,4 +65,28 @@ describe("a part on its way in", () => {
 
 describe("names in a row", () => {
   it("are said as from and to", () => expect(and(grouped(["shelf 1", "shelf 2", "shelf 3", "top"]))).toBe("shelf 1 to 3 and top"));
+});
+
+describe("what the light shows", () => {
+  it("is nothing of its own while there is no order", () => {
+    expect(shownAt(null, 0)).toBeNull();
+    expect(shownAt({ stages: [], turns: 0, overlaps: [["a", "b"]], proof: "" }, 1)).toBeNull();
+  });
+
+  it("has what comes so far from home as is left of its way, drawn a quarter longer, and what is to come faint", () => {
+    const shown = shownAt(RESULT, placeOf(1, 0.4));
+    expect(shown?.pose?.get("b")?.slice(12, 15)).toEqual([0, 0, expect.closeTo(150 * 1.25 * 0.6, 3)]);
+    expect(shown?.pose?.get("a")?.slice(12, 15)).toEqual([0, 0, 0]);
+    expect([...(shown?.boards ?? [])]).toEqual([["c", { faint: true }]]);
+    expect(shown?.stands).toBe("together, step 2");
+  });
+
+  it("leaves out what is of another stage", () => expect(shownAt(RESULT, 1)?.pose?.has("elsewhere")).toBe(false));
+
+  it("stays at the last step where the slider was farther, and begins with the first one home", () => {
+    const frames = framesOf(RESULT);
+    expect(frameAt(frames, 9)).toEqual({ index: 2, share: 1 });
+    expect(frameAt(frames, 0)).toEqual({ index: 0, share: 1 });
+    expect(frameAt(frames, placeOf(2, 0)).index).toBe(2);
+  });
 });

@@ -1,0 +1,40 @@
+/** A step as a pose of the piece: what is there, what comes along its way in, what is still to come. */
+import { HOME, shifted, type Look, type Matrix, type Shown } from "../../core/shown";
+import type { Order } from "../../core/wire";
+import { awayAt, framesOf, type Frame } from "./frames";
+
+const FAR = 1.25; // a part starts this much farther out than it must, so that it is seen to be out
+/** Lying on its wall edges, seen from the foot; standing; lying on its front edges, seen from behind. */
+const LYING = { eye: { yaw: -24, pitch: -24 }, says: "Lying on its wall edges, seen from the foot; what comes in comes down." } as const;
+const TURNED = { eye: { yaw: 156, pitch: -24 }, says: "Lying on its front edges, seen from the foot; what comes in comes down." } as const;
+const UP = { eye: { yaw: -27, pitch: 16 }, says: "Standing at its wall." } as const;
+
+/** The place of the slider that shows a frame, of whose way in a share is gone. */
+export function placeOf(index: number, share: number): number {
+  return index + Math.max(1e-6, share);
+}
+
+/** The frame that a place of the slider shows, and the share of its way in that is gone; at first the first, home. */
+export function frameAt(frames: readonly Frame[], at: number): { index: number; share: number } {
+  const index = Math.max(0, Math.min(frames.length, Math.ceil(at)) - 1);
+  return { index, share: at > 0 ? Math.min(1, at - index) : 1 };
+}
+
+/** What is shown of an order; nothing of its own where there is none. */
+export function shownAt(order: Order | null, at: number): Shown | null {
+  const frames = order ? framesOf(order) : [];
+  const { index, share } = frameAt(frames, at);
+  const frame = frames[index];
+  return frame ? shownOf(frame, index, share) : null;
+}
+
+function shownOf(frame: Frame, index: number, share: number): Shown {
+  const { eye, says } = frame.stage.place === "site" && frame.kind === "after" ? UP : frame.up === "wall" ? TURNED : LYING;
+  const [x, y, z] = frame.step ? awayAt(frame.step, 0) : [0, 0, 0];
+  const out = FAR * (1 - share);
+  const [there, coming] = [new Set(frame.there), new Set(frame.parts)];
+  const pose = new Map<string, Matrix>([...frame.stage.parts, ...there, ...coming].map((part) => [part, HOME]));
+  for (const part of coming) pose.set(part, shifted([x * out, y * out, z * out]));
+  const boards = new Map<string, Look>([...pose.keys()].flatMap((part) => (there.has(part) || coming.has(part) ? [] : [[part, { faint: true }]])));
+  return { boards, joints: new Map(), pose, eye, legend: { says }, stands: `together, step ${index + 1}` };
+}
