@@ -1,20 +1,28 @@
 /** What a pointer does on the drawing: chooses, drags, draws, pans, pinches. */
 import { drag } from "../core/drag.svelte";
 import { job } from "../core/job.svelte";
-import { sight } from "../core/sight.svelte";
+import { sight, type Tool } from "../core/sight.svelte";
 import { panned, toJob, zoomed, type Point } from "../core/viewport";
 import type { Target } from "../core/wire";
 import { drawing } from "./drawing.svelte";
 
 const STARTS = 4; // px that a pointer must go before it drags
+const TOUCH_STARTS = 12;
+const OFF_FINGER: Point = [-42, -42]; // px: what a finger holds stands 60 off it, up to the left, where it can be seen
 const WHEEL = 0.0015;
+const DRAWN: ReadonlySet<Tool> = new Set<Tool>(["board", "frame", "row"]);
 
 type Grasp =
   | { readonly kind: "pan"; last: Point; moved: boolean }
   | { readonly kind: "target"; readonly target: Target; readonly from: Point; begun: boolean }
   | { readonly kind: "box"; readonly from: Point }
-  | { readonly kind: "draw" }
+  | { readonly kind: "draw"; readonly from: Point; moved: boolean }
   | { readonly kind: "nothing" };
+
+/** Where what a pointer holds is: under it, or off the finger. */
+function held(event: PointerEvent, [x, y]: Point): Point {
+  return event.pointerType === "touch" ? [x + OFF_FINGER[0], y + OFF_FINGER[1]] : [x, y];
+}
 
 export class Gestures {
   #grasp: Grasp = { kind: "nothing" };
@@ -38,9 +46,9 @@ export class Gestures {
   #grasped(event: PointerEvent, at: Point): Grasp {
     if (event.button === 1) return { kind: "pan", last: at, moved: false };
     if (event.button !== 0) return { kind: "nothing" };
-    if (sight.tool !== "hand") {
+    if (this.#draws()) {
       drawing.press(toJob(sight.view, at));
-      return { kind: "draw" };
+      return { kind: "draw", from: at, moved: false };
     }
     const hit = event.target instanceof Element ? event.target : null;
     const handle = hit?.closest<SVGElement>("[data-handle]");
@@ -93,7 +101,10 @@ export class Gestures {
         drawing.box = [grasp.from, at];
         return;
       case "draw":
-        drawing.move(toJob(sight.view, at));
+        if (!grasp.moved && Math.hypot(at[0] - grasp.from[0], at[1] - grasp.from[1]) < (event.pointerType === "touch" ? TOUCH_STARTS : 0)) return;
+        grasp.moved = true;
+        drawing.finger = event.pointerType === "touch" ? at : null;
+        drawing.move(toJob(sight.view, held(event, at)));
         return;
       case "nothing":
         this.#hover(event, at);
@@ -101,7 +112,7 @@ export class Gestures {
   }
 
   #hover(event: PointerEvent, at: Point): void {
-    if (sight.tool !== "hand") drawing.move(toJob(sight.view, at));
+    if (DRAWN.has(sight.tool)) drawing.move(toJob(sight.view, at));
     const hit = event.target instanceof Element ? event.target.closest<SVGElement>("[data-board]") : null;
     sight.hovered = hit?.dataset["board"] ?? null;
   }
@@ -129,7 +140,22 @@ export class Gestures {
     if (grasp.kind === "target" && grasp.begun) void drag.release();
     else if (grasp.kind === "pan" && !grasp.moved) sight.chooseNothing();
     else if (grasp.kind === "box") this.#boxed();
-    else if (grasp.kind === "draw") drawing.lift(toJob(sight.view, this.place(event)));
+    else if (grasp.kind === "draw") {
+      const at = this.place(event);
+      drawing.finger = null;
+      drawing.lift(toJob(sight.view, grasp.moved ? held(event, at) : at));
+    }
+  }
+
+  left(): void {
+    sight.hovered = null;
+    if (DRAWN.has(sight.tool)) drawing.gone();
+  }
+
+  /** Whether a press draws: with a word chosen, and straight onto an empty sheet. */
+  #draws(): boolean {
+    if (job.state?.drawing.boards.length === 0 && (sight.tool === "hand" || sight.tool === "wall")) void drawing.begin("board");
+    return DRAWN.has(sight.tool);
   }
 
   cancel(event: PointerEvent): void {

@@ -1,11 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { overlaps } from "../core/rect";
 import type { BoardShown } from "../core/wire";
-import { crossesBoard, labels, overlaps, widest } from "./placing";
+import { besideMark, crossesBoard, labels, widest } from "./placing";
 import { figures } from "./running";
 
 const board = (name: string, line: BoardShown["line"]): BoardShown => ({
   name, line, timber: "oak", outline: [], face: [], lines: [], thickness: 24, depth: 300, back: 0, front: 300, length: 1000,
-  rake: 0, lies: "across", frame: "", row: false, index: 1, mark: "A", path: ["board", 0], label_at: [0, 0],
+  rake: 0, lies: "across", frame: "", row: false, index: 1, mark: "A", path: ["board", 0], label_at: [0, 0], along: [],
 });
 const view = { scale: 0.3, x: 0, y: 600 };
 
@@ -21,7 +22,7 @@ describe("where a mark stands", () => {
 describe("where names stand", () => {
   it("never on each other", () => {
     const many = Array.from({ length: 12 }, (_, index) => board(`shelf number ${index}`, [[0, index * 60], [1000, index * 60]]));
-    const placed = labels(many, view, []).map((label) => {
+    const placed = labels(many, many, ({ name }) => name, view, []).map((label) => {
       const wide = label.name.length * 6.6;
       return { left: label.x - wide / 2, right: label.x + wide / 2, top: label.y - 12, bottom: label.y + 4 };
     });
@@ -38,8 +39,25 @@ describe("where names stand", () => {
 describe("a running dimension", () => {
   const dimension = (value: number, of: string) => ({ axis: "x" as const, value, of, board: of, path: null });
 
-  it("says the chosen board's figure first, and none that would touch it", () => {
-    const found = figures([dimension(100, "a"), dimension(110, "b"), dimension(400, "c")], (value) => value, 40, new Set(["b"]));
-    expect(found.map((figure) => [figure.value, figure.said])).toEqual([[100, false], [110, true], [400, true]]);
+  it("says the chosen board's figure first, what would touch it a row farther out, and counts what has no row", () => {
+    const all = [dimension(100, "a"), dimension(110, "b"), dimension(120, "d"), dimension(400, "c")];
+    const found = figures(all, (value) => value, () => 40, new Set(["b"]), 2);
+    expect(found.map((figure) => [figure.value, figure.row])).toEqual([[100, 1], [110, 0], [120, null], [400, 0]]);
+  });
+});
+
+describe("what a light says of a mark", () => {
+  const at = { x: 60, y: 300 };
+  const wide = "62 %".length * 6.6;
+
+  it("stands right of it, and left where a board runs there", () => {
+    expect(besideMark(at, "62 %", 8, [], view, []).at).toEqual({ x: 70, y: 305, anchor: "start" });
+    const upright = board("upright", [[(70 + wide / 2) / 0.3, 0], [(70 + wide / 2) / 0.3, 2000]]);
+    expect(besideMark(at, "62 %", 8, [upright], view, []).at).toEqual({ x: 50, y: 305, anchor: "end" });
+  });
+
+  it("stands above it where both sides are taken", () => {
+    const sides = [{ left: 0, right: 55, top: 294, bottom: 306 }, { left: 65, right: 140, top: 294, bottom: 306 }];
+    expect(besideMark(at, "62 %", 8, [], view, sides).at.anchor).toBe("middle");
   });
 });

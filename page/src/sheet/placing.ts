@@ -1,20 +1,10 @@
 /** Where marks and names stand beside what they speak of: sight only, nothing of it is saved. */
 import type { BoardShown, JointShown } from "../core/wire";
+import { overlaps, type Rect } from "../core/rect";
 import { toScreen, type Point, type Viewport } from "../core/viewport";
-
-export interface Rect {
-  readonly left: number;
-  readonly top: number;
-  readonly right: number;
-  readonly bottom: number;
-}
 
 const NEAR_END = 40; // mm: a board whose end is this near a joint's middle ends there
 const FLAT_ANGLE = 170;
-
-export function overlaps(one: Rect, other: Rect): boolean {
-  return one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;
-}
 
 /** Directions on the screen, in degrees from right towards down, in which wood leaves a joint. */
 export function rays(joint: JointShown, boards: ReadonlyMap<string, BoardShown>): number[] {
@@ -45,28 +35,31 @@ export function widest(all: readonly number[]): { middle: number; half: number }
   return best;
 }
 
+const WALL = "wall"; // what a fixing goes into: each of its places has a mark
+
 export interface MarkPlace {
   readonly joint: JointShown;
   readonly x: number;
   readonly y: number;
-  readonly count: number;
+  /** All that are marked there, `joint` the first of them. */
+  readonly near: readonly JointShown[];
 }
 
 /** Where each joint's mark stands; of marks within 14 px of each other one is shown, with a count. */
 export function markPlaces(joints: readonly JointShown[], boards: ReadonlyMap<string, BoardShown>, view: Viewport): MarkPlace[] {
-  const placed: { joint: JointShown; x: number; y: number; count: number }[] = [];
+  const placed: { joint: JointShown; x: number; y: number; near: JointShown[] }[] = [];
   for (const joint of joints) {
-    if (joint.kind === "long screw") {
+    if (joint.boards.includes(WALL)) {
       for (const at of [joint.at, ...joint.also]) {
         const [x, y] = toScreen(view, at);
-        placed.push({ joint, x, y, count: 1 });
+        placed.push({ joint, x, y, near: [joint] });
       }
       continue;
     }
     const [x, y] = markPlace(joint, boards, view);
     const near = placed.find((other) => Math.abs(other.x - x) < 14 && Math.abs(other.y - y) < 14);
-    if (near) near.count += 1;
-    else placed.push({ joint, x, y, count: 1 });
+    if (near) near.near.push(joint);
+    else placed.push({ joint, x, y, near: [joint] });
   }
   return placed;
 }
@@ -78,6 +71,18 @@ function markPlace(joint: JointShown, boards: ReadonlyMap<string, BoardShown>, v
   const away = (thick / 2 + 10) / Math.max(0.45, Math.sin((Math.min(half, 90) * Math.PI) / 180));
   const angle = (middle * Math.PI) / 180;
   return [x + away * Math.cos(angle), y + away * Math.sin(angle)];
+}
+
+/**
+ * Where what is said of a mark stands: right of it, left, above or below, off boards and what has its place already.
+ * @param round px from the mark's middle to its edge
+ */
+export function besideMark(mark: { readonly x: number; readonly y: number }, said: string, round: number, boards: readonly BoardShown[], view: Viewport, used: readonly Rect[]): Spot {
+  const { x, y } = mark;
+  const wide = said.length * LETTER;
+  const spots = [spot(x + round + 2, y + 5, "start", wide), spot(x - round - 2, y + 5, "end", wide), spot(x, y - round - 4, "middle", wide), spot(x, y + round + 13, "middle", wide)];
+  const fault = (one: Spot): number => faults(one.rect, null, boards, view, used);
+  return spots.reduce((best, next) => (fault(next) < fault(best) ? next : best));
 }
 
 export interface Label {
@@ -92,19 +97,25 @@ export interface Label {
 const TRIES = [0.86, 0.72, 0.6, 0.45, 0.32, 0.2, 0.5, 0.93];
 const MOST_LETTERS = 24;
 const HIGH = 15;
-const LETTER = 6.6; // px of an average letter at 13.5
+export const LETTER = 6.6; // px of an average letter at 13.5
 
 /**
  * Where each board's name stands: beside it, off other names, marks and boards as far as there is room.
+ * @param boards all that are drawn
+ * @param named those that have a name, the one that may choose its place first
+ * @param nameOf what is written there
  * @param from px: no name begins left of it
  * @param to px: or ends right of it
  * @param strict where all is small a name that would run over a board is left out
  */
-export function labels(boards: readonly BoardShown[], view: Viewport, taken: readonly Rect[], from = -Infinity, to = Infinity, strict = false): Label[] {
+export function labels(
+  boards: readonly BoardShown[], named: readonly BoardShown[], nameOf: (board: BoardShown) => string, view: Viewport, taken: readonly Rect[],
+  from = -Infinity, to = Infinity, strict = false,
+): Label[] {
   const used: Rect[] = [...taken];
   const placed: Label[] = [];
-  for (const board of boards) {
-    const said = shortened(board.name);
+  for (const board of named) {
+    const said = nameOf(board);
     const wide = said.length * LETTER;
     const spots = TRIES.flatMap((share) => spotsAt(board, view, share, wide));
     const within = spots.filter(({ rect }) => rect.left >= from && rect.right <= to);
@@ -121,7 +132,7 @@ export function shortened(name: string): string {
   return name.length <= MOST_LETTERS ? name : `${name.slice(0, MOST_LETTERS - 1).trimEnd()}…`;
 }
 
-interface Spot {
+export interface Spot {
   readonly at: { x: number; y: number; anchor: "start" | "middle" | "end" };
   readonly rect: Rect;
 }
@@ -143,7 +154,7 @@ function spot(x: number, y: number, anchor: "start" | "middle" | "end", wide: nu
   return { at: { x, y, anchor }, rect: { left, right: left + wide, top: y - HIGH + 3, bottom: y + 4 } };
 }
 
-function faults(rect: Rect, own: BoardShown, boards: readonly BoardShown[], view: Viewport, used: readonly Rect[]): number {
+function faults(rect: Rect, own: BoardShown | null, boards: readonly BoardShown[], view: Viewport, used: readonly Rect[]): number {
   let count = 0;
   for (const other of used) if (overlaps(rect, other)) count += 10;
   for (const board of boards) {

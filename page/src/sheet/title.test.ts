@@ -3,7 +3,7 @@ import { stateWords, type Told } from "./title";
 
 type Severity = Told["notes"][number]["severity"];
 
-const LOOK = { lifted: false, step: 0, yaw: 0, pitch: 0, stands: "answered" } as const;
+const LOOK = { lifted: false, light: "", yaw: 0, pitch: 0, stands: "answered" } as const;
 const OPEN = { study: "fits", what: "whether it fits", why: "no figure is known", boards: [], waits: false };
 
 function words(severities: readonly Severity[], open: boolean): string {
@@ -13,12 +13,12 @@ function words(severities: readonly Severity[], open: boolean): string {
 
 const CASES: readonly { notes: readonly Severity[]; open: boolean; says: string }[] = [
   { notes: [], open: false, says: "nothing found" },
-  { notes: [], open: true, says: "no stop; 1 not looked at" },
-  { notes: ["warn"], open: true, says: "1 to look at, 1 not looked at" },
-  { notes: ["stop", "warn", "warn"], open: true, says: "1 stop, 2 to look at, 1 not looked at" },
-  { notes: ["warn"], open: false, says: "1 to look at" },
+  { notes: [], open: true, says: "no stop; 1 not checked" },
+  { notes: ["warn"], open: true, says: "1 warning, 1 not checked" },
+  { notes: ["stop", "warn", "warn"], open: true, says: "1 stop, 2 warnings, 1 not checked" },
+  { notes: ["warn"], open: false, says: "1 warning" },
 ];
 
 describe("the state in the title block", () => {
-  it.each(CASES)("never leaves out what was not looked at: $says", ({ notes, open, says }) => expect(words(notes, open)).toBe(says));
+  it.each(CASES)("never leaves out what was not checked: $says", ({ notes, open, says }) => expect(words(notes, open)).toBe(says));
 });

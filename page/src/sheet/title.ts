@@ -1,10 +1,10 @@
 import type { State } from "../core/wire";
 import { grouped, type Standing } from "../notes/looked";
 
-interface Look {
+interface Seen {
   readonly lifted: boolean;
-  /** Of the order of assembly, counted from 1; 0 where it is not looked at. */
-  readonly step: number;
+  /** What the light says in place of the job's state; "" where it says nothing. */
+  readonly light: string;
   readonly yaw: number;
   readonly pitch: number;
   readonly stands: Standing;
@@ -16,24 +16,24 @@ export interface Told extends Pick<State, "mistakes" | "stale" | "not_checked"> 
   readonly drawing: { readonly boards: readonly unknown[] };
 }
 
-/** The state of the job in a few words: "1 stop, 2 to look at". */
-export function stateWords(state: Told | null, look: Look): string {
+/** The state of the job in a few words: "1 stop, 2 warnings". */
+export function stateWords(state: Told | null, look: Seen): string {
   if (!state) return "";
   if (state.mistakes.length > 0) return "last good";
   if (look.lifted) return `lifted, ${Math.abs(look.yaw)}° by ${Math.abs(look.pitch)}°`;
-  if (look.step > 0) return `together, step ${look.step}`;
+  if (look.light !== "") return look.light;
   if (state.drawing.boards.length === 0) return "new";
   const stops = state.notes.filter((note) => note.severity === "stop").length;
   const looks = state.notes.filter((note) => note.severity === "warn").length;
   const words = [];
   if (stops > 0) words.push(stops === 1 ? "1 stop" : `${stops} stops`);
-  if (looks > 0) words.push(`${looks} to look at`);
+  if (looks > 0) words.push(looks === 1 ? "1 warning" : `${looks} warnings`);
   const open = grouped(state.not_checked).length;
-  if (words.length > 0 && open > 0) words.push(`${open} not looked at`);
+  if (words.length > 0 && open > 0) words.push(`${open} not checked`);
   const found = words.join(", ");
   const behind = state.stale || look.stands === "lost" ? "not up to date" : look.stands === "stopped" ? "stopped" : look.stands === "answered" ? "" : "working";
   if (found !== "" || behind !== "") return [found, behind].filter((said) => said !== "").join("; ");
-  return open > 0 ? `no stop; ${open} not looked at` : "nothing found";
+  return open > 0 ? `no stop; ${open} not checked` : "nothing found";
 }
 
 /** When the file was last written, by this machine's clock, and the state that papers carry. */

@@ -26,6 +26,7 @@ export const typing = new TypingPlace();
 /** A dimension from the datum; the server works out what it means for the file. */
 export function typeAt(dimension: Dimension, place: Place): void {
   const send = (entry: string): Promise<boolean> =>
+    dimension.board === "" ? doing({ do: "wall", [dimension.axis === "x" ? "wide" : "high"]: inUnits(entry) }) :
     doing({ do: "figure", target: { what: "boards", boards: [dimension.board] }, axis: dimension.axis, now: dimension.value, entry: inUnits(entry) });
   typing.now = { ...place, label: `Place of ${dimension.of}; a length or arithmetic`, value: length(dimension.value, sight.units), send };
 }
