@@ -1,13 +1,17 @@
 /** Everything on the drawing by keyboard. Keys typed into a field stay there. */
-import { lift, toggleEvening } from "../bar/ways";
-import { copyChosen, deleteChosen, mirrorChosen } from "../card/acts";
+import { tick } from "svelte";
+import { lift, shownLights, toggleEvening, waitsFor } from "./ways";
+import { mirrorChosen } from "../card/acts";
+import { told } from "../card/told.svelte";
 import { drawing } from "../sheet/drawing.svelte";
-import { redo, undo } from "./change";
-import { drag } from "./drag.svelte";
-import { job } from "./job.svelte";
-import { nudge, nudgeSettled } from "./nudge";
-import { sight } from "./sight.svelte";
-import { panned, toJob, zoomed, type Point } from "./viewport";
+import { ACTS, can, put } from "../sheet/hand";
+import { typed, typeIn } from "../sheet/typed.svelte";
+import { redo, undo } from "../core/change";
+import { drag } from "../core/drag.svelte";
+import { job } from "../core/job.svelte";
+import { nudge, nudgeSettled } from "../core/nudge";
+import { sight } from "../core/sight.svelte";
+import { panned, toJob, zoomed, type Point } from "../core/viewport";
 
 const PAN = 60;
 const ZOOM = 1.25;
@@ -18,26 +22,6 @@ const NUDGE = { mm: [1, 10, 0.1], in: [25.4 / 16, 25.4, 25.4 / 32] } as const;
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1],
 };
-
-/** What each key does, as the list of keys shows it. */
-export const KEYS: readonly (readonly [string, string])[] = [
-  ["N, P", "the next board, the one before; with Shift the next and former joint"],
-  ["arrows", "move what is chosen by 1 mm, with Shift 10, with Alt 0.1 (1/16 in, 1, 1/32); with nothing chosen, the sheet"],
-  ["B, F", "draw a board, a frame: corners by press; or type 600, 0 and Enter, in the units shown; or arrows and space"],
-  ["Delete", "take out what is chosen"],
-  ["D, M", "copy, mirror as a copy; Shift M mirrors in place"],
-  ["Ctrl Z, Ctrl Shift Z", "undo, redo"],
-  ["+, -, 0", "larger, smaller, the whole sheet"],
-  ["J, K", "the next note, the one before"],
-  ["L", "lift the drawing into the model, and back"],
-  ["T, I", "the text, the list"],
-  ["C", "to the card"],
-  ["E, U", "evening, inches"],
-  ["Escape", "leave; choose nothing"],
-  ["Alt, while dragging", "leave snapping"],
-  ["figures, while dragging", "how far; F1, F2 ... how it is written"],
-  ["?", "these keys"],
-];
 
 function inField(target: EventTarget | null): boolean {
   return target instanceof Element && target.closest("input, select, textarea, [contenteditable], .editor") !== null;
@@ -71,19 +55,22 @@ function typing(event: KeyboardEvent, typed: string): boolean {
   return /^[\d.,;-]$/.test(event.key) || event.key === "Backspace" || (sight.units === "in" && (event.key === "/" || (event.key === " " && typed !== "")));
 }
 
-/** A board or frame without a pointer: corners are typed, or gone to by arrows and set by space. */
+/** Drawing without a pointer: figures go into the sentence's blanks; or corners are gone to by arrows and set by space. */
 function whileDrawing(event: KeyboardEvent): boolean {
-  const way = ARROWS[event.key];
+  const way = sight.tool === "wall" || sight.tool === "lean" ? undefined : ARROWS[event.key];
   const on = event.target instanceof Element && event.target.closest("button, a, summary, [role=button]") !== null;
   if (way) {
     const [one, ten, tenth] = STEP[sight.units];
     const far = event.shiftKey ? ten : event.altKey ? tenth : one;
     drawing.step([way[0] * far, way[1] * far], middle());
-  } else if (typing(event, drawing.typed)) drawing.type(event.key);
-  else if (event.key === " " && !on) drawing.put();
-  else if (event.key !== "Enter" || on) return false;
-  else if (drawing.typed !== "" || sight.tool === "board") drawing.put();
-  else drawing.finish();
+  } else if (/^[\d.-]$/.test(event.key) && !event.ctrlKey && !event.metaKey) {
+    const next = typed.next;
+    if (next === undefined || !typeIn(next)) return false;
+    typed.write(next, event.key);
+    drawing.settle();
+  } else if (event.key === " " && !on) drawing.set();
+  else if (event.key === "Enter" && !on) put();
+  else return false;
   return true;
 }
 
@@ -97,7 +84,8 @@ function middle(): Point {
 
 function withControl(event: KeyboardEvent): void {
   const key = event.key.toLowerCase();
-  if (key === "z") void (event.shiftKey ? redo() : undo());
+  if (key === "z" && !event.shiftKey && drawing.points.length > 0) drawing.back();
+  else if (key === "z") void (event.shiftKey ? redo() : undo());
   else if (key === "y") void redo();
   else if (key === "a") sight.boards = [...job.boardByName.keys()];
   else return;
@@ -114,8 +102,7 @@ function pressed(event: KeyboardEvent): boolean {
       return escaped();
     case "Delete":
     case "Backspace":
-      void deleteChosen();
-      return true;
+      return act("Del");
     case "+":
     case "=":
       return zoom(ZOOM);
@@ -134,6 +121,9 @@ function pressed(event: KeyboardEvent): boolean {
 
 function letter(event: KeyboardEvent): boolean {
   switch (event.key.toLowerCase()) {
+    case "y":
+      told.all = !told.all;
+      return true;
     case "n":
       return step(1, event.shiftKey);
     case "p":
@@ -142,17 +132,9 @@ function letter(event: KeyboardEvent): boolean {
       return note(1);
     case "k":
       return note(-1);
-    case "b":
-      void drawing.begin("board");
-      return true;
-    case "f":
-      void drawing.begin("frame");
-      return true;
-    case "d":
-      void copyChosen();
-      return true;
     case "m":
-      void mirrorChosen(!event.shiftKey);
+      if (!event.shiftKey) return act("M");
+      void mirrorChosen(false);
       return true;
     case "l":
       lift();
@@ -173,8 +155,25 @@ function letter(event: KeyboardEvent): boolean {
       sight.units = sight.units === "mm" ? "in" : "mm";
       return true;
     default:
-      return false;
+      return /^[1-9]$/.test(event.key) ? light(Number(event.key)) : act(event.key.toUpperCase());
   }
+}
+
+/** One of the hand's line, by its key. */
+function act(key: string): boolean {
+  const found = ACTS.find((one) => one.key === key);
+  if (!found || !can(found)) return false;
+  found.do();
+  return true;
+}
+
+/** The light that stands there in the bar; what it is there for is at hand then. */
+function light(number: number): boolean {
+  const wanted = shownLights()[number - 1];
+  if (!wanted || waitsFor(wanted) !== "") return false;
+  sight.light = wanted.name;
+  void tick().then(() => document.querySelector<HTMLElement>("[data-main]")?.focus());
+  return true;
 }
 
 function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean {
@@ -225,6 +224,7 @@ function note(by: number): boolean {
   const next = notes.at((at + by + notes.length) % Math.max(1, notes.length));
   if (!next) return false;
   sight.note = next.id;
-  document.querySelector<HTMLElement>(`[data-note="${CSS.escape(next.id)}"] .what`)?.focus();
+  const row = document.querySelector<HTMLElement>(`[data-note="${CSS.escape(next.id)}"]`);
+  (row?.querySelector<HTMLElement>(".cure") ?? row?.querySelector<HTMLElement>(".what"))?.focus(); // Enter takes its cure
   return true;
 }

@@ -1,4 +1,7 @@
 import { sight } from "../core/sight.svelte";
+import { job } from "../core/job.svelte";
+import type { Light } from "../core/light";
+import { lights } from "../core/lights.svelte";
 import type { Note, Severity } from "../core/wire";
 
 const KEPT = "dryfit-evening";
@@ -10,8 +13,18 @@ export function worst(notes: readonly Note[]): Severity | null {
   return notes.length > 0 ? "note" : null;
 }
 
+/** Those that are made; one that is only announced shows nothing and is not shown. */
+export function shownLights(): readonly Light[] {
+  return lights.all.filter((light) => light.waits === undefined);
+}
+
+/** Why a light can show nothing yet; "" where it can. */
+export function waitsFor(light: Light): string {
+  return light.needsBoards && job.shown?.drawing.boards.length === 0 ? `${light.word} waits for the first board.` : "";
+}
+
 export function lift(): void {
-  sight.lifted = !sight.lifted;
+  if (sight.lifted || (job.shown?.drawing.boards.length ?? 0) > 0) sight.lifted = !sight.lifted;
 }
 
 export function setEvening(on: boolean): void {

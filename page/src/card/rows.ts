@@ -1,26 +1,29 @@
-import { fine, typedLength, type Shown } from "../core/units";
+import { fine, typedLength, type LengthUnit } from "../core/units";
 import type { Card, Row } from "../core/wire";
 
 /** A value as it is read: a length in the units shown, everything else as the server said it. */
-export function valueWords(row: Row, units: Shown): string {
+export function valueWords(row: Row, units: LengthUnit): string {
   if (row.unit === "mm" && typeof row.value === "number") return fine(row.value, units);
   if (row.unit === "deg") return `${row.shown}°`;
   return row.shown === "" ? "left out" : row.shown;
 }
 
 /** What stands behind a figure: the unit of a length in mm; fractions of an inch and degrees say it themselves. */
-export function unitWord(row: Row, units: Shown): string {
+export function unitWord(row: Row, units: LengthUnit): string {
   return row.unit === "mm" && row.value !== null && units === "mm" ? "\u00a0mm" : "";
 }
 
+const SAYS_ITSELF: Readonly<Record<string, string>> = { default: "Default. ", settled: "Settled. ", "worked out": "Worked out. " };
+
 /** The sentence under a value: where it comes from, and what it means. */
 export function beside(row: Row): string {
-  const from = row.from_ === "" || row.derived !== "" ? "" : row.from_ === "default" ? "Default. " : `From ${row.from_}. `;
+  const itself = SAYS_ITSELF[row.from_] ?? `From ${row.from_}. `;
+  const from = row.from_ === "" || row.derived !== "" ? "" : itself;
   return `${from}${row.sentence}`;
 }
 
 /** What stands in the box before anything is typed: as the file has it, or the figure as it is seen in other units. */
-export function toType(row: Row, units: Shown, job: Shown): string {
+export function toType(row: Row, units: LengthUnit, job: LengthUnit): string {
   const written = asWritten(row) || row.written.replace(/^(["'])(.*)\1$/, "$2");
   if (row.unit === "mm" && typeof row.value === "number" && (written === "" || (units !== job && typedLength(written, job) !== null))) return fine(row.value, units);
   return written || row.shown;

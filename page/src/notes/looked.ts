@@ -37,7 +37,7 @@ export function some(things: readonly string[], most: number, between = ", "): s
 /** What is said where there is no note: only what has answered for what is seen can have found nothing. */
 export function nothingFound(state: State, stands: Standing): string {
   if (stands !== "answered") return "";
-  return state.not_checked.length > 0 ? "Nothing found in what was looked at." : "Nothing found.";
+  return state.not_checked.length > 0 ? "Nothing found in what was checked." : "Nothing found.";
 }
 
 /** What is to be waited for, in a sentence; "" once all has answered. */
@@ -47,7 +47,7 @@ export function waiting(state: State, stands: Standing): string {
     case "answered":
       return "";
     case "moving":
-      return "Working: looked at whole once the hand lets go.";
+      return "Working: checked whole once the hand lets go.";
     case "lost":
       return "Not up to date: Dryfit cannot be reached.";
     case "stopped":

@@ -1,7 +1,6 @@
 // @vitest-environment jsdom
 import { render, screen } from "@testing-library/svelte";
 import { describe, expect, it, vi } from "vitest";
-import { lightsOf } from "../lights/registry";
 import Flag from "./Flag.svelte";
 import Slider from "./Slider.svelte";
 
@@ -27,12 +26,5 @@ describe("a slider", () => {
     thumb.dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowRight", bubbles: true }));
     thumb.dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowLeft", bubbles: true }));
     expect(change.mock.calls).toEqual([[0.1], [0]]);
-  });
-});
-
-describe("the lights", () => {
-  it("stand in the order of the job, and one that has come takes the place of the one to come", () => {
-    const lights = lightsOf([{ name: "hold", word: "Hold", order: 50 }], [{ name: "hold", word: "Hold", order: 50, waits: "..." }, { name: "brief", word: "Brief", order: 10, waits: "..." }]);
-    expect(lights.map((light) => [light.name, light.waits === undefined])).toEqual([["brief", false], ["hold", true]]);
   });
 });

@@ -1,0 +1,20 @@
+/** What each key does, as the list of keys shows it. */
+export const KEYS: readonly (readonly [string, string])[] = [
+  ["N, P", "the next board, the one before; with Shift the next and former joint"],
+  ["arrows", "move what is chosen by 1 mm, with Shift 10, with Alt 0.1 (1/16 in, 1, 1/32); with nothing chosen, the sheet"],
+  ["W, B, R, F", "the wall, a board, a row, a frame: a sentence with blanks; figures go into the next blank, a comma or Tab to the one after, Enter puts it in; or arrows and space"],
+  ["A", "lean: the rake of the board that is chosen"],
+  ["D, M, Delete", "copy, mirror as a copy, take out; Shift M mirrors in place"],
+  ["1, 2 ...", "the lights, in their order"],
+  ["Ctrl Z, Ctrl Shift Z", "undo, redo"],
+  ["+, -, 0", "larger, smaller, the whole sheet"],
+  ["J, K", "the next note, the one before"],
+  ["L", "lift the drawing into the model, and back"],
+  ["T, I", "the text, the list"],
+  ["C, Y", "to the card; why: all its sentences, or only that of the row rested on"],
+  ["E, U", "evening, inches"],
+  ["Escape", "leave; choose nothing"],
+  ["Alt, while dragging", "leave snapping"],
+  ["figures, while dragging", "how far; F1, F2 ... how it is written"],
+  ["?", "these keys"],
+];
