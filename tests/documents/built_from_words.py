@@ -2,7 +2,7 @@
 
 The builder's frame: a from the datum end, c to the face side, d from the wall edge to the front edge. A plane that is
 moved by at most `e` over an area `A` changes at most `e A`. Half the last place, in mm: positions and depths 0.05
-(1/128 inch = 0.198), widths 0.025 (0.0005 inch = 0.0127), thicknesses 0.005 (0.0127), angles 0.025 degrees. For a
+(1/128 inch = 0.198), widths 0.025 (0.0005 inch = 0.0127), thicknesses 0.005 (0.0127), angles 0.005 degrees. For a
 slot 24 wide and 150 deep in 24: its two walls 2 x 0.05 x 150 x 24 and 0.025 x 150 x 24, its seat 0.05 x 24 x 24.
 
 The circle of a key's cutter is found from its chord: it cuts the outer face `r` from the arris, and its middle stands
@@ -12,9 +12,12 @@ R - h outside the arris (plane geometry, two circles).
 import math
 import re
 from dataclasses import dataclass
+from itertools import product
 
 import manifold3d as m3
 import numpy as np
+
+from tests.documents.sheet_words import numbers_of
 
 IN = 25.4
 OVER = 1.0  # cuts run on past the wood
@@ -40,7 +43,8 @@ class Scale:
 
 
 METRIC, INCHES = Scale(1.0, 0.05, 0.025, 0.005), Scale(IN, IN / 128, IN / 2000, IN / 2000)
-TURN = math.radians(0.025)
+TURN = math.radians(0.005)
+RUN_AND_STOP = 0.11  # each is printed to 0.1
 FACETS = 1 - math.sin(2 * math.pi / 32) / (2 * math.pi / 32)  # of a circle, outside its polygon of 32 sides
 FIGURE = r"\d+(?:\.\d+)?(?: \d+/\d+|/\d+)?"
 
@@ -137,13 +141,17 @@ class Builder:
         elif re.match(r"\w+ end\b", words):
             at = [self.scale.value(row[face]) for face in self.sheet.faces]
             self.ends[" ".join(words.split(" ")[:2])] = at
-            self._end(*at)
+            tongue = re.search(rf"({FIGURE}) thick, goes in ({FIGURE})", row["across walls"])
+            if tongue:
+                self._tongue(words, at, *map(self.scale.value, tongue.groups()))
+            else:
+                self._end(*at)
             self._notched(words, at[0])
-        elif words.startswith("long bore"):
+        elif re.match("(long )?bore", words):
             self._bore(row)
         elif words.startswith("key pockets"):
             self._pockets(row)
-        elif re.match("(dowel|screw) holes", words):
+        elif re.match("((dowel|screw) )?holes", words):
             self._holes(row)
         elif words.startswith("tongue groove"):
             self._groove(row)
@@ -163,13 +171,54 @@ class Builder:
         bound = self._takes(swept([*edge, (far, c), (far, -c)], -OVER, self.depth + OVER))
         bound.moves(self.depth * 2 * half, places=1.0)
 
+    def _tongue(self, words, at, wide, reach):
+        """An end with a tongue on it, square to the shoulders through these places; a cheek runs along a shoulder."""
+        (upper, lower), half = at, self.thick(at[0]) / 2
+        way = -1.0 if upper < self.length / 2 else 1.0
+        size = math.hypot(lower - upper, 2 * half)
+        along = ((lower - upper) / size, -2 * half / size)  # from the face side's arris to the other
+        out = (way * 2 * half / size, way * (lower - upper) / size)
+
+        def point(on, past):
+            return upper + along[0] * on + out[0] * past, half + along[1] * on + out[1] * past
+
+        far, beyond = reach + 4 * half + OVER, 4 * half
+        bound = self._takes(
+            swept([point(-beyond, reach), point(size + beyond, reach), point(size + beyond, far + beyond),
+                   point(-beyond, far + beyond)], -OVER, self.depth + OVER)
+        )  # fmt: skip
+        bound.moves(self.depth * wide, places=2.0)
+        sides = (self.sheet.said["FACE SIDE"], "")
+        cheeks = re.findall(
+            rf"cheek ({FIGURE}) below the (\w+ face)(?: along the bevel)?, shoulder at ({FIGURE})", words
+        )
+        assert {face == sides[0] for _, face, _ in cheeks} == {True, False}, "a cheek on either face"
+        for deep, face, shoulder in cheeks:
+            first = face == sides[0]
+            assert self.scale.value(shoulder) == (upper if first else lower), "its shoulder is the end's"
+            low, high = (-beyond, self.scale.value(deep)) if first else (size - self.scale.value(deep), size + beyond)
+            corners = [point(low, 0.0), point(high, 0.0), point(high, far), point(low, far)]
+            bound = self._takes(swept(corners, -OVER, self.depth + OVER))
+            bound.moves(self.depth * reach, widths=1.0, places=1.0)
+            bound.moves(self.depth * self.scale.value(deep), places=1.0)
+
     def _notched(self, words, at):
         """What is taken off an end over part of its width, up to a place on either face."""
-        pattern = rf"(front|wall) edge (?:notched|mitred) ({FIGURE}), shoulder at ({FIGURE})(?: \w+, ({FIGURE}) \w+)?"
-        for edge, reach, first, second in re.findall(pattern, words):
-            back, upper = self.scale.value(reach), self.scale.value(first)
+        pattern = (
+            rf"(?:(front|wall) edge (?:notched|mitred) ({FIGURE})|mitred ({FIGURE}) to ({FIGURE}) from the front edge)"
+            rf", shoulder at ({FIGURE})(?: \w+, ({FIGURE}) \w+)?"
+        )
+        for edge, reach, start, stop, first, second in re.findall(pattern, words):
+            upper = self.scale.value(first)
             lower = self.scale.value(second) if second else upper
-            low, high = (self.depth - back, self.depth + OVER) if edge == "front" else (-OVER, back)
+            if edge:
+                back = self.scale.value(reach)
+                low, high = (self.depth - back, self.depth + OVER) if edge == "front" else (-OVER, back)
+            else:
+                low, high = self.depth - self.scale.value(stop), self.depth - self.scale.value(start)
+                back = high - low
+            if "mitred" in words:
+                self.ends[" ".join(words.split(" ")[:2])] = [upper, lower]
             half, out = self.thick(at) / 2, (-OVER if at < self.length / 2 else self.length + OVER)
             run = (upper - lower) / (2 * half)
             (a0, a1), c = ((upper + lower) / 2 - 2 * half * run, (upper + lower) / 2 + 2 * half * run), 2 * half
@@ -180,7 +229,7 @@ class Builder:
 
     def _across(self, row, words):
         """From where to where a cut reaches across the board."""
-        opens, deep = row["opens to"], self.scale.value(row["deep"])
+        (opens, *reach), deep = self._opens(row), self.scale.value(row["deep"])
         if "housing" not in words:
             return (self.depth - deep, self.depth + OVER) if opens == "front" else (-OVER, deep)
         if opens == "both":
@@ -188,9 +237,14 @@ class Builder:
         if opens == "none":
             front = re.search(rf"runs ({FIGURE}) to ({FIGURE}) from the front edge", words)
             return self.depth - self.scale.value(front[2]), self.depth - self.scale.value(front[1])
-        run = re.search(rf"runs ({FIGURE}) from the (front|wall) edge", words)
-        reach = self.scale.value(run[1])
-        return (-OVER, reach) if run[2] == "wall" else (self.depth - reach, self.depth + OVER)
+        run, left = map(self.scale.value, reach)
+        assert abs(run + left - self.depth) < RUN_AND_STOP, "what a housing runs and what its stop leaves are the width"
+        return (-OVER, run) if opens == "wall" else (self.depth - run, self.depth + OVER)
+
+    def _opens(self, row):
+        """The edge a cut opens to; of a housing that stops how far it runs from there, and what is left."""
+        words = row["opens to, run, stop"] or row["opens to"]
+        return re.fullmatch(rf"(\w+)(?: ({FIGURE}), ({FIGURE}))?", words).groups()
 
     def _slot(self, row):
         upper, lower = (self.scale.value(row[face]) for face in self.sheet.faces)
@@ -212,7 +266,7 @@ class Builder:
         wide, deep = self.scale.value(row["on the face"]), self.scale.value(row["deep"])
         low, high = self._across(row, words)
         found = re.search(r"head leans (RIGHT|LEFT) ([\d.]+)°", words)
-        lean = math.tan(math.radians(float(found[2]))) * (1 if found[1] == "RIGHT" else -1) if found else 0.0
+        lean = math.tan(math.radians(float(found[2]))) * self._way(found[1], self._opens(row)[0]) if found else 0.0
         face = side * self.thick(place) / 2
         square = "floor square to the walls" in words
         middle = place + wide / 2
@@ -227,19 +281,29 @@ class Builder:
         bound.moves(wide * run, places=1.0, more=wide / 4 * TURN if square else 0.0)
         bound.moves(wide * deep, places=1.0)
 
+    def _way(self, head, opens):
+        """Whether a head leans to the far end at the face side, seen from the edge that the cut opens to.
+
+        From the front edge the datum end lies left with the face side up, where the front edge is drawn below that.
+        """
+        datum_left = self.sheet.front_below != (opens == "wall")
+        return (1 if head == "RIGHT" else -1) * (1 if datum_left else -1)
+
     def _bore(self, row):
         """From the front edge, in the middle of the thickness."""
         assert "mid" in row["cut"]
-        at = self.scale.value(re.search(rf"front edge ({FIGURE})", row[self.sheet.faces[0]])[1])
+        told = re.fullmatch(r"front(?: edge)? (.+)", row[self.sheet.faces[0]])[1]
         steps = re.match(rf"({FIGURE}) × ({FIGURE}) deep, ({FIGURE}) through", row["across walls"])
         wide, deep, hole = (self.scale.value(word) for word in steps.groups())
-        for size, low in ((wide, self.depth - deep), (hole, -OVER)):
+        places = [self.scale.value(word) for word in told.split(", ")]
+        assert len(places) == len(numbers_of(row)), "a hole for each number that shares the row"
+        for at, (size, low) in product(places, ((wide, self.depth - deep), (hole, -OVER))):
             round_hole = m3.Manifold.cylinder(self.depth + OVER - low, size / 2, size / 2, 256)
             bound, long = self._takes(round_hole.translate((at, 0, low))), self.depth - max(low, 0.0)
             bound.moves(size * long, places=2.0)
             bound.moves(math.pi * size * long, places=0.5)
             bound.moves(math.pi / 4 * size**2 * long, more=FACETS)
-        bound.moves(math.pi / 4 * wide**2, places=1.0)
+            bound.moves(math.pi / 4 * wide**2, places=1.0)
 
     def _plane(self, word):
         """The end called so, as (a on the face side, a on the other), and the way out of the board."""

@@ -19,8 +19,9 @@ from pathlib import Path
 
 from dryfit.book.demos import demo_text
 from dryfit.documents.folder import ASIDE, NOTE, standing
+from dryfit.documents.writers import WRITERS
 
-FILES = ("book.json", "parts.csv", "model.glb", "workshop.pdf", "assembly.pdf")
+FILES = tuple(writer.makes for writer in WRITERS.values() if not writer.extra)
 MINE = "notes.txt"
 IN_PLACE = 0.03  # seconds from the last paper's making until it stands, about
 

@@ -7,7 +7,9 @@ round and is marked from the other face, so that the two look at one another.
 from dataclasses import replace
 
 from dryfit.geometry.shapes import Bore, HalfSpace, Prism, outline, prism
+from dryfit.piece.facts import CutForm, Opens, Stop
 from dryfit.piece.model import DATUM_END, FAR_END, Blank, Cut, Figures, Part
+from dryfit.piece.sums import Sum, Word
 from tests.documents import samples
 
 WIDE = 24.10
@@ -20,14 +22,20 @@ def housing(body, takes, a, face=-1, low=-1.0, high=268.0, deep=8.0):
     return Cut(
         key=f"housing in {body} for {takes}",
         body=body,
-        kind="stopped housing",
+        form=CutForm.HOUSING,
+        word="stopped housing",
         takes=takes,
         joint=tuple(sorted((body, takes))),
         face=face,
         shapes=(prism(((a - half, bottom), (a + half, bottom), (a + half, c), (a - half, c)), low, high),),
-        figures=Figures(across=WIDE, on_face=WIDE, deep=deep, opens="face", stop=300.0 - high),
+        figures=Figures(
+            width=Sum.alone(WIDE),
+            on_face=WIDE,
+            depth=Sum.alone(deep),
+            opens=Opens.FACE,
+            stops=(Stop(edge=Opens.FRONT, size=Sum.alone(300.0 - high, Word.STOP)),),
+        ),
         size_is="FIT TO",
-        tool="router on a guide",
     )
 
 

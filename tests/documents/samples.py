@@ -14,9 +14,17 @@ from dryfit.book.model import Book
 from dryfit.geometry.frames import Frame
 from dryfit.geometry.shapes import Bore, half_space, prism
 from dryfit.job.model import Job, Timber
+from dryfit.piece.facts import CutForm, Opens
 from dryfit.piece.model import DATUM_END, FAR_END, Blank, Board, Cut, Figures, Part, Piece
+from dryfit.piece.operations import Operation, Way, across, bored, sawn, slotted
+from dryfit.piece.operations import Work as OperationWork
 from dryfit.piece.solids import Solids
+from dryfit.piece.sums import Sum
 from dryfit.shop.model import Shop
+from dryfit.shop.tools import Process
+from dryfit.studies.setups import SetUpsStudy, SetUpsValue, cuts_of
+from dryfit.study.base import Work
+from dryfit.study.outcome import Done
 
 T, DEPTH, CLEARANCE, LEAN = 24.0, 330.0, 0.15, 9.0
 ACROSS = T + CLEARANCE
@@ -58,20 +66,21 @@ def slot(body, takes, a, lean, low, high, opens):
     return Cut(
         key=f"slot in {body} for {takes}",
         body=body,
-        kind="raked slot" if lean else "slot",
+        form=CutForm.SLOT,
+        word="raked slot" if lean else "slot",
+        noun="slot",
         takes=takes,
         joint=tuple(sorted((body, takes))),
         shapes=(prism(leaning(a, lean), low, high),),
         figures=Figures(
-            across=ACROSS,
+            width=Sum.alone(ACROSS),
             on_face=ACROSS / math.cos(math.radians(lean)),
-            deep=SEAT,
-            opens=opens,
+            depth=Sum.alone(SEAT),
+            opens=Opens(opens),
             between_faces=90 - abs(lean),
             lean=lean,
         ),
         size_is="FIT TO",
-        tool="from the face",
     )
 
 
@@ -80,12 +89,12 @@ def end(body, which, a, normal=None, size_is="FIXED", lean=0.0):
     return Cut(
         key=f"{'datum' if which == DATUM_END else 'far'} end of {body}",
         body=body,
-        kind="end",
+        form=CutForm.END,
+        word="end",
         end=which,
         shapes=(half_space((a, 0.0), normal or (float(which), 0.0)),),
-        figures=Figures(opens="end", lean=lean),
+        figures=Figures(opens=Opens.END, lean=lean),
         size_is=size_is,
-        tool="saw",
     )
 
 
@@ -94,11 +103,12 @@ def bore(body, a):
     return Cut(
         key=f"bore in {body} at {a:.0f}",
         body=body,
-        kind="long bore",
+        form=CutForm.BORE,
+        word="long bore",
+        noun="bore",
         joint=(body, "wall"),
         shapes=(Bore(start=(a, 0.0, DEPTH), direction=(0.0, 0.0, -1.0), profile=STEPS),),
-        figures=Figures(deep=280.0, opens="front edge"),
-        tool="long bit",
+        figures=Figures(depth=Sum.alone(280.0), opens=Opens.FRONT),
     )
 
 
@@ -109,14 +119,14 @@ def long_shelf():
     housing = Cut(
         key="housing in long shelf for short upright",
         body=name,
-        kind="housing",
+        form=CutForm.HOUSING,
+        word="housing",
         takes="short upright",
         joint=("short upright", name),
         face=-1,
         shapes=(prism(((2330 - half, -13), (2330 + half, -13), (2330 + half, -4), (2330 - half, -4)), -1.0, 331.0),),
-        figures=Figures(across=ACROSS, on_face=ACROSS, deep=8.0, opens="face"),
+        figures=Figures(width=Sum.alone(ACROSS), on_face=ACROSS, depth=Sum.alone(8.0), opens=Opens.FACE),
         size_is="FIT TO",
-        tool="router on a guide",
     )
     cuts = (
         end(name, DATUM_END, 0.0),
@@ -187,7 +197,29 @@ def book_of(*made, title="Listening wall", findings=(), shop=None, **more):
     piece = Piece(boards=boards, meetings=(), joints=(), parts=made, decisions=(), findings=())
     solids = Solids()
     mass = {part.id: solids.volume(part) * 680e-9 for part in made}
-    return Book(job=job, shop=shop or Shop(), piece=piece, studies={}, findings=findings, solids=solids, mass_kg=mass)
+    outcomes = {"setups": Done(result=setups_of(piece, shop or Shop()))}
+    return Book(
+        job=job, shop=shop or Shop(), piece=piece, outcomes=outcomes, findings=findings, solids=solids, mass_kg=mass
+    )
+
+
+def setups_of(piece, shop):
+    """The set-ups of cuts that no joint kind has made: each worked as a cut of its form is."""
+    operations = [one for part in piece.parts for cut in part.cuts if not cut.is_old for one in worked(cut, part.board)]
+    value = SetUpsValue(operations=tuple(operations), cuts=tuple(cuts_of(piece)), shop=shop, units="mm")
+    return SetUpsStudy().run(value, Work())
+
+
+def worked(cut, board):
+    """The bench work of one cut, by the helpers that joint kinds have."""
+    if cut.end:
+        return [sawn([cut], board)]
+    if isinstance(cut.shapes[0], Bore):
+        return list(bored(cut, board, "long bit"))
+    if cut.face:
+        way = Way(process=Process.ROUTER, makes="housing", says="router on a guide", sets=across(cut, board))
+        return [Operation(key=cut.key, work=OperationWork.ACROSS, cuts=(cut.key,), ways=(way,))]
+    return [slotted(cut, board)]
 
 
 def sample_book(**more):

@@ -5,12 +5,14 @@ row, 3.7 to a further line of the same row. Nothing of Dryfit is used.
 """
 
 import re
+from collections import Counter
 from dataclasses import dataclass, field
 
 import pypdfium2 as pdfium
 
 from tests.documents.reading import MM
 
+WIDE_SPACE, SHARE = 0.98, 0.276  # on paper, and of the letters' height from foot to head: what is wider parts columns
 PITCHES = (5.0, 3.7)  # from line to line of a table: of a new row, of a further line
 
 
@@ -36,13 +38,17 @@ class Row:
 
 @dataclass
 class Sheet:
-    """What is read of one part: heading, table, and whether the front edge is drawn below the face side."""
+    """What is read of one part: heading, table, and whether the front edge is drawn below the face side.
+
+    A hand of a pair has its own drawing, of the face that its table's first column names; of parts alike one is drawn.
+    """
 
     size: str
     said: dict[str, str]
     front_below: bool
     faces: tuple[str, str]
     rows: list[Row]
+    hand: bool = False
 
 
 def runs_of(page):
@@ -52,10 +58,11 @@ def runs_of(page):
         letter = words.get_text_range(number, 1)
         if not letter.strip():
             continue
-        left, bottom, right, _ = words.get_charbox(number, loose=True)
+        left, bottom, right, top = words.get_charbox(number, loose=True)
         left, right, base = left * MM, right * MM, (high - bottom) * MM
+        space = max(WIDE_SPACE, SHARE * (top - bottom) * MM)
         last = found[-1] if found else None
-        if last and abs(last.base - base) < 0.2 and last.left < left < last.right + 1.15:
+        if last and abs(last.base - base) < 0.2 and last.left < left < last.right + space:
             last.text += (" " if left - last.right > 0.4 else "") + letter
             last.right = max(last.right, right)
         else:
@@ -77,14 +84,37 @@ def heads(runs):
     return [(0.0, "number"), *sorted(lefts.items())], takes.base
 
 
+def _numbers_at(runs, cut, base):
+    """Where the column of numbers starts: sections may stand on the left of it, with balloons."""
+    numbers = [run for run in runs if run.base > base and run.left < cut and re.fullmatch(NUMBERS, run.text)]
+    lefts = Counter(round(run.left, 1) for run in numbers if cut - run.left < WIDEST_NUMBERS)
+    return min((left for left, count in lefts.items() if count == max(lefts.values())), default=0.0) - 0.3
+
+
+WIDEST_NUMBERS = 21.0  # on paper: of four cuts that share a row, "1,5,10,14"
+NUMBERS = r"\d+( to \d+)?(, ?\d+( to \d+)?)*"
+
+
+def numbers_of(row):
+    """The cuts that a row is of: "1 to 3,5" are four."""
+    found = []
+    for run in re.split(", ?", row["number"]):
+        first, _, last = run.partition(" to ")
+        found += range(int(first), int(last or first) + 1) if first else ()
+    return found
+
+
 def table_of(runs):
     """The rows under a head, line by line as far as they follow each other at a table's pitch."""
     found = heads(runs)
     if found is None:
         return None
     columns, base = found
-    stop = next((left for left, words in columns if words.startswith("done")), columns[-1][0])
-    below = [run for run in runs if run.base > base + 1.0 and run.left < stop]
+    last = next(left for left, words in columns if words == "page")  # what comes after is to be filled in, or beside it
+    stop = min((left for left, _ in columns if left > last), default=columns[-1][0])
+    start = _numbers_at(runs, columns[1][0], base)
+    notes = min((run.base for run in runs if run.base > base and run.text.startswith("Check against")), default=1e3)
+    below = [run for run in runs if base + 1.0 < run.base < notes - 0.1 and start <= run.left < stop]
     rows, at = [], base
     for line in sorted({round(run.base, 1) for run in below}):
         step = line - at
@@ -113,9 +143,11 @@ def front_below(runs, said):
     """Whether the front edge is drawn under the face side: then it lies towards whoever has the datum end left."""
     front = shows_edge(runs, said)
     face = said["FACE SIDE"].split(" ")[0].upper()
-    line = next(run for run in runs if re.match(f"{face} face(, from the datum end|$)", run.text))
     named = [run for run in runs if run.text == f"{face} FACE"]
-    return front.base > (named[0].base if named else line.base)
+    line = named or [
+        run for run in runs if re.match(rf"{face} face(, from the datum end|; its arris is at|$)", run.text)
+    ]
+    return front.base > line[0].base
 
 
 def letters_of(runs):
@@ -165,7 +197,8 @@ def hands_in(runs):
     below = [_front_below(runs, number, found[1]) for number in (0, 1)]
     said = {"FACE EDGE": found[2], "DATUM END": found[3]}
     return {
-        run.text: Sheet(facts, dict(said), front, ("", ""), []) for run, front in zip((left, right), below, strict=True)
+        run.text: Sheet(facts, dict(said), front, ("", ""), [], hand=True)
+        for run, front in zip((left, right), below, strict=True)
     }
 
 
@@ -180,23 +213,50 @@ def _front_below(runs, number, face_side):
     return edges[number].base > first.base
 
 
+def parts_of(runs):
+    """The runs of a page by part: where two share it, one stands under the other, each with its heading."""
+    tops = sorted(run.base for run in runs if run.text == "FACE SIDE")
+    if len(tops) < 2:
+        return [runs]
+    above = tops[1] - HEADING
+    block = next(run.base for run in runs if run.text == "kind of paper")
+    upper = [run for run in runs if run.base < above and not _in_corner(run)]
+    return [upper, [run for run in runs if above <= run.base < block]]
+
+
+HEADING = 5.0  # the first words of a heading stand so far over its FACE SIDE at most
+
+
+def _in_corner(run):
+    """Whether it is of the letters in the top right corner, which name the part that stands below."""
+    return run.base < 25.0 and run.left > 150.0 and re.fullmatch(r"[A-Z]\d*(, [A-Z]\d*)*,?|to|[A-Z] to [A-Z]", run.text)
+
+
 def sheets_in(data):
     """The sheet of each part by its letter, gathered from all its pages; parts that share a sheet have the same."""
     found = {}
     with pdfium.PdfDocument(data) as document:
         for page in document:
-            runs = runs_of(page)
-            said = said_in(runs)
-            made = hands_in(runs) if said is None else dict.fromkeys(letters_of(runs))
-            for letter, hand in made.items():
-                facts = " ".join(run.text for run in runs if 16.0 < run.base < 32.0 and 33.0 < run.left < 100.0)
-                fresh = hand if said is None else Sheet(facts, said, True, ("", ""), [])
-                sheet = found.setdefault(letter, fresh)
-                if said is not None and shows_edge(runs, said) is not None:
-                    sheet.front_below = front_below(runs, said)
-                if (table := table_of(runs)) is not None:
-                    columns, rows = table
-                    sheet.faces = tuple(words for _, words in columns[3:5])
-                    sheet.said.setdefault("FACE SIDE", sheet.faces[0])
-                    sheet.rows += rows
+            for runs in parts_of(runs_of(page)):
+                _read(runs, found)
     return found
+
+
+def _read(runs, found):
+    said = said_in(runs)
+    made = hands_in(runs) if said is None else dict.fromkeys(letters_of(runs))
+    top = next((run.base for run in runs if run.text == "FACE SIDE"), 13.0) - 13.0
+    for letter, hand in made.items():
+        facts = " ".join(run.text for run in runs if 16.0 < run.base - top < 32.0 and 33.0 < run.left < 100.0)
+        fresh = hand if said is None else Sheet(facts, said, True, ("", ""), [])
+        sheet = found.setdefault(letter, fresh)
+        if said is not None and shows_edge(runs, said) is not None:
+            sheet.front_below = front_below(runs, said)
+        if (table := table_of(runs)) is not None:
+            columns, rows = table
+            sheet.faces = tuple(words for _, words in columns[3:5])
+            shown = re.search(r"you look at the two (\w+) FACES", sheet.size) if sheet.hand else None
+            if shown is not None and sheet.faces[1] == f"{shown[1].lower()} face":
+                sheet.front_below = not sheet.front_below  # the first column is of the face that is turned away
+            sheet.said.setdefault("FACE SIDE", sheet.faces[0])
+            sheet.rows += rows

@@ -17,6 +17,7 @@ from dryfit.documents.aside import some_aside
 from dryfit.documents.looks import Desk
 from dryfit.documents.workshop import ASSEMBLY, PAPER, assembly_pdf, paper_pdf, paper_sheets, workshop_pdf
 from dryfit.errors import Cancelled
+from dryfit.study.outcome import Done
 
 KINDS = ("joints", "assembly")
 
@@ -33,18 +34,23 @@ def however_small(monkeypatch):
     monkeypatch.setattr(aside, "_processors", lambda: 2)
 
 
+@pytest.fixture(scope="module")
+def drawn_here(book):
+    return workshop_pdf(book), assembly_pdf(book)
+
+
 def both(desk):
     return paper_pdf(PAPER, desk), paper_pdf(ASSEMBLY, desk)
 
 
-def test_the_papers_are_the_same_to_the_last_byte(book):
+def test_the_papers_are_the_same_to_the_last_byte(book, drawn_here):
     desk = Desk(book)
     with some_aside(desk, (PAPER, ASSEMBLY)):
         assert desk.aside is not None
         assert desk.aside.kinds == KINDS
         made = both(desk)
         assert not desk.aside.over, "every sheet came from the second process"
-    assert made == (workshop_pdf(book), assembly_pdf(book))
+    assert made == drawn_here
     assert desk.missing == {}
 
 
@@ -55,8 +61,8 @@ def test_they_are_told_as_they_come(book):
     assert told == [draft.title for draft, _ in sheets]
 
 
-@pytest.mark.parametrize("after", [0, 1, 3])
-def test_a_second_process_that_dies_leaves_the_rest_to_the_first(book, after):
+@pytest.mark.parametrize("after", [pytest.param(0, marks=pytest.mark.slow), 1, pytest.param(3, marks=pytest.mark.slow)])
+def test_a_second_process_that_dies_leaves_the_rest_to_the_first(book, drawn_here, after):
     desk = Desk(book)
     with some_aside(desk, (PAPER, ASSEMBLY)):
         second = desk.aside
@@ -72,16 +78,16 @@ def test_a_second_process_that_dies_leaves_the_rest_to_the_first(book, after):
 
         second.drafts = dying
         made = both(desk)
-    assert made == (workshop_pdf(book), assembly_pdf(book))
+    assert made == drawn_here
 
 
-def test_where_none_can_be_started_all_is_drawn_here(book, monkeypatch, tmp_path):
+def test_where_none_can_be_started_all_is_drawn_here(book, drawn_here, monkeypatch, tmp_path):
     monkeypatch.setattr(sys, "executable", str(tmp_path / "nowhere"))
     desk = Desk(book)
     with some_aside(desk, (PAPER, ASSEMBLY)):
         made = both(desk)
         assert desk.aside.over
-    assert made == (workshop_pdf(book), assembly_pdf(book))
+    assert made == drawn_here
 
 
 def test_it_does_not_outlive_the_work(book):
@@ -108,7 +114,9 @@ def test_a_small_piece_needs_none(book, monkeypatch):
 
 def test_what_it_could_not_draw_is_said_as_if_it_was_drawn_here(book, caplog, isolated):
     """An order that is no order fails either process alike: a page stands in for the booklet."""
-    broken = replace(book, studies={**book.studies, "order": object()})
+    broken = replace(
+        book, outcomes={**book.outcomes, "order": Done(result=replace(book.studies["order"], stages=(object(),)))}
+    )
     here, desk = Desk(broken), Desk(broken)
     stands_in = paper_pdf(ASSEMBLY, here)
     caplog.clear()

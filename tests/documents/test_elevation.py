@@ -8,12 +8,13 @@ import math
 import pytest
 from shapely import Polygon
 
-from dryfit.book import Bench, build, piece_of, read_job_text
+from dryfit.book import Kept, build, piece_of, read_job_text
 from dryfit.book.demos import demo_text, demos
 from dryfit.documents.elevation import elevation
-from dryfit.documents.marks import MARKS
+from dryfit.documents.marks import mark_of, marks
 from dryfit.joints import KINDS
 from dryfit.keeping import Keep
+from dryfit.piece.kinds import JointKind
 from tests.web.served import SHELF
 
 CROSS = """\
@@ -90,7 +91,7 @@ def test_every_front_is_what_the_solid_shows_there(name):
 
 @pytest.mark.parametrize("name", demos())
 def test_what_is_kept_is_what_is_drawn_anew(name):
-    bench = Bench()
+    bench = Kept()
     job = read_job_text(demo_text(name))
     piece = piece_of(job, bench=bench)
     first = elevation(job, piece, bench.keep)
@@ -99,8 +100,20 @@ def test_what_is_kept_is_what_is_drawn_anew(name):
     assert all(one is other for one, other in zip(first.boards, again.boards, strict=True))
 
 
-def test_every_kind_has_a_mark():
-    assert set(KINDS) <= set(MARKS)
+def test_every_kind_brings_its_mark_and_no_two_look_alike():
+    assert [name for name, kind in KINDS.items() if kind.glyphs is JointKind.glyphs] == []
+    assert set(KINDS) <= set(marks())
+    assert len(set(marks().values())) == len(marks())
+
+
+def test_a_joint_has_the_mark_of_how_it_is_made():
+    """Keyed at the corners of the box; a stopped divider; a halving stops nowhere."""
+    piece = piece_of(read_job_text(demo_text("record-wall")))
+    words = {joint.key: mark_of(joint) for joint in piece.joints}
+    assert words["box 1", "box 2"] == "keyed mitre"
+    assert words["shelf 2", "stopped divider"] == "stopped housing"
+    assert words["left upright", "shelf 1"] == "cross halving"
+    assert set(words.values()) <= set(marks())
 
 
 def test_all_of_it_is_finite_and_rounded():

@@ -23,7 +23,9 @@ from dryfit.geometry.shapes import Bore, half_space, prism
 from dryfit.geometry.solids import Stock, solid_of
 from dryfit.geometry.views import Looker, Surface, Taken, Wood
 from dryfit.keeping import Keep
+from dryfit.piece.facts import CutForm, Opens
 from dryfit.piece.model import DATUM_END, FAR_END, Blank, Cut, Figures, Part
+from dryfit.piece.sums import Sum
 from tests.documents import samples
 from tests.joints.typed import board, book_of, frame, job, joint
 
@@ -184,8 +186,10 @@ def test_dowel_holes_are_counted_from_the_front_edge_and_lie_in_the_middle_of_th
 def test_a_notched_tongue_has_its_length_and_where_it_ends():
     (view,) = end_views(look_of(HOUSED, "divider"))
 
-    assert any(text in ("15.1", "15.2") for text in words(view)), "15 and the clearance 0.10 or 0.15"
-    assert "tongue 24.00 thick, 7.0 long" in words(view)
+    assert any(text in ("15.10", "15.15") for text in words(view)), (
+        "15 and the clearance 0.10 or 0.15, as its row has it"
+    )
+    assert "end, goes in 7.0" in words(view)
 
 
 def test_key_pockets_stand_at_their_middles_as_the_table_has_them():
@@ -211,18 +215,19 @@ def tail(face_side=1, end=DATUM_END, holes=()):
     cuts = [
         samples.end("rail", -end, LONG - a),
         Cut(
-            key="tongue", body="rail", kind="tail", joint=("rail", "side"), end=end,
+            key="tongue", body="rail", form=CutForm.END, word="tail", joint=("rail", "side"), end=end,
             shapes=(half_space((a, 0.0), (float(end), 0.0)), *cheeks),
-            figures=Figures(across=12.7, deep=9.0, opens="end"), tool="saw",
+            figures=Figures(width=Sum.alone(12.7), depth=Sum.alone(9.0), opens=Opens.END),
         ),
     ]  # fmt: skip
     if bores:
-        figures = Figures(across=8.0, on_face=8.0, deep=30.0, opens="end")
+        figures = Figures(width=Sum.alone(8.0), on_face=8.0, depth=Sum.alone(30.0), opens=Opens.END)
         cuts.append(
             Cut(
                 key="holes",
                 body="rail",
-                kind="dowel holes",
+                form=CutForm.BORE,
+                word="dowel holes",
                 takes="side",
                 joint=("rail", "side"),
                 shapes=bores,
@@ -246,7 +251,7 @@ def test_a_tongue_s_shoulder_and_thickness_stand_beside_it():
 
     assert "7.2" in words(view) or "7.1" in words(view)
     assert "12.7" in words(view)
-    assert "tongue 12.70 thick, 9.0 long" in words(view)
+    assert "tail 12.70 thick, goes in 9.0" in words(view), "as its joint calls it"
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,9 @@
-"""The first sheet says what was found, what was looked at and what was not, however crowded it is.
+"""The first sheet says what was found, what was checked and what was not, however crowded it is.
 
-Its column of words is 57 wide: what has no room is told in fewer words, and is never left out in silence.
+Words stand beside the piece and under it: what has no room is told in fewer words, and is never left out in silence.
 """
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -15,6 +16,7 @@ from dryfit.documents.looks import Desk
 from dryfit.documents.naming import printing_in
 from dryfit.documents.sheets import kinds_of
 from dryfit.documents.sheets.page.frame import finished
+from dryfit.documents.workshop import paper_sheets
 from dryfit.findings import Finding, NotChecked, Severity
 from dryfit.places import Where
 
@@ -40,22 +42,22 @@ STOP = Finding(
 NOTE = replace(STOP, severity=Severity.NOTE)
 MANY = tuple(
     NotChecked(study="room", what=f"the hold of screw {n} in a stud", why=f"stud {n} is not where it was looked for")
-    for n in range(40)
+    for n in range(400)
 )
 
 
 def test_a_sound_piece_says_that_nothing_was_found_in_what_was_looked_at(book):
     _, said = first_sheet(replace(book, findings=()))
 
-    assert "Found nothing in what was looked at." in said
+    assert "Found nothing in what was checked." in said
     assert "what the shelves carry (no load is given)" in said
 
 
 @pytest.mark.parametrize("stops", [0, 9, 30])
-def test_what_was_looked_at_stands_under_a_wide_piece_where_the_column_has_no_room_for_it(book, stops):
+def test_what_was_looked_at_stands_there_beside_many_stops(book, stops):
     page, said = first_sheet(replace(book, findings=(STOP,) * stops))
 
-    assert said.count("Looked at how boards meet and are joined; ") == 1
+    assert said.count("Checked how boards meet and are joined; ") == 1
     assert "how close the joints fit." in said
     assert faults(page) == []
 
@@ -63,13 +65,20 @@ def test_what_was_looked_at_stands_under_a_wide_piece_where_the_column_has_no_ro
 def test_a_note_is_found_too(book):
     _, said = first_sheet(replace(book, findings=(NOTE,)))
 
-    assert "Found 1 note in what was looked at." in said
+    assert "Found 1 note in what was checked." in said
 
 
 def test_what_was_found_is_counted_beside_it(book):
     _, said = first_sheet(replace(book, findings=(STOP, *book.findings)))
 
-    assert "Found 1 to change, 1 to look at and 1 note in what was looked at." in said
+    assert "Found 1 to change, 1 warning and 1 note in what was checked." in said
+
+
+def test_a_warning_is_called_by_the_word_that_it_is_counted_by(book):
+    _, said = first_sheet(book)
+
+    assert "Found 1 warning and 1 note in what was checked." in said
+    assert "WARNING J × C" in said
 
 
 @pytest.mark.parametrize(
@@ -77,11 +86,12 @@ def test_what_was_found_is_counted_beside_it(book):
     [
         (0, 0, "what the shelves carry (no load is given)"),
         (9, 0, "what the shelves carry"),
-        (30, 0, "Not looked at"),
-        (0, 40, "Not looked at: 47 things. See the list of findings."),  # 7 of the demo's own
-        (30, 40, "Not looked at: 47 things. See the list of findings."),
+        (30, 0, "Not checked"),
+        (0, 40, "the hold of screw 39 in a stud"),
+        (0, 400, "Not checked: 407 things. See the list of findings."),  # 7 of the demo's own
+        (30, 400, "Not checked: 407 things. See the list of findings."),
     ],
-    ids=["as it is", "nine stops", "thirty stops", "forty things open", "both"],
+    ids=["as it is", "nine stops", "thirty stops", "forty things open", "very many open", "very many of both"],
 )
 def test_what_was_not_looked_at_is_never_left_out_and_nothing_runs_into_anything(book, stops, open_ones, told):
     crowded = replace(
@@ -95,7 +105,9 @@ def test_what_was_not_looked_at_is_never_left_out_and_nothing_runs_into_anything
         assert "More: see the list of findings." in said
 
 
-@pytest.mark.parametrize(("stops", "open_ones", "listed"), [(0, 0, False), (9, 0, True), (30, 0, True), (0, 40, True)])
+@pytest.mark.parametrize(
+    ("stops", "open_ones", "listed"), [(0, 0, False), (9, 0, False), (0, 40, True), (30, 400, True)]
+)
 def test_what_the_first_sheet_has_no_room_for_stands_in_the_lists_with_its_reason(book, stops, open_ones, listed):
     crowded = replace(
         book, findings=(STOP,) * stops + book.findings, not_checked=(*book.not_checked, *MANY[:open_ones])
@@ -107,3 +119,45 @@ def test_what_the_first_sheet_has_no_room_for_stands_in_the_lists_with_its_reaso
 
     for one in crowded.not_checked:
         assert any(f"{one.what}: {one.why}." in text for text in said) is listed, one.what
+
+
+# --- what is where -------------------------------------------------------------------------------
+
+
+def test_every_board_stands_there_with_its_depth_its_set_back_and_room_to_write_down_its_thickness(book):
+    """Of the record wall the raking boards are 320 deep and foremost, the uprights at the ends 280: 40 behind them."""
+    page, _ = first_sheet(book)
+    rows = rows_of(page)
+
+    assert rows["board"] == ["deep", "set back", "thick", "measured", "page"]
+    assert rows["raking 1"][:3] == ["320", "0", "24.1"]
+    assert rows["left upright"][:3] == ["280", "40", "24.1"]
+    assert rows["divider 2"][:3] == ["260", "60", "20"]
+    assert {board.name for board in book.piece.boards} <= set(rows)
+
+
+def test_pages_named_on_the_first_sheet_are_those_on_which_boards_and_joints_are(book):
+    """Read from the pages: a part's sheet has its letter in the title block's number, a joint's its two."""
+    made = paper_sheets("workshop", book)
+    rows = rows_of(made[0][1])
+    said = " ".join(item.text for item in made[0][1].items if isinstance(item, Text)).replace("\u00a0", " ")
+
+    for part in book.piece.parts:
+        (page,) = rows[part.id][3:]
+        assert part.mark in made[int(page) - 1][0].title
+    found = re.findall(r"([A-Z]) × ([A-Z]) (\d+)[,.]", said)
+    assert len(found) == 32  # 35 joints, three of them screws into the wall
+    for one, other, page in found:
+        words = [item.text for item in made[int(page) - 1][1].items if isinstance(item, Text)]
+        assert any(f"{one} × {other}" in text for text in words), (one, other, page)
+
+
+def rows_of(page):
+    """The words of the table on the right: what stands on one line, by the board's name."""
+    lines = {}
+    for item in page.items:
+        if isinstance(item, Text) and item.layer == "table":
+            lines.setdefault(round(item.at[1], 1), []).append((item.at[0], item.text))
+    rows = [[text for _, text in sorted(line)] for line in lines.values()]
+    head = {row[0]: row[1:] for row in rows if row[0] == "board"}
+    return head | {row[1]: row[2:] for row in rows if row[0] != "board"}

@@ -12,12 +12,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dryfit.book import build, read_job_text
-from dryfit.book.demos import demo_text
-from dryfit.documents.display import Stroke, Text
+from dryfit.documents.display import Circle, Stroke, Text
 from dryfit.documents.faults import faults
+from dryfit.documents.kit.dimension import Dimension, Mark, put
+from dryfit.documents.kit.placing import Paper
 from dryfit.documents.looks import Desk, Look
 from dryfit.documents.naming import names
-from dryfit.documents.sheets.dimensions.running import Mark, plan
 from dryfit.documents.sheets.part.alike import Alike
 from dryfit.documents.sheets.part.maker import alike_sheets
 from dryfit.documents.sheets.part.sketches import sketches
@@ -29,11 +29,11 @@ from dryfit.geometry.views import Surface
 from dryfit.joints.common import SHALLOW
 from dryfit.places import Where
 from dryfit.shop.model import Shop
-from tests.documents import samples
+from tests.documents import demo_papers, samples
 from tests.documents.reading import find, fonts, pages, sizes
 from tests.joints.typed import board, book_of, frame, job, joint
 
-ZERO = 22.4  # of the datum on a landscape sheet
+ZERO = 22.1  # of the datum on a landscape sheet
 
 
 @pytest.fixture(scope="module")
@@ -71,7 +71,7 @@ def test_every_sheet_of_the_sample_is_free_of_faults(book):
 @pytest.mark.parametrize("figure", ["734.7", "1407.9", "1970.8", "2600"])
 def test_a_figure_of_the_upper_face_ends_left_of_its_mark(data, shelf_page, figure):
     found = find(data, shelf_page, figure)
-    expected = ZERO + {"734.7": 734.706, "1407.9": 1407.925, "1970.8": 1970.843, "2600": 2600}[figure] / 10 - 0.9
+    expected = ZERO + {"734.7": 734.706, "1407.9": 1407.925, "1970.8": 1970.843, "2600": 2600}[figure] / 10 - 1.0
 
     assert any(place.right == pytest.approx(expected, abs=0.1) for place in found)
 
@@ -80,7 +80,7 @@ def test_a_figure_of_the_upper_face_ends_left_of_its_mark(data, shelf_page, figu
 def test_a_figure_of_the_lower_face_ends_left_of_its_mark(data, shelf_page, figure):
     found = find(data, shelf_page, figure)
 
-    assert any(place.right == pytest.approx(ZERO + float(figure) / 10 - 0.9, abs=0.1) for place in found)
+    assert any(place.right == pytest.approx(ZERO + float(figure) / 10 - 1.0, abs=0.1) for place in found)
 
 
 def test_the_sheet_says_what_its_maker_needs(data, shelf_page):
@@ -101,7 +101,7 @@ def test_the_sheet_says_what_its_maker_needs(data, shelf_page):
         "LEAVE LONG 15",
         "24.45",
         "8.0 deep",
-        "seen from the front edge, upper face up",
+        "seen from the wall edge, lower face up",  # its leaning slots open there
     ):
         assert words in text, words
 
@@ -173,7 +173,7 @@ def test_a_length_is_told_as_a_sum(text, name, said):
 @pytest.mark.parametrize("demo", ["record-wall", "step-shelf"])
 def test_every_sum_of_the_demos_adds_up(demo):
     """Each figure is rounded to 0.1, so a sum of n figures may be out by n x 0.05."""
-    desk = Desk(build(read_job_text(demo_text(demo), "job.toml")))
+    desk = Desk(demo_papers.book(demo))
     told = [said for look in desk.looks.values() for said in sums(look) if "=" in said]
 
     assert told
@@ -186,7 +186,7 @@ def test_every_sum_of_the_demos_adds_up(demo):
 
 @pytest.mark.parametrize("demo", ["record-wall", "sample-grid", "step-shelf"])
 def test_what_is_to_be_checked_always_has_a_blank_to_write_it_in(demo):
-    desk = Desk(build(read_job_text(demo_text(demo), "job.toml")))
+    desk = Desk(demo_papers.book(demo))
 
     for look in desk.looks.values():
         runs = checks(desk, (look,))
@@ -209,27 +209,31 @@ def test_a_tongue_is_measured_itself_not_its_board():
 
 def test_slots_of_one_lean_share_a_section_though_the_board_changes_in_thickness():
     """Raking 2 is 23.8 at its foot and 24.1 at 1500: its marks shift 3.3 and 3.4, its six slots lean alike."""
-    desk = Desk(build(read_job_text(demo_text("record-wall"), "job.toml")))
+    desk = Desk(demo_papers.book("record-wall"))
 
-    (section,) = sketches(desk, desk.looks["raking 2"], roomy=True)
+    leaning = [sketch for sketch in sketches(desk, desk.looks["raking 2"], roomy=True) if "cuts 1 to 6" in sketch.says]
 
-    assert section.says[0] == "cuts 1 to 6"
+    (section,) = leaning
     assert "marks shift 3.3 to 3.4" in section.says
 
 
 def test_a_first_figure_too_wide_for_its_gap_stands_over_the_datum_s_circle():
-    """127.4 is 12.26 wide and ends 0.9 left of its mark 12.74 from the datum: over the circle, not turned."""
-    marks = [Mark(x=20.0 + x, figure=figure, foot=60.0) for x, figure in ((12.74, "127.4"), (54.15, "541.5"))]
-    planned = plan(20.0, marks, "UPPER face, from the datum end")
+    """127.4 is 12.26 wide and ends 1.0 left of its mark 12.74 from the datum: over the circle, not turned."""
+    marks = [Mark((20.0 + x, 60.0), figure) for x, figure in ((0.0, ""), (12.74, "127.4"), (54.15, "541.5"))]
+    line = Dimension(way=(1.0, 0.0), marks=tuple(marks), style="running", weight="bold", says="UPPER face")
+    paper = Paper()
 
-    assert planned.form == "level"
-    assert planned.lift > 1.2, "above the circle's radius"
+    assert put(paper, line)
+    first = next(item for item in paper.items if isinstance(item, Text) and item.text == "127.4")
+    circle = next(item for item in paper.items if isinstance(item, Circle))
+    assert first.turn == 0.0
+    assert first.at[1] < circle.centre[1] - circle.radius
 
 
 def test_no_part_of_the_demos_takes_more_than_two_sheets():
     for demo in ("record-wall", "sample-grid", "step-shelf"):
-        book = build(read_job_text(demo_text(demo), "job.toml"))
-        numbers = [draft.number for draft, _ in workshop_sheets(book) if draft.kind.startswith("part")]
+        book = demo_papers.book(demo)
+        numbers = [draft.number for draft, _ in demo_papers.sheets(demo) if draft.kind.startswith("part")]
 
         assert max(map(numbers.count, numbers)) <= 2
         assert len(set(numbers)) <= len(book.piece.parts)
@@ -238,12 +242,13 @@ def test_no_part_of_the_demos_takes_more_than_two_sheets():
 # --- which face is up ------------------------------------------------------------------------------------
 
 
-def test_the_board_that_leans_left_has_its_face_side_at_minus_c_and_is_seen_from_the_wall():
+def test_the_board_that_leans_left_has_its_face_side_at_minus_c_and_is_seen_from_where_its_slot_opens():
+    """To the front: so that the datum end lies left its lower face, at +c, is up."""
     leaning = samples.upright("raking 2", "C", 2080.0, -9.0)
     found = names(leaning.board)
 
     assert (found.words[found.face_side], found.face_side) == ("upper face", Surface.MINUS)
-    assert "seen from the wall edge, upper face up" in texts(sheets_of(leaning)[0])
+    assert "seen from the front edge, lower face up" in texts(sheets_of(leaning)[0])
 
 
 @pytest.mark.parametrize(

@@ -53,7 +53,7 @@ def grid():
 
 def test_a_job_in_inches_prints_inches_on_every_sheet(grid):
     assert "mm, degrees" not in grid
-    assert grid.count("inches, degrees") == grid.count("SG-")
+    assert 2 * grid.count("inches, degrees") == grid.count("SG-"), "the sheet's number: at its top and in its block"
     assert "0.727" in grid
     assert "3 9/64" in grid  # 3 1/2 less half of 0.727: the near wall of the first slot
 
@@ -86,14 +86,6 @@ def test_how_far_diagonals_are_off_is_said_in_the_inches_of_an_inch_job():
     text = words(build(read_job_text(inches)))
     assert "out by 1/16 of lean" in text
     assert "the two differ by 7/64" in text
-
-
-def test_the_glue_list_gives_a_quantity_that_can_be_bought_and_its_source():
-    text = words(build(read_job_text(HEAD + FRAME)))
-
-    assert "a bottle of 100 g" in text
-    assert "end on end" in text
-    assert "from memory" in text
 
 
 @pytest.mark.parametrize(
@@ -130,3 +122,22 @@ def test_boards_that_are_truly_alike_fool_nobody():
     )
 
     assert not [sentence for sentence in fooling(Desk(build(read_job_text(HEAD + boards)))) if "B and C" in sentence]
+
+
+def test_parts_of_one_size_are_told_together_with_the_cuts_that_an_eye_counts():
+    """Of the record wall's shelves 1 to 3: 5 slots, a housing and 3 bores; 5 and 3; 5, 3 housings and 3 bores."""
+    said = list(fooling(Desk(build(read_job_text(demo_text("record-wall"))))))
+
+    assert "A, B and C are alike in size; A has 9 cuts, B 8, C 11." in said
+    assert not [sentence for sentence in said if sentence.startswith(("A and B", "A and C", "B and C"))]
+
+
+def test_masses_of_a_job_in_inches_are_in_pounds_on_every_sheet_and_add_up():
+    """83.6 kg are 184.3 lb of 0.45359237 kg; the first sheet tells 184, the lists 184.3."""
+    book = build(read_job_text(demo_text("sample-grid"), "sample-grid.toml"))
+    text = words(book)
+    pounds = sum(book.mass_kg.values()) / 0.45359237
+
+    assert f"All boards together {pounds:.1f} lb after cutting" in text
+    assert f"{pounds:.0f} lb at 12 % moisture" in text
+    assert " kg" not in text
