@@ -1,17 +1,19 @@
-"""Hypothesis strategies of layouts: pairs of boards that meet, by kind of joint, and whole pieces.
+"""Hypothesis strategies of layouts: pairs of boards that meet, and whole pieces.
 
 Closed frames are in `property/drawn_frames.py`, boards longer than their stock in `property/long_boards.py`.
 
 A drawn pair says in plain numbers what it is (thicknesses, depths, the angle, what was asked), makes the
 `Job` that a maker's file would have given, and leaves it to the tests to work out what must come of it.
-A new kind of joint joins the property tests by one entry in `PAIRS`: a strategy of `Pair`s of its own.
+Here are the boards and how they may lie. Each kind's own pairs stand beside its test, where `joints/kinds.py`
+finds them.
 
 Every pair may lie anywhere, turned by any heading, drawn from either end, on its centre-line or a face.
 """
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
@@ -60,6 +62,7 @@ class Pair:
         options: asked of the joint.
         front: the board told to open to the front, "" for none.
         film: dry film of all coats on one face; `sanded` off each face.
+        glues: whether the kind is glued where the job does not say.
     """
 
     kind: str
@@ -68,10 +71,11 @@ class Pair:
     place: tuple[float, float]
     heading: float
     angle: float
-    options: Mapping[str, object]
+    options: Mapping[str, Any]
     front: str = ""
     film: float = 0.0
     sanded: float = 0.0
+    glues: bool = True
 
     def mounted(self, bar: Bar) -> float:
         """Thickness as put together."""
@@ -79,8 +83,13 @@ class Pair:
 
     @property
     def glued(self) -> bool:
-        """As asked; left out, all kinds but a halving are."""
-        return bool(self.options.get("glued", self.kind != "cross halving"))
+        """As asked; left out, as the kind has it."""
+        return bool(self.options.get("glued", self.glues))
+
+    @property
+    def play(self) -> Any:
+        """The clearance asked for, or common practice: 0.10 glued, 0.15 dry."""
+        return self.options.get("clearance", 0.10 if self.glued else 0.15)
 
     def film_on(self, bar: Bar) -> float:
         """Where the joint is: glue does not hold on film, so what is glued is bare."""
@@ -191,7 +200,7 @@ def _depths(draw: DrawFn) -> tuple[tuple[float, float], tuple[float, float]]:
     return (back, max(depth, other_back + 80.0 - back)), (other_back, round(other_front - other_back, 6))
 
 
-def _drawn(draw: DrawFn) -> dict[str, object]:
+def _drawn(draw: DrawFn) -> dict[str, Any]:
     return {
         "coated": draw(st.booleans()),
         "drawn_back": draw(st.booleans()),
@@ -199,19 +208,21 @@ def _drawn(draw: DrawFn) -> dict[str, object]:
     }
 
 
-def _pair(
+def pair_of(
     draw: DrawFn,
     kind: str,
-    one: dict[str, object],
-    other: dict[str, object],
+    boards: tuple[Bar, Bar],
     angle: float,
-    options: dict[str, object],
-    front: str,
+    options: Mapping[str, object],
+    *,
+    front: str = "",
+    glues: bool = True,
 ) -> Pair:
+    """Two boards at an angle to either hand, anywhere, turned by any heading, with film or sanded."""
     return Pair(
         kind=kind,
-        one=Bar(**one),  # type: ignore[arg-type]
-        other=Bar(**other),  # type: ignore[arg-type]
+        one=boards[0],
+        other=boards[1],
         place=draw(places()),
         heading=draw(headings()),
         angle=angle if draw(st.booleans()) else -angle,
@@ -219,6 +230,7 @@ def _pair(
         front=front,
         film=draw(st.sampled_from([0.0, 0.08, 0.12])),
         sanded=draw(st.sampled_from([0.0, 0.0, 0.1])),
+        glues=glues,
     )
 
 
@@ -226,125 +238,75 @@ def asked_options(**options: object) -> dict[str, object]:
     return {name: value for name, value in options.items() if value is not None}
 
 
-# ---- pairs, by kind
+# ---- boards that meet
 
 
-@st.composite
-def crossings(draw: DrawFn) -> Pair:
-    """Two boards that run through each other."""
+def through_each_other(draw: DrawFn) -> tuple[Bar, Bar]:
+    """Two boards that run through each other, called "raking 2" and "raking 10"."""
     depths = _depths(draw)
     names = draw(st.permutations(["raking 2", "raking 10"]))
-    bars = [
-        {
-            "name": name,
-            "thickness": draw(thicknesses()),
-            "back": back,
-            "depth": depth,
-            "before": draw(lengths(160, 400)),
-            "after": draw(lengths(160, 400)),
+    one, other = (
+        Bar(
+            name=name,
+            thickness=draw(thicknesses()),
+            back=back,
+            depth=depth,
+            before=draw(lengths(160, 400)),
+            after=draw(lengths(160, 400)),
             **_drawn(draw),
-        }
+        )
         for name, (back, depth) in zip(names, depths, strict=True)
-    ]
-    options = asked_options(
-        clearance=perhaps(draw, lengths(0.1, 0.6)),
-        ratio=draw(st.sampled_from([None, 0.5, 0.25, 0.4, 0.7])),
-        end_clearance=perhaps(draw, lengths(0.5, 2.5)),
-        walls=draw(st.sampled_from([None, "leaning", "square"])),
-        swelling=perhaps(draw, lengths(0.0, 0.5)),
-        glued=draw(st.sampled_from([None, True])),
     )
-    front = draw(st.sampled_from(["", "", *names]))
-    return _pair(draw, "cross halving", bars[0], bars[1], draw(angles()), options, front)
+    return one, other
 
 
-@st.composite
-def housings(draw: DrawFn) -> Pair:
-    """One board's end on another's face: drawn to anywhere in the other's thickness, or 1 short of it or past it."""
+def end_on_a_face(draw: DrawFn) -> tuple[Bar, Bar, float]:
+    """A board that ends on an upright, the upright, and the angle between them.
+
+    It is drawn to anywhere in the upright's thickness, or 1 short of it or past it.
+    """
     depths = _depths(draw)
     t_one, t_other = draw(thicknesses()), draw(thicknesses())
     angle = draw(angles())
     past = draw(lengths(-0.9, t_other + 0.9)) - t_other / 2  # of the end past the other's centre-line, square to it
-    one = {
-        "name": draw(st.sampled_from(["shelf", "wing"])),
-        "thickness": t_one,
-        "back": depths[0][0],
-        "depth": depths[0][1],
-        "before": past / math.sin(math.radians(angle)),
-        "after": draw(lengths(200, 500)),
+    one = Bar(
+        name=draw(st.sampled_from(["shelf", "wing"])),
+        thickness=t_one,
+        back=depths[0][0],
+        depth=depths[0][1],
+        before=past / math.sin(math.radians(angle)),
+        after=draw(lengths(200, 500)),
         **_drawn(draw),
-    }
-    other = {
-        "name": "upright",
-        "thickness": t_other,
-        "back": depths[1][0],
-        "depth": depths[1][1],
-        "before": draw(lengths(200, 400)),
-        "after": draw(lengths(200, 400)),
-        **_drawn(draw),
-    }
-    options = asked_options(
-        clearance=perhaps(draw, lengths(0.1, 0.6)),
-        depth=perhaps(draw, lengths(3.0, (t_other - 0.2) / 2)),
-        stop=draw(st.sampled_from([None, "through", "front", "wall", "both"])),
-        stop_distance=perhaps(draw, lengths(5.0, 25.0)),
-        raked=draw(st.sampled_from([None, "floor square to walls", "floor parallel to face", "shouldered"])),
-        tongue=perhaps(draw, lengths(6.0, 20.0)),
-        swelling=perhaps(draw, lengths(0.0, 0.5)),
-        glued=draw(st.sampled_from([None, False])),
     )
-    return _pair(draw, "housing", one, other, angle, options, "")
+    other = Bar(
+        name="upright",
+        thickness=t_other,
+        back=depths[1][0],
+        depth=depths[1][1],
+        before=draw(lengths(200, 400)),
+        after=draw(lengths(200, 400)),
+        **_drawn(draw),
+    )
+    return one, other, angle
 
 
-@st.composite
-def mitres(draw: DrawFn) -> Pair:
-    """Two boards that start at one point, or within 1 of each other."""
+def at_a_corner(draw: DrawFn) -> tuple[Bar, Bar]:
+    """Two boards that start at one point, or within 1 of each other, called "box 1" and "box 2"."""
     depths = _depths(draw)
     names = draw(st.permutations(["box 1", "box 2"]))
-    bars = [
-        {
-            "name": name,
-            "thickness": draw(thicknesses()),
-            "back": back,
-            "depth": depth,
-            "before": draw(st.sampled_from([0.0, 0.0, 0.3, -0.4])),
-            "after": draw(lengths(220, 400)),
-            **_drawn(draw),
-            "line_is": "centre",  # lines on faces meet at another point than the centre-lines
-        }
+    one, other = (
+        Bar(
+            name=name,
+            thickness=draw(thicknesses()),
+            back=back,
+            depth=depth,
+            before=draw(st.sampled_from([0.0, 0.0, 0.3, -0.4])),
+            after=draw(lengths(220, 400)),
+            **{**_drawn(draw), "line_is": "centre"},  # lines on faces meet at another point than the centre-lines
+        )
         for name, (back, depth) in zip(names, depths, strict=True)
-    ]
-    options = asked_options(
-        strengthen=draw(st.sampled_from([None, "none", "tongue"])),
-        tongue_stop=perhaps(draw, lengths(5.0, 20.0)),
-        tongue_play=perhaps(draw, lengths(0.05, 0.3)),
     )
-    return _pair(draw, "mitre", bars[0], bars[1], draw(angles()), options, "")
-
-
-@st.composite
-def butts(draw: DrawFn) -> Pair:
-    """One board's end flat on another's face, with glue alone, dowels or plugged screws."""
-    pair = draw(housings())
-    options = {"fasten": draw(st.sampled_from(["none", "dowels", "screws"])), "screw": "wood 5x80"}
-    return replace(pair, kind="butt", options=options | {"count": draw(st.sampled_from([0, 2, 3]))})
-
-
-# One entry a kind that the property tests of volumes and gaps draw from; `tests/property/closed_forms.py`
-# has the sums that go with each.
-PAIRS: Mapping[str, Callable[[], SearchStrategy[Pair]]] = {
-    "cross halving": crossings,
-    "housing": housings,
-    "mitre": mitres,
-    "butt": butts,
-}
-
-
-# Kinds with no strategy here, and why.
-NOT_DRAWN: Mapping[str, str] = {
-    "long screw": "its other body is the wall",
-    "notch": "one of its boards lies flat and stays whole: there is no pair of boards that stand across the wall",
-}
+    return one, other
 
 
 # ---- whole pieces

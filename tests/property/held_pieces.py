@@ -217,6 +217,7 @@ def drawn_out(draw: DrawFn) -> Scene:
         sound=text + table('[joints."cross halving"]', glued=True),
         faulty=text,
         expected=frozenset({("held-by-fit", "post 1")}),
+        cured=True,
     )
 
 

@@ -5,6 +5,7 @@ Surfaces are found in the mesh of the placed parts, by their normals; nothing is
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 import manifold3d as m3
 import numpy as np
@@ -27,7 +28,7 @@ class Plane:
     offset: float
     corners: np.ndarray
 
-    @property
+    @cached_property
     def size(self):
         return np.linalg.norm(np.ptp(self.corners.reshape(-1, 3), axis=0))
 
@@ -77,29 +78,26 @@ def planes(solid):
     keep = sizes > 1e-3
     corners, normals = corners[keep], normals[keep] / sizes[keep, None]
     offsets = np.einsum("ij,ij->i", normals, corners[:, 0])
-    order = np.argsort(-sizes[keep])
-    found = []
-    for i in order:
-        for group in found:
-            if normals[i] @ group[0] > 1 - SAME_DIRECTION and abs(offsets[i] - group[1]) < SAME_PLANE:
-                group[2].append(corners[i])
-                break
-        else:
-            found.append((normals[i], float(offsets[i]), [corners[i]]))
-    return [Plane(normal, offset, np.array(triangles)) for normal, offset, triangles in found]
+    left, found = np.argsort(-sizes[keep]), []
+    while len(left):
+        normal, offset = normals[left[0]], offsets[left[0]]
+        same = (normals[left] @ normal > 1 - SAME_DIRECTION) & (abs(offsets[left] - offset) < SAME_PLANE)
+        found.append(Plane(normal, float(offset), corners[left[same]]))
+        left = left[~same]
+    return found
 
 
 def facing(one, other):
     """Every facing pair of surfaces of two placed solids, nearer than `REACH`."""
-    theirs = planes(other)
+    mine, theirs = planes(one), planes(other)
+    against = np.array([plane.normal for plane in mine]) @ np.array([plane.normal for plane in theirs]).T
     pairs = []
-    for mine in planes(one):
-        for plane in theirs:
-            gap = _distance(mine, plane)
-            if mine.normal @ plane.normal < -1 + SAME_DIRECTION and -0.5 < gap < REACH:
-                shared = _shared(mine, plane)
-                if shared > LEAST_AREA:
-                    pairs.append(Facing(mine.normal, gap, shared))
+    for i, j in np.argwhere(against < -1 + SAME_DIRECTION):
+        gap = _distance(mine[i], theirs[j])
+        if -0.5 < gap < REACH:
+            shared = _shared(mine[i], theirs[j])
+            if shared > LEAST_AREA:
+                pairs.append(Facing(mine[i].normal, gap, shared))
     return pairs
 
 

@@ -22,6 +22,7 @@ from dryfit.keeping import Keep
 from dryfit.piece.clash import clashes
 from dryfit.piece.meetings import pair_key
 from dryfit.piece.solids import Solids
+from tests.fewer import counted
 from tests.property import corner_forms as plane
 from tests.property import measuring
 from tests.property.drawn_frames import frames
@@ -116,7 +117,7 @@ def test_nine_in_ten_of_the_drawn_corners_within_the_limits_are_made(kind):
 
     joined, held = KINDS[kind]
 
-    @settings(max_examples=60)
+    @counted(60)
     @given(frame=frames((joined,), held=held))
     def each(frame):
         piece, _ = made(frame.text())

@@ -17,7 +17,8 @@ from dryfit.piece.building import build_piece
 from dryfit.piece.kinds import Kinds
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
-from tests.strategies import Bar, Pair, crossings, lengths, pieces
+from tests.joints import cross_halving
+from tests.strategies import Bar, Pair, lengths, pieces
 
 LEVEL_T, RAKING_T = 27.0, 24.0
 
@@ -56,7 +57,7 @@ def lowest_and_highest(part):
 
 
 @settings(max_examples=100)
-@given(pair=crossings())
+@given(pair=cross_halving.pairs())
 def test_every_frame_is_right_handed_with_z_out_of_the_wall(pair):
     for board in build(pair.job()).boards:
         for found, meant in zip(cross(board.frame.x, board.frame.y), board.frame.z, strict=True):

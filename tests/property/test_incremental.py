@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dryfit.book import read_job_text
-from dryfit.book.building import Bench, build
+from dryfit.book.building import Kept, build
 from dryfit.book.demos import demo_text, demos
 from dryfit.job.model import BoardSpec, Job, JointRules, JointSpec
 from dryfit.joints import KINDS
@@ -25,6 +25,8 @@ from dryfit.piece.meetings import pair_key
 from dryfit.piece.parts import stock_of
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
+from tests.fewer import counted
+from tests.joints.kinds import PAIRS
 from tests.property.drawn_frames import changed, furnished
 from tests.strategies import drawn_the_other_way, in_file_order, lengths, pieces
 
@@ -139,21 +141,33 @@ def test_a_kept_build_of_a_frame_equals_a_cold_one_after_any_edits(frame, data):
 def test_the_frames_that_are_edited_have_every_kind_of_joint():
     tally = Counter()
 
-    @settings(max_examples=150)
+    @counted(150)
     @given(frame=furnished())
     def each(frame):
         for joint in build_piece(read_job_text(frame.text()), Kinds(KINDS), Shop()).joints:
             tally[joint.kind, *(value for key, value in joint.options if key in ("strengthen", "fasten"))] += 1
 
     each()
-    assert {kind for kind, *_ in tally} == set(KINDS) - {"housing"}, "housings are in the pieces above"
+    assert {kind for kind, *_ in tally} == {"butt", "cross halving", "long screw", "mitre", "notch"}
     assert len(tally) == 9, tally
+
+
+@settings(max_examples=25)
+@given(data=st.data())
+@pytest.mark.parametrize("kind", sorted(PAIRS))
+def test_one_pair_after_another_of_any_kind_is_as_if_nothing_had_been_kept(kind, data):
+    """Boards of the same names and other figures: what is kept of the first may not come back in the second."""
+    kept = Keep()
+    for pair in data.draw(st.lists(PAIRS[kind](), min_size=2, max_size=3)):
+        warm, cold = worked(pair.job(), kept), worked(pair.job(), Keep())
+        assert warm == cold
+        assert repr(warm) == repr(cold), "equal, but not bit for bit"
 
 
 @settings(max_examples=15)
 @given(drawing=pieces(), data=st.data())
 def test_a_whole_book_built_on_its_bench_equals_one_built_cold(drawing, data):
-    job, bench = drawing.job, Bench()
+    job, bench = drawing.job, Kept()
     build(job, bench=bench)
     for _ in range(3):
         job = data.draw(edits(job))
@@ -260,3 +274,35 @@ def test_a_raking_board_pushed_along_the_wall_by_itself_keeps_its_solid_where_it
     assert {pair_key(*joint.key) for joint in shifted.joints} == {joint.key for joint in piece.joints}
     for name, volume in volumes.items():
         assert abs(others[name] - volume) < 1e-2
+
+
+RELATED = """\
+dryfit = 1
+[timber.oak]
+species = "oak, white"
+thickness = 24
+[timber.beech]
+species = "beech"
+thickness = 20
+""" + "".join(
+    f'[[board]]\nname = "{name}"\ntimber = "{timber}"\nline = {line}\ndepth = 300\n'
+    for name, timber, line in (
+        ("shelf", "beech", """[['right("post")', 500], [900, 500]]"""),
+        ("post", "oak", "[[300, 0], [300, 900]]"),
+        ("far post", "beech", "[[900, 0], [900, 900]]"),
+        ("far shelf", "beech", "[[900, 300], [1500, 300]]"),
+    )
+)  # fmt: skip
+
+
+def test_a_thickness_that_moves_what_hangs_on_it_repeats_the_work_of_these_boards_only():
+    """The post is thicker by 6 and the shelf's end follows it by 3: those two are set out anew, no others."""
+    kept = Keep()
+    worked(read_job_text(RELATED), kept)
+    kept.made.clear()
+    piece, _, _ = worked(read_job_text(RELATED.replace("thickness = 24", "thickness = 30")), kept)
+    assert piece.board_by_name["shelf"].frame.origin[0] == 315
+    assert kept.made["board"] == 2
+    kept.made.clear()
+    worked(read_job_text(RELATED), kept)
+    assert not +kept.made, "and what was known before is known still"

@@ -14,7 +14,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import assume, given, note, settings
 
-from dryfit.book.building import Bench
+from dryfit.book.building import Kept
 from dryfit.geometry.shapes import Bore
 from dryfit.joints import KINDS
 from dryfit.keeping import Keep
@@ -24,6 +24,7 @@ from dryfit.piece.kinds import Kinds
 from dryfit.piece.members import ABOUT
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
+from tests.fewer import counted
 from tests.property.closed_forms import bored
 from tests.property.long_boards import LONG, long_boards
 
@@ -36,7 +37,7 @@ def build(job, keep=None):
 
 
 def divided(drawn):
-    """The piece with its long board divided; pieces without a sound place for it are not looked at."""
+    """The piece with its long board divided; pieces without a sound place for it are not checked."""
     piece = build(drawn.divided)
     assume(piece.whole)
     return piece
@@ -56,7 +57,7 @@ def told(piece, key):
 def test_nine_in_ten_long_boards_are_divided():
     tally = Counter()
 
-    @settings(max_examples=150)
+    @counted(150)
     @given(drawn=long_boards())
     def each(drawn):
         whole = build(drawn.whole).part_by_name[LONG]
@@ -231,7 +232,7 @@ def _cuts(part):
 @given(drawn=long_boards(), other=long_boards())
 def test_built_on_what_was_kept_it_is_the_same_as_built_cold(drawn, other):
     """Longer stock, shorter stock, another piece and back."""
-    bench = Bench()
+    bench = Kept()
     for job in (drawn.divided, drawn.whole, other.divided, drawn.reversed(), drawn.divided):
         warm, cold = build(job, bench.keep), build(job)
         assert (warm, repr(warm)) == (cold, repr(cold))

@@ -14,6 +14,7 @@ import pytest
 from bench.told import differences, told_of
 from dryfit.book import read_job_text
 from dryfit.book.demos import demo_text, demos
+from tests.web.served import Window
 
 NAMES = {  # of a board or of a row, as the demos have them
     "record-wall": (
@@ -23,6 +24,7 @@ NAMES = {  # of a board or of a row, as the demos have them
     "sample-grid": ("upright {i}", "shelf {i}"),
     "step-shelf": ("lower shelf", "upper shelf", "left side", "leaning side", "divider"),
 }  # fmt: skip
+SMALL = "step-shelf"
 OURS = {
     "left": "lfte", "slot": "solt", "bottom": "bmotto", "end": "edn", "housing": "hoisung", "wall": "wlal",
     "through": "thruogh", "front": "frnot", "datum": "dautm", "mitre": "mtire",
@@ -69,8 +71,14 @@ def put_back(told_twice, twins):
     return json.loads(text)
 
 
-@pytest.mark.parametrize("names", [OURS, MORE, SHORT, NASTY], ids=["ours", "more of ours", "short ones", "nasty ones"])
-@pytest.mark.parametrize("demo", demos())
+@pytest.mark.parametrize(
+    "names",
+    [OURS, pytest.param(MORE, marks=pytest.mark.slow), pytest.param(SHORT, marks=pytest.mark.slow), NASTY],
+    ids=["ours", "more of ours", "short ones", "nasty ones"],
+)
+@pytest.mark.parametrize(
+    "demo", [name if name == SMALL else pytest.param(name, marks=pytest.mark.slow) for name in demos()]
+)
 def test_what_a_board_is_called_changes_no_other_word(demo, names):
     if len(names) < len(NAMES[demo]):
         pytest.skip("more boards than names")
@@ -79,3 +87,32 @@ def test_what_a_board_is_called_changes_no_other_word(demo, names):
     assert ours != twins
     changed = list(differences(put_back(told(twins), names), told(ours)))
     assert changed == []
+
+
+def on_the_page(text, folder):
+    """What the page is answered: the drawing, the decisions, and the cards of all boards and joints."""
+    folder.mkdir()
+    path = folder / "piece.toml"
+    path.write_text(text, encoding="utf-8")
+    window = Window(path)
+    try:
+        with window.client:
+            state = window.state()
+            drawn = state["drawing"]
+            asked = [{"board": board["name"]} for board in drawn["boards"]]
+            asked += [{"joint": joint["boards"]} for joint in drawn["joints"]]
+            cards = [window.client.get("/api/card", params=of).raise_for_status().json() for of in asked]
+            return {"drawing": drawn, "decisions": state["decisions"], "cards": cards}
+    finally:
+        window.session.close()
+
+
+@pytest.mark.parametrize("demo", demos())
+def test_what_a_board_is_called_changes_no_other_word_of_the_page(demo, tmp_path):
+    names = OURS if len(OURS) >= len(NAMES[demo]) else MORE
+    text = demo_text(demo)
+    ours = on_the_page(called(text, demo, names), tmp_path / "ours")
+    twins = on_the_page(called(text, demo, names.values()), tmp_path / "twins")
+    assert len(ours["cards"]) > len(NAMES[demo])
+    assert ours != twins
+    assert list(differences(put_back(twins, names), ours)) == []

@@ -21,6 +21,7 @@ from dryfit.piece.kinds import Kinds
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
 from dryfit.trade.screws import ENGAGEMENT, LONG_BITS, PLUG_CUTTERS, figure, read_screw
+from tests.fewer import counted
 from tests.property import measuring
 from tests.property.closed_forms import bored
 from tests.property.test_reversed_lines import told_apart
@@ -204,7 +205,7 @@ def test_what_is_too_little_for_a_screw_is_a_stop_and_nothing_else_is(layout):
 def test_most_of_the_drawn_screws_hold():
     tally = Counter()
 
-    @settings(max_examples=150)
+    @counted(150)
     @given(layout=screwed())
     def each(layout):
         codes = {finding.code for finding in build(layout.job()).findings if finding.severity == "stop"}

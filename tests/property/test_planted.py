@@ -83,7 +83,7 @@ RACK_FAULTS = {
 NOTES = {("held-by-fit", "note"), ("laid-on", "note"), ("no-order-while-overlapping", "note")}  # of what comes apart
 
 
-def told(text, paces=(Pace.LIVE, Pace.REST)):
+def told(text, paces=(Pace.REST,)):
     """What is found, by code and severity, but for what is usual of posts that only stand over rails."""
     return {(one.code, str(one.severity)) for one in build(read_job_text(text), paces=paces).findings} - NOTES
 

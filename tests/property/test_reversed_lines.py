@@ -17,7 +17,8 @@ from dryfit.piece.clash import clashes
 from dryfit.piece.kinds import Kinds
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
-from tests.strategies import PAIRS, drawn_the_other_way, pieces
+from tests.joints.kinds import PAIRS
+from tests.strategies import drawn_the_other_way, pieces
 
 
 def build(job):

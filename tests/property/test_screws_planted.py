@@ -316,12 +316,12 @@ def test_of_one_fault_of_a_screwed_butt_comes_its_own_finding_and_its_sound_twin
 
 SOUND = Tee(base=24, post=24, depth=240, down=False)
 BUTT_CURES = {
-    "dry": (more(SOUND, glued=False), ["take dowels with glue"]),
-    "8 for which there is room for 6": (more(SOUND, count=8), ["take 6 screws"]),
+    "dry": (more(SOUND, glued=False), ["use dowels with glue"]),
+    "8 for which there is room for 6": (more(SOUND, count=8), ["use 6 screws"]),
     "2 where there is room for one": (replace(SOUND, depth=60), []),
-    "10 of 21 under a head of 5, 10.6 under one of 4": (replace(SOUND, base=21), ["take a wood screw 4 x 80"]),
+    "10 of 21 under a head of 5, 10.6 under one of 4": (replace(SOUND, base=21), ["use a wood screw 4 x 80"]),
     "9.6 of 20 under a head of 4": (replace(SOUND, base=20), []),
-    "5.5 beside a thread of 5, 6 beside one of 4": (replace(SOUND, post=16), ["take a wood screw 4 x 80"]),
+    "5.5 beside a thread of 5, 6 beside one of 4": (replace(SOUND, post=16), ["use a wood screw 4 x 80"]),
     "5.5 beside a thread of 4": (replace(SOUND, post=15), []),
     "seven diameters from the end": (replace(SOUND, at=465.0), []),
     "a board over the heads": (replace(SOUND, more=opposite(SOUND)), []),

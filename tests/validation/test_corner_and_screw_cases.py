@@ -15,7 +15,7 @@ from shapely import Point, Polygon
 from dryfit.joints.screws.chain import plan
 from dryfit.piece.solids import Solids
 from dryfit.trade.screws import figure, read_screw
-from tests.joints.typed import board, book_of, cut_of, found, frame, job, joint_of, kind_of, piece_of, table
+from tests.joints.typed import board, book_of, cut_of, found, frame, job, joint_of, piece_of, table
 
 BOX = [[0, 0], [900, 0], [900, 500], [0, 500]]
 
@@ -69,7 +69,7 @@ def keyed(timber="27", **options):
     text = job(table("[joints.mitre]", strengthen="keys", cutter=100, plunge=12, **options), frame(BOX, timber=timber))
     piece, made = piece_of(text), joint_of(text, "box 1", "box 2")
     wood = []
-    for cut in (cut for cut in made.cuts if cut.kind == "key pockets"):
+    for cut in (cut for cut in made.cuts if cut.word == "key pockets"):
         part = piece.part_by_name[cut.body]
         (x, y, _), (x1, _, _) = cut.shapes[0].outline
         # the pocket's own circle, not the solid's polygon
@@ -81,7 +81,7 @@ def keyed(timber="27", **options):
 def test_k6_how_far_a_pocket_reaches_along_the_outer_faces():
     """Cutter 100, plunged 12 along the bisector: 15.296 on either outer face."""
     made, _ = keyed()
-    assert [cut.figures.on_face for cut in made.cuts if cut.kind == "key pockets"] == [near(15.296), near(15.296)]
+    assert [cut.figures.on_face for cut in made.cuts if cut.word == "key pockets"] == [near(15.296), near(15.296)]
 
 
 def test_k6_the_section_of_the_key_in_the_wood():
@@ -151,7 +151,7 @@ def hung(*, hollow=0, kind="brick", width=280, **options):
 
 def plan_of(text):
     (made,) = piece_of(text).joints
-    return plan(made.meeting, kind_of(made).options.model_construct(**dict(made.options)))
+    return plan(made.meeting, made.options)
 
 
 @pytest.mark.parametrize(
@@ -185,7 +185,7 @@ def test_k8_a_grip_over_the_largest_is_a_stop_and_the_largest_is_none():
     (finding,) = found(hung(grip=48), "screw-too-short")
     assert (finding.found, str(finding.remedy)) == (
         near(0.5),
-        "take a screw at least 81 mm long; the next that is sold is 90",
+        "use a screw at least 81 mm long; the next that is sold is 90",
     )
 
 
@@ -256,7 +256,7 @@ def test_s13_a_plug_10_x_50_behind_4_and_15_wants_a_screw_of_120_for_45_of_grip(
     text = fixed("brick", 15, 4, screw="wood 6x120, pan head", anchor="nylon plug 10x50", grip=45)
     assert not found(text, "screw-too-short")
     (finding,) = found(text.replace("x120,", "x110,"), "screw-too-short")
-    assert (finding.found, str(finding.remedy)) == (near(10.0), "take a screw at least 120 mm long")
+    assert (finding.found, str(finding.remedy)) == (near(10.0), "use a screw at least 120 mm long")
 
 
 @pytest.mark.parametrize(("driver", "stopped"), [(220, True), (229.9, True), (230, False)])
@@ -277,7 +277,7 @@ def test_s14_a_board_that_stands_90_before_a_mouth_is_warned_of_with_both_figure
                  driver=230) + board("before", [[200, 300], [200, 700]], 50, "40", back=260 + free)  # fmt: skip
     covered = found(text, "screws-covered")
     assert [(one.found, one.limit) for one in covered] == ([(near(free), near(280.0))] if warned else [])
-    assert all(one.severity == "warn" and str(one.says).startswith("before stands") for one in covered)
+    assert all(one.severity == "warn" and str(one.says).startswith(f"before is {free} in front of") for one in covered)
 
 
 COUNTERBORES = {

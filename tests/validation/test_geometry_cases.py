@@ -5,6 +5,7 @@ project; the others are the worked figures of the project's geometry notes, by h
 """
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -14,8 +15,11 @@ from dryfit.joints import KINDS
 from dryfit.keeping import Keep
 from dryfit.piece.building import build_piece
 from dryfit.piece.kinds import Kinds
+from dryfit.piece.operations import through_reach
 from dryfit.piece.solids import Solids
+from dryfit.piece.sums import Sum
 from dryfit.shop.model import Shop
+from tests.documents import samples
 from tests.property import closed_forms as plane
 from tests.strategies import in_file_order
 
@@ -207,7 +211,14 @@ class TestK5HousingAt70:
         assert part.long[0] == part.short[0]
 
     def test_at_20_of_rake_the_floor_lies_parallel_to_the_face_unless_asked(self):
-        assert cut_of(self.piece(), "housing in level for leaning").tool == "walls sawn, floor levelled"
+        piece = self.piece()
+        (joint,) = (one for one in piece.joints if one.kind == "housing")
+        (housed,) = (
+            one
+            for one in KINDS["housing"].operations(joint, piece.board_by_name)
+            if one.cuts == ("housing in level for leaning",)
+        )
+        assert housed.ways[0].says == "walls sawn, floor levelled"
 
     def test_a_shouldered_end_has_a_tongue_square_to_its_bevel(self):
         """Half of 20 thick, square walls 10.2 apart; the bevel is 20 off square; bottom 1.0, shoulders bear."""
@@ -329,6 +340,23 @@ def test_a_housing_keeps_the_depth_that_the_maker_wrote():
         joints=[JointSpec(between=("post", "shelf"), options={"depth": 7.3})],
     )
     assert cut_of(piece, "housing in post for shelf").figures.deep == near(7.3)
+
+
+@pytest.mark.parametrize(
+    ("thick", "wide", "rake", "bed", "edge", "whole"),
+    [(27, 24.46, 7.5, 12, 100, 55.0), (27, 24.46, 7.5, 6, 80, 46.4), (27, 27.46, 15.0, 12, 100, 71.4)],
+)
+def test_k13_how_far_a_cutter_must_stand_out_on_a_tilted_guide(thick, wide, rake, bed, edge, whole):
+    """Worked case K13: a slot right through; from its axis to the bed's thin edge 100, or 80.
+
+    Below the bed w tan rho + t / cos rho + 1; above, the bed and what it rises to the near wall, (100 - w / 2) tan rho.
+    """
+    cut = samples.slot("b", "other", 500.0, rake, -1.0, 165.5, "wall edge")
+    cut = replace(cut, figures=replace(cut.figures, width=Sum.alone(wide)))
+    stands_out = bed + (edge - wide / 2) * math.tan(math.radians(rake)) + through_reach(cut, thick)
+
+    assert stands_out == near(whole, within=0.05)
+    assert (stands_out <= 50.0) is (whole == 46.4), "a cutter with 50 clear does only the second"
 
 
 def test_k14_diagonals_of_a_rectangle_on_centre_lines():
