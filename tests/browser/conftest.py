@@ -1,4 +1,6 @@
-"""The page driven in Debian's chromium, against a real server on a copy of a demo, each test with its own job file.
+"""The page driven in Debian's chromium, against a real server on a copy of a demo.
+
+Each test that changes something has a job file and a server of its own; those that only look share them.
 
 Without chromium these tests are skipped in plain words; where `CI` is set they fail, so that nothing is left out
 unnoticed. After every test the console must be clean: no warning, no error, nothing refused by the content policy.
@@ -21,9 +23,11 @@ from playwright.sync_api import sync_playwright
 
 from dryfit.book.demos import demo_text
 from tests.web.served import OWN_FAULT
+from tools.build import system_node, write_types
 
 ROOT = Path(__file__).parents[2]
-START = "import sys; from dryfit.cli import main; sys.exit(main(sys.argv[1:]))"
+START = "import sys; from dryfit.cli import main; {}sys.exit(main(sys.argv[1:]))"
+SERVES = "from pathlib import Path; from dryfit.web.server import server; server.STATIC = Path({!r}); "
 LINK = re.compile(r"http://\S+\?token=\S+")
 FLAGS = (
     "--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -39,6 +43,17 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if Path(__file__).parent in item.path.parents:
             item.add_marker("browser")
+
+
+@pytest.fixture(scope="session")
+def npm() -> str:
+    """How npm is called, the page's packages being there."""
+    if system_node() is None:
+        words = "no Node of at least 20.19 with npm on this machine"
+        pytest.fail(words) if os.environ.get("CI") == "true" else pytest.skip(words)
+    found = shutil.which("npm") or "npm"
+    write_types()  # of the program as it is now, and npm's packages where they are not there
+    return found
 
 
 @pytest.fixture(scope="session")
@@ -63,16 +78,18 @@ def browser(chromium: str) -> Iterator[Any]:
 
 @dataclass
 class Server:
-    """A server of one job file; what it prints goes into a file beside it."""
+    """A server of one job file; what it prints goes into a file beside it. `static`: of another page than ours."""
 
     job: Path
+    static: Path | None = None
     process: subprocess.Popen[bytes] | None = None
     link: str = ""
 
     def start(self) -> None:
         log = self.job.parent / "server.log"
         env = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "PYTHONUNBUFFERED": "1", "DRYFIT_TRACE": "1"}
-        command = [sys.executable, "-c", START, "open", str(self.job), "--port", "0", "--no-browser"]
+        start = START.format(SERVES.format(str(self.static)) if self.static else "")
+        command = [sys.executable, "-c", start, "open", str(self.job), "--port", "0", "--no-browser"]
         with log.open("wb") as out:
             self.process = subprocess.Popen(command, stdout=out, stderr=out, env=env, start_new_session=True)
         until = time.monotonic() + LONGEST_START
@@ -83,6 +100,10 @@ class Server:
                 return
             time.sleep(0.05)
         raise AssertionError("the server did not start:\n" + log.read_text(encoding="utf-8"))
+
+    def newest_link(self) -> str:
+        """Each is good once; with the one that was used the next is printed."""
+        return LINK.findall((self.job.parent / "server.log").read_text(encoding="utf-8"))[-1]
 
     def faults(self) -> str:
         """What the server wrote of faults of its own; "" where there were none."""
@@ -134,32 +155,41 @@ class Opened:
         self.page.wait_for_function(shown, arg=revision)
 
 
+def begun(folder: Path, text: str, static: Path | None = None) -> Server:
+    """A server of a demo, or of a text, with a folder of its own."""
+    folder.mkdir()
+    job = folder / "wall.toml"
+    job.write_text(text if "\n" in text else demo_text(text), encoding="utf-8")
+    return Server(job, static)
+
+
+def window(browser: Any, server: Server, size: dict[str, int], context: dict[str, Any]) -> Opened:
+    """A page of its own, let in by the newest link."""
+    page = browser.new_context(viewport=size, **context).new_page()
+    page.set_default_timeout(10_000)
+    console: list[str] = []
+    page.on("console", lambda message: console.append(f"{message.type}: {message.text}"))
+    page.on("pageerror", lambda error: console.append(f"page error: {error}"))
+    page.goto(server.newest_link())
+    page.wait_for_selector("html[data-revision]", timeout=10_000)
+    return Opened(page, server, console)
+
+
 @pytest.fixture
 def open_job(tmp_path: Path, browser: Any) -> Iterator[Callable[..., Opened]]:
-    """Opens a demo, or a text, in a window of its own."""
+    """Opens a demo, or a text, in a window of its own, behind a server of its own."""
     servers: list[Server] = []
     pages: list[Opened] = []
 
-    def opening(text: str = "record-wall", *, size: dict[str, int] = DESK, **context: Any) -> Opened:
-        job = tmp_path / f"job-{len(servers)}" / "wall.toml"
-        job.parent.mkdir()
-        job.write_text(text if "\n" in text else demo_text(text), encoding="utf-8")
-        server = Server(job)
+    def opening(
+        text: str = "record-wall", *, size: dict[str, int] = DESK, static: Path | None = None, **context: Any
+    ) -> Opened:
+        server = begun(tmp_path / f"job-{len(servers)}", text, static)
         servers.append(server)
         server.start()
-        opened = window(server, size, context)
+        opened = window(browser, server, size, context)
         pages.append(opened)
         return opened
-
-    def window(server: Server, size: dict[str, int], context: dict[str, Any]) -> Opened:
-        page = browser.new_context(viewport=size, **context).new_page()
-        page.set_default_timeout(10_000)
-        console: list[str] = []
-        page.on("console", lambda message: console.append(f"{message.type}: {message.text}"))
-        page.on("pageerror", lambda error: console.append(f"page error: {error}"))
-        page.goto(server.link)
-        page.wait_for_selector("html[data-revision]", timeout=10_000)
-        return Opened(page, server, console)
 
     yield opening
     faults = [line for opened in pages for line in opened.console]
@@ -170,3 +200,37 @@ def open_job(tmp_path: Path, browser: Any) -> Iterator[Callable[..., Opened]]:
     said = [server.faults() for server in servers]
     assert not faults, (faults, said)
     assert not any(said), said
+
+
+@pytest.fixture(scope="session")
+def looked_at(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[[str], Server]]:
+    """The server of a demo, or of a text, started once for all tests that only look."""
+    servers: dict[str, Server] = {}
+
+    def running(text: str) -> Server:
+        if text not in servers:
+            servers[text] = begun(tmp_path_factory.mktemp("looked at") / "job", text)
+            servers[text].start()
+        return servers[text]
+
+    yield running
+    for server in servers.values():
+        server.stop()
+
+
+@pytest.fixture
+def look_at(looked_at: Callable[[str], Server], browser: Any) -> Iterator[Callable[..., Opened]]:
+    """Opens a demo, or a text, in a window of its own, to look at it: the file must stay as it is."""
+    pages: list[tuple[Opened, bytes]] = []
+
+    def opening(text: str = "record-wall", *, size: dict[str, int] = DESK, **context: Any) -> Opened:
+        server = looked_at(text)
+        pages.append((window(browser, server, size, context), server.job.read_bytes()))
+        return pages[-1][0]
+
+    yield opening
+    for opened, before in pages:
+        opened.page.context.close()
+        assert not opened.console, (opened.console, opened.server.faults())
+        assert not opened.server.faults(), opened.server.faults()
+        assert opened.job.read_bytes() == before, "who only looks changes nothing; `open_job` is for others"

@@ -69,7 +69,7 @@ def test_a_board_that_is_cut_goes_only_once_the_maker_is_sure(open_job: Opening)
     opened.choose("shelf 1")  # out of the box, where Delete is the box's
     opened.page.keyboard.press("Delete")
     asked = opened.page.get_by_role("alertdialog")
-    asked.get_by_text("one cut of it is made, and would be lost").wait_for()
+    asked.get_by_text("one of its cuts is made, and would be lost").wait_for()
     asked.get_by_role("button", name="leave it").click()
     asked.wait_for(state="detached")
     assert any(board["name"] == "shelf 1" for board in opened.state()["drawing"]["boards"])

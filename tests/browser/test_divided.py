@@ -37,8 +37,8 @@ depth = 300
 MEMBERS = [f"shelf ({number} of 3)" for number in (1, 2, 3)]
 
 
-def test_its_members_are_drawn_named_and_chosen_one_by_one(open_job: Opening):
-    opened = open_job(PIECE)
+def test_its_members_are_drawn_named_and_chosen_one_by_one(look_at: Opening):
+    opened = look_at(PIECE)
     shown = opened.page.locator("g.board").evaluate_all("all => all.map(one => one.dataset.board)")
     assert sorted(name for name in shown if name.startswith("shelf")) == MEMBERS
     opened.choose(MEMBERS[1])
@@ -105,8 +105,8 @@ def test_a_cure_that_speaks_of_it_is_taken_in_the_files_own_names(open_job: Open
     assert "of 3" not in opened.job.read_text(encoding="utf-8"), "the file knows one board"
 
 
-def test_it_is_lifted_and_each_member_is_pointed_at(open_job: Opening):
-    opened = open_job(PIECE)
+def test_it_is_lifted_and_each_member_is_pointed_at(look_at: Opening):
+    opened = look_at(PIECE)
     opened.page.get_by_role("button", name="Lift").click()
     opened.page.wait_for_timeout(2000)
     box = opened.page.locator("#lifted").bounding_box()

@@ -18,8 +18,8 @@ def boxes(found: Any) -> list[tuple[float, float, float, float]]:
     return [(at["x"], at["y"], at["x"] + at["width"], at["y"] + at["height"]) for at in every]
 
 
-def test_no_name_lies_on_a_blue_figure_of_the_chosen_board(open_job: Opening):
-    opened = open_job()
+def test_no_name_lies_on_a_blue_figure_of_the_chosen_board(look_at: Opening):
+    opened = look_at()
     opened.choose("raking 1")
     opened.page.wait_for_timeout(300)
     figures = boxes(opened.page.locator("g.chosen text.figure"))
@@ -50,8 +50,8 @@ def test_the_ways_of_a_move_stand_below_the_drawing_and_none_is_cut(open_job: Op
     opened.page.mouse.up()
 
 
-def test_several_chosen_boards_show_no_one_boards_strip(open_job: Opening):
-    opened = open_job()
+def test_several_chosen_boards_show_no_one_boards_strip(look_at: Opening):
+    opened = look_at()
     opened.choose("raking 1")
     opened.page.keyboard.down("Shift")
     opened.page.locator("text.name", has_text=re.compile("^shelf 1$")).click()

@@ -52,7 +52,7 @@ def test_a_frame_is_drawn_by_its_corners_and_closed_at_the_first(open_job: Openi
     opened = open_job()
     before = opened.state()
     opened.page.keyboard.press("f")
-    opened.page.get_by_text("A frame").wait_for()
+    opened.page.get_by_text("a frame from").wait_for()
     opened.page.wait_for_timeout(200)
     sheet = Sheet(opened)
     for corner in ((250, 600), (500, 600), (500, 900), (250, 900), (250, 600)):
@@ -174,3 +174,66 @@ def test_the_lights_say_how_many_notes_are_theirs(open_job: Opening):
     word = opened.page.get_by_role("button", name="Set out")
     assert word.locator("svg").count() == 1
     assert str(len(notes)) in word.inner_text()
+
+
+# ---- what is snapped to is kept
+
+POSTS = """\
+dryfit = 1
+
+[wall]
+right = 1400
+ceiling = 1200
+
+[timber.oak]
+species = "oak, white"
+thickness = 24
+
+[[board]]
+name = "post"
+line = [[1000, 0], [1000, 900]]
+depth = 250
+
+[[board]]
+name = "shelf"
+line = [[200, 500], [800, 500]]
+depth = 250
+"""
+
+
+def test_an_end_snapped_to_a_face_follows_it_when_the_thickness_changes(open_job: Opening):
+    """The post stands at 1000 and is 24 thick, then 40: its left face is at 988, then at 980."""
+    opened = open_job(POSTS)
+    before = opened.state()["revision"]
+    opened.choose("shelf")
+    sheet = Sheet(opened)
+    sheet.hold((800, 500), (984, 500))
+    reasons = opened.page.locator("g.moving text.why").all_text_contents()
+    assert reasons == ["at the left face of post"]
+    opened.page.mouse.up()
+    opened.settled(before + 1)
+    assert """line = [[200, 500], ['left("post")', 500]]""" in opened.job.read_text(encoding="utf-8")
+    assert opened.board("shelf")["line"] == [[200, 500], [988, 500]]
+    thicker = opened.job.read_text(encoding="utf-8").replace("thickness = 24", "thickness = 40")
+    opened.job.write_text(thicker, encoding="utf-8")
+    opened.settled(before + 2)
+    assert opened.board("shelf")["line"] == [[200, 500], [980, 500]]
+    assert opened.board("post")["line"] == [[1000, 0], [1000, 900]]
+    end = opened.page.locator('[data-handle*=\'"end":"end"\']').first.bounding_box()
+    assert end is not None
+    assert end["x"] + end["width"] / 2 == pytest.approx(sheet.at((980, 500))[0], abs=2), "and is drawn there"
+
+
+def test_a_row_snaps_by_figures_and_says_so(open_job: Opening):
+    """Both posts of the row go 100 to the left: the first, at 600, comes plumb with the end of the shelf at 500."""
+    row = POSTS.replace('name = "post"\nline = [[1000, 0], [1000, 900]]', 'name = "post {i}"\ncount = 2\n'
+        'line = [["i * 600", 0], ["i * 600", 900]]').replace("[800, 500]]", "[500, 500]]")  # fmt: skip
+    opened = open_job(row)
+    before = opened.state()["revision"]
+    opened.choose("post 1")
+    sheet = Sheet(opened)
+    sheet.hold((600, 300), (503, 300))
+    assert opened.page.locator("g.moving text.why").all_text_contents() == ["plumb with the end of shelf, as a figure"]
+    opened.page.mouse.up()
+    opened.settled(before + 1)
+    assert opened.job.read_text(encoding="utf-8").count('"i * 600 - 100"') == 2

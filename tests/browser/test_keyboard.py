@@ -93,8 +93,8 @@ SCREENS: dict[str, Callable[[Opened], None]] = {
 
 
 @pytest.mark.parametrize("screen", SCREENS)
-def test_tab_comes_by_everything_that_can_be_pressed_or_typed_in(screen: str, open_job: Opening):
-    opened = open_job(reduced_motion="reduce")
+def test_tab_comes_by_everything_that_can_be_pressed_or_typed_in(screen: str, look_at: Opening):
+    opened = look_at(reduced_motion="reduce")
     SCREENS[screen](opened)
     opened.page.wait_for_timeout(500)
     names = opened.page.evaluate(REACHABLE, KINDS)

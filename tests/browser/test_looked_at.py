@@ -1,4 +1,4 @@
-"""What the foot of the sheet says of what was looked at: "working" until all has answered for what is seen.
+"""What the foot of the sheet says of what was checked: "working" until all has answered for what is seen.
 
 The step shelf with its crossings glued has no findings, so its all-clear stands alone. The slow work is held still
 (SIGSTOP) where a test needs it to be late. Everything the page ever showed is written down as it changes, with the
@@ -20,7 +20,7 @@ from .hands import Sheet
 
 Opening = Callable[..., Opened]
 GLUED = demo_text("step-shelf") + '\n[joints."cross halving"]\nglued = true\n'
-CLEAR = "Nothing found in what was looked at."
+CLEAR = "Nothing found in what was checked."
 RECORD = """() => {
   window.seen = [];
   const note = () => {
@@ -108,11 +108,11 @@ def test_while_a_hand_moves_a_board_nothing_is_clear(open_job: Opening):
     answered(opened)
 
 
-def test_what_was_not_looked_at_is_listed_with_its_reasons(open_job: Opening):
-    opened = open_job(GLUED)
+def test_what_was_not_looked_at_is_listed_with_its_reasons(look_at: Opening):
+    opened = look_at(GLUED)
     answered(opened)
     row = opened.page.locator("li.left")
-    assert row.inner_text().startswith("Not looked at: what the shelves carry; ")
+    assert row.inner_text().startswith("Not checked: what the shelves carry; ")
     why = row.get_by_role("button", name="why")
     why.focus()
     opened.page.keyboard.press("Enter")
@@ -125,9 +125,7 @@ def test_what_was_not_looked_at_is_listed_with_its_reasons(open_job: Opening):
     row.get_by_role("button", name="fold").click()
     assert opened.page.locator("li.why").count() == 0
     opened.page.get_by_role("button", name="List", exact=True).click()
-    rows = opened.page.locator("table", has=opened.page.locator("caption", has_text="Not looked at")).locator(
-        "tbody tr"
-    )
+    rows = opened.page.locator("table", has=opened.page.locator("caption", has_text="Not checked")).locator("tbody tr")
     assert rows.count() == len(expected)
 
 
@@ -161,8 +159,8 @@ def test_what_was_not_looked_at_is_in_sight_under_more_notes_than_there_is_room_
 @pytest.mark.parametrize(
     "size", [{"width": 1440, "height": 900}, {"width": 1024, "height": 768}], ids=["desk", "tablet"]
 )
-def test_the_title_block_cuts_nothing_off_of_what_was_not_looked_at(open_job: Opening, size: dict[str, int]):
+def test_the_title_block_cuts_nothing_off_of_what_was_not_looked_at(look_at: Opening, size: dict[str, int]):
     """The record wall has something to look at, and more that nobody looked at: the longest words of the block."""
-    state = open_job("record-wall", size=size).page.locator("dd.state")
-    state.filter(has_text="not looked at").wait_for(timeout=30_000)
+    state = look_at("record-wall", size=size).page.locator("dd.state")
+    state.filter(has_text="not checked").wait_for(timeout=30_000)
     assert state.evaluate("cell => cell.scrollWidth <= cell.clientWidth && cell.scrollHeight <= cell.clientHeight + 1")

@@ -41,8 +41,8 @@ def release(opened: Opened, before: int) -> None:
     opened.settled(before + 1)
 
 
-def test_the_demo_opens_with_all_its_boards_joints_and_notes_and_no_token_in_the_address(open_job: Opening):
-    opened = open_job()
+def test_the_demo_opens_with_all_its_boards_joints_and_notes_and_no_token_in_the_address(look_at: Opening):
+    opened = look_at()
     state = opened.state()
     assert opened.page.locator("g.board").count() == len(state["drawing"]["boards"]) == 17
     assert "token" not in opened.page.url
@@ -253,7 +253,7 @@ def test_the_papers_are_made_previewed_saved_and_open_as_books(open_job: Opening
     page.get_by_role("button", name="make all papers").click()
     page.get_by_role("button", name="make them anew").wait_for(timeout=90_000)
     sheets = {}
-    for paper in ("workshop", "assembly"):
+    for paper in ("workshop", "assembly", "order"):
         with page.expect_download() as download:
             page.get_by_role("link", name=f"{paper}.pdf").click()
         sheets[paper] = len(pypdfium2.PdfDocument(BytesIO(download.value.path().read_bytes())))
@@ -273,7 +273,7 @@ def test_the_papers_are_made_previewed_saved_and_open_as_books(open_job: Opening
     page.get_by_role("button", name="save all beside the job").click()
     page.locator(".saved").wait_for()
     saved = {path.name for path in opened.job.parent.rglob("*.pdf")}
-    assert saved == {"workshop.pdf", "assembly.pdf"}
+    assert saved == {"workshop.pdf", "assembly.pdf", "order.pdf"}
 
 
 def test_a_second_window_and_an_outside_edit_are_taken_in(open_job: Opening):

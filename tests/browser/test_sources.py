@@ -1,55 +1,24 @@
-"""The page's own sources: its types are those of the server, they check, its tests pass, nothing in them is forced.
+"""The page's own sources: they check against the types of the server as it is, their tests pass, nothing is forced.
 
 All of it needs Node; where there is none the tests are skipped in plain words, and fail in CI.
 """
 
-import os
 import re
-import shutil
 import subprocess
 from pathlib import Path
 
 import pytest
 
-from dryfit.web.server.openapi import text
-from page.build import PAGE, system_node
+from tools.build import PAGE, TYPES
 
 pytestmark = pytest.mark.browser
-SOURCES = [path for path in (PAGE / "src").rglob("*") if path.suffix in (".ts", ".svelte")]
+SOURCES = [path for path in (PAGE / "src").rglob("*") if path.suffix in (".ts", ".svelte") and path != PAGE / TYPES]
 MOST_LINES = 240
 CAST = re.compile(r"[\w)\]}]\s+as\s+(?!const\b)[A-Za-z{(\[]")
-GENERATED = PAGE / "src" / "core" / "api.ts"
-
-
-@pytest.fixture(scope="module")
-def npm() -> str:
-    """How npm is called, its packages being there."""
-    if system_node() is None:
-        words = "no Node of at least 20.19 with npm on this machine"
-        pytest.fail(words) if os.environ.get("CI") == "true" else pytest.skip(words)
-    found = shutil.which("npm") or "npm"
-    if not (PAGE / "node_modules").is_dir():
-        subprocess.run([found, "ci", "--no-audit", "--no-fund"], cwd=PAGE, check=True, capture_output=True)
-    return found
 
 
 def run(npm: str, *words: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run([npm, *words], cwd=PAGE, capture_output=True, text=True, check=False)
-
-
-def test_the_description_of_the_server_is_the_one_the_page_was_made_for():
-    assert (PAGE / "openapi.json").read_text(encoding="utf-8") == text(), (
-        "python -m dryfit.web.server.openapi page/openapi.json, then npm run codegen in page/"
-    )
-
-
-def test_the_pages_types_come_from_that_description(npm: str, tmp_path: Path):
-    made = tmp_path / "api.ts"
-    ran = run(
-        npm, "exec", "--", "openapi-typescript", "openapi.json", "--default-non-nullable", "false", "-o", str(made)
-    )
-    assert ran.returncode == 0, ran.stderr
-    assert GENERATED.read_text(encoding="utf-8") == made.read_text(encoding="utf-8"), "npm run codegen in page/"
 
 
 def test_the_sources_check_without_a_warning(npm: str):
@@ -64,8 +33,6 @@ def test_the_pages_own_tests_pass(npm: str):
 
 @pytest.mark.parametrize("path", SOURCES, ids=lambda path: path.name)
 def test_a_source_forces_no_type_and_is_short_enough_to_read(path: Path):
-    if path == GENERATED:
-        return
     lines = path.read_text(encoding="utf-8").splitlines()
     assert len(lines) <= MOST_LINES
     script = path.read_text(encoding="utf-8").partition("</script>")[0]

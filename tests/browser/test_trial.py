@@ -37,8 +37,8 @@ def test_figures_along_a_board_are_true_while_the_text_is_open(open_job: Opening
     assert opened.page.locator(".chosen .figure", has_text="555.4").count() == 0
 
 
-def test_in_the_model_only_what_is_shown_has_a_name(open_job: Opening):
-    opened = open_job()
+def test_in_the_model_only_what_is_shown_has_a_name(look_at: Opening):
+    opened = look_at()
     opened.choose("top shelf")
     opened.page.get_by_role("button", name="Lift").click()
     names = opened.page.locator("svg.names text")
@@ -47,8 +47,8 @@ def test_in_the_model_only_what_is_shown_has_a_name(open_job: Opening):
     assert names.all_text_contents() == ["top shelf"]
 
 
-def test_several_boards_chosen_are_a_count_and_their_names(open_job: Opening):
-    opened = open_job()
+def test_several_boards_chosen_are_a_count_and_their_names(look_at: Opening):
+    opened = look_at()
     opened.choose("shelf 1")
     opened.page.keyboard.press("Control+a")
     opened.page.get_by_role("heading", name="17 boards").wait_for()
