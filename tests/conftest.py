@@ -1,6 +1,7 @@
 """How all tests draw: the same examples on every run, so that a red run can be looked at again.
 
-To hunt with fresh ones: `HYPOTHESIS_PROFILE=hunt`. A fault of our own is raised, here and in every process that a test
+To hunt with fresh ones: `HYPOTHESIS_PROFILE=hunt`; for a first look a tenth of them: `fast`, as `start.py test --fast`
+has it. A fault of our own is raised, here and in every process that a test
 starts: what is isolated from a maker would be hidden from the test. Tests of the isolation ask for `isolated`.
 """
 
@@ -10,8 +11,18 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from dryfit.asking import RAISE
+from dryfit.joints import NAMED
+from tests.fewer import fewer_everywhere
+from tests.piece.making import UNMADE
 
 os.environ[RAISE] = "1"
+
+
+@pytest.fixture
+def unmade(monkeypatch: pytest.MonkeyPatch) -> str:
+    """A kind of joint known by name and not made, whatever kinds have come since."""
+    monkeypatch.setattr("dryfit.book.reading.NAMED", (*NAMED, UNMADE))
+    return UNMADE
 
 
 @pytest.fixture
@@ -25,4 +36,8 @@ settings.register_profile("same", derandomize=True, deadline=None, database=None
 settings.register_profile(
     "hunt", deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much]
 )
-settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "same"))
+settings.register_profile("fast", settings.get_profile("same"), max_examples=10)
+PROFILE = os.environ.get("HYPOTHESIS_PROFILE", "same")
+settings.load_profile(PROFILE)
+if PROFILE == "fast":
+    fewer_everywhere()

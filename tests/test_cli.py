@@ -17,11 +17,12 @@ from dryfit.cli import MUST_CHANGE, SOUND, UNUSABLE, commands, main, progress, w
 from dryfit.cli.findings import grouped
 from dryfit.documents.folder import NOTE
 from dryfit.documents.sheets import SHEETS
-from dryfit.documents.writing import WRITERS
+from dryfit.documents.writers import WRITERS
 from dryfit.findings import Finding, Severity
 from dryfit.places import Where
 from dryfit.sentences import Name, say
 
+PAPERS = [writer.makes for writer in WRITERS.values() if not writer.extra]
 SOUND_JOB = demo_text("step-shelf")
 STOPPED_JOB = SOUND_JOB.replace("[120, 0], [120,", "[30, 0], [30,")  # a slot 20 from the ends: short grain
 BROKEN_JOB = SOUND_JOB.replace("thickness = 20", "thickness = -20").replace('title  = "Step', 'titel  = "Step')
@@ -83,6 +84,8 @@ def test_book_writes_its_folder_and_nothing_else_even_with_stops(job, tmp_path, 
         "assembly.pdf",
         "book.json",
         "model.glb",
+        "order.csv",
+        "order.pdf",
         "parts.csv",
         "workshop.pdf",
     ]
@@ -121,15 +124,17 @@ def test_a_demo_that_is_not_there_is_told_with_those_that_are(capsys):
     assert "record-wall" in capsys.readouterr().err
 
 
-def test_new_writes_a_job_that_is_sound_and_never_over_another(tmp_path, capsys):
+def test_new_begins_an_empty_wall_and_never_over_another_file(tmp_path, capsys):
     path = tmp_path / "shelf.toml"
 
     assert run("new", path) == SOUND
-    assert run("check", path) == SOUND
+    assert f"dryfit open {path}" in capsys.readouterr().out
+    assert run("check", path) == UNUSABLE, "there is nothing to check yet"
+    assert "draw one on the page" in capsys.readouterr().err
     before = path.read_bytes()
     assert run("new", path) == UNUSABLE
     assert path.read_bytes() == before
-    assert "there already" in capsys.readouterr().err
+    assert "already exists" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize("word", ["nowhere.toml", "."], ids=["no such file", "a folder"])
@@ -193,6 +198,23 @@ def test_help_and_version_import_nothing_heavy(words):
     assert done.returncode == 0, done.stderr
 
 
+@pytest.mark.parametrize("command", ["book", "demo"])
+def test_the_help_lists_the_papers_that_are_made_only_where_they_are_asked_for(command, capsys):
+    with pytest.raises(SystemExit):
+        run(command, "--help")
+
+    said = capsys.readouterr().out
+    for writer in WRITERS.values():
+        assert (f"({writer.makes})" in said) == writer.extra
+
+
+def test_a_demo_makes_an_extra_that_it_is_asked_for(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+
+    assert run("demo", "step-shelf", "--extra", "full-size") == SOUND
+    assert (tmp_path / "out" / "step-shelf" / "full-size.pdf").exists()
+
+
 def test_a_reader_that_goes_away_gets_no_traceback(job):
     path = job(SOUND_JOB)
     command = [sys.executable, "-m", "dryfit", "check", str(path), "--json"]
@@ -232,7 +254,7 @@ def test_a_finding_has_its_place_in_the_file_what_was_found_and_the_limit(job, c
     assert run("check", path) == MUST_CHANGE
     said = capsys.readouterr().out
 
-    assert f" stop  {path}:5: shelf 1: 37.9 of wood is left between the slot in shelf 1 for upright and the end" in said
+    assert f" stop  {path}:5: only 37.9 left in shelf 1 between the slot for upright and the end" in said
     assert "       found 37.9 mm, limit 48 mm (common practice)" in said
 
 
@@ -256,20 +278,20 @@ def test_three_findings_alike_are_told_together_with_one_remedy(job, capsys):
     assert said.count("leave at least 48: move the joint, or lengthen the board") == 1
     assert said.count("limit 48 mm (common practice)") == 1
     for number in (1, 2, 3):
-        assert f"         {path}:5: shelf {number}: 37.9 of wood is left" in said
+        assert f"         {path}:5: only 37.9 left in shelf {number}" in said
     assert "3 things must change before the first cut." in said
 
 
-def test_joints_that_cannot_be_made_are_counted_and_the_remedy_names_the_key(job, capsys):
+def test_joints_that_cannot_be_made_are_counted_and_the_remedy_names_the_key(job, capsys, unmade):
     uprights = 'name = "upright {i}"\ncount = 3\nline = [["i * 250", 0], ["i * 250", 1600]]'
     text = GRID.replace('name = "upright"\nline = [[50, 0], [50, 1600]]', uprights)
-    text += '[joints]\nin_line = "splice"\n'
+    text += f'[joints]\nin_line = "{unmade}"\n'
     path = job(text.replace("thickness = 24", "thickness = 24\nlongest = 1100"))
     assert run("check", path) == MUST_CHANGE
     lines = capsys.readouterr().out.splitlines()
     (heading,) = [number for number, line in enumerate(lines) if "joints meet end to end" in line]
 
-    assert lines[heading] == " stop  3 joints meet end to end: a splice cannot be made yet"
+    assert lines[heading] == f" stop  3 joints meet end to end: a {unmade} cannot be made yet"
     assert lines[heading + 1 : heading + 4] == [
         f"         {path}:11: upright {number} (1 of 2) and upright {number} (2 of 2)" for number in (1, 2, 3)
     ]
@@ -316,15 +338,16 @@ def test_a_job_without_boards_is_told_what_to_write(job, tmp_path, capsys, comma
 
 
 @pytest.mark.skipif(os.name == "nt", reason="other quotes there")
-def test_commands_that_are_printed_can_be_typed_as_they_stand(tmp_path, monkeypatch, capsys):
+def test_commands_that_are_printed_can_be_typed_as_they_stand(tmp_path, monkeypatch, capsys, opened):
     monkeypatch.chdir(tmp_path)
     (tmp_path / "oak and ash").mkdir()
 
     assert run("new", "oak and ash/it's new.toml") == SOUND
-    (shown,) = re.findall(r"run  (dryfit .*)$", capsys.readouterr().out.strip())
+    (shown,) = re.findall(r":  (dryfit .*)$", capsys.readouterr().out.strip())
     program, *words = shlex.split(shown)
     assert program == "dryfit"
     assert run(*words) == SOUND
+    assert [path.name for path in opened] == ["it's new.toml"]
 
 
 def test_one_board_is_no_boards(job, capsys):
@@ -353,7 +376,7 @@ def test_open_says_that_a_job_was_not_there_and_which_may_have_been_meant(job, t
 
     assert run("open", tmp_path / "kitchne.toml", "--no-browser") == SOUND
     said = capsys.readouterr().out
-    assert "kitchne.toml was not there: a new job is begun in it. Beside it is kitchen.toml." in said
+    assert "kitchne.toml did not exist: an empty wall is begun in it. There is also kitchen.toml." in said
     assert opened == [tmp_path / "kitchne.toml"]
     assert opened[0].exists()
 
@@ -369,7 +392,7 @@ def test_open_says_nothing_of_the_kind_of_a_job_that_is_there(job, capsys, opene
     ("data", "mode", "said"),
     [
         (b"dryfit = 1\n", 0o644, "every change is saved as it is made"),
-        (b"dryfit = 1\n", 0o444, "to be looked at only: the file is marked read-only, so nothing is saved"),
+        (b"dryfit = 1\n", 0o444, "open read-only: the file is marked read-only, so nothing is saved"),
         (b"\xff\xfe\x00binary", 0o644, "the file is not saved as UTF-8 text: nothing can be shown or changed"),
     ],
     ids=["sound", "read-only", "no text"],
@@ -388,14 +411,15 @@ def test_what_the_page_says_of_saving_is_true(tmp_path, data, mode, said):
 
 
 def test_each_paper_is_said_as_it_is_made_on_the_error_output(job, tmp_path, capsys):
-    """Step shelf: 13 sheets in the workshop's paper, 6 in the booklet."""
+    """Step shelf: 12 sheets in the workshop's paper, one of the order, 4 in the booklet."""
     assert run("book", job(SOUND_JOB), "--out", tmp_path / "papers") == SOUND
 
     said = capsys.readouterr().err.splitlines()
     made = [line.split(" is made")[0] for line in said]
-    assert made == [*(name for name in WRITERS if name != "book.json"), "book.json"], "it tells what the others lack"
-    assert "workshop.pdf is made, 13 sheets" in said[2]
-    assert "assembly.pdf is made, 6 sheets" in said[3]
+    assert made == [*(name for name in PAPERS if name != "book.json"), "book.json"], "it tells what the others lack"
+    assert [line for line in said if "workshop.pdf is made, 12 sheets" in line]
+    assert [line for line in said if "order.pdf is made, 1 sheet (" in line]
+    assert [line for line in said if "assembly.pdf is made, 4 sheets" in line]
 
 
 def test_at_a_terminal_one_line_is_written_over_from_before_the_job_is_read(job, tmp_path, monkeypatch, capsys):
@@ -408,7 +432,7 @@ def test_at_a_terminal_one_line_is_written_over_from_before_the_job_is_read(job,
     assert shown[0] == "reading job.toml and setting it out"
     at = [shown.index(text) for text in ("working out: order, 100%", "workshop.pdf: sheet 1, the whole piece")]
     assert at == sorted(at)
-    assert any(text.startswith("assembly.pdf: sheet 5, step 5 of 5") for text in shown)
+    assert any(text.startswith("assembly.pdf: sheet 4, step 5 of 5") for text in shown)
 
 
 def test_papers_that_a_stopped_run_left_mixed_are_told_by_check_and_by_the_next_run(job, tmp_path, capsys):
@@ -423,7 +447,7 @@ def test_papers_that_a_stopped_run_left_mixed_are_told_by_check_and_by_the_next_
 
     run("book", path, "--out", papers)
     assert "two states here (parts.csv new, workshop.pdf old): now all are of this one" in capsys.readouterr().err
-    assert sorted(file.name for file in papers.iterdir()) == sorted(WRITERS)
+    assert sorted(file.name for file in papers.iterdir()) == sorted(PAPERS)
 
 
 # --- the last resort -------------------------------------------------------------------------------
@@ -445,9 +469,9 @@ def test_a_fault_of_our_own_ends_in_a_sentence_with_the_file_to_report(job, tmp_
     said = capsys.readouterr()
     assert "Traceback" not in said.out + said.err
     assert said.err.count("\n") == 1
-    assert f"{path}: Dryfit came upon a fault of its own" in said.err
+    assert f"{path}: a fault in Dryfit stopped it" in said.err
     assert "ZeroDivisionError: division by zero" in said.err
-    assert "please report this together with it" in said.err
+    assert "please report this, with the job file" in said.err
 
 
 def test_machines_are_told_of_a_fault_in_the_form_they_know(job, monkeypatch, capsys):
@@ -455,7 +479,7 @@ def test_machines_are_told_of_a_fault_in_the_form_they_know(job, monkeypatch, ca
     monkeypatch.setattr(commands, "book_of", broken)
     assert run("check", job(SOUND_JOB), "--json") == UNUSABLE
     (mistake,) = json.loads(capsys.readouterr().out)["mistakes"]
-    assert "fault of its own" in mistake["says"]
+    assert "a fault in Dryfit" in mistake["says"]
 
 
 def test_whoever_works_on_dryfit_can_have_the_traceback(job, monkeypatch):
@@ -505,13 +529,13 @@ def test_cut_writes_down_what_is_cut_beside_the_job_and_says_what(job, capsys):
     part = book.piece.parts[0]
     key = next(cut.key for cut in part.cuts if not cut.end)
     assert run("cut", path, part.id, key) == SOUND
-    assert capsys.readouterr().out == f"{part.id}: 1 cut written down\n  {key}\n"
+    assert capsys.readouterr().out == f"{part.id}: 1 cut recorded\n  {key}\n"
     (one,) = read_made(made).cuts
     assert one.board == part.id
     assert read_made(made).pins[part.id].mark == part.mark
     before = made.read_bytes()
     assert run("cut", path, part.id, key) == SOUND
-    assert "is written down already" in capsys.readouterr().out
+    assert "is recorded already" in capsys.readouterr().out
     assert made.read_bytes() == before
     assert run("cut", path, part.id, "start", "end") == SOUND
     assert len(read_made(made).cuts) == 3
@@ -581,3 +605,129 @@ def test_a_made_file_that_cannot_be_read_is_left_as_it_is(job, capsys):
     assert run("cut", path, part) == UNUSABLE
     assert "job.made.toml:3" in capsys.readouterr().err
     assert made.read_text(encoding="utf-8").endswith("between = 3\n")
+
+
+# ---- every kind of joint side by side
+
+
+def rows_of(said):
+    """The rows of the table by their heads, a cell for each kind, as wrapped lines put together again."""
+    _, rest = said.split("\n\n", 1)
+    lines = rest.split("\n\n", 1)[0].splitlines()
+    starts = [match.start() for match in re.finditer(r"(?<=  )\S", lines[0])]
+    spans = list(zip([0, *starts], [*starts, None], strict=True))
+    rows = []
+    for line in lines[1:]:
+        cells = [line[low:high].strip() for low, high in spans]
+        if cells[0]:
+            rows.append(cells)
+        else:
+            rows[-1] = [f"{before} {more}".strip() for before, more in zip(rows[-1], cells, strict=True)]
+    return {head: cells for head, *cells in rows}
+
+
+def test_joints_puts_every_kind_side_by_side_in_either_order_of_names(job, capsys):
+    path = job(SOUND_JOB)
+    before = path.read_bytes()
+    assert run("joints", path, "divider", "lower shelf") == SOUND
+    said = capsys.readouterr().out
+    assert run("joints", path, "lower shelf", "divider") == SOUND
+    assert capsys.readouterr().out == said
+
+    assert said.startswith("divider and lower shelf: end on face at 90°; now a housing\n")
+    rows = rows_of(said)
+    assert rows["held"][:2] == ["glued", "dowelled"]
+    assert rows["cuts in divider"][:2] == ["1: end", "2: end, dowel holes (2)"]
+    # the divider is 19.8 thick and 180 deep, the housing 6.5: (19.8 + 2 x 6.5) x 180 and 19.8 x 180
+    assert rows["glue"][:2] == ["5,904 mm2", "3,564 mm2"]
+    assert rows["goes together"][:2] == ["divider from above or from the wall", "divider from above"]
+    assert "cross halving: a cross halving does not suit an end on face" in said
+    assert "cannot make them yet" in said
+    assert path.read_bytes() == before
+
+
+def test_joints_tells_what_would_have_to_change_first(job, capsys):
+    assert run("joints", job(demo_text("record-wall")), "divider 1", "shelf 2") == SOUND
+    said = capsys.readouterr().out
+
+    assert rows_of(said)["must change first"][:2] == ["nothing", "1, see below"]
+    assert "With a butt there:\n  stop  shelf 2:" in said
+
+
+def shelf_and_divider(thickness, depth, shelf, divider, units="mm"):
+    head = f'dryfit = 1\n[job]\ntitle = "demo"\nunits = "{units}"\n'
+    timber = f'[timber.oak]\nspecies = "oak, white"\nthickness = {thickness}\n'
+    boards = (
+        f'[[board]]\nname = "{name}"\ntimber = "oak"\nline = {line}\ndepth = {depth}\n'
+        for name, line in (("shelf", shelf), ("divider", divider))
+    )
+    return head + timber + "".join(boards)
+
+
+def test_joints_speaks_in_the_units_of_the_job(job, capsys):
+    text = shelf_and_divider(0.75, 8, [[0, 12], [40, 12]], [[20, 12], [20, 30]], units="in")
+    assert run("joints", job(text), "divider", "shelf") == SOUND
+    assert rows_of(capsys.readouterr().out)["glue"][1] == "6.00 in2"  # a butt's: 3/4 thick, 8 deep
+
+
+def test_the_table_of_joints_in_the_manual_is_the_one_that_is_printed(job, capsys):
+    manual = (Path(__file__).parent.parent / "docs" / "outputs.md").read_text(encoding="utf-8")
+    (shown,) = re.findall(r"^```\n(divider and shelf: .*?)^```", manual, re.MULTILINE | re.DOTALL)
+    text = shelf_and_divider(20, 200, [[0, 300], [1000, 300]], [[600, 300], [600, 700]])
+    assert run("joints", job(text), "divider", "shelf") == SOUND
+    said = capsys.readouterr().out
+    # A kind that comes to be made has a column more on the right; what is shown is the two on the left.
+    assert [line[: len(of.rstrip())] for line, of in zip(said.splitlines(), shown.splitlines(), strict=False)] == [
+        line.rstrip() for line in shown.splitlines()
+    ]
+
+
+def test_joints_gives_machines_the_same(job, capsys):
+    assert run("joints", job(SOUND_JOB), "divider", "lower shelf", "--json") == SOUND
+    data = json.loads(capsys.readouterr().out)
+    kinds = {one["kind"]: one for one in data["kinds"]}
+
+    assert (data["between"], data["now"]) == (["divider", "lower shelf"], "housing")
+    assert [name for name, one in kinds.items() if one["now"]] == ["housing"]
+    assert kinds["butt"]["cost"]["glue_mm2"] == 3564.0
+    assert [(cut["board"], cut["count"]) for cut in kinds["butt"]["cost"]["cuts"]] == [
+        ("divider", 1),
+        ("lower shelf", 2),
+        ("divider", 2),
+    ]
+    assert kinds["mitre"]["cost"] is None
+    assert kinds["mitre"]["reasons"] == ["a mitre does not suit an end on face"]
+
+
+@pytest.mark.parametrize(
+    ("names", "says"),
+    [
+        (("divder", "lower shelf"), "there is no board called divder; did you mean divider?"),
+        (("divider", "qqqq"), "there is no board called qqqq; there are: lower shelf, upper shelf, "),
+        (("divider", "divider"), "divider is named twice"),
+        (
+            ("left side", "leaning side"),
+            "they do not meet; left side meets lower shelf, upper shelf; leaning side meets lower shelf, upper shelf",
+        ),
+    ],
+    ids=["nearly", "none such", "twice", "apart"],
+)
+def test_joints_says_which_boards_there_are_and_which_they_meet(job, capsys, names, says):
+    path = job(SOUND_JOB)
+    assert run("joints", path, *names) == UNUSABLE
+    said = capsys.readouterr()
+    assert said.err.startswith("job.toml: ")
+    assert says in said.err
+    assert said.out == ""
+    assert run("joints", path, *names, "--json") == UNUSABLE
+    assert len(json.loads(capsys.readouterr().out)["mistakes"]) == 1
+
+
+def test_joints_says_why_three_boards_that_end_in_one_place_have_no_joint(job, capsys):
+    text = shelf_and_divider(20, 200, [[500, 300], [1000, 300]], [[500, 300], [500, 700]])
+    third = '[[board]]\nname = "third"\ntimber = "oak"\nline = [[500, 300], [100, 300]]\ndepth = 200\n'
+    assert run("joints", job(text + third), "shelf", "divider") == UNUSABLE
+    said = capsys.readouterr().err
+    assert said.startswith("job.toml: no joint can be made between shelf and divider: ")
+    assert "do not meet" not in said
+    assert "third" in said

@@ -1,12 +1,13 @@
 """The manual against the program: what it shows runs, what there is to know stands in it.
 
-The templates of "adding a joint" and "adding a study" are taken off their pages and put to work on a small
-piece: an upright 500 long drawn from the middle of a shelf that is 20 thick.
+The template of "adding a joint" is taken off its page and put to work on a small piece (those of "adding a study" in
+tests/studies/test_templates.py): an upright 500 long drawn from the middle of a shelf that is 20 thick.
 """
 
 import re
 import sys
 import types
+from dataclasses import fields
 from pathlib import Path
 
 import pytest
@@ -17,23 +18,12 @@ from dryfit.book import build, read_job_text
 from dryfit.findings import Severity
 from dryfit.job.schema import MANY, SINGLE, ExceptTable, JointsTable, TimberTable
 from dryfit.joints import KINDS
-from dryfit.studies import STUDIES
+from dryfit.shop.model import Shop
+from dryfit.shop.reading import TOOLS, ShopTable
+from dryfit.shop.tools import tools_of
+from tests.adding import PIECE, templates
 
 ROOT = Path(__file__).parent.parent
-PIECE = """\
-dryfit = 1
-[timber.oak]
-species = "oak, white"
-thickness = 20
-[[board]]
-name = "shelf"
-line = [[0, 0], [600, 0]]
-depth = 200
-[[board]]
-name = "upright"
-line = [[300, 0], [300, 500]]
-depth = 200
-"""
 
 
 def page(name):
@@ -44,24 +34,24 @@ def blocks(name, language):
     return re.findall(rf"^```{language}\n(.*?)^```", page(name), re.MULTILINE | re.DOTALL)
 
 
-def run_template(monkeypatch, name, package, module):
-    """Run the one Python block of a page as a module of a package."""
-    (source,) = (block for block in blocks(name, "python") if block.startswith('"""'))
+def run_template(monkeypatch, source, package, module):
+    """Run what a page shows as a module of a package."""
     template = types.ModuleType(f"{package}.{module}")
     template.__package__ = package
     monkeypatch.setitem(sys.modules, template.__name__, template)
-    monkeypatch.setattr(findings, "CODES", dict(findings.CODES))
+    for name in ("CODES", "OWNERS"):
+        monkeypatch.setattr(findings, name, dict(getattr(findings, name)))
     for name in set(re.findall(r'name = "(\w+)"', source)):  # so that what the template asks is taken out again
         monkeypatch.setitem(findings.QUESTIONS, name, "")
         del findings.QUESTIONS[name]
-    exec(compile(source, name, "exec"), template.__dict__)
+    exec(compile(source, module, "exec"), template.__dict__)
     return template
 
 
 def test_the_template_of_a_joint_makes_a_piece(monkeypatch):
     monkeypatch.setitem(KINDS, "plain end", None)  # so that what the template registers is taken out again
     del KINDS["plain end"]
-    run_template(monkeypatch, "docs/adding-a-joint.md", "dryfit.joints", "template")
+    run_template(monkeypatch, templates("adding-a-joint")["joints/plain_end.py"], "dryfit.joints", "template")
 
     book = build(read_job_text(f'{PIECE}[joints]\nend_on_face = "plain end"\n[joints."plain end"]\ngap = 0.5\n'))
 
@@ -71,26 +61,6 @@ def test_the_template_of_a_joint_makes_a_piece(monkeypatch):
     upright = book.piece.part_by_name["upright"]
     assert upright.length == pytest.approx(500 - 10 - 0.5)
     assert book.solids.volume(upright) == pytest.approx(489.5 * 200 * 20)
-
-
-def test_the_template_of_a_study_finds_what_it_says(monkeypatch):
-    monkeypatch.setitem(STUDIES, "van", None)
-    del STUDIES["van"]
-    run_template(monkeypatch, "docs/adding-a-study.md", "dryfit.studies", "template")
-
-    def found(table):
-        book = build(read_job_text(PIECE + table))
-        return [str(finding.says) for finding in book.findings if finding.code == "longer-than-the-van"]
-
-    def open_ones(table):
-        book = build(read_job_text(PIECE + table))
-        return [one.why for one in book.not_checked if one.study == "van"], "van" in book.checked
-
-    assert open_ones("") == (["no length is given under [van]"], False)
-    assert open_ones("[van]\nlength = 550\n") == ([], True)
-    assert found("") == []
-    assert found('[van]\nlength = "0.6 m"\n') == []
-    assert found("[van]\nlength = 550\n") == ["shelf is 600 long, the van 550"]
 
 
 @pytest.mark.parametrize("name", ["README.md", "docs/job-file.md"])
@@ -106,8 +76,25 @@ def test_every_whole_job_shown_reads_and_has_no_stop(name):
 def test_the_shop_file_shown_reads():
     from dryfit.shop.reading import parse_shop
 
-    (shop,) = (block for block in blocks("docs/job-file.md", "toml") if "[shop]" in block)
-    assert parse_shop(shop).assumed == ()
+    (text,) = (block for block in blocks("docs/shop-file.md", "toml") if "[shop]" in block)
+    shop = parse_shop(text)
+    assert shop.assumed == ()
+    assert not [tool for tool in tools_of(shop) if tool.assumed]
+
+
+@pytest.mark.parametrize(("model", "made"), [(ShopTable, Shop), *((model, made) for model, made, _ in TOOLS.values())])
+def test_every_key_of_the_shop_file_stands_in_the_manual_with_what_is_taken_where_it_is_left_out(model, made):
+    """The last cell of a key's row begins with the figure that the program takes."""
+    heads = {"ShopTable": "## [shop]", "DrillTable": "### [[drill]] and", "BitTable": "### [[drill]] and"}
+    head = heads.get(model.__name__, f"### {model.called}")
+    section = page("docs/shop-file.md").split(f"\n{head}")[1].split("\n#")[0]
+    for key in keys_of(model):
+        default = next(field.default for field in fields(made) if field.name == key)
+        rows = [line for line in section.splitlines() if line.startswith(f"| `{key}`")]
+        assert rows or key == "name", key
+        if isinstance(default, float) and rows:
+            left_out = rows[0].rstrip(" |").rpartition("| ")[2]
+            assert re.match(rf"{default:g}\b", left_out), (key, default, left_out)
 
 
 def keys_of(model):
@@ -123,7 +110,11 @@ def test_every_key_of_the_job_file_stands_in_the_manual(model):
 
 @pytest.mark.parametrize("name", sorted(KINDS))
 def test_every_option_of_a_joint_stands_in_the_manual(name):
+    """In the page of the job file, or in the kind's own."""
+    own = ROOT / "docs" / "joints" / f"{name.replace(' ', '-')}.md"
     manual = page("docs/job-file.md")
+    if f"**{name}**" not in manual:
+        manual = own.read_text(encoding="utf-8")
     assert f"**{name}**" in manual
     assert [key for key in keys_of(KINDS[name].options) if f"`{key}`" not in manual] == []
 
@@ -142,9 +133,14 @@ def test_the_python_shown_in_the_package_works(tmp_path):
 def test_every_command_file_and_column_stands_in_the_manual():
     from dryfit.cli import COMMANDS
     from dryfit.documents.tables import COLUMNS
-    from dryfit.documents.writing import WRITERS
+    from dryfit.documents.writers import WRITERS
 
-    manual = page("docs/outputs.md")
-    promised = [*(f"`dryfit {command.name}" for command in COMMANDS), *(f"`{file}`" for file in WRITERS)]
+    manual = page("docs/outputs.md") + "".join(
+        path.read_text(encoding="utf-8") for path in sorted((ROOT / "docs" / "files").glob("*.md"))
+    )
+    promised = [
+        *(f"`dryfit {command.name}" for command in COMMANDS),
+        *(f"`{writer.makes}`" for writer in WRITERS.values()),
+    ]
     promised += [f"`{column}`" for column in COLUMNS]
     assert [word for word in promised if word not in manual] == []

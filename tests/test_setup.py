@@ -11,6 +11,7 @@ import re
 import shutil
 import subprocess
 import sys
+import tarfile
 import time
 import tomllib
 import zipfile
@@ -18,6 +19,8 @@ from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+
+from tools import build
 
 ROOT = Path(__file__).parent.parent
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
@@ -70,7 +73,7 @@ def test_the_developers_lock_holds_every_release_of_the_users_lock():
 
 def test_what_the_project_needs_is_what_is_locked():
     build = {re.match(r"[a-z]+", line)[0]: line for line in PROJECT["build-system"]["requires"]}
-    needed = {re.match(r"[a-z0-9]+", line)[0]: line for line in PROJECT["project"]["dependencies"]}
+    needed = {re.match(r"[a-z0-9-]+", line)[0]: line for line in PROJECT["project"]["dependencies"]}
     assert ranges("core.in") == needed | build
     locked = pins(LOCKS[0])
     assert set(ranges("core.in")) <= set(locked)
@@ -90,7 +93,7 @@ def test_start_uses_the_standard_library_only_and_no_new_syntax():
     for node in ast.walk(tree):
         modules = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
         modules += [node.module] if isinstance(node, ast.ImportFrom) else []
-        own = {"page"}  # page/build.py beside it, which keeps to the same rule
+        own = {"tools"}  # tools/build.py beside it, which keeps to the same rule
         assert all(module.partition(".")[0] in {*sys.stdlib_module_names, *own} for module in modules), modules
 
 
@@ -245,8 +248,6 @@ def test_a_lock_in_use_stays_fresh_and_goes_even_where_setting_up_fails(start, m
 
 
 def test_what_is_said_of_a_failed_build_has_no_trace_of_node():
-    from page import build
-
     said = (
         "node:internal/modules/cjs/loader:1210\n  throw err;\n  ^\n\nError: Cannot find module 'vite'\n"
         "    at Module._load (node:internal/modules/cjs/loader:1038:27)\n    at node:internal/main:5:1\n"
@@ -257,9 +258,121 @@ def test_what_is_said_of_a_failed_build_has_no_trace_of_node():
 
 def test_the_page_is_served_from_where_it_is_built():
     from dryfit.web.server import server
-    from page import build
 
     assert server.STATIC == build.STATIC
+
+
+# ---- what is made and not in git
+
+
+@pytest.fixture
+def sources(tmp_path):
+    """A small project whose schemas and page have just been made."""
+    texts = {
+        "tools/made.py": "",
+        "src/dryfit/answers.py": "class State: ...",
+        "docs/findings/tips.md": "",
+        "changelog.d/one.md": "",
+        "CHANGELOG.md": "",
+        "docs/made/openapi.json": "{}",
+        "page/package.json": "{}",
+        "page/src/main.ts": "",
+        "page/src/core/api.ts": "",
+        "src/dryfit/web/static/index.html": "",
+    }
+    for name, text in texts.items():
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    (tmp_path / "docs/made/.stamp").write_text(build.made_stamp(tmp_path), encoding="utf-8")
+    for path in tmp_path.rglob("*"):
+        os.utime(path, (1e9, 1e9))
+    return tmp_path
+
+
+def page_stale(home):
+    return build.page_stale(home / "page", home / "src/dryfit/web/static")
+
+
+@pytest.mark.parametrize(
+    "name", ["src/dryfit/answers.py", "docs/findings/tips.md", "changelog.d/one.md", "tools/made.py"]
+)
+def test_the_schemas_are_made_anew_when_what_they_are_made_from_has_other_words_and_only_then(sources, name):
+    assert not build.made_stale(sources)
+    before = (sources / name).read_bytes()
+
+    (sources / name).write_text("class State:\n    board: str", encoding="utf-8")
+    assert build.made_stale(sources)
+
+    (sources / name).write_bytes(before)  # a branch that was looked at and left again: newer, and the same
+    assert not build.made_stale(sources)
+
+
+def test_the_schemas_are_made_where_there_are_none_and_never_without_sources(sources, tmp_path):
+    (sources / "docs/made/.stamp").unlink()
+    assert build.made_stale(sources)
+    (sources / "tools/made.py").unlink()
+    assert not build.made_stale(sources)
+
+
+@pytest.mark.parametrize("name", ["page/src/main.ts", "docs/made/openapi.json"])
+def test_the_page_is_built_anew_when_its_sources_or_the_servers_description_are_newer(sources, name):
+    assert not page_stale(sources)
+    os.utime(sources / "page/src/core/api.ts")  # made from the description by the build itself
+    assert not page_stale(sources)
+    os.utime(sources / name)
+    assert page_stale(sources)
+
+
+def test_what_is_made_keeps_its_time_where_it_is_as_it_was(tmp_path):
+    """So that a change of the program that leaves the server's description alone builds no page."""
+    from tools.made import put
+
+    put({"openapi.json": b"{}"}, tmp_path)
+    os.utime(tmp_path / "openapi.json", (1e9, 1e9))
+    put({"openapi.json": b"{}"}, tmp_path)
+    assert (tmp_path / "openapi.json").stat().st_mtime == 1e9
+    put({"openapi.json": b"[]"}, tmp_path)
+    assert (tmp_path / "openapi.json").stat().st_mtime > 1e9
+
+
+@pytest.mark.parametrize("changed", [False, True], ids=["the description stays", "the description changes"])
+def test_a_start_has_the_program_write_its_schemas_and_builds_the_page_only_where_they_changed_it(
+    start, monkeypatch, tmp_path, changed
+):
+    done = []
+    stale = {"made": True, "page": False}
+
+    def quiet(command):
+        done.append(command[-1])
+        stale.update(made=False, page=changed)
+        return SimpleNamespace(returncode=0, stdout="")
+
+    def run(command, **_how):
+        done.append(command[-1])
+        return SimpleNamespace(returncode=0)
+
+    for name, place in {"HOME": tmp_path, "FETCHED": tmp_path / "fetched", "NODE": tmp_path / "node"}.items():
+        monkeypatch.setattr(start, name, place)
+    monkeypatch.setattr(start, "quiet", quiet)
+    monkeypatch.setattr(start, "pip", lambda *arguments: None)
+    monkeypatch.setattr(start.subprocess, "run", run)
+    monkeypatch.setattr(build, "system_node", lambda: tmp_path)
+    monkeypatch.setattr(build, "made_stale", lambda: stale["made"])
+    monkeypatch.setattr(build, "stale", lambda: stale["made"] or stale["page"])
+
+    start.make_page(keep=False)
+    assert done == ["tools.made", "tools.build"] if changed else ["tools.made"]
+
+
+def test_schemas_that_cannot_be_written_are_told_and_stop_nothing_else(start, monkeypatch, capsys):
+    failed = SimpleNamespace(returncode=1, stdout="Traceback\nSyntaxError: invalid syntax")
+    monkeypatch.setattr(start, "quiet", lambda command: failed)
+    monkeypatch.setattr(build, "made_stale", lambda: True)
+    monkeypatch.setattr(build, "stale", lambda: True)
+
+    start.make_page(keep=True)
+    assert "docs/made could not be made:" in (said := capsys.readouterr().out)
+    assert "invalid syntax" in said
 
 
 def test_words_without_a_command_of_our_own_go_to_dryfit(start, monkeypatch, tmp_path):
@@ -278,9 +391,12 @@ def test_what_follows_test_goes_to_pytest(start, monkeypatch, tmp_path):
     monkeypatch.setattr(start, "LOCK", tmp_path / "lock")
     monkeypatch.setattr(start, "set_up", asked.append)
     monkeypatch.setattr(start, "lint", lambda arguments: asked.append("lint") or 0)
+    monkeypatch.delenv("HYPOTHESIS_PROFILE", raising=False)
+    monkeypatch.setattr(start.os, "environ", dict(os.environ))
     monkeypatch.setattr(start.subprocess, "call", lambda command, cwd: asked.append(command[1:]) or 5)
     assert start.main(["test", "-x", "tests/trade", "--fast"]) == 5
     fast = ["-m", "not slow and not browser"]
+    assert start.os.environ["HYPOTHESIS_PROFILE"] == "fast"
     assert asked == ["dev", "lint", ["-m", "pytest", *fast, "-x", "tests/trade"]]
 
 
@@ -317,25 +433,35 @@ def test_without_a_network_the_user_reads_a_sentence_and_no_traceback(tmp_path):
     assert "Traceback" not in ran.stdout + ran.stderr
 
 
-# ---- the wheel
+# ---- the releases
+
+
+MADE = {"findings.md", "job-file-reference.md", "sentences.md", "CHANGELOG.md"}
+MADE |= {"job.schema.json", "book.schema.json", "openapi.json"}
+
+
+def packed(target, source, folder, **env):
+    """The release of a folder, made with what is installed here."""
+    command = [sys.executable, "-m", "hatchling", "build", "--target", target, "--directory", str(folder)]
+    own = {**os.environ, **env}
+    ran = subprocess.run(command, cwd=source, env=own, capture_output=True, text=True, check=False)
+    assert ran.returncode == 0, ran.stderr
+    (made,) = folder.iterdir()
+    return made
 
 
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory):
-    folder = tmp_path_factory.mktemp("wheel")
-    command = [sys.executable, "-m", "hatchling", "build", "--target", "wheel", "--directory", str(folder)]
-    built = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
-    assert built.returncode == 0, built.stderr
-    (made,) = folder.glob("*.whl")
-    with zipfile.ZipFile(made) as archive:
+    with zipfile.ZipFile(packed("wheel", ROOT, tmp_path_factory.mktemp("wheel"))) as archive:
         yield archive
 
 
-def test_the_wheel_holds_every_file_of_the_package_the_demos_and_nothing_else(wheel):
+def test_the_wheel_holds_every_file_of_the_package_the_demos_what_is_made_and_nothing_else(wheel):
     package = ROOT / "src" / "dryfit"
     ours = {path.relative_to(ROOT / "src").as_posix() for path in package.rglob("*") if path.is_file()}
     ours = {name for name in ours if "__pycache__" not in name}
     ours |= {f"dryfit/examples/{path.name}" for path in (ROOT / "examples").iterdir() if path.is_file()}
+    ours |= {f"dryfit/manual/{name}" for name in MADE}
     held = {name for name in wheel.namelist() if ".dist-info/" not in name}
     assert held == ours
     assert "dryfit/py.typed" in held
@@ -347,7 +473,43 @@ def test_the_wheel_asks_for_the_projects_needs_and_brings_the_command(wheel):
         (path,) = (path for path in wheel.namelist() if path.endswith(f".dist-info/{name}"))
         return wheel.read(path).decode()
 
-    asked = re.findall(r"^Requires-Dist: ([a-z0-9]+)", held("METADATA"), re.MULTILINE)
-    assert asked == [re.match(r"[a-z0-9]+", line)[0] for line in PROJECT["project"]["dependencies"]]
+    asked = re.findall(r"^Requires-Dist: ([a-z0-9-]+)(.*)", held("METADATA"), re.MULTILINE)
+    assert [name for name, more in asked if "extra ==" in more] == ["cadquery-ocp-novtk"], (
+        "for STEP, where it is asked for"
+    )
+    assert [name for name, more in asked if "extra ==" not in more] == [
+        re.match(r"[a-z0-9-]+", line)[0] for line in PROJECT["project"]["dependencies"]
+    ]
     assert "dryfit = dryfit.cli:main" in held("entry_points.txt")
     assert "MIT License" in held("licenses/LICENSE")
+
+
+@pytest.mark.slow
+def test_what_is_in_git_alone_gives_a_source_archive_with_all_that_is_made_and_that_a_wheel_without_node(tmp_path):
+    """As in a fresh clone; only npm's packages are taken from here, so that nothing is fetched."""
+    if not (build.PAGE / "node_modules").is_dir() or build.system_node() is None:
+        pytest.skip("no Node with npm, or its packages not fetched")
+    clone, unpacked, packages = (tmp_path / name for name in ("clone", "unpacked", "packages"))
+    listed = subprocess.run(["git", "ls-files", "-co", "--exclude-standard"], cwd=ROOT, capture_output=True, text=True)
+    if listed.returncode:
+        pytest.skip("not a git checkout")
+    for name in listed.stdout.splitlines():
+        if (ROOT / name).is_file():
+            (clone / name).parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy2(ROOT / name, clone / name)
+    (clone / "page/node_modules").symlink_to(build.PAGE / "node_modules")
+    assert not (clone / "docs/made").exists()
+    assert not (clone / "page" / build.TYPES).exists()
+
+    with tarfile.open(packed("sdist", clone, packages / "sdist")) as archive:
+        archive.extractall(unpacked, **({"filter": "data"} if hasattr(tarfile, "data_filter") else {}))
+    (source,) = unpacked.iterdir()
+    assert {path.name for path in (source / "docs/made").iterdir()} == MADE | {".stamp"}
+    assert (source / "page" / build.TYPES).is_file()
+
+    nothing = tmp_path / "nothing"
+    nothing.mkdir()
+    with zipfile.ZipFile(packed("wheel", source, packages / "wheel", PATH=str(nothing))) as archive:
+        held = set(archive.namelist())
+    assert {f"dryfit/manual/{name}" for name in MADE} | {"dryfit/web/static/index.html"} <= held
+    assert not [name for name in held if name.startswith("tools/")]
