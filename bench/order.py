@@ -12,9 +12,10 @@ from collections.abc import Callable
 from typing import Any
 from unittest import mock
 
-from dryfit.book import Bench, piece_of, read_job_text
+from dryfit.book import Kept, piece_of, read_job_text
 from dryfit.book.building import scene_of
 from dryfit.book.demos import demo_text
+from dryfit.geometry.bodies import pieces_of
 from dryfit.job.model import Job
 from dryfit.keeping import Keep
 from dryfit.piece import building
@@ -22,7 +23,6 @@ from dryfit.piece.settling.settle import settle
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES
-from dryfit.studies.order.bodies import pieces_of
 from dryfit.study.base import Work
 
 _HEAD = """dryfit = 1
@@ -73,7 +73,7 @@ def settling(job: Job) -> float:
         return settle(*args, **more)
 
     with mock.patch.object(building, "settle", caught):
-        piece_of(job, bench=Bench())
+        piece_of(job, bench=Kept())
     (chosen, made, _, *rest), more = given[0]
     return milliseconds(lambda: settle(chosen, made, Keep(), *rest, **more), 15)
 
@@ -86,7 +86,7 @@ def ordering(job: Job, runs: int) -> tuple[float, int]:
 
     def work() -> int:
         pieces_of.cache_clear()
-        result = study.run(study.reads(scene, {}), Work())
+        result = study.run(study.reads(scene), Work())
         return sum(len(stage.steps) for stage in result.stages)
 
     steps = work()

@@ -22,22 +22,25 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from functools import partial
 from pathlib import Path
 
 from bench.layouts import layout
-from dryfit.book import Bench, build, piece_of, read_job_text
+from dryfit.book import Book, Kept, build, piece_of, read_job_text
 from dryfit.book.building import scene_of
-from dryfit.book.demos import demo_text
+from dryfit.book.demos import demo_text, demos
+from dryfit.documents.looks import Desk
+from dryfit.documents.sheets import SHEETS
+from dryfit.documents.workshop import paper_sheets
 from dryfit.documents.writing import write_book
+from dryfit.geometry.bodies import pieces_of
 from dryfit.job.model import Job
 from dryfit.piece.clash import clashes
 from dryfit.piece.model import Piece
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES
-from dryfit.studies.order.bodies import pieces_of
 from dryfit.study.base import Work
 
 BROAD = ("bays", 40)
@@ -82,12 +85,12 @@ def reference() -> float:
 
 def cold_findings(text: str) -> None:
     """A text to its findings, no solids, nothing kept."""
-    piece_of(read_job_text(text), bench=Bench())
+    piece_of(read_job_text(text), bench=Kept())
 
 
 def warm_findings(shape: str, boards: int, runs: int = 40) -> float:
     """A changed text to its findings, no solids, on a warm bench: every run moves another board."""
-    bench, piece = Bench(), layout(shape, boards)
+    bench, piece = Kept(), layout(shape, boards)
     piece_of(read_job_text(piece.text()), bench=bench)
     texts = [piece.text({name: 3.0}) for name in piece.names[:runs]]
 
@@ -99,7 +102,7 @@ def warm_findings(shape: str, boards: int, runs: int = 40) -> float:
 
 def moved_boards(shape: str, boards: int) -> tuple[float, float]:
     """One board moved by 3, text to findings with solids and clashes: median and worst over all boards."""
-    bench, drawn = Bench(), layout(shape, boards)
+    bench, drawn = Kept(), layout(shape, boards)
 
     def whole(text: str) -> None:
         piece = piece_of(read_job_text(text), bench=bench)
@@ -113,7 +116,7 @@ def moved_boards(shape: str, boards: int) -> tuple[float, float]:
     return statistics.median(times), max(times)
 
 
-def solids_and_clashes(piece: Piece, bench: Bench) -> None:
+def solids_and_clashes(piece: Piece, bench: Kept) -> None:
     """Every part's solid, and the clash check of all near pairs."""
     solids = Solids(bench.keep)
     clashes(piece.parts, solids, frozenset(joint.key for joint in piece.joints), bench.keep)
@@ -125,10 +128,10 @@ def order_and_glue_up(job: Job, piece: Piece) -> None:
     """Both studies, nothing kept."""
     pieces_of.cache_clear()
     scene = scene_of(job, Shop(), piece, Solids())
-    results: dict[str, object] = {}
+    results: dict[type, object] = {}
     for name in ("order", "glue_up"):
         study = STUDIES[name]
-        results[name] = study.run(study.reads(scene, results), Work())
+        results[study.result] = study.run(study.reads(replace(scene, study=study, results=results)), Work())
 
 
 def check(text: str) -> None:
@@ -141,6 +144,13 @@ def whole_book(text: str, folder: Path) -> None:
     """Text to all papers on disk."""
     pieces_of.cache_clear()
     write_book(build(read_job_text(text)), folder)
+
+
+def papers(made: Book) -> None:
+    """Every sheet of both papers of a book, drawn by this process alone."""
+    desk = Desk(made)
+    for paper in dict.fromkeys(kind.paper for kind in SHEETS.values()):
+        paper_sheets(paper, made, desk=desk)
 
 
 def waited(text: str, folder: Path) -> float:
@@ -185,11 +195,16 @@ def broad(book: bool) -> Iterator[Row]:
     said = f"{len(piece.boards)} boards, {len(piece.joints)} joints"
     yield timed(f"{said}: changed text to findings, warm", lambda: warm_findings(*BROAD), 10)
     yield timed(f"{said}: text to findings, cold", lambda: median(partial(cold_findings, text)), 40)
-    yield timed(f"{said}: solids and clashes, cold", lambda: median(lambda: solids_and_clashes(piece, Bench())), 60)
+    yield timed(f"{said}: solids and clashes, cold", lambda: median(lambda: solids_and_clashes(piece, Kept())), 60)
     yield timed(f"{said}: order and glue-up, cold", lambda: median(lambda: order_and_glue_up(job, piece)), None)
     unit, (moved, worst) = reference(), moved_boards(*BROAD)
     yield Row(what="one board moved, with solids and clashes", found=moved, aim=None, unit="ms", times=moved / unit)
     yield Row(what="the same, worst board", found=worst, aim=None, unit="ms", times=worst / unit)
+    made = build(job)
+    yield timed(f"{said}: sheets of both papers, one process", lambda: median(partial(papers, made)), None)
+    for name in demos():
+        made = build(read_job_text(demo_text(name)))
+        yield timed(f"{name}: sheets of both papers, one process", partial(median, partial(papers, made)), None)
     if book:
         with tempfile.TemporaryDirectory() as folder:
             yield timed(f"{said}: whole book, by the clock", lambda: waited(text, Path(folder)), 2000)
@@ -210,7 +225,7 @@ def growing(shape: str, sizes: tuple[int, ...], book: bool) -> Iterator[Row]:
         unit = reference()
         runs: dict[str, Callable[[], object]] = {
             "findings": partial(cold_findings, text),
-            "solids and clashes": lambda piece=piece: solids_and_clashes(piece, Bench()),  # type: ignore[misc]
+            "solids and clashes": lambda piece=piece: solids_and_clashes(piece, Kept()),  # type: ignore[misc]
             "order and glue-up": partial(order_and_glue_up, job, piece),
             "check": partial(check, text),
         }

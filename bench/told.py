@@ -32,12 +32,13 @@ from dryfit.cli.telling import looked_at
 from dryfit.documents.bookjson import book_data
 from dryfit.documents.display import Text
 from dryfit.documents.looks import Desk
-from dryfit.documents.manual_examples import EXAMPLES
+from dryfit.documents.sheets import SHEETS
 from dryfit.documents.svg import svg
 from dryfit.documents.tables import parts_csv
-from dryfit.documents.workshop import ASSEMBLY, PAPER, paper_sheets
+from dryfit.documents.workshop import paper_sheets
 from dryfit.errors import JobError
 from tests.property.faulty import FAMILIES
+from tools.examples import EXAMPLES
 
 SHAPES = ("bays", "ring", "star", "alike", "lattices")
 
@@ -80,7 +81,7 @@ def _told_in(book: Book) -> dict[str, Any]:
         "parts.csv": parts_csv(book, desk).splitlines(),
         "book.json": {key: value for key, value in book_data(book, desk).items() if key != "stamp"},
     }
-    for paper in (PAPER, ASSEMBLY):
+    for paper in dict.fromkeys(kind.paper for kind in SHEETS.values()):
         for number, (draft, display) in enumerate(paper_sheets(paper, book, desk=desk), 1):
             words = [item.text for item in display.items if isinstance(item, Text)]
             told[f"{paper} {number}"] = [draft.title, *words]
