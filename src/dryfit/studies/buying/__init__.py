@@ -208,15 +208,13 @@ def _finish(scene: Scene) -> FinishValue | None:
 
 
 def _masks(scene: Scene) -> Iterator[MaskValue]:
-    """Where boards that are coated before they go together must stay bare: in all joints, or in glued ones."""
-    finish = scene.job.finish
-    boards = scene.piece.board_by_name
-    early = set(boards) if "all" in finish.before_assembly else set(finish.before_assembly)
-    for joint in scene.piece.joints if finish.coats else ():
-        bare = finish.joint_zones == "masked" or joint.glued
-        for side in (joint.meeting.a, joint.meeting.b):
+    """Where boards that are coated before they meet others are masked."""
+    contacts = scene.piece.history.contacts
+    for joint in scene.piece.joints:
+        met = contacts.get(joint.key)
+        for side in (joint.meeting.a, joint.meeting.b) if met is not None else ():
             other = joint.meeting.other(side.body)
-            if bare and side.body in early and other.body in boards:
+            if met is not None and met.of(side.body).state == "masked":
                 back, front = joint.meeting.overlap
                 strips, wide = _strips(side, other)
                 yield MaskValue(board=side.body, strips=strips, long=max(front - back, 0.0), wide=wide)

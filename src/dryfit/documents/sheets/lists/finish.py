@@ -1,13 +1,14 @@
-"""The finish as far as the job says it: what is coated before assembly, what is masked, and what is not known yet."""
+"""The finish: which boards are coated when, as the job says or as settled, what is masked, what is not known yet."""
 
 from collections.abc import Iterator
 
-from ....piece.setout import finished_early
+from ....job.model import When
+from ....piece.model import Part
 from ...lettering import printable
 from ...looks import Desk
 from ..page.prose import Run, strong
 from ..page.sheaf import Sheaf
-from ..part.words.finish import coats_words, finish_of
+from ..part.words.finish import AT, coats_words, finish_of
 from ..part.words.together import lettered
 
 UNKNOWN = "Coats: not known yet."
@@ -27,10 +28,20 @@ def _said(desk: Desk) -> Iterator[Run]:
     words = coats_words(finish)
     yield strong(printable(f"{words[:1].upper()}{words[1:]}.") if finish.coats else UNKNOWN)
     parts = sorted(desk.book.piece.parts, key=lambda part: (len(part.mark), part.mark))
-    early = [part.mark for part in parts if finished_early(part.id, finish)]
-    late = [part.mark for part in parts if not finished_early(part.id, finish)]
-    if early:
-        zones = "joints masked" if finish.joint_zones == "masked" else "joints coated, glued faces masked"
-        yield Run(f"Before assembly: {lettered(early)}, {zones}, as their sheets show.")
-    if late:
-        yield Run(f"When {lettered(late)} {'is' if len(late) == 1 else 'are'} coated: not known yet.")
+    history, groups = desk.book.piece.history, dict[tuple[When | None, bool], list[Part]]()
+    for part in parts:
+        life = history.lives.get(part.id)
+        groups.setdefault((life.when, life.said) if life is not None else (None, False), []).append(part)
+    for (when, said), alike in sorted(groups.items(), key=lambda group: (str(group[0][0]), group[0][1])):
+        marks = lettered([part.mark for part in alike])
+        if when is None:
+            yield Run(f"When {marks} {'is' if len(alike) == 1 else 'are'} coated: not known yet.")
+        elif when == "none":
+            yield Run(f"No finish: {marks}.")
+        else:
+            masks = any(history.masked(part.id) for part in alike)
+            zones = {"masked": "joints masked", "coated": "joints coated, glued faces masked"}
+            told = zones.get(finish.joint_zones, "slots and glued faces masked") if masks else ""
+            kept = f", {told}, as their sheets show" if told else ""
+            why = "" if said else "; the job does not say when"
+            yield Run(f"{AT[when][:1].upper()}{AT[when][1:]}: {marks}{kept}{why}.")
