@@ -44,3 +44,20 @@ def film_of(word: str) -> Figure | None:
     """Dry film of one coat on one face, in mm; None if the word names no one system, or its film is not known."""
     found = find_system(word).found
     return figure(found, "film") if found else None
+
+
+def hours_until(*, coats: int, recoat_h: float, wait_h: float) -> float:
+    """Hours from the first coat until the last is as hard as is waited for.
+
+    Each coat waits for the one before it; then, once more, until it may be handled (light use), or until coated faces
+    may press on each other or lie in plastic (full hardness; common practice: before that they stick).
+
+    Args:
+        coats: in all.
+        recoat_h: from one coat to the next, at 20 °C and under 70 % of moisture in the air; cold and damp double it.
+        wait_h: after the last.
+
+    >>> hours_until(coats=2, recoat_h=12, wait_h=7 * 24)
+    180
+    """
+    return max(coats - 1, 0) * recoat_h + (wait_h if coats else 0)
