@@ -95,11 +95,11 @@ CONCERNED = {
     "on the wall with a screw that nobody knows": (BOARD + SCREWS + 'screw = "bolt"\n', {"joints", "wall"}),
     "two that cross, dry": (BOARD + OTHER, {*OF_TWO, "fits"}),
     "two that cross, glued": (BOARD + OTHER + '[joints."cross halving"]\nglued = true\n', {*OF_TWO, "fits", "glue_up"}),
-    "two that cross, finished": (BOARD + OTHER + OILED, {*OF_TWO, "fits", "finish"}),
+    "two that cross, finished": (BOARD + OTHER + OILED, {*OF_TWO, "fits", "finish", "stages"}),
     "two that do not meet": (BOARD + OTHER.replace("600", "1900"), OF_TWO),
     "all of it": (
         BOARD + OTHER + SCREWS + OILED + '[joints."cross halving"]\nglued = true\n',
-        {*OF_TWO, "fits", "glue_up", "finish", "wall"},
+        {*OF_TWO, "fits", "glue_up", "finish", "stages", "wall"},
     ),
 }
 
@@ -388,8 +388,9 @@ FAULTS = {
     "room": (building, "room_findings"),
     "overlap": (book_building, "clashes"),
     "finish": (book_building, "finish_without_figures"),
+    "stages": (building, "contradictions"),
 }
-STOPPING = {"holding", "joints", "stock", "room", "overlap", "wood"}
+STOPPING = {"stages", "holding", "joints", "stock", "room", "overlap", "wood"}
 
 
 @pytest.mark.parametrize("name", FAULTS)

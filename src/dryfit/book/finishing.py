@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from ..asking import MOST_TOLD, unanswered
 from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..job.model import Finish
-from ..piece.history import closed_in_words, coated_in_words
+from ..piece.history import Stage, closed_in_words, coated_in_words
 from ..piece.model import Piece
 from ..places import Cure, Edit, Where
 from ..sentences import Count, Name, few, say
@@ -48,6 +48,7 @@ def film_in_glue(piece: Piece) -> Iterator[Finding]:
         return
     first = touched[0]
     coated = next(name for name in first.key if first.of(name).state == "masked")
+    later = "on site" if any(met.stage is Stage.PUT_IN for met in touched) else "after glue"
     pairs = [say("{} and {}", *map(Name, met.key)) for met in touched]
     every = say(" ({} in all: {})", Count(len(pairs), "joint"), few(pairs, MOST_TOLD, last=", "))
     yield Finding(
@@ -62,11 +63,11 @@ def film_in_glue(piece: Piece) -> Iterator[Finding]:
             closed_in_words(first),
             every if len(pairs) > 1 else "",
         ),
-        remedy="mask the glued faces, coat after gluing, or leave those joints dry with glued = false",
+        remedy=say("mask the glued faces, coat {}, or leave those joints dry with glued = false", later),
         source="common practice: glue does not hold on film",
         cures=(
             Cure(label="mask the joint faces", edits=(_masked(),)),
-            Cure(label="coat after gluing", edits=(Edit(action="set", path=("finish", "when"), value="after glue"),)),
+            Cure(label=say("coat {}", later), edits=(Edit(action="set", path=("finish", "when"), value=later),)),
         ),
     )
 

@@ -14,9 +14,9 @@ from ..job.model import Job, Unit
 from ..places import Cure, Edit, Path, Where
 from ..sentences import Length, Name, Several, say
 from .history import History, Life, place_in_words, rank
-from .model import FAR_END, Board, Joint, Side, Touch
+from .model import FAR_END, Board, Joint, Piece, Side, Touch
 
-STAGES = question("stages", "whether its stages follow from one another", lambda piece: piece.in_several)
+STAGES = question("stages", "whether its stages follow from one another", lambda piece: _has_stages(piece))
 GLUED_APART = declare(
     "glued-apart", "Boards are to be glued together in the shop, though two units carry them apart to the site."
 )
@@ -26,6 +26,14 @@ owns(STAGES, GLUED_APART, BEFORE_SUPPORT, FROM_BEHIND)
 
 ALONG = math.cos(math.radians(60.0))  # a way out that leads so far to the wall leads there
 PARTED = 0.5  # from the wall: what has this much room behind it may still be pushed back
+
+
+def _has_stages(piece: Piece) -> bool:
+    """Whether the job speaks of anything that comes before or after something else: coats, units, places."""
+    job = piece.job
+    if job is None or not piece.in_several:
+        return False
+    return bool(job.finish.coats or job.units_glued) or any(spec.place is not None for spec in job.boards)
 
 
 def contradictions(
