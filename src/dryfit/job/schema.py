@@ -136,7 +136,14 @@ Timber = Annotated[str, WithJsonSchema({"type": "string", "refers": "timber"})]
 Place = Annotated[
     Turn,
     PlainValidator(_turn),
-    WithJsonSchema({"type": ["string", "integer"], "pattern": "^(first|last)$", "minimum": 1, "maximum": MOST_BOARDS}),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                {"type": "string", "pattern": "^(first|last)$"},
+                {"type": "integer", "minimum": 1, "maximum": MOST_BOARDS},
+            ]
+        }
+    ),
 ]
 
 

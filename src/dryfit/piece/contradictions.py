@@ -9,10 +9,11 @@ That film and glue do not go together is said with the finish.
 import math
 from collections.abc import Iterable, Iterator, Mapping
 
+from ..asking import MOST_TOLD
 from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..job.model import Job, Unit
 from ..places import Cure, Edit, Path, Where
-from ..sentences import Length, Name, Several, say
+from ..sentences import Length, Name, Several, Value, few, say
 from .history import History, Life, place_in_words, rank
 from .model import FAR_END, Board, Joint, Piece, Side, Touch
 
@@ -56,7 +57,8 @@ def contradictions(
             yield from _from_behind(joint, history, boards, job)
     unsaid = tuple(name for name, life in history.lives.items() if life.when is None and not life.said)
     if history.on_site and unsaid and job.finish.coats:
-        names = Several(tuple(map(Name, unsaid)), apart=" and ") if len(unsaid) < len(history.lives) else "all of it"
+        whole = len(unsaid) == len(history.lives)
+        names: Value = "all of it" if whole else few([say("{}", Name(name)) for name in unsaid], MOST_TOLD)
         yield NotChecked(
             study=STAGES,
             what=say("what is masked, and the film in the joints, of {}", names),

@@ -300,4 +300,4 @@ def place_in_words(place: Turn | None) -> Sentence:
             return say("{}", place)
         case None:
             return say("after all that have a place")
-    return say("in place {}", str(place))
+    return say("as number {}", str(place))
