@@ -110,14 +110,19 @@ class _Stage:
         everything = (1 << len(self.bodies)) - 1
         orders = self.flat_ones(order, last=True), self.flat_ones(order, last=False)
         apart = take_apart(self.stage, everything, *orders)
-        if not apart.locked or not self.stage.first_out:
+        stuck = [*locks(self.stage, apart.locked, order)] if apart.locked and self.stage.first_out else []
+        stuck += [move.movers | move.rest for move in apart.moves if self.is_mixed(move)]
+        if not stuck:
             return apart
-        asked, self.stage = self.stage, Stage(self.ground, self.bodies)
+        self.stage = Stage(self.ground, self.bodies)
         freely = take_apart(self.stage, everything, *orders)
-        self.refused = tuple(
-            one for bodies in locks(asked, apart.locked, order) for one in self.not_in_place(bodies) if one.blockers
-        )
+        if not freely.locked:
+            self.refused = tuple(one for bodies in stuck for one in self.not_in_place(bodies) if one.blockers)
         return freely
+
+    def is_mixed(self, move: Taken) -> bool:
+        """Whether things of several places go in as one, so that one of them is put in at another's."""
+        return move.grouped and len({self.ranks[number] for number in bits(move.movers)}) > 1
 
     def not_in_place(self, bodies: int) -> Iterator[Refused]:
         """Of a set that the places lock: what was to be put in latest, and what is in its way then."""

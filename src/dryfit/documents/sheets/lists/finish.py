@@ -11,6 +11,7 @@ from ..page.sheaf import Sheaf
 from ..part.words.finish import AT, coats_words, finish_of
 from ..part.words.together import lettered
 
+WHENS: tuple[When | None, ...] = ("before glue", "after glue", "on site", "none", None)  # as they are told
 UNKNOWN = "Coats: not known yet."
 
 
@@ -32,7 +33,7 @@ def _said(desk: Desk) -> Iterator[Run]:
     for part in parts:
         life = history.lives.get(part.id)
         groups.setdefault((life.when, life.said) if life is not None else (None, False), []).append(part)
-    for (when, said), alike in sorted(groups.items(), key=lambda group: (str(group[0][0]), group[0][1])):
+    for (when, said), alike in sorted(groups.items(), key=lambda group: (WHENS.index(group[0][0]), group[0][1])):
         marks = lettered([part.mark for part in alike])
         if when is None:
             yield Run(f"When {marks} {'is' if len(alike) == 1 else 'are'} coated: not known yet.")
