@@ -61,3 +61,18 @@ def hours_until(*, coats: int, recoat_h: float, wait_h: float) -> float:
     180
     """
     return max(coats - 1, 0) * recoat_h + (wait_h if coats else 0)
+
+
+# What dries by taking up oxygen gives off heat as it does, and rags heaped with it take fire (fire marshals' advice).
+_HEATS_RAGS = frozenset({"varnish_polyurethane", "hardwax_oil"})
+_FUMES = frozenset({"varnish_polyurethane", "hardwax_oil", "lacquer_nitrocellulose", "lacquer_catalysed", "shellac"})
+
+
+def heats_rags(system: System) -> bool:
+    """Whether rags and dust with it can take fire by themselves (advice of fire authorities for drying oils)."""
+    return system.id in _HEATS_RAGS
+
+
+def has_fumes(system: System) -> bool:
+    """Whether it gives off solvents or alcohol (common practice: all but what is thinned with water)."""
+    return system.id in _FUMES

@@ -32,7 +32,7 @@ from ..setups.result import SetUp, SetUps
 from .result import Buying, TimberOrder
 from .seen import shows_of
 from .supplies import finish_to_buy, supplies
-from .timber import orders
+from .timber import MM2_PER_M2, orders
 from .trials import trials
 from .value import BuyingValue, FinishValue, MaskValue, PartValue, SetUpValue, TimberValue, WareValue
 
@@ -198,13 +198,20 @@ def _finish(scene: Scene) -> FinishValue | None:
     return FinishValue(
         system=finish.system,
         coats=finish.coats,
-        m2=measures.finished_m2,
+        m2=measures.finished_m2 - _uncoated(scene),
         off_m2=measures.hidden_m2,
         covers=covers,
         covers_from="" if covers is None else whose,
         into_wood="oil" in finish.system.casefold().split(),
         masks=tuple(_masks(scene)),
     )
+
+
+def _uncoated(scene: Scene) -> float:
+    """What is open, in m2, of boards that no finish goes on."""
+    bare = {name for name, life in scene.piece.history.lives.items() if life.when == "none"}
+    hidden = [area for joint in scene.piece.joints for name, area in joint.hidden_mm2 if name in bare]
+    return (math.fsum(scene.surface_mm2(name) for name in bare) - math.fsum(hidden)) / MM2_PER_M2 if bare else 0.0
 
 
 def _masks(scene: Scene) -> Iterator[MaskValue]:

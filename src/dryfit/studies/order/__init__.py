@@ -36,9 +36,7 @@ NO_ORDER = declare(
 TURNED = declare("turned-over", "The piece must be turned over while it is put together.")
 
 NOT_IN_PLACE = declare(
-    "place-not-kept",
-    "Something cannot be put in at the place on the wall that the job gives it: others bar its way."
-    "Something cannot be put in at the place on the wall that the job gives it: other things bar its way.",
+    "place-not-kept", "Something cannot be put in at the place on the wall that the job gives it: others bar its way."
 )
 OVERLAPPING = declare("no-order-while-overlapping", "No order is worked out while parts take up the same space.")
 

@@ -4,8 +4,10 @@ from collections.abc import Iterator
 
 from ....job.model import When
 from ....piece.model import Part
+from ....studies.coating.result import Coating
 from ...lettering import printable
 from ...looks import Desk
+from ...naming import area, plural
 from ..page.prose import Run, strong
 from ..page.sheaf import Sheaf
 from ..part.words.finish import AT, coats_words, finish_of
@@ -16,8 +18,38 @@ UNKNOWN = "Coats: not known yet."
 
 
 def finish_list(desk: Desk, sheaf: Sheaf) -> None:
-    """One paragraph."""
-    sheaf.paragraphs("", [[strong("Finish."), *_said(desk)]])
+    """What is coated when; then, where that is known, how much it takes, how long it waits, and what to mind."""
+    coating = desk.book.found(Coating)
+    told = [] if coating is None else [[strong("Coats."), *_coats(coating)], [strong("Mind."), *_minds(coating)]]
+    sheaf.paragraphs("", [[strong("Finish."), *_said(desk)], *told])
+
+
+def _coats(coating: Coating) -> Iterator[Run]:
+    """Stage by stage the area, counted coat by coat, what it takes, and when what is coated may be touched."""
+    for stage in coating.stages:
+        at, coats = AT[stage.when], plural(stage.coats, "coat")
+        litres = "" if stage.litres is None else f", {stage.litres:.2f} l"
+        dry, hard = stage.next_h, stage.hard_h
+        times = "" if dry is None or hard is None else f"; dry for another after {dry:g} h, hard after {hard:g} h"
+        yield Run(f"{at[:1].upper()}{at[1:]}: {coats}, {area(stage.m2)} coat by coat{litres}{times}.")
+    masked = sum(board.masked_m2 for board in coating.boards)
+    if masked:
+        yield Run(f"Masked in joints: {area(masked)}.")
+    if coating.covers_from:
+        yield Run(f"A litre for {coating.covers:g} m² a coat ({coating.covers_from}), a tenth more for what is lost.")
+    dries = ", ".join(dict.fromkeys(filter(None, (coating.recoat_from, coating.cure_from))))
+    if dries:
+        yield Run(f"From the first coat, at 20 °C and in air under 70 % ({dries}); cold or damp doubles it.")
+
+
+def _minds(coating: Coating) -> Iterator[Run]:
+    yield Run("Coated faces stick to each other, and to plastic, until they are hard.")
+    if coating.self_heating:
+        yield Run("Rags with it can take fire by themselves: spread them flat outdoors until they are hard,")
+        yield Run("or keep them under water in a closed metal can.")
+    if coating.fumes:
+        yield Run("Its fumes burn and harm: fresh air, no flame or spark, a mask for vapours, gloves.")
+    yield Run("Rub down with extraction and a dust mask. The sheet of the product in your hand governs.")
 
 
 def _said(desk: Desk) -> Iterator[Run]:
