@@ -20,8 +20,8 @@ UNKNOWN = "Coats: not known yet."
 def finish_list(desk: Desk, sheaf: Sheaf) -> None:
     """What is coated when; then, where that is known, how much it takes, how long it waits, and what to mind."""
     coating = desk.book.found(Coating)
-    told = [] if coating is None else [[strong("Coats."), *_coats(coating)], [strong("Mind."), *_minds(coating)]]
-    sheaf.paragraphs("", [[strong("Finish."), *_said(desk)], *told])
+    more = [] if coating is None else [[strong("Coats."), *_coats(coating)], [strong("Mind."), *_minds(coating)]]
+    sheaf.paragraphs("", [[strong("Finish."), *_said(desk)], *more])
 
 
 def _coats(coating: Coating) -> Iterator[Run]:
@@ -35,21 +35,19 @@ def _coats(coating: Coating) -> Iterator[Run]:
     masked = sum(board.masked_m2 for board in coating.boards)
     if masked:
         yield Run(f"Masked in joints: {area(masked)}.")
-    if coating.covers_from:
-        yield Run(f"A litre for {coating.covers:g} m² a coat ({coating.covers_from}), a tenth more for what is lost.")
-    dries = ", ".join(dict.fromkeys(filter(None, (coating.recoat_from, coating.cure_from))))
-    if dries:
-        yield Run(f"From the first coat, at 20 °C and in air under 70 % ({dries}); cold or damp doubles it.")
+    sources = (coating.covers_from, coating.recoat_from, coating.cure_from)
+    if any(sources):
+        spread = "" if coating.covers is None else f"{coating.covers:g} m² a litre, a tenth lost; "
+        dries = "hours at 20 °C in air under 70 %; " if coating.recoat_h is not None else ""
+        yield Run(f"({spread}{dries}{', '.join(dict.fromkeys(filter(None, sources)))}.)")
 
 
 def _minds(coating: Coating) -> Iterator[Run]:
-    yield Run("Coated faces stick to each other, and to plastic, until they are hard.")
     if coating.self_heating:
-        yield Run("Rags with it can take fire by themselves: spread them flat outdoors until they are hard,")
-        yield Run("or keep them under water in a closed metal can.")
+        yield Run("Rags with it can take fire by themselves: dry them flat outdoors, or under water in a closed can.")
     if coating.fumes:
-        yield Run("Its fumes burn and harm: fresh air, no flame or spark, a mask for vapours, gloves.")
-    yield Run("Rub down with extraction and a dust mask. The sheet of the product in your hand governs.")
+        yield Run("Fumes: fresh air, no flame, a mask for vapours, gloves.")
+    yield Run("Dust: extraction and a mask. Faces stick until they are hard. The sheet of your product governs.")
 
 
 def _said(desk: Desk) -> Iterator[Run]:
