@@ -11,7 +11,7 @@ from functools import cache, partial
 
 from ..asking import Answers, put_to, unanswered
 from ..findings import Finding, NotChecked
-from ..job.model import BoardSpec, Job
+from ..job.model import BoardSpec, Job, Unit
 from ..keeping import Keep, Same
 from ..lengths import LengthUnit
 from ..places import Pair
@@ -132,8 +132,7 @@ def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Co
         chosen = following(asked, made, keep)
         glued = [item.meeting.key for item in choices.chosen if item.kind.glues(item.options)]
         settled = settle(chosen, made, keep, units_of(job, glued), places)
-        joined = [(item.meeting.key, item.kind.glues(item.options)) for item in choices.chosen]
-        before, history = history, history_of(job, settled.units, joined)
+        before, history = history, _history(job, settled.units, choices.chosen, keep)
         if not history.adds_film or history == before:
             break
     joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in chosen)
@@ -263,6 +262,14 @@ def _board(spec: BoardSpec, job: Job, made: Made, keep: Keep) -> Board:
     """A board is kept by all that setting out reads of the job for it."""
     key = (spec, job.timbers.get(spec.timber), job.finish, job.wall, *made.of(spec.name))
     return keep.get("board", key, lambda: set_out(spec, job, made))
+
+
+def _history(job: Job, units: Sequence[Unit], chosen: Sequence[Chosen], keep: Keep) -> History:
+    """The history is kept by all that is read for it: most changes of a hand move boards and touch none of that."""
+    joined = tuple((item.meeting.key, item.kind.glues(item.options)) for item in chosen)
+    words = tuple((spec.name, spec.when, spec.place) for spec in job.boards)
+    key = (job.finish, words, tuple(units), joined, tuple(fixing.board for fixing in job.fixings))
+    return keep.get("history", key, lambda: history_of(job, units, joined))
 
 
 def _met(meeting: Meeting, history: History, keep: Keep) -> Meeting:
