@@ -426,7 +426,7 @@ def test_a_fault_in_the_check_of_one_board_leaves_the_others_looked_at(isolated,
 @pytest.mark.parametrize("name", sorted(STUDIES))
 def test_a_study_that_fails_leaves_all_papers_and_they_say_so(isolated, monkeypatch, tmp_path, name):
     monkeypatch.setattr(type(STUDIES[name]), "run", broken)
-    book = build(demo(), bench=Kept())
+    book = build(read_job_text(demo_text("step-shelf") + OILED, "step-shelf.toml"), bench=Kept())
     write_book(book, tmp_path)
 
     usual = {writer.makes for writer in WRITERS.values() if not writer.extra}
