@@ -18,36 +18,32 @@ UNKNOWN = "Coats: not known yet."
 
 
 def finish_list(desk: Desk, sheaf: Sheaf) -> None:
-    """What is coated when; then, where that is known, how much it takes, how long it waits, and what to mind."""
+    """One paragraph: what is coated when; where that is known also how much it takes, how long it waits, what to mind."""
     coating = desk.book.found(Coating)
-    more = [] if coating is None else [[strong("Coats."), *_coats(coating)], [strong("Mind."), *_minds(coating)]]
-    sheaf.paragraphs("", [[strong("Finish."), *_said(desk)], *more])
+    more = [] if coating is None else [*_coats(coating), *_minds(coating)]
+    sheaf.paragraphs("", [[strong("Finish."), *_said(desk), *more]])
 
 
 def _coats(coating: Coating) -> Iterator[Run]:
-    """Stage by stage the area, counted coat by coat, what it takes, and when what is coated may be touched."""
+    """Stage by stage the area, counted coat by coat, and what it takes; when coated faces no longer stick."""
     for stage in coating.stages:
-        at, coats = AT[stage.when], plural(stage.coats, "coat")
+        at = f"{AT[stage.when][:1].upper()}{AT[stage.when][1:]}, " if len(coating.stages) > 1 else ""
         litres = "" if stage.litres is None else f", {stage.litres:.2f} l"
         dry, hard = stage.next_h, stage.hard_h
         times = "" if dry is None or hard is None else f"; dry for another after {dry:g} h, hard after {hard:g} h"
-        yield Run(f"{at[:1].upper()}{at[1:]}: {coats}, {area(stage.m2)} coat by coat{litres}{times}.")
+        yield Run(f"{at}{plural(stage.coats, 'coat')}, {area(stage.m2)} coat by coat{litres}{times}.")
+    dries = ", ".join(dict.fromkeys(filter(None, (coating.recoat_from, coating.cure_from))))
+    if dries:
+        yield Run(f"(At 20 °C; {dries}.)")
     masked = sum(board.masked_m2 for board in coating.boards)
     if masked:
-        yield Run(f"Masked in joints: {area(masked)}.")
-    sources = (coating.covers_from, coating.recoat_from, coating.cure_from)
-    if any(sources):
-        spread = "" if coating.covers is None else f"{coating.covers:g} m² a litre, a tenth lost; "
-        dries = "hours at 20 °C in air under 70 %; " if coating.recoat_h is not None else ""
-        yield Run(f"({spread}{dries}{', '.join(dict.fromkeys(filter(None, sources)))}.)")
+        yield Run(f"Masked: {area(masked)}.")
 
 
 def _minds(coating: Coating) -> Iterator[Run]:
     if coating.self_heating:
-        yield Run("Rags with it can take fire by themselves: dry them flat outdoors, or under water in a closed can.")
-    if coating.fumes:
-        yield Run("Fumes: fresh air, no flame, a mask for vapours, gloves.")
-    yield Run("Dust: extraction and a mask. Faces stick until they are hard. The sheet of your product governs.")
+        yield Run("Rags can take fire by themselves: dry them flat outdoors, or under water in a closed can.")
+    yield Run("Fresh air, no flame; dust mask." if coating.fumes else "Dust mask.")
 
 
 def _said(desk: Desk) -> Iterator[Run]:
