@@ -116,7 +116,6 @@ class Pair:
                 coats=2,
                 film=self.film / 2,
                 sanded=self.sanded,
-                before_assembly=tuple(bar.name for bar in bars if bar.coated),
                 joint_zones="coated",
             ),
             wall=Wall(hung=True),
@@ -133,6 +132,7 @@ class Pair:
             line_is=bar.line_is,
             depth=bar.depth,
             back=bar.back,
+            when="before glue" if bar.coated else None,
         )
         return drawn_the_other_way(spec) if bar.drawn_back else spec
 
@@ -399,6 +399,6 @@ def _job(draw: DrawFn, boards: tuple[BoardSpec, ...]) -> Job:
                 "housing": asked_options(stop=draw(st.sampled_from([None, None, "front", "both"]))),
             },
         ),
-        finish=Finish(system="demo", coats=2, film=0.04, before_assembly=coated, joint_zones="coated"),
-        boards=boards,
+        finish=Finish(system="demo", coats=2, film=0.04, joint_zones="coated"),
+        boards=tuple(replace(spec, when="before glue") if spec.name in coated else spec for spec in boards),
     )

@@ -90,16 +90,16 @@ OF_ANY = {"loads", "stock", "wood", "holding", "names", "room", "measures", "set
 OF_TWO = {"joints", "settling", "overlap", "order"}
 CONCERNED = {
     "one board": (BOARD, set()),
-    "one board that is finished": (BOARD + OILED, set()),
+    "one board that is finished": (BOARD + OILED, {"coating"}),
     "one board on the wall": (BOARD + SCREWS, {"joints", "wall"}),
     "on the wall with a screw that nobody knows": (BOARD + SCREWS + 'screw = "bolt"\n', {"joints", "wall"}),
     "two that cross, dry": (BOARD + OTHER, {*OF_TWO, "fits"}),
     "two that cross, glued": (BOARD + OTHER + '[joints."cross halving"]\nglued = true\n', {*OF_TWO, "fits", "glue_up"}),
-    "two that cross, finished": (BOARD + OTHER + OILED, {*OF_TWO, "fits", "finish"}),
+    "two that cross, finished": (BOARD + OTHER + OILED, {*OF_TWO, "fits", "finish", "stages", "coating"}),
     "two that do not meet": (BOARD + OTHER.replace("600", "1900"), OF_TWO),
     "all of it": (
         BOARD + OTHER + SCREWS + OILED + '[joints."cross halving"]\nglued = true\n',
-        {*OF_TWO, "fits", "glue_up", "finish", "wall"},
+        {*OF_TWO, "fits", "glue_up", "finish", "stages", "coating", "wall"},
     ),
 }
 
@@ -388,8 +388,9 @@ FAULTS = {
     "room": (building, "room_findings"),
     "overlap": (book_building, "clashes"),
     "finish": (book_building, "finish_without_figures"),
+    "stages": (building, "contradictions"),
 }
-STOPPING = {"holding", "joints", "stock", "room", "overlap", "wood"}
+STOPPING = {"stages", "holding", "joints", "stock", "room", "overlap", "wood"}
 
 
 @pytest.mark.parametrize("name", FAULTS)
@@ -425,7 +426,7 @@ def test_a_fault_in_the_check_of_one_board_leaves_the_others_looked_at(isolated,
 @pytest.mark.parametrize("name", sorted(STUDIES))
 def test_a_study_that_fails_leaves_all_papers_and_they_say_so(isolated, monkeypatch, tmp_path, name):
     monkeypatch.setattr(type(STUDIES[name]), "run", broken)
-    book = build(demo(), bench=Kept())
+    book = build(read_job_text(demo_text("step-shelf") + OILED, "step-shelf.toml"), bench=Kept())
     write_book(book, tmp_path)
 
     usual = {writer.makes for writer in WRITERS.values() if not writer.extra}

@@ -113,13 +113,15 @@ def test_film_is_where_a_board_or_a_wall_was_coated_and_nowhere_else(finished, z
     assert found == {P_IN_Q: pytest.approx(in_q), Q_IN_P: pytest.approx(in_p)}
 
 
-def test_what_is_glued_is_never_widened_for_film_and_a_warning_says_that_it_stays_bare():
+def test_what_is_glued_is_never_widened_for_film_and_coated_before_it_is_glued_unmasked_is_a_stop_with_both_stages():
     text = f'{COATED}[joints."cross halving"]\nglued = true\n'
 
     assert widths(text) == {P_IN_Q: pytest.approx(26.7 + 0.15), Q_IN_P: pytest.approx(26.9 + 0.15)}
     (finding,) = [one for one in dryfit.build(read_job_text(CROSSED + text)).findings if one.code == "film-in-glue"]
-    assert (finding.severity, finding.where.path) == (Severity.WARN, ("finish", "joint_zones"))
-    assert "P and Q" in str(finding.says)
+    assert (finding.severity, finding.where.path) == (Severity.STOP, ("finish", "joint_zones"))
+    assert "P is coated before glue" in str(finding.says)
+    assert "P and Q are glued in the shop" in str(finding.says)
+    assert [str(cure.label) for cure in finding.cures] == ["mask the joint faces"], "the old word would say the same"
 
 
 @pytest.mark.parametrize("text", [COATED, '[joints."cross halving"]\nglued = true\n'], ids=["dry", "not coated"])

@@ -72,7 +72,8 @@ def test_joints_units_fixings_and_the_finish_keep_what_they_say(wall):
     assert wall.units_glued[0].boards == ("box 1", "box 2", "box 3", "box 4")
     assert wall.fixings[0].at == (200.0, 1000.0)
     assert wall.fixings[0].options == {"screw": "wood 5x120"}
-    assert (wall.finish.coats, wall.finish.before_assembly) == (2, ("long shelf", "raking 1"))
+    assert (wall.finish.coats, wall.finish.when) == (2, None)
+    assert [spec.name for spec in wall.boards if spec.when == "before glue"] == ["long shelf", "raking 1"]
     assert wall.wall.studs == (200.0, 600.0, 1000.0)
     assert [(load.board, load.kind) for load in wall.loads] == [("long shelf", "records")]
     assert wall.tables == {}, "no study is known here"

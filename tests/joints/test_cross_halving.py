@@ -6,6 +6,7 @@ slot is 150.5 deep; with clearance 0.15 it is 24.15 wide. The faces hidden in it
 
 import math
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -183,8 +184,8 @@ def test_the_seats_stay_apart_by_the_end_clearance_and_nothing_else_touches_but_
 
 
 def test_film_sanding_and_swelling_are_in_the_width_and_in_the_words_for_it():
-    finish = Finish(coats=2, film=0.04, before_assembly=("B upright",), joint_zones="coated", sanded=0.1)
-    piece, joint = joined(finish=finish, swelling=0.2)
+    finish = Finish(coats=2, film=0.04, joint_zones="coated", sanded=0.1)
+    piece, joint = joined(replace(upright(), when="before glue"), finish=finish, swelling=0.2)
     cut = cut_of(piece, "slot in A shelf for B upright")
 
     assert cut.figures.across == pytest.approx(23.8 + 0.16 + 0.2 + 0.15)

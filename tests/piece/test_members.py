@@ -278,7 +278,7 @@ def test_a_unit_with_the_whole_holds_all_its_members():
 def test_the_finish_of_the_whole_is_on_all_its_members():
     finish = '[finish]\nsystem = "varnish, polyurethane"\ncoats = 2\nfilm = 0.04\nbefore_assembly = ["shelf"]\n'
     made = piece(job(rest=finish + 'joint_zones = "coated"\n'))
-    films = {board.name: board.film for board in made.boards}
+    films = {board.name: made.history.film(board.name) for board in made.boards}
     assert films == {FIRST: 0.08, SECOND: 0.08, **{f"upright {x}": 0.0 for x in UPRIGHTS}}
 
 

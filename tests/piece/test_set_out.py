@@ -201,20 +201,6 @@ def test_sanding_comes_off_both_faces_after_measuring():
     assert board.thickness_at(0.0) == pytest.approx(23.6)
 
 
-@pytest.mark.parametrize(
-    ("finish", "film"),
-    [
-        (Finish(coats=2, film=0.04, before_assembly=("b",), joint_zones="coated"), 0.08),
-        (Finish(coats=2, film=0.04, before_assembly=("all",), joint_zones="coated"), 0.08),
-        (Finish(coats=2, film=0.04, before_assembly=("b",), joint_zones="masked"), 0.0),
-        (Finish(coats=2, film=0.04, before_assembly=("c",), joint_zones="coated"), 0.0),
-    ],
-    ids=["coated", "every board coated", "masked", "finished afterwards"],
-)
-def test_film_counts_only_where_a_board_is_finished_before_and_its_joints_are_coated(finish, film):
-    assert placed(plank("b", (0, 0), (2000, 0)), finish=finish).film == pytest.approx(film)
-
-
 def test_a_pinned_board_keeps_its_datum_and_its_face_when_it_is_dragged_past_45_and_past_plumb():
     made = Made(pins={"b": Pin(datum="start", face_side="left", mark="R1")}, thickness={}, fronts={})
     boards = [placed(plank("b", (0, 0), leaning(rake)), made) for rake in (30.0, 9.0, 0.0, -9.0, -30.0)]

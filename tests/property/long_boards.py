@@ -147,20 +147,20 @@ def _job(draw: DrawFn, boards: tuple[BoardSpec, ...], thickness: float, size: fl
     if draw(st.booleans()):
         at = (round(size / 2, 1), round(size - 120.0, 1))
         fixings = (Fixing(name="screws", board=LONG, kind="long screw", at=at, options={"screw": "wood 5x120"}),)
+    coated = draw(st.booleans())
     return Job(
         file="long.toml",
         text="",
         state="00000000",
         title="a long board",
         timbers={LONG: timber(LONG, thickness), "across": timber("across", draw(lengths(15, 30)))},
-        boards=boards,
+        boards=tuple(replace(spec, when="before glue") if spec.name == LONG and coated else spec for spec in boards),
         joint_specs=asked,
         fixings=fixings,
         finish=Finish(
             system="demo",
             coats=2,
             film=0.04,
-            before_assembly=draw(st.sampled_from([(), (LONG,)])),
             joint_zones="coated",
         ),
         wall=Wall(hung=True),

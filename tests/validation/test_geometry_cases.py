@@ -135,9 +135,9 @@ class TestK2RakedCrossingWithFilm:
 
     piece = piece_of(
         board("level", ((0.0, 0.0), (1200.0, 0.0)), 27.0, 280.0),
-        leaning("raking", 600.0, 7.5, 800.0, 24.0, depth=280.0),
+        leaning("raking", 600.0, 7.5, 800.0, 24.0, depth=280.0, when="before glue"),
         clearance=0.3,
-        finish=Finish(coats=2, film=0.04, before_assembly=("raking",), joint_zones="coated"),
+        finish=Finish(coats=2, film=0.04, joint_zones="coated"),
         joints=[JointSpec(between=("level", "raking"), front="level")],
     )
 
@@ -257,10 +257,10 @@ class TestK5HousingAt70:
 def test_k10_the_width_of_a_slot_follows_the_finish(coated, measured, across):
     """Worked case K10: t 24.0, sanded 0.1 a face, two coats of 0.04, clearance 0.15."""
     piece = piece_of(
-        board("a", ((0.0, 0.0), (1000.0, 0.0))),
-        leaning("b", 500.0, 0.0, 600.0),
+        board("a", ((0.0, 0.0), (1000.0, 0.0)), when="before glue" if "a" in coated else None),
+        leaning("b", 500.0, 0.0, 600.0, when="before glue" if "b" in coated else None),
         measured=measured,
-        finish=Finish(coats=2, film=0.04, sanded=0.1, before_assembly=coated, joint_zones="coated"),
+        finish=Finish(coats=2, film=0.04, sanded=0.1, joint_zones="coated"),
     )
     assert cut_of(piece, "slot in a for b").figures.across == near(across)
 
@@ -269,7 +269,7 @@ def test_k10_masked_joint_zones_take_no_film():
     piece = piece_of(
         board("a", ((0.0, 0.0), (1000.0, 0.0))),
         leaning("b", 500.0, 0.0, 600.0),
-        finish=Finish(coats=2, film=0.04, sanded=0.1, before_assembly=("all",), joint_zones="masked"),
+        finish=Finish(coats=2, film=0.04, sanded=0.1, when="before glue", joint_zones="masked"),
     )
     assert cut_of(piece, "slot in a for b").figures.across == near(23.95)
 
@@ -498,7 +498,7 @@ def test_an_end_that_stands_on_the_floor_is_level_by_itself():
 
 def test_thickness_counts_as_put_together_without_the_film_and_after_sanding():
     """T - 2 r: 24 sanded by 0.1 a face stands 23.8 thick in the model, coated or not."""
-    finish = Finish(coats=2, film=0.04, sanded=0.1, before_assembly=("all",), joint_zones="coated")
+    finish = Finish(coats=2, film=0.04, sanded=0.1, when="before glue", joint_zones="coated")
     piece = piece_of(board("a", ((0.0, 100.0), (1000.0, 100.0))), finish=finish)
     assert Solids(Keep()).volume(piece.parts[0]) == near(1000.0 * 23.8 * 300.0, 1e-3)
 

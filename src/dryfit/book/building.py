@@ -136,7 +136,7 @@ def build(
     solids = Solids(bench.keep)
     said = overlaps(piece, bench, solids)
     known = (*piece.findings, *said.findings)
-    said.put(FINISH, lambda: [*finish_without_figures(job.finish), *film_in_glue(piece)])
+    said.put(FINISH, lambda: [*finish_without_figures(job.finish, piece), *film_in_glue(piece)])
     scene = scene_of(job, shop, piece, solids)
     ran = run(STUDIES, scene, bench.results, paces=paces, work=work, told=told, revision=revision)
     measures = next((found for found in ran.results.values() if isinstance(found, Measures)), None)

@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from ..asking import MOST_TOLD, unanswered
 from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..job.model import Finish
+from ..piece.history import Stage, closed_in_words, coated_in_words
 from ..piece.model import Piece
-from ..piece.setout import zones_coated
 from ..places import Cure, Edit, Where
-from ..sentences import Name, few, say
+from ..sentences import Count, Name, few, say
 from ..trade.finishes import film_of, find_system
 
 FILM_IN_GLUE = declare("film-in-glue", "Boards are to be coated where they are glued: glue does not hold on film.")
@@ -21,14 +21,14 @@ FINISH_UNKNOWN = declare("finish-unknown", "There are no figures for a finish, s
 owns(FINISH, FILM_IN_GLUE, FINISH_UNKNOWN)
 
 
-def finish_without_figures(finish: Finish) -> Iterator[Finding | NotChecked]:
+def finish_without_figures(finish: Finish, piece: Piece) -> Iterator[Finding | NotChecked]:
     """A warning where slots should be wider by a film that is not known, else a note."""
     if not finish.system or finish.film > 0.0 or film_of(finish.system) is not None:
         return
     match = find_system(finish.system)
     says = match.says or say("no film thickness is known for {}", finish.system)
     yield unanswered(FINISH, says, Where(path=("finish", "system")))
-    matters = finish.coats > 0 and finish.before_assembly and finish.joint_zones == "coated"
+    matters = any(zone.state == "coated" for met in piece.history.contacts.values() for zone in met.zones)
     yield Finding(
         code=FINISH_UNKNOWN,
         severity=Severity.WARN if matters else Severity.NOTE,
@@ -39,27 +39,36 @@ def finish_without_figures(finish: Finish) -> Iterator[Finding | NotChecked]:
 
 
 def film_in_glue(piece: Piece) -> Iterator[Finding]:
-    """A warning, once for the piece, where the job coats joint zones and some of those joints are glued."""
-    finish = piece.job.finish if piece.job is not None else Finish()
-    coated = {board.name for board in piece.boards if zones_coated(board.name, finish)}
-    glued = (joint.key for joint in piece.joints if joint.glued)
-    touched = [key for key in glued if coated.intersection(key)]
+    """A stop, once for the piece, where boards are coated before they are glued and their joints are not masked."""
+    finish, history = piece.job.finish if piece.job is not None else Finish(), piece.history
+    if finish.joint_zones == "masked":
+        return
+    touched = [met for met in history.contacts.values() if met.glued and "masked" in (one.state for one in met.zones)]
     if not touched:
         return
-    pairs = [say("{} and {}", Name(one), Name(other)) for one, other in touched]
+    first = touched[0]
+    coated = next(name for name in first.key if first.of(name).state == "masked")
+    later = "on site" if any(met.stage is Stage.PUT_IN for met in touched) else "after glue"
+    pairs = [say("{} and {}", *map(Name, met.key)) for met in touched]
+    every = say(" ({} in all: {})", Count(len(pairs), "joint"), few(pairs, MOST_TOLD, last=", "))
     yield Finding(
         code=FILM_IN_GLUE,
-        severity=Severity.WARN,
+        severity=Severity.STOP,
         where=Where(
-            boards=tuple(dict.fromkeys(name for key in touched for name in key)), path=("finish", "joint_zones")
+            boards=tuple(dict.fromkeys(name for met in touched for name in met.key)), path=("finish", "joint_zones")
         ),
         says=say(
-            "joint faces are to be coated, but {} are glued: they are worked out as bare wood",
-            few(pairs, MOST_TOLD, last=", "),
+            "{}, its joints not masked, and {}: glue does not hold on film{}",
+            coated_in_words(coated, history.lives[coated], first.stage),
+            closed_in_words(first),
+            every if len(pairs) > 1 else "",
         ),
-        remedy="mask the glued faces, or leave those joints dry with glued = false",
+        remedy=say("mask the glued faces, coat {}, or leave those joints dry with glued = false", later),
         source="common practice: glue does not hold on film",
-        cures=(Cure(label="mask the joint faces", edits=(_masked(),)),),
+        cures=(
+            Cure(label="mask the joint faces", edits=(_masked(),)),
+            Cure(label=say("coat {}", later), edits=(Edit(action="set", path=("finish", "when"), value=later),)),
+        ),
     )
 
 

@@ -69,7 +69,7 @@ def _book_data(desk: Desk) -> Data:
     data = {
         "dryfit": FORMAT,
         "job": _job(book),
-        "boards": [_board(board) for board in piece.boards],
+        "boards": [_board(board, piece.history.film(board.name)) for board in piece.boards],
         "joints": [_joint(joint, piece.decisions, book.voice) for joint in piece.joints],
         "parts": [_part(desk, desk.looks[part.id], shared) for part in piece.parts],
         "setups": [_setup(setup, book.voice) for setup in shared.all],
@@ -147,7 +147,7 @@ def _frame(frame: Frame) -> Data:
     }
 
 
-def _board(board: Board) -> Data:
+def _board(board: Board, film: float) -> Data:
     return {
         "name": board.name,
         "timber": board.timber,
@@ -156,7 +156,7 @@ def _board(board: Board) -> Data:
         "depth": rounded(board.depth),
         "thickness": rounded(board.thickest),
         "profile": [_exacts(knot) for knot in board.profile],
-        "film": rounded(board.film),
+        "film": rounded(film),
         "lies": board.lies,
         "face_side": board.face_side,
         "flipped": board.flipped,

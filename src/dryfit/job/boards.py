@@ -206,6 +206,8 @@ class _Typed:
                 scribe=scribe,
                 thickness_at=measured,
                 splice_at=splices,
+                when=self.get("when")[0],
+                place=self.get("place")[0],
                 path=self.path,
                 index=self.number,
             )

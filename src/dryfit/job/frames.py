@@ -115,6 +115,8 @@ class _Frame:
                 back=side.back,
                 frame=name,
                 inside=inside,
+                when=self.table.when,
+                place=self.table.place,
                 path=self.path,
                 index=number,
             )
@@ -126,6 +128,7 @@ class _Frame:
             points=points,
             closed=self.table.closed,
             size=self.table.size,
+            place=self.table.place,
             path=self.path,
         )
         return spec, boards

@@ -16,6 +16,9 @@ Point: TypeAlias = tuple[float, float]
 EndForm: TypeAlias = Literal["square", "level", "plumb"]
 LineIs: TypeAlias = Literal["centre", "left face", "right face"]
 LengthUnit: TypeAlias = Literal["mm", "in"]
+When: TypeAlias = Literal["before glue", "after glue", "on site", "none"]  # its coats go on
+Turn: TypeAlias = Literal["first", "last"] | int  # in the order on the wall
+Zones: TypeAlias = Literal["masked", "coated", "walls masked"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +63,8 @@ class BoardSpec:
         frame: name of the frame whose board it is; "" for none.
         inside: for a frame's board, the side of its line (drawn direction) on which the inside lies:
             +1 left, -1 right; 0 for no frame's board.
+        when: its coats go on, as the nearest table says that speaks of it (board, frame, unit); None where none does.
+        place: in the order on the wall; None where that is left to be settled, or its unit's.
         path: of its table (`("board", 3)`, `("frame", 0)`); `index` is i for a row, side for a frame.
     """
 
@@ -75,6 +80,8 @@ class BoardSpec:
     thickness_at: tuple[tuple[float, float], ...] = ()
     splice_at: tuple[float, ...] = ()
     midway: float | None = None
+    when: When | None = None
+    place: Turn | None = None
     frame: str = ""
     inside: int = 0
     path: Path = ()
@@ -90,6 +97,7 @@ class FrameSpec:
     points: tuple[Point, ...]
     closed: bool
     size: Literal["outside", "inside", "centre"]
+    place: Turn | None = None
     path: Path = ()
 
 
@@ -148,8 +156,10 @@ class Finish:
         coats: how many; 0 without a finish.
         film: dry thickness of one coat on one face.
         sanded: taken off each face by sanding, after the thickness was measured.
-        before_assembly: boards finished before the piece goes together ("all" stands for every board).
-        joint_zones: "masked" keeps film off the places where boards enter each other.
+        when: they go on, of every board that does not say otherwise; None where the job does not say.
+        coats_before: of the coats of a board that is coated before glue, those that go on then; the rest after it.
+        joint_zones: "masked" keeps film off the places where boards enter each other, "walls masked" off the walls of
+            what is cut into them alone.
         coverage: what a litre covers, in m2, one coat; None where the job does not say.
     """
 
@@ -157,8 +167,9 @@ class Finish:
     coats: int = 0
     film: float = 0.0
     sanded: float = 0.0
-    before_assembly: tuple[str, ...] = ()
-    joint_zones: Literal["masked", "coated"] = "masked"
+    when: When | None = None
+    coats_before: int | None = None
+    joint_zones: Zones = "masked"
     coverage: float | None = None
 
 
@@ -190,13 +201,13 @@ class Unit:
     """One `[[unit]]`: boards glued up in the shop and carried as one; `boards` with frames taken apart.
 
     Attributes:
-        last: True where the site asks that it goes in after all else.
+        place: in the order on the wall; None where that is left to be settled.
         inside: of its boards, those that a frame is closed round though no `[[unit]]` says so.
     """
 
     name: str
     boards: tuple[str, ...]
-    last: bool = False
+    place: Turn | None = None
     path: Path = ()
     inside: tuple[str, ...] = ()
 

@@ -10,6 +10,7 @@ import hashlib
 import os
 import stat
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -43,6 +44,7 @@ from .schema import (
     WallTable,
 )
 from .sizes import Sizes
+from .staging import EVERY, said_twice, staged
 from .syntax import LARGEST, read_syntax
 from .tables import Many, Owned
 
@@ -147,6 +149,7 @@ class _Reader:
         self.mistakes = mistakes
         self.kinds = kinds
         self.tables = {table.word: table for table in tables}
+        self.before_assembly: list[str] = []
 
     def job(self, text: str, film_of: FilmOf | None) -> Job | None:
         """The whole job; None where mistakes leave none."""
@@ -161,6 +164,12 @@ class _Reader:
         boards, frames = self.boards(ground)
         names = BoardNames.of(boards, frames, self.mistakes)
         rules = self.kinds.rules(self.table("joints"), measures, self.mistakes)
+        joint_specs = read_joint_specs(self.many("joint"), names, self.kinds, rules, measures)
+        said_twice(self.data, self.mistakes)
+        early = names.resolved(self.before_assembly, ("finish", "before_assembly"), every=EVERY)
+        tables = self.many("unit")
+        units = read_units(tables, names)
+        whens = {table.name: table.when for table, _ in tables if table.name and table.when}
         job = Job(
             file=self.mistakes.file,
             text=text,
@@ -172,19 +181,11 @@ class _Reader:
             measures=measures,
             timbers=timbers,
             joints=rules,
-            joint_specs=read_joint_specs(self.many("joint"), names, self.kinds, rules, measures),
-            finish=Finish(
-                system=finish.system,
-                coats=finish.coats,
-                film=finish.film,
-                sanded=finish.sanded,
-                before_assembly=names.resolved(finish.before_assembly, ("finish", "before_assembly"), every="all"),
-                joint_zones=finish.joint_zones,
-                coverage=finish.coverage,
-            ),
-            boards=boards,
+            joint_specs=joint_specs,
+            finish=replace(finish, when="before glue") if EVERY in early else finish,
+            boards=staged(boards, units, whens, early, self.mistakes),
             frames=frames,
-            units_glued=read_units(self.many("unit"), names),
+            units_glued=units,
             wall=self.wall(measures),
             fixings=read_fixings(self.many("fixing"), names, self.kinds, rules, measures),
             loads=read_loads(self.free("load"), names, noted="load" in self.tables),
@@ -313,13 +314,17 @@ class _Reader:
         return sizes.of("planing") or 0.0
 
     def finish(self, measures: Mapping[str, float], film_of: FilmOf | None) -> Finish:
-        """The finish, its boards still as written."""
+        """The finish, but for boards that the old word names."""
         read: FinishTable = self.single("finish", FinishTable)
+        self.before_assembly = read.before_assembly
         path: Path = ("finish",)
         sizes = Sizes(read, path, measures, self.mistakes)
         film = sizes.of("film")
         if read.system and "coats" not in self.table("finish"):
             self.mistakes.add(path, "the finish has no coats", "add coats = 2, or as many as there are", read="")
+        if read.coats_before is not None and read.coats_before > (read.coats or 0):
+            says = f"{read.coats_before} coats before glue are more than there are: {read.coats or 0}"
+            self.mistakes.add((*path, "coats_before"), says, "give as many as coats has, or fewer")
         if film is None:
             film = (film_of(read.system) if film_of is not None and read.system else None) or 0.0
         return Finish(
@@ -327,7 +332,8 @@ class _Reader:
             coats=read.coats or 0,
             film=film,
             sanded=sizes.of("sanded") or 0.0,
-            before_assembly=tuple(read.before_assembly),
+            when=read.when,
+            coats_before=read.coats_before,
             joint_zones=read.joint_zones,
             coverage=read.coverage,
         )

@@ -17,6 +17,7 @@ from .names import MEMBER, fixing_of, shown
 from .options import references
 from .schema import NOT_NAMES, FixingTable, JointTable, UnitTable
 from .sizes import Sizes
+from .staging import place_of
 
 
 class BoardNames:
@@ -171,7 +172,7 @@ def read_units(tables: Iterable[tuple[UnitTable, Path]], names: BoardNames) -> t
             names.mistakes.add((*path, "name"), says, "give one of the two another name")
             continue
         boards = names.resolved(table.boards, (*path, "boards"))
-        found[table.name] = Unit(name=table.name, boards=boards, last=table.last, path=path)
+        found[table.name] = Unit(name=table.name, boards=boards, place=place_of(table), path=path)
     return tuple(found.values())
 
 

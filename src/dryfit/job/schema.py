@@ -12,7 +12,7 @@ from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Fie
 
 from ..trade.anchors import anchor_types, read_takes, type_called
 from .arithmetic import ArithmeticMistake
-from .model import EndForm, LengthUnit, LineIs
+from .model import EndForm, LengthUnit, LineIs, Turn, When, Zones
 from .names import shown
 from .options import CLEARANCE, LENGTH, NOT_BELOW_0, BoardName, Each, Quantity, Within
 from .tables import Many, Owned
@@ -91,6 +91,13 @@ def iso_date(value: object) -> str:
     raise ArithmeticMistake(f"{shown(value)} is not a date", "write a date as 2026-05-04")
 
 
+def _turn(value: object) -> object:
+    """A place in the order on the wall."""
+    if value in ("first", "last") or (type(value) is int and 1 <= value <= MOST_BOARDS):
+        return value
+    raise ArithmeticMistake(f"{shown(value)} is no place in the order", 'write "first", "last" or a number from 1 on')
+
+
 def _both(value: object) -> object:
     return {"start": value, "end": value} if isinstance(value, str) else value
 
@@ -126,6 +133,18 @@ Measured = Annotated[
     Each((NOT_BELOW_0.of("the distance from the line's start"), THICKNESS)),
 ]
 Timber = Annotated[str, WithJsonSchema({"type": "string", "refers": "timber"})]
+Place = Annotated[
+    Turn,
+    PlainValidator(_turn),
+    WithJsonSchema(
+        {
+            "anyOf": [
+                {"type": "string", "pattern": "^(first|last)$"},
+                {"type": "integer", "minimum": 1, "maximum": MOST_BOARDS},
+            ]
+        }
+    ),
+]
 
 
 def _one_or_list(item: dict[str, Any]) -> WithJsonSchema:
@@ -221,11 +240,23 @@ class FinishTable(TableModel):
     sanded: Annotated[Quantity, SANDED] | None = Field(
         None, description="Taken off each face after the thickness was measured."
     )
+    when: When | None = Field(
+        None,
+        description="When it goes on: before a board is glued, after, where the piece hangs, or never; a frame, a unit "
+        "or a board may say otherwise.",
+    )
+    coats_before: int | None = Field(
+        None, ge=0, le=50, description="Where coats go on before glue: how many do, the rest after; left out: all."
+    )
     before_assembly: Annotated[
         list[str], BeforeValidator(_listed), _one_or_list({"type": "string", "refers": "board"})
-    ] = Field(default_factory=list, description='Boards finished before the piece goes together, or "all".')
-    joint_zones: Literal["masked", "coated"] = Field(
-        "masked", description="Whether the finish goes on where boards enter one another."
+    ] = Field(
+        default_factory=list,
+        description='An older way to say when = "before glue": the boards of which it holds, or "all".',
+    )
+    joint_zones: Zones = Field(
+        "masked",
+        description="Whether the finish goes on where boards enter one another; walls masked: on what enters alone.",
     )
     coverage: float | None = Field(
         None,
@@ -348,6 +379,10 @@ class _BoardKeys(TableModel):
     splice_at: Annotated[list[Quantity], Field(min_length=1, max_length=20)] | None = Field(
         None, description="Where it is divided into members, from the line's start; left out: by rule."
     )
+    when: When | None = Field(None, description="When its coats go on; left out: as its unit or the finish has it.")
+    place: Place | None = Field(
+        None, description="In the order on the wall: first, last or a number; left out: settled. Not of a unit's board."
+    )
 
 
 class ExceptTable(_BoardKeys):
@@ -399,6 +434,10 @@ class FrameTable(TableModel):
     back: Annotated[list[Quantity], BeforeValidator(_listed), _one_or_list(dict(LENGTH))] | None = Field(
         None, description="Where the boards begin, out of the wall: one for all, or a list."
     )
+    when: When | None = Field(None, description="When its coats go on; left out: as its unit or the finish has it.")
+    place: Place | None = Field(
+        None, description="In the order on the wall: first, last or a number; left out: settled. Not of a unit's frame."
+    )
 
 
 class JointTable(TableModel):
@@ -423,7 +462,11 @@ class UnitTable(TableModel):
     boards: Annotated[list[BoardName], Field(min_length=1, max_length=MOST_BOARDS)] | None = Field(
         None, description="Its boards; a frame's name stands for the frame's."
     )
-    last: bool = Field(False, description="True where it must go in last, on site.")
+    when: When | None = Field(None, description="When its coats go on; left out: as the finish has it.")
+    place: Place | None = Field(
+        None, description="In the order on the wall: first, last or a number; left out: settled."
+    )
+    last: bool = Field(False, description='An older way to say place = "last".')
 
 
 class FixingTable(TableModel):

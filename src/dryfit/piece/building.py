@@ -11,7 +11,7 @@ from functools import cache, partial
 
 from ..asking import Answers, put_to, unanswered
 from ..findings import Finding, NotChecked
-from ..job.model import BoardSpec, Job
+from ..job.model import BoardSpec, Job, Unit
 from ..keeping import Keep, Same
 from ..lengths import LengthUnit
 from ..places import Pair
@@ -21,15 +21,17 @@ from . import checks
 from .as_cut import Told, following, in_the_wood, reaching, with_others
 from .bores import bores_near_cuts
 from .choose import JOINTS, Choices, Chosen, choose, choose_fixings, in_its_table
+from .contradictions import STAGES, contradictions
 from .cut_findings import CUTS, Before, Scene, cut_findings, thicknesses_before, told_by_record
 from .dividing import STOCK, longer_than_stock, stock_not_given, too_long
 from .fixings import meetings_with_wall
+from .history import UNKNOWN, Contact, History, history_of
 from .holding import HOLDING, what_holds
 from .kinds import Kinds
 from .loads import LOADS, loads
 from .meetings import Met, find_meetings, runs_past
 from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
-from .model import Board, Cut, Hand, Joint, Mating, Part, Piece
+from .model import Board, Cut, Hand, Joint, Mating, Meeting, Part, Piece, Side
 from .mouths import covered_mouths
 from .movable import Movable, in_lines, in_their_lines
 from .nodes import Sorted, sort_nodes
@@ -38,6 +40,8 @@ from .room import ROOM, room_findings, room_not_given
 from .setout import NOTHING_MADE, AsCut, Made, set_out
 from .settling.settle import OPENS, Settled, settle
 from .units import units_of
+
+MOST_SETTLED = 3  # times; the second has the film, and a third only what film shuts, which play leaves no room for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +62,7 @@ class _Laid:
     parts: tuple[Part, ...]
     told: tuple[Told, ...]
     to_suit: frozenset[Pair]
+    history: History
     followed: frozenset[Pair]
 
     @property
@@ -100,6 +105,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         whole=divided.whole,
         units=laid.settled.units,
         to_suit=laid.to_suit,
+        history=laid.history,
         recorded=bool(made.cuts or made.trouble),
     )
     left = said.not_checked
@@ -108,17 +114,27 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
 
 
 def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Collection[str] = ()) -> _Laid:
-    """Set out, find the meetings, choose, settle, make; `wholes` are boards that stand here as their members."""
+    """Set out, find the meetings, choose, settle, make; `wholes` are boards that stand here as their members.
+
+    Which boards are coated when they meet hangs on what is glued up first, and how wide their slots are on that: so
+    where film comes between, it is settled once more with it, until nothing changes any more.
+    """
     boards = tuple(_board(spec, job, made, keep) for spec in job.boards)
     met = find_meetings(boards, keep)
     by_name = {board.name: board for board in boards}
     nodes = sort_nodes(met.meetings, by_name)
-    choices = choose(nodes.meetings, job, kinds, keep, wholes)
     fixings = choose_fixings(meetings_with_wall(job, by_name, kinds, keep), job, kinds, keep)
-    asked = (*choices.chosen, *fixings.chosen)
-    chosen = following(asked, made, keep)
-    glued = [item.meeting.key for item in choices.chosen if item.kind.glues(item.options)]
-    settled = settle(chosen, made, keep, units_of(job, glued))
+    history, places = UNKNOWN, {spec.name: spec.place for spec in job.boards if spec.place is not None}
+    for _ in range(MOST_SETTLED):
+        coated = replace(nodes, meetings=tuple(_met(meeting, history, keep) for meeting in nodes.meetings))
+        choices = choose(coated.meetings, job, kinds, keep, wholes)
+        asked = (*choices.chosen, *fixings.chosen)
+        chosen = following(asked, made, keep)
+        glued = [item.meeting.key for item in choices.chosen if item.kind.glues(item.options)]
+        settled = settle(chosen, made, keep, units_of(job, glued), places)
+        before, history = history, _history(job, settled.units, choices.chosen, keep)
+        if not history.adds_film or history == before:
+            break
     joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in chosen)
     letters = marks(boards, {name: pin.mark for name, pin in made.pins.items()})
 
@@ -144,7 +160,7 @@ def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Co
     return _Laid(
         boards=boards,
         met=met,
-        nodes=nodes,
+        nodes=coated,
         choices=choices,
         fixings=fixings,
         settled=settled,
@@ -152,6 +168,7 @@ def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Co
         parts=parts,
         told=wood.told,
         to_suit=wood.to_suit,
+        history=history,
         followed=frozenset((*otherwise, *again)),
     )
 
@@ -171,6 +188,7 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: 
     said.put(checks.WOOD, tuple)
     for part in parts:
         said.put(checks.WOOD, partial(_checked, part, movable, keep), guards=True, of=part.id)
+    said.put(STAGES, lambda: contradictions(job, laid.history, laid.settled.units, movable.boards, joints), guards=True)
     said.put(HOLDING, lambda: _held(laid, job, keep), guards=True)
     said.put(checks.NAMES, lambda: [*checks.slicing_ends(job, boards), *checks.dangling(job, divided.whole)])
     said.put(
@@ -244,6 +262,30 @@ def _board(spec: BoardSpec, job: Job, made: Made, keep: Keep) -> Board:
     """A board is kept by all that setting out reads of the job for it."""
     key = (spec, job.timbers.get(spec.timber), job.finish, job.wall, *made.of(spec.name))
     return keep.get("board", key, lambda: set_out(spec, job, made))
+
+
+def _history(job: Job, units: Sequence[Unit], chosen: Sequence[Chosen], keep: Keep) -> History:
+    """The history is kept by all that is read for it: most changes of a hand move boards and touch none of that."""
+    joined = tuple((item.meeting.key, item.kind.glues(item.options)) for item in chosen)
+    words = tuple((spec.name, spec.when, spec.place) for spec in job.boards)
+    key = (job.finish, words, tuple(units), joined, tuple(fixing.board for fixing in job.fixings))
+    return keep.get("history", key, lambda: history_of(job, units, joined))
+
+
+def _met(meeting: Meeting, history: History, keep: Keep) -> Meeting:
+    """A meeting with its film: kept, so that what hangs on it stays as it is while the film does."""
+    contact = history.contacts.get(meeting.key)
+    if contact is None or not contact.has_film:
+        return meeting
+    return keep.get("film", (Same(meeting), contact.zones), lambda: _with_film(meeting, contact))
+
+
+def _with_film(meeting: Meeting, contact: Contact) -> Meeting:
+    def coated(side: Side) -> Side:
+        zone = contact.of(side.body)
+        return replace(side, film=zone.film, wall_film=zone.wall_film)
+
+    return replace(meeting, a=coated(meeting.a), b=coated(meeting.b))
 
 
 def _joint(item: Chosen, hand: Hand, keep: Keep) -> Joint:

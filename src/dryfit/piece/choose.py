@@ -187,8 +187,6 @@ def _as_asked(
         options = _options(meeting, job, spec, kind, keep)
     except _OptionError as mistake:
         return _fault(meeting, mistake, spec)
-    if kind.glues(options):
-        meeting = keep.get("bare", Same(meeting), lambda: _bare(meeting))
     judgement = kind.judge(meeting, options)
     if not judgement.possible:
         if wanted and wanted not in kinds:  # the maker has not asked for what was tried in its stead
@@ -197,15 +195,6 @@ def _as_asked(
         unsuited = _unsuited(meeting, judgement, spec, others)
         return _written_where(unsuited, meeting, kind.name, spec, job.units)
     return chosen_so(meeting, kind, options, spec, keep)
-
-
-def _bare(meeting: Meeting) -> Meeting:
-    """The meeting as it is glued: glue does not hold on film, so what is glued is masked whatever the job coats."""
-    sides = (meeting.a, meeting.b)
-    if not any(side.film or side.wall_film for side in sides):
-        return meeting
-    a, b = (replace(side, film=0.0, wall_film=0.0) for side in sides)
-    return replace(meeting, a=a, b=b)
 
 
 def choose_fixings(fixings: tuple[tuple[Meeting, Fixing], ...], job: Job, kinds: Kinds, keep: Keep) -> Choices:

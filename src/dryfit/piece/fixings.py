@@ -64,8 +64,6 @@ def _meeting(fixing: Fixing, board: Board, wall: Wall, anchor: Anchor | None) ->
         turn=0.0,
         thickness=thickness,
         thickest=board.thickest,
-        film=board.film,
-        wall_film=board.film,
         back=board.back,
         front=board.front,
         before=at,

@@ -297,8 +297,6 @@ def _side(board: Board, touch: Touch, reach: _Reach, turn: float, ends: tuple[in
         face=face,
         thickness=board.thickness_at(reach.at),
         thickest=board.thickest,
-        film=board.film,
-        wall_film=board.film,
         back=board.back,
         front=board.front,
         before=reach.at,

@@ -26,6 +26,7 @@ from ..sentences import Length, Name, Sentence, Step, Words, say
 from ..trade.anchors import Anchor
 from ..trade.screws import Screw
 from .facts import Between, CutForm, Opens, Stop
+from .history import UNKNOWN, History
 from .sums import OF_A_BOARD, Sum, Word
 
 OptionsT_co = TypeVar("OptionsT_co", bound=Options, covariant=True, default=Options)
@@ -64,7 +65,6 @@ class Board:
         line_c: where in the thickness the line as drawn runs: 0 on the centre-line, else along a face.
         depth: across, along the frame's z.
         profile: (a, thickness) as put together without film; straight between, constant beyond.
-        film: dry finish on one face where it enters others, and where others enter it.
         face_side: which face is the face side: +1 the one at +c, -1 the one at -c.
         flipped: True where it was drawn from the far end to the datum end.
         ends: form of the datum and the far end where nothing else decides it.
@@ -84,7 +84,6 @@ class Board:
     depth: float
     profile: Profile
     line_c: float = 0.0
-    film: float = 0.0
     lies: Literal["across", "flat"] = "across"
     face_side: int = 1
     flipped: bool = False
@@ -701,6 +700,7 @@ class Piece:
         job: what it was made from, boards longer than their stock taken apart; None for a piece made by hand.
         whole: the board of the job file that each member of a divided board is part of.
         units: what is glued up first, a frame with the boards it is closed round.
+        history: what each board goes through, and what lies between two walls when they meet.
         to_suit: joints with an end that is not cut yet and lies where other cuts in its board bring it.
         recorded: whether something is recorded as cut, or what is recorded cannot be read.
     """
@@ -718,6 +718,7 @@ class Piece:
     job: Job | None = field(default=None, compare=False, repr=False)
     whole: Mapping[str, str] = field(default_factory=dict, compare=False)
     units: tuple[Unit, ...] = ()
+    history: History = field(default=UNKNOWN, compare=False, repr=False)
     to_suit: frozenset[Pair] = frozenset()
     recorded: bool = False
 

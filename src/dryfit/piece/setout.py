@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from ..geometry.frames import Frame, Vec2, length
-from ..job.model import BoardSpec, EndForm, Finish, Job, Wall
+from ..job.model import BoardSpec, EndForm, Job, Wall
 from ..job.standing import thickness_along
 from .model import Board, Profile
 
@@ -142,7 +142,6 @@ def set_out(spec: BoardSpec, job: Job, made: Made = NOTHING_MADE) -> Board:
         line_c=0.0 if spec.lies == "flat" else line_c,
         depth=spec.depth,
         profile=profile,
-        film=_film(spec.name, job),
         lies=spec.lies,
         face_side=_face_side(u, spec, inside, pin, flipped=flipped),
         flipped=flipped,
@@ -227,17 +226,3 @@ def _face_side(u: Vec2, spec: BoardSpec, inside: int, pin: Pin, *, flipped: bool
     if abs(u[0]) <= PLUMB:
         return 1 if u[1] > 0 else -1
     return 1 if u[0] > 0 else -1
-
-
-def _film(name: str, job: Job) -> float:
-    return job.finish.coats * job.finish.film if zones_coated(name, job.finish) else 0.0
-
-
-def zones_coated(name: str, finish: Finish) -> bool:
-    """Whether a board is finished before the piece goes together, its joint zones with it."""
-    return finished_early(name, finish) and finish.joint_zones == "coated"
-
-
-def finished_early(name: str, finish: Finish) -> bool:
-    """Whether a board is finished before the piece goes together."""
-    return finish.coats > 0 and (name in finish.before_assembly or "all" in finish.before_assembly)

@@ -94,7 +94,6 @@ def taken_apart(
         joint_specs=tuple(_joint(spec, member, names_boards) for spec in job.joint_specs),
         fixings=tuple(own for fixing in job.fixings for own in _fixings(fixing, divisions.get(fixing.board))),
         units_glued=tuple(replace(unit, boards=_named(unit.boards, order)) for unit in job.units_glued),
-        finish=replace(job.finish, before_assembly=_named(job.finish.before_assembly, order)),
     )
     return apart, _made(made, divisions, member)
 

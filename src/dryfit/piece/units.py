@@ -6,6 +6,7 @@ closed round is settled later (`closing`).
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from ..job.model import Job, Unit
 from ..places import Pair
@@ -16,13 +17,17 @@ def units_of(job: Job, glued: Iterable[Pair]) -> tuple[Unit, ...]:
     taken: set[str] = set()
     found: list[Unit] = []
     joined = list(glued)
-    closed = (Unit(name=frame.name, boards=frame.boards, path=frame.path) for frame in job.frames if frame.closed)
+    closed = (
+        Unit(name=frame.name, boards=frame.boards, place=frame.place, path=frame.path)
+        for frame in job.frames
+        if frame.closed
+    )
     for unit, said in (*((unit, True) for unit in job.units_glued), *((frame, False) for frame in closed)):
         boards = tuple(name for name in unit.boards if name not in taken)
         sticks = said or (len(boards) == len(unit.boards) and any(set(pair) <= set(boards) for pair in joined))
         if len(boards) > 1 and sticks:
             taken.update(boards)
-            found.append(Unit(name=unit.name, boards=boards, last=unit.last, path=unit.path))
+            found.append(replace(unit, boards=boards))
     return tuple(found)
 
 

@@ -44,3 +44,35 @@ def film_of(word: str) -> Figure | None:
     """Dry film of one coat on one face, in mm; None if the word names no one system, or its film is not known."""
     found = find_system(word).found
     return figure(found, "film") if found else None
+
+
+def hours_until(*, coats: int, recoat_h: float, wait_h: float) -> float:
+    """Hours from the first coat until the last is as hard as is waited for.
+
+    Each coat waits for the one before it; then, once more, until it may be handled (light use), or until coated faces
+    may press on each other or lie in plastic (full hardness; common practice: before that they stick).
+
+    Args:
+        coats: in all.
+        recoat_h: from one coat to the next, at 20 °C and under 70 % of moisture in the air; cold and damp double it.
+        wait_h: after the last.
+
+    >>> hours_until(coats=2, recoat_h=12, wait_h=7 * 24)
+    180
+    """
+    return max(coats - 1, 0) * recoat_h + (wait_h if coats else 0)
+
+
+# What dries by taking up oxygen gives off heat as it does, and rags heaped with it take fire (fire marshals' advice).
+_HEATS_RAGS = frozenset({"varnish_polyurethane", "hardwax_oil"})
+_FUMES = frozenset({"varnish_polyurethane", "hardwax_oil", "lacquer_nitrocellulose", "lacquer_catalysed", "shellac"})
+
+
+def heats_rags(system: System) -> bool:
+    """Whether rags and dust with it can take fire by themselves (advice of fire authorities for drying oils)."""
+    return system.id in _HEATS_RAGS
+
+
+def has_fumes(system: System) -> bool:
+    """Whether it gives off solvents or alcohol (common practice: all but what is thinned with water)."""
+    return system.id in _FUMES

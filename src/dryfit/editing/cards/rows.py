@@ -136,7 +136,7 @@ def _input(key: str, schema: Mapping[str, Any], defs: Properties) -> tuple[Input
         return "yes or no", ()
     if types & {"array", "object"}:
         return "list", ()
-    return ("number", ()) if types & {"integer", "number"} else ("text", ())
+    return ("text", ()) if "string" in types or not types & {"integer", "number"} else ("number", ())
 
 
 def _branches(schema: Mapping[str, Any], defs: Properties) -> Iterator[Mapping[str, Any]]:

@@ -2,20 +2,27 @@
 
 import heapq
 from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
+from typing import TypeAlias
 
 from ...geometry.frames import turned
+from ...job.model import Turn
+from ..history import rank as by_place
 from ..meetings import name_order
 from ..model import Meeting
 from .ways import Link, lies_first
 
+NOWHERE: Mapping[str, Turn] = MappingProxyType({})  # no place on the wall is said of anything
+_Priority: TypeAlias = tuple[tuple[int, int], int, tuple[tuple[int, int, str], ...], str]
+
 
 def laying_order(
-    names: Iterable[str], links: Sequence[Link], last: frozenset[str] = frozenset()
+    names: Iterable[str], links: Sequence[Link], places: Mapping[str, Turn] = NOWHERE
 ) -> dict[str, int] | None:
     """One order of all bodies in which each comes down over those that lie; None if there is none.
 
-    Level boards come first, with those steep ones that must lie before some level one; the other steep
-    ones follow, then what the site wants last; ties by name.
+    By their places on the wall, where the job gives any. Else level boards come first, with those steep ones that must
+    lie before some level one; the other steep ones follow; ties by name.
     """
     later: dict[str, set[str]] = {name: set() for name in names}
     waits = dict.fromkeys(later, 0)
@@ -32,9 +39,9 @@ def laying_order(
     steep = steep_ones(links)
     early = _before(later, {name for name in later if not steep.get(name, False)})
 
-    def priority(name: str) -> tuple[int, tuple[tuple[int, int, str], ...], str]:
-        turn = 3 if name in last else 0 if not steep.get(name, False) else 1 if name in early else 2
-        return turn, name_order(name), name
+    def priority(name: str) -> _Priority:
+        turn = 0 if not steep.get(name, False) else 1 if name in early else 2
+        return by_place(places.get(name)), turn, name_order(name), name
 
     ready = [(priority(name), name) for name, count in waits.items() if count == 0]
     heapq.heapify(ready)

@@ -2,7 +2,7 @@
 
 For all joints together, in this order: what is already made; the maker's word (against something made: a
 stop); that the piece can be put together at all; no open notch at the front; what is plainer to look at;
-large units last where the site asks; as few turns of the piece as may be; and then the order of names, so
+the places on the wall that the job gives; as few turns of the piece as may be; and then the order of names, so
 that a tie never depends on the history of the file.
 
 Nothing here needs solids: the motions of the hands say how two bodies leave each other. Units are settled
@@ -19,11 +19,12 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from ...findings import Finding, Severity, declare, owns, question
-from ...job.model import Unit
+from ...job.model import Turn, Unit
 from ...keeping import Keep, Same
 from ...places import Cure, Edit, Pair, Where
 from ...sentences import Name, Sentence, Words, say
 from ..choose import Chosen
+from ..history import rank
 from ..meetings import name_order
 from ..model import Decision, Hand
 from ..setout import Made
@@ -31,7 +32,7 @@ from ..units import body_of
 from . import closing, locks
 from .apart import WALLWARD, Apart, bits, take_apart
 from .apart import locks as smallest_locks
-from .laying import laying_order, steep_ones
+from .laying import NOWHERE, laying_order, steep_ones
 from .locks import edits
 from .ways import Link, MotionGraph, backwards, by_name, lies_first, permits, side_of
 
@@ -54,8 +55,22 @@ class Settled:
     units: tuple[Unit, ...] = ()
 
 
-def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep, units: Sequence[Unit] = ()) -> Settled:
-    """Settle the hand of every joint; `units` are those that are glued up first."""
+def settle(
+    chosen: tuple[Chosen, ...],
+    made: Made,
+    keep: Keep,
+    units: Sequence[Unit] = (),
+    places: Mapping[str, Turn] = NOWHERE,
+) -> Settled:
+    """Settle the hand of every joint.
+
+    Args:
+        chosen: the joints.
+        made: what is cut already.
+        keep: of earlier answers.
+        units: those that are glued up first.
+        places: of loose boards in the order on the wall, as far as the job says.
+    """
     links = [_as_said(_link(item, keep), made) for item in chosen]
     links.sort(key=lambda link: (name_order(link.key[0]), name_order(link.key[1])))
     boards = {side.body for item in chosen for side in (item.meeting.a, item.meeting.b) if side.path}
@@ -70,7 +85,8 @@ def settle(chosen: tuple[Chosen, ...], made: Made, keep: Keep, units: Sequence[U
         state |= {key: replace(state[key], bodies=key) for key in inside}
         state, found = _Level(inside, {}, made, state).settled()
         findings.extend(found)
-    state, found = _Level(outside, {unit.name: unit for unit in units}, made, state).settled()
+    placed = {**places, **{unit.name: unit.place for unit in units if unit.place is not None}}
+    state, found = _Level(outside, {unit.name: unit for unit in units}, made, state, placed).settled()
     findings.extend(found)
     settled = [state.get(link.key, link) for link in links]
     return Settled(
@@ -140,11 +156,20 @@ class _Level:
 
     Attributes:
         every: all joints between boards, those of other levels for cures that open a unit; its own as they are now.
+        places: of its bodies in the order on the wall, as far as the job says.
         findings: what stands in the way.
     """
 
-    def __init__(self, keys: Iterable[Pair], units: Mapping[str, Unit], made: Made, every: Mapping[Pair, Link]) -> None:
+    def __init__(
+        self,
+        keys: Iterable[Pair],
+        units: Mapping[str, Unit],
+        made: Made,
+        every: Mapping[Pair, Link],
+        places: Mapping[str, Turn] = NOWHERE,
+    ) -> None:
         self.keys, self.units, self.made, self.every = tuple(keys), units, made, dict(every)
+        self.places = places
         self.findings: list[Finding] = []
         self.names = sorted({body for link in self.links for body in link.bodies}, key=name_order)
         self._looked: tuple[list[tuple[Hand, ...]], MotionGraph, Apart] | None = None
@@ -169,10 +194,10 @@ class _Level:
         """Narrow the hands of every joint of its own to one."""
         self.prefer(lambda hand: hand.open_notch, lambda link, hand: _proud(link, hand))
         self.prefer(lambda hand: float(hand.rank), lambda link, hand: say("{}: so nothing of it shows", hand.name))
-        for unit in self.units.values():
-            if unit.last:
-                self.put_last(unit.name)
-        order = laying_order(self.names, self.links, frozenset(u.name for u in self.units.values() if u.last))
+        for name in self.names:
+            if self.places.get(name) == "last":
+                self.put_last(name)
+        order = laying_order(self.names, self.links, self.places)
         if order is not None:
             self.by_order(order)
         else:
@@ -209,9 +234,12 @@ class _Level:
     def removal(self) -> list[int]:
         """Who leaves first where there is a choice: steep boards before level ones, later names first."""
         steep = steep_ones(self.links)
-        last = {unit.name for unit in self.units.values() if unit.last}
-        numbers = range(len(self.names))
-        return sorted(numbers, key=lambda n: (self.names[n] not in last, not steep.get(self.names[n], False), -n))
+
+        def late(number: int) -> tuple[int, int, bool, int]:
+            turn, place = rank(self.places.get(self.names[number]))
+            return -turn, -place, not steep.get(self.names[number], False), -number
+
+        return sorted(range(len(self.names)), key=late)
 
     def narrowed(self, fewer: Sequence[Link]) -> bool:
         """Have these with fewer hands open, if nothing more is locked by it."""

@@ -32,7 +32,7 @@ from ..setups.result import SetUp, SetUps
 from .result import Buying, TimberOrder
 from .seen import shows_of
 from .supplies import finish_to_buy, supplies
-from .timber import orders
+from .timber import MM2_PER_M2, orders
 from .trials import trials
 from .value import BuyingValue, FinishValue, MaskValue, PartValue, SetUpValue, TimberValue, WareValue
 
@@ -198,7 +198,7 @@ def _finish(scene: Scene) -> FinishValue | None:
     return FinishValue(
         system=finish.system,
         coats=finish.coats,
-        m2=measures.finished_m2,
+        m2=measures.finished_m2 - _uncoated(scene),
         off_m2=measures.hidden_m2,
         covers=covers,
         covers_from="" if covers is None else whose,
@@ -207,16 +207,21 @@ def _finish(scene: Scene) -> FinishValue | None:
     )
 
 
+def _uncoated(scene: Scene) -> float:
+    """What is open, in m2, of boards that no finish goes on."""
+    bare = {name for name, life in scene.piece.history.lives.items() if life.when == "none"}
+    hidden = [area for joint in scene.piece.joints for name, area in joint.hidden_mm2 if name in bare]
+    return (math.fsum(scene.surface_mm2(name) for name in bare) - math.fsum(hidden)) / MM2_PER_M2 if bare else 0.0
+
+
 def _masks(scene: Scene) -> Iterator[MaskValue]:
-    """Where boards that are coated before they go together must stay bare: in all joints, or in glued ones."""
-    finish = scene.job.finish
-    boards = scene.piece.board_by_name
-    early = set(boards) if "all" in finish.before_assembly else set(finish.before_assembly)
-    for joint in scene.piece.joints if finish.coats else ():
-        bare = finish.joint_zones == "masked" or joint.glued
-        for side in (joint.meeting.a, joint.meeting.b):
+    """Where boards that are coated before they meet others are masked."""
+    contacts = scene.piece.history.contacts
+    for joint in scene.piece.joints:
+        met = contacts.get(joint.key)
+        for side in (joint.meeting.a, joint.meeting.b) if met is not None else ():
             other = joint.meeting.other(side.body)
-            if bare and side.body in early and other.body in boards:
+            if met is not None and met.of(side.body).state == "masked":
                 back, front = joint.meeting.overlap
                 strips, wide = _strips(side, other)
                 yield MaskValue(board=side.body, strips=strips, long=max(front - back, 0.0), wide=wide)

@@ -14,19 +14,20 @@ from typing import Any
 from ...asking import unanswered
 from ...findings import Finding, NotChecked, Severity, declare
 from ...geometry.bodies import PartShape
-from ...job.model import JointSpec
+from ...job.model import JointSpec, Unit
+from ...piece.history import place_in_words
 from ...piece.kinds import JointKind
 from ...piece.meetings import name_order, pair_key
 from ...piece.model import Board, Joint, Part, Piece, Touch
 from ...piece.parts import stock_of
 from ...piece.settling.locks import LOCKED
-from ...places import Cure, Edit, Pair, Plain, Where
+from ...places import Cure, Edit, Pair, Path, Plain, Where
 from ...sentences import Count, Name, Several, Value, say
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
 from .joints import Easing, JointValue
 from .plan import BoardValue, plan
-from .result import Order, StagePlan
+from .result import Order, Refused, StagePlan
 from .value import OrderValue
 
 NO_ORDER = declare(
@@ -34,6 +35,9 @@ NO_ORDER = declare(
 )
 TURNED = declare("turned-over", "The piece must be turned over while it is put together.")
 
+NOT_IN_PLACE = declare(
+    "place-not-kept", "Something cannot be put in at the place on the wall that the job gives it: others bar its way."
+)
 OVERLAPPING = declare("no-order-while-overlapping", "No order is worked out while parts take up the same space.")
 
 
@@ -42,10 +46,10 @@ class OrderStudy(Study[OrderValue, Order]):
     """The order of assembly."""
 
     name = "order"
-    codes = (NO_ORDER, TURNED, OVERLAPPING)
+    codes = (NO_ORDER, TURNED, OVERLAPPING, NOT_IN_PLACE)
     takes_up = (LOCKED,)
     asks = "in what order it goes together"
-    version = 1
+    version = 2
     result = Order
     pace = Pace.REST
     guards = True
@@ -56,7 +60,7 @@ class OrderStudy(Study[OrderValue, Order]):
 
     def reads(self, scene: Scene) -> OrderValue:
         """Copy the parts' shapes, the joints' motions and the units."""
-        piece = scene.piece
+        piece, lives = scene.piece, scene.piece.history.lives
         specs = {pair_key(*spec.between): spec for spec in scene.job.joint_specs}
         boards = {board.name for board in piece.boards}
         told = tuple(tuple(sorted(found.where.boards)) for found in piece.findings if found.code == LOCKED)
@@ -80,7 +84,8 @@ class OrderStudy(Study[OrderValue, Order]):
                 for board in piece.boards
             ),
             units=piece.units,
-            last=tuple(sorted(unit.name for unit in piece.units if unit.last)),
+            places=tuple((name, life.place) for name, life in lives.items() if life.place is not None),
+            tables=tuple((name, home.path) for name, home in _homes(piece).items() if lives[name].place is not None),
             joints=tuple(
                 _joint(
                     joint,
@@ -96,11 +101,12 @@ class OrderStudy(Study[OrderValue, Order]):
 
     def run(self, value: OrderValue, work: Work) -> Order:
         """Plan all stages."""
-        return plan(value.parts, value.boards, value.units, value.joints, frozenset(value.last), work.step)
+        return plan(value.parts, value.boards, value.units, value.joints, dict(value.places), work.step)
 
     def findings(self, value: OrderValue, result: Order) -> tuple[Finding, ...]:
         """What is locked and not said yet; turns of the piece; no order where parts overlap."""
         found = [_locked(lock, stage) for stage in result.stages for lock in stage.locked if not _told(lock, value)]
+        found += [_not_in_place(one, dict(value.tables)) for one in result.refused]
         if result.overlaps:
             found.append(_overlapping(result.overlaps))
         elif result.turns and not result.locked:
@@ -192,6 +198,36 @@ def _locked(lock: Any, stage: StagePlan) -> Finding:
         remedy=lock.cure.label if lock.cure else "make one of their joints another way, or move one of the boards",
         source="geometry",
         cures=(lock.cure,) if lock.cure else (),
+    )
+
+
+def _homes(piece: Piece) -> dict[str, Board | Unit]:
+    """Where the place of each board is said: its unit, else itself."""
+    return {**piece.board_by_name, **{name: unit for unit in piece.units for name in unit.boards}}
+
+
+def _not_in_place(refused: Refused, tables: Mapping[str, Path]) -> Finding:
+    bars = Several(refused.blockers)
+    others = len(refused.blockers) > 1
+    path = tables.get(refused.parts[0], ())
+    leave = say("leave the place of {} to be settled", refused.says)
+    return Finding(
+        code=NOT_IN_PLACE,
+        severity=Severity.STOP,
+        where=Where(boards=refused.parts, path=path),
+        says=say(
+            "{} cannot be put in {}, for straight moves: {} {} there before it and {} in its way",
+            refused.says,
+            place_in_words(refused.place),
+            bars,
+            "are" if others else "is",
+            "stand" if others else "stands",
+        ),
+        remedy=say("put {} in before {}, or make their joint another way", refused.says, bars),
+        source="geometry",
+        cures=tuple(
+            Cure(label=leave, edits=(Edit(action="remove", path=(*path, key)),)) for key in ("place", "last") if path
+        ),
     )
 
 

@@ -221,10 +221,22 @@ class Bodies:
 
 
 class Stage(Bodies):
-    """Some parts as bodies: what `piece.apart` asks."""
+    """Some parts as bodies: what `piece.apart` asks.
 
-    def __init__(self, ground: Ground, bodies: Sequence[Sequence[str]]) -> None:
+    Attributes:
+        first_out: of each body, the set of those that are to leave before it: while one is there it is shut every way.
+    """
+
+    def __init__(
+        self, ground: Ground, bodies: Sequence[Sequence[str]], first_out: Mapping[int, int] | None = None
+    ) -> None:
         super().__init__(ground, [[ground.number[name] for name in body] for body in bodies])
+        self.first_out = first_out or {}
+        self._freed = [0] * len(self.bodies)
+        for body, others in self.first_out.items():
+            for other in bits(others):
+                self._shut.add(body, other, self._shut.every)
+                self._freed[other] |= 1 << body
         self._of_body: list[list[tuple[JointValue, str]]] = [[] for _ in self.bodies]
         self._joined = [0] * len(self.bodies)
         self._fitting = [self._shut.every] * len(self.bodies)
@@ -292,8 +304,8 @@ class Stage(Bodies):
         return not any(self.blockers(way, body) & rest for body in bits(movers))
 
     def around(self, body: int) -> int:
-        """Those that shut it any way, touch it or are joined to it."""
-        return self.shut.others[body] | self._near[body] | self._joined[body]
+        """Those that shut it any way, touch it, are joined to it or are to leave after it."""
+        return self.shut.others[body] | self._near[body] | self._joined[body] | self._freed[body]
 
     def cost(self, way: int, body: int, rest: int) -> int:
         """0; 1 where a glued joint would have to slide along its glue; `IDLE` where the body touches nothing."""
@@ -323,6 +335,8 @@ class Stage(Bodies):
     def detour(self, movers: int, rest: int, side: int) -> tuple[int, float, int] | None:
         """Along one way until free, or as far as there is room, or half of that; then along another."""
         key = (movers, rest, side)
+        if any(self.first_out.get(body, 0) & rest for body in bits(movers)):
+            return None
         if key not in self._detours:
             self._detours[key] = self._detour(movers, rest, side)
         return self._detours[key]

@@ -5,18 +5,22 @@ unit is one body. A set of boards that can only move together is a sub-assembly:
 itself and goes in as one.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from ...geometry.bodies import PartShape
 from ...geometry.frames import Vec
-from ...job.model import Unit
-from ...piece.settling.apart import FRONT, NEITHER, WALLWARD, Taken, bits, locks, take_apart
+from ...job.model import Turn, Unit
+from ...piece.history import rank
+from ...piece.settling.apart import FRONT, NEITHER, WALLWARD, Apart, Taken, bits, locks, take_apart
 from ...sentences import Name, Sentence, Several, say
 from .blocking import Ground, Stage
 from .joints import JointValue
 from .locks import locked_set
-from .result import Leg, Order, Place, StagePlan, Step
+from .result import Leg, Order, Place, Refused, StagePlan, Step
+
+NOWHERE: Mapping[str, Turn] = MappingProxyType({})  # no place on the wall is said of anything
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,10 +43,19 @@ def plan(
     boards: Sequence[BoardValue],
     units: Sequence[Unit],
     joints: Sequence[JointValue],
-    last: frozenset[str] = frozenset(),
+    places: Mapping[str, Turn] = NOWHERE,
     report: Callable[[float, str], None] = lambda done, what: None,
 ) -> Order:
-    """Work out every stage."""
+    """Work out every stage.
+
+    Args:
+        parts: their shapes.
+        boards: as the plan chooses by them.
+        units: glued up first.
+        joints: between boards.
+        places: in the order on the wall, by board, as far as the job says.
+        report: told how far it is.
+    """
     ground = Ground(parts, joints)
     report(0.3, "contacts")
     if ground.contacts.overlaps:
@@ -55,8 +68,9 @@ def plan(
     report(0.6, "units")
     inside = {board for unit in glued for board in unit.boards}
     bodies = [unit.boards for unit in glued] + [(name,) for name in ground.names if name not in inside]
-    whole = _Stage(ground, about, "", bodies, glued, "site" if glued else "shop", last).plan()
-    return Order(stages=(*stages, whole), turns=whole.turns, overlaps=())
+    last = _Stage(ground, about, "", bodies, glued, "site" if glued or places else "shop", places)
+    whole = last.plan()
+    return Order(stages=(*stages, whole), turns=whole.turns, overlaps=(), refused=last.refused)
 
 
 class _Stage:
@@ -70,17 +84,64 @@ class _Stage:
         bodies: Sequence[tuple[str, ...]],
         units: Sequence[Unit],
         place: Place,
-        last: frozenset[str] = frozenset(),
+        places: Mapping[str, Turn] = NOWHERE,
     ) -> None:
         self.ground, self.about, self.name, self.place = ground, about, name, place
-        self.bodies, self.last = tuple(bodies), last
+        self.bodies, self.places = tuple(bodies), places
         self.units = {unit.boards: unit for unit in units}
-        self.stage = Stage(ground, self.bodies)
+        self.ranks = [rank(places.get(body[0])) for body in self.bodies]
+        self.stage = Stage(ground, self.bodies, self.first_out())
+        self.refused: tuple[Refused, ...] = ()
+
+    def first_out(self) -> dict[int, int]:
+        """Of each body those that leave before it since they are put in after it, by their places on the wall."""
+        by_rank: dict[tuple[int, int], int] = {}
+        for number, own in enumerate(self.ranks):
+            by_rank[own] = by_rank.get(own, 0) | 1 << number
+        later, found = 0, {}
+        for own in sorted(by_rank, reverse=True):
+            if later:
+                found.update(dict.fromkeys(bits(by_rank[own]), later))
+            later |= by_rank[own]
+        return found
+
+    def taken(self, order: Sequence[int]) -> Apart:
+        """How it comes apart in the order that the places ask for; where it does not so, in whatever order it does."""
+        everything = (1 << len(self.bodies)) - 1
+        orders = self.flat_ones(order, last=True), self.flat_ones(order, last=False)
+        apart = take_apart(self.stage, everything, *orders)
+        stuck = [*locks(self.stage, apart.locked, order)] if apart.locked and self.stage.first_out else []
+        stuck += [move.movers | move.rest for move in apart.moves if self.is_mixed(move)]
+        if not stuck:
+            return apart
+        self.stage = Stage(self.ground, self.bodies)
+        freely = take_apart(self.stage, everything, *orders)
+        if not freely.locked:
+            self.refused = tuple(one for bodies in stuck for one in self.not_in_place(bodies) if one.blockers)
+        return freely
+
+    def is_mixed(self, move: Taken) -> bool:
+        """Whether things of several places go in as one, so that one of them is put in at another's."""
+        return move.grouped and len({self.ranks[number] for number in bits(move.movers)}) > 1
+
+    def not_in_place(self, bodies: int) -> Iterator[Refused]:
+        """Of a set that the places lock: what was to be put in latest, and what is in its way then."""
+        latest = max(self.ranks[number] for number in bits(bodies))
+        for number in bits(bodies):
+            if self.ranks[number] == latest:
+                ways = (self.stage.blockers(way, number) & bodies for way in range(len(self.stage.sides)))
+                blocked = min(ways, key=lambda others: (others.bit_count(), others))
+                yield Refused(
+                    says=self.called(1 << number),
+                    parts=self.bodies[number],
+                    place=self.places.get(self.bodies[number][0]),
+                    blockers=tuple(self.called(1 << other) for other in bits(blocked)),
+                )
 
     def plan(self) -> StagePlan:
         order = self.leaving()
         everything = (1 << len(self.bodies)) - 1
-        apart = take_apart(self.stage, everything, self.flat_ones(order, last=True), self.flat_ones(order, last=False))
+        apart = self.taken(order)
         found = locks(self.stage, apart.locked, order) if apart.locked else ()
         steps = self.steps(apart.moves)
         whole = self.parts_of(everything)
@@ -106,13 +167,12 @@ class _Stage:
     def leaving(self) -> list[int]:
         """Who leaves first where there is a choice, which is who goes in last."""
 
-        def place(number: int) -> tuple[bool, bool, bool, bool]:
+        def place(number: int) -> tuple[tuple[int, int], bool, bool, bool]:
             body = self.bodies[number]
             about = [self.about[name] for name in body if name in self.about]
-            unit = self.units[body].name if body in self.units else ""
             crosses = any(board.crosses for board in about) or len(body) > 1
             steep = len(body) == 1 and any(board.steep for board in about)
-            return unit in self.last, not crosses, steep, False
+            return self.ranks[number], not crosses, steep, False
 
         late = sorted(range(len(self.bodies)), key=lambda n: self.named(n), reverse=True)
         return sorted(late, key=place, reverse=True)
@@ -133,12 +193,19 @@ class _Stage:
         return tuple(name for n in bits(bodies) for name in self.bodies[n])
 
     def flat_ones(self, order: Sequence[int], *, last: bool) -> list[int]:
-        """The order of leaving with all boards that lie flat on the wall behind the others, or before them."""
+        """The order of leaving with all boards that lie flat on the wall behind the others, or before them.
+
+        Only among those of one place on the wall.
+        """
 
         def flat(number: int) -> bool:
             return any(name in self.about and self.about[name].flat for name in self.bodies[number])
 
-        return sorted(order, key=lambda number: flat(number) == last)
+        def late(number: int) -> tuple[int, int, bool]:
+            turn, place = self.ranks[number]
+            return -turn, -place, flat(number) == last
+
+        return sorted(order, key=late)
 
     def steps(self, moves: Sequence[Taken]) -> list[Step]:
         """The moves told backwards."""

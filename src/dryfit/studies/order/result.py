@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from ...geometry.frames import Vec
+from ...job.model import Turn
 from ...places import Cure, Pair
 from ...sentences import Sentence, Words
 
@@ -65,6 +66,22 @@ class Locked:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Refused:
+    """A place in the order on the wall that cannot be kept.
+
+    Attributes:
+        says: what was to be put in then, in words; `parts` its ids.
+        place: that the job asks for: "first", "last" or a number; None where it is put in after all that have one.
+        blockers: what stands in its way then.
+    """
+
+    says: Sentence
+    parts: tuple[str, ...]
+    place: Turn | None
+    blockers: tuple[Sentence, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StagePlan:
     """One stage: a unit in the shop, or the piece.
 
@@ -94,12 +111,14 @@ class Order:
         stages: units first, the piece last; empty where parts overlap.
         turns: of the piece in its last stage.
         overlaps: pairs of parts that take up the same space: nothing is said of an order then.
+        refused: places on the wall that cannot be kept; the order is then without them.
         proof: what is proved by it.
     """
 
     stages: tuple[StagePlan, ...]
     turns: int
     overlaps: tuple[Pair, ...]
+    refused: tuple[Refused, ...] = ()
     proof: str = PROOF
 
     @property

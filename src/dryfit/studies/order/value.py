@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from ...geometry.bodies import PartShape
-from ...job.model import Unit
+from ...job.model import Turn, Unit
+from ...places import Path
 from .joints import JointValue
 from .plan import BoardValue
 
@@ -13,13 +14,15 @@ class OrderValue:
     """All that the order depends on.
 
     Attributes:
-        last: names of the units that the site wants last.
+        places: in the order on the wall, by board, as far as the job says.
+        tables: of the job file, by the board that has its place there.
         told: sets of boards that settling has found locked.
     """
 
     parts: tuple[PartShape, ...]
     boards: tuple[BoardValue, ...]
     units: tuple[Unit, ...]
-    last: tuple[str, ...]
+    places: tuple[tuple[str, Turn], ...]
+    tables: tuple[tuple[str, Path], ...]
     joints: tuple[JointValue, ...]
     told: tuple[tuple[str, ...], ...]

@@ -125,22 +125,23 @@ def _glue(seen: Scenery, step: Step, wet: Sequence[Pair]) -> str:
         return "DRY"
     others = [name for key in wet for name in key if name not in step.parts]
     said = f"GLUE at {lettered(seen.desk, dict.fromkeys(others), seen.units)}"
-    return f"{said} ({BARE})" if finished_before(seen.desk, (name for key in wet for name in key)) else said
+    return f"{said} ({BARE})" if coated_before(seen.desk, (name for key in wet for name in key), wet) else said
 
 
 def _coated(seen: Scenery, step: Step) -> Iterator[str]:
     """What of it is coated before it goes in, and whether its joints are."""
-    early = finished_before(seen.desk, step.parts)
+    early = coated_before(seen.desk, step.parts, step.joints)
     if early:
         zones = (seen.desk.book.piece.job or seen.desk.book.job).finish.joint_zones
         whose = f"{lettered(seen.desk, early, seen.units)} " if len(step.parts) > 1 else ""
         yield f"{whose}coated before, {'joints masked' if zones == 'masked' else 'joints too'}"
 
 
-def finished_before(desk: Desk, names: Iterable[str]) -> list[str]:
-    """Of these boards those that are finished before the piece goes together, in order, each once."""
-    early = (desk.book.piece.job or desk.book.job).finish.before_assembly
-    return [name for name in dict.fromkeys(names) if name in early or "all" in early]
+def coated_before(desk: Desk, names: Iterable[str], joints: Iterable[Pair]) -> list[str]:
+    """Of these boards those that are coated before these joints close, in order, each once."""
+    met = [desk.book.piece.history.contacts[key] for key in joints if key in desk.book.piece.history.contacts]
+    coated = {name for contact in met for name in contact.key if contact.of(name).state != "bare"}
+    return [name for name in dict.fromkeys(names) if name in coated or desk.book.piece.history.coated_first(name)]
 
 
 def _minds(seen: Scenery, step: Step) -> Iterator[str]:

@@ -9,12 +9,14 @@ Of the wall it says what the job says: the fixings sheet where there is one, fix
 import math
 from collections.abc import Iterator
 
+from ....job.model import When
 from ....studies.measures.result import Measures
 from ...looks import Desk
 from ...naming import plural, position
 from ...pages import joint, page_of
 from .. import lifting
 from ..fixings.chain import points
+from ..part.words.finish import AT
 from .laying import Act, Up
 
 PAPER = "workshop"  # the paper with the fixings sheet
@@ -58,11 +60,21 @@ def _finish(desk: Desk) -> str:
         return "Finish: not known yet; the job names none."
     coats = f"{finish.system}, {plural(finish.coats, 'coat')}"
     names = [part.id for part in desk.book.piece.parts]
-    early = [desk.marks[name] for name in names if name in finish.before_assembly or "all" in finish.before_assembly]
+    groups: dict[When | None, list[str]] = {}
+    for name in names:
+        groups.setdefault(desk.book.piece.history.when(name), []).append(desk.marks[name])
+    early, unsaid = groups.pop("before glue", []), groups.pop(None, [])
     if len(early) == len(names):
         return f"Finish: {coats}, all before assembly."
-    before = f"{', '.join(early)} before assembly" if early else "nothing before assembly"
-    return f"Finish: {coats}; {before}; when {'the rest' if early else 'it'} is coated is not known yet."
+    told = [f"{', '.join(early)} before assembly" if early else "nothing before assembly"]
+    for when in ("after glue", "on site", "none"):
+        if when in groups:
+            whole = len(groups) == 1 and not unsaid
+            who = ("the rest" if early else "all") if whole else ", ".join(groups[when])
+            told.append(f"{who} {AT.get(when, 'stays bare')}")
+    if unsaid:
+        told.append(f"when {'the rest' if early or groups else 'it'} is coated is not known yet")
+    return f"Finish: {coats}; {'; '.join(told)}."
 
 
 def _to_the_wall(desk: Desk) -> str:

@@ -8,7 +8,7 @@ from ....studies.glue_up.result import Bound, Clamps, GlueStage, GlueUp, Said
 from ...looks import Desk
 from ...naming import plural, position, printed_units
 from ..booklet import loose
-from ..booklet.acts import finished_before
+from ..booklet.acts import coated_before
 from ..booklet.pages import Page, pages
 
 Where: TypeAlias = Callable[[int], str]  # what a step of the booklet is called: "step 4, page 3"
@@ -32,7 +32,7 @@ def called(go: GlueStage) -> str:
 
 def steps(desk: Desk, plan: GlueUp, go: GlueStage, where: Where) -> Iterator[str]:
     """What to do, in order."""
-    bare = finished_before(desk, go.boards)
+    bare = coated_before(desk, go.boards, go.glued)
     if bare:
         yield f"{lettered(desk, bare)} {_is(bare)} coated already: its joints must be bare wood, masked before coating."
     yield f"{_steps_called(desk, go)} dry first, clamps set and cauls to hand; then take it apart."

@@ -116,12 +116,12 @@ def _play(desk: Desk, roles: Roles) -> list[Said]:
 
 
 def _film(desk: Desk, roles: Roles, *, slides: bool) -> list[Said]:
-    finish = (desk.book.piece.job or desk.book.job).finish
-    coated = [name for name in roles.names if name in finish.before_assembly or "all" in finish.before_assembly]
-    if not coated or not finish.coats:
+    finish, met = (desk.book.piece.job or desk.book.job).finish, desk.book.piece.history.contacts.get(roles.joint.key)
+    coated = [name for name in roles.names if met is not None and name in met.key and met.of(name).state != "bare"]
+    if met is None or not coated:
         return []
     boards, are = Several(tuple(map(Name, coated)), apart=" and "), "is" if len(coated) == 1 else "are"
-    if finish.joint_zones == "masked":
+    if not met.glued and finish.joint_zones == "masked":
         return [Said(say("{} {} masked where wood meets wood: no film is counted.", boards, are))]
     if roles.joint.glued:
         says = say("{} {} masked where it is glued: glue does not hold on film, so none is counted.", boards, are)

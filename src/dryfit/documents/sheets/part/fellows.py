@@ -67,8 +67,8 @@ def fellows(desk: Desk) -> list[Alike | Pair]:
 
 
 def _ways(desk: Desk, look: Look) -> Words:
-    """How its cuts are made, which no figure tells."""
-    return tuple(sorted(how_made(desk, cut) for cut in look.part.cuts))
+    """How its cuts are made, and when it is coated, which no figure tells."""
+    return (desk.book.piece.history.when(look.part.id), *sorted(how_made(desk, cut) for cut in look.part.cuts))
 
 
 def _paired(desk: Desk, sets: Sequence[list[Look]]) -> Iterator[Alike | Pair]:
@@ -195,7 +195,7 @@ def _words(part: Part, way: Way) -> Words:
     ends = sorted(_along(part, a - part.zero, way) for a in (blank.start, blank.end))
     rough = (*map(position, ends), position(blank.width), position(blank.thickness))
     left = tuple(position(left) for left in (board.scribe if way.along > 0 else reversed(board.scribe)))
-    kept = (board.timber, board.lies, round(board.film, DIGITS), left)
+    kept = (board.timber, board.lies, left)
     return (*kept, sizes, rough, tuple(sorted(map(repr, (_cut_words(cut, way) for cut in part.cuts)))))
 
 

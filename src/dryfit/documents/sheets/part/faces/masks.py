@@ -1,4 +1,4 @@
-"""Where a board that is finished before the piece goes together stays bare: what others slide along or are glued to.
+"""Where a board that is coated before it meets others stays bare: what they slide along or are glued to.
 
 A place is bare on a face where another board's wood lies close against it once the piece stands. It is found by a cut
 through that other board just outside the face: the play between the two is less than that.
@@ -17,7 +17,6 @@ from ....looks import Desk, Look
 from ....naming import in_runs, position
 from ....through import Plane as Section
 from ....through import wood_in
-from ..words.finish import bare_joints
 from .surface import Plane
 
 CLOSE = 1.0  # outside a face: what lies nearer leaves no room for film
@@ -25,7 +24,7 @@ SLIVER = 2.0  # of an area's breadth: less is the play beside a board that goes 
 
 
 def masked(desk: Desk, look: Look, face: Surface) -> list[Polygon]:
-    """What of a face is masked, in the view's coordinates; nothing where the board is not finished early."""
+    """What of a face is masked, in the view's coordinates; nothing where the board is bare when it meets others."""
     board, others = look.part.board, []
     side = 1.0 if face is Surface.PLUS else -1.0
     section = Section(
@@ -34,7 +33,7 @@ def masked(desk: Desk, look: Look, face: Surface) -> list[Polygon]:
         board.frame.z,
         (2 * look.part.blank.length, 2 * board.depth),
     )
-    for key in bare_joints(desk, look.part.id):
+    for key in desk.book.piece.history.masked(look.part.id):
         other = desk.looks.get(next(name for name in key if name != look.part.id))
         if other is not None:
             others.append(wood_in(other.part, section))

@@ -1,13 +1,17 @@
-"""What is coated before the piece goes together, and what of it stays bare, as far as the job's `[finish]` says."""
+"""When a board is coated, and what of it stays bare, as far as the job says."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
-from .....job.model import Finish
-from .....piece.setout import finished_early
-from .....places import Pair
+from .....job.model import Finish, When
+from .....piece.history import Life, Stage
 from ....looks import Desk, Look
 from ....naming import in_runs, plural
 
+AT: Mapping[When, str] = {
+    "before glue": "before assembly",
+    "after glue": "after gluing, in the shop",
+    "on site": "on site, when it hangs",
+}
 INSIDE = 0.5  # a mask ends so far inside a joint, so that no bare line shows beside it (common practice)
 
 
@@ -16,32 +20,35 @@ def finish_of(desk: Desk) -> Finish:
     return (desk.book.piece.job or desk.book.job).finish
 
 
-def bare_joints(desk: Desk, name: str) -> list[Pair]:
-    """The joints in which a board that is finished early stays bare: all where zones are masked, else what is glued."""
-    finish = finish_of(desk)
-    if not finished_early(name, finish):
-        return []
-    mine = (joint for joint in desk.book.piece.joints if name in joint.key)
-    return [joint.key for joint in mine if finish.joint_zones == "masked" or joint.glued]
-
-
 def coats_words(finish: Finish) -> str:
     """How many coats of what, as far as it is said: "2 coats of varnish, polyurethane"."""
     coats = plural(finish.coats, "coat") if finish.coats else "coats"
     return f"{coats} of {finish.system}" if finish.system else coats
 
 
+def when_coated(finish: Finish, life: Life) -> str:
+    """One sentence: "2 coats of shellac before assembly."; of coats that are divided, how many are when."""
+    if life.when is None or life.when == "none":
+        return "No finish goes on it."
+    coats, first = coats_words(finish), life.before(Stage.GLUED)
+    if life.when == "before glue" and first < finish.coats:
+        number = f"{first} of " if first else "None of "
+        return f"{number}{coats} before assembly, {'the rest' if first else 'all'} {AT['after glue']}."
+    return f"{coats[:1].upper()}{coats[1:]} {AT[life.when]}."
+
+
 def finish_words(desk: Desk, look: Look, zones: Iterable[str]) -> Iterator[str]:
-    """What is coated early and what is masked; nothing for a board of which that is not said.
+    """When it is coated and what is masked; nothing for a board of which the job does not say that.
 
     Args:
         zones: where its faces are masked, in words.
     """
-    finish = finish_of(desk)
-    if not finished_early(look.part.id, finish):
+    finish, history = finish_of(desk), desk.book.piece.history
+    life = history.lives.get(look.part.id)
+    if life is None or life.when is None or not life.said or not finish.coats:
         return
-    yield f"{coats_words(finish)[:1].upper()}{coats_words(finish)[1:]} before assembly."
-    bare = bare_joints(desk, look.part.id)
+    yield when_coated(finish, life)
+    bare = history.masked(look.part.id)
     walls = sorted(look.numbers[cut.key] for cut in look.part.cuts if cut.joint in bare and not cut.end and cut.takes)
     ends = [cut for cut in look.part.cuts if cut.joint in bare and cut.end]
     crossed = f"what is crossed through, to {INSIDE:g} inside its border"
