@@ -10,7 +10,7 @@ are found by comparing values, and a board called "left" or "end" changes no oth
 """
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import lru_cache
@@ -199,6 +199,15 @@ class Sentence:
         for value, piece in zip(self.values, pieces[1:], strict=True):
             text += _told(value, voice) + piece
         return text
+
+    @property
+    def parts(self) -> "Iterator[Value]":
+        """Its words and the values between them, in their order."""
+        first, *rest = _pieces(self.form)
+        yield first
+        for value, piece in zip(self.values, rest, strict=True):
+            yield value
+            yield piece
 
     @property
     def names(self) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from itertools import pairwise
 from ...geometry.frames import Vec2
 from ..standard import BREAK, SCALES
 
-KEPT = 30.0  # mm of a board on either side of what is kept (common practice)
+ABOUT = 30.0  # mm of a board on either side of what is kept (common practice)
 BROKEN = SCALES[3:5]  # a board is broken at 1:10 rather than drawn whole at 1:20, and at 1:20 rather than smaller
 NEAR = 1e-6
 
@@ -73,7 +73,7 @@ class Axis:
             if (high - low) * scale <= room or scale == SCALES[-1]:
                 yield cls.whole(low, high, scale, start)
             elif scale in BROKEN:
-                spans = [(max(a - KEPT, low), min(b + KEPT, high)) for a, b in (*keep, (low, low), (high, high))]
+                spans = [(max(a - ABOUT, low), min(b + ABOUT, high)) for a, b in (*keep, (low, low), (high, high))]
                 broken = cls.of(spans, scale, start)
                 if broken.right - start <= room:
                     yield broken.filling(room)

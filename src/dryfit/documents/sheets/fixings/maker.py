@@ -125,8 +125,8 @@ def _headed(
     room = space(size, desk)
     screws = ", ".join(dict.fromkeys(point.chain.screw.name for point in found))
     wall = next((point.chain.plan.into for point in found if point.chain.plan.into), "wall not described")
-    facts = " · ".join([plural(len(found), "hole"), screws, wall, more])
-    items, y = heading(SIGN, TITLE, printable(facts), room.right)
+    facts = (plural(len(found), "hole"), screws, wall, more)
+    items, y = heading(SIGN, TITLE, facts, room.right)
     return items, y + 2.0, room
 
 
@@ -201,7 +201,7 @@ def checks(desk: Desk, found: Sequence[Point]) -> list[str]:
     """The sentences, as this wall and these screws ask for them."""
     gaps = [point.chain.plan.gap for point in found]
     said = ["Cables and pipes: a detector over every hole; supply off at the board, water off, while you drill."]
-    if any("stud" in into_words(point, Zero(0.0, "")) for point in found):
+    if any(point.in_a_stud for point in found):
         said.append("Find both edges of each stud and mark its centre. If the studs are not where drawn, stop.")
     if any(point.chain.anchored for point in found):
         said.append("The wall may be hollow or weak: try one anchor where it will not show.")

@@ -9,11 +9,11 @@ from ....piece.operations import Bevelling, Work
 from ...display import Item, Stroke, Text, shifted
 from ...hatch import hatch
 from ...kit.wood import hatch_step
-from ...lettering import printable, width, wrapped
+from ...lettering import KEPT, kept, printable, width, wrapped
 from ...looks import Desk
 from ...naming import in_runs, rise_head
 from ...standard import AIR, ROW, STEP, TEXT
-from ..page.prose import KEPT, Run, strong
+from ..page.prose import Run, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
 from ..part.words.setups import Setup, Use, not_worked_out, setups
@@ -99,7 +99,7 @@ def _listed(setup: Setup) -> Row:
 
 
 def _on_end(setup: Setup) -> bool:
-    return setup.of.makes == Bevelling.ON_END.value
+    return setup.of.makes is Bevelling.ON_END
 
 
 def used_words(setup: Setup) -> str:
@@ -113,4 +113,4 @@ def used_words(setup: Setup) -> str:
 def _cuts_words(uses: Sequence[Use]) -> str:
     numbers = in_runs(sorted(use.number for use in uses if use.number is not None))
     ends = [use.end for use in uses if use.number is None]
-    return ", ".join(filter(None, [numbers, *ends])).replace(" ", KEPT)
+    return kept(", ".join(filter(None, [numbers, *ends])))
