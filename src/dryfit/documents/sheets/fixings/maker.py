@@ -11,6 +11,7 @@ from dataclasses import replace
 from functools import partial
 from typing import TypeAlias
 
+from ....trade.lifting import SOURCE
 from ...display import Draft, Held, Item, extent, shifted
 from ...kit.view import Placed
 from ...lettering import printable
@@ -216,7 +217,7 @@ def checks(desk: Desk, found: Sequence[Point]) -> list[str]:
     said.append(
         "The pull on the screws is not worked out: a screw's or anchor's maker and local rules say what it holds."
     )
-    said.append(f"Lifting: {lifting.said(desk)} ({lifting.SOURCE}).")
+    said.append(f"Lifting: {lifting.said(desk)} ({SOURCE}).")
     if any(point.chain.plan.plugged for point in found):
         said.append("Plugs go in after hanging.")
     return said
