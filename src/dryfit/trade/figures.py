@@ -51,12 +51,12 @@ class Figure:
         return self.source + _SAID[self.status]
 
 
-_SOURCED = "{}: {}"
+_SOURCED = "{}: {}"  # the form of a source with its why
 
 
 def sourced(word: str, why: str) -> Sentence:
     """Whose word a figure is, and what more there is to say of that: "common practice: 1 to 2 mm an edge"."""
-    return say(_SOURCED, word, why)
+    return say("{}: {}", word, why)
 
 
 def whose(source: Words) -> Words:

@@ -11,7 +11,7 @@ from ..geometry.shapes import Bore, HalfSpace, Prism, corners
 from ..lengths import figure
 from ..piece.model import Board, Cut, Decision, Piece
 from ..places import Cure, Edit
-from ..sentences import Angle, Length, Side, Voice, say, told
+from ..sentences import Angle, Length, On, Voice, say, told
 from ..studies import STUDIES
 
 FIRST_LIGHT = "set-out"
@@ -76,7 +76,7 @@ def lead_of(finding: Finding, voice: Voice) -> str:
     few = found < limit
     ends = "{}, {} wanted" if few else "{}, {} at most"
     if finding.unit == "mm":
-        said = say(ends, Length(found), Length(limit, side=Side.UP if few else Side.DOWN))
+        said = say(ends, Length(found), Length(limit, side=On.UP if few else On.DOWN))
     elif finding.unit == "deg":
         said = say(ends, Angle(found), Angle(limit))
     else:

@@ -12,7 +12,7 @@ from itertools import pairwise
 from ...findings import Finding, NotChecked, Severity, declare, question
 from ...piece.meetings import fixing_called
 from ...piece.model import Meeting
-from ...sentences import Length, Name, Sentence, Several, Side, Step, Words, say
+from ...sentences import Length, Name, On, Sentence, Several, Step, Words, say
 from ...trade.anchors import Anchor
 from .chain import Plan
 from .options import LongScrewOptions
@@ -226,7 +226,7 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
     apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if anchor.apart is not None and apart < anchor.apart - 1e-9:
         says = say("two of {} are {} apart", _one(anchor), Length(apart, Step.WHOLE))
-        remedy = say("leave {} or more between them", Length(anchor.apart, side=Side.UP))
+        remedy = say("leave {} or more between them", Length(anchor.apart, side=On.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (apart, anchor.apart), Severity.WARN)
 
 
@@ -332,7 +332,7 @@ def _reaches(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: An
     if wanted is not None and made.held < wanted - 1e-9:
         goes = say("the {} goes {} into {}", made.screw.name, Length(made.held), _one(anchor))
         says = say("{}, which needs {}", goes, Length(wanted))
-        remedy = say("leave out engagement: it is then {}", Length(wanted, side=Side.UP))
+        remedy = say("leave out engagement: it is then {}", Length(wanted, side=On.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (made.held, wanted))
     far = made.held + (options.hollow or 0.0)
     if anchor.deep is not None and far > anchor.deep + 1e-9:
@@ -342,7 +342,7 @@ def _reaches(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: An
             Length(far),
             Length(anchor.deep),
         )
-        remedy = say("drill {} or more, or use a shorter screw", Length(far, side=Side.UP))
+        remedy = say("drill {} or more, or use a shorter screw", Length(far, side=On.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (far, anchor.deep), Severity.WARN)
 
 

@@ -9,7 +9,7 @@ from .result import Across, Said, Squareness
 from .squareness import Quad
 from .stages import StepValue
 
-Pace: TypeAlias = tuple[float, Words]  # seconds, and whose word that is
+Seconds: TypeAlias = tuple[float, Words]  # and whose word that is
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +51,7 @@ class GlueUpValue:
     remedy: str
     figures: tuple[Said, ...]
     slower: tuple[tuple[str, float], ...]
-    paces: tuple[Pace, Pace, Pace]
+    paces: tuple[Seconds, Seconds, Seconds]
     people: int
     clamp_kn: float
     stages: tuple[StageValue, ...]

@@ -24,8 +24,7 @@ from ...piece.model import Part, Piece
 from ...piece.operations import Dial, Operation, Way, Work, tool_for
 from ...piece.parts import called
 from ...places import Where
-from ...sentences import Angle, Length, Sentence, Several, Step, Value, Voice, Words, few, say
-from ...sentences import Side as On
+from ...sentences import Angle, Length, On, Sentence, Several, Step, Value, Voice, Words, few, say
 from ...shop.model import Shop
 from ...shop.tools import IN_DEGREES, Ability, Lack, Need, Process, Tool
 from ...study.base import Pace, Scene, Study

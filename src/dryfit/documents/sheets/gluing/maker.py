@@ -20,7 +20,7 @@ from ...symbols import blank, tick_box
 from ..page.frame import Space
 from ..page.prose import block, largest
 from .picture import drawn, flatness
-from .words import SECONDS, Where, called, lettered, notes, seconds, steps
+from .words import SECONDS, StepCalled, called, lettered, notes, seconds, steps
 
 BAND = CARD + TEXT + AIR  # a Q reaches below its line
 BAND_TEXT = (CARD, LETTER, NAME)
@@ -48,7 +48,7 @@ class Card:
     whole: bool
 
 
-def card(desk: Desk, plan: GlueUp, go: GlueStage, number: int, room: Space, where: Where) -> Card:
+def card(desk: Desk, plan: GlueUp, go: GlueStage, number: int, room: Space, where: StepCalled) -> Card:
     """A card in a room: the picture, figures and notes above, the steps below.
 
     Args:

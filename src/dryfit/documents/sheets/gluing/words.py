@@ -13,7 +13,7 @@ from ..booklet import loose
 from ..booklet.acts import finished_before
 from ..booklet.pages import Page, pages
 
-Where: TypeAlias = Callable[[int], str]  # what a step of the booklet is called: "step 4, page 3"
+StepCalled: TypeAlias = Callable[[int], str]  # what a step of the booklet is called: "step 4, page 3"
 
 SECONDS = 60  # in a minute
 SIZING = 3  # minutes to wait after a thin coat on end grain (common practice: 1 to 5)
@@ -32,7 +32,7 @@ def called(go: GlueStage) -> str:
     return name if go.of == 1 else f"{name}, go {go.number} of {go.of}"
 
 
-def steps(desk: Desk, plan: GlueUp, go: GlueStage, where: Where) -> Iterator[str]:
+def steps(desk: Desk, plan: GlueUp, go: GlueStage, where: StepCalled) -> Iterator[str]:
     """What to do, in order."""
     bare = finished_before(desk, go.boards)
     if bare:
@@ -83,7 +83,7 @@ def _steps_called(desk: Desk, go: GlueStage) -> str:
     return f"Steps {numbers[0]} {'and' if len(numbers) == 2 else 'to'} {numbers[-1]}"
 
 
-def _then(desk: Desk, go: GlueStage, where: Where) -> str:
+def _then(desk: Desk, go: GlueStage, where: StepCalled) -> str:
     """What comes after this go."""
     every = list(enumerate(pages(desk), 1))
     kept = [number for number, page in every if glues(go, page) or (holds(go, page) and not go.off)]

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from typing import get_args
 
-from ....piece.leaning import Hand
+from ....piece.leaning import Head
 from ....piece.operations import Bevelling, Work
 from ...display import Item, Stroke, Text, shifted
 from ...hatch import hatch
@@ -60,15 +60,15 @@ HEADED = BOARD + width("head RIGHT", TEXT, "semibold") + ROW
 def leaning_heads(wide: float) -> list[Item]:
     """A slot whose head leans LEFT and one whose head leans RIGHT, beside it how they are looked at."""
     items: list[Item] = []
-    for number, hand in enumerate(get_args(Hand)):
+    for number, hand in enumerate(get_args(Head)):
         items += shifted(_headed(hand), number * HEADED, 0.0)
-    left = len(get_args(Hand)) * HEADED
+    left = len(get_args(Head)) * HEADED
     for number, line in enumerate(wrapped(HEADS, wide - left, TEXT)):
         items.append(Text(at=(left, TEXT + number * STEP), text=line))
     return items
 
 
-def _headed(hand: Hand) -> list[Item]:
+def _headed(hand: Head) -> list[Item]:
     """A board seen from the edge that the slot opens to, its front cut away."""
     shift = THICK * math.tan(math.radians(LEANING)) / 2 * (1 if hand == "RIGHT" else -1)
     low, high = BOARD / 2 - MOUTH / 2, BOARD / 2 + MOUTH / 2
