@@ -25,7 +25,7 @@ from dryfit.book.demos import demo_text, demos
 from dryfit.documents.bookjson import book_data
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk
-from dryfit.documents.naming import depth, position, printing_in, width
+from dryfit.documents.naming import depth, notched, position, printing_in, width
 from dryfit.documents.pages import joint as place_of
 from dryfit.documents.pdf import pdf
 from dryfit.documents.sheets import SHEETS
@@ -82,7 +82,8 @@ def figures_due(data, key):
                 yield from [either(width, cut["on_face"])] if abs(cut["lean"]) > 0.05 else []
             if cut["deep"] is not None and cut["form"] in ("slot", "housing", "pocket"):
                 yield either(depth, cut["deep"])
-            yield from (either(position, stop["size"]) for stop in cut["stops"])
+            beside = position if let_in else notched
+            yield from (either(beside, stop["size"]) for stop in cut["stops"])
 
 
 def either(printed, size):

@@ -185,6 +185,11 @@ def width(value: float) -> str:
     return as_written(f"{rounded(value, LEAST):.2f}")
 
 
+def notched(value: float) -> str:
+    """What is taken off an end at an edge, beside a stop: to 0.05 ("15.15"), or to 1/64 inch as the stop is."""
+    return position(value) if _PRINTED.get() == "in" else width(value)
+
+
 def fine(value: float) -> str:
     """A width by calliper: to 0.01 ("8.13"), or to a thousandth of an inch."""
     return width(value) if _PRINTED.get() == "in" else as_written(f"{rounded(value, Step.FINE.mm):.2f}")

@@ -242,7 +242,8 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
             say("{} in {}", taken.plain, Name(meeting.b.body)),
             say("{} on {}", goes_in.plain, Name(meeting.a.body)),
         )
-        shoulder, shoulders = (say(form, Name(meeting.a.body)) for form in ("shoulder of {}", "shoulders of {}"))
+        entering = Name(meeting.a.body)
+        shoulder, shoulders = say("shoulder of {}", entering), say("shoulders of {}", entering)
         neck, tip, beside = (Length(mm, Step.FINE) for mm in (plan.tail_neck, plan.tip, plan.shoulder))
         return (
             Size(of=socket, size="slope", what="of either wall", value=Angle(plan.slope)),
@@ -476,12 +477,12 @@ def _refusals(meeting: Meeting, options: SlidingDovetailOptions) -> Iterator[Jud
 
 def _no_way_in(meeting: Meeting, options: SlidingDovetailOptions) -> Judgement:
     """It slides in along its length or not at all."""
-    ways: tuple[tuple[StopAt, str], ...] = (
-        ("front", "stop it at the front only"),
-        ("wall", "stop it at the wall only"),
-        ("through", "let it run through"),
+    ways: tuple[tuple[StopAt, Cure], ...] = (
+        ("front", asked("stop it at the front only", "stop", "front")),
+        ("wall", asked("stop it at the wall only", "stop", "wall")),
+        ("through", asked("let it run through", "stop", "through")),
     )
-    cures = tuple(asked(label, "stop", stop) for stop, label in ways if _open(meeting, stopped(options, stop)))
+    cures = tuple(cure for stop, cure in ways if _open(meeting, stopped(options, stop)))
     return Judgement.refused(
         "a sliding dovetail that is closed at both edges cannot slide in",
         remedy="open its socket to one edge, or make it a housing"

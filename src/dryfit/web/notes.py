@@ -11,7 +11,7 @@ from ..geometry.shapes import Bore, HalfSpace, Prism, corners
 from ..lengths import figure
 from ..piece.model import Board, Cut, Decision, Piece
 from ..places import Cure, Edit
-from ..sentences import Angle, Length, On, Voice, say, told
+from ..sentences import Angle, Length, On, Value, Voice, say, told
 from ..studies import STUDIES
 
 FIRST_LIGHT = "set-out"
@@ -74,14 +74,12 @@ def lead_of(finding: Finding, voice: Voice) -> str:
     if found is None or limit is None or found == limit or finding.unit == "":
         return ""
     few = found < limit
-    ends = "{}, {} wanted" if few else "{}, {} at most"
+    values: tuple[Value, Value] = (f"{figure(found)} {finding.unit}", f"{figure(limit)} {finding.unit}")
     if finding.unit == "mm":
-        said = say(ends, Length(found), Length(limit, side=On.UP if few else On.DOWN))
+        values = (Length(found), Length(limit, side=On.UP if few else On.DOWN))
     elif finding.unit == "deg":
-        said = say(ends, Angle(found), Angle(limit))
-    else:
-        said = say(ends, f"{figure(found)} {finding.unit}", f"{figure(limit)} {finding.unit}")
-    return told(said, voice)
+        values = (Angle(found), Angle(limit))
+    return told(say("{}, {} wanted", *values) if few else say("{}, {} at most", *values), voice)
 
 
 def place_of(finding: Finding, boards: tuple[str, ...], piece: Piece) -> Vec2 | None:

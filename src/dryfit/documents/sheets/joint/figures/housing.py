@@ -7,7 +7,7 @@ from .....geometry.frames import NEAR, Vec2, length
 from .....geometry.shapes import Prism
 from .....piece.model import Cut
 from .....sentences import Name, Words, say
-from ....naming import LEAST, depth, position, width
+from ....naming import LEAST, depth, notched, position, width
 from ..roles import Figure, Roles
 from ..stance import SQUARE, Stance, entering
 from .ends import bevel_figure
@@ -111,6 +111,6 @@ def _middle(stance: Stance, cut: Cut) -> float:
 def _notched(end: Cut, name: Words) -> Iterator[Figure]:
     """What is taken off the end that enters at its edges."""
     for stop in end.figures.stops:
-        size = width(length(stop.size.total))
+        size = notched(length(stop.size.total))
         how = placed_sum(stop.size, size)
         yield Figure(of=name, size="notched back", what=f"from its {stop.edge.value}", sum=how, value=size)

@@ -24,7 +24,7 @@ from ....kit.label import Label, middle_first
 from ....kit.view import View
 from ....kit.wood import FAR, LEANS, Stretch, cut_wood
 from ....looks import Desk
-from ....naming import LEAST, depth, position, width
+from ....naming import LEAST, depth, notched, position
 from ....standard import FIGURE, FIRST, NAME, PAST, ROW, TEXT
 from ....through import Plane, Wider, wood_in
 from ..stance import BROKEN_TO, NARROW, Stance, at_scale, drawn_gap, exaggerated, largest, stops_of
@@ -276,8 +276,8 @@ class _Along:
         """What is notched back and what stands proud, then the depth of each board, of two alike once."""
         main, other = self.stance.main_side, self.stance.other_side
         proud = ((main.front, other.front), (main.back, other.back))
-        notched = [(part, width) for part in self._notches()]  # as the part's sheet has it
-        for part, told in (*notched, *((part, position) for part in proud)):
+        cut_back = [(part, notched) for part in self._notches()]  # as the part's sheet has it
+        for part, told in (*cut_back, *((part, position) for part in proud)):
             if abs(part[0] - part[1]) > LEAST:
                 yield min(part), max(part), told(abs(part[0] - part[1]))
         differ = abs((main.front - main.back) - (other.front - other.back)) > LEAST

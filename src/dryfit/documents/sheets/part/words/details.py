@@ -19,7 +19,7 @@ from .....piece.facts import CutForm, Opens
 from .....piece.leaning import edges_open, head
 from .....piece.model import DATUM_END, Cut
 from ....looks import Desk, Look, is_bored
-from ....naming import adding_up, angle, depth, position, thickness, width
+from ....naming import adding_up, angle, depth, notched, position, thickness, width
 from ..looking import faces_of, up_of
 from .facts import LEAST_LEAN, bore_words
 from .setups import how_made
@@ -153,14 +153,15 @@ def _leaning(desk: Desk, look: Look, cut: Cut, prism: Prism) -> str:
 def _cut_back(look: Look, cut: Cut, prism: Prism) -> str:
     """What more is taken off an end: over part of the width, or beside a tongue."""
     done = "notched" if cut.figures.reach is None else "mitred"
-    notched = {
+    size = notched if cut.figures.reach is None else width
+    taken = {
         (True, True): "",
-        (False, True): f"{look.names.words[Surface.FRONT]} {done} {width(look.part.board.depth - prism.low)}",
-        (True, False): f"{look.names.words[Surface.WALL]} {done} {width(prism.high)}",
+        (False, True): f"{look.names.words[Surface.FRONT]} {done} {size(look.part.board.depth - prism.low)}",
+        (True, False): f"{look.names.words[Surface.WALL]} {done} {size(prism.high)}",
         (False, False): f"{done} {between_words(look, prism)}",
     }[edges_open(prism, look.part.board)]
     shoulder = _shoulder(look, cut, prism)
-    return ", ".join(filter(None, (notched or _cheek(look, cut, prism), shoulder)))
+    return ", ".join(filter(None, (taken or _cheek(look, cut, prism), shoulder)))
 
 
 def _shoulder(look: Look, cut: Cut, prism: Prism) -> str:
