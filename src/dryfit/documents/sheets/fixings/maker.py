@@ -11,6 +11,7 @@ from dataclasses import replace
 from functools import partial
 from typing import TypeAlias
 
+from ....joints.screws.wood import SIDE_STOP
 from ....trade.lifting import SOURCE
 from ...display import Draft, Held, Item, extent, shifted
 from ...kit.view import Placed
@@ -45,7 +46,6 @@ from .wall import wall
 
 SIZE = (A4[1], A4[0])
 LEAST_SCALE = SCALES[4]  # of the wall on a sheet with all else
-LEAST_WALL = 3.0  # beside a counterbore, less wander (common practice)
 BLANK = "____"  # for what is read from a sheet that the program has not seen
 WORDS_WIDE = 78.0  # beside a section, and of what to look at first on the wall
 BESIDE_WORDS = SIZE[0] - LEFT - MARGIN - WORDS_WIDE - GUTTER  # of a section
@@ -358,7 +358,7 @@ def _left(chain: Chain) -> list[Run]:
             f"{beside}; a bit {chain.plan.drilled} may stray {width(chain.plan.wander)} by there, "
             f"which leaves {width(left)}"
         ),
-        Run(f"(least {position(LEAST_WALL)}; common practice)."),
+        Run(f"(least {position(SIDE_STOP)}; common practice)."),
     ]
 
 
