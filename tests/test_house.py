@@ -196,8 +196,109 @@ def test_patterns_read_what_people_and_other_programs_write_never_what_we_have_s
     assert using == set(READ_BY_PATTERNS)
 
 
+READ_AS_TEXT = {  # what takes a text apart, or looks for something in one, and whose text it is
+    "book/demos.py": "names of files",
+    "cli/commands.py": "names of files, and lines of a file of answers",
+    "documents/dxf/drawing.py": "what a text of a DXF file does not allow",
+    "documents/folder.py": "the note of stamps that a folder of papers holds",
+    "documents/kit/dimension.py": "where printed words go on in a second line",
+    "documents/kit/label.py": "where printed words go on in a second line",
+    "documents/lettering.py": "where printed words go on in a second line",
+    "documents/naming.py": "how a noun ends, for its plural",
+    "documents/pages.py": "the letters that stand in printed text for a page not numbered yet",
+    "documents/pdf.py": "bytes that the typesetter writes",
+    "documents/sheets/booklet/loose.py": "commas: whether one more parts what follows",
+    "documents/sheets/booklet/maker.py": "how many people a step takes: that alone is said again on each sheet",
+    "documents/sheets/joint/layout.py": "where a head goes on in a second line",
+    "documents/sheets/joint/shared.py": "printed figures, which are alike however many noughts they end on",
+    "documents/sheets/page/frame.py": "words of a maker's title",
+    "documents/sheets/page/prose.py": "where printed words go on in a second line",
+    "documents/sheets/page/table.py": "where printed words go on in a second line",
+    "documents/sheets/part/words/together.py": "names of boards, as a maker writes them",
+    "documents/step.py": "bytes that the kernel writes",
+    "documents/tables.py": "what a cell of a table must not begin with, or hold",
+    "documents/writer.py": "names of files",
+    "documents/writing.py": "names of files",
+    "editing/cards/rows.py": "keys of the job file, and references of a JSON schema",
+    "editing/derived.py": "degrees behind a number that a maker typed",
+    "editing/moving.py": "a number that a maker typed",
+    "editing/refusals.py": "the text of a job file",
+    "editing/relating.py": "places in a job file",
+    "editing/typing_in.py": "what a maker typed, and keys of the job file",
+    "lengths.py": "digits of a figure that is being written",
+    "piece/as_cut.py": "a name in a made file, or typed by hand",
+    "piece/cut_findings.py": "digits of two figures, which may have changed places",
+    "piece/made.py": "the text of a made file, and names in it",
+    "piece/meetings.py": "names of boards, as a maker writes them: numbers in them count",
+    "scanning.py": "names of modules",
+    "sentences.py": "how a noun ends, for its plural; a sentence's own braces",
+    "studies/buying/__init__.py": "what a maker calls the finish",
+    "studies/buying/seen.py": "what a maker calls the wall",
+    "terminal.py": "lines of a traceback",
+    "trade/anchors.py": "anchors as they are sold",
+    "trade/figures.py": "lines of the data files",
+    "trade/names.py": "what things of the trade are called, as people write it",
+    "trade/screws.py": "rows of the data files",
+    "web/previews.py": "lines of a job file",
+    "web/server/api.py": "a name of a file, for a header",
+    "web/server/safety.py": "headers of a request, addresses",
+    "web/server/server.py": "the page's own HTML, addresses",
+    "web/store/history.py": "what the data base says of a fault; its own tables",
+    "web/store/jobfile.py": "the text of a job file; what the system says of its mounts",
+    "web/store/journal.py": "bytes of a file that another program may have written",
+    "web/store/salvage.py": "what the data base says of a fault",
+    "web/worker/watch.py": "what the system says of a process",
+}
+READ_IN_ROOMS = {"job": "the text of a job file, and what its readers say of it"}
+CUTS_TEXT = {"split", "rsplit", "partition", "rpartition", "splitlines"}
+CUTS_TEXT |= {"startswith", "endswith", "removeprefix", "removesuffix", "rfind", "isdigit", "isdecimal"}
+NOT_TEXT = {"os", "sheet", "affinity"}  # whose `replace` is another
+
+
+def takes_text(node):
+    """Whether an expression takes a text apart, changes words in it, or asks whether something stands in it."""
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+        owner = node.func.value.id if isinstance(node.func.value, ast.Name) else ""
+        return node.func.attr in CUTS_TEXT or (
+            node.func.attr == "replace" and bool(node.args) and owner not in NOT_TEXT
+        )
+    if not isinstance(node, ast.Compare) or not isinstance(node.left, ast.Constant):
+        return False
+    within = [one for op, one in zip(node.ops, node.comparators, strict=True) if isinstance(op, ast.In | ast.NotIn)]
+    return isinstance(node.left.value, str) and any(may_be_text(node.left.value, one) for one in within)
+
+
+def may_be_text(sought, within):
+    """Whether what is asked may be a text: told just then, or asked for what no key is called."""
+    if isinstance(within, ast.Call):
+        return not (isinstance(within.func, ast.Name) and within.func.id in ("set", "frozenset", "dict"))
+    keyed = isinstance(within, ast.Tuple | ast.Set | ast.List | ast.Dict)
+    kept = isinstance(within, ast.Attribute) and within.attr == "kept"
+    return not (keyed or kept or sought.replace("_", "").replace("$", "").isalnum())
+
+
+def test_no_text_of_ours_is_taken_apart_or_searched_by_whatever_means():
+    """Each module that does so is listed with what it reads: what people or other programs write, or lines to break."""
+    found = {}
+    for path in SRC.rglob("*.py"):
+        place = path.relative_to(SRC).as_posix()
+        own = [node.lineno for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))) if takes_text(node)]
+        if own and place.partition("/")[0] not in READ_IN_ROOMS:
+            found[place] = own
+    assert {place: lines for place, lines in found.items() if place not in READ_AS_TEXT} == {}
+    assert [place for place in READ_AS_TEXT if place not in found] == [], "listed, and reads nothing any more"
+
+
+@pytest.mark.parametrize(
+    "reads",
+    ["told.split(': ')", "item.text.startswith(CHECK)", "'stud' in words_of(point)", "' people: ' in said",
+     "told(words, voice).removeprefix('a ')", "svg(sheet).replace('<svg ', '')"],
+)  # fmt: skip
+def test_what_takes_a_text_apart_is_seen(reads):
+    assert any(takes_text(node) for node in ast.walk(ast.parse(reads)))
+
+
 FACTS_OF_A_CUT = {"word", "noun", "plain", "key", "opens", "takes", "grain", "form", "edge"}
-CUTS_TEXT = {"split", "rsplit", "partition", "rpartition", "startswith", "endswith", "removeprefix", "removesuffix"}
 READS_A_KEY = {"piece/as_cut.py": 1}  # `means`: a name in a made file, or typed by hand
 
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from dryfit.sentences import Angle, Count, Length, Mass, Name, Several, Side, Step, Voice, a, say
+from dryfit.sentences import Angle, Count, Length, Mass, Name, On, Several, Step, Voice, a, say
 from tools.sentences import sentences_page
 
 MM, INCHES = Voice("mm"), Voice("in")
@@ -55,7 +55,7 @@ def test_a_sentence_is_told_by_whoever_tells_it_in_its_own_units_and_names():
 def test_a_limit_is_never_told_from_its_wrong_side_and_at_most_a_step_off(limit, step, units):
     """At least 75.2 is never told as 75; what is told is read back as a maker would read it."""
     fine = step.mm if units == "mm" else 25.4 / 64 if step.decimals is None else 25.4 / 1000
-    least, most = (read(Length(limit, step, side).said(Voice(units)), units) for side in (Side.UP, Side.DOWN))
+    least, most = (read(Length(limit, step, side).said(Voice(units)), units) for side in (On.UP, On.DOWN))
 
     assert least >= limit - 1e-5 * fine
     assert most <= limit + 1e-5 * fine

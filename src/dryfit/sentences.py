@@ -10,7 +10,7 @@ are found by comparing values, and a board called "left" or "end" changes no oth
 """
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import lru_cache
@@ -49,7 +49,7 @@ class Step(Enum):
         return MM_PER["in"] / (FRACTION if self.decimals is None else 10**self.decimals)
 
 
-class Side(Enum):
+class On(Enum):
     """To which side of itself a figure is rounded: a limit must not be told from its wrong side."""
 
     NEAREST = 0
@@ -78,7 +78,7 @@ class Length:
 
     mm: float
     step: Step = Step.PLACE
-    side: Side = Side.NEAREST
+    side: On = On.NEAREST
 
     def said(self, voice: Voice) -> str:
         """The plain figure in mm; inches with their unit, unless that stands elsewhere."""
@@ -95,14 +95,14 @@ class Length:
 SLACK = 1e-6  # of a step: a figure this near to one is that one, whatever a float's last bit says
 
 
-def on_its_side(value: float, step: float, side: Side) -> float:
+def on_its_side(value: float, step: float, side: On) -> float:
     """A figure moved to the multiple of its step that lies on its side; as it is where any side will do."""
     match side:
-        case Side.NEAREST:
+        case On.NEAREST:
             return value
-        case Side.UP:
+        case On.UP:
             return math.ceil(value / step - SLACK) * step
-        case Side.DOWN:
+        case On.DOWN:
             return math.floor(value / step + SLACK) * step
 
 
@@ -199,6 +199,15 @@ class Sentence:
         for value, piece in zip(self.values, pieces[1:], strict=True):
             text += _told(value, voice) + piece
         return text
+
+    @property
+    def parts(self) -> "Iterator[Value]":
+        """Its words and the values between them, in their order."""
+        first, *rest = _pieces(self.form)
+        yield first
+        for value, piece in zip(self.values, rest, strict=True):
+            yield value
+            yield piece
 
     @property
     def names(self) -> tuple[str, ...]:

@@ -36,7 +36,7 @@ def heights(desk: Desk) -> Iterator[Draft]:
     if plan is None:
         return
     room = space(SIZE, desk)
-    items, top = heading(BARS, "heights and set-ups", "", room.right)
+    items, top = heading(BARS, "heights and set-ups", (), room.right)
     table = drawn(room.left, top, COLUMNS, unfolded(COLUMNS, [_row(desk, plan, *level) for level in _levels(desk)]))
     left = room.left + sum(column.wide for column in COLUMNS) + GUTTER
     size = (room.right - left, room.bottom - top)

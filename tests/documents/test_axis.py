@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from dryfit.documents.kit.axis import KEPT, Axis, clipped
+from dryfit.documents.kit.axis import ABOUT, Axis, clipped
 from dryfit.documents.standard import BREAK, SCALES
 
 START, ROOM = 22.4, 262.0
@@ -28,7 +28,7 @@ def test_a_broken_board_shows_every_cut_true_and_fits(board):
 
     assert axis.right <= START + ROOM + 1e-6
     for low, high in cuts:
-        kept = (max(low - KEPT, 0.0), min(high + KEPT, length))
+        kept = (max(low - ABOUT, 0.0), min(high + ABOUT, length))
         assert axis.at(kept[1]) - axis.at(kept[0]) == pytest.approx((kept[1] - kept[0]) * axis.scale, abs=1e-6)
     for (left, right), (before, after) in zip(axis.breaks, pairwise(axis.pieces), strict=True):
         assert right - left == pytest.approx(BREAK)

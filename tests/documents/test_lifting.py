@@ -15,7 +15,8 @@ from dryfit.book.demos import demo_text, demos
 from dryfit.documents.looks import Desk
 from dryfit.documents.sheets import lifting
 from dryfit.documents.sheets.booklet.pages import pages
-from dryfit.documents.sheets.lifting import HEAVIER, in_parts, kg, lift, said, whole
+from dryfit.documents.sheets.lifting import in_parts, said, whole
+from dryfit.trade.lifting import HEAVIER, kg, lift
 from tests.studies.test_order_trade import HEAD, board
 
 KNUCKLE, ELBOW = (900.0, 900.0), (1300.0, 1300.0)  # heights of the hands

@@ -37,6 +37,11 @@ from tests.joints.typed import board, book_of, job, joint, table
 DEMOS = ("record-wall", "sample-grid", "step-shelf")
 
 
+def named(found):
+    """The names of the set-ups that make each cut."""
+    return {key: tuple(one.name for one in some) for key, some in found.of.items()}
+
+
 def read(name, more=""):
     return dryfit.build(read_job_text(demo_text(name) + more, f"{name}.toml"))
 
@@ -130,7 +135,7 @@ def test_cuts_share_a_set_up_exactly_where_all_that_is_printed_of_it_is_the_same
             for key, number in look.numbers.items():
                 row, *_ = _lines(whole_rows(desk, look), number)
                 cells = _columns(row)
-                letter = ",".join(found.of.get(key, ()))
+                letter = ",".join(named(found).get(key, ()))
                 if letter.startswith("R"):
                     cut = cuts[key]
                     hand = head(cut.figures.lean, cut.shapes[0], part.board) if abs(cut.figures.lean) > 0.025 else ""
@@ -148,7 +153,7 @@ def test_cuts_share_a_set_up_exactly_where_all_that_is_printed_of_it_is_the_same
     assert len(printed) > 5
     for one, said in printed.items():
         for other, also in printed.items():
-            assert (found.of[one] == found.of[other]) == (said == also), (one, other)
+            assert (named(found)[one] == named(found)[other]) == (said == also), (one, other)
 
 
 def _lines(table, number):
@@ -179,7 +184,7 @@ def test_a_plain_end_needs_no_set_up_and_a_level_one_does(books):
     found = made(books["step-shelf"])
 
     assert "datum end of lower shelf" not in found.of
-    assert found.of["datum end of leaning side"] == ("M1",)
+    assert named(found)["datum end of leaning side"] == ("M1",)
     assert used_words(found.all[-1]).replace("\u00a0", " ") == "D lower end"
 
 
@@ -206,7 +211,7 @@ def test_bores_share_a_guide_only_in_boards_of_one_thickness():
 def pinned(books):
     """The first files' letters, as `dryfit book --pin` writes them down, and the set-ups that go with them."""
     return {
-        name: (Made(pins=pins_of(books[name]), thickness={}, fronts={}), made(books[name]).of)
+        name: (Made(pins=pins_of(books[name]), thickness={}, fronts={}), named(made(books[name])))
         for name in ("record-wall", "step-shelf")
     }
 
@@ -229,7 +234,7 @@ def test_a_board_with_the_last_letter_renames_no_set_up(pinned, x, lean, thick, 
     book = build(read_job_text(demo_text(name) + more, f"{name}.toml"), made=pins, paces=())
     book = replace(book, outcomes={"setups": Done(result=worked_out(book))})
 
-    assert {key: made(book).of.get(key) for key in before} == before
+    assert {key: named(made(book)).get(key) for key in before} == before
 
 
 def test_a_cut_that_the_new_board_brings_gets_the_next_free_number():
@@ -241,7 +246,7 @@ def test_a_cut_that_the_new_board_brings_gets_the_next_free_number():
     before, after = made(read("step-shelf")), made(read("step-shelf", more))
     last = max(int(setup.name[1:]) for setup in before.all if setup.of.work is Work.ACROSS)
 
-    assert after.of["slot in lower shelf for late"] == (f"R{last + 1}",)
+    assert named(after)["slot in lower shelf for late"] == (f"R{last + 1}",)
 
 
 # ---- the same everywhere
@@ -253,10 +258,10 @@ def test_book_json_names_the_set_ups_as_the_sheets_do(books, name):
     found = made(books[name])
 
     cuts = {cut["key"]: tuple(cut["setups"]) for part in told["parts"] for cut in part["cuts"] if cut["setups"]}
-    assert cuts == found.of
+    assert cuts == named(found)
     assert [one["name"] for one in told["setups"]] == [setup.name for setup in found.all]
     makers = {key: [one["name"] for one in told["setups"] if key in one["cuts"]] for key in cuts}
-    assert makers == {key: list(names) for key, names in found.of.items()}
+    assert makers == {key: list(names) for key, names in named(found).items()}
 
 
 def test_holes_and_tongues_find_their_letters_too():

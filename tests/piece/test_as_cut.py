@@ -128,6 +128,50 @@ def test_a_line_drawn_the_other_way_has_the_same_slot(line, datum, at):
     assert cut(book, KEY)["position"][0]["at"] == at
 
 
+WIDER = [  # near wall, width: asked 287.925 and 24.15
+    (287.725, 24.55, 0.0, "wider on both sides alike"),
+    (287.925, 24.55, 0.0, "wider at its far wall"),
+    (287.525, 24.55, 0.0, "wider at its near wall"),
+    (288.225, 24.55, 0.3, "wider, and its near wall past where it is asked"),
+    (287.125, 24.55, -0.4, "wider, and its far wall short of where it is asked"),
+    (287.975, 24.05, 0.0, "narrower on both sides alike"),
+    (287.925, 24.05, -0.05, "narrower at its far wall: its middle is what counts"),
+]
+
+
+@pytest.mark.parametrize(("at", "across", "off"), [row[:3] for row in WIDER], ids=[row[3] for row in WIDER])
+def test_a_board_moves_for_a_recorded_cut_only_as_far_as_it_must_to_meet_what_it_is_for(at, across, off):
+    """The shelf from 0 to 1200; its datum end then lies at `off`, what the slot takes where the job has it."""
+    book = worked(grid(), SLOT.replace("287.9", str(at)).replace("24.15", str(across)))
+
+    assert book.piece.part_by_name["shelf"].long[0] == pytest.approx(-off, abs=1e-9)
+
+
+def test_a_wide_slot_leaves_it_to_the_exact_one_where_their_board_lies():
+    """The left slot leaves 0.2 on both sides; the right one is cut 0.2 further along than asked, and both fit so."""
+    wide = SLOT.replace("287.9", "287.725").replace("24.15", "24.55")
+    book = worked(grid(), wide, SLOT_RIGHT.replace("887.925", "888.125"))
+
+    assert book.piece.part_by_name["shelf"].long[0] == pytest.approx(-0.2)
+    told = [str(finding.says) for finding in found(book, "cut-otherwise")]
+    assert len(told) == 2
+    assert all("they still go together" in says for says in told)
+
+
+def test_a_bore_recorded_wider_about_the_same_middle_moves_nothing():
+    fixing = (
+        '[[fixing]]\nname = "screws"\nboard = "shelf"\nkind = "long screw"\nat = [150, 600]\nscrew = "wood 5x100"\n'
+    )
+    text = grid(more=f'[wall]\nkind = "solid wood"\n{fixing}')
+    bore = cut(worked(text), "bore 2 of screws")
+    table = (
+        '[[cut]]\nbetween = ["screws", "wall"]\nin = "shelf"\ncut = "bore 2"\nopens = "front"\n'
+        f"at = 600\nacross = {bore['across'] + 1}\ndeep = {bore['deep']}\n"
+    )
+
+    assert worked(text, table).piece.part_by_name["shelf"].long[0] == 0.0
+
+
 # ---- where the job asks otherwise
 
 
@@ -203,7 +247,7 @@ def test_the_makers_word_makes_it_a_note_and_nothing_else_stops_for_it():
     book = worked(grid(), SLOT.replace("24.15", "23.9") + "accept = true\n")
     (finding,) = found(book, "cut-otherwise")
     assert finding.severity is Severity.NOTE
-    assert "0.18 of room is missing" in str(finding.says)
+    assert "0.1 of room is missing" in str(finding.says), "24 into 23.9"
     assert stops(book) == []
 
 

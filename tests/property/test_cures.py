@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from dryfit.book import build, change_job_text, read_job_text
 from dryfit.findings import Severity, printed
-from dryfit.sentences import Length, Side, Step, Voice
+from dryfit.sentences import Length, On, Step, Voice
 from dryfit.sentences import told as in_words
 from tests.fewer import counted
 
@@ -151,7 +151,7 @@ def test_what_is_told_as_a_least_is_never_under_its_limit_and_hardly_over_it(lim
     mm, parts = STEPS[step]
     size = mm if units == "mm" else 25.4 / parts
     least, most = (
-        told(re.match(rf"{FIGURE}$", Length(limit, step, side).said(Voice(units)))) for side in (Side.UP, Side.DOWN)
+        told(re.match(rf"{FIGURE}$", Length(limit, step, side).said(Voice(units)))) for side in (On.UP, On.DOWN)
     )
 
     assert limit - 1e-5 * size <= least < limit + size * (1 + 1e-5)
@@ -160,9 +160,9 @@ def test_what_is_told_as_a_least_is_never_under_its_limit_and_hardly_over_it(lim
 
 def test_75_2_wants_76_and_in_inches_the_next_64th():
     """75.2 / 25.4 is 2.9606 inches: 2 61/64 are 75.01 and too little, 2 62/64 are 75.41."""
-    up, down = Length(75.2, Step.WHOLE, Side.UP), Length(75.2, Step.WHOLE, Side.DOWN)
+    up, down = Length(75.2, Step.WHOLE, On.UP), Length(75.2, Step.WHOLE, On.DOWN)
     assert [up.said(Voice()), down.said(Voice())] == ["76", "75"]
     assert [up.said(Voice("in")), down.said(Voice("in"))] == ["2 31/32 in", "2 61/64 in"]
-    assert Length(76.0, Step.WHOLE, Side.UP).said(Voice()) == "76"
+    assert Length(76.0, Step.WHOLE, On.UP).said(Voice()) == "76"
     assert printed(12.04, "-", "mm") == 12.0
     assert printed(25.4 * 3 / 64 + 0.1, "-", "in") == pytest.approx(3 / 64, abs=1e-6)

@@ -149,7 +149,7 @@ def values(draw):
         parts=parts,
         timbers=tuple(
             TimberValue(
-                name=name, species="oak, white", form="board", stock="hardwood boards", is_sheet=False, sold=20.0,
+                name=name, species="oak, white", form="board", stock="hardwood boards", sold_as="board", sold=20.0,
                 measured=False, planing=planing, panel=None, longest=None, kg_m3=700.0, waste=None, waste_from="",
             )
             for name in used

@@ -79,7 +79,7 @@ def test_a_counterbore_and_its_hole_are_two_settings_of_the_same_cuts():
     assert (first.name, first.makes, second.name, second.makes) == ("D1", "counterbore", "D2", "long bore")
     assert first.cuts == second.cuts == ("bore 1 of screws", "bore 2 of screws")
     assert (first.after, second.after) == ((), ("D1",))
-    assert result(HUNG).names_of["bore 1 of screws"] == ("D1", "D2")
+    assert [one.name for one in result(HUNG).by_cut["bore 1 of screws"]] == ["D1", "D2"]
 
 
 def test_keys_of_a_glued_corner_wait_for_it_and_both_boards_are_cut_at_once():
@@ -216,7 +216,7 @@ def test_a_shop_without_a_groover_that_plunges_so_deep_is_told_once_for_all_corn
     (finding,) = lacks(BOXED, Shop(groovers=(Groover(name="g", plunge=8.0),)))
 
     assert (finding.found, finding.limit) == (8.0, 12.0)
-    assert "it needs one that goes 12 deep" in str(finding.says)
+    assert "it needs a groover that goes 12 deep" in str(finding.says)
     assert "5 more" in str(finding.says)
 
 

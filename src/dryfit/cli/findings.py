@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from ..findings import CODES, Finding
 from ..job.spans import Spans
-from ..lengths import LengthUnit, inches
+from ..lengths import LengthUnit, figure, inches
 from ..places import Path
 from ..sentences import Name, Sentence, Several, Words, names_in, renamed, say, told
 
@@ -74,8 +74,8 @@ def figure_of(value: float, unit: str, units: LengthUnit) -> str:
     """A figure that was found, or a limit, with its unit."""
     if unit == "mm" and units == "in":
         return f"{inches(value, FINEST)} in"
-    figure = f"{value:.1f}".removesuffix(".0") if unit in ("mm", "deg") else f"{value:.3g}"  # as in the sentences
-    return f"{figure}°" if unit == "deg" else f"{figure} {unit}"
+    told = figure(value) if unit in ("mm", "deg") else f"{value:.3g}"  # as in the sentences
+    return f"{told}°" if unit == "deg" else f"{told} {unit}"
 
 
 class _Places:

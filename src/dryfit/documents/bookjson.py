@@ -302,7 +302,7 @@ def _cut(look: Look, cut: Cut, shared: Setups) -> Data:
         "size_is": cut.size_is,
         "tool": ", ".join(shared.how.get(cut.key, ())),
         "made": cut.made,
-        "setups": list(shared.of.get(cut.key, ())),
+        "setups": [one.name for one in shared.of.get(cut.key, ())],
         "shapes": [_shape(shape) for shape in cut.shapes],
     }
 

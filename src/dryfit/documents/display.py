@@ -246,12 +246,13 @@ class Draft:
     """A sheet that still lacks its title block.
 
     Attributes:
-        title, kind: for the title block: "A  long shelf", "part".
+        title, kind: for the title block: "A  long shelf", "part, a pair".
         number: what tells it from the job's other sheets: "A", "lists".
         scale: in words: "1:10, sections 1:2".
         size: width and height of the paper.
         items: what is drawn, the heading among it.
         holds: what can be found on it; the first sheet that holds a thing is where it is.
+        sort: of kinds that are found together: "part"; left out: the kind itself.
     """
 
     title: str
@@ -261,3 +262,4 @@ class Draft:
     size: tuple[float, float]
     items: tuple[Item, ...]
     holds: tuple[Held, ...] = ()
+    sort: str = ""

@@ -99,6 +99,19 @@ def fitted(text: str, room: float, size: float, weight: Weight = "regular") -> s
     return ""
 
 
+KEPT = "\u00a0"  # a space at which no line may break
+
+
+def kept(text: str) -> str:
+    """The same, in which no line may break."""
+    return text.replace(" ", KEPT)
+
+
+def unkept(text: str) -> str:
+    """The same as it is printed, once its lines are broken."""
+    return text.replace(KEPT, " ")
+
+
 def wrapped(text: str, room: float, size: float, weight: Weight = "regular") -> list[str]:
     """The text in lines no wider than `room`, nothing left out: a single word that is wider is divided."""
     lines: list[str] = []

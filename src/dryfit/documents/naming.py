@@ -19,7 +19,8 @@ from ..lengths import MM_PER, LengthUnit, figure, inches, rounded
 from ..piece.model import Board, Part
 from ..piece.operations import Bevelling, bevelled
 from ..piece.sums import Sum, Term, Word
-from ..sentences import HUNDREDTH, KG_PER_LB, Angle, Step, Voice, Words, told
+from ..sentences import HISSING, HUNDREDTH, KG_PER_LB, Angle, Step, Voice, Words, told
+from ..sentences import plural as several
 from .standard import RIGHT
 
 PLUMB = math.sin(math.radians(1.0))
@@ -125,7 +126,6 @@ _SET: Mapping[Bevelling, tuple[str, ...]] = {
     Bevelling.ON_END: ("on its end", "{} on the saw"),
     Bevelling.TEMPLATE: ("template", "{} to the face"),
 }
-_HISSING = ("ch", "sh", "s", "x", "z")  # after these a plural has -es
 
 LEAST = 0.05  # mm: the finest step of a printed figure, a width's; less prints as nothing
 _PRINTED: ContextVar[LengthUnit] = ContextVar("printed", default="mm")
@@ -318,21 +318,14 @@ def ware_size(ware: Sized) -> str:
 
 def plural(count: int, noun: str) -> str:
     """A count with its noun in the number that suits it; the noun may be given as a plural: "2 notches", "1 hole"."""
-    return f"{count} {_singular(noun) if count == 1 else _several(noun)}"
-
-
-def _several(noun: str) -> str:
-    """More than one of it: "slots", "notches", "boxes"; a plural stays."""
-    if noun.endswith("s") and not noun.endswith("ss"):
-        return noun
-    return f"{noun}es" if noun.endswith(_HISSING) else f"{noun}s"
+    return f"{count} {_singular(noun) if count == 1 else several(noun)}"
 
 
 def _singular(noun: str) -> str:
     """One of it: "hole" for "holes", "notch" for "notches"; a noun that is no plural stays."""
     if not noun.endswith("s") or noun.endswith("ss"):
         return noun
-    return noun[:-2] if noun.endswith("es") and noun[:-2].endswith(_HISSING) else noun[:-1]
+    return noun[:-2] if noun.endswith("es") and noun[:-2].endswith(HISSING) else noun[:-1]
 
 
 def in_runs(

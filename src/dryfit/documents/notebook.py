@@ -24,7 +24,7 @@ def book_shown(book: Book, include: object = None, exclude: object = None) -> Bu
     from .workshop import workshop_sheets
 
     _, sheet = workshop_sheets(book)[0]
-    own = svg(sheet, alone=True).replace("<svg ", f'<svg style="{STYLE}" ', 1)
+    own = svg(sheet, alone=True, style=STYLE)
     return _bundle(book, [_drawing(Desk(book)), _findings(book), _parts(Desk(book)), own])
 
 

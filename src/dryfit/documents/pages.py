@@ -164,7 +164,7 @@ def _box(item: Text, before: str, until: str, number: Number) -> tuple[float, fl
 
 def _chapter(draft: Draft) -> str:
     """What kind of sheet it is, without what tells it from others of the kind."""
-    return draft.kind.split(",")[0]
+    return draft.sort or draft.kind
 
 
 def _bookmarks(drafts: Sequence[Draft], chapters: Sequence[str], at: int) -> Iterator[Bookmark]:

@@ -25,16 +25,19 @@ def number(value: float) -> str:
     return "0" if text in ("-0", "") else text
 
 
-def svg(display: Display, *, alone: bool = False, note: str = "") -> str:
+def svg(display: Display, *, alone: bool = False, note: str = "", style: str = "") -> str:
     """The drawing as one SVG document of exactly its sheet's size.
 
     Args:
         alone: whether it is shown where our fonts need not be: each text then says how long it is.
         note: what is said of it to programs.
+        style: of the drawing as a whole, where it stands on another page.
     """
     wide, high = number(display.width), number(display.height)
+    styled = f'style="{escape(style)}" ' if style else ""
     head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}" '
+        f'<svg {styled}xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" '
+        f'viewBox="0 0 {wide} {high}" '
         f'font-stretch="{STRETCH}" fill="none" stroke-linejoin="miter">'
     )
     notes = [f"<metadata>{escape(note)}</metadata>"] if note else []

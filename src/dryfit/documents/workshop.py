@@ -125,7 +125,7 @@ def _or_instead(draw: Callable[[], Iterable[One]], title: str, desk: Desk) -> It
 def _instead(title: str, words: str, desk: Desk) -> Draft:
     """The page that stands in for a sheet."""
     room = space(A4, desk)
-    items, y = heading("", f"not drawn: {title}", "This page stands in for a sheet.", room.right)
+    items, y = heading("", f"not drawn: {title}", ("This page stands in for a sheet.",), room.right)
     said = [
         f"A fault in Dryfit stopped the drawing of {title}. The other sheets are as they should be.",
         (

@@ -23,7 +23,7 @@ from . import requests
 from .answers import Offer
 from .composed import Composed
 from .drawn import Drawn, no_such
-from .moving import HERE, MEASURE, ONE, written_as
+from .moving import HERE, ONE, by_measure, written_as
 from .points import follow, frame_of, points_of
 from .raking import ANGLE, MOST, angle_offers, angle_ways, rake_of, rise_in, turned
 from .refusals import refused
@@ -107,7 +107,8 @@ def ways_of(drawn: Drawn, asked: requests.WaysAsked) -> tuple[Offer, ...]:
         return (*first, *usual[:1], *(offer for offer in angles if offer.id != ANGLE), *usual[1:])
     if found.together:
         usual = tuple(offer for offer in usual if offer.id != HERE)
-    return tuple(offer for offer in usual if found.beside not in offer.boards or not offer.id.startswith(MEASURE))
+    measures = set(map(by_measure, drawn.job.measures))
+    return tuple(offer for offer in usual if found.beside not in offer.boards or offer.id not in measures)
 
 
 def _named(drawn: Drawn, board: str, name: str, beside: str) -> Derived:

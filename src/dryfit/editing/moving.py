@@ -123,6 +123,11 @@ def as_typed(entry: str) -> Plain:
     return int(number) if number == int(number) and "." not in text and "e" not in text.lower() else number
 
 
+def by_measure(name: str) -> str:
+    """What the way is called in which a measure is changed."""
+    return f"{MEASURE}{name}"
+
+
 def written_as(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) -> tuple[Edit, ...]:
     """The edits of moves in the way chosen.
 
@@ -138,8 +143,9 @@ def written_as(drawn: Drawn, sent: requests.DragSent, moves: tuple[Moved, ...]) 
         return tuple(edit for moved in moves for edit in _plain(drawn, moved, _snap(sent)))
     if choice == NAMED:
         return _named(drawn, moves, sent.name, _snap(sent))
-    if choice.startswith(MEASURE):
-        return _by_measure(drawn, moves, choice.removeprefix(MEASURE))
+    for name in drawn.job.measures:
+        if choice == by_measure(name):
+            return _by_measure(drawn, moves, name)
     raise refused("refused", f"there is no way of writing called {choice}", "choose one of those offered")
 
 

@@ -88,11 +88,12 @@ def rise_in(value: float, run: float) -> float:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Holds:
-    """A way to write an angle: its id, and the edit."""
+    """A way to write an angle: its id, the edit, and the measure that it changes where it is one."""
 
     id: str
     edit: Edit
     boards: tuple[str, ...]
+    measure: str = ""
 
 
 def angle_ways(drawn: Drawn, spec: BoardSpec, rake: Rake, value: float) -> Iterator[Holds]:
@@ -134,7 +135,7 @@ def _in_measures(
                 except JobError:  # another board could not be read then
                     break
                 edit = Edit(action="set", path=("measures", name), value=written)
-                yield Holds(id=f"{ANGLE} {name}", edit=edit, boards=boards)
+                yield Holds(id=f"{ANGLE} {name}", edit=edit, boards=boards, measure=name)
                 break
 
 
@@ -150,8 +151,7 @@ def angle_offers(drawn: Drawn, spec: BoardSpec, rake: Rake) -> Iterator[Offer]:
     """The same as they are offered, tried with a rake a degree from what it is."""
     for held in angle_ways(drawn, spec, rake, rake.value + 1.0):
         says = "the angle in the text"
-        if held.id != ANGLE:
+        if held.measure:
             count = len(held.boards)
-            name = held.id.removeprefix(f"{ANGLE} ")
-            says = f"change {name}: {count} {'board follows' if count == 1 else 'boards follow'}"
+            says = f"change {held.measure}: {count} {'board follows' if count == 1 else 'boards follow'}"
         yield Offer(id=held.id, says=says, boards=held.boards)

@@ -7,7 +7,7 @@ from . import requests
 from .answers import Offer
 from .drawn import Drawn
 from .levers import levers
-from .moving import HERE, MEASURE, NAMED, ONE, PLAIN_NUMBER, is_row, specs_of
+from .moving import HERE, NAMED, ONE, PLAIN_NUMBER, by_measure, is_row, specs_of
 from .points import Moved, moving_with, points_of
 
 
@@ -27,7 +27,7 @@ def offers(drawn: Drawn, target: requests.Target) -> tuple[Offer, ...]:
         axes = {path[-1] for path in lever.slopes}
         found.append(
             Offer(
-                id=f"{MEASURE}{lever.name}",
+                id=by_measure(lever.name),
                 says=f"change {lever.name}: {count} {'board follows' if count == 1 else 'boards follow'}",
                 boards=lever.boards,
                 axis="" if len(axes) == 2 else "x" if axes == {0} else "y",

@@ -8,6 +8,7 @@ from collections.abc import Container, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal, TypeAlias
 
+from ..lengths import LengthUnit
 from ..places import Pair, Path
 from ..trade.anchors import Anchor
 from .options import in_mm
@@ -15,7 +16,6 @@ from .options import in_mm
 Point: TypeAlias = tuple[float, float]
 EndForm: TypeAlias = Literal["square", "level", "plumb"]
 LineIs: TypeAlias = Literal["centre", "left face", "right face"]
-LengthUnit: TypeAlias = Literal["mm", "in"]
 When: TypeAlias = Literal["before glue", "after glue", "on site", "none"]  # its coats go on
 Turn: TypeAlias = Literal["first", "last"] | int  # in the order on the wall
 Zones: TypeAlias = Literal["masked", "coated", "walls masked"]

@@ -10,9 +10,10 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, PlainValidator, WithJsonSchema
 
+from ..lengths import LengthUnit
 from ..trade.anchors import anchor_types, read_takes, type_called
 from .arithmetic import ArithmeticMistake
-from .model import EndForm, LengthUnit, LineIs, Turn, When, Zones
+from .model import EndForm, LineIs, Turn, When, Zones
 from .names import shown
 from .options import CLEARANCE, LENGTH, NOT_BELOW_0, BoardName, Each, Quantity, Within
 from .tables import Many, Owned

@@ -33,8 +33,7 @@ from ..piece.model import (
 )
 from ..piece.operations import Operation, bored
 from ..piece.sums import Sum, Term, Word
-from ..sentences import Length, Name, Sentence, Several, Words, say
-from ..sentences import Side as On
+from ..sentences import Length, Name, On, Sentence, Several, Words, say
 from ..trade.screws import figure, read_screw, sizes
 from .common import plug, screw_ware
 from .registry import register

@@ -46,8 +46,7 @@ from ..piece.plane import Lines, lean
 from ..piece.setout import AsCut
 from ..piece.sums import Sum, Term, Word
 from ..places import Cure, Plain, Where
-from ..sentences import Angle, Length, Name, Step, Value, Words, say
-from ..sentences import Side as On
+from ..sentences import Angle, Length, Name, On, Step, Value, Words, say
 from ..shop.tools import Ability, Need, Process
 from .common import ANGLE_SLACK, WRITTEN, as_made, default_clearance, opened, stopped
 from .registry import register

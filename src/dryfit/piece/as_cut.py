@@ -20,7 +20,18 @@ from .choose import Chosen, chosen_so
 from .facts import Opens
 from .model import DATUM_END, FAR_END, Board, Cut, Joint, Part
 from .parts import cuts_by_board
-from .reshaping import EXACT, Measured, lean_of_end, leaning, measured, moved_along, old_cut, reshaped, unbuilt
+from .reshaping import (
+    EXACT,
+    Measured,
+    lean_of_end,
+    leaning,
+    measured,
+    moved_along,
+    old_cut,
+    reshaped,
+    unbuilt,
+    walls_off,
+)
 from .setout import AsCut, Made
 
 TOGETHER = 0.1  # cuts that are off by the same, to the step of a place, are off together
@@ -277,12 +288,30 @@ def _from(at: float | None, off: float) -> float | None:
 
 
 def _offset(sound: Sequence[Told]) -> float:
-    """How much further from the datum end most recorded cuts lie than the job asks; of equally many the least."""
-    by = [item.wood.at - item.asked.at for item in sound if item.wood.at is not None and item.asked.at is not None]
-    if not by:
+    """How far the board must lie from where the job has it for most recorded cuts to meet what they are for.
+
+    A cut that is wider than asked meets it wherever what is asked lies within its walls; a narrower one with its
+    middle. Of the places that suit equally many cuts, the nearest.
+    """
+    spans = [span for item in sound if (span := _span(item)) is not None]
+    places = [place for low, high in spans for place in (low, min(max(low, 0.0), high), high)]
+    if not places:
         return 0.0
-    best = max(by, key=lambda one: (sum(abs(one - other) <= TOGETHER for other in by), -abs(one), one))
+    best = max(places, key=lambda one: (sum(_suits(one, span) for span in spans), -abs(one), one))
     return length(best) if abs(best) > EXACT else 0.0
+
+
+def _span(item: Told) -> tuple[float, float] | None:
+    """From where to where the board may lie off for a cut to meet what it is for."""
+    off = None if item.cut is None else walls_off(item.cut, item.asked, item.wood)
+    if off is None:
+        return None
+    near, far = off
+    return off if near <= far else ((near + far) / 2, (near + far) / 2)
+
+
+def _suits(place: float, span: tuple[float, float]) -> bool:
+    return span[0] - TOGETHER <= place <= span[1] + TOGETHER
 
 
 def _told(part: Part, one: AsCut, printed_to: float) -> Told:

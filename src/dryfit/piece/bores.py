@@ -15,7 +15,7 @@ from ..geometry.polygons import distance
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.solids import flattened
 from ..places import Where
-from ..sentences import Length, Name, Sentence, Side, Step, say
+from ..sentences import Length, Name, On, Sentence, Step, say
 from .model import Cut, Part
 from .parts import called
 
@@ -117,7 +117,7 @@ def _finding(part: Part, cut: Cut, other: Cut, left: float, limit: float) -> Fin
         severity=Severity.STOP,
         where=Where(boards=(part.id,), joint=None, fixing=fixing, cut=cut.key, path=part.board.path),
         says=say("{}: {}", Name(part.id), _left_between(left, cut, other)),
-        remedy=say("move the bore until {} is left", Length(limit, Step.WHOLE, Side.UP)),
+        remedy=say("move the bore until {} is left", Length(limit, Step.WHOLE, On.UP)),
         found=left,
         limit=limit,
         unit="mm",

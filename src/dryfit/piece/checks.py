@@ -17,7 +17,7 @@ from ..geometry.shapes import Bore, Prism, Shape, corners
 from ..geometry.solids import flattened
 from ..job.model import Job
 from ..places import Cure, Edit, Pair, Where
-from ..sentences import Length, Name, Sentence, Several, Side, Step, Value, Words, few, plural, say
+from ..sentences import Length, Name, On, Sentence, Several, Step, Value, Words, few, plural, say
 from .facts import Opens
 from .model import DATUM_END, FAR_END, WALL, Board, Cut, Part
 from .movable import ROUND, asked_to_move, compass, end_in_the_file
@@ -243,7 +243,7 @@ def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None, en
             where=Where(boards=(part.id,), joint=cut.joint, cut=cut.key, path=part.board.path),
             says=_left_between(part, left, cut, other),
             remedy=say(
-                "leave at least {}: {}", Length(limit, Step.WHOLE, Side.UP), _to_leave_more(part, limit - left, end)
+                "leave at least {}: {}", Length(limit, Step.WHOLE, On.UP), _to_leave_more(part, limit - left, end)
             ),
             found=left,
             limit=limit,
@@ -274,7 +274,7 @@ def _to_leave_more(part: Part, more: float, end: int) -> Words:
         return "move one of the two joints"
     if any(cut.end == end and cut.joint is not None for cut in part.cuts):
         return "move the joint away from that end"
-    return say("move the joint, or lengthen {} by {}", Name(part.id), Length(more, side=Side.UP))
+    return say("move the joint, or lengthen {} by {}", Name(part.id), Length(more, side=On.UP))
 
 
 def _to_leave_enough(part: Part, more: float, opened: _Open, beside: _Open | None, end: int) -> Iterator[Cure]:
@@ -466,8 +466,8 @@ def _to_leave_a_web(part: Part, deep: float, *, several: bool) -> Sentence:
     if deep < 0.5:
         return say("use a thicker board for {}", Name(part.id))
     if several:
-        return say("make the two no deeper than {} together", Length(deep, side=Side.DOWN))
-    return say("make it no deeper than {}", Length(deep, side=Side.DOWN))
+        return say("make the two no deeper than {} together", Length(deep, side=On.DOWN))
+    return say("make it no deeper than {}", Length(deep, side=On.DOWN))
 
 
 def not_looked_at(part: Part) -> tuple[NotChecked, ...]:

@@ -24,7 +24,7 @@ from .as_cut import Told
 from .choose import Chosen
 from .model import Board, Joint, Mating
 from .parts import called
-from .reshaping import EXACT, LEAN, PLACE, WIDTH, can_lean
+from .reshaping import EXACT, LEAN, PLACE, WIDTH, can_lean, walls_off
 from .setout import AsCut, Made
 
 CUTS = question("cuts", "what is cut already against what is asked for", lambda piece: piece.recorded)
@@ -544,9 +544,11 @@ def _missing(item: Told, one: _Differs, scene: Scene) -> float:
     by = one.wood - one.asked
     match one.word:
         case "at" | "across":
-            shift = (item.wood.at or 0.0) - (item.asked.at or 0.0) - item.off
-            along = shift * math.cos(math.radians(item.wood.lean))
-            return max(along - play / 2, -along - play / 2 - _wider(item))
+            off = None if item.cut is None else walls_off(item.cut, item.asked, item.wood)
+            near, far = (0.0, _wider(item)) if off is None else (wall - item.off for wall in off)
+            square = math.cos(math.radians(item.wood.lean))
+            sides = near * square - play / 2, -far * square - play / 2
+            return sum(sides) if min(sides) > 0.0 else max(sides)
         case "deep":
             return 0.0 if _followed(item, chosen, scene) else -by - gap
         case "lean":

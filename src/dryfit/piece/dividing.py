@@ -21,7 +21,7 @@ from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..geometry.frames import length
 from ..job.model import Job
 from ..places import Where
-from ..sentences import Length, Name, Sentence, Several, Side, say
+from ..sentences import Length, Name, On, Sentence, Several, say
 from .model import Board, Meeting, Part
 
 STOCK = question("stock", "boards longer than their stock")
@@ -214,7 +214,7 @@ def _weak(board: Board, says: Sentence, found: float | None = None, limit: float
         says=say("{} is {}", Name(board.name), says),
         remedy=say(
             "divide it at a quarter of a bay, and {} or more from any joint",
-            Length(CLEAR * board.thickest, side=Side.UP),
+            Length(CLEAR * board.thickest, side=On.UP),
         ),
         found=found,
         limit=limit,

@@ -4,8 +4,11 @@ What a cut is called (`Cut.word`) is the kind's own business: "slot", "socket", 
 compared; whoever must know what it is asks its form.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import combinations_with_replacement
+from types import MappingProxyType
 from typing import TypeAlias
 
 from ..geometry.frames import Vec, Vec2
@@ -148,6 +151,10 @@ Grains: TypeAlias = tuple[Grain, Grain]  # of two faces that are glued; side gra
 def paired(grains: Grains) -> str:
     """Two grains as results of studies have them: "side-end"."""
     return "-".join(grains)
+
+
+_PAIRS = tuple(combinations_with_replacement((Grain.SIDE, Grain.END), 2))
+GRAINS_SAID: Mapping[str, str] = MappingProxyType({paired(one): " on ".join(one) for one in _PAIRS})  # "side on end"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,8 +9,7 @@ from ..job.model import Fixing, Job, Wall
 from ..job.options import in_mm
 from ..keeping import Keep, Same
 from ..places import Where
-from ..sentences import Length, Name, Sentence, Step, say
-from ..sentences import Side as Rounded
+from ..sentences import Length, Name, On, Sentence, Step, say
 from ..trade.anchors import Anchor
 from .kinds import Kinds
 from .model import WALL, Board, Meeting, Side, Touch
@@ -114,7 +113,7 @@ def off_the_board(meeting: Meeting) -> tuple[Finding, ...]:
             severity=Severity.STOP,
             where=Where(boards=(side.body,), fixing=meeting.key[0], path=meeting.path),
             says=say("{}: place {} lies {}", Name(meeting.key[0]), str(number), _off_the_end(left, side.body)),
-            remedy=say("keep it {} or more from either end", Length(side.thickness, Step.WHOLE, Rounded.UP)),
+            remedy=say("keep it {} or more from either end", Length(side.thickness, Step.WHOLE, On.UP)),
             found=left,
             limit=side.thickness,
             unit="mm",

@@ -17,8 +17,7 @@ from typing import Any, ClassVar, Generic
 from ..geometry.frames import length
 from ..job.options import Options, OptionsT
 from ..places import Cure, Edit, Plain
-from ..sentences import Length, Name, Words, say
-from ..sentences import Side as On
+from ..sentences import Length, Name, On, Words, say
 from .facts import Cutting, GlueZone, Press, Size
 from .model import (
     Board,

@@ -23,7 +23,7 @@ from typing import Literal, TypeAlias
 from ..geometry.shapes import Prism
 from .model import Board
 
-Hand: TypeAlias = Literal["LEFT", "RIGHT"]
+Head: TypeAlias = Literal["LEFT", "RIGHT"]
 
 AT_EDGE = 1e-6
 
@@ -38,7 +38,7 @@ def from_the_wall(prism: Prism, board: Board) -> bool:
     return edges_open(prism, board) == (True, False)
 
 
-def head(lean: float, prism: Prism, board: Board) -> Hand:
+def head(lean: float, prism: Prism, board: Board) -> Head:
     """Which way the head of leaning walls leans.
 
     Args:

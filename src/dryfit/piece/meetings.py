@@ -16,8 +16,7 @@ from ..geometry.nearness import Strip, near_pairs
 from ..job.names import fixing_of
 from ..keeping import Keep, Same
 from ..places import Cure, Pair, Where
-from ..sentences import Length, Name, Value, say
-from ..sentences import Side as On
+from ..sentences import Length, Name, On, Value, say
 from .model import DATUM_END, FAR_END, Board, Form, Meeting, Side, Touch
 from .movable import asked_to_move, end_in_the_file
 

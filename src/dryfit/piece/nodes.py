@@ -12,8 +12,7 @@ from itertools import combinations
 
 from ..findings import Finding, Severity, declare, owns
 from ..places import Cure, Where
-from ..sentences import Length, Name, Several, Step, say
-from ..sentences import Side as On
+from ..sentences import Length, Name, On, Several, Step, say
 from .lines import Line, left_between, span
 from .meetings import name_order
 from .model import FAR_END, Board, Meeting, Side

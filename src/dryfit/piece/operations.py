@@ -248,7 +248,7 @@ def bevelled(lean: float, board: Board) -> Bevelled:
 
 def _sawn_ways(lean: float, board: Board, sets: Sets) -> Iterator[Way]:
     one = bevelled(lean, board)
-    makes = one.how.value if sets else "end"
+    makes: Words = one.how if sets else "end"
     if one.how is not Bevelling.TEMPLATE:
         deep = Need(ability=Ability.DEPTH, least=board.thickest / math.cos(math.radians(lean)))
         says = "saw" if one.how is Bevelling.TILTED else "saw, the board on its end against a high fence"
@@ -256,7 +256,7 @@ def _sawn_ways(lean: float, board: Board, sets: Sets) -> Iterator[Way]:
         yield Way(process=Process.SAW, makes=makes, says=says, needs=(tilted, deep), sets=sets)
     by_hand = "hand saw, trimmed on a shooting board"
     if one.how is not Bevelling.TILTED:
-        makes = Bevelling.TEMPLATE.value
+        makes = Bevelling.TEMPLATE
         by_hand = "sawn proud by hand, pared to a template"
     yield Way(process=Process.HAND, makes=makes, says=by_hand, sets=sets)
 

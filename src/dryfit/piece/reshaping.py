@@ -77,6 +77,20 @@ def reshaped(board: Board, cut: Cut, zero: float, asked: Measured, wood: Measure
     return replace(cut, made=True, shapes=shapes, figures=_figures(cut, asked, wood))
 
 
+def walls_off(cut: Cut, asked: Measured, wood: Measured) -> tuple[float, float] | None:
+    """How much further from the datum end a cut's near and its far wall stand than asked; None of what has no place.
+
+    A place is that of the near wall, of holes that of their middle.
+    """
+    if wood.at is None or asked.at is None:
+        return None
+    wider = ((wood.across or 0.0) - (asked.across or 0.0)) / math.cos(math.radians(wood.lean)) if asked.across else 0.0
+    near = wood.at - asked.at
+    if all(isinstance(shape, Bore) for shape in cut.shapes):
+        near -= wider / 2
+    return near, near + wider
+
+
 def old_cut(board: Board, one: AsCut, zero: float) -> Cut | None:
     """A recorded cut that the job has no place for, as it is in the wood; None where its figures do not tell its shape.
 

@@ -14,7 +14,7 @@ from ..geometry.frames import Vec, Vec2
 from ..job.model import Job, Wall
 from ..keeping import Keep, Same
 from ..places import Cure, Edit, Where
-from ..sentences import Length, Name, Sentence, Several, Side, say
+from ..sentences import Length, Name, On, Sentence, Several, say
 from .model import DATUM_END, FAR_END, Board, Part
 from .movable import ROUND, asked_to_move, compass, end_in_the_file
 from .parts import ends_on_face
@@ -92,7 +92,7 @@ def _over(extent: _Extent, wall: Wall) -> Iterator[tuple[float, float, str, str]
 
 def _past(part: Part, over: float, place: float, called: str, key: str) -> Finding:
     near = over <= SCRIBED + EVEN
-    end_it = say("end it at {}", Length(place, side=Side.UP if key == "left" else Side.DOWN))
+    end_it = say("end it at {}", Length(place, side=On.UP if key == "left" else On.DOWN))
     remedy = say("scribe it to fit, or {}", end_it) if near else say('{}, or correct "{}" under [wall]', end_it, key)
     return Finding(
         code=PAST_THE_ROOM,

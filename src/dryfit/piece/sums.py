@@ -121,8 +121,9 @@ class Sum:
         """
         _, figures = self.printed(step.size(units), whole)
         if len(self.terms) == 1 and self.terms[0].word in ALONE:
-            alone = ALONE[self.terms[0].word]
-            return alone if "{}" not in alone else say(ALONE[self.terms[0].word], Length(figures[0], step))
+            return ALONE[self.terms[0].word]
+        if len(self.terms) == 1 and self.terms[0].word in ALONE_SIZED:
+            return say(ALONE_SIZED[self.terms[0].word], Length(figures[0], step))
         first, *rest = zip(self.terms, figures, strict=True)
         told = _named(self.of, *first, step) if named and self.of else _term(*first, step)
         for term, figure in rest:
@@ -147,13 +148,8 @@ FORMS = {
     Word.PROUD: "{} proud",
     Word.DEEPER: "{} left free",
 }
-ALONE = {  # of a sum that is this term alone
-    Word.SIZE: "",
-    Word.AS_CUT: "as cut",
-    Word.DEPTH: "{} deep to the floor",
-    Word.KEY: "the key as made",
-    Word.STOP: "{} short of the edge",
-}
+ALONE = {Word.SIZE: "", Word.AS_CUT: "as cut", Word.KEY: "the key as made"}  # of a sum that is this term alone
+ALONE_SIZED = {Word.DEPTH: "{} deep to the floor", Word.STOP: "{} short of the edge"}  # and its size is said too
 
 
 def _term(term: Term, figure: float, step: Step) -> Sentence:

@@ -5,16 +5,19 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal, TypeAlias
 
+from ..sentences import Sentence
+from ..trade.figures import sourced
+
 CutterShape: TypeAlias = Literal["straight", "dovetail", "round nose", "V"]
 
 # Where the values that a shop file need not say come from; papers show them as assumed.
-PRACTICE: Mapping[str, str] = MappingProxyType(
+PRACTICE: Mapping[str, Sentence] = MappingProxyType(
     {
-        "trim": "common practice: 10 mm an end, to cut off with the joint",
-        "trim_edge": "common practice: 1 to 2 mm an edge",
-        "seconds_a_crossing": "common practice: 20 to 40 s, one person",
-        "seconds_to_spread": "from memory: a brush along 300 mm of a joint, one side of it",
-        "seconds_a_clamp": "from memory: 15 to 30 s, its cauls to hand and its jaws set in the dry run",
+        "trim": sourced("common practice", "10 mm an end, to cut off with the joint"),
+        "trim_edge": sourced("common practice", "1 to 2 mm an edge"),
+        "seconds_a_crossing": sourced("common practice", "20 to 40 s, one person"),
+        "seconds_to_spread": sourced("from memory", "a brush along 300 mm of a joint, one side of it"),
+        "seconds_a_clamp": sourced("from memory", "15 to 30 s, its cauls to hand and its jaws set in the dry run"),
     }
 )
 

@@ -11,6 +11,8 @@ from functools import cache
 from pathlib import Path
 from typing import Literal, TypeAlias, cast
 
+from ..sentences import Sentence, Words, say
+
 DATA = Path(__file__).parent / "data"
 
 Status: TypeAlias = Literal["seen", "derived", "memory", "practice"]
@@ -47,6 +49,19 @@ class Figure:
     def cited(self) -> str:
         """The source as it is printed beside the figure."""
         return self.source + _SAID[self.status]
+
+
+_SOURCED = "{}: {}"  # the form of a source with its why
+
+
+def sourced(word: str, why: str) -> Sentence:
+    """Whose word a figure is, and what more there is to say of that: "common practice: 1 to 2 mm an edge"."""
+    return say("{}: {}", word, why)
+
+
+def whose(source: Words) -> Words:
+    """Whose word it is, without what more is said of it."""
+    return str(source.values[0]) if isinstance(source, Sentence) and source.form == _SOURCED else source
 
 
 @cache

@@ -111,6 +111,17 @@ def _listed(things: tuple[NamedT, ...], last: str) -> str:
     return f"{', '.join(before)} {last} {final}" if before else final
 
 
+def spoken(name: str, noun: str = "") -> str:
+    """A name as it is said: "oak, white" is white oak; with the noun behind it, unless the name has that in it.
+
+    >>> spoken("varnish, polyurethane"), spoken("PVA, D3", "glue"), spoken("Hide glue", "glue")
+    ('polyurethane varnish', 'D3 PVA glue', 'Hide glue')
+    """
+    words = name.split(", ")
+    said = f"{words[1]} {words[0]}" if len(words) == 2 else name
+    return said if not noun or noun in _words(name) else f"{said} {noun}"
+
+
 def also(text: str) -> tuple[str, ...]:
     """Other names as the data files hold them: with semicolons between."""
     return tuple(name.strip() for name in text.split(";") if name.strip())

@@ -11,7 +11,7 @@ from ..geometry.shapes import Bore, HalfSpace, Prism, corners
 from ..lengths import figure
 from ..piece.model import Board, Cut, Decision, Piece
 from ..places import Cure, Edit
-from ..sentences import Angle, Length, Side, Value, Voice, say, told
+from ..sentences import Angle, Length, On, Value, Voice, say, told
 from ..studies import STUDIES
 
 FIRST_LIGHT = "set-out"
@@ -76,7 +76,7 @@ def lead_of(finding: Finding, voice: Voice) -> str:
     few = found < limit
     values: tuple[Value, Value] = (f"{figure(found)} {finding.unit}", f"{figure(limit)} {finding.unit}")
     if finding.unit == "mm":
-        values = (Length(found), Length(limit, side=Side.UP if few else Side.DOWN))
+        values = (Length(found), Length(limit, side=On.UP if few else On.DOWN))
     elif finding.unit == "deg":
         values = (Angle(found), Angle(limit))
     return told(say("{}, {} wanted", *values) if few else say("{}, {} at most", *values), voice)

@@ -185,7 +185,7 @@ class _View:
 
     def _layer(self, cut: Cut, deep: float | None, wide: float | None = None) -> str:
         """By set-up, what is taken, its diameter where it is a hole, and its depth; None of what comes out opposite."""
-        names = "+".join(setups(self.desk).of.get(cut.key, ())) or "X"
+        names = "+".join(one.name for one in setups(self.desk).of.get(cut.key, ())) or "X"
         sizes = [] if wide is None else [figure(wide, LEAST)]
         ends = ["THROUGH"] if deep is None else ["DEEP", figure(deep, LEAST)]
         return self.drawing.layer("_".join([names, cut.form.upper(), *sizes, *ends]), COLOUR[cut.form])

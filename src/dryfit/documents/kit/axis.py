@@ -11,13 +11,13 @@ from itertools import pairwise
 from ...geometry.frames import Vec2
 from ..standard import BREAK, SCALES
 
-KEPT = 30.0  # mm of a board on either side of what is kept (common practice)
+ABOUT = 30.0  # mm of a board on either side of what is kept (common practice)
 BROKEN = SCALES[3:5]  # a board is broken at 1:10 rather than drawn whole at 1:20, and at 1:20 rather than smaller
 NEAR = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class Unbroken:
     """A stretch of the wood drawn without a break: from and to on the wood, and where its first end stands."""
 
     low: float
@@ -36,13 +36,13 @@ class Axis:
     """
 
     scale: float
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Unbroken, ...]
     sign: float = 1.0
 
     @classmethod
     def whole(cls, low: float, high: float, scale: float, start: float = 0.0, sign: float = 1.0) -> "Axis":
         """Drawn whole; `start` is where `low` stands."""
-        return cls(scale, (Piece(low, high, start),), sign)
+        return cls(scale, (Unbroken(low, high, start),), sign)
 
     @classmethod
     def of(cls, kept: Iterable[Vec2], scale: float, start: float = 0.0, sign: float = 1.0) -> "Axis":
@@ -73,7 +73,7 @@ class Axis:
             if (high - low) * scale <= room or scale == SCALES[-1]:
                 yield cls.whole(low, high, scale, start)
             elif scale in BROKEN:
-                spans = [(max(a - KEPT, low), min(b + KEPT, high)) for a, b in (*keep, (low, low), (high, high))]
+                spans = [(max(a - ABOUT, low), min(b + ABOUT, high)) for a, b in (*keep, (low, low), (high, high))]
                 broken = cls.of(spans, scale, start)
                 if broken.right - start <= room:
                     yield broken.filling(room)
@@ -97,7 +97,7 @@ class Axis:
         inside = mm if piece is self.pieces[-1] else min(mm, piece.high)
         return piece.at + self.sign * (inside - piece.low) * self.scale
 
-    def _long(self, piece: Piece) -> float:
+    def _long(self, piece: Unbroken) -> float:
         return (piece.high - piece.low) * self.scale
 
     def holds(self, mm: float) -> bool:
@@ -135,11 +135,11 @@ class Axis:
 PAPER = Axis.whole(0.0, 1.0, 1.0)  # of what is on paper already
 
 
-def _laid(spans: Iterable[Vec2], scale: float, start: float, sign: float) -> Iterator[Piece]:
+def _laid(spans: Iterable[Vec2], scale: float, start: float, sign: float) -> Iterator[Unbroken]:
     """Stretches one after the other, a break between two."""
     at = start
     for low, high in spans:
-        yield Piece(low, high, at)
+        yield Unbroken(low, high, at)
         at += sign * ((high - low) * scale + BREAK)
 
 

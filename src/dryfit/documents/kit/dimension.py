@@ -33,8 +33,8 @@ UPRIGHT = 0.5  # share of a way from which on it runs up the sheet
 SEEN = 0.02  # a figure spread by less is not moved
 
 Style: TypeAlias = Literal["running", "plain"]
-Where: TypeAlias = Literal["between", "after", "before"]
-OUTSIDE: tuple[Where, Where] = ("after", "before")
+_Stands: TypeAlias = Literal["between", "after", "before"]
+OUTSIDE: tuple[_Stands, _Stands] = ("after", "before")
 
 
 class Mark(NamedTuple):
@@ -199,7 +199,7 @@ def _each_where(paper: Paper, run: _Run, ends: tuple[Vec2, Vec2], said: _Said) -
     def extensions() -> list[Item]:
         return [item for p in ends for item in extension(paper, run, p, broken=said.broken)]
 
-    def lines(where: Where, wide: float = 0.0) -> list[Item]:
+    def lines(where: _Stands, wide: float = 0.0) -> list[Item]:
         return [*extensions(), *_arrows(paper, run, places, where, wide)]
 
     if _fits(run, ends, said):
@@ -225,7 +225,7 @@ def extension(paper: Paper, run: _Run, foot: Vec2, owner: str = "", *, broken: b
     return paper.extension(start, stop, owner, broken=broken)
 
 
-def _arrows(paper: Paper, run: _Run, ends: Vec2, where: Where, wide: float) -> Iterator[Item]:
+def _arrows(paper: Paper, run: _Run, ends: Vec2, where: _Stands, wide: float) -> Iterator[Item]:
     (wx, wy), (low, high) = run.way, ends
     if where == "between":
         yield _line(run.point(low), run.point(high))
@@ -246,7 +246,7 @@ def _line(start: Vec2, end: Vec2) -> Stroke:
     return Stroke(points=(start, end), pen="dimension", layer=LINE_LAYER)
 
 
-def _figure(run: _Run, ends: Vec2, where: Where, said: _Said, tail: float = TAIL) -> Text:
+def _figure(run: _Run, ends: Vec2, where: _Stands, said: _Said, tail: float = TAIL) -> Text:
     turn, same = reading(run.way)
     low, high = ends
     along = {"between": (low + high) / 2, "after": high + tail, "before": low - tail}[where]

@@ -4,20 +4,20 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
+from typing import TypeGuard
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ...geometry.frames import Vec2
-from ...sentences import Sentence, Voice, Words, told
+from ...sentences import Sentence, Value, Voice, Words, told
 from ..display import Anchor, Circle, Item, Stroke, Text, extent, shifted
-from ..lettering import Weight, known, width
+from ..lettering import KEPT, Weight, kept, known, unkept, width
 from ..standard import AIR, DOT, GROUND, LIFT, LINE, PAST, TEXT
 from ..symbols import balloon
 from .axis import Axis
 from .placing import Paper
 
-KEPT = "\u00a0"  # a space at which no line may break
 SIGNS = {"{} + {}": "+", "{} less {}": "less"}  # the forms in which a sum is said: it wraps before its signs
 WAYS = ((1, -1), (-1, -1), (1, 1), (-1, 1), (0, -1), (0, 1), (1, 0), (-1, 0))  # from what is named, the best first
 STEPS = 12  # how many heights of words away from it they may stand, at most
@@ -71,23 +71,32 @@ def lines_of(says: Words, voice: Voice, room: float, size: float = TEXT, weight:
             lines[-1] += f" {piece}"
         else:
             lines.append(piece)
-    return [known(line.replace(KEPT, " ")) for line in lines]
+    return [known(unkept(line)) for line in lines]
 
 
 def pieces_of(says: Words, voice: Voice) -> list[str]:
-    """What of the words must stay together: single words, and of a sum each term with its sign."""
-    if isinstance(says, Sentence) and says.form in SIGNS:
+    """What of the words must stay together: single words, and of a sum, wherever it stands, each term with its sign."""
+    if isinstance(says, str):
+        return says.split(" ")
+    if says.form in SIGNS:
         first, last = says.values
-        begins = (
-            pieces_of(first, voice) if isinstance(first, Sentence) and first.form in SIGNS else [_kept(first, voice)]
-        )
+        begins = pieces_of(first, voice) if _is_sum(first) else [_kept(first, voice)]
         return [*begins, f"{SIGNS[says.form]}{KEPT}{_kept(last, voice)}"]
-    return told(says, voice).split(" ")
+    pieces = [""]
+    for part in says.parts:
+        glued, *rest = pieces_of(part if isinstance(part, (Sentence, str)) else part.said(voice), voice)
+        pieces[-1] += glued
+        pieces += rest
+    return pieces
 
 
-def _kept(value: object, voice: Voice) -> str:
+def _is_sum(value: Value) -> TypeGuard[Sentence]:
+    return isinstance(value, Sentence) and value.form in SIGNS
+
+
+def _kept(value: Value, voice: Voice) -> str:
     """One term, none of its spaces broken."""
-    return Sentence("{}", (value,)).said(voice).replace(" ", KEPT)  # type: ignore[arg-type]
+    return kept(value if isinstance(value, str) else value.said(voice))
 
 
 def put(paper: Paper, label: Label, voice: Voice) -> bool:

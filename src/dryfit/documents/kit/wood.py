@@ -16,12 +16,12 @@ from shapely.geometry.base import BaseGeometry
 from ...geometry.frames import Vec2
 from ...geometry.sections import polygons
 from ..display import Arc, Item, Stroke
-from ..hatch import hatch_in
+from ..hatch import LEAN, hatch_in
 from ..lettering import FIGURE
 from ..standard import PAST, ROW, TEXT
 from .label import Label, around
 
-LEANS = (45.0, -45.0)  # degrees of the hatch of the level board and of the other
+LEANS = (LEAN, -LEAN)  # degrees of the hatch of the level board and of the other
 LEAST_STEP, MOST_STEP = TEXT / 2, TEXT  # of a hatch in sections, which is a tenth of the thickness as drawn
 FACE_STEP = TEXT / 3  # of a hatch over waste
 FAR = 1e4

@@ -51,8 +51,7 @@ from ...piece.plane import Lines, lean
 from ...piece.setout import AsCut
 from ...piece.sums import Sum, Term, Word, walls
 from ...places import Plain, Where
-from ...sentences import Length, Name, Step, Words, say
-from ...sentences import Side as On
+from ...sentences import Length, Name, On, Step, Words, say
 from ..common import WRITTEN, as_made, default_clearance, judge_angle, opened, shallow_angle, stopped
 from ..registry import register
 from . import work

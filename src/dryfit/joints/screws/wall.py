@@ -12,7 +12,7 @@ from itertools import pairwise
 from ...findings import Finding, NotChecked, Severity, declare, question
 from ...piece.meetings import fixing_called
 from ...piece.model import Meeting
-from ...sentences import Length, Name, Sentence, Several, Side, Step, Words, say
+from ...sentences import Length, Name, On, Sentence, Several, Step, Words, say
 from ...trade.anchors import Anchor
 from .chain import Plan
 from .options import LongScrewOptions
@@ -48,6 +48,11 @@ def is_timber(into: str) -> bool:
     return _has(into, _TIMBER) and not _has(into, _STEEL)
 
 
+def is_studded(into: str) -> bool:
+    """Whether there are studs in such a wall."""
+    return _has(into, ("stud",))
+
+
 def is_lined_void(into: str) -> bool:
     """Whether a plug would crush what it stands in: a lining, or a stud of metal, with a void behind it."""
     return _has(into, _HOLLOW) and not _has(into, _MASONRY) and not is_timber(into)
@@ -79,7 +84,7 @@ def _missing(meeting: Meeting, made: Plan, options: LongScrewOptions) -> list[st
 
 def _wants_stud(made: Plan, options: LongScrewOptions) -> bool:
     """Whether the screw must meet a stud: a wood screw without an anchor, or an insert in one."""
-    if not _has(options.into, ("stud",)):
+    if not is_studded(options.into):
         return False
     if made.anchor is not None:
         return made.anchor.type.holds_in == "timber"
@@ -160,7 +165,7 @@ def _beside(anchor: Anchor, options: LongScrewOptions) -> Iterator[tuple[Words, 
         far = "far enough" if anchor.apart is None else say("{} or more", Length(anchor.apart, Step.WHOLE))
         what = say("whether each hole is {} from the masonry's edges and openings, and in no mortar joint", far)
         yield what, "nothing says where the masonry ends, or where its joints lie"
-    if _has(options.into, _STEEL) and _has(options.into, ("stud",)):
+    if _has(options.into, _STEEL) and is_studded(options.into):
         yield _CLEAR_OF_STEEL if anchor.type.holds_in == "lining" else _HELD_BY_STEEL
 
 
@@ -192,7 +197,7 @@ def _off_studs(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Itera
 def studs_missed(meeting: Meeting, options: LongScrewOptions) -> Sentence | None:
     """The bores that meet no stud, for a screw that is refused for another reason; None where none is to be met."""
     off = [(n, far) for n, far in enumerate(meeting.studs_off, 1) if far > STUD_AIM]
-    if options.anchor or not off or not _has(options.into, ("stud",)):
+    if options.anchor or not off or not is_studded(options.into):
         return None
     missed = tuple(say("bore {} by {}", f"{number}", Length(far, Step.WHOLE)) for number, far in off)
     return say("a stud's centre is missed as well: {}; {} at most", Several(missed), Length(STUD_AIM, Step.WHOLE))
@@ -221,7 +226,7 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
     apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if anchor.apart is not None and apart < anchor.apart - 1e-9:
         says = say("two of {} are {} apart", _one(anchor), Length(apart, Step.WHOLE))
-        remedy = say("leave {} or more between them", Length(anchor.apart, side=Side.UP))
+        remedy = say("leave {} or more between them", Length(anchor.apart, side=On.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (apart, anchor.apart), Severity.WARN)
 
 
@@ -327,7 +332,7 @@ def _reaches(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: An
     if wanted is not None and made.held < wanted - 1e-9:
         goes = say("the {} goes {} into {}", made.screw.name, Length(made.held), _one(anchor))
         says = say("{}, which needs {}", goes, Length(wanted))
-        remedy = say("leave out engagement: it is then {}", Length(wanted, side=Side.UP))
+        remedy = say("leave out engagement: it is then {}", Length(wanted, side=On.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (made.held, wanted))
     far = made.held + (options.hollow or 0.0)
     if anchor.deep is not None and far > anchor.deep + 1e-9:
@@ -337,7 +342,7 @@ def _reaches(meeting: Meeting, made: Plan, options: LongScrewOptions, anchor: An
             Length(far),
             Length(anchor.deep),
         )
-        remedy = say("drill {} or more, or use a shorter screw", Length(far, side=Side.UP))
+        remedy = say("drill {} or more, or use a shorter screw", Length(far, side=On.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (far, anchor.deep), Severity.WARN)
 
 

@@ -9,7 +9,7 @@ from ...job.options import given
 from ...piece.meetings import TOUCHING, fixing_called
 from ...piece.model import Meeting
 from ...places import Cure, Edit, Where
-from ...sentences import Length, Name, Sentence, Side, Step, Words, say
+from ...sentences import Length, Name, On, Sentence, Step, Words, say
 from ...trade.screws import DRIVER_BITS, ENGAGEMENT, INCH_CUTTERS, LONG_BIT_LENGTHS, LONG_BITS, PLUG_CUTTERS, Screw
 from .chain import ENTRY, PER_100, Plan
 from .options import LongScrewOptions
@@ -138,7 +138,7 @@ def _short(meeting: Meeting, made: Plan) -> Iterator[Finding]:
 
 
 def _at_least(limit: float, step: Step = Step.WHOLE) -> Length:
-    return Length(limit, step, Side.UP)
+    return Length(limit, step, On.UP)
 
 
 def _set(meeting: Meeting, key: str, size: float, label: Words) -> tuple[Cure, ...]:

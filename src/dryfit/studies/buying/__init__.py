@@ -19,7 +19,7 @@ from ...piece.kinds import Kinds
 from ...piece.model import Joint, Part, Piece, Side, Touch
 from ...piece.operations import Dial
 from ...places import Where
-from ...sentences import Length, Name, Several, Voice, say, told
+from ...sentences import Length, Name, Several, Voice, Words, say, told
 from ...shop.model import PRACTICE, Shop
 from ...shop.tools import COMMON_SAW
 from ...study.base import Pace, Scene, Study, Work
@@ -114,7 +114,7 @@ class BuyingStudy(Study[BuyingValue, Buying]):
 # --- what is read --------------------------------------------------------------------------------
 
 
-def _from(shop: Shop, key: str) -> str:
+def _from(shop: Shop, key: str) -> Words:
     return PRACTICE[key] if key in shop.assumed else SHOP_FILE
 
 
@@ -143,7 +143,7 @@ def _timber(timber: Timber) -> TimberValue:
         species=timber.species,
         form=timber.form,
         stock=stock.name,
-        is_sheet=stock.form == "sheet",
+        sold_as=stock.form,
         sold=sold,
         measured=timber.measured is not None,
         planing=timber.planing,

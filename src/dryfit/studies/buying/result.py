@@ -5,6 +5,7 @@ from typing import Literal, TypeAlias
 
 from ...places import Pair
 from ...sentences import Words
+from ...trade.stock import StockForm
 
 ONE_IN, LEAST_SPARE = 10, 2  # spare hardware (common practice)
 LOST = 0.1  # of finish and tape over what is needed (common practice)
@@ -55,6 +56,7 @@ class TimberOrder:
     """All that is ordered of one timber.
 
     Attributes:
+        stock: what it is called where it is sold; `sold_as` what that is.
         sold: nominal thickness by which it is sold; None where that is not known.
         least: thickness that it must have when it comes; `planed_to` the thinnest and the thickest of its boards.
         measured: whether that was measured in the shop.
@@ -71,6 +73,7 @@ class TimberOrder:
     species: str
     form: str
     stock: str
+    sold_as: StockForm
     sold: float | None
     least: float
     planed_to: tuple[float, float]
@@ -169,8 +172,8 @@ class Buying:
 
     timber: tuple[TimberOrder, ...]
     trim: float
-    trim_from: str
-    edge_from: str
+    trim_from: Words
+    edge_from: Words
     trials: tuple[Trial, ...] = ()
     hardware: tuple[Supply, ...] = ()
     finish: FinishToBuy | None = field(default=None)

@@ -43,6 +43,7 @@ def _order(value: BuyingValue, timber: TimberValue, parts: Sequence[PartValue], 
         species=timber.species,
         form=timber.form,
         stock=timber.stock,
+        sold_as=timber.sold_as,
         sold=timber.sold,
         least=length(max(part.blank[2] for part in parts)),
         planed_to=(min(part.thickness[0] for part in parts), max(part.thickness[1] for part in parts)),
@@ -91,7 +92,7 @@ def panels_for(panel: tuple[float, float], lots: Sequence[Lot], kerf: float) -> 
 
 def edge_of(value: BuyingValue, timber: TimberValue) -> float:
     """What is left at each edge to be ripped off."""
-    return 0.0 if timber.planing or timber.is_sheet else value.edge
+    return 0.0 if timber.planing or timber.sold_as == "sheet" else value.edge
 
 
 def ordered(value: BuyingValue, timber: TimberValue, part: PartValue) -> tuple[float, float]:

@@ -7,6 +7,7 @@ from ...piece.model import Strip
 from ...piece.operations import Work
 from ...places import Pair
 from ...sentences import Words
+from ...trade.stock import StockForm
 from .result import Shows
 
 
@@ -30,7 +31,7 @@ class TimberValue:
     species: str
     form: str
     stock: str
-    is_sheet: bool
+    sold_as: StockForm
     sold: float | None
     measured: bool
     planing: float
@@ -98,9 +99,9 @@ class BuyingValue:
 
     units: LengthUnit
     trim: float
-    trim_from: str
+    trim_from: Words
     edge: float
-    edge_from: str
+    edge_from: Words
     spare_boards: int
     kerf: float
     parts: tuple[PartValue, ...]

@@ -20,7 +20,7 @@ from ...piece.kinds import JointKind
 from ...piece.meetings import pair_key
 from ...piece.model import Joint, Piece
 from ...places import Cure, Edit, Pair, Path, Where
-from ...sentences import Count, Length, Name, Several, Side, Step, Words, say
+from ...sentences import Count, Length, Name, On, Several, Step, Words, say
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
 from ...trade.glues import figure, find_glue
@@ -183,7 +183,7 @@ def _tight(name: Words, boards: tuple[str, ...], fits: list[Fit]) -> Finding:
         ),
         remedy=say(
             "give each {} or more; {} to {} is usual there",
-            Length(BY_HAND, Step.FINE, Side.UP),
+            Length(BY_HAND, Step.FINE, On.UP),
             Length(low, Step.FINE),
             Length(high, Step.FINE),
         ),
@@ -238,7 +238,7 @@ def _loose(fit: Fit, value: FitsValue) -> Finding:
             Length(fit.wide, Step.FINE),
             value.glue,
         ),
-        remedy=say("keep both sides together within {}, or use a glue that fills", Length(limit, Step.FINE, Side.DOWN)),
+        remedy=say("keep both sides together within {}, or use a glue that fills", Length(limit, Step.FINE, On.DOWN)),
         found=fit.wide,
         limit=limit,
         unit="mm",

@@ -25,12 +25,12 @@ from ...lengths import figure as plain
 from ...piece.facts import Grains, Pressing
 from ...piece.model import Piece
 from ...places import Cure, Edit, Pair, Where
-from ...sentences import Count, Name, Several, say
+from ...sentences import Count, Name, Several, Words, say
 from ...shop.model import PRACTICE as SHOP_PRACTICE
 from ...shop.model import Shop
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
-from ...trade.figures import Figure
+from ...trade.figures import Figure, sourced
 from ...trade.glues import Glue, all_glues, figure, find_glue
 from ..order.result import Order
 from .pressing import NEWTONS, PRACTICE, SPACING, SPACING_FROM, GlueJoint, bound, clamps, to_fill
@@ -127,10 +127,15 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
                 ("time to spread one side of a joint, to 300 long", value.paces[0][0], "s", value.paces[0][1]),
                 ("time to bring one joint home", value.paces[1][0], "s", value.paces[1][1]),
                 ("time to set one clamp", value.paces[2][0], "s", value.paces[2][1]),
-                ("force of one clamp", value.clamp_kn, "kN", f"{PRACTICE}: 2.5 to 4 for a bar clamp"),
+                ("force of one clamp", value.clamp_kn, "kN", sourced(PRACTICE, "2.5 to 4 for a bar clamp")),
                 ("clamps at most this far apart", SPACING, "mm", SPACING_FROM),
                 ("glue to spare, over what is spread", OVER, "1", PRACTICE),
-                ("faces spread where end grain meets end grain", float(BOTH), "1", f"{PRACTICE}: end grain drinks"),
+                (
+                    "faces spread where end grain meets end grain",
+                    float(BOTH),
+                    "1",
+                    sourced(PRACTICE, "end grain drinks"),
+                ),
             ),
             people=value.people,
             clamp_kn=value.clamp_kn,
@@ -192,7 +197,7 @@ def _faces(joints: Iterable[GlueJoint]) -> Iterator[tuple[Grains, float]]:
     return (face for joint in joints for face in joint.faces)
 
 
-def _whose(shop: Shop, pace: str) -> str:
+def _whose(shop: Shop, pace: str) -> Words:
     return SHOP_PRACTICE[pace] if pace in shop.assumed else "the shop file"
 
 
@@ -222,7 +227,7 @@ def _goes(
     return [_go(stage, batch, value, known, every, (number, len(found))) for number, batch in enumerate(found, 1)]
 
 
-def _pressed(known: Mapping[str, Said]) -> tuple[float | None, str]:
+def _pressed(known: Mapping[str, Said]) -> tuple[float | None, Words]:
     """The glue's own pressure, and whose word it is."""
     usual = known.get("pressure")
     return (usual.value if usual else None, usual.source if usual else "")

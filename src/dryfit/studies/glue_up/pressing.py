@@ -13,13 +13,17 @@ from dataclasses import dataclass, replace
 
 from ...piece.facts import Grain, Grains, Pressing
 from ...places import Pair
+from ...sentences import Words
+from ...trade.figures import sourced
 from .result import Bound, Clamps
 
 SPACING = 300.0  # mm between clamps at most: each presses in a fan of 45 degrees
 ALONE = 100.0  # mm of depth that one clamp presses by itself; on more it turns the joint, so one stands near each edge
 PRACTICE = "common practice"
-SEATED_FROM = f"{PRACTICE}: a clamp seats it, its fit presses its walls"
-SPACING_FROM = f"{PRACTICE}: one near each edge, for one alone turns the joint; each presses in a fan of 45 degrees"
+SEATED_FROM = sourced(PRACTICE, "a clamp seats it, its fit presses its walls")
+SPACING_FROM = sourced(
+    PRACTICE, "one near each edge, for one alone turns the joint; each presses in a fan of 45 degrees"
+)
 MITRE = 0.5  # N/mm2: end grain crushes and slides under more
 BOUND = (Pressing.CORNER, Pressing.IN_LINE, Pressing.ACROSS)
 NEWTONS = 1000.0  # in a kN
@@ -70,18 +74,18 @@ class GlueJoint:
         return sum(grain.count(Grain.END) for grain, _ in self.faces)
 
 
-def pressure(joint: GlueJoint, usual: float | None, usual_from: str) -> tuple[float | None, str]:
+def pressure(joint: GlueJoint, usual: float | None, usual_from: Words) -> tuple[float | None, Words]:
     """N/mm2 on a joint's face, and where it comes from: as asked, none if seated, 0.5 at a mitre, else the glue's."""
     if joint.asked is not None:
         return joint.asked, "the job file"
     if joint.seated:
         return None, SEATED_FROM
     if joint.pressed is Pressing.CORNER and usual is not None:
-        return min(MITRE, usual), f"{PRACTICE}: a mitre is pressed with 0.5"
+        return min(MITRE, usual), sourced(PRACTICE, "a mitre is pressed with 0.5")
     return usual, usual_from
 
 
-def clamps(joints: Iterable[GlueJoint], usual: float | None, usual_from: str, clamp_n: float) -> tuple[Clamps, ...]:
+def clamps(joints: Iterable[GlueJoint], usual: float | None, usual_from: Words, clamp_n: float) -> tuple[Clamps, ...]:
     """Clamps along every board of a go, by name."""
     found: dict[str, Clamps] = {}
     for joint in joints:
@@ -119,7 +123,7 @@ def to_fill(board: str, joints: Iterable[GlueJoint], every: Iterable[GlueJoint],
     )
 
 
-def bound(joints: Iterable[GlueJoint], usual: float | None, usual_from: str, clamp_n: float) -> tuple[Bound, ...]:
+def bound(joints: Iterable[GlueJoint], usual: float | None, usual_from: Words, clamp_n: float) -> tuple[Bound, ...]:
     """The joints of a stage that no clamp along one board can press."""
     found = []
     for joint in joints:

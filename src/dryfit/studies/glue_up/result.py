@@ -41,7 +41,7 @@ class Clamps:
     force_n: float
     count: int
     pressure_n_mm2: float | None
-    source: str
+    source: Words
     seats: bool = False
     wedge: float = 0.0
     fill: tuple[str, ...] = ()
@@ -64,7 +64,7 @@ class Bound:
     force_n: float
     count: int
     pressure_n_mm2: float | None
-    source: str
+    source: Words
     corner: bool = True
     across: bool = False
 
@@ -192,7 +192,7 @@ class GlueUp:
 
     glue: str
     figures: tuple[Said, ...]
-    practice: tuple[tuple[str, float, str, str], ...]
+    practice: tuple[tuple[str, float, str, Words], ...]
     people: int
     clamp_kn: float
     stages: tuple[GlueStage, ...]

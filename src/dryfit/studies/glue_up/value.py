@@ -1,11 +1,15 @@
 """What a glue-up is worked out from."""
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
+from ...sentences import Words
 from .pressing import GlueJoint
 from .result import Across, Said, Squareness
 from .squareness import Quad
 from .stages import StepValue
+
+Seconds: TypeAlias = tuple[float, Words]  # and whose word that is
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +51,7 @@ class GlueUpValue:
     remedy: str
     figures: tuple[Said, ...]
     slower: tuple[tuple[str, float], ...]
-    paces: tuple[tuple[float, str], tuple[float, str], tuple[float, str]]
+    paces: tuple[Seconds, Seconds, Seconds]
     people: int
     clamp_kn: float
     stages: tuple[StageValue, ...]

@@ -24,8 +24,7 @@ from ...piece.model import Part, Piece
 from ...piece.operations import Dial, Operation, Way, Work, tool_for
 from ...piece.parts import called
 from ...places import Where
-from ...sentences import Angle, Length, Sentence, Several, Step, Value, Voice, Words, few, say
-from ...sentences import Side as On
+from ...sentences import Angle, Length, On, Sentence, Several, Step, Value, Voice, Words, few, say
 from ...shop.model import Shop
 from ...shop.tools import IN_DEGREES, Ability, Lack, Need, Process, Tool
 from ...study.base import Pace, Scene, Study
@@ -171,7 +170,7 @@ def _lacking(chosen: list[_Chosen]) -> Iterator[Lacking]:
             yield bare
         else:
             limit = need.least if need.least > 0.0 else need.most
-            yield replace(bare, ability=need.ability, wanted=_wanted(need), limit=limit, best=lack.best)
+            yield replace(bare, ability=need.ability, wanted=_wanted(need, lack.process), limit=limit, best=lack.best)
 
 
 def _assumed(chosen: list[_Chosen]) -> tuple[str, ...]:
@@ -211,6 +210,7 @@ def _named(ranked: list[list[_Chosen]], ages: Mapping[str, Age]) -> list[SetUp]:
         made.append(
             SetUp(
                 name=f"{work.value}{number}",
+                number=number,
                 work=work,
                 process=first.way.process,
                 makes=first.way.makes,
@@ -276,37 +276,37 @@ def _finding(lacking: Lacking, known: Mapping[str, Made]) -> Finding:
         best = say("the nearest of the shop's is {}", _figure(lacking.ability, lacking.best))
     return replace(
         lack,
-        says=say("{}: it needs {}, {}", what, lacking.wanted, best),
+        says=say("{}: it needs a {}, {}", what, lacking.wanted, best),
         found=lacking.best,
         limit=lacking.limit,
         unit="deg" if lacking.ability in IN_DEGREES else "mm",
     )
 
 
-def _wanted(need: Need) -> Sentence:
-    """What is wanted, in words; a limit told from its right side."""
+def _wanted(need: Need, process: Process) -> Sentence:
+    """What is wanted, as it is asked for; a limit told from its right side."""
     value = need.least if need.least > 0.0 else need.most
     way = On.NEAREST if need.least == need.most else On.UP if need.least > 0.0 else On.DOWN
     figure = _figure(need.ability, value, way)
     match need.ability:
         case Ability.REACH:
-            return say("a router and a cutter that reach {} below the base", figure)
+            return say("router and a cutter that reach {} below the base", figure)
         case Ability.EDGE:
-            return say("a cutter with {} of edge", figure)
+            return say("cutter with {} of edge", figure)
         case Ability.LEAN:
-            return say("one that tilts {}", figure)
+            return say("{} that tilts {}", process.value, figure)
         case Ability.DEPTH:
-            return say("one that goes {} deep", figure)
+            return say("{} that goes {} deep", process.value, figure)
         case Ability.SLOPE:
-            return say("a cutter with flanks of {}", figure)
+            return say("cutter with flanks of {}", figure)
         case Ability.BEARING:
-            return say("a cutter with a bearing of {}", figure)
+            return say("cutter with a bearing of {}", figure)
         case Ability.BIT:
-            return say("a bit of {}", figure)
+            return say("bit of {}", figure)
         case Ability.CUTTER:
-            return say("a cutter of {}" if way is On.NEAREST else "a cutter no wider than {}", figure)
+            return say("cutter of {}" if way is On.NEAREST else "cutter no wider than {}", figure)
         case Ability.KERF:
-            return say("a kerf of {}" if way is On.NEAREST else "a kerf no wider than {}", figure)
+            return say("kerf of {}" if way is On.NEAREST else "kerf no wider than {}", figure)
 
 
 def _figure(ability: Ability, value: float, side: On = On.NEAREST) -> Length | Angle:

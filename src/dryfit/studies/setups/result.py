@@ -32,7 +32,7 @@ class Lacking:
         cuts: keys of them.
         makes: what was to come of it.
         process, ability: of the tool that is lacking; without an ability the shop has none of the sort.
-        wanted: in words.
+        wanted: as it is asked for, without an article.
         limit, best: the figure that is wanted, and the nearest that a tool of the shop has; None where there is none.
     """
 
@@ -50,7 +50,7 @@ class SetUp:
     """One set-up.
 
     Attributes:
-        name: as it stands on sheets: "R1".
+        name: as it stands on sheets: "R1", the letter of its `work` and its `number` among those.
         makes, says: what comes of it, and how, in the maker's words.
         tool: of the shop, by which it is done; "" where the shop has none.
         assumed: whether the shop file does not name that tool.
@@ -61,6 +61,7 @@ class SetUp:
     """
 
     name: str
+    number: int
     work: Work
     process: Process
     makes: Words
@@ -94,10 +95,10 @@ class SetUps:
     assumed: tuple[str, ...] = ()
 
     @property
-    def names_of(self) -> Mapping[str, tuple[str, ...]]:
-        """The names of the set-ups by which each cut is made, in their order; those that want none are not there."""
-        found: dict[str, tuple[str, ...]] = {}
+    def by_cut(self) -> Mapping[str, tuple[SetUp, ...]]:
+        """The set-ups by which each cut is made, in their order; those that want none are not there."""
+        found: dict[str, tuple[SetUp, ...]] = {}
         for setup in self.all:
             for key in setup.cuts:
-                found[key] = (*found.get(key, ()), setup.name)
+                found[key] = (*found.get(key, ()), setup)
         return found

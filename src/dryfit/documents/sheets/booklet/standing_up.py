@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from ....job.model import When
 from ....studies.measures.result import Measures
+from ....trade.lifting import LONG, SOURCE
 from ...looks import Desk
 from ...naming import plural, position
 from ...pages import joint, page_of
@@ -36,7 +37,7 @@ def standing_up(desk: Desk, up: Up) -> Act | None:
     known = len(desk.book.mass_kg) == len(desk.book.piece.parts)
     job = desk.book.job
     lifted = lifting.whole(desk)
-    large = max(wide, high) >= lifting.LONG or lifted is None or lifted.people != 1
+    large = max(wide, high) >= LONG or lifted is None or lifted.people != 1
     weighs = lifting.told_mass(mass) if known else "weigh it first"
     return Act(
         title=f"{'Lift it to the wall' if job.wall.hung else 'Stand it up'}: {weighs}",
@@ -50,7 +51,7 @@ def _people(desk: Desk, *, large: bool) -> str:
     """How many lift; what one could pick up is held by one and fixed by another."""
     if not large:
         return "Two people: one holds it in place, the other fixes it (common practice)."
-    return f"{lifting.said(desk)} ({lifting.SOURCE})"
+    return f"{lifting.said(desk)} ({SOURCE})"
 
 
 def _finish(desk: Desk) -> str:

@@ -13,6 +13,7 @@ from ....geometry.views import Surface
 from ....joints.common import PLUG
 from ....joints.long_screw import anchor_words
 from ....joints.screws.chain import Plan, plan_of
+from ....joints.screws.wall import is_studded
 from ....piece.model import WALL, Cut, Joint
 from ....trade.screws import Screw, figure
 from ...looks import Desk
@@ -112,6 +113,11 @@ class Point:
     chain: Chain
     joint: tuple[str, str] = ("", "")
 
+    @property
+    def in_a_stud(self) -> bool:
+        """Whether its screw goes into a stud, known or to be found."""
+        return not self.chain.anchored and (self.stud is not None or is_studded(self.chain.plan.into))
+
 
 def points(desk: Desk) -> list[Point]:
     """All of them, numbered."""
@@ -185,7 +191,7 @@ def into_words(point: Point, start: Zero) -> str:
     if point.chain.anchored:
         return f"anchor {point.chain.anchor}"
     if point.stud is None:
-        return "stud: find it" if "stud" in point.chain.plan.into.lower() else point.chain.plan.into or "timber"
+        return "stud: find it" if is_studded(point.chain.plan.into) else point.chain.plan.into or "timber"
     off, stud = point.x - point.stud, position(point.stud - start.x)
     if abs(off) <= LEAST:
         return f"stud at {stud}"

@@ -11,6 +11,8 @@ from dataclasses import replace
 from functools import partial
 from typing import TypeAlias
 
+from ....joints.screws.wood import SIDE_STOP
+from ....trade.lifting import SOURCE
 from ...display import Draft, Held, Item, extent, shifted
 from ...kit.view import Placed
 from ...lettering import printable
@@ -44,7 +46,6 @@ from .wall import wall
 
 SIZE = (A4[1], A4[0])
 LEAST_SCALE = SCALES[4]  # of the wall on a sheet with all else
-LEAST_WALL = 3.0  # beside a counterbore, less wander (common practice)
 BLANK = "____"  # for what is read from a sheet that the program has not seen
 WORDS_WIDE = 78.0  # beside a section, and of what to look at first on the wall
 BESIDE_WORDS = SIZE[0] - LEFT - MARGIN - WORDS_WIDE - GUTTER  # of a section
@@ -125,8 +126,8 @@ def _headed(
     room = space(size, desk)
     screws = ", ".join(dict.fromkeys(point.chain.screw.name for point in found))
     wall = next((point.chain.plan.into for point in found if point.chain.plan.into), "wall not described")
-    facts = " · ".join([plural(len(found), "hole"), screws, wall, more])
-    items, y = heading(SIGN, TITLE, printable(facts), room.right)
+    facts = (plural(len(found), "hole"), screws, wall, more)
+    items, y = heading(SIGN, TITLE, facts, room.right)
     return items, y + 2.0, room
 
 
@@ -201,7 +202,7 @@ def checks(desk: Desk, found: Sequence[Point]) -> list[str]:
     """The sentences, as this wall and these screws ask for them."""
     gaps = [point.chain.plan.gap for point in found]
     said = ["Cables and pipes: a detector over every hole; supply off at the board, water off, while you drill."]
-    if any("stud" in into_words(point, Zero(0.0, "")) for point in found):
+    if any(point.in_a_stud for point in found):
         said.append("Find both edges of each stud and mark its centre. If the studs are not where drawn, stop.")
     if any(point.chain.anchored for point in found):
         said.append("The wall may be hollow or weak: try one anchor where it will not show.")
@@ -216,7 +217,7 @@ def checks(desk: Desk, found: Sequence[Point]) -> list[str]:
     said.append(
         "The pull on the screws is not worked out: a screw's or anchor's maker and local rules say what it holds."
     )
-    said.append(f"Lifting: {lifting.said(desk)} ({lifting.SOURCE}).")
+    said.append(f"Lifting: {lifting.said(desk)} ({SOURCE}).")
     if any(point.chain.plan.plugged for point in found):
         said.append("Plugs go in after hanging.")
     return said
@@ -357,7 +358,7 @@ def _left(chain: Chain) -> list[Run]:
             f"{beside}; a bit {chain.plan.drilled} may stray {width(chain.plan.wander)} by there, "
             f"which leaves {width(left)}"
         ),
-        Run(f"(least {position(LEAST_WALL)}; common practice)."),
+        Run(f"(least {position(SIDE_STOP)}; common practice)."),
     ]
 
 

@@ -12,6 +12,7 @@ from typing import TypeAlias
 from ....geometry.frames import Vec2
 from ....geometry.views import Surface
 from ....piece.model import DATUM_END, Cut
+from ....piece.operations import STEEPEST
 from ....sentences import Voice
 from ...display import Draft, Item, Stroke
 from ...kit.label import Label
@@ -27,7 +28,6 @@ Way: TypeAlias = Callable[[float, float], Vec2]
 KIND = "paper angles"
 RAY = 250.0  # and more of nothing: so far a bevel's blade reaches
 CHECK = 150.0  # along the line, where the ray is measured from it: nearer than it reaches at 45
-MOST = 45.0  # degrees: as far as saws tilt
 DIGITS = 6  # places of a degree by which two angles differ
 FACE = 3 * ROW  # of the face, drawn from the corner
 
@@ -42,7 +42,7 @@ class Paper:
     @property
     def drawn(self) -> float:
         """Between its two lines."""
-        return self.lean if self.lean <= MOST else 90.0 - self.lean
+        return self.lean if self.lean <= STEEPEST else 90.0 - self.lean
 
     def stands(self, desk: Desk) -> bool:
         """Whether it needs a sheet that stands: its ray rises higher than one that lies has room."""
@@ -70,7 +70,7 @@ class Paper:
     @property
     def over(self) -> bool:
         """Whether its complement is drawn."""
-        return self.lean > MOST
+        return self.lean > STEEPEST
 
     def _face(self, way: Way) -> Iterator[Item]:
         """Of one off square, the face it is square to."""

@@ -17,7 +17,7 @@ from ...kit.view import View, place
 from ...looks import Desk, Look
 from ...naming import position, printed_units
 from ...pages import full_size
-from .paper import Block, headed, room
+from .paper import Block, headed, room, tile_of
 from .templates import AROUND, marks_on
 from .window import Window, centre, tiled, trace_of
 
@@ -88,9 +88,9 @@ class Corner:
         whole = [(a - self.upper.back, b - self.upper.back) for a, b in self.upper.pockets]
         tiles = list(tiled(self.upper.window(low, self.front), whole, room(desk).wide))
         for number, tile in enumerate(tiles, start=1):
-            yield self._block(desk, tile, f", tile {number} of {len(tiles)}" if len(tiles) > 1 else "")
+            yield self._block(desk, tile, number, len(tiles))
 
-    def _block(self, desk: Desk, tile: Window, said: str) -> Block:
+    def _block(self, desk: Desk, tile: Window, number: int, of: int) -> Block:
         free, back = room(desk), self.upper.back
         low, high = (at + back for at in tile.along)
         items, bottom = self._wood(tile, low, high)
@@ -108,8 +108,8 @@ class Corner:
             f"corner is glued: {marks[0]} lies above it, {marks[1]} below; figures from the front edge to each middle"
         )
         joins = "".join(f"; join at {position(self.front - at - back)}" for at in tile.seams)
-        laid = headed(title + said, words + joins, drawn.items, max(drawn.wide, free.wide / 2), (0, 0))
-        held = (Held(place=full_size(self.upper.look.part.id), title=title),) if said in ("", _first(said)) else ()
+        laid = headed(title + tile_of(number, of), words + joins, drawn.items, max(drawn.wide, free.wide / 2), (0, 0))
+        held = (Held(place=full_size(self.upper.look.part.id), title=title),) if number == 1 else ()
         return Block(items=tuple(laid), title=f"{marks[0]}, {marks[1]}", held=held, unplaced=drawn.unplaced)
 
     def _wood(self, tile: Window, low: float, high: float) -> tuple[Sequence[Item], float]:
@@ -134,10 +134,6 @@ class Corner:
         marks = [Mark((min(high, self.front), level)), *(Mark((z, level), position(self.front - z)) for z in places)]
         if places:
             yield Dimension(way=(-1.0, 0.0), marks=tuple(marks), style="running", side=1, far=high < self.front)
-
-
-def _first(said: str) -> str:
-    return said if said.startswith(", tile 1 ") else ""
 
 
 def corners(desk: Desk) -> Iterator[Corner]:

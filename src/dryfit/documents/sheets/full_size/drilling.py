@@ -15,7 +15,7 @@ from ...kit.view import View, place
 from ...looks import Desk, Look, is_bored
 from ...naming import position, printed_units
 from ...pages import full_size
-from .paper import Block, headed, room
+from .paper import Block, headed, room, tile_of
 from .strips import taken
 from .templates import AROUND
 from .window import Window, centre, named, tiled, trace_of
@@ -47,9 +47,9 @@ class Holes:
         whole = [(min(d for _, d in loop), max(d for _, d in loop)) for loop in self.trace.opening]
         tiles = list(tiled(window, whole, room(desk).wide))
         for number, tile in enumerate(tiles, start=1):
-            yield self._block(desk, tile, f", tile {number} of {len(tiles)}" if len(tiles) > 1 else "")
+            yield self._block(desk, tile, number, len(tiles))
 
-    def _block(self, desk: Desk, window: Window, tile: str) -> Block:
+    def _block(self, desk: Desk, window: Window, number: int, of: int) -> Block:
         look, free = self.look, room(desk)
         across, up = window.axes
         view = View(
@@ -63,8 +63,10 @@ class Holes:
         drawn = place(view, (free.wide, free.high), Voice(printed_units(), bare=True))
         name = named(look)
         title = f"{name}: {self.cut.word} {look.numbers[self.cut.key]}, {look.names.words[self.surface]}"
-        items = headed(title + tile, self._words(desk), drawn.items, max(drawn.wide, free.wide / 2), window.datum)
-        held = () if "," in tile and " 1 of" not in tile else (Held(place=full_size(look.part.id), title=title),)
+        items = headed(
+            title + tile_of(number, of), self._words(desk), drawn.items, max(drawn.wide, free.wide / 2), window.datum
+        )
+        held = (Held(place=full_size(look.part.id), title=title),) if number == 1 else ()
         return Block(items=tuple(items), title=name, held=held, unplaced=drawn.unplaced)
 
     def _running(self, window: Window) -> Iterator[Dimension]:

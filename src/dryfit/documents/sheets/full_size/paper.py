@@ -88,6 +88,11 @@ def headed(title: str, words: str, items: Iterable[Item], wide: float, way: tupl
     return [*said, *shifted(drawn, -first, y + UNDER - top)]
 
 
+def tile_of(number: int, of: int) -> str:
+    """What a title ends with where its drawing is in several tiles: ", tile 1 of 2"."""
+    return f", tile {number} of {of}" if of > 1 else ""
+
+
 def _arrow(way: tuple[int, int]) -> Iterator[Item]:
     """An arrow in the room before a title, as high as its capitals where it lies."""
     x, y = way

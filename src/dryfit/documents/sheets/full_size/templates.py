@@ -23,7 +23,7 @@ from ...looks import Desk, Look
 from ...naming import LEAST, angle, depth, position, printed_units, rise, width
 from ...pages import full_size
 from ...standard import ROW
-from .paper import GAP, Block, headed, room
+from .paper import GAP, Block, headed, room, tile_of
 from .window import FAR, FLAP, Window, end_at, named, tiled, trace_of
 
 AROUND = 2 * ROW  # of wood around what is cut
@@ -58,7 +58,7 @@ class Sort:
         )  # fmt: skip
         tiles = list(tiled(window, (), room(desk).wide))
         for number, tile in enumerate(tiles, start=1):
-            yield self._block(desk, tile, f", tile {number} of {len(tiles)}" if len(tiles) > 1 else "")
+            yield self._block(desk, tile, tile_of(number, len(tiles)))
 
     def _block(self, desk: Desk, window: Window, tile: str) -> Block:
         look, cut = self.places[0]

@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from ....lengths import figure
 from ....studies.glue_up.result import GlueStage, GlueUp, Said
 from ...display import Area, Item, Stroke, Text, rectangle, shifted
 from ...lettering import fitted, printable, width
@@ -19,7 +20,7 @@ from ...symbols import blank, tick_box
 from ..page.frame import Space
 from ..page.prose import block, largest
 from .picture import drawn, flatness
-from .words import SECONDS, Where, called, lettered, notes, seconds, steps
+from .words import SECONDS, StepCalled, called, lettered, notes, seconds, steps
 
 BAND = CARD + TEXT + AIR  # a Q reaches below its line
 BAND_TEXT = (CARD, LETTER, NAME)
@@ -47,7 +48,7 @@ class Card:
     whole: bool
 
 
-def card(desk: Desk, plan: GlueUp, go: GlueStage, number: int, room: Space, where: Where) -> Card:
+def card(desk: Desk, plan: GlueUp, go: GlueStage, number: int, room: Space, where: StepCalled) -> Card:
     """A card in a room: the picture, figures and notes above, the steps below.
 
     Args:
@@ -139,14 +140,14 @@ def _figures(plan: GlueUp, go: GlueStage, columns: int, wide: float) -> tuple[li
     opens = known.get("open_time")
     longer = f" {opens.value:g} to {opens.high:g}" if opens is not None and (opens.high or 0) > opens.value else ""
     shown = [
-        (f"open{longer}", _number(go.open_minutes), "min"),
+        (f"open{longer}", figure(go.open_minutes), "min"),
         ("time needed", clocked(sum(seconds(go))), "min"),
         ("in clamps", *_long(known.get("clamp_time"))),
         ("glue + 10 %", str(math.ceil(go.total_g)), "g"),
     ]
     items: list[Item] = []
     each = (wide - (columns - 1) * TEXT) / columns
-    for number, (caption, figure, unit) in enumerate(shown):
+    for number, (caption, large, unit) in enumerate(shown):
         left, top = number % columns * (each + TEXT), number // columns * (BOX_HIGH + TEXT)
         words, _ = block(caption, (left + TEXT / 2, top + TEXT / 2), each - TEXT, (TEXT,))
         items += [
@@ -154,9 +155,9 @@ def _figures(plan: GlueUp, go: GlueStage, columns: int, wide: float) -> tuple[li
             *words,
         ]
         room = each - 2 * TEXT - width(unit, TEXT)
-        size = largest(figure, (CARD, LETTER, NAME), room, "bold")
-        base, beside = top + BOX_HIGH - TEXT, left + TEXT + width(figure, size, "bold")
-        items.append(Text(at=(left + TEXT / 2, base), text=figure, size=size, weight="bold"))
+        size = largest(large, (CARD, LETTER, NAME), room, "bold")
+        base, beside = top + BOX_HIGH - TEXT, left + TEXT + width(large, size, "bold")
+        items.append(Text(at=(left + TEXT / 2, base), text=large, size=size, weight="bold"))
         smaller = largest(unit, (NAME, FIGURE, TEXT), left + each - beside - TEXT / 2)
         items.append(Text(at=(beside, base), text=unit, size=smaller))
     rows = math.ceil(len(shown) / columns)
@@ -172,11 +173,7 @@ def clocked(seconds: int) -> str:
 def _long(said: Said | None) -> tuple[str, str]:
     if said is None:
         return "–", "as its sheet says"
-    return (_number(said.value / HOUR), "h") if said.value >= 2 * HOUR else (_number(said.value), "min")
-
-
-def _number(value: float) -> str:
-    return f"{value:.1f}".removesuffix(".0")
+    return (figure(said.value / HOUR), "h") if said.value >= 2 * HOUR else (figure(said.value), "min")
 
 
 def _notes(texts: Sequence[str], x: float, y: float, size: float) -> tuple[list[Item], float]:

@@ -4,14 +4,16 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TypeAlias
 
 from ....lengths import MM_PER
+from ....sentences import Words
 from ....studies.glue_up.result import Bound, Clamps, GlueStage, GlueUp, Said
+from ....trade.figures import whose
 from ...looks import Desk
 from ...naming import plural, position, printed_units
 from ..booklet import loose
 from ..booklet.acts import coated_before
 from ..booklet.pages import Page, pages
 
-Where: TypeAlias = Callable[[int], str]  # what a step of the booklet is called: "step 4, page 3"
+StepCalled: TypeAlias = Callable[[int], str]  # what a step of the booklet is called: "step 4, page 3"
 
 SECONDS = 60  # in a minute
 SIZING = 3  # minutes to wait after a thin coat on end grain (common practice: 1 to 5)
@@ -30,7 +32,7 @@ def called(go: GlueStage) -> str:
     return name if go.of == 1 else f"{name}, go {go.number} of {go.of}"
 
 
-def steps(desk: Desk, plan: GlueUp, go: GlueStage, where: Where) -> Iterator[str]:
+def steps(desk: Desk, plan: GlueUp, go: GlueStage, where: StepCalled) -> Iterator[str]:
     """What to do, in order."""
     bare = coated_before(desk, go.boards, go.glued)
     if bare:
@@ -81,7 +83,7 @@ def _steps_called(desk: Desk, go: GlueStage) -> str:
     return f"Steps {numbers[0]} {'and' if len(numbers) == 2 else 'to'} {numbers[-1]}"
 
 
-def _then(desk: Desk, go: GlueStage, where: Where) -> str:
+def _then(desk: Desk, go: GlueStage, where: StepCalled) -> str:
     """What comes after this go."""
     every = list(enumerate(pages(desk), 1))
     kept = [number for number, page in every if glues(go, page) or (holds(go, page) and not go.off)]
@@ -218,11 +220,11 @@ def _clock(plan: GlueUp, go: GlueStage) -> str:
 
 def _pace(plan: GlueUp) -> str:
     """What that sum is made of, and whose word it is."""
-    paces = [(value, whose.split(":")[0]) for _, value, unit, whose in plan.practice if unit == "s"]
+    paces = [(value, whose(source)) for _, value, unit, source in plan.practice if unit == "s"]
     by: dict[str, list[str]] = {}
-    for (value, whose), what in zip(paces, ("a side spread", "a joint closed", "a clamp set"), strict=False):
-        by.setdefault(whose, []).append(f"{value:g} s {what}")
-    told = [f"{', '.join(each)} ({whose})" for whose, each in by.items()]
+    for (value, of), what in zip(paces, ("a side spread", "a joint closed", "a clamp set"), strict=False):
+        by.setdefault(str(of), []).append(f"{value:g} s {what}")
+    told = [f"{', '.join(each)} ({of})" for of, each in by.items()]
     return f"{'; '.join(told)}."
 
 
@@ -232,15 +234,15 @@ def seconds(go: GlueStage) -> list[int]:
 
 
 def _clamps(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterator[str]:
-    alike: dict[tuple[int, bool, float | None, str], list[Clamps]] = {}
+    alike: dict[tuple[int, bool, float | None, Words], list[Clamps]] = {}
     for line in go.clamps:
         alike.setdefault((line.count, line.seats, line.pressure_n_mm2, line.source), []).append(line)
     for (count, seats, pressure, source), lines in alike.items():
         marks = ", ".join(desk.marks.get(line.board, line.board) for line in lines)
         forces = " and ".join(dict.fromkeys(f"{line.force_n / 1000:.1f}" for line in lines))
         why = "to seat it" if seats else f"for {forces} kN at {pressure:g} N/mm²" if pressure else "for contact"
-        whose = "" if source == plan.figures[0].source else f" ({source.split(':')[0]})"
-        yield f"Along {marks}, at the arrows: {plural(count, 'bar')} of {plan.clamp_kn:g} kN, {why}{whose}."
+        of = "" if source == plan.figures[0].source else f" ({whose(source)})"
+        yield f"Along {marks}, at the arrows: {plural(count, 'bar')} of {plan.clamp_kn:g} kN, {why}{of}."
     for line in go.clamps:
         mark = desk.marks.get(line.board, line.board)
         if line.wedge >= LEANS:
@@ -268,11 +270,11 @@ def _bound(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterator[str]:
 LEANS = 0.5  # degrees off square from which on bars slide on flat cauls (common practice)
 
 
-def _force(line: Bound, source: str) -> str:
+def _force(line: Bound, source: Words) -> str:
     if not line.pressure_n_mm2:
         return ""
-    whose = f" ({line.source})" if line.source != source else ""
-    return f" for {line.force_n / 1000:.1f} kN at {line.pressure_n_mm2:g} N/mm²{whose}"
+    of = f" ({line.source})" if line.source != source else ""
+    return f" for {line.force_n / 1000:.1f} kN at {line.pressure_n_mm2:g} N/mm²{of}"
 
 
 def limits(go: GlueStage) -> Iterator[str]:

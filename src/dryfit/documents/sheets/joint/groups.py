@@ -172,17 +172,17 @@ def tags(desk: Desk, them: Iterable[Roles]) -> str:
     """Several of them: "E × A to C, G × A"."""
     first: dict[str, list[str]] = {}
     for roles in them:
-        one, other = _letters(desk, roles.joint)
+        one, other = letters_of_both(desk, roles.joint)
         first.setdefault(one, []).append(other)
     return ", ".join(f"{one}{TIMES}{letters_of(others)}" for one, others in first.items())
 
 
 def tag_of(desk: Desk, joint: Joint) -> str:
     """The same of a joint of which nothing else is known."""
-    return TIMES.join(_letters(desk, joint))
+    return TIMES.join(letters_of_both(desk, joint))
 
 
-def _letters(desk: Desk, joint: Joint) -> tuple[str, str]:
+def letters_of_both(desk: Desk, joint: Joint) -> tuple[str, str]:
     """Those of its two bodies."""
     one, other = (desk.marks.get(side.body, side.body) for side in (joint.meeting.a, joint.meeting.b))
     return one, other

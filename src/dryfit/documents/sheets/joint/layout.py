@@ -11,9 +11,10 @@ from functools import cached_property, lru_cache
 from itertools import accumulate, product
 
 from ....joints.registry import KINDS
+from ....sentences import Voice, Words, say, told
 from ...display import Item, Text, extent, shifted
 from ...kit.view import Placed, View, place
-from ...lettering import TEXT, printable, widest
+from ...lettering import TEXT, known, printable, widest
 from ...looks import Desk
 from ...naming import printed_units
 from ...standard import AIR, BLANK, DETAILS, STEP
@@ -188,25 +189,32 @@ def _figures(desk: Desk, group: Shared, room: float) -> Band | None:
     """The figures that all have, each with what it is and how it comes about."""
     if not group.figures:
         return None
-    said = [[lettered(desk, words, bare=True) for words in (one.name, one.what, one.sum)] for one in group.figures]
+    voice = Voice(printed_units(), desk.marks, bare=True)
+    lines: list[list[Words]] = [[one.name, one.what, one.sum] for one in group.figures]
+    said = _told(lines, voice)
     titles = ["figure", "what it is", "how it comes about"]
     to_fill = list(_to_fill([one.value for one in group.figures]))
     left = room - sum(column.wide for column in to_fill)
     if not any(how for *_, how in said):
-        titles, said = titles[:2], [line[:2] for line in said]
+        titles, lines = titles[:2], [line[:2] for line in lines]
     elif sum(_needs(said, titles)) > left:
-        said = [[name, ": ".join(text for text in (what, how) if text)] for name, what, how in said]
+        lines = [[name, say("{}: {}", what, how) if what and how else what or how] for name, what, how in lines]
         titles = ["figure", "what it is and how it comes about"]
+    said = _told(lines, voice)
     columns = [
         *(Column(title=title, wide=wide) for title, wide in zip(titles, _shares(said, titles, left), strict=True)),
         *to_fill,
     ]
     rooms = [column.wide - PAD - BESIDE for column in columns]
     rows = [
-        (*(Cell(text=by_terms(text, wide)) for text, wide in zip(line, rooms, strict=False)), bold(one.value))
-        for line, one in zip(said, group.figures, strict=True)
+        (*(Cell(text=by_terms(words, voice, wide)) for words, wide in zip(line, rooms, strict=False)), bold(one.value))
+        for line, one in zip(lines, group.figures, strict=True)
     ]
     return _tabled(columns, [(*row, Cell(tick=True), Cell()) for row in rows])
+
+
+def _told(lines: Sequence[Sequence[Words]], voice: Voice) -> list[list[str]]:
+    return [[known(told(words, voice)) for words in line] for line in lines]
 
 
 def _to_fill(values: Sequence[str]) -> Iterator[Column]:

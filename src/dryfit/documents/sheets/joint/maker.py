@@ -22,7 +22,7 @@ from ...standard import A4
 from ..fixings.chain import chain_of
 from ..page.frame import LEFT, MARGIN, Space, space
 from ..page.prose import Run, strong
-from .groups import Alike, Told, gathered, kind_said, one, tag, tag_of, tags, told_of
+from .groups import Alike, Told, gathered, kind_said, letters_of_both, one, tag, tag_of, tags, told_of
 from .heading import WIDE, heading
 from .layout import BETWEEN, CLOSE, Band, Close, alone, columns, high_of, sentences, shrunk, titled, views
 from .roles import Roles
@@ -338,7 +338,7 @@ def _draft(
     further: str = "",
 ) -> Draft:
     said = ", ".join(f"1:{round(1 / scale)}" for scale in sorted(set(scales), reverse=True))
-    number = tag(desk, details[0].group.first).replace(" × ", "×")
+    number = "×".join(letters_of_both(desk, details[0].group.first.joint))
     return Draft(
         title=title,
         kind="joint",

@@ -31,7 +31,7 @@ SQUARE = LEAST_LEAN  # degrees off square that print as square
 PLUMB = math.sin(math.radians(SQUARE))
 MOST = 2 * BLOCK_WIDE / 3  # of a view's wood on paper: two thirds of a sheet
 NARROW = 15 * ROW  # of that of the narrower views
-KEPT = 3 * ROW  # on paper, of a broken depth beside an edge or a stop
+BROKEN_TO = 3 * ROW  # on paper, of a broken depth beside an edge or a stop
 
 
 @dataclass(frozen=True)

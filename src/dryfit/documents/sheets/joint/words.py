@@ -18,10 +18,10 @@ from ....piece.leaning import from_the_wall, head
 from ....piece.model import WALL, Joint, Motion
 from ....piece.sums import Word
 from ....sentences import Name, Several, Words, say
+from ...lettering import KEPT, kept
 from ...looks import Desk
 from ...naming import as_written, depth, printed_units, ware_size, width
 from ...standard import BLANK
-from ..page.prose import KEPT
 from .hardware import screw_in
 from .roles import Roles, Said
 from .stance import SQUARE, Stance
@@ -161,7 +161,7 @@ def _fit(stance: Stance) -> tuple[Words, str, str] | None:
     what: Words = {Word.WIDTH: wide, Word.TONGUE: tongue}.get(word, say("{}", board))
     lean = abs(cut.figures.lean) < SQUARE < abs(stance.leans) and word not in (Word.WIDTH, Word.TONGUE)
     more = f"{width(wider)} for lean and play" if lean else width(wider)
-    return what, more.replace(" ", KEPT), more
+    return what, kept(more), more
 
 
 def _each_time(wider: Sequence[str], measured: Several) -> Words:

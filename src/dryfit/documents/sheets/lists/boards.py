@@ -3,11 +3,11 @@
 from collections import Counter
 
 from ....piece.model import Part
-from ...lettering import printable
+from ...lettering import KEPT, kept, printable
 from ...looks import Desk
 from ...naming import mass_figure, mass_unit, plural, position, thickness
 from ...symbols import Tag
-from ..page.prose import KEPT, Run
+from ..page.prose import Run
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
 from ..part.words.facts import fitted_to, scribe_of, tag_shortly, thickness_words
@@ -77,7 +77,7 @@ def _contents(part: Part) -> str:
     for cut in part.cuts:
         if not cut.end:
             kinds[cut.plain] += len(cut.shapes) if cut.form.in_rows else 1  # a row of holes is one cut
-    return ", ".join(plural(count, kind).replace(" ", KEPT) for kind, count in kinds.items()) or "ends only"
+    return ", ".join(kept(plural(count, kind)) for kind, count in kinds.items()) or "ends only"
 
 
 def _length_tag(desk: Desk, part: Part) -> tuple[Tag, str]:

@@ -25,7 +25,7 @@ from .setups import setup_list
 Fools: TypeAlias = Callable[[], list[str]]
 
 TITLE = "boards, set-ups, joints"
-SAYS = "lengths first, along the grain · what to buy is on the order"
+SAYS = ("lengths first, along the grain", "what to buy is on the order")
 NO_FINDINGS = "nothing found that must change in what was checked"
 AFTER = (NAME, TEXT)  # below a table, the second where it saves a sheet
 MOST_FOOLING = 12
@@ -47,8 +47,8 @@ def lists(desk: Desk) -> Iterator[Draft | Apart]:
 def _sheaf(desk: Desk, fools: Fools, after: float) -> tuple[Sheaf, list[Apart]]:
     """All lists that can be made, and those that cannot."""
     sound = all(finding.severity is Severity.NOTE for finding in desk.book.findings)
-    none = f" · {NO_FINDINGS}" if sound else ""
-    sheaf = Sheaf(desk, letter=BARS, title=TITLE, says=SAYS + none, kind="lists", number="L", after=after)
+    none = (NO_FINDINGS,) if sound else ()
+    sheaf = Sheaf(desk, letter=BARS, title=TITLE, says=(*SAYS, *none), kind="lists", number="L", after=after)
     tries = [tried(f"the list of {what}", partial(make, desk, sheaf)) for what, make in _every(fools, desk)]
     return sheaf, [one for one in tries if one is not None]
 

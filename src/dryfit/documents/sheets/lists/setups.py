@@ -4,16 +4,16 @@ import math
 from collections.abc import Sequence
 from typing import get_args
 
-from ....piece.leaning import Hand
+from ....piece.leaning import Head
 from ....piece.operations import Bevelling, Work
 from ...display import Item, Stroke, Text, shifted
 from ...hatch import hatch
 from ...kit.wood import hatch_step
-from ...lettering import printable, width, wrapped
+from ...lettering import KEPT, kept, printable, width, wrapped
 from ...looks import Desk
 from ...naming import in_runs, rise_head
 from ...standard import AIR, ROW, STEP, TEXT
-from ..page.prose import KEPT, Run, strong
+from ..page.prose import Run, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
 from ..part.words.setups import Setup, Use, not_worked_out, setups
@@ -60,15 +60,15 @@ HEADED = BOARD + width("head RIGHT", TEXT, "semibold") + ROW
 def leaning_heads(wide: float) -> list[Item]:
     """A slot whose head leans LEFT and one whose head leans RIGHT, beside it how they are looked at."""
     items: list[Item] = []
-    for number, hand in enumerate(get_args(Hand)):
+    for number, hand in enumerate(get_args(Head)):
         items += shifted(_headed(hand), number * HEADED, 0.0)
-    left = len(get_args(Hand)) * HEADED
+    left = len(get_args(Head)) * HEADED
     for number, line in enumerate(wrapped(HEADS, wide - left, TEXT)):
         items.append(Text(at=(left, TEXT + number * STEP), text=line))
     return items
 
 
-def _headed(hand: Hand) -> list[Item]:
+def _headed(hand: Head) -> list[Item]:
     """A board seen from the edge that the slot opens to, its front cut away."""
     shift = THICK * math.tan(math.radians(LEANING)) / 2 * (1 if hand == "RIGHT" else -1)
     low, high = BOARD / 2 - MOUTH / 2, BOARD / 2 + MOUTH / 2
@@ -99,7 +99,7 @@ def _listed(setup: Setup) -> Row:
 
 
 def _on_end(setup: Setup) -> bool:
-    return setup.of.makes == Bevelling.ON_END.value
+    return setup.of.makes is Bevelling.ON_END
 
 
 def used_words(setup: Setup) -> str:
@@ -113,4 +113,4 @@ def used_words(setup: Setup) -> str:
 def _cuts_words(uses: Sequence[Use]) -> str:
     numbers = in_runs(sorted(use.number for use in uses if use.number is not None))
     ends = [use.end for use in uses if use.number is None]
-    return ", ".join(filter(None, [numbers, *ends])).replace(" ", KEPT)
+    return kept(", ".join(filter(None, [numbers, *ends])))

@@ -1,6 +1,7 @@
 """To have at hand and to make: what is cut in the shop, the tools of the job, and what the trial cuts take."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby
 
 from ....piece.operations import Dial, Work
 from ....sentences import told
@@ -9,7 +10,7 @@ from ....studies.buying.result import Buying, Supply, Trial
 from ....studies.setups.result import SetUp, SetUps
 from ...lettering import printable
 from ...looks import Desk
-from ...naming import position, ware_size, width
+from ...naming import in_runs, position, ware_size, width
 from ..fixings.chain import chains, points
 from ..page.prose import Run
 from ..page.sheaf import Sheaf
@@ -34,8 +35,9 @@ def at_hand_list(desk: Desk, sheaf: Sheaf) -> None:
     if tools:
         sheaf.tables_abreast(title, ("tool", "size", "for", "have"), tools, 2)
         title = ""
-    if found is not None and found.trials:
-        sheaf.paragraphs(title, [[*_trials(found)]])
+    setups = desk.book.found(SetUps)
+    if found is not None and found.trials and setups is not None:
+        sheaf.paragraphs(title, [[*_trials(found, {one.name: one for one in setups.all})]])
 
 
 def _made(desk: Desk, one: Supply) -> Row:
@@ -79,13 +81,13 @@ def _tools(desk: Desk) -> Iterator[tuple[str, str, str]]:
 
 def _by_tool(desk: Desk, setups: Sequence[SetUp]) -> Iterator[tuple[str, str, str]]:
     """Set-ups that ask the same of one tool, together."""
-    alike: dict[tuple[str, str], list[str]] = {}
+    alike: dict[tuple[str, str], list[SetUp]] = {}
     for setup in setups:
         if setup.process is not Process.HAND and setup.tool:
             name = "bit" if setup.process is Process.DRILL else told(setup.tool, desk.book.voice)
-            alike.setdefault((name, _must(setup)), []).append(setup.name)
-    for (name, must), names in alike.items():
-        yield name, must, _in_runs(names)
+            alike.setdefault((name, _must(setup)), []).append(setup)
+    for (name, must), those in alike.items():
+        yield name, must, _in_runs(those)
 
 
 def _must(setup: SetUp) -> str:
@@ -100,39 +102,39 @@ def _must(setup: SetUp) -> str:
     return ""
 
 
-def _in_runs(names: Sequence[str]) -> str:
+def _in_runs(setups: Sequence[SetUp]) -> str:
     """Names of set-ups in words, three or more in a row as a run: "R1 to R7, R12"."""
-    runs: list[list[str]] = []
-    for name in names:
-        if runs and name[:1] == runs[-1][-1][:1] and int(name[1:]) == int(runs[-1][-1][1:]) + 1:
-            runs[-1].append(name)
-        else:
-            runs.append([name])
-    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
+    works = groupby(setups, key=lambda setup: setup.work)
+    return ", ".join(_in_a_run(work, [setup.number for setup in those]) for work, those in works)
+
+
+def _in_a_run(work: Work, numbers: Sequence[int]) -> str:
+    return in_runs(numbers, called=lambda number: f"{work.value}{number}")
 
 
 # --- trial pieces --------------------------------------------------------------------------------
 
 
-def _trials(found: Buying) -> Iterator[Run]:
+def _trials(found: Buying, known: Mapping[str, SetUp]) -> Iterator[Run]:
     """What each set-up takes of the trial pieces of each timber: "24 thick: R1 to R14 90 each; D1 with D2 80"."""
     yield Run("From the trial pieces, by length:", "semibold")
     for order in found.timber:
         own = [trial for trial in found.trials if trial.timber == order.timber]
         if own:
             thick = nominal(order.sold if order.sold is not None else order.least)
-            yield Run(f"{thick} thick: {'; '.join(_tried(own))}.")
+            yield Run(f"{thick} thick: {'; '.join(_tried(own, known))}.")
     yield Run("Try each with the board that goes in.")
 
 
-def _tried(trials: Sequence[Trial]) -> Iterator[str]:
+def _tried(trials: Sequence[Trial], known: Mapping[str, SetUp]) -> Iterator[str]:
     """Set-ups that take the same, together."""
-    alike: dict[tuple[float, str, int], list[str]] = {}
+    alike: dict[tuple[float, str, int], list[tuple[str, ...]]] = {}
     for trial in trials:
-        alike.setdefault((trial.length, trial.how, len(trial.setups)), []).append(" with ".join(trial.setups))
+        alike.setdefault((trial.length, trial.how, len(trial.setups)), []).append(trial.setups)
     for (long, how, shared), every in alike.items():
         names = list(dict.fromkeys(every))
-        which = _in_runs(names) if shared == 1 else ", ".join(names)
+        alone = [known[name] for some in names for name in some if shared == 1]
+        which = _in_runs(alone) if alone else ", ".join(map(" with ".join, names))
         each = " each" if len(names) > 1 else ""
         halves = len(every) > len(names)  # both of a corner are of this timber
         yield f"{which} {position(long)} twice, its corner" if halves else f"{which} {position(long)}{each}{HOW[how]}"

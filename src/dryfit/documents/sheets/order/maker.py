@@ -9,13 +9,13 @@ from ...looks import Desk
 from ...sheet import Apart, sheet, tried
 from ...standard import TEXT
 from ..page.frame import BARS, ORDER
-from ..page.prose import DOT, Run
+from ..page.prose import Run
 from ..page.sheaf import Sheaf
 from .at_hand import at_hand_list
 from .supplies import supply_list
 from .timber import timber_list
 
-SAYS = "long × wide, grain along the length · please price each line"
+SAYS = ("long × wide, grain along the length", "please price each line")
 NAMED, DATED, PRICED = 52.0, 28.0, 28.0  # mm to write on
 
 
@@ -24,7 +24,7 @@ def order(desk: Desk) -> Iterator[Draft | Apart]:
     """One sheet, or as many as it takes; a list that cannot be made has a page in its place behind the others."""
     if not desk.book.piece.parts:
         return
-    says = DOT.join(word for word in (desk.book.job.title, desk.book.job.date, SAYS) if word)
+    says = tuple(word for word in (desk.book.job.title, desk.book.job.date, *SAYS) if word)
     sheaf = Sheaf(desk, letter=BARS, title="order", says=says, kind=ORDER, number="ORDER", after=TEXT)
     sheaf.paragraphs("", [_parties(desk), _terms()])
     tries = [

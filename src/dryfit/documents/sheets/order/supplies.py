@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from ....lengths import figure
+from ....piece.facts import GRAINS_SAID
 from ....sentences import told
 from ....studies.buying.result import LEAST_SPARE, LOST, ONE_IN, Buying, FinishToBuy, Supply
 from ....studies.glue_up.result import GlueUp
 from ....studies.setups.result import Lacking, SetUps
 from ....trade.glues import BOTTLES_G
+from ....trade.names import spoken
 from ...lettering import printable
 from ...looks import Desk
 from ...naming import area, ware_size
@@ -82,12 +84,6 @@ def items_of(desk: Desk) -> Iterator[Item]:
         yield from (_tool(desk, one) for one in setups.lacking)
 
 
-def in_order(name: str) -> str:
-    """A name as it is said: "oak, white" is white oak, "varnish, polyurethane" polyurethane varnish."""
-    words = name.split(", ")
-    return f"{words[1]} {words[0]}" if len(words) == 2 else name
-
-
 def used_for(desk: Desk, supply: Supply) -> str:
     """The joints that something is for: "A × wall, C × wall"."""
     known = desk.book.piece.joint_by_key
@@ -120,7 +116,7 @@ def _glue(plan: GlueUp) -> Iterator[Item]:
     said = next((one for one in plan.figures if one.name == "spread"), None)
     yield Item(
         kind="glue",
-        name=plan.glue if "glue" in plan.glue.casefold() else f"{in_order(plan.glue)} glue",
+        name=spoken(plan.glue, "glue"),
         size=f"bottle of {bottle} g",
         what_for="glued joints",
         needed=f"{needed} g",
@@ -136,7 +132,7 @@ def _finish(desk: Desk, finish: FinishToBuy) -> Iterator[Item]:
     litres = None if finish.litres is None else math.ceil(finish.litres * 10) / 10
     yield Item(
         kind="finish",
-        name=in_order(finish.system) or "finish",
+        name=spoken(finish.system) or "finish",
         size=coats,
         what_for="all but inside the joints",
         needed=wants,
@@ -179,7 +175,7 @@ def _tool(desk: Desk, lacking: Lacking) -> Item:
     makes = told(lacking.makes, desk.book.voice)
     return Item(
         kind="tool",
-        name=told(lacking.wanted, desk.book.voice).removeprefix("a ") or lacking.process.value,
+        name=told(lacking.wanted, desk.book.voice) or lacking.process.value,
         size="",
         what_for=f"{makes}: {', '.join(marks)}",
         needed="1",
@@ -212,7 +208,7 @@ def _glue_words(plan: GlueUp) -> str:
     said = {one.name: one for one in plan.figures}
     spread = said.get("spread")
     figures = "" if spread is None else f", at {spread.value:g} g/m² ({spread.source})"
-    grains = ", ".join(f"{math.ceil(amount)} g {grain.replace('-', ' on ')}" for grain, amount in plan.grams)
+    grains = ", ".join(f"{math.ceil(amount)} g {GRAINS_SAID[grain]}" for grain, amount in plan.grams)
     return f"Glue: {grains}{figures}, with 10 % spare ({PRACTICE})."
 
 

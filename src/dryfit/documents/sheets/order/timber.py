@@ -5,13 +5,15 @@ from collections.abc import Iterator, Sequence
 from ....lengths import figure
 from ....sentences import plural
 from ....studies.buying.result import Buying, Lot, Shows, TimberOrder
+from ....trade.figures import whose
+from ....trade.names import spoken
 from ...lettering import printable
 from ...looks import Desk
 from ...naming import area, mass_figure, mass_unit, position, printed_units, run, thickness
 from ..page.prose import Run, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold, under
-from .supplies import PRACTICE, PRICE, in_order
+from .supplies import PRACTICE, PRICE
 
 EACH = "from each"
 HEADS = (
@@ -91,7 +93,7 @@ def headed(order: TimberOrder) -> str:
 
 def named(order: TimberOrder) -> str:
     """Species and form: "white oak, edge-glued panel"; birch plywood says it already."""
-    species = in_order(order.species)
+    species = spoken(order.species)
     return ", ".join(filter(None, (species, "" if order.form in species else order.form)))
 
 
@@ -123,7 +125,7 @@ def totals(order: TimberOrder) -> str:
     """How much of it there is in all."""
     count = sum(lot.pieces for lot in order.lots)
     words = [f"{count} {'piece' if count == 1 else 'pieces'}", area(order.m2)]
-    if order.stock.endswith("boards"):
+    if order.sold_as == "board":
         words.append(run(order.metres * 1000))
     if order.kg is not None:
         words.append(f"{mass_figure(order.kg, 0)} {mass_unit()} at 12 % moisture")
@@ -131,7 +133,7 @@ def totals(order: TimberOrder) -> str:
 
 
 def _stock_words(order: TimberOrder) -> Iterator[str]:
-    what = "sheet" if order.stock == "sheets" else "panel"
+    what = "sheet" if order.sold_as == "sheet" else "panel"
     if order.panel is not None:
         size = " × ".join(map(position, order.panel))
         if order.panels is None:
@@ -157,7 +159,7 @@ def _notes(found: Buying) -> Iterator[str]:
 
 def allowed(found: Buying) -> str:
     """What is left at ends and edges, and whose figures that is."""
-    ends, edges = (whose.partition(":")[0] for whose in (found.trim_from, found.edge_from))
+    ends, edges = map(whose, (found.trim_from, found.edge_from))
     left = {order.edge for order in found.timber} - {0.0}
     end = f"{position(found.trim)} extra at each end"
     if not left:

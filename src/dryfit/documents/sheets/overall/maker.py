@@ -16,7 +16,7 @@ from ....findings import Finding, Severity
 from ....piece.model import Part
 from ....sentences import Mass, Voice, told
 from ...display import Draft, Item, extent, shifted
-from ...lettering import printable
+from ...lettering import kept, printable
 from ...looks import Desk
 from ...naming import plural, position, scale_words
 from ...pages import joint as joint_place
@@ -26,7 +26,7 @@ from ...sheet import sheet
 from ...standard import A4, AIR, FIRST, NAME, SCALES, STEP, TEXT
 from ..joint.groups import tag_of
 from ..page.frame import LEFT, MARGIN, Space, beside_block, heading, space
-from ..page.prose import KEPT, Flowed, Place, Run, flow, strong
+from ..page.prose import Flowed, Place, Run, flow, strong
 from ..page.table import Cell, Row, bold, columns_for, drawn, head_high, rows_high, unfolded
 from ..part.words.facts import thickness_words
 from .elevation import Elevation
@@ -120,7 +120,7 @@ def _drawn(desk: Desk, room: tuple[float, float]) -> tuple[float, Sequence[Item]
     return scale, made.paper.items
 
 
-def _facts(desk: Desk) -> str:
+def _facts(desk: Desk) -> tuple[str, ...]:
     piece = desk.book.piece
     left, foot, right, head = desk.bounds
     deep = max(board.front for board in piece.boards) - min(board.back for board in piece.boards)
@@ -128,7 +128,7 @@ def _facts(desk: Desk) -> str:
     parts = [size, plural(len(piece.boards), "board"), plural(len(piece.joints), "joint")]
     if desk.book.mass_kg:
         parts.append(f"{Mass(sum(desk.book.mass_kg.values())).said(desk.book.voice)} at 12 % moisture")
-    return " · ".join([*parts, "seen from the room"])
+    return (*parts, "seen from the room")
 
 
 # --- boards --------------------------------------------------------------------------------------
@@ -202,7 +202,7 @@ def _joints(desk: Desk) -> tuple[Words, Words]:
     """Each joint with the page of its sheet; and where they are listed."""
     if not desk.joints:
         return [], []
-    named = (f"{tag_of(desk, joint)} {page_of(joint_place(joint.key))}".replace(" ", KEPT) for joint in desk.joints)
+    named = (kept(f"{tag_of(desk, joint)} {page_of(joint_place(joint.key))}") for joint in desk.joints)
     told_here = [strong("Joints, page"), Run(f"{', '.join(named)}.")]
     return [told_here], [[strong("Joints:"), Run(f"page {page_of(listed('joints'))}.")]]
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from ....geometry.frames import Vec2
-from ....piece.leaning import Hand
+from ....piece.leaning import Head
 from ...display import Item, Text, extent, shifted
 from ...lettering import TEXT, wrapped
 from ...standard import A4, AIR, ROW, STEP, UNDER
@@ -44,7 +44,7 @@ class Sketch:
     leans: str
     says: tuple[str, ...]
     scale: float
-    head: Hand | None = None
+    head: Head | None = None
     end: bool = False
     view: bool = False
     naming: int = 0

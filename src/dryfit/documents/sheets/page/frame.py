@@ -13,7 +13,7 @@ from ...lettering import CAPTION, FIGURE, LETTER, NAME, TEXT, fitted, printable,
 from ...looks import Desk
 from ...naming import printed_units
 from ...standard import A4, AIR, LINE, STEP, UNDER
-from .prose import DOT, FIRST, largest, packed
+from .prose import DOT, FIRST, filled, largest, packed
 
 LEFT, MARGIN = 20.0, 10.0
 BLOCK_WIDE = 180.0
@@ -67,11 +67,12 @@ def beside_block(size: tuple[float, float]) -> float:
 
 
 def heading(
-    letter: str, name: str, facts: str, right: float, left: float = LEFT, *, below: float = 0.0
+    letter: str, name: str, facts: tuple[str, ...], right: float, left: float = LEFT, *, below: float = 0.0
 ) -> tuple[list[Item], float]:
     """The letter white on black, the name beside it, the facts below it.
 
     Args:
+        facts: on its lines with dots between them.
         right: where the room for name and facts ends.
         below: where it ends for further lines of facts, if that is further.
 
@@ -86,16 +87,16 @@ def heading(
     text_left = left + wide + (TEXT if letter else 0.0)
     items.append(name_in(printable(name), (text_left, MARGIN + NAME), right - text_left))
     base = MARGIN + LETTER_HIGH - 1.0
-    for line in _of_facts(printable(facts), right - text_left, max(right, below) - text_left):
+    for line in _of_facts([printable(fact) for fact in facts], right - text_left, max(right, below) - text_left):
         items.append(Text(at=(text_left, base), text=line, layer="frame"))
         base += STEP
     return items, max(base - STEP + UNDER, MARGIN + LETTER_HIGH) + UNDER
 
 
-def _of_facts(facts: str, room: float, below: float) -> list[str]:
+def _of_facts(facts: Sequence[str], room: float, below: float) -> list[str]:
     """Facts in lines: the first has less room than those that follow."""
-    first, *more = packed(facts.split(DOT), room, broken=True)
-    return [first, *packed(DOT.join(more).split(DOT), below, broken=True)] if more else [first]
+    first, more = filled(facts, room)
+    return [first, *packed(more, below, broken=True)]
 
 
 def name_in(name: str, at: Vec2, room: float) -> Text:

@@ -5,16 +5,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from ....geometry.frames import Vec2
+from ....sentences import Voice, Words, told
 from ... import standard as spacing
 from ...display import Item, Text
-from ...lettering import TEXT, Weight, divided, printable, width, wrapped
+from ...kit.label import pieces_of
+from ...lettering import TEXT, Weight, divided, known, printable, unkept, width, wrapped
 from ...symbols import blank
 
 LINE = spacing.STEP  # from base line to base line
 FIRST = TEXT + spacing.AIR  # of the first base line below the top
 AFTER = spacing.UNDER  # below the last base line
 DOT = " · "  # between facts on one line
-KEPT = "\u00a0"  # a space at which no line may break
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +51,13 @@ class Flowed:
     whole: bool
 
 
-def by_terms(text: str, room: float) -> str:
+def by_terms(says: Words, voice: Voice, room: float) -> str:
     """A sum in which each term that has room in a line stays whole: it goes on at its signs, which begin a line."""
+    text = known(told(says, voice))
     if width(text, TEXT) <= room:
         return text
-    terms = text.replace(" + ", "\n+ ").replace(" less ", "\nless ").split("\n")
-    return " ".join(term.replace(" ", KEPT) if width(term, TEXT) <= room else term for term in terms)
+    pieces = [known(piece) for piece in pieces_of(says, voice)]
+    return " ".join(piece if width(unkept(piece), TEXT) <= room else unkept(piece) for piece in pieces)
 
 
 def strong(text: str) -> Run:
@@ -102,6 +104,17 @@ def packed(pieces: Iterable[str], room: float, *, most: float = math.inf, broken
         else:
             lines += (wrapped(piece, room, TEXT) if broken else ()) or [piece]
     return lines
+
+
+def filled(pieces: Sequence[str], room: float) -> tuple[str, list[str]]:
+    """The first line of short pieces with dots between them, and what has no room on it."""
+    first, *more = pieces or ("",)
+    line, *broken = wrapped(first, room, TEXT) or [""]
+    if broken:
+        return line, [" ".join(broken), *more]
+    while more and width(f"{line}{DOT}{more[0]}", TEXT) <= room:
+        line += f"{DOT}{more.pop(0)}"
+    return line, more
 
 
 def paragraph(x: float, y: float, room: float, runs: Sequence[Run]) -> tuple[list[Item], float]:

@@ -22,7 +22,15 @@ class Sheaf:
     """Collects what is listed, from the top of the first sheet on; `after` is the room below a table."""
 
     def __init__(
-        self, desk: Desk, *, letter: str, title: str, says: str, kind: str, number: str, after: float = AFTER
+        self,
+        desk: Desk,
+        *,
+        letter: str,
+        title: str,
+        says: tuple[str, ...],
+        kind: str,
+        number: str,
+        after: float = AFTER,
     ) -> None:
         self._desk, self._letter, self._title, self._says = desk, letter, title, says
         self._kind, self._number, self._after = kind, number, after

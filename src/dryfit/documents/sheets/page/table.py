@@ -8,14 +8,13 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import zip_longest
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from ....geometry.frames import NEAR
 from ...display import Item, Stroke, Strokes, Text
-from ...lettering import TEXT, Weight, divided, widest, width
+from ...lettering import KEPT, TEXT, Weight, divided, unkept, widest, width
 from ...standard import AIR, FIGURE, HEIGHTS, LINE
 from ...symbols import TAG_HIGH, Tag, tag, tag_width, tick_box, ticked_box
-from .prose import KEPT
 
 PAD = 2 * AIR
 BESIDE = AIR  # least between a text and the next column
@@ -31,6 +30,18 @@ class Column:
     gap: bool = False
 
 
+class Brief(NamedTuple):
+    """What cells of parts alike share, and what this one has by itself: "in ", "A".
+
+    Attributes:
+        before: what stands before that; `shortly` where there is little room.
+    """
+
+    before: str
+    shortly: str
+    own: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cell:
     """What stands in one place of a table.
@@ -39,7 +50,7 @@ class Cell:
         span: how many columns it reaches over.
         tags: drawn instead of text, side by side.
         short: stands instead of a text that has no room on one line.
-        brief: where several such cells become one: what they share, then what this one has by itself: ("in ", "A").
+        brief: what of it is its own, where several such cells become one.
         tick: a box to tick instead of text.
         room: least width, for what is written by hand.
         done: it is ticked already.
@@ -52,7 +63,7 @@ class Cell:
     span: int = 1
     tags: tuple[tuple[Tag, str], ...] = ()
     short: str = ""
-    brief: tuple[str, str] = ("", "")
+    brief: Brief | None = None
     tick: bool = False
     room: float = 0.0
     done: bool = False
@@ -222,14 +233,14 @@ def lines_in(text: str, room: float, size: float, weight: Weight = "regular") ->
     Words held together by no-break spaces are one, and so are the whole inches and the fraction of a figure.
     """
     if width(text, size, weight) <= room:
-        return [text.replace(KEPT, " ")]
+        return [unkept(text)]
     lines: list[str] = []
     for word in _words(text):
         if lines and width(f"{lines[-1]} {word}", size, weight) <= room:
             lines[-1] += f" {word}"
         else:
             lines += divided(word, room, size, weight)
-    return [line.replace(KEPT, " ") for line in lines] or [""]
+    return [unkept(line) for line in lines] or [""]
 
 
 def abreast(columns: Sequence[Column], rows: Sequence[Row], count: int) -> tuple[list[Column], list[Row]]:

@@ -17,7 +17,7 @@ from ..page.frame import LETTER_HIGH, MARGIN, TITLE_WIDE, Space, beside_block, s
 from ..page.prose import AFTER, FIRST, LINE, Flowed, Place, Run, flow, strong
 from ..page.table import ROW, Column, Row, drawn, head_high, rows_high
 from .stack import UNDER_VIEW, Stacked, surfaces
-from .subject import Subject
+from .subject import PART, Subject
 from .words.notes import checks, origins, sharp_within
 from .words.sums import sums
 
@@ -229,6 +229,7 @@ class Contents:
         return Draft(
             title=title,
             kind=self.subject.kind,
+            sort=PART,
             number=self.subject.number,
             scale=", ".join(words) or "not to scale",
             size=self.size,

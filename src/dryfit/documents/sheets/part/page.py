@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import chain, islice, product
 
 from ....geometry.frames import Vec2
-from ...display import Draft, Item, Text, shifted
+from ...display import Draft, Item, shifted
 from ...kit.axis import BROKEN, Axis
 from ...kit.placing import Bounds
 from ...standard import AIR, LIFT, PAST, TEXT
@@ -20,7 +20,6 @@ from ..page.frame import MARGIN, beside_block
 from ..page.prose import AFTER, LINE, Place
 from ..page.table import GUTTER, Row, drawn, fitting, head_high, rows_high
 from .contents import PICTURE, Contents
-from .words.notes import CHECK
 
 SMALLEST = BROKEN[0]  # a part that can be drawn at this goes on two sheets rather than smaller on one
 LEAST_LONG = 47.0  # on paper: a face shorter than this has no room for its words
@@ -101,19 +100,15 @@ class Page(Contents):
             return [one]
         for ruler in self._clear():
             for made in islice(self.made(), 2):
-                if (items := self._without_table(ruler, made)) is not None:
-                    table = self._more_sheets(self.body(self.space.wide), [], "cuts", noted=self._noted_already(items))
-                    return [self.draft(items, ruler.scale, made), *table]
+                if (views := self._without_table(ruler, made)) is not None:
+                    drawn_so, noted = views
+                    table = self._more_sheets(self.body(self.space.wide), [], "cuts", noted=noted)
+                    return [self.draft(drawn_so, ruler.scale, made), *table]
         for ruler in self._clear():
             if (items := self._with_table(ruler, [])) is not None:
                 return [self.draft(items, ruler.scale, []), *self._more_sheets([], self.large, "sections", noted=True)]
-        alone = self._views_alone()
-        noted = self._noted_already(alone.items)
+        alone, noted = self._views_alone()
         return [alone, *self._more_sheets(self.body(self.space.wide), self.large, "cuts", noted=noted)]
-
-    def _noted_already(self, items: Sequence[Item]) -> bool:
-        """Whether the notes stand among these: they are told once, on the first sheet that has room for them."""
-        return any(isinstance(item, Text) and item.text.startswith(CHECK) for item in items)
 
     # --- scales ----------------------------------------------------------------------------------
 
@@ -160,8 +155,8 @@ class Page(Contents):
         """Whether a sheet stands upright and a section has room on the right of what lies on it."""
         return not self.landscape and self.subject.lies and ruler.right + GUTTER + WIDE < self.space.right
 
-    def _without_table(self, ruler: Axis, made: list[Sketch]) -> tuple[Item, ...] | None:
-        """Views, sections and the small picture, with the notes where they find room; None where it does not fit."""
+    def _without_table(self, ruler: Axis, made: list[Sketch]) -> tuple[tuple[Item, ...], bool] | None:
+        """Views, sections and the small picture, and whether the notes found room; None where it does not fit."""
         stack, space = self.stack(ruler), self.space
         wide = space.wide - PICTURE[0] - APART
         side = arranged(made, SIDE_WIDE, self.subject.seen)
@@ -180,10 +175,10 @@ class Page(Contents):
             return None
         notes = self.flowed(self.places(y, wide), made)
         items += notes.items if notes.whole else []
-        return (*self.heading("")[0], *stack.items, *items, *self.picture(space.bottom))
+        return (*self.heading("")[0], *stack.items, *items, *self.picture(space.bottom)), notes.whole
 
-    def _views_alone(self) -> Draft:
-        """The views at the largest scale at which they fit, with what else there is room for."""
+    def _views_alone(self) -> tuple[Draft, bool]:
+        """The views at the largest scale at which they fit, with what else there is room for; and whether notes are."""
         ruler = next(self._clear())
         stack = self.stack(ruler)
         items = [*self.heading("")[0], *stack.items]
@@ -192,10 +187,10 @@ class Page(Contents):
             items += notes.items
         if self.space.bottom - stack.bottom > PICTURE[1] + 2.0:
             items += self.picture(self.space.bottom)
-        return self.draft(tuple(items), ruler.scale, [])
+        return self.draft(tuple(items), ruler.scale, []), notes.whole
 
     def _more_sheets(self, body: list[Row], made: list[Sketch], title: str, *, noted: bool) -> list[Draft]:
-        """What is left of table and sections, on as many sheets as it takes; the notes, unless `noted` already."""
+        """What is left of table and sections, on as many sheets as it takes; the notes, unless `noted` on the first."""
         wide, cols = self.space.wide, self.columns(self.space.wide)
         blocks, drafts = list(_in_blocks(made, wide)), []
         while body or blocks:

@@ -24,7 +24,7 @@ from ..page.table import head_high, rows_high
 from .alike import Alike
 from .page import SMALLEST, Page
 from .stack import UNDER_VIEW, surfaces
-from .subject import Subject
+from .subject import PART, Subject
 
 APART = 2 * TEXT  # between two parts, the rule in the middle
 LEAST_NOTES = 2  # lines of notes that every part has
@@ -135,7 +135,7 @@ def _corner(alike: Subject) -> float:
 
 def _letter(alike: Subject, right: float) -> list[Item]:
     """Its letters white on black, as far as `right`."""
-    items, _ = heading(alike.letters, "", "", right, 0.0)
+    items, _ = heading(alike.letters, "", (), right, 0.0)
     inked = [item for item in items if not isinstance(item, Text) or item.text]
     return list(shifted(inked, right - extent(inked)[2], 0.0))
 
@@ -161,6 +161,7 @@ def _draft(one: Half, other: Half, common: Sequence[Run]) -> Draft:
     return Draft(
         title=long if width(long, FIGURE, "medium") <= TITLE_WIDE else short,
         kind="part, two parts",
+        sort=PART,
         number="".join(page.subject.number for page in pages),
         scale=_scales((one, other)),
         size=A4,

@@ -15,7 +15,7 @@ from ....geometry.sections import FAR, polygons
 from ....geometry.shapes import Prism
 from ....geometry.views import FACES, Surface
 from ....piece.facts import Opens
-from ....piece.leaning import Hand, head
+from ....piece.leaning import Head, head
 from ....piece.model import DATUM_END, FAR_END, Cut
 from ...display import Item, Stroke, Text
 from ...hatch import hatch
@@ -277,7 +277,7 @@ def _lies_up(window: Window, face: Surface) -> bool:
     return (face is Surface.PLUS) == (window.up > 0)
 
 
-def _head(look: Look, cut: Cut) -> Hand | None:
+def _head(look: Look, cut: Cut) -> Head | None:
     """Which way its head leans; None where it is square."""
     return None if abs(cut.figures.lean) <= LEAST_LEAN else head(cut.figures.lean, _prism(cut), look.part.board)
 

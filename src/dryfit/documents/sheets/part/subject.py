@@ -10,6 +10,8 @@ from ..page.frame import Space
 from ..page.table import Column, Row
 from .stack import Stacked
 
+PART = "part"  # what all sheets of parts are found under
+
 
 class Subject(Protocol):
     """What a sheet is of: a part, several alike, or a pair of hands."""

@@ -8,7 +8,7 @@ and terms and total are of one step.
 from .....lengths import rounded
 from .....piece.model import Cut, placed
 from .....piece.sums import Sum
-from .....sentences import Angle, Length, Side, Step, Words, on_its_side, say
+from .....sentences import Angle, Length, On, Step, Words, on_its_side, say
 from ....naming import printed_units, rest_to_square, width
 
 COMES_TO = "{} = {}"  # a sum, and what it comes to where that is not what is printed
@@ -40,9 +40,9 @@ def rough_cut(on_face: float, shift: float) -> tuple[float, Words]:
         wide, less, each = Length(on_face, Step.WIDTH), Length(shift), Length(ROUGH)
         most = rounded(on_face, Step.WIDTH.mm) - rounded(shift, step) - 2 * ROUGH
     else:
-        wide, less, each = Length(on_face, side=Side.DOWN), Length(shift, side=Side.UP), Length(ROUGH, side=Side.UP)
+        wide, less, each = Length(on_face, side=On.DOWN), Length(shift, side=On.UP), Length(ROUGH, side=On.UP)
         most = sum(times * on_its_side(one.mm, step, one.side) for times, one in ((1, wide), (-1, less), (-2, each)))
-    return on_its_side(most, step, Side.DOWN), say("{} less {} less 2 × {}", wide, less, each)
+    return on_its_side(most, step, On.DOWN), say("{} less {} less 2 × {}", wide, less, each)
 
 
 def by_sine(across: float, lean: float) -> Words:

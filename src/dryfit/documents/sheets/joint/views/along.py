@@ -27,7 +27,7 @@ from ....looks import Desk
 from ....naming import LEAST, depth, notched, position
 from ....standard import FIGURE, FIRST, NAME, PAST, ROW, TEXT
 from ....through import Plane, Wider, wood_in
-from ..stance import KEPT, NARROW, Stance, at_scale, drawn_gap, exaggerated, largest, stops_of
+from ..stance import BROKEN_TO, NARROW, Stance, at_scale, drawn_gap, exaggerated, largest, stops_of
 
 BESIDE = ROW  # of the board that is cut along, above and below the other
 
@@ -145,7 +145,7 @@ class _Along:
         """Depth out of the wall on paper: whole, or for a housing without its middle."""
         if not self.housed:
             return Axis.whole(*self.ends, self.scale)
-        kept, past = KEPT / self.scale, FIRST / self.scale
+        kept, past = BROKEN_TO / self.scale, FIRST / self.scale
         start, stop = self.reach(self.cut)
         sides = (self.stance.main_side, self.stance.other_side)
         spans = [span for side in sides for span in ((side.back, side.back + past), (side.front - past, side.front))]
@@ -232,7 +232,7 @@ class _Along:
             z = low + (seat - further) / 2 if self.cut.figures.opens is Opens.FRONT else high - (seat - further) / 2
             yield Label(says=f"gap at the seat {depth(seat)}", at=((z, self.half / 2),))
         if bottom and self.stance.floored:
-            z = (low + min(high, low + KEPT / self.scale)) / 2
+            z = (low + min(high, low + BROKEN_TO / self.scale)) / 2
             floor = self.half - (self.cut.figures.deep or 0.0) / abs(self.stance.along[1])
             yield Label(says=f"gap {depth(bottom)}", at=((z, floor + bottom - drawn_gap(bottom, self.scale) / 2),))
 

@@ -25,7 +25,7 @@ from ....naming import position, thickness, width
 from ....standard import PAST, ROW, TEXT
 from ..bevels import Bevel, bevel_of
 from ..letters import edge_names
-from ..stance import KEPT, NARROW, Stance, at_scale, largest
+from ..stance import BROKEN_TO, NARROW, Stance, at_scale, largest
 
 
 def rows_view(desk: Desk, stance: Stance, smaller: int = 0) -> View | None:
@@ -149,7 +149,7 @@ class _Rows:
         """How far the face is shown to the left and right."""
         if self.groove is not None and self.bevel is not None:
             return 0.0, self.bevel.size
-        beside = KEPT / self.scale
+        beside = BROKEN_TO / self.scale
         if self.bevel is not None:
             end = self.bevel.long[0]
             far = end + math.copysign(max(self.bevel.longer, self.key_reach) + beside, self.bevel.away[0])

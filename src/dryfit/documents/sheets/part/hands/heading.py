@@ -9,7 +9,7 @@ from ....lettering import FIGURE, NAME, printable, width
 from ....looks import Desk, Look
 from ....standard import ROW, STEP, TEXT
 from ...page.frame import LEFT, LETTER_HIGH, LETTER_WIDE, MARGIN, Space, heading, name_in
-from ...page.prose import DOT, packed
+from ...page.prose import packed
 from ..fellows import same_unmarked
 from ..words.facts import facts
 
@@ -44,7 +44,7 @@ def pair_heading(
 
 def _letters(looks: Sequence[Look], words: tuple[str, str], space: Space) -> tuple[list[Item], float]:
     """Both letters with their words, and how far in from the margins the room between them begins."""
-    left, right = (heading(look.part.mark, "", "", space.right)[0] for look in looks)
+    left, right = (heading(look.part.mark, "", (), space.right)[0] for look in looks)
     wide = [extent(item for item in items if not isinstance(item, Text))[2] - LEFT for items in (left, right)]
     items = [*_inked(left), *shifted(_inked(right), space.right - LEFT - wide[1], 0.0)]
     inset = max(*wide, LETTER_WIDE) + TEXT
@@ -67,7 +67,7 @@ def _lines(desk: Desk, looks: Sequence[Look], room: float, *, told: bool) -> lis
         f"DATUM {_both([name.words[Surface.DATUM] for name in names], looks)}",
     ]
     mirrored = [] if told else ["mirror images"]
-    pieces = [*facts(desk, looks[0].part, each=True).split(DOT), *mirrored, *sides]
+    pieces = [*facts(desk, looks[0].part, each=True), *mirrored, *sides]
     return packed(map(printable, pieces), room)
 
 

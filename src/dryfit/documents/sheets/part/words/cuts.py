@@ -11,7 +11,8 @@ from .....geometry.views import EDGES, FACES, Surface
 from .....joints.registry import KINDS
 from .....piece.model import DATUM_END, Cut
 from .....sentences import plural as many
-from ....lettering import TEXT, width
+from .....studies.setups.result import SetUp
+from ....lettering import KEPT, TEXT, width
 from ....looks import Desk, Look, is_bored
 from ....naming import in_runs, position
 from ....naming import width as wide_words
@@ -19,8 +20,7 @@ from ....pages import joint as place_of
 from ....pages import page_of
 from ....symbols import tag_width
 from ...page.frame import BLOCK_WIDE
-from ...page.prose import KEPT
-from ...page.table import BESIDE, PAD, Cell, Row, bold, columns_for, under, unfolded
+from ...page.table import BESIDE, PAD, Brief, Cell, Row, bold, columns_for, under, unfolded
 from ..looking import faces_of, other_of
 from .details import details, hole_words, is_mid_edge, opens_words, run_and_stop, thickness_words
 from .facts import (
@@ -41,6 +41,7 @@ SIZE_IS = tag_width("LEAVE LONG") + PAD  # of room for a tag
 SETUP = width("set-", TEXT, "semibold") + PAD + BESIDE  # of the column for the set-up, which a tag may have too
 MEASURED, DONE = "as cut", "done"
 OPENS, RUNS = "opens to", "opens to, run, stop"  # of a housing that stops: where it starts, how far, what is left
+GOES_IN = "goes in "
 _BEFORE = ("", "cut", "takes")
 _AFTER = ("across walls", f"on{KEPT}the face", "deep", OPENS, "this size is", "set- up", "page")
 SIZES = _AFTER.index("this size is")  # columns of sizes: of an end or a hole one sentence stands in them
@@ -164,16 +165,16 @@ def _done(cut: Cut, more: int = 0) -> tuple[Cell, ...]:
 
 def _made(desk: Desk, look: Look, cut: Cut) -> tuple[Cell, ...]:
     """What kind of size it is, and its set-up; a cut without one has room for more words."""
-    names = setups(desk).of.get(cut.key, ())
-    if not names:
+    made_with = setups(desk).of.get(cut.key, ())
+    if not made_with:
         return (_tag(desk, look, cut, SIZE_IS + SETUP, span=2),)
-    return _tag(desk, look, cut, SIZE_IS), Cell(text=_together(names))
+    return _tag(desk, look, cut, SIZE_IS), Cell(text=_together(made_with))
 
 
-def _together(names: Sequence[str]) -> str:
+def _together(made_with: Sequence[SetUp]) -> str:
     """Names of set-ups as short as they can be told: "D1,2" for D1 and D2."""
-    first, *more = names
-    return ",".join([first, *(name.removeprefix(first[0]) for name in more)])
+    first, *more = made_with
+    return ",".join([first.name, *(str(one.number) if one.work is first.work else one.name for one in more)])
 
 
 def _kind(look: Look, cut: Cut) -> str:
@@ -202,7 +203,7 @@ def _takes(desk: Desk, cut: Cut) -> Cell:
 
 def _named(desk: Desk, before: str, board: str) -> Cell:
     mark = desk.marks[board]
-    return Cell(text=f"{before}{mark} {board}", short=f"{before}{mark}", brief=(before, mark))
+    return Cell(text=f"{before}{mark} {board}", short=f"{before}{mark}", brief=Brief(before, before, mark))
 
 
 def _loose(desk: Desk, cut: Cut) -> str:
@@ -217,7 +218,7 @@ def _tag(desk: Desk, look: Look, cut: Cut, room: float, span: int = 1) -> Cell:
     """The tag, in fewer words where there is no room for all."""
     scribe = scribe_of(look.part, cut.end) if cut.end else 0.0
     kind, text = tag_of(desk, cut, scribe)
-    brief = (kind, fitted_to(desk, cut)) if kind == "FIT TO" else ("", "")
+    brief = Brief(kind, "", fitted_to(desk, cut)) if kind == "FIT TO" else None
     if tag_width(text) > room - PAD:
         text = f"{kind} it" if kind == "FIT TO" else tag_shortly(desk, cut, scribe)
     return Cell(tags=((kind, text),), brief=brief, span=span)
@@ -252,12 +253,15 @@ def _edge_of(look: Look, cut: Cut) -> Surface | None:
 
 
 def _of_end(look: Look, cut: Cut) -> Iterator[str]:
-    """How an end is cut, how thick a tongue on it is, and how far it goes in."""
+    """How an end is cut, and how thick a tongue on it is."""
     yield end_angle_words(cut, look.part.board)
     if is_tongue(look, cut):
         yield f"{cut.plain} {wide_words(cut.figures.across or 0.0)} thick"
-    if cut.figures.goes_in:
-        yield f"goes in {depth_words(cut)}"
+
+
+def _goes_in(cut: Cut) -> str:
+    """How far an end goes in, the one figure that may differ of parts alike; "" where it does not."""
+    return depth_words(cut) if cut.figures.goes_in else ""
 
 
 def _sizes(look: Look, cut: Cut) -> tuple[Cell, ...]:
@@ -265,12 +269,13 @@ def _sizes(look: Look, cut: Cut) -> tuple[Cell, ...]:
     if is_bored(cut):
         return (Cell(text=hole_words(look, cut), span=SIZES),)
     if cut.end:
-        said = ", ".join(_of_end(look, cut))
-        own = depth_words(cut) if cut.figures.goes_in else ""  # of parts alike this alone may differ
-        brief = (said.removesuffix(own), own) if own else ("", "")
-        plain = own and abs(cut.figures.lean) < LEAST_LEAN and not is_tongue(look, cut)
-        short = said.partition(", ")[2] if plain else ""  # that it is cut square stands on the drawing
-        return (Cell(text=said, short=short, span=SIZES, brief=brief),)
+        said, own = list(_of_end(look, cut)), _goes_in(cut)
+        if not own:
+            return (Cell(text=", ".join(said), span=SIZES),)
+        plain = abs(cut.figures.lean) < LEAST_LEAN and not is_tongue(look, cut)
+        before, shortly = "".join(f"{one}, " for one in said) + GOES_IN, GOES_IN if plain else ""
+        short = f"{GOES_IN}{own}" if plain else ""  # that it is cut square stands on the drawing
+        return (Cell(text=f"{before}{own}", short=short, span=SIZES, brief=Brief(before, shortly, own)),)
     figures = cut.figures
     across = Cell() if figures.across is None else bold(wide_words(figures.across))
     on_face = "" if figures.on_face is None else wide_words(figures.on_face)

@@ -28,8 +28,8 @@ def thickness_words(board: Board) -> str:
     return words[0] if len(sizes) == 1 else f"{words[0]} to {words[1]}"
 
 
-def facts(desk: Desk, part: Part, *, each: bool = False) -> str:
-    """One line on a part: timber, finished size, blank, mass, `each` where there are several of it."""
+def facts(desk: Desk, part: Part, *, each: bool = False) -> tuple[str, ...]:
+    """What a part is: timber, finished size, blank, mass, `each` where there are several of it."""
     board, blank = part.board, part.blank
     long, short = part.length, part.short[1] - part.short[0]
     across = f"{position(board.depth)} × {thickness_words(board)}"
@@ -41,7 +41,7 @@ def facts(desk: Desk, part: Part, *, each: bool = False) -> str:
     mass = desk.book.mass_kg.get(part.id)
     if mass is not None:
         parts.append(f"{mass_figure(mass)} {mass_unit()}{' each' if each else ''}")
-    return " · ".join(word for word in parts if word)
+    return tuple(word for word in parts if word)
 
 
 def tag_of(desk: Desk, cut: Cut, scribe: float = 0.0) -> tuple[Tag, str]:

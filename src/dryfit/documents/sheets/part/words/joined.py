@@ -37,21 +37,28 @@ def _cell(marks: Sequence[str], same: Sequence[Cell]) -> Cell:
         return replace(first, text=pages)
     if first.tags:
         kind = first.tags[0][0]
-        told = f"{kind} {', '.join(dict.fromkeys(cell.brief[1] for cell in same))}"
+        told = f"{kind} {', '.join(dict.fromkeys(cell.brief.own if cell.brief else '' for cell in same))}"
         return replace(first, tags=((kind, told if tag_width(told) < SIZE_IS else f"{kind} each"),))
-    told = _each(marks, same)
-    shortly = first.short.removesuffix(first.brief[1]) + told.removeprefix(first.brief[0]) if first.short else ""
+    each = _each(marks, same)
+    before, shortly = _before(same)
+    told, shortly = f"{before}{each}", f"{shortly}{each}" if first.short else ""
     return replace(first, text=told, short=shortly if len(shortly) < len(told) else "")
 
 
+def _before(same: Sequence[Cell]) -> tuple[str, str]:
+    """What all of them begin with, and where there is little room; nothing where they do not share it."""
+    first = same[0].brief
+    if first is None or any(cell.brief is None or cell.brief.before != first.before for cell in same):
+        return "", "" if first is None else first.shortly
+    return first.before, first.shortly
+
+
 def _each(marks: Sequence[str], same: Sequence[Cell]) -> str:
-    """What each part takes or goes into, by letters: "in A (K), B (L)", "A, B, C in turn"."""
-    befores = {cell.brief[0] for cell in same}
-    before = befores.pop() if len(befores) == 1 else ""
-    short = [cell.brief[1] or cell.text for cell in same]
+    """What each part takes or goes into by itself, by letters: "A (K), B (L)", "A, B, C in turn"."""
+    short = [cell.brief.own if cell.brief else cell.text for cell in same]
     if len(short) == 2:
-        return f"{before}{', '.join(f'{word} ({mark})' for word, mark in zip(short, marks, strict=True))}"
-    return f"{before}{', '.join(dict.fromkeys(short))} in turn"
+        return ", ".join(f"{word} ({mark})" for word, mark in zip(short, marks, strict=True))
+    return f"{', '.join(dict.fromkeys(short))} in turn"
 
 
 def ticked(desk: Desk, looks: Sequence[Look], wide: float) -> list[Column]:

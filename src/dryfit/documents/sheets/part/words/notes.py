@@ -10,11 +10,11 @@ from .....piece.leaning import edges_open
 from .....piece.model import DATUM_END, Cut
 from .....piece.operations import Bevelling, bevelled
 from .....piece.sums import Word
-from ....lettering import printable
+from ....lettering import KEPT, printable
 from ....looks import Desk, Look, is_bored
 from ....naming import LEAST, in_runs, width
 from ....standard import BLANK
-from ...page.prose import KEPT, Run, strong
+from ...page.prose import Run, strong
 from ..faces.masks import mask_words
 from .details import from_face, is_mid_edge
 from .facts import LEAST_LEAN, thickness_words

@@ -79,13 +79,13 @@ class Setups:
     """All set-ups of a job.
 
     Attributes:
-        of: the names of those that make a cut, by the cut's key.
+        of: those that make a cut, by the cut's key.
         how: how each cut is made, one phrase a bit.
         why_not: why they are not worked out; "" where they are.
     """
 
     all: tuple[Setup, ...] = ()
-    of: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    of: Mapping[str, tuple[SetUp, ...]] = field(default_factory=dict)
     how: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     why_not: str = ""
 
@@ -108,7 +108,7 @@ def _told(desk: Desk, result: SetUps) -> Setups:
         how.setdefault(key, {})[told(says, desk.book.voice)] = None
     return Setups(
         all=tuple(_setup(desk, one, cuts) for one in result.all),
-        of=result.names_of,
+        of=result.by_cut,
         how={key: tuple(says) for key, says in how.items()},
     )
 
@@ -191,8 +191,7 @@ def _length(one: SetUp, dial: Dial, value: Length) -> str:
 
 def routed(desk: Desk, cut: Cut) -> bool:
     """Whether a cut is made with a router: its cutter leaves inner corners round."""
-    found = setups(desk)
-    return any(one.of.process is Process.ROUTER for one in found.all if one.name in found.of.get(cut.key, ()))
+    return any(one.process is Process.ROUTER for one in setups(desk).of.get(cut.key, ()))
 
 
 def how_made(desk: Desk, cut: Cut) -> str:
