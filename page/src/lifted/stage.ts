@@ -89,7 +89,9 @@ export class Stage {
   #best(from: Pick<Eye, "yaw" | "pitch"> = this.#shown?.eye ?? STANDING): Eye {
     const { yaw, pitch } = from;
     const points: Vec[] = [];
+    const pose = this.#shown?.pose;
     for (const part of this.#parts) {
+      if (pose && !pose.has(part.board)) continue; // not of the unit at hand: it is not drawn either
       const [dx0, dy0, dz0] = this.#awayOf(part.board);
       const [x0, y0, z0] = resting(part, this.#shown);
       const [x, y, z] = [x0 + dx0, y0 + dy0, z0 + dz0];
@@ -147,12 +149,13 @@ export class Stage {
     const [eye, from] = [shown?.eye ?? STANDING, this.#shown?.eye ?? STANDING];
     const turned = pose !== undefined && (before === undefined || eye.yaw !== from.yaw || eye.pitch !== from.pitch);
     const left = pose === undefined && before !== undefined;
+    const other = pose !== undefined && before !== undefined && (pose.size !== before.size || [...pose.keys()].some((board) => !before.has(board)));
     const spread = pose === undefined && looked.apart !== this.#looked.apart;
     const foot = this.#foot();
     this.#shown = shown;
     this.#looked = looked;
     this.#setStates();
-    if (this.#up && (turned || left)) this.#go(this.eye, this.#best());
+    if (this.#up && (turned || left || other)) this.#go(this.eye, this.#best());
     else if (this.#up && foot !== this.#foot()) this.#go(this.eye, this.#best(this.eye));
     else if (this.#up && spread) this.look(this.#best(this.eye));
     this.#tell();
