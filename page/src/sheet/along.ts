@@ -1,8 +1,7 @@
 /** The blue figures along the chosen board: what they say and where they stand, so that names can give way to them. */
 import { cards } from "../card/cards.svelte";
 import { job } from "../core/job.svelte";
-import type { Rect } from "../core/rect";
-import { rowsOf } from "../core/rows";
+import { overlaps, runsThrough, type Rect } from "../core/rect";
 import { length } from "../core/units";
 import { toScreen, type Point, type Viewport } from "../core/viewport";
 import type { Along, BoardShown, Card, Pair } from "../core/wire";
@@ -41,40 +40,88 @@ export interface Said {
   readonly run: Along;
   readonly words: string;
   readonly place: { x: number; y: number; anchor: "end" | "middle" };
-  /** How many rows farther out than the first it stands. */
-  readonly row: number;
+  /** A thin line leads from its arrow to it, since it stands farther off. */
+  readonly lead: readonly [Point, Point] | null;
   /** There is no room for it: it is counted. */
   readonly left: boolean;
 }
 
-/** All figures of a board; those that would stand on each other farther out. */
-export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<typeof length>[1]): Said[] {
+const ASIDE = [-7, 12, -24, 29]; // px up or down of a figure beside a steep board, its usual place first
+
+/**
+ * All figures of a board. Each stands where nothing is, as near its arrow as can be: off names, marks and other figures,
+ * and where no line runs through it.
+ * @param used px that have something already
+ */
+export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<typeof length>[1], used: readonly Rect[] = []): Said[] {
   const { along, aside } = ways(board, view);
   const steep = Math.abs(along[1]) > 0.5;
-  const from = toScreen(view, footAndHead(board)[0]);
   const runs = board.along.filter((run, index) => run.value !== board.along[index - 1]?.value || index === 0); // two joints at one place are one figure
   const words = runs.map((run) => length(run.value, units));
   const wides = words.map((one) => one.length * FIGURE);
-  const spans = runs.map((run, index) => {
-    const [x, y] = toScreen(view, run.end);
-    return { at: Math.hypot(x - from[0], y - from[1]), wide: steep ? HIGH : (wides[index] ?? 0) };
-  });
-  const rows = rowsOf(spans, ROWS, steep ? 1 : 8);
   const out = steep ? Math.max(0, ...wides) + 10 : HIGH + 2;
-  return runs.map((run, index) => {
-    const [x, y] = toScreen(view, run.end);
-    const row = rows[index] ?? 0;
-    const [lineX, lineY] = [x + aside[0] * OFF, y + aside[1] * OFF];
-    const place = steep ? { x: lineX - 8 - row * out, y: lineY - 7, anchor: "end" as const } : { x: lineX, y: lineY - 10 - row * out, anchor: "middle" as const };
-    return { run, words: words[index] ?? "", row, left: rows[index] === null, place };
+  const off = (point: Point): Point => {
+    const [x, y] = toScreen(view, point);
+    return [x + aside[0] * OFF, y + aside[1] * OFF];
+  };
+  const ends: readonly [Point, Point] = [off(footAndHead(board)[0]), off(runs.at(-1)?.end ?? footAndHead(board)[1])];
+  const lines: (readonly [Point, Point])[] = [ends, ...runs.map((run): readonly [Point, Point] => [off(run.end), toScreen(view, run.end)])];
+  const taken: Rect[] = [...used];
+
+  return runs.map((run, index): Said => {
+    const [lineX, lineY] = off(run.end);
+    const wide = wides[index] ?? 0;
+    const offered = Array.from({ length: ROWS }, (_, row) => row).flatMap((row): Said["place"][] =>
+      steep ? ASIDE.map((by) => ({ x: lineX - 8 - row * out, y: lineY + by, anchor: "end" })) : [{ x: lineX, y: lineY - 10 - row * out, anchor: "middle" }]);
+    const usual = offered[0];
+    for (const place of offered) {
+      const rect = rectOf(wide, place);
+      const lead: Said["lead"] = place === usual ? null : [[lineX, lineY], [place.anchor === "end" ? place.x + 3 : place.x, place.y + (place.anchor === "end" ? -5 : 4)]];
+      if (taken.some((one) => overlaps(one, rect) || (lead !== null && runsThrough(one, ...lead)))) continue;
+      if (lines.some((line) => runsThrough(rect, ...line))) continue;
+      taken.push(rect);
+      if (lead) lines.push(lead);
+      return { run, words: words[index] ?? "", place, lead, left: false };
+    }
+    return { run, words: words[index] ?? "", place: usual ?? { x: lineX, y: lineY, anchor: "end" }, lead: null, left: true };
   });
+}
+
+function rectOf(wide: number, { x, y, anchor }: Said["place"]): Rect {
+  const right = anchor === "end" ? x : x + wide / 2;
+  return { left: right - wide - 3, right: right + 3, top: y - 13, bottom: y + 6 };
 }
 
 /** The room that the figures take, px. */
 export function figureRects(all: readonly Said[]): Rect[] {
-  return all.filter((one) => !one.left).map(({ words, place: { x, y, anchor } }) => {
-    const wide = words.length * FIGURE;
-    const right = anchor === "end" ? x : x + wide / 2;
-    return { left: right - wide - 3, right: right + 3, top: y - 13, bottom: y + 6 };
+  return all.filter((one) => !one.left).map(({ words, place }) => rectOf(words.length * FIGURE, place));
+}
+
+/** How far from its foot the rake's figure stands, px: the first at which nothing is there. */
+const ARCS = [98, 72, 124, 150, 176, 50] as const;
+
+export interface Rake {
+  readonly arc: number;
+  readonly end: Point;
+  readonly at: { x: number; y: number; anchor: "start" };
+}
+
+/** Where the rake from plumb is drawn, its figure off all that is there. */
+export function rakeAt(plumb: Point, along: Point, words: string, used: readonly Rect[]): Rake {
+  const found = ARCS.map((arc): Rake => {
+    const end: Point = [plumb[0] + along[0] * arc, plumb[1] + along[1] * arc];
+    return { arc, end, at: { x: Math.max(end[0], plumb[0]) + 34, y: end[1] + 18, anchor: "start" } };
   });
+  const free = ({ at }: Rake): boolean => {
+    const rect = { left: at.x - 3, right: at.x + words.length * FIGURE + 3, top: at.y - 13, bottom: at.y + 6 };
+    return !used.some((one) => overlaps(one, rect));
+  };
+  return found.find(free) ?? found[0] ?? { arc: 98, end: plumb, at: { x: plumb[0], y: plumb[1], anchor: "start" } };
+}
+
+/** Where the count of what found no room stands, px: about the line's end, the first place at which nothing is. */
+export function moreAt([x, y]: Point, words: string, used: readonly Rect[]): Said["place"] {
+  const wide = words.length * FIGURE;
+  const offered = [[0, -26], [0, -42], [0, 20], [wide + 14, -26], [wide + 14, 20], [0, -58], [-wide, -26]].map(([dx = 0, dy = 0]): Said["place"] => ({ x: x + dx, y: y + dy, anchor: "end" }));
+  return offered.find((place) => !used.some((one) => overlaps(one, rectOf(wide, place)))) ?? { x, y: y - 26, anchor: "end" };
 }
