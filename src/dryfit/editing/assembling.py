@@ -7,6 +7,7 @@ each board that goes home stands the place it goes into, cut along its way: exac
 import math
 from collections.abc import Iterable, Iterator
 from functools import cached_property
+from itertools import product
 
 from ..documents.elevation import figures_said
 from ..documents.looks import Desk
@@ -24,7 +25,7 @@ from ..geometry.frames import Vec, dot
 from ..geometry.sections import polygons
 from ..geometry.shapes import Prism, corners
 from ..joints import KINDS
-from ..lengths import cut_text, written
+from ..lengths import LengthUnit, cut_text, written
 from ..piece.model import WALL, Cut, Joint, Part
 from ..piece.settling.ways import free_after
 from ..studies.glue_up.result import GlueStage, GlueUp
@@ -34,7 +35,7 @@ from .answers import Assembly, AssemblyStep, GlueCard, GoesHome, SectionShown, S
 AROUND = 2.2  # thicknesses of the thicker board that are seen on either side of a joint
 LEAST = 45.0  # mm, at least
 BEYOND = 25.0  # mm of what comes, that is seen beyond the joint's ends
-AT_EDGE = 0.82  # of what is seen: where the width stands
+BEYOND_MOUTH = 8.0  # mm from a cut to its width
 ALONG = 1.0 - 1e-6  # cosine of a plane that runs along a board
 ALIKE = 0.98  # cosine from which on two directions are too near each other to span a plane
 
@@ -102,8 +103,6 @@ def _home(desk: Desk, joint: Joint, step: Step) -> GoesHome:
     into = next(name for name in joint.key if name != going)
     x, y, z = step.legs[-1].direction
     out = (-x + 0.0, -y + 0.0, -z + 0.0)
-    units = desk.book.job.units
-    cuts = (f"{cut.word}: {', '.join(said)}" for cut in joint.cuts if (said := [*figures_said(cut, units)]))
     free = free_after(joint.hand.motions, going, out)
     parts = [desk.book.piece.part_by_name[name] for name in (into, going) if name in desk.book.piece.part_by_name]
     return GoesHome(
@@ -111,10 +110,22 @@ def _home(desk: Desk, joint: Joint, step: Step) -> GoesHome:
         going=going,
         into=into,
         mark=mark_of(joint),
-        says=(*dict.fromkeys(cuts), *fit(joint)),
+        says=(*_cuts_said(joint, desk.book.job.units), *fit(joint)),
         slides=position(free) if free else "",
         section=_section(desk, joint, parts, going, out) if len(parts) == 2 else None,
     )
+
+
+def _cuts_said(joint: Joint, units: LengthUnit) -> Iterator[str]:
+    """The figures of its cuts, alike ones once; where those of one word differ, with their board."""
+    figured = [(cut, ", ".join(figures_said(cut, units))) for cut in joint.cuts]
+    for word in dict.fromkeys(cut.word for cut, said in figured if said):
+        alike = list(dict.fromkeys(said for cut, said in figured if cut.word == word and said))
+        for cut, said in figured if len(alike) > 1 else ():
+            if cut.word == word and said:
+                yield f"{word} in {cut.body}: {said}"
+        if len(alike) == 1:
+            yield f"{word}: {alike[0]}"
 
 
 def _section(desk: Desk, joint: Joint, parts: list[Part], going: str, up: Vec) -> SectionShown:
@@ -129,9 +140,11 @@ def _section(desk: Desk, joint: Joint, parts: list[Part], going: str, up: Vec) -
     half = max(LEAST, AROUND * max(part.board.thickest for part in parts))
     tall = max(half, (high - low) / 2 + BEYOND) if upright else half
     wide = max(half, tall / 2)
+    thick = max(part.board.thickest for part in parts)
+    below = tall if upright or cut is None or cut.body == going else thick + BEYOND_MOUTH
     plane = Plane(origin, right, up, (wide, tall))
     return SectionShown(
-        window=(written(-wide), written(-tall), written(wide), written(tall)),
+        window=(written(-wide), written(-below), written(wide), written(tall)),
         at=0.0,
         says=f"Cut along its way; {going} comes from above",
         wood=tuple(
@@ -144,7 +157,7 @@ def _section(desk: Desk, joint: Joint, parts: list[Part], going: str, up: Vec) -
             )
             for part in parts
         ),
-        widths=tuple(_widths(desk, cut, has, right, -tall if cut.body == going else tall)) if cut is not None else (),
+        widths=tuple(_widths(desk, cut, has, (right, up), origin, going)) if cut is not None else (),
     )
 
 
@@ -154,20 +167,25 @@ def _slot(joint: Joint, going: str) -> Cut | None:
     return next((cut for cut in let_in if cut.body == going), let_in[0] if let_in else None)
 
 
-def _middle(part: Part, cut: Cut) -> Vec:
-    """The middle of what a cut takes of its board, in the world."""
+def _corners(part: Part, cut: Cut) -> list[Vec]:
+    """The corners of the box in which a cut takes wood of its board, in the world."""
     board = part.board
-    corner = [each for shape in cut.shapes if isinstance(shape, Prism) for each in corners(shape)]
-    if not corner:
-        return board.frame.origin
+    found = [each for shape in cut.shapes if isinstance(shape, Prism) for each in corners(shape)]
+    if not found:
+        return [board.frame.origin]
     half = board.thickest / 2
     bounds = ((-math.inf, math.inf), (-half, half), (0.0, board.depth))
-    middle = []
-    for values, (least, most) in zip(zip(*corner, strict=True), bounds, strict=True):
-        low, high = (min(max(value, least), most) for value in (min(values), max(values)))
-        middle.append((low + high) / 2)
-    a, c, d = middle
-    return board.frame.place((a, c, d))
+    sides = [
+        [min(max(each, least), most) for each in (min(values), max(values))]
+        for values, (least, most) in zip(zip(*found, strict=True), bounds, strict=True)
+    ]
+    return [board.frame.place((a, c, d)) for a, c, d in product(*sides)]
+
+
+def _middle(part: Part, cut: Cut) -> Vec:
+    """The middle of what a cut takes of its board, in the world."""
+    xs, ys, zs = zip(*_corners(part, cut), strict=True)
+    return sum(xs) / len(xs), sum(ys) / len(ys), sum(zs) / len(zs)
 
 
 def _aside(part: Part, up: Vec) -> Vec:
@@ -181,16 +199,14 @@ def _aside(part: Part, up: Vec) -> Vec:
     return (sign * x / size + 0.0, sign * y / size + 0.0, sign * z / size + 0.0)
 
 
-def _widths(desk: Desk, cut: Cut, has: Part, right: Vec, edge: float) -> Iterator[SectionWidth]:
-    """The width between the walls, where the plane runs along the board that has them: as measured on its face.
-
-    Args:
-        edge: of what is seen, to which the cut opens.
-    """
+def _widths(desk: Desk, cut: Cut, has: Part, axes: tuple[Vec, Vec], origin: Vec, going: str) -> Iterator[SectionWidth]:
+    """The width between the walls, beyond the cut's mouth, where the plane runs along the board: as on its face."""
+    right, up = axes
     size = cut.figures.on_face or cut.figures.across
     if size is None or abs(dot(right, has.board.frame.x)) < ALONG:
         return
-    v = edge * AT_EDGE
+    levels = [dot(corner, up) - dot(origin, up) for corner in _corners(has, cut)]
+    v = min(levels) - BEYOND_MOUTH if cut.body == going else max(levels) + BEYOND_MOUTH
     yield SectionWidth(
         start=(written(-size / 2), written(v)),
         end=(written(size / 2), written(v)),

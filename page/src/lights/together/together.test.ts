@@ -35,6 +35,21 @@ describe("the order as ticks", () => {
   });
 });
 
+describe("the last step", () => {
+  const sheet = { title: "", says: "", puts: [], minds: [], homes: [], cards: [], dry: [], whole: false, wares: [] };
+
+  it("brings all to the wall, where the booklet does, with what goes in there at its joint", () => {
+    expect(framesOf(RESULT, true).map((frame) => frame.kind)).toEqual(["lay", "move", "after", "stand"]);
+    const steps = [sheet, sheet, sheet, { ...sheet, whole: true, wares: [{ joint: ["a", "wall"] as [string, string], says: "2 screws" }] }];
+    const shown = shownAt(RESULT, 4, { steps });
+    expect([...(shown?.joints ?? [])]).toEqual([["a\nwall", { label: "2 screws", rank: 1 }]]);
+    expect(shown?.legend?.says).toBe("Standing at its wall.");
+  });
+  it("says nothing of other joints where the booklet counts other steps", () => {
+    expect(shownAt(RESULT, 2, { steps: [{ ...sheet, wares: [{ joint: ["a", "b"], says: "2 screws" }] }] })?.joints.size).toBe(0);
+  });
+});
+
 describe("how the order stands", () => {
   const none: Order = { stages: [], turns: 0, overlaps: [["a", "b"]], proof: "for straight moves" };
 
