@@ -27,7 +27,7 @@ const INSIDE = 0.02; // mm before the front edge, so that a look at it meets it
  * A part has a name where that place of its front edge is seen, wherever it has gone: not one that is hidden, cut away, or
  * stands behind another. While the eye moves nothing is looked at, and what is chosen keeps its first place.
  */
-export function namePlaces(stage: Seen, chosen: ReadonlySet<string>, all: boolean, resting = all, taken: readonly Rect[] = []): NamePlace[] {
+export function namePlaces(stage: Seen, chosen: ReadonlySet<string>, all: boolean, resting = all, taken: readonly Rect[] = [], room: Rect | null = null): NamePlace[] {
   const used: Rect[] = [...taken];
   const placed: NamePlace[] = [];
   const byRank = ranked(stage.parts, (part) => stage.lookOf(part.board));
@@ -42,7 +42,7 @@ export function namePlaces(stage: Seen, chosen: ReadonlySet<string>, all: boolea
     const offered = resting && chosen.has(part.board) ? [...beside.flatMap((four) => four.filter((at) => clear(stage, part.board, says, at))), ...beside.flatMap(onIt)] : [...beside.flatMap((four) => four.slice(0, 1)), ...beside.flatMap((four) => four.slice(1, 3))];
     for (const at of offered) {
       const rect = rectOf(says, at);
-      if (used.some((other) => overlaps(rect, other))) continue;
+      if (used.some((other) => overlaps(rect, other)) || (room && (rect.left < room.left || rect.right > room.right || rect.top < room.top || rect.bottom > room.bottom))) continue;
       used.push(rect);
       placed.push({ board: part.board, says, ...at, lit: chosen.has(part.board) });
       break;

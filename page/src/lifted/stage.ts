@@ -1,4 +1,5 @@
 /** The scene with its eye: rises from the flat drawing, is turned by hand, and lies down again. */
+import type { Rect } from "../core/rect";
 import { sight } from "../core/sight.svelte";
 import { placed, type Look, type Shown } from "../core/shown";
 import type { Elevation } from "../core/wire";
@@ -14,9 +15,11 @@ import { Turning } from "./turning";
 
 const LIFT = 320; // ms
 const SAY = 150; // ms without a move, after which the title block says how it is turned
-const MARGIN = 34;
+const MARGIN = 34; // px, and on a small sheet this share of it
+const SMALL = 0.06;
 const NARROW = 800; // px: on a narrower sheet the tools at its foot would lie on the model
 const TOOLS = 64;
+const LEGEND = 26;
 const ROOM = 0.9; // for what is raised above the rest while it goes in
 
 const NORMAL: Readonly<Record<Axis, Vec>> = { x: [-1, 0, 0], y: [0, -1, 0], z: [0, 0, -1] };
@@ -101,8 +104,8 @@ export class Stage {
     }
     if (points.length === 0) return flat(sight.view, this.#size);
     const foot = this.#foot();
-    const eye = fitting(points, yaw, pitch, { ...this.#size, height: this.#size.height - foot }, MARGIN);
-    return this.#shown?.pose ? { ...eye, scale: eye.scale * ROOM } : moved(eye, 0, -foot / 2);
+    const eye = fitting(points, yaw, pitch, { ...this.#size, height: this.#size.height - foot }, Math.min(MARGIN, SMALL * Math.min(this.#size.width, this.#size.height)));
+    return moved(this.#shown?.pose ? { ...eye, scale: eye.scale * ROOM } : eye, 0, -foot / 2);
   }
 
   /** Half of what a part covers across and up: its own axis is its matrix's first column. */
@@ -114,7 +117,8 @@ export class Stage {
   /** Px at the foot that are not the model's: tools or a legend lie there. */
   #foot(): number {
     const shown = this.#shown;
-    return this.#size.width < NARROW || (shown?.legend && !shown.pose) ? TOOLS : 0;
+    if (shown?.pose) return shown.legend ? LEGEND : 0;
+    return this.#size.width < NARROW || shown?.legend ? TOOLS : 0;
   }
 
   rise(): void {
@@ -203,6 +207,11 @@ export class Stage {
 
   at(point: Vec): [number, number] {
     return seenAt(this.eye, this.#size, point);
+  }
+
+  /** The sheet as far as names may stand on it, px. */
+  get room(): Rect {
+    return { left: 2, top: 2, right: this.#size.width - 2, bottom: this.#size.height - 2 };
   }
 
   hit(x: number, y: number): Hit | null {

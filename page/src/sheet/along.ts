@@ -4,6 +4,7 @@ import { job } from "../core/job.svelte";
 import { overlaps, runsThrough, type Rect } from "../core/rect";
 import { length } from "../core/units";
 import { toScreen, type Point, type Viewport } from "../core/viewport";
+import { crossesBoard } from "./placing";
 import type { Along, BoardShown, Card, Pair } from "../core/wire";
 
 export const OFF = 34; // px from the board to its dimension line
@@ -39,21 +40,24 @@ export function otherOf(pair: Pair, board: string): string {
 export interface Said {
   readonly run: Along;
   readonly words: string;
-  readonly place: { x: number; y: number; anchor: "end" | "middle" };
+  readonly place: { x: number; y: number; anchor: "start" | "end" | "middle" };
   /** A thin line leads from its arrow to it, since it stands farther off. */
   readonly lead: readonly [Point, Point] | null;
   /** There is no room for it: it is counted. */
   readonly left: boolean;
 }
 
-const ASIDE = [-7, 12, -24, 29]; // px up or down of a figure beside a steep board, its usual place first
+const ASIDE = [-7, 12, -24, 29, -41, 46]; // px up or down of a figure beside a steep board, its usual place first
+const NEAR_ROWS = 2; // rows that are nearer than the board's other side
+const OTHER = 30; // px from the board to a figure on its other side
 
 /**
  * All figures of a board. Each stands where nothing is, as near its arrow as can be: off names, marks and other figures,
  * and where no line runs through it.
  * @param used px that have something already
+ * @param boards that a figure rather does not lie on
  */
-export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<typeof length>[1], used: readonly Rect[] = []): Said[] {
+export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<typeof length>[1], used: readonly Rect[] = [], boards: readonly BoardShown[] = []): Said[] {
   const { along, aside } = ways(board, view);
   const steep = Math.abs(along[1]) > 0.5;
   const runs = board.along.filter((run, index) => run.value !== board.along[index - 1]?.value || index === 0); // two joints at one place are one figure
@@ -67,28 +71,45 @@ export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<t
   const ends: readonly [Point, Point] = [off(footAndHead(board)[0]), off(runs.at(-1)?.end ?? footAndHead(board)[1])];
   const lines: (readonly [Point, Point])[] = [ends, ...runs.map((run): readonly [Point, Point] => [off(run.end), toScreen(view, run.end)])];
   const taken: Rect[] = [...used];
+  const uprights = steep ? boards.filter((one) => one.name !== board.name && Math.abs(one.line[1][1] - one.line[0][1]) > Math.abs(one.line[1][0] - one.line[0][0])) : [];
 
   return runs.map((run, index): Said => {
     const [lineX, lineY] = off(run.end);
     const wide = wides[index] ?? 0;
+    const own = toScreen(view, run.end);
     const offered = Array.from({ length: ROWS }, (_, row) => row).flatMap((row): Said["place"][] =>
       steep ? ASIDE.map((by) => ({ x: lineX - 8 - row * out, y: lineY + by, anchor: "end" })) : [{ x: lineX, y: lineY - 10 - row * out, anchor: "middle" }]);
-    const usual = offered[0];
-    for (const place of offered) {
+    const across = steep ? ASIDE.map((by): Said["place"] => ({ x: own[0] + OTHER, y: own[1] + by, anchor: "start" })) : [];
+    const [usual] = offered;
+    const free = (place: Said["place"], strict: boolean, onWood: boolean): Said | null => {
       const rect = rectOf(wide, place);
-      const lead: Said["lead"] = place === usual ? null : [[lineX, lineY], [place.anchor === "end" ? place.x + 3 : place.x, place.y + (place.anchor === "end" ? -5 : 4)]];
-      if (taken.some((one) => overlaps(one, rect) || (lead !== null && runsThrough(one, ...lead)))) continue;
-      if (lines.some((line) => runsThrough(rect, ...line))) continue;
+      const lead: Said["lead"] = place === usual ? null : leadTo(place, place.anchor === "start" ? own : [lineX, lineY]);
+      if (taken.some((one) => overlaps(one, rect) || (strict && lead !== null && runsThrough(one, ...lead)))) return null;
+      if (lines.some((line) => runsThrough(rect, ...line))) return null;
+      if (!onWood && uprights.some((one) => crossesBoard(rect, one, view))) return null;
       taken.push(rect);
       if (lead) lines.push(lead);
       return { run, words: words[index] ?? "", place, lead, left: false };
+    };
+    // At last it may lie on wood, and its thin line run under a name, which has a ground of its own.
+    const near = steep ? [...offered.slice(0, NEAR_ROWS * ASIDE.length), ...across] : offered;
+    const every = [...near, ...offered.filter((one) => !near.includes(one))];
+    for (const [strict, onWood, places] of [[true, false, near], [true, true, every], [false, true, every]] as const) {
+      for (const place of places) {
+        const found = free(place, strict, onWood);
+        if (found) return found;
+      }
     }
     return { run, words: words[index] ?? "", place: usual ?? { x: lineX, y: lineY, anchor: "end" }, lead: null, left: true };
   });
 }
 
+function leadTo({ x, y, anchor }: Said["place"], from: Point): readonly [Point, Point] {
+  return [from, anchor === "middle" ? [x, y + 4] : [anchor === "end" ? x + 3 : x - 3, y - 5]];
+}
+
 function rectOf(wide: number, { x, y, anchor }: Said["place"]): Rect {
-  const right = anchor === "end" ? x : x + wide / 2;
+  const right = anchor === "end" ? x : anchor === "start" ? x + wide : x + wide / 2;
   return { left: right - wide - 3, right: right + 3, top: y - 13, bottom: y + 6 };
 }
 
@@ -100,23 +121,27 @@ export function figureRects(all: readonly Said[]): Rect[] {
 /** How far from its foot the rake's figure stands, px: the first at which nothing is there. */
 const ARCS = [98, 72, 124, 150, 176, 50] as const;
 
+const BEFORE = 7; // degrees that the arc of a rake begins before it, and goes on past it towards its figure
+const PAST = 15;
+
 export interface Rake {
   readonly arc: number;
-  readonly end: Point;
+  /** The ends of the arc, turning right about the foot. */
+  readonly from: Point;
+  readonly to: Point;
   readonly at: { x: number; y: number; anchor: "start" };
 }
 
-/** Where the rake from plumb is drawn, its figure off all that is there. */
+/** Where the rake from plumb is drawn, its figure right of the board and off all that is there. */
 export function rakeAt(plumb: Point, along: Point, words: string, used: readonly Rect[]): Rake {
+  const lean = (Math.atan2(along[0], -along[1]) * 180) / Math.PI;
   const found = ARCS.map((arc): Rake => {
-    const end: Point = [plumb[0] + along[0] * arc, plumb[1] + along[1] * arc];
-    return { arc, end, at: { x: Math.max(end[0], plumb[0]) + 34, y: end[1] + 18, anchor: "start" } };
+    const on = (angle: number): Point => [plumb[0] + arc * Math.sin((angle * Math.PI) / 180), plumb[1] - arc * Math.cos((angle * Math.PI) / 180)];
+    const to = on(Math.max(0, lean) + PAST);
+    return { arc, from: on(Math.min(0, lean) - BEFORE), to, at: { x: to[0] + 7, y: to[1] + 7, anchor: "start" } };
   });
-  const free = ({ at }: Rake): boolean => {
-    const rect = { left: at.x - 3, right: at.x + words.length * FIGURE + 3, top: at.y - 13, bottom: at.y + 6 };
-    return !used.some((one) => overlaps(one, rect));
-  };
-  return found.find(free) ?? found[0] ?? { arc: 98, end: plumb, at: { x: plumb[0], y: plumb[1], anchor: "start" } };
+  const free = ({ at }: Rake): boolean => !used.some((one) => overlaps(one, rectOf(words.length * FIGURE, at)));
+  return found.find(free) ?? found[0] ?? { arc: 98, from: plumb, to: plumb, at: { x: plumb[0], y: plumb[1], anchor: "start" } };
 }
 
 /** Where the count of what found no room stands, px: about the line's end, the first place at which nothing is. */

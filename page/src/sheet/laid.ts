@@ -15,6 +15,8 @@ export interface Laid {
   readonly levels: readonly Figure[];
   /** Y of each level's figure: never nearer than a line. */
   readonly stand: readonly number[];
+  /** Levels that have no room. */
+  readonly unsaid: number;
   readonly across: readonly Figure[];
   readonly studs: readonly Figure[];
   /** What all their figures take, px. */
@@ -30,7 +32,11 @@ export function laid(drawing: Elevation, view: Viewport, units: LengthUnit, chos
   const line = { x: origin[0] - 28, y: origin[1] + 22, studs: toScreen(view, [0, drawing.extent[3]])[1] - 18 };
   const wide = (value: number): number => length(value, units).length * DIGIT;
   const x = (value: number): number => toScreen(view, [value, 0])[0];
-  const levels = figures(drawing.dimensions.filter((one) => one.axis === "y"), (value) => toScreen(view, [0, value])[1], () => 0, chosen).filter((one) => one.value !== 0);
+  const ups = drawing.dimensions.filter((one) => one.axis === "y" && one.value !== 0);
+  const all = new Set(ups.map((one) => one.value)).size;
+  const crowded = all * HIGH > origin[1]; // one above the other they would run out of the sheet
+  const every = figures(ups, (value) => toScreen(view, [0, value])[1], () => (crowded ? HIGH : 0), chosen, crowded ? 1 : Math.max(1, all));
+  const levels = every.filter((one) => one.row !== null);
   const stand = spread(levels.map((one) => one.at), HIGH);
   const across = figures(drawing.dimensions.filter((one) => one.axis === "x" && one.value !== 0), x, wide, chosen, rows);
   const lines = drawing.wall.flatMap((drawn) => (drawn.kind === "line" && drawn.pen === "stud" ? [stud(drawn)] : []));
@@ -38,7 +44,7 @@ export function laid(drawing: Elevation, view: Viewport, units: LengthUnit, chos
   const rect = (right: number, foot: number, value: number): Rect => ({ left: right - wide(value), right, top: foot - 13, bottom: foot + 3 });
   const middle = (figure: Figure, foot: number): Rect[] => (figure.row === null ? [] : [rect(figure.at - 4 + wide(figure.value) / 2, foot + figure.row * HIGH, figure.value)]);
   return {
-    line, levels, stand, across, studs,
+    line, levels, stand, across, studs, unsaid: every.length - levels.length,
     rects: [
       ...levels.map((figure, index) => rect(line.x - 11, (stand[index] ?? figure.at) + 5, figure.value)),
       ...across.flatMap((figure) => middle(figure, line.y + 18)),

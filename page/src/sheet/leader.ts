@@ -17,7 +17,7 @@ export function bend(to: Point, y: number, width: number, boards: readonly Board
   let best = { x: to[0], fault: Infinity };
   for (let step = 0; step < TRIES; step += 1) {
     const x = Math.min(width - 8, Math.max(40, to[0] + (step % 2 === 0 ? 1 : -1) * Math.ceil(step / 2) * STEP + 30));
-    const fault = steep.reduce((sum, board) => sum + faultOf([x, y], to, board.from, board.end), 0) + others.filter((one) => runsThrough(one, [x, y], to, 2)).length * 3 + step * 0.1;
+    const fault = steep.reduce((sum, board) => sum + faultOf([x, y], to, board.from, board.end), 0) + others.filter((one) => runsThrough(one, [x, y], to, 2)).length * 6 + step * 0.1;
     if (fault < best.fault) best = { x, fault };
   }
   return best.x;
