@@ -8,7 +8,7 @@ import type { BoardBend } from "./bent";
 import type { Vec } from "../core/shown";
 import { between, eased, fitting, flat, moved, seenAt, type Eye, type Size } from "./eye";
 import { lifting, STANDING, type Axis } from "./lifting.svelte";
-import { fetchModel, type PartModel } from "./model";
+import { fetchModel, reach, type PartModel } from "./model";
 import { Scene, type Hit } from "./scene";
 import { resting, stateOf, type Looked } from "./states";
 import { Turning } from "./turning";
@@ -98,20 +98,13 @@ export class Stage {
       const [dx0, dy0, dz0] = this.#awayOf(part.board);
       const [x0, y0, z0] = resting(part, this.#shown);
       const [x, y, z] = [x0 + dx0, y0 + dy0, z0 + dz0];
-      const long = Math.max(...part.size);
-      const [dx, dy] = this.#reach(part, long);
+      const [dx, dy] = reach(part);
       for (const sx of [-1, 1]) for (const sy of [-1, 1]) for (const sz of [-1, 1]) points.push([x + sx * dx, y + sy * dy, z + (sz * part.size[2]) / 2]);
     }
     if (points.length === 0) return flat(sight.view, this.#size);
     const foot = this.#foot();
     const eye = fitting(points, yaw, pitch, { ...this.#size, height: this.#size.height - foot }, Math.min(MARGIN, SMALL * Math.min(this.#size.width, this.#size.height)));
     return moved(this.#shown?.pose ? { ...eye, scale: eye.scale * ROOM } : eye, 0, -foot / 2);
-  }
-
-  /** Half of what a part covers across and up: its own axis is its matrix's first column. */
-  #reach(part: PartModel, long: number): [number, number] {
-    const [x = 1, y = 0] = part.matrix;
-    return [Math.abs(x * long) / 2 + 12, Math.abs(y * long) / 2 + 12];
   }
 
   /** Px at the foot that are not the model's: tools or a legend lie there. */

@@ -48,6 +48,7 @@ export interface Said {
 }
 
 const ASIDE = [-7, 12, -24, 29, -41, 46]; // px up or down of a figure beside a steep board, its usual place first
+const ALONG = [0, 26, -26, 52, -52]; // px to the right or left of a figure over a level one
 const NEAR_ROWS = 2; // rows that are nearer than the board's other side
 const OTHER = 30; // px from the board to a figure on its other side
 
@@ -78,12 +79,14 @@ export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<t
     const wide = wides[index] ?? 0;
     const own = toScreen(view, run.end);
     const offered = Array.from({ length: ROWS }, (_, row) => row).flatMap((row): Said["place"][] =>
-      steep ? ASIDE.map((by) => ({ x: lineX - 8 - row * out, y: lineY + by, anchor: "end" })) : [{ x: lineX, y: lineY - 10 - row * out, anchor: "middle" }]);
-    const across = steep ? ASIDE.map((by): Said["place"] => ({ x: own[0] + OTHER, y: own[1] + by, anchor: "start" })) : [];
+      steep ? ASIDE.map((by) => ({ x: lineX - 8 - row * out, y: lineY + by, anchor: "end" })) : ALONG.map((by) => ({ x: lineX + by, y: lineY - 10 - row * out, anchor: "middle" })));
+    const across = steep
+      ? ASIDE.map((by): Said["place"] => ({ x: own[0] + OTHER, y: own[1] + by, anchor: "start" }))
+      : [0, 1, 2].flatMap((row) => ALONG.map((by): Said["place"] => ({ x: own[0] + by, y: own[1] + OTHER + row * out, anchor: "middle" })));
     const [usual] = offered;
     const free = (place: Said["place"], strict: boolean, onWood: boolean): Said | null => {
       const rect = rectOf(wide, place);
-      const lead: Said["lead"] = place === usual ? null : leadTo(place, place.anchor === "start" ? own : [lineX, lineY]);
+      const lead: Said["lead"] = place === usual ? null : leadTo(place, across.includes(place) ? own : [lineX, lineY]);
       if (taken.some((one) => overlaps(one, rect) || (strict && lead !== null && runsThrough(one, ...lead)))) return null;
       if (lines.some((line) => runsThrough(rect, ...line))) return null;
       if (!onWood && uprights.some((one) => crossesBoard(rect, one, view))) return null;
@@ -92,7 +95,7 @@ export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<t
       return { run, words: words[index] ?? "", place, lead, left: false };
     };
     // At last it may lie on wood, and its thin line run under a name, which has a ground of its own.
-    const near = steep ? [...offered.slice(0, NEAR_ROWS * ASIDE.length), ...across] : offered;
+    const near = [...offered.slice(0, NEAR_ROWS * (steep ? ASIDE : ALONG).length), ...across];
     const every = [...near, ...offered.filter((one) => !near.includes(one))];
     for (const [strict, onWood, places] of [[true, false, near], [true, true, every], [false, true, every]] as const) {
       for (const place of places) {
@@ -105,7 +108,7 @@ export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<t
 }
 
 function leadTo({ x, y, anchor }: Said["place"], from: Point): readonly [Point, Point] {
-  return [from, anchor === "middle" ? [x, y + 4] : [anchor === "end" ? x + 3 : x - 3, y - 5]];
+  return [from, anchor === "middle" ? [x, y > from[1] ? y - 14 : y + 4] : [anchor === "end" ? x + 3 : x - 3, y - 5]];
 }
 
 function rectOf(wide: number, { x, y, anchor }: Said["place"]): Rect {

@@ -9,8 +9,6 @@ class Assembled {
 
   /** Null where none is known of what is drawn now: the words of another piece are not said. */
   readonly now: Assembly | null = $derived(this.#told !== null && this.#told.revision === job.state?.drawn ? this.#told : null);
-  /** The last sheet brings the whole piece to its wall. */
-  readonly stood: boolean = $derived(this.#told?.steps.at(-1)?.whole ?? false);
 
   /** In step with the job: asked once the slow work has answered for what is drawn. */
   follow(): void {

@@ -71,22 +71,20 @@ export function grouped(names: readonly string[]): string[] {
   return words;
 }
 
-const known = new WeakMap<Order, readonly [readonly Frame[], readonly Frame[]]>(); // asked for in each picture of a way in
+const known = new WeakMap<Order, readonly Frame[]>(); // asked for in each picture of a way in
 
-/** All frames of an order; `stood`: the last one brings the whole piece to its wall. */
-export function framesOf(order: Order, stood = false): readonly Frame[] {
-  const found = known.get(order) ?? both(order);
+/** All frames of an order; the last brings the whole piece to its wall. */
+export function framesOf(order: Order): readonly Frame[] {
+  const found = known.get(order) ?? every(order);
   known.set(order, found);
-  return found[stood ? 1 : 0];
+  return found;
 }
 
-function both(order: Order): readonly [readonly Frame[], readonly Frame[]] {
+function every(order: Order): readonly Frame[] {
   const drawn = order.stages.filter((stage) => stage.steps.length > 0 || order.stages.length === 1);
   const frames = drawn.flatMap(stageFrames);
   const last = drawn.at(-1);
-  if (frames.length === 0 || !last) return [frames, frames];
-  const stand: Frame = { kind: "stand", stage: last, words: "to its place", there: last.parts, parts: [], step: null, up: "front" };
-  return [frames, [...frames, stand]];
+  return frames.length === 0 || !last ? frames : [...frames, { kind: "stand", stage: last, words: "to its place", there: last.parts, parts: [], step: null, up: "front" }];
 }
 
 const LEAST_SEEN = 90; // mm: a shorter way is drawn from farther out, or nobody would see it move

@@ -1,7 +1,6 @@
 /** A hand on the slider: from step to step, each seen on its way in. */
 import { answers } from "../../core/answers.svelte";
 import { lights } from "../../core/lights.svelte";
-import { assembled } from "./assembled.svelte";
 import { framesOf, type Frame } from "./frames";
 import { frameAt, placeOf } from "./showing";
 
@@ -11,7 +10,7 @@ const SHORT = 0.42; // of the way in: a part stops there, so that its way is see
 class Going {
   readonly frames: readonly Frame[] = $derived.by(() => {
     const order = answers.of("order").result;
-    return order ? framesOf(order, assembled.now !== null && assembled.stood) : [];
+    return order ? framesOf(order) : [];
   });
   /** Which frame is looked at, counted from 0. */
   readonly at: number = $derived(frameAt(this.frames, lights.at).index);

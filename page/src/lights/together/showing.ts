@@ -22,7 +22,7 @@ export function frameAt(frames: readonly Frame[], at: number): { index: number; 
 
 /** What is shown of an order, with what goes in that is no board; nothing of its own where there is none. */
 export function shownAt(order: Order | null, at: number, assembly: Pick<Assembly, "steps"> | null = null): Shown | null {
-  const frames = order ? framesOf(order, assembly?.steps.at(-1)?.whole ?? false) : [];
+  const frames = order ? framesOf(order) : [];
   const { index, share } = frameAt(frames, at);
   const frame = frames[index];
   const sheet = assembly?.steps.length === frames.length ? assembly.steps[index] : undefined;
