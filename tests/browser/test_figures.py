@@ -19,8 +19,11 @@ from dryfit.documents import naming
 from dryfit.documents.bookjson import book_data
 from dryfit.documents.looks import Desk
 from dryfit.documents.sheets.booklet.pages import pages
+from dryfit.documents.sheets.gluing.maker import figures
 from dryfit.lengths import LengthUnit, cut_text, depth_text
 from dryfit.sentences import told as in_words
+from dryfit.studies.glue_up.result import GlueUp
+from dryfit.studies.measures.result import Measures
 
 from .conftest import Opened
 
@@ -158,16 +161,59 @@ def test_figures_along_a_board_are_true_while_a_hand_moves_it(open_job: Callable
 def test_the_steps_on_the_slider_are_the_sheets_of_the_booklet(look_at: Callable[..., Opened]):
     text = demo_text("record-wall")
     desk = Desk(build(read_job_text(text)))
-    sheets = [page for page in pages(desk) if not page.whole]
+    sheets = pages(desk)
+    assert sheets[-1].whole, "the last brings it to its wall"
     opened = look_at("record-wall")
     opened.page.get_by_role("button", name="Together").click()
     opened.page.get_by_role("slider", name="Order of assembly").wait_for(timeout=30_000)
-    steps = opened.page.locator("aside.card ol > li:not(.head) > button .says").all_inner_texts()
+    listed = opened.page.locator("aside.card ol > li:not(.head) > button .says")
+    listed.nth(len(sheets) - 1).wait_for(timeout=30_000)
+    steps = listed.all_inner_texts()
     assert len(steps) == len(sheets)
     for said, sheet in zip(steps, sheets, strict=True):
         if sheet.step is not None and sheet.step.legs:
             assert said.startswith(in_words(sheet.step.name, desk.book.voice)), said
             assert all(name in said or "to" in said for name in sheet.step.into), said
+
+
+def test_a_glued_step_shows_its_card_and_keys_stand_at_their_mitres(look_at: Callable[..., Opened]):
+    """The figures in the card's boxes are those of its printed card; the box has four mitres with three keys each."""
+    book = build(read_job_text(demo_text("record-wall")))
+    plan = book.found(GlueUp)
+    assert plan is not None
+    opened = look_at("record-wall")
+    page = opened.page
+    page.get_by_role("button", name="Together").click()
+    slider = page.get_by_role("slider", name="Order of assembly")
+    slider.wait_for(timeout=30_000)
+    slider.press("ArrowRight")
+    card = page.get_by_role("region", name="Glue-up card G1")
+    card.wait_for(timeout=30_000)
+    with naming.printing_in(book.job.units):
+        expected = [[what, f"{figure} {unit}"] for what, figure, unit in figures(plan, plan.stages[0])]
+    boxes = card.locator("dl > div").all()
+    assert [[box.locator("dt").inner_text(), box.locator("dd").inner_text()] for box in boxes] == expected
+    slider.press("ArrowRight")
+    slider.press("ArrowRight")
+    page.locator("#lifted svg.names text", has_text="3 keys").nth(3).wait_for()
+    places = "() => new Set([...document.querySelectorAll('circle.joint')].map((one) => one.outerHTML)).size === 4"
+    page.wait_for_function(places)  # one at each mitre; none while the eye goes
+
+
+@pytest.mark.parametrize("demo", demos())
+def test_what_it_measures_over_all_is_what_the_book_measures(demo: str, look_at: Callable[..., Opened]):
+    book = build(read_job_text(demo_text(demo)))
+    measures = book.found(Measures)
+    assert measures is not None
+    with naming.printing_in(book.job.units):
+        wide, high, deep = (naming.position(b - a) for a, b in zip(measures.low, measures.high, strict=True))
+    opened = look_at(demo)
+    opened.page.locator(".overall text").nth(1).wait_for()
+    assert opened.page.locator(".overall text").all_text_contents() == [wide, high]
+    size = opened.page.locator(".title .size", has_text="kg")
+    size.wait_for(timeout=30_000)
+    mass = f"{sum(book.mass_kg.values()):.0f} kg"
+    assert size.inner_text() == f"{wide} x {high} x {deep} {book.job.units}; {mass}"
 
 
 def words_of(row: str) -> str:

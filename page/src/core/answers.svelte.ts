@@ -9,9 +9,13 @@ export interface Told<Name extends StudyName> {
   readonly why: string;
   /** It is of before the last change. */
   readonly stale: boolean;
+  /** Of the job: for which it was last looked at; null before the first. */
+  readonly revision: number | null;
+  /** How far the work on it is, from 0 to 1. */
+  readonly done: number;
 }
 
-const NOTHING = { result: null, why: "", stale: false } as const;
+const NOTHING = { result: null, why: "", stale: false, revision: null, done: 0 } as const;
 
 class Answers {
   #told = $state.raw<{ readonly [Name in StudyName]?: Told<Name> }>({});
@@ -31,11 +35,11 @@ class Answers {
     if (this.#asked.get(name) === asked) return;
     this.#asked.set(name, asked);
     try {
-      const { result, why, stale } = await server.study(name);
-      this.#tell(name, asked, { result, why, stale });
+      const { result, why, stale, revision, done } = await server.study(name);
+      this.#tell(name, asked, { result, why, stale, revision, done });
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
-      this.#tell(name, asked, { result: null, why: error.fault.says, stale: false });
+      this.#tell(name, asked, { ...NOTHING, why: error.fault.says });
     }
   }
 

@@ -58,3 +58,9 @@ function centreOf(mesh: Mesh, matrix: readonly number[]): [number, number, numbe
   const along = (row: number): number => (matrix[row] ?? 0) * x + (matrix[row + 4] ?? 0) * y + (matrix[row + 8] ?? 0) * z + (matrix[row + 12] ?? 0);
   return [along(0), along(1), along(2)];
 }
+
+/** Half of what a part covers across and up: its own axis is its matrix's first column. */
+export function reach({ matrix: [x = 1, y = 0], size }: PartModel): [number, number] {
+  const long = Math.max(...size);
+  return [Math.abs(x * long) / 2 + 12, Math.abs(y * long) / 2 + 12];
+}

@@ -55,4 +55,10 @@ describe("what a light says of a joint", () => {
     expect(places("other")).toEqual([]);
     expect(places("post", { pose: new Map([["post", HOME]]) })).toEqual([]);
   });
+  it("of a fixing stands at its first screw, with a mark at each, on the board it is cut in", () => {
+    const screws: JointShown = { ...joint, boards: ["screws", "wall"], also: [[80, 40]], says: [{ board: "shelf", word: "bore", says: "" }] };
+    const look: Shown = { boards: new Map(), joints: new Map([[pairKey(screws.boards), { label: "2 screws" }]]), pose: new Map([["shelf", HOME]]) };
+    const found = jointPlaces({ ...stage([0, 0, 0], false), hit: () => null }, look, [screws], boards);
+    expect(found.map(({ says, x }) => [says, x])).toEqual([["2 screws", 30], ["", 80]]);
+  });
 });

@@ -27,7 +27,7 @@ const INSIDE = 0.02; // mm before the front edge, so that a look at it meets it
  * A part has a name where that place of its front edge is seen, wherever it has gone: not one that is hidden, cut away, or
  * stands behind another. While the eye moves nothing is looked at, and what is chosen keeps its first place.
  */
-export function namePlaces(stage: Seen, chosen: ReadonlySet<string>, all: boolean, resting = all, taken: readonly Rect[] = []): NamePlace[] {
+export function namePlaces(stage: Seen, chosen: ReadonlySet<string>, all: boolean, resting = all, taken: readonly Rect[] = [], room: Rect | null = null): NamePlace[] {
   const used: Rect[] = [...taken];
   const placed: NamePlace[] = [];
   const byRank = ranked(stage.parts, (part) => stage.lookOf(part.board));
@@ -39,10 +39,10 @@ export function namePlaces(stage: Seen, chosen: ReadonlySet<string>, all: boolea
     const places = resting ? seen(stage, part) : fronts(stage, part).slice(0, 1);
     const beside = places.map((place) => besides(part, says, place));
     // What is chosen stands out wherever it is: its name never lies on another board while there is room beside it.
-    const offered = resting && chosen.has(part.board) ? [...beside.flatMap((four) => four.filter((at) => clear(stage, part.board, says, at))), ...beside.flatMap(onIt)] : beside.flatMap((four) => four.slice(0, 1));
+    const offered = resting && chosen.has(part.board) ? [...beside.flatMap((four) => four.filter((at) => clear(stage, part.board, says, at))), ...beside.flatMap(onIt)] : [...beside.flatMap((four) => four.slice(0, 1)), ...beside.flatMap((four) => four.slice(1, 3))];
     for (const at of offered) {
       const rect = rectOf(says, at);
-      if (used.some((other) => overlaps(rect, other))) continue;
+      if (used.some((other) => overlaps(rect, other)) || (room && (rect.left < room.left || rect.right > room.right || rect.top < room.top || rect.bottom > room.bottom))) continue;
       used.push(rect);
       placed.push({ board: part.board, says, ...at, lit: chosen.has(part.board) });
       break;
@@ -105,15 +105,19 @@ export function jointRect({ says, x, y }: JointPlace): Rect {
   return { left: x - 9, right: x + 12 + says.length * LETTER, top: y - 9, bottom: y + 9 };
 }
 
-/** What a light says of joints, each where the boards' front edges meet: left out where that is not seen. */
+/** What a light says of joints, each where the boards' front edges meet; of a fixing where each of its screws is. Left out where that is not seen. */
 export function jointPlaces(stage: Pick<Stage, "at" | "hit" | "placed">, shown: Shown | null, joints: readonly JointShown[], boards: ReadonlyMap<string, BoardShown>): JointPlace[] {
   return joints.flatMap((joint) => {
     const look = shown?.joints.get(pairKey(joint.boards));
-    const fronts = joint.boards.flatMap((name) => boards.get(name)?.front ?? []);
+    const own = [...new Set([...joint.boards, ...joint.says.map((cut) => cut.board)])].filter((name) => boards.has(name)); // of a fixing the boards it is cut in
+    const fronts = own.flatMap((name) => boards.get(name)?.front ?? []);
     const pose = shown?.pose;
-    if (!look || look.faint || fronts.length === 0 || (pose && joint.boards.some((name) => !pose.has(name)))) return [];
-    const [x, y] = stage.at(stage.placed(joint.boards[0], [joint.at[0], joint.at[1], Math.max(...fronts) + INSIDE]));
-    const met = stage.hit(x, y)?.board;
-    return met === undefined || joint.boards.includes(met) ? [{ says: named("", look), x, y, look }] : [];
+    const [board] = own;
+    if (!look || look.faint || board === undefined || fronts.length === 0 || (pose && own.some((name) => !pose.has(name)))) return [];
+    return [joint.at, ...joint.also].flatMap((at, index): JointPlace[] => {
+      const [x, y] = stage.at(stage.placed(board, [at[0], at[1], Math.max(...fronts) + INSIDE]));
+      const met = stage.hit(x, y)?.board;
+      return met === undefined || own.includes(met) ? [{ says: index === 0 ? named("", look) : "", x, y, look }] : [];
+    });
   });
 }

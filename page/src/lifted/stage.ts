@@ -1,4 +1,5 @@
 /** The scene with its eye: rises from the flat drawing, is turned by hand, and lies down again. */
+import type { Rect } from "../core/rect";
 import { sight } from "../core/sight.svelte";
 import { placed, type Look, type Shown } from "../core/shown";
 import type { Elevation } from "../core/wire";
@@ -7,16 +8,18 @@ import type { BoardBend } from "./bent";
 import type { Vec } from "../core/shown";
 import { between, eased, fitting, flat, moved, seenAt, type Eye, type Size } from "./eye";
 import { lifting, STANDING, type Axis } from "./lifting.svelte";
-import { fetchModel, type PartModel } from "./model";
+import { fetchModel, reach, type PartModel } from "./model";
 import { Scene, type Hit } from "./scene";
 import { resting, stateOf, type Looked } from "./states";
 import { Turning } from "./turning";
 
 const LIFT = 320; // ms
 const SAY = 150; // ms without a move, after which the title block says how it is turned
-const MARGIN = 34;
+const MARGIN = 34; // px, and on a small sheet this share of it
+const SMALL = 0.06;
 const NARROW = 800; // px: on a narrower sheet the tools at its foot would lie on the model
 const TOOLS = 64;
+const LEGEND = 26;
 const ROOM = 0.9; // for what is raised above the rest while it goes in
 
 const NORMAL: Readonly<Record<Axis, Vec>> = { x: [-1, 0, 0], y: [0, -1, 0], z: [0, 0, -1] };
@@ -89,30 +92,26 @@ export class Stage {
   #best(from: Pick<Eye, "yaw" | "pitch"> = this.#shown?.eye ?? STANDING): Eye {
     const { yaw, pitch } = from;
     const points: Vec[] = [];
+    const pose = this.#shown?.pose;
     for (const part of this.#parts) {
+      if (pose && !pose.has(part.board)) continue; // not of the unit at hand: it is not drawn either
       const [dx0, dy0, dz0] = this.#awayOf(part.board);
       const [x0, y0, z0] = resting(part, this.#shown);
       const [x, y, z] = [x0 + dx0, y0 + dy0, z0 + dz0];
-      const long = Math.max(...part.size);
-      const [dx, dy] = this.#reach(part, long);
+      const [dx, dy] = reach(part);
       for (const sx of [-1, 1]) for (const sy of [-1, 1]) for (const sz of [-1, 1]) points.push([x + sx * dx, y + sy * dy, z + (sz * part.size[2]) / 2]);
     }
     if (points.length === 0) return flat(sight.view, this.#size);
     const foot = this.#foot();
-    const eye = fitting(points, yaw, pitch, { ...this.#size, height: this.#size.height - foot }, MARGIN);
-    return this.#shown?.pose ? { ...eye, scale: eye.scale * ROOM } : moved(eye, 0, -foot / 2);
-  }
-
-  /** Half of what a part covers across and up: its own axis is its matrix's first column. */
-  #reach(part: PartModel, long: number): [number, number] {
-    const [x = 1, y = 0] = part.matrix;
-    return [Math.abs(x * long) / 2 + 12, Math.abs(y * long) / 2 + 12];
+    const eye = fitting(points, yaw, pitch, { ...this.#size, height: this.#size.height - foot }, Math.min(MARGIN, SMALL * Math.min(this.#size.width, this.#size.height)));
+    return moved(this.#shown?.pose ? { ...eye, scale: eye.scale * ROOM } : eye, 0, -foot / 2);
   }
 
   /** Px at the foot that are not the model's: tools or a legend lie there. */
   #foot(): number {
     const shown = this.#shown;
-    return this.#size.width < NARROW || (shown?.legend && !shown.pose) ? TOOLS : 0;
+    if (shown?.pose) return shown.legend ? LEGEND : 0;
+    return this.#size.width < NARROW || shown?.legend ? TOOLS : 0;
   }
 
   rise(): void {
@@ -147,12 +146,13 @@ export class Stage {
     const [eye, from] = [shown?.eye ?? STANDING, this.#shown?.eye ?? STANDING];
     const turned = pose !== undefined && (before === undefined || eye.yaw !== from.yaw || eye.pitch !== from.pitch);
     const left = pose === undefined && before !== undefined;
+    const other = pose !== undefined && before !== undefined && (pose.size !== before.size || [...pose.keys()].some((board) => !before.has(board)));
     const spread = pose === undefined && looked.apart !== this.#looked.apart;
     const foot = this.#foot();
     this.#shown = shown;
     this.#looked = looked;
     this.#setStates();
-    if (this.#up && (turned || left)) this.#go(this.eye, this.#best());
+    if (this.#up && (turned || left || other)) this.#go(this.eye, this.#best());
     else if (this.#up && foot !== this.#foot()) this.#go(this.eye, this.#best(this.eye));
     else if (this.#up && spread) this.look(this.#best(this.eye));
     this.#tell();
@@ -200,6 +200,11 @@ export class Stage {
 
   at(point: Vec): [number, number] {
     return seenAt(this.eye, this.#size, point);
+  }
+
+  /** The sheet as far as names may stand on it, px. */
+  get room(): Rect {
+    return { left: 2, top: 2, right: this.#size.width - 2, bottom: this.#size.height - 2 };
   }
 
   hit(x: number, y: number): Hit | null {

@@ -39,10 +39,14 @@ describe("where names stand", () => {
 describe("a running dimension", () => {
   const dimension = (value: number, of: string) => ({ axis: "x" as const, value, of, board: of, path: null });
 
-  it("says the chosen board's figure first, what would touch it a row farther out, and counts what has no row", () => {
-    const all = [dimension(100, "a"), dimension(110, "b"), dimension(120, "d"), dimension(400, "c")];
-    const found = figures(all, (value) => value, () => 40, new Set(["b"]), 2);
-    expect(found.map((figure) => [figure.value, figure.row])).toEqual([[100, 1], [110, 0], [120, null], [400, 0]]);
+  const all = [dimension(100, "a"), dimension(110, "b"), dimension(120, "d"), dimension(400, "c")];
+  const rows = (chosen: string): (number | null)[] => figures(all, (value) => value, () => 40, new Set([chosen]), 2).map(({ row }) => row);
+
+  it("has what would touch another a row farther out, and counts what has no row", () => expect(rows("c")).toEqual([0, 1, null, 0]));
+
+  it("moves no figure when a board is chosen, and has a row for that board's own", () => {
+    expect(rows("b")).toEqual([0, 1, null, 0]);
+    expect(rows("d")).toEqual([0, 1, 2, 0]);
   });
 });
 

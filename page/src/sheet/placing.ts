@@ -1,6 +1,6 @@
 /** Where marks and names stand beside what they speak of: sight only, nothing of it is saved. */
 import type { BoardShown, JointShown } from "../core/wire";
-import { overlaps, type Rect } from "../core/rect";
+import { overlaps, runsThrough, type Rect } from "../core/rect";
 import { toScreen, type Point, type Viewport } from "../core/viewport";
 
 const NEAR_END = 40; // mm: a board whose end is this near a joint's middle ends there
@@ -92,38 +92,52 @@ export interface Label {
   readonly x: number;
   readonly y: number;
   readonly anchor: "start" | "middle" | "end";
+  readonly rect: Rect;
 }
 
+/** Where names may stand, px. */
+export interface Room {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+const ANYWHERE: Room = { left: -Infinity, right: Infinity, top: -Infinity, bottom: Infinity };
 const TRIES = [0.86, 0.72, 0.6, 0.45, 0.32, 0.2, 0.5, 0.93];
 const MOST_LETTERS = 24;
 const HIGH = 15;
+const LEVEL = 0.5; // of a board's length: what rises less lies level
 export const LETTER = 6.6; // px of an average letter at 13.5
 
 /**
- * Where each board's name stands: beside it, off other names, marks and boards as far as there is room.
+ * Where each board's name stands: at its own end, else beside it, off other names, marks, figures and boards.
  * @param boards all that are drawn
  * @param named those that have a name, the one that may choose its place first
  * @param nameOf what is written there
- * @param from px: no name begins left of it
- * @param to px: or ends right of it
+ * @param taken px that have something already
  * @param strict where all is small a name that would run over a board is left out
  */
 export function labels(
   boards: readonly BoardShown[], named: readonly BoardShown[], nameOf: (board: BoardShown) => string, view: Viewport, taken: readonly Rect[],
-  from = -Infinity, to = Infinity, strict = false,
+  room: Room = ANYWHERE, strict = false,
 ): Label[] {
   const used: Rect[] = [...taken];
   const placed: Label[] = [];
   for (const board of named) {
     const said = nameOf(board);
     const wide = said.length * LETTER;
-    const spots = TRIES.flatMap((share) => spotsAt(board, view, share, wide));
-    const within = spots.filter(({ rect }) => rect.left >= from && rect.right <= to);
-    const fits = within.map((spot) => ({ spot, fault: faults(spot.rect, board, boards, view, used) }));
-    const best = fits.reduce<(typeof fits)[number] | null>((so, next) => (so === null || next.fault < so.fault ? next : so), null);
+    const spots = [...endsOf(board, view, wide), ...TRIES.flatMap((share) => spotsAt(board, view, share, wide))];
+    const within = spots.filter(({ rect }) => rect.left >= room.left && rect.right <= room.right && rect.top >= room.top && rect.bottom <= room.bottom);
+    let best: { spot: Spot; fault: number } | null = null;
+    for (const spot of within) {
+      const fault = faults(spot.rect, board, boards, view, used);
+      if (best === null || fault < best.fault) best = { spot, fault };
+      if (fault === 0) break;
+    }
     if (best === null || best.fault >= (strict ? 4 : 10)) continue;
     used.push(best.spot.rect);
-    placed.push({ name: board.name, said, ...best.spot.at });
+    placed.push({ name: board.name, said, ...best.spot.at, rect: best.spot.rect });
   }
   return placed;
 }
@@ -137,13 +151,25 @@ export interface Spot {
   readonly rect: Rect;
 }
 
+/** At its own end: of a standing board over its head, of a level one above its left end, beyond its right end, under its left. */
+function endsOf(board: BoardShown, view: Viewport, wide: number): Spot[] {
+  const [one, other] = [toScreen(view, board.line[0]), toScreen(view, board.line[1])];
+  const half = (board.thickness * view.scale) / 2 + 6;
+  if (Math.abs(other[1] - one[1]) / (Math.hypot(other[0] - one[0], other[1] - one[1]) || 1) >= LEVEL) {
+    const [x, y] = one[1] < other[1] ? one : other;
+    return [spot(x, y - 7, "middle", wide)];
+  }
+  const [[left, low], [right, high]] = one[0] < other[0] ? [one, other] : [other, one];
+  return [spot(left + 2, low - half, "start", wide), spot(right + 8, high + 5, "start", wide), spot(left + 2, low + half + 10, "start", wide)];
+}
+
 function spotsAt(board: BoardShown, view: Viewport, share: number, wide: number): Spot[] {
   const [from, to] = [toScreen(view, board.line[0]), toScreen(view, board.line[1])];
   const x = from[0] + (to[0] - from[0]) * share;
   const y = from[1] + (to[1] - from[1]) * share;
   const half = (board.thickness * view.scale) / 2 + 6;
   const long = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
-  const level = Math.abs(to[1] - from[1]) / long < 0.5;
+  const level = Math.abs(to[1] - from[1]) / long < LEVEL;
   if (level) return [spot(x, y - half, "middle", wide), spot(x, y + half + 10, "middle", wide)];
   const across = (half * long) / Math.max(1, Math.abs(to[1] - from[1]));
   return [spot(x + across + 2, y + 5, "start", wide), spot(x - across - 2, y + 5, "end", wide)];
@@ -165,21 +191,5 @@ function faults(rect: Rect, own: BoardShown | null, boards: readonly BoardShown[
 
 /** Whether a board's centre-line, widened by its thickness, runs through a rectangle of the screen. */
 export function crossesBoard(rect: Rect, board: BoardShown, view: Viewport): boolean {
-  const grow = (board.thickness * view.scale) / 2 + 1;
-  const [from, to] = [toScreen(view, board.line[0]), toScreen(view, board.line[1])];
-  let [low, high] = [0, 1];
-  const bounds: [number, number, number, number][] = [
-    [from[0], to[0] - from[0], rect.left - grow, rect.right + grow],
-    [from[1], to[1] - from[1], rect.top - grow, rect.bottom + grow],
-  ];
-  for (const [start, run, least, most] of bounds) {
-    if (Math.abs(run) < 1e-9) {
-      if (start < least || start > most) return false;
-      continue;
-    }
-    const [one, other] = [(least - start) / run, (most - start) / run];
-    low = Math.max(low, Math.min(one, other));
-    high = Math.min(high, Math.max(one, other));
-  }
-  return low <= high;
+  return runsThrough(rect, toScreen(view, board.line[0]), toScreen(view, board.line[1]), (board.thickness * view.scale) / 2 + 1);
 }

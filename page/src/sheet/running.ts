@@ -14,7 +14,8 @@ export interface Figure {
 const SAME = 0.05; // mm: closer than a figure can be held
 
 /**
- * One figure a value; those of the chosen board first, then the outermost, then the rest.
+ * One figure a value; the outermost first, then the rest: none moves when a board is chosen. What the chosen board would
+ * have no room for stands in a row below all others.
  * @param place px of a value along the line.
  * @param wide px that a figure needs along the line.
  * @param most rows that there are.
@@ -30,11 +31,12 @@ export function figures(all: readonly Dimension[], place: (value: number) => num
     } else values.push({ value: dimension.value, of: [dimension.board], dimension });
   }
   const outer = Math.max(...values.map((entry) => entry.value));
-  const rank = (entry: { value: number; of: string[] }): number =>
-    entry.of.some((name) => chosen.has(name)) ? 0 : entry.value === outer ? 1 : 2;
-  const first = [...values].sort((one, other) => rank(one) - rank(other));
+  const first = [...values].sort((one, other) => Number(other.value === outer) - Number(one.value === outer));
   const rows = rowsOf(first.map(({ value }) => ({ at: place(value), wide: wide(value) })), most);
   const rowOf = new Map(first.map(({ value }, index) => [value, rows[index] ?? null]));
+  const lacking = values.filter((entry) => rowOf.get(entry.value) === null && entry.of.some((name) => chosen.has(name)));
+  const below = rowsOf(lacking.map(({ value }) => ({ at: place(value), wide: wide(value) })), 1);
+  lacking.forEach(({ value }, index) => rowOf.set(value, below[index] === null ? null : most));
   return values.map((entry) => ({ ...entry, at: place(entry.value), row: rowOf.get(entry.value) ?? null }));
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { stateWords, type Told } from "./title";
+import { sizeWords, stateWords, type Told } from "./title";
 
 type Severity = Told["notes"][number]["severity"];
 
@@ -21,4 +21,16 @@ const CASES: readonly { notes: readonly Severity[]; open: boolean; says: string 
 
 describe("the state in the title block", () => {
   it.each(CASES)("never leaves out what was not checked: $says", ({ notes, open, says }) => expect(words(notes, open)).toBe(says));
+});
+
+describe("the size in the title block", () => {
+  const size = { left: 0, foot: 100, right: 2460, head: 1600, deep: 340 };
+  const rest = { masses: [["a", 50.4], ["b", 55.4]] as [string, number][], stands: "answered" as const };
+
+  it("has the mass once each board's is known, and none that is of before a change", () => {
+    expect(sizeWords(size, "mm", rest, ["a", "b"])).toBe("2460 x 1500 x 340 mm; 106 kg");
+    expect(sizeWords(size, "mm", rest, ["a", "b", "c"])).toBe("2460 x 1500 x 340 mm");
+    expect(sizeWords(size, "mm", { ...rest, stands: "working" }, ["a", "b"])).toBe("2460 x 1500 x 340 mm");
+    expect(sizeWords(null, "mm", rest, [])).toBe("");
+  });
 });

@@ -1,3 +1,5 @@
+import type { Size } from "../core/size";
+import { length, type LengthUnit } from "../core/units";
 import type { State } from "../core/wire";
 import { grouped, type Standing } from "../notes/looked";
 
@@ -42,4 +44,14 @@ export function savedWords(saved: State["saved"]): string {
   const at = new Date(saved.at);
   const time = Number.isNaN(at.getTime()) ? "" : `${String(at.getHours()).padStart(2, "0")}:${String(at.getMinutes()).padStart(2, "0")}, `;
   return `${time}as ${saved.state.slice(0, 4)}`;
+}
+
+/** Over all, with the mass where each board's is known: "2460 x 1500 x 340; 106 kg". The title block says the unit, no figure does. */
+export function sizeWords(size: Size | null, units: LengthUnit, rest: Pick<State["rest"], "masses" | "stands">, boards: readonly string[]): string {
+  if (!size) return "";
+  const sides = [size.right - size.left, size.head - size.foot, size.deep].map((one) => length(one, units)).join(" x ");
+  const known = new Map(rest.masses);
+  const masses = boards.map((name) => known.get(name));
+  if (rest.stands !== "answered" || masses.some((one) => one === undefined)) return `${sides} ${units}`;
+  return `${sides} ${units}; ${masses.reduce<number>((sum, one) => sum + (one ?? 0), 0).toFixed(0)} kg`;
 }

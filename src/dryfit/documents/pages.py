@@ -91,6 +91,11 @@ def page_of(*places: Place, paper: str = "") -> str:
     return _told([(paper, place) for place in places])
 
 
+def without_pages(text: str) -> str:
+    """A text for who has no pages: what it sends to without ", page 3" behind."""
+    return re.sub(f", page {_TOLD.pattern}", "", text)
+
+
 def together(pages: Iterable[str]) -> str:
     """Texts that `page_of` made as one, each page once; "" where none is such a text."""
     places = [one for text in pages for told in _TOLD.finditer(text) for one in _places(told)]

@@ -177,6 +177,10 @@ class Service:
         job = self._asked()
         return await self.worker.what_if(job, study, levers_of(study, sent, self._drawn().job))
 
+    async def assembly(self) -> answers.Assembly:
+        """How the piece goes together, in the booklet's words."""
+        return await self.worker.assembly(self._asked())
+
     async def model(self, have: list[str], revision: int | None) -> bytes:
         """The meshes of what is drawn."""
         job = self._asked()

@@ -2,7 +2,8 @@
 import type { Leg, Order, Stage, Step } from "../../core/wire";
 
 export interface Frame {
-  readonly kind: "lay" | "move" | "after";
+  /** "stand": together, and brought to its wall. */
+  readonly kind: "lay" | "move" | "after" | "stand";
   readonly stage: Stage;
   readonly words: string;
   /** What is in place before this frame, of this stage. */
@@ -72,10 +73,18 @@ export function grouped(names: readonly string[]): string[] {
 
 const known = new WeakMap<Order, readonly Frame[]>(); // asked for in each picture of a way in
 
+/** All frames of an order; the last brings the whole piece to its wall. */
 export function framesOf(order: Order): readonly Frame[] {
-  const frames = known.get(order) ?? order.stages.filter((stage) => stage.steps.length > 0 || order.stages.length === 1).flatMap(stageFrames);
-  known.set(order, frames);
-  return frames;
+  const found = known.get(order) ?? every(order);
+  known.set(order, found);
+  return found;
+}
+
+function every(order: Order): readonly Frame[] {
+  const drawn = order.stages.filter((stage) => stage.steps.length > 0 || order.stages.length === 1);
+  const frames = drawn.flatMap(stageFrames);
+  const last = drawn.at(-1);
+  return frames.length === 0 || !last ? frames : [...frames, { kind: "stand", stage: last, words: "to its place", there: last.parts, parts: [], step: null, up: "front" }];
 }
 
 const LEAST_SEEN = 90; // mm: a shorter way is drawn from farther out, or nobody would see it move

@@ -1,10 +1,11 @@
 import { aLight } from "../../core/light";
 import Foot from "./Foot.svelte";
+import { assembled } from "./assembled.svelte";
 import { shownAt } from "./showing";
 import Together from "./Together.svelte";
 
 export const light = aLight({
   name: "together", word: "Together", order: 30, studies: ["order", "glue_up", "fits"], needsBoards: true,
-  show: ({ order }, at) => shownAt(order, at),
+  show: ({ order }, at) => shownAt(order, at, assembled.now),
   Side: Together, keepsSide: true, Foot,
 });

@@ -1,6 +1,6 @@
 /** A step as a pose of the piece: what is there, what comes along its way in, what is still to come. */
-import { HOME, shifted, type Look, type Matrix, type Shown } from "../../core/shown";
-import type { Order } from "../../core/wire";
+import { HOME, pairKey, shifted, type Look, type Matrix, type PairKey, type Shown } from "../../core/shown";
+import type { Assembly, AssemblyStep, Order } from "../../core/wire";
 import { awayAt, framesOf, type Frame } from "./frames";
 
 const FAR = 1.25; // a part starts this much farther out than it must, so that it is seen to be out
@@ -20,21 +20,24 @@ export function frameAt(frames: readonly Frame[], at: number): { index: number; 
   return { index, share: at > 0 ? Math.min(1, at - index) : 1 };
 }
 
-/** What is shown of an order; nothing of its own where there is none. */
-export function shownAt(order: Order | null, at: number): Shown | null {
+/** What is shown of an order, with what goes in that is no board; nothing of its own where there is none. */
+export function shownAt(order: Order | null, at: number, assembly: Pick<Assembly, "steps"> | null = null): Shown | null {
   const frames = order ? framesOf(order) : [];
   const { index, share } = frameAt(frames, at);
   const frame = frames[index];
-  return frame ? shownOf(frame, index, share) : null;
+  const sheet = assembly?.steps.length === frames.length ? assembly.steps[index] : undefined;
+  return frame ? shownOf(frame, index, share, sheet?.wares ?? []) : null;
 }
 
-function shownOf(frame: Frame, index: number, share: number): Shown {
-  const { eye, says } = frame.stage.place === "site" && frame.kind === "after" ? UP : frame.up === "wall" ? TURNED : LYING;
+function shownOf(frame: Frame, index: number, share: number, wares: AssemblyStep["wares"]): Shown {
+  const standing = frame.kind === "stand" || (frame.stage.place === "site" && frame.kind === "after");
+  const { eye, says } = standing ? UP : frame.up === "wall" ? TURNED : LYING;
   const [x, y, z] = frame.step ? awayAt(frame.step, 0) : [0, 0, 0];
   const out = FAR * (1 - share);
   const [there, coming] = [new Set(frame.there), new Set(frame.parts)];
   const pose = new Map<string, Matrix>([...frame.stage.parts, ...there, ...coming].map((part) => [part, HOME]));
   for (const part of coming) pose.set(part, shifted([x * out, y * out, z * out]));
   const boards = new Map<string, Look>([...pose.keys()].flatMap((part) => (there.has(part) || coming.has(part) ? [] : [[part, { faint: true }]])));
-  return { boards, joints: new Map(), pose, eye, legend: { says }, stands: `together, step ${index + 1}` };
+  const joints = new Map<PairKey, Look>(wares.map(({ joint, says: label }): [PairKey, Look] => [pairKey(joint), { label, rank: 1 }]));
+  return { boards, joints, pose, eye, legend: { says }, stands: `together, step ${index + 1}` };
 }

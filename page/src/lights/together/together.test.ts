@@ -18,7 +18,7 @@ const RESULT: Order = {
 describe("the order as ticks", () => {
   it("lays the first part down, puts each in, and waits for the glue", () => {
     expect(framesOf(RESULT).map((frame) => [frame.kind, frame.words, frame.there])).toEqual([
-      ["lay", "a laid down", []], ["move", "b into a", ["a"]], ["after", "keys let in", ["a", "b"]],
+      ["lay", "a laid down", []], ["move", "b into a", ["a"]], ["after", "keys let in", ["a", "b"]], ["stand", "to its place", ["a", "b", "c"]],
     ]);
   });
 
@@ -30,8 +30,23 @@ describe("the order as ticks", () => {
     ];
     const stages = RESULT.stages.flatMap((stage) => [{ ...stage, steps, after: ["keys of a and c", "keys of d and e"] }, { ...stage, name: "lone", steps: [] }]);
     expect(framesOf({ ...RESULT, stages }).map((frame) => [frame.kind, frame.words])).toEqual([
-      ["lay", "a and b laid down"], ["move", "c into a and b"], ["lay", "d laid down"], ["move", "e into d"], ["after", "keys"],
+      ["lay", "a and b laid down"], ["move", "c into a and b"], ["lay", "d laid down"], ["move", "e into d"], ["after", "keys"], ["stand", "to its place"],
     ]);
+  });
+});
+
+describe("the last step", () => {
+  const sheet = { title: "", says: "", puts: [], minds: [], homes: [], cards: [], dry: [], whole: false, wares: [] };
+
+  it("brings all to the wall, where the booklet does, with what goes in there at its joint", () => {
+    expect(framesOf(RESULT).map((frame) => frame.kind)).toEqual(["lay", "move", "after", "stand"]);
+    const steps = [sheet, sheet, sheet, { ...sheet, whole: true, wares: [{ joint: ["a", "wall"] as [string, string], says: "2 screws" }] }];
+    const shown = shownAt(RESULT, 4, { steps });
+    expect([...(shown?.joints ?? [])]).toEqual([["a\nwall", { label: "2 screws", rank: 1 }]]);
+    expect(shown?.legend?.says).toBe("Standing at its wall.");
+  });
+  it("says nothing of other joints where the booklet counts other steps", () => {
+    expect(shownAt(RESULT, 2, { steps: [{ ...sheet, wares: [{ joint: ["a", "b"], says: "2 screws" }] }] })?.joints.size).toBe(0);
   });
 });
 
@@ -39,7 +54,7 @@ describe("how the order stands", () => {
   const none: Order = { stages: [], turns: 0, overlaps: [["a", "b"]], proof: "for straight moves" };
 
   it("says how many steps there are", () => {
-    expect(standsWords(RESULT, framesOf(RESULT), "", false)).toBe("3 steps, proved for straight moves");
+    expect(standsWords(RESULT, framesOf(RESULT), "", false)).toBe("4 steps, proved for straight moves");
   });
   it("proves nothing where there is no order, and waits for none", () => {
     expect(standsWords(none, [], "", false)).toBe("No order was found.");
@@ -85,7 +100,7 @@ describe("what the light shows", () => {
 
   it("stays at the last step where the slider was farther, and begins with the first one home", () => {
     const frames = framesOf(RESULT);
-    expect(frameAt(frames, 9)).toEqual({ index: 2, share: 1 });
+    expect(frameAt(frames, 9)).toEqual({ index: 3, share: 1 });
     expect(frameAt(frames, 0)).toEqual({ index: 0, share: 1 });
     expect(frameAt(frames, placeOf(2, 0)).index).toBe(2);
   });

@@ -1,5 +1,6 @@
 """What a browser gets back: frozen data, written as JSON by pydantic and described by OpenAPI."""
 
+from .assembly import Assembly, AssemblyStep, GlueCard, GoesHome, WaresIn
 from .faults import Fault, History, MistakeShown, Refusal, Version
 from .grip import (
     Bay,
@@ -56,6 +57,8 @@ from .work import (
 
 __all__ = [
     "Answered",
+    "Assembly",
+    "AssemblyStep",
     "Bay",
     "Candidate",
     "Card",
@@ -70,6 +73,8 @@ __all__ = [
     "Fault",
     "Found",
     "FrameShown",
+    "GlueCard",
+    "GoesHome",
     "Gripped",
     "Handle",
     "History",
@@ -105,5 +110,6 @@ __all__ = [
     "Tried",
     "Version",
     "WallShown",
+    "WaresIn",
     "Written",
 ]

@@ -220,12 +220,14 @@ class SectionShown:
     Attributes:
         window: left, foot, right, head of what is seen, mm.
         at: how far from the wall it is cut, mm.
+        says: how it is cut and seen, where not so.
     """
 
     window: tuple[float, float, float, float]
     at: float
     wood: tuple[SectionWood, ...]
     widths: tuple[SectionWidth, ...]
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

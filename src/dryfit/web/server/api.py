@@ -141,6 +141,12 @@ async def what_if(request: Request, name: str, sent: requests.WhatIf) -> Respons
     return written(await service_of(request).what_if(name, sent))
 
 
+@router.get("/assembly", response_model=answers.Assembly)
+async def assembly(request: Request) -> Response:
+    """How the piece goes together: the booklet's sheets and the glue-up cards, once the slow work has answered."""
+    return written(await service_of(request).assembly())
+
+
 @router.get("/papers", response_model=answers.Papers)
 async def papers(request: Request) -> Response:
     """All papers, and which of them are made."""

@@ -25,6 +25,7 @@ from ...documents.svg import svg
 from ...documents.writer import Writer
 from ...documents.writers import WRITERS
 from ...editing.answers import Found, LeftOpen, Page, Tried
+from ...editing.assembling import assembly_of
 from ...editing.meshes import model
 from ...editing.refusals import our_fault
 from ...errors import Cancelled, JobError
@@ -38,6 +39,8 @@ from ...study.runner import Ran
 from ...terminal import TRACE, tell_terminal
 from .messages import (
     Asked,
+    AssemblyAsked,
+    AssemblyMade,
     Beat,
     BookAsked,
     BookMade,
@@ -76,7 +79,7 @@ class Inbox:
         self.pipe = pipe
         self.taken = 0
         self.book: BookAsked | None = None
-        self.models: deque[ModelAsked | StudyAsked] = deque()
+        self.models: deque[ModelAsked | StudyAsked | AssemblyAsked] = deque()
         self.papers: deque[PapersAsked] = deque()
         self.called_off: set[int] = set()
 
@@ -98,7 +101,7 @@ class Inbox:
         match asked:
             case BookAsked():
                 self.book = asked
-            case ModelAsked() | StudyAsked():
+            case ModelAsked() | StudyAsked() | AssemblyAsked():
                 self.models.append(asked)
             case PapersAsked():
                 self.papers.append(asked)
@@ -118,6 +121,7 @@ class Bench:
         self.bench = Kept()
         self._read: tuple[str, Job] | None = None
         self._told_at = 0.0
+        self._book: tuple[Asked, Book] | None = None  # the last whole one, for what is told of it
         self._last: dict[str, tuple[str, str]] = {}  # of each study the key, and the units, of what was told last
 
     def run(self) -> None:
@@ -169,6 +173,9 @@ class Bench:
             if isinstance(asked, StudyAsked):
                 self.try_study(asked)
                 continue
+            if isinstance(asked, AssemblyAsked):
+                self.tell_assembly(asked)
+                continue
             try:
                 piece = piece_of(self.job(asked.job), self.shop, asked.job.made, self.bench)
                 data = model(piece, asked.job.revision, asked.have, self.bench.keep)
@@ -195,6 +202,20 @@ class Bench:
             LOG.exception("a study could not be tried")
             self.tell(StudyTried(number=asked.number, data=None, why=f"{type(error).__name__} in it"))
 
+    def tell_assembly(self, asked: AssemblyAsked) -> None:
+        """The booklet's words, of the book that was made last where that is of the same text."""
+        of, book = self._book or (None, None)
+        if of is None or book is None or (of.text, of.made) != (asked.job.text, asked.job.made):
+            self.tell(AssemblyMade(number=asked.number, data=None, why="its book is not made yet"))
+            return
+        try:
+            data = assembly_of(looks.Desk(book), asked.job.revision)
+        except Exception as error:
+            LOG.exception("it could not be told how the piece goes together")
+            self.tell(AssemblyMade(number=asked.number, data=None, why=f"{type(error).__name__} in it"))
+        else:
+            self.tell(AssemblyMade(number=asked.number, data=data))
+
     # -- the book
 
     def make_book(self, asked: BookAsked) -> None:
@@ -208,6 +229,7 @@ class Bench:
         def work() -> None:
             book = self._built(asked.job, None, superseded)
             if not superseded():
+                self._book = asked.job, book
                 self.tell(_made(asked.job, book))
                 return
             if self.inbox.book is None:  # papers came between: the book is still wanted, after them

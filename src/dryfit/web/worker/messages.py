@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ...editing.answers import Page, Tried
+from ...editing.answers import Assembly, Page, Tried
 from ...editing.answers.state import StudyStands
 from ...findings import Finding, NotChecked
 from ...job.options import Options
@@ -122,6 +122,23 @@ class StudyTried:
 
     number: int
     data: Tried | None
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AssemblyAsked:
+    """How the piece goes together, in the booklet's words, once its book is there."""
+
+    number: int
+    job: Asked
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AssemblyMade:
+    """That, or why there is none."""
+
+    number: int
+    data: Assembly | None
     why: str = ""
 
 

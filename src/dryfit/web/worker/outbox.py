@@ -8,9 +8,9 @@ studies that are waited for (which `Worker` limits), and one calling off for eac
 import threading
 from collections import deque
 
-from .messages import BookAsked, CallOff, ModelAsked, PapersAsked, StudyAsked
+from .messages import AssemblyAsked, BookAsked, CallOff, ModelAsked, PapersAsked, StudyAsked
 
-Errand = ModelAsked | StudyAsked | PapersAsked | CallOff
+Errand = ModelAsked | StudyAsked | AssemblyAsked | PapersAsked | CallOff
 
 
 class Outbox:
@@ -41,7 +41,7 @@ class Outbox:
         with self._changed:
             for order in self._orders:
                 if (isinstance(order, PapersAsked) and order.task == task) or (
-                    isinstance(order, ModelAsked | StudyAsked) and order.number == number
+                    isinstance(order, ModelAsked | StudyAsked | AssemblyAsked) and order.number == number
                 ):
                     self._orders.remove(order)
                     return True

@@ -18,7 +18,7 @@ from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Any
 
-from ...editing.answers import Tried
+from ...editing.answers import Assembly, Tried
 from ...editing.refusals import refused
 from ...job.options import Options
 from ...shop.model import Shop
@@ -26,6 +26,8 @@ from . import watch
 from .bench import serve
 from .messages import (
     Asked,
+    AssemblyAsked,
+    AssemblyMade,
     Beat,
     BookAsked,
     CallOff,
@@ -44,6 +46,11 @@ LOG = logging.getLogger("dryfit")
 MODEL_WAIT = 60.0  # seconds after which a model is given up
 MOST_WAITED = 32  # models and studies at once; a window asks for one at a time
 DIED = "the background work stopped"
+_CANNOT: dict[type[Any], str] = {
+    ModelMade: "the model cannot be made",
+    StudyTried: "this cannot be tried",
+    AssemblyMade: "it is not worked out how it goes together",
+}
 
 
 class Life:
@@ -206,7 +213,16 @@ class Worker:
         )
         return tried
 
-    async def _waited(self, what: str, order: Callable[[int], ModelAsked | StudyAsked]) -> Any:
+    async def assembly(self, job: Asked) -> Assembly:
+        """How the piece goes together, in the booklet's words.
+
+        Raises:
+            Refused: its book is not there.
+        """
+        made: Assembly = await self._waited("the order", lambda number: AssemblyAsked(number=number, job=job))
+        return made
+
+    async def _waited(self, what: str, order: Callable[[int], ModelAsked | StudyAsked | AssemblyAsked]) -> Any:
         if len(self._waiting) >= MOST_WAITED:
             raise refused("not ready", f"{what} was asked for too often", "wait until it has come")
         number = next(self._numbers)
@@ -262,20 +278,21 @@ class Worker:
     def _heard(self, life: Life, said: object) -> None:
         if life is not self._life:
             return  # it was given up before this came
-        if isinstance(said, ModelMade | StudyTried):
+        if isinstance(said, ModelMade | StudyTried | AssemblyMade):
             self._answer(said)
             return
         if isinstance(said, Ended) and said.task is not None:
             self._tasks.pop(said.task, None)
         self.hear(said)
 
-    def _answer(self, made: ModelMade | StudyTried) -> None:
+    def _answer(self, made: ModelMade | StudyTried | AssemblyMade) -> None:
         future = self._waiting.get(made.number)
         if future is None or future.done():
             return
         if made.data is None:
-            what = "the model cannot be made" if isinstance(made, ModelMade) else "this cannot be tried"
-            future.set_exception(refused("refused", f"{what}: {made.why}", "put that right first"))
+            what, code = _CANNOT[type(made)], "not ready" if isinstance(made, AssemblyMade) else "refused"
+            remedy = "try again in a moment" if code == "not ready" else "put that right first"
+            future.set_exception(refused(code, f"{what}: {made.why}", remedy))
         else:
             future.set_result(made.data)
 

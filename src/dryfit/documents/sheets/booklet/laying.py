@@ -120,7 +120,9 @@ def _facing(seen: Scenery, names: Sequence[str], up: Up) -> Iterator[str]:
 
 def called(seen: Scenery, names: Sequence[str]) -> str:
     """One board by name and letter, several by their letters."""
-    return f"{names[0]} {seen.desk.marks[names[0]]}" if len(names) == 1 else lettered(seen.desk, names, seen.units)
+    if len(names) != 1:
+        return lettered(seen.desk, names, seen.units)
+    return " ".join(dict.fromkeys((names[0], seen.desk.marks[names[0]])))  # once, where a name does for a letter
 
 
 def _one_unit(seen: Scenery, names: Sequence[str]) -> bool:

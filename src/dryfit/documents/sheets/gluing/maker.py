@@ -96,22 +96,22 @@ def _upper(
     flat = flatness(desk, go)
     if flat > FLAT:
         boxes, boxes_high = _figures(plan, go, 4, wide)
-        measured, measured_high = _measured(go, desk, NOTES_WIDE)
-        noted, notes_high = _notes(told, right - NOTES_WIDE, top + measured_high, size)
-        notes_high += measured_high
+        checks, checks_high = _measured(go, desk, NOTES_WIDE)
+        noted, notes_high = _notes(told, right - NOTES_WIDE, top + checks_high, size)
+        notes_high += checks_high
         needs = min(wide / flat, LEAST) + 2 * LETTERS + GAP + boxes_high
         high = max(needs, notes_high, min(bottom - top, wide / flat + 3 * LETTERS + GAP + boxes_high))
         picture, lacking = drawn(desk, go, (left, top, left + wide, top + high - boxes_high - GAP))
-        placed = [*shifted(boxes, left, top + high - boxes_high), *shifted(measured, right - NOTES_WIDE, top)]
+        placed = [*shifted(boxes, left, top + high - boxes_high), *shifted(checks, right - NOTES_WIDE, top)]
     else:
         noted, notes_high = _notes(told, right - NOTES_WIDE, top, size)
         boxes, boxes_high = _figures(plan, go, 2, wide / 2 - GAP)
-        measured, measured_high = _measured(go, desk, wide / 2 - GAP)
-        needs = boxes_high + GAP + measured_high
+        checks, checks_high = _measured(go, desk, wide / 2 - GAP)
+        needs = boxes_high + GAP + checks_high
         high = max(needs, notes_high, min(bottom - top, wide / 2 / max(flat, 1 / 2) + 2 * LETTERS))
         x = left + wide / 2 + GAP
         picture, lacking = drawn(desk, go, (left, top, left + wide / 2, top + high))
-        placed = [*shifted(boxes, x, top), *shifted(measured, x, top + boxes_high + GAP)]
+        placed = [*shifted(boxes, x, top), *shifted(checks, x, top + boxes_high + GAP)]
     return [*picture, *placed, *noted], max(needs, notes_high, high), lacking
 
 
@@ -136,15 +136,7 @@ def _loud(text: str, x: float, beside: Text) -> Text:
 
 def _figures(plan: GlueUp, go: GlueStage, columns: int, wide: float) -> tuple[list[Item], float]:
     """Boxes with one figure each, from (0, 0); and how high they are."""
-    known = {said.name: said for said in plan.figures}
-    opens = known.get("open_time")
-    longer = f" {opens.value:g} to {opens.high:g}" if opens is not None and (opens.high or 0) > opens.value else ""
-    shown = [
-        (f"open{longer}", figure(go.open_minutes), "min"),
-        ("time needed", clocked(sum(seconds(go))), "min"),
-        ("in clamps", *_long(known.get("clamp_time"))),
-        ("glue + 10 %", str(math.ceil(go.total_g)), "g"),
-    ]
+    shown = figures(plan, go)
     items: list[Item] = []
     each = (wide - (columns - 1) * TEXT) / columns
     for number, (caption, large, unit) in enumerate(shown):
@@ -162,6 +154,19 @@ def _figures(plan: GlueUp, go: GlueStage, columns: int, wide: float) -> tuple[li
         items.append(Text(at=(beside, base), text=unit, size=smaller))
     rows = math.ceil(len(shown) / columns)
     return items, rows * BOX_HIGH + (rows - 1) * TEXT
+
+
+def figures(plan: GlueUp, go: GlueStage) -> list[tuple[str, str, str]]:
+    """What the clock and the scales want, (of what, figure, unit)."""
+    known = {said.name: said for said in plan.figures}
+    opens = known.get("open_time")
+    longer = f" {opens.value:g} to {opens.high:g}" if opens is not None and (opens.high or 0) > opens.value else ""
+    return [
+        (f"open{longer}", figure(go.open_minutes), "min"),
+        ("time needed", clocked(sum(seconds(go))), "min"),
+        ("in clamps", *_long(known.get("clamp_time"))),
+        ("glue + 10 %", str(math.ceil(go.total_g)), "g"),
+    ]
 
 
 def clocked(seconds: int) -> str:
@@ -191,8 +196,8 @@ def _measured(go: GlueStage, desk: Desk, wide: float) -> tuple[list[Item], float
     """What to measure, blanks for what it is, how far it may be off: from (0, 0) down; and how high it is."""
     items: list[Item] = []
     y = 0.0
-    for words, lengths in _rows(go, desk):
-        text = f"{words} {' and '.join(dict.fromkeys(map(position, lengths)))}"
+    for words, lengths in measured(go, desk):
+        text = f"{words} {lengths_said(lengths)}"
         size = largest(text, (FIGURE, TEXT), wide - len(lengths) * BLANK, "semibold")
         lines, end = block(text, (0.0, y), wide, (size,), "semibold")
         items += lines
@@ -206,7 +211,12 @@ def _measured(go: GlueStage, desk: Desk, wide: float) -> tuple[list[Item], float
     return items, y
 
 
-def _rows(go: GlueStage, desk: Desk) -> Iterator[tuple[str, Sequence[float]]]:
+def lengths_said(lengths: Sequence[float]) -> str:
+    """Lengths to be measured, those alike once."""
+    return " and ".join(dict.fromkeys(map(position, lengths)))
+
+
+def measured(go: GlueStage, desk: Desk) -> Iterator[tuple[str, Sequence[float]]]:
     """What is measured, and how long it should be."""
     for square in go.squares:
         if square.inside:

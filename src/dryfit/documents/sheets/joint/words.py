@@ -99,20 +99,26 @@ def _way(roles: Roles, motion: Motion) -> Words:
 
 def _play(desk: Desk, roles: Roles) -> list[Said]:
     """Play across the walls, seats and bottoms, and whether film is counted."""
-    joint = roles.joint
-    kind = _kind(joint)
-    plays = list(dict.fromkeys(width(mating.play) for mating in matings_of(kind, joint)))
-    runs = [Said("Fit.", "semibold")]
+    runs = [Said("Fit.", "semibold"), *map(Said, fit(roles.joint))]
+    return [*runs, *_film(desk, roles, slides=bool(_plays(roles.joint)))]
+
+
+def fit(joint: Joint) -> Iterator[str]:
+    """How a joint fits when it is home, a sentence each: its play across the walls, what stays open, what bears."""
+    plays = _plays(joint)
     if plays:
-        runs.append(Said(f"{' and '.join(plays)} in all across the walls."))
+        yield f"{' and '.join(plays)} in all across the walls."
     for gap in joint.gaps:
         name = OPEN_AT.get(gap.between)
         if name and gap.size > 0.0:
             size = width(gap.size) if gap.between is Between.STOPPED_END else depth(gap.size)
-            runs.append(Said(f"{name} {size}."))
+            yield f"{name} {size}."
     if any(gap.between.bears and gap.size == 0.0 for gap in joint.gaps):
-        runs.append(Said("Bearing faces close tight."))
-    return [*runs, *_film(desk, roles, slides=bool(plays))]
+        yield "Bearing faces close tight."
+
+
+def _plays(joint: Joint) -> list[str]:
+    return list(dict.fromkeys(width(mating.play) for mating in matings_of(_kind(joint), joint)))
 
 
 def _film(desk: Desk, roles: Roles, *, slides: bool) -> list[Said]:

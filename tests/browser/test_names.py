@@ -1,0 +1,120 @@
+"""Names, figures and marks: none moves when a board is chosen, none lies on another, none is left out in silence.
+
+Each demo is opened once and walked through by the keyboard, board by board; after each choice all that is written on
+the drawing is read off with its place, and compared with what stood there while nothing was chosen.
+"""
+
+from collections.abc import Callable
+from itertools import combinations
+from typing import Any
+
+import pytest
+
+from dryfit.book.demos import demos
+
+from .conftest import Opened
+
+Opening = Callable[..., Opened]
+# What has a place of its own, whatever is chosen: names, running dimensions, those over all, the view from the left.
+PLACES = """() => Object.fromEntries([...document.querySelectorAll(
+    '#drawing text.name, #drawing .dimensions text, #drawing .overall text,' +
+    '#drawing .side text:not(.own-figure), #drawing g.joint')]
+  .map((one) => {
+    const at = one.localName === 'g' ? one.querySelector('rect') : one;
+    const kind = one.localName === 'g' ? 'mark' : one.closest('g')?.getAttribute('class')?.split(' ')[0] ?? 'name';
+    const said = one.dataset.joint ?? one.dataset.board ?? one.textContent;
+    const key = [kind, said, one.dataset.joint || one.dataset.board ? '' : at.getAttribute('x')].join('|');
+    return [key, [Number(at.getAttribute('x')), Number(at.getAttribute('y'))]];
+  }))"""
+TEXTS = """() => [...document.querySelectorAll('#drawing text:not(.halo)')].filter((one) => one.textContent.trim())
+  .map((one) => {
+    const { left, top, right, bottom } = one.getBoundingClientRect();
+    return [one.textContent.trim(), left, top, right, bottom];
+  })"""
+LEADING = 4.0  # px of a line of text that have no letter in them, above and below
+
+
+def walk(opened: Opened, count: int) -> Any:
+    """Choose one board after the other."""
+    for _ in range(count):
+        before = opened.page.evaluate("() => document.querySelector('aside.card h2')?.textContent ?? ''")
+        opened.page.keyboard.press("n")
+        change = "(before) => (document.querySelector('aside.card h2')?.textContent ?? '') !== before"
+        opened.page.wait_for_function(change, arg=before)
+        opened.page.wait_for_timeout(60)
+        yield opened.page.evaluate("() => document.querySelector('aside.card h2').textContent")
+
+
+def collisions(texts: list[Any]) -> list[tuple[str, str]]:
+    """Pairs that lie on each other."""
+    return [
+        (one[0], other[0])
+        for one, other in combinations(texts, 2)
+        if one[1] < other[3] - 1
+        and other[1] < one[3] - 1
+        and one[2] + LEADING < other[4] - LEADING
+        and other[2] + LEADING < one[4] - LEADING
+    ]
+
+
+@pytest.mark.parametrize("demo", demos())
+def test_choosing_a_board_moves_nothing_that_is_written(demo: str, look_at: Opening):
+    opened = look_at(demo)
+    opened.page.wait_for_timeout(300)
+    before = opened.page.evaluate(PLACES)
+    assert before
+    for name in walk(opened, len(opened.state()["drawing"]["boards"])):
+        after = opened.page.evaluate(PLACES)
+        moved = {key: (at, after.get(key)) for key, at in before.items() if after.get(key) != at}
+        assert not moved, (name, moved)
+
+
+@pytest.mark.parametrize("demo", demos())
+def test_nothing_that_is_written_lies_on_other_words(demo: str, look_at: Opening):
+    opened = look_at(demo)
+    opened.page.wait_for_timeout(300)
+    assert not collisions(opened.page.evaluate(TEXTS))
+    for name in walk(opened, len(opened.state()["drawing"]["boards"])):
+        assert not (found := collisions(opened.page.evaluate(TEXTS))), (name, found)
+
+
+@pytest.mark.parametrize("demo", demos())
+def test_every_board_has_its_name_or_is_counted(demo: str, look_at: Opening):
+    opened = look_at(demo)
+    opened.page.wait_for_timeout(300)
+    names = opened.page.locator("#drawing text.name").count()
+    boards = len(opened.state()["drawing"]["boards"])
+    said = opened.page.locator("#drawing text.unsaid")
+    counted = int(said.inner_text().split()[0]) if names < boards else 0
+    assert names + counted == boards
+
+
+def test_the_trial_of_a_cure_covers_no_figure_on_a_tablet(open_job: Opening):
+    opened = open_job("step-shelf", size={"width": 1024, "height": 768})
+    page = opened.page
+    page.locator(".cures .cure").first.wait_for(timeout=20_000)
+    page.locator(".cures .cure").first.hover()
+    strip = page.get_by_role("status").filter(has_text="Trying")
+    strip.wait_for()
+    at, sheet = strip.bounding_box(), page.locator("#drawing").bounding_box()
+    assert at["y"] >= sheet["y"] + sheet["height"] - 1, "it takes the hand's line, not the drawing"
+
+
+def test_a_notes_leader_starts_at_the_hands_line_and_runs_through_no_figure(look_at: Opening):
+    opened = look_at("record-wall")
+    page = opened.page
+    page.keyboard.press("j")
+    page.wait_for_selector(".leader path")
+    page.wait_for_timeout(300)
+    path = page.locator(".leader path").get_attribute("d")
+    across, up = path[1:].split("L")
+    y, x = float(across.split()[1].split("H")[0]), float(across.split("H")[1])
+    frame, line = page.locator(".frame").bounding_box(), page.locator(".foot > .hand").bounding_box()
+    assert y == pytest.approx(line["y"] - frame["y"], abs=1)
+    to = [float(value) for value in up.split()]
+    for said, left, top, right, bottom in page.evaluate(TEXTS):
+        box = left - frame["x"], top - frame["y"] + LEADING, right - frame["x"], bottom - frame["y"] - LEADING
+        near = box[0] - 10 <= to[0] <= box[2] + 10 and box[1] - 14 <= to[1] <= box[3] + 14
+        for step in range(101):  # every 1 per cent of the way
+            px, py = x + (to[0] - x) * step / 100, y + (to[1] - y) * step / 100
+            assert near or not (box[0] < px < box[2] and box[1] < py < box[3]), said
