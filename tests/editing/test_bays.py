@@ -16,7 +16,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from dryfit.book import change_job_text, read_job_text
+from dryfit.book.demos import demo_text
 from dryfit.editing import requests
+from dryfit.editing.bays import bays_of
 from dryfit.editing.cards import card
 from dryfit.editing.doing import compose
 from dryfit.editing.drag import gripped
@@ -210,6 +212,23 @@ def test_three_bays_are_made_equal_and_stay_so():
         clears = [b - a - thickness for a, b in pairwise([0, *middles, 1000])]
         assert clears == pytest.approx([(1000 - 3 * thickness) / 3] * 3, abs=1e-6)
     assert bay(after, (150, 400)).openings[0].equal is None
+
+
+@pytest.mark.parametrize("number", range(6))
+def test_bays_between_boards_that_lean_each_its_own_way_are_made_equal_once(number):
+    """Of a demo, measured half-way up whichever of them is pressed: so none of them asks to be made equal again."""
+    text = demo_text("record-wall")
+    found = bays_of(drawn(text))[number]
+    across = bay(text, found.at).openings[0]
+    assert across.equal is not None
+    after = taken(text, across.equal)
+    again = bay(after, ((across.row[across.here].start + across.row[across.here].end) / 2, across.line)) or bay(
+        after, found.at
+    )
+    assert again is not None
+    widths = [span.end - span.start for span in again.openings[0].row]
+    assert max(widths) - min(widths) <= 2 * WITHIN
+    assert again.openings[0].equal is None
 
 
 def test_boards_of_two_thicknesses_leave_equal_bays():

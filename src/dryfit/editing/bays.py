@@ -1,11 +1,11 @@
 """Bays: the clear openings between boards, and what bounds one.
 
 A bay is what is left of the plane between the boards as they are seen, or of a wall whose ends are known; one that is
-not convex, such as the rest of the wall around a frame, is none. It is measured level and plumb, through its middle:
-between boards that lean alike level is the same at every height, and more than square to them.
+not convex, such as the rest of the wall around a frame, is none. It is measured level and plumb, half-way between its
+ends: between boards that lean alike level is the same at every height, and more than square to them.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from shapely import LineString, Point, Polygon, box, unary_union
@@ -80,9 +80,15 @@ def _least(area: Polygon) -> float:
 def bay_of(area: Polygon) -> Bay:
     """A bay as it is shown."""
     at = area.centroid
-    (left, right), (low, high) = chord(area, at.y, 0), chord(area, at.x, 1)
+    (left, right), (low, high) = (chord(area, middle_of([area], 1 - axis), axis) for axis in (0, 1))
     outline = tuple((rounded(x, EVEN), rounded(y, EVEN)) for x, y in area.exterior.coords[:-1])
     return Bay(outline=outline, at=(at.x, at.y), wide=rounded(right - left, EVEN), high=rounded(high - low, EVEN))
+
+
+def middle_of(areas: Iterable[Polygon], axis: int) -> float:
+    """Half-way between the ends that bays have in common on an axis: the same of whichever of them is asked for."""
+    all_of = [area.bounds for area in areas]
+    return float(max(bounds[axis] for bounds in all_of) + min(bounds[axis + 2] for bounds in all_of)) / 2
 
 
 def chord(area: Polygon, at: float, axis: int) -> tuple[float, float]:
@@ -160,40 +166,41 @@ def _board_at(drawn: Drawn, at: Vec2) -> BoardSpec | None:
     """The board whose outline a point at the edge of a bay lies on; None where it is the wall's end."""
     nearest, point = (2 * SEAM, ""), Point(at)
     for board in drawn.elevation.boards:
-        if len(board.outline) > 2:
+        if _near(board.outline, at):
             nearest = min(nearest, (Polygon(board.outline).distance(point), board.name))
     return drawn.spec(nearest[1]) if nearest[1] else None
 
 
-def run_of(drawn: Drawn, areas: Sequence[Polygon], area: Polygon, axis: int) -> tuple[list[tuple[Bound, Bound]], int]:
-    """The bays that follow one another along an axis with one board between, on the line through a bay's middle.
-
-    Returns:
-        What bounds each of them, and which of them the bay is.
-    """
-    line = area.centroid.coords[0][1 - axis]
-    run = [bounds_of(drawn, area, axis, line)]
-    while (ahead := _beyond(drawn, areas, run[-1][1], line)) is not None:
-        run.append(ahead)
-    while (before := _beyond(drawn, areas, run[0][0], line)) is not None:
-        run.insert(0, before)
-    here = next(at for at, (low, _) in enumerate(run) if low.at == bounds_of(drawn, area, axis, line)[0].at)
-    return run, here
+def _near(outline: Sequence[Vec2], at: Vec2) -> bool:
+    """Whether a point is about where an outline is: looked at first, since that is quick."""
+    if len(outline) < 3:
+        return False
+    ranges = ((min(place), max(place)) for place in zip(*outline, strict=True))
+    return all(low - SEAM <= one <= high + SEAM for one, (low, high) in zip(at, ranges, strict=True))
 
 
-def _beyond(drawn: Drawn, areas: Sequence[Polygon], bound: Bound, line: float) -> tuple[Bound, Bound] | None:
-    """What bounds the bay on the other side of a board; None where there is none."""
+def run_of(drawn: Drawn, areas: Sequence[Polygon], area: Polygon, axis: int) -> tuple[list[Polygon], float]:
+    """The bays that follow one another along an axis with one board between, and the place of the line through them."""
+    line = middle_of([area], 1 - axis)
+    run = [area]
+    for behind in (True, False):
+        while (ahead := _beyond(drawn, areas, run[-1 if behind else 0], axis, line, behind=behind)) is not None:
+            run.insert(len(run) if behind else 0, ahead)
+    return run, middle_of(run, 1 - axis)
+
+
+def _beyond(
+    drawn: Drawn, areas: Sequence[Polygon], area: Polygon, axis: int, line: float, *, behind: bool
+) -> Polygon | None:
+    """The bay on the other side of the board that one ends at; None where there is none."""
+    bound = bounds_of(drawn, area, axis, line)[behind]
     if bound.spec is None or bound.lies:
         return None
-    behind = bound.word == FACES[bound.axis][1]
-    at = point_at(bound.axis, bound.at, line)
-    word = FACES[bound.axis][not behind]
-    face = Places(drawn.job).of_board(bound.spec, word, bound.axis, at)
-    area = covering(areas, point_at(bound.axis, face + (SEAM if behind else -SEAM), line))
-    if area is None:
+    face = Places(drawn.job).of_board(bound.spec, FACES[axis][not behind], axis, point_at(axis, bound.at, line))
+    ahead = covering(areas, point_at(axis, face + (SEAM if behind else -SEAM), line))
+    if ahead is None or bounds_of(drawn, ahead, axis, line)[not behind].board != bound.board:
         return None
-    low, high = bounds_of(drawn, area, bound.axis, line)
-    return (low, high) if (low if behind else high).board == bound.board else None
+    return ahead
 
 
 # --- how it is written

@@ -115,8 +115,9 @@ def bay_card(drawn: Drawn, made: Made, at: Vec2) -> BayCard | None:
 
 
 def _run(drawn: Drawn, areas: tuple[Polygon, ...], area: Polygon, axis: int) -> Run:
-    bays, here = run_of(drawn, areas, area, axis)
-    return Run(axis=axis, line=area.centroid.coords[0][1 - axis], bays=tuple(bays), here=here)
+    run, line = run_of(drawn, areas, area, axis)
+    bays = tuple(bounds_of(drawn, one, axis, line) for one in run)
+    return Run(axis=axis, line=line, bays=bays, here=next(at for at, one in enumerate(run) if one is area))
 
 
 def _opening(drawn: Drawn, made: Made, hanging: Hanging, run: Run) -> Opening:
@@ -442,32 +443,34 @@ def _table_edits(
 
 def _puts(drawn: Drawn, area: Polygon, runs: list[Run]) -> Iterator[CureShown]:
     """A board put in the bay half-way or at a third of it, standing or lying; what leaves no bay is not offered."""
-    for run in runs:
-        word, name = ("divider", "divider") if run.axis == 0 else ("shelf", "shelf")
-        for text, share, across, up in PUT:
-            for related_ in (True, False):
-                edits = _put(drawn, area, run, free_name(drawn, name), text, share, related_=related_)
-                if edits and _sound(drawn, edits):
-                    yield _cure(f"a {word} {across if run.axis == 0 else up}", edits)
-                    break
+    for run, word in zip(runs, ("divider", "shelf"), strict=True):
+        name = free_name(drawn, word)
+        for text, share, *where in PUT:
+            # Between leaning boards a place may not be one that a file can say: then the figures are written.
+            ways = (_put(drawn, area, run, name, text, share, meant=meant) for meant in (True, False))
+            edits = next((way for way, plumb in ways if plumb or _sound(drawn, way)), None)
+            if edits is not None:
+                yield _cure(f"a {word} {where[run.axis]}", edits)
 
 
 def _put(
-    drawn: Drawn, area: Polygon, run: Run, name: str, text: str, share: float, *, related_: bool
-) -> tuple[Edit, ...]:
+    drawn: Drawn, area: Polygon, run: Run, name: str, text: str, share: float, *, meant: bool
+) -> tuple[tuple[Edit, ...], bool]:
+    """The edits for one, by the places it is meant to have or by figures; whether all that it is put to is straight."""
     place = run.low.at + run.clear * share
     ends = bounds_of(drawn, area, 1 - run.axis, place)
     at: Plain = written(drawn, place)
     low, high = run.low.text(drawn), run.high.text(drawn)
-    if related_ and low and high and run.low.spec is not None and run.high.spec is not None:
+    if meant and low and high and run.low.spec is not None and run.high.spec is not None:
         at = f"between({low}, {high}, {text})"
     line: list[Plain] = []
     for end in ends:
-        said = end.text(drawn) if related_ and end.spec is not None else ""
+        said = end.text(drawn) if meant and end.spec is not None else ""
         up: Plain = said or written(drawn, end.at)
         line.append([at, up] if run.axis == 0 else [up, at])
     table: dict[str, Plain] = {"name": name, "line": line, **usual_timber(drawn), "depth": usual_depth(drawn)}
-    return (*timber_edits(drawn), Edit(action="add", path=("board",), value=table))
+    straight = all(bound.straight for bound in (run.low, run.high, *ends))
+    return (*timber_edits(drawn), Edit(action="add", path=("board",), value=table)), straight
 
 
 def _sound(drawn: Drawn, edits: tuple[Edit, ...]) -> bool:

@@ -22,7 +22,19 @@ from ..job.style import place_text
 from ..lengths import MM_PER, figure, length_text
 from ..places import Edit, Path, Plain
 from . import requests
-from .bays import EVEN, FACES, LEAST_BAY, Bound, area_at, areas_of, bounds_of, number_text, size_text, written
+from .bays import (
+    EVEN,
+    FACES,
+    LEAST_BAY,
+    Bound,
+    area_at,
+    areas_of,
+    bounds_of,
+    middle_of,
+    number_text,
+    size_text,
+    written,
+)
 from .composed import Composed
 from .drawn import Drawn
 from .figures import held
@@ -98,7 +110,7 @@ def row_laid(drawn: Drawn, sent: requests.RowSent) -> Composed:
 def _laid(drawn: Drawn, area: Polygon, sent: requests.RowSent) -> Laid:
     axis = 1 if sent.lying else 0
     units = drawn.job.units
-    low, high = bounds_of(drawn, area, axis, area.centroid.coords[0][1 - axis])
+    low, high = bounds_of(drawn, area, axis, middle_of([area], 1 - axis))
     lean = 0.0 if sent.lean is None else _angle(drawn, sent.lean)
     wide = usual_thickness(drawn) / math.cos(math.radians(lean))
     span = high.at - low.at
