@@ -146,3 +146,24 @@ def test_a_row_is_spaced_laid_in_the_bay_chosen_and_changed_as_one(open_job: Ope
     page.keyboard.press("Enter")
     state = until(opened, lambda state: boards(state)["upright 4"]["rake"] < 89)
     assert {round(boards(state)[f"upright {at}"]["rake"], 1) for at in (1, 2, 3, 4)} == {85}, "all of them lean"
+
+
+def test_the_text_lists_the_places_and_the_boards_that_may_be_meant(open_job: Opening):
+    opened = open_job(EMPTY)
+    page = opened.page
+    page.keyboard.press("t")
+    page.locator(".cm-content").click()
+    page.keyboard.press("Control+End")
+    page.keyboard.type('\n[[board]]\nname = "stop"\ndepth = 100\nline = [["ri')
+    meant = page.get_by_role("listbox", name="What may be meant").get_by_role("option")
+    meant.first.wait_for()
+    assert meant.all_inner_texts() == ["right('...')"]
+    page.keyboard.press("Tab")
+    page.get_by_role("option", name="foot").wait_for()
+    assert meant.all_inner_texts() == ["left", "right", "foot", "head"]
+    shot(opened, "completing")
+    page.keyboard.press("Enter")
+    page.keyboard.type(' + 50", 200], [400, 200]]')
+    state = until(opened, lambda state: "stop" in boards(state))
+    assert boards(state)["stop"]["line"][0] == [60, 200]
+    assert """line = [["right('left') + 50", 200]""" in state["text"]
