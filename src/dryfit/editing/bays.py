@@ -142,8 +142,7 @@ class Bound:
 
 def bounds_of(drawn: Drawn, area: Polygon, axis: int, line: float) -> tuple[Bound, Bound]:
     """What bounds a bay on an axis, before and behind it, on a line at a place on the other axis."""
-    low, high = chord(area, line, axis)
-    return _bound(drawn, axis, low, line, behind=False), _bound(drawn, axis, high, line, behind=True)
+    return _bound(drawn, area, axis, line, behind=False), _bound(drawn, area, axis, line, behind=True)
 
 
 def point_at(axis: int, place: float, line: float) -> Vec2:
@@ -151,8 +150,9 @@ def point_at(axis: int, place: float, line: float) -> Vec2:
     return (place, line) if axis == 0 else (line, place)
 
 
-def _bound(drawn: Drawn, axis: int, place: float, line: float, *, behind: bool) -> Bound:
-    word, at = FACES[axis][behind], point_at(axis, place, line)
+def _bound(drawn: Drawn, area: Polygon, axis: int, line: float, *, behind: bool) -> Bound:
+    place, word = chord(area, line, axis)[behind], FACES[axis][behind]
+    at = point_at(axis, place, line)
     spec = _board_at(drawn, at)
     if spec is None:
         return Bound(axis=axis, spec=None, at=place, word=word)
@@ -193,12 +193,12 @@ def _beyond(
     drawn: Drawn, areas: Sequence[Polygon], area: Polygon, axis: int, line: float, *, behind: bool
 ) -> Polygon | None:
     """The bay on the other side of the board that one ends at; None where there is none."""
-    bound = bounds_of(drawn, area, axis, line)[behind]
+    bound = _bound(drawn, area, axis, line, behind=behind)
     if bound.spec is None or bound.lies:
         return None
     face = Places(drawn.job).of_board(bound.spec, FACES[axis][not behind], axis, point_at(axis, bound.at, line))
     ahead = covering(areas, point_at(axis, face + (SEAM if behind else -SEAM), line))
-    if ahead is None or bounds_of(drawn, ahead, axis, line)[not behind].board != bound.board:
+    if ahead is None or _bound(drawn, ahead, axis, line, behind=not behind).board != bound.board:
         return None
     return ahead
 

@@ -334,9 +334,9 @@ class Equal:
 def _equal(drawn: Drawn, made: Made, hanging: Hanging, run: Run) -> Equal | None:
     """How the bay and its neighbours are made equal; None where they are, or nothing between them can move."""
     first, last = run.here, run.here
-    while first > 0 and _free(drawn, made, hanging, run, run.bays[first][0]):
+    while first > 0 and _free(drawn, made, run, run.bays[first][0]):
         first -= 1
-    while last < len(run.bays) - 1 and _free(drawn, made, hanging, run, run.bays[last][1]):
+    while last < len(run.bays) - 1 and _free(drawn, made, run, run.bays[last][1]):
         last += 1
     bays = run.bays[first : last + 1]
     clears = [high.at - low.at for low, high in bays]
@@ -350,9 +350,10 @@ def _equal(drawn: Drawn, made: Made, hanging: Hanging, run: Run) -> Equal | None
         at += each
         moves.append((high.spec, at - high.at))
         at += after.at - high.at
-    edits = _equal_edits(drawn, hanging, run, (bays[0][0], bays[-1][1]), moves)
-    if not _sound(drawn, edits):
-        return None
+    ends = bays[0][0], bays[-1][1]
+    if any(end.spec and _hangs(drawn, hanging, end.spec, spec, run.axis) for end in ends for spec, _ in moves):
+        return None  # what the bays lie between would go along
+    edits = _equal_edits(drawn, hanging, run, ends, moves)
     units = drawn.job.units
     many = HOW_MANY[len(bays)] if len(bays) < len(HOW_MANY) else str(len(bays))
     label = f"make these {many} equal, {length_text(each, units)} each"
@@ -360,14 +361,9 @@ def _equal(drawn: Drawn, made: Made, hanging: Hanging, run: Run) -> Equal | None
     return Equal(cure=_cure(label, edits), moves="; ".join(said))
 
 
-def _free(drawn: Drawn, made: Made, hanging: Hanging, run: Run, bound: Bound) -> bool:
+def _free(drawn: Drawn, made: Made, run: Run, bound: Bound) -> bool:
     """Whether a board between two bays can be moved to make them equal."""
-    if bound.spec is None or bound.spec.frame or _stays(drawn, made, bound.spec, run):
-        return False
-    ends = {one.board: one for one in (run.bays[0][0], run.bays[-1][1])}
-    return not any(
-        one.spec is not None and _hangs(drawn, hanging, one.spec, bound.spec, run.axis) for one in ends.values()
-    )
+    return bound.spec is not None and not bound.spec.frame and not _stays(drawn, made, bound.spec, run)
 
 
 def _equal_edits(
