@@ -116,6 +116,27 @@ def test_a_height_typed_is_kept_as_arithmetic_over_the_measures():
     assert lines(after)["head"][0][1] == 100 + 10 + 640 + 10
 
 
+def test_a_side_of_a_frame_gives_along_its_normal():
+    """A frame 1000 by 900 outside, of 20: 960 by 860 clear."""
+    text = f'{HEAD}\n[[frame]]\nname = "box"\npoints = [[0, 0], [1000, 0], [1000, 900], [0, 900]]\ndepth = 250\n'
+    across, _ = bay(text, (500, 400)).openings
+    assert (across.low, across.high, across.clear) == ("box 4", "box 2", 960)
+    after, _ = done(text, typed((500, 400), "x", "900"))
+    (frame,) = read_job_text(after).frames
+    assert frame.points == ((0, 0), (940, 0), (940, 900), (0, 900))
+
+
+def test_a_bare_wall_is_a_bay_that_does_not_give_and_is_divided_by_its_measures():
+    text = f'{HEAD}\n[measures]\nroom = 2400\n\n[wall]\nright = "room"\nceiling = 1600\n'
+    across, up = bay(text, (500, 400)).openings
+    assert (across.clear, up.clear, across.low) == (2400, 1600, "")
+    assert {one.why for one in (*across.gives, *up.gives)} == {"the wall stays as it is"}
+    after = put(text, (500, 400), "a divider half-way")
+    assert tomllib.loads(after)["board"][0]["line"] == [["between(0, room, 1/2)", 0], ["between(0, room, 1/2)", 1600]]
+    row = tomllib.loads(laid(text, count=2)[0])["board"][0]
+    assert row["line"][0][0] == 'between(0 - thickness("upright 1") / 2, room + thickness("upright 1") / 2, i / 3)'
+
+
 def test_what_hangs_on_another_board_or_is_cut_does_not_give_and_says_why():
     hung = FRAME.replace("[[1000, 0], [1000, 900]]", """[['end("head") ', 0], ['end("head")', 900]]""")
     assert [one.why for one in bay(hung, (500, 400)).openings[0].gives] == ["it hangs on head", ""]

@@ -13,7 +13,8 @@ from shapely.geometry.base import BaseGeometry
 
 from ..geometry.frames import Vec2
 from ..geometry.sections import polygons
-from ..job.arithmetic import NUMBER
+from ..job.arithmetic import NUMBER, parse
+from ..job.edits import sheet_of
 from ..job.model import BoardSpec
 from ..job.standing import Places, lacks, standing_of
 from ..job.style import place_text
@@ -134,10 +135,22 @@ class Bound:
         return not self.lies and start[self.axis] == end[self.axis]
 
     def text(self, drawn: Drawn) -> str:
-        """Its place as the job file has it; "" where only a figure can say it."""
+        """Its place as the job file has it, of the wall the measure or else the figure; "" where it has none."""
         if self.spec is None:
-            return number_text(written(drawn, self.at))
+            return self._of_the_wall(drawn) or number_text(written(drawn, self.at))
         return "" if self.lies or NUMBER in self.spec.name else place_text(self.word, self.spec.name)
+
+    def meant(self, drawn: Drawn) -> str:
+        """The same where it says more than a figure does."""
+        return self.text(drawn) if self.spec is not None else self._of_the_wall(drawn)
+
+    def _of_the_wall(self, drawn: Drawn) -> str:
+        """The arithmetic by which the file has this end of the wall; "" for a figure, and for the floor."""
+        key = ({"right": "left", "left": "right"} if self.axis == 0 else {"under": "ceiling"}).get(self.word)
+        text = sheet_of(drawn.text).get(("wall", key)) if key is not None else None
+        if not isinstance(text, str) or not parse(text).names:
+            return ""
+        return text if text in drawn.job.measures else f"({text})"
 
 
 def bounds_of(drawn: Drawn, area: Polygon, axis: int, line: float) -> tuple[Bound, Bound]:

@@ -457,11 +457,11 @@ def _put(
     ends = bounds_of(drawn, area, 1 - run.axis, place)
     at: Plain = written(drawn, place)
     low, high = run.low.text(drawn), run.high.text(drawn)
-    if meant and low and high and run.low.spec is not None and run.high.spec is not None:
+    if meant and low and high and (run.low.meant(drawn) or run.high.meant(drawn)):
         at = f"between({low}, {high}, {text})"
     line: list[Plain] = []
     for end in ends:
-        said = end.text(drawn) if meant and end.spec is not None else ""
+        said = end.meant(drawn) if meant else ""
         up: Plain = said or written(drawn, end.at)
         line.append([at, up] if run.axis == 0 else [up, at])
     table: dict[str, Plain] = {"name": name, "line": line, **usual_timber(drawn), "depth": usual_depth(drawn)}

@@ -207,8 +207,7 @@ def _line(drawn: Drawn, laid: Laid, ends: tuple[Bound, Bound], name: str, number
         head = f"{foot} + {_figure(drawn, high.at - low.at)} * tan({number_text(laid.lean)})"
     found: list[Plain] = []
     for place, end in ((foot, low), (head, high)):
-        text = end.text(drawn)
-        up: Plain = text if end.spec is not None and text and not laid.lean else written(drawn, end.at)
+        up: Plain = (not laid.lean and end.meant(drawn)) or written(drawn, end.at)
         found.append([place, up] if laid.axis == 0 else [up, place])
     return found
 
@@ -216,9 +215,9 @@ def _line(drawn: Drawn, laid: Laid, ends: tuple[Bound, Bound], name: str, number
 def _place(drawn: Drawn, laid: Laid, name: str, number: str) -> str:
     """Where a board's centre-line lies, as arithmetic that says why."""
     low, high, size = laid.low.text(drawn), laid.high.text(drawn), place_text("thickness", name)
-    plumb = not laid.lean and laid.low.straight and laid.low.spec is not None
+    plumb = not laid.lean and laid.low.straight
     if laid.spaced == "equal":
-        if plumb and low and high and laid.high.straight and laid.high.spec is not None:
+        if plumb and low and high and laid.high.straight and (laid.low.meant(drawn) or laid.high.meant(drawn)):
             return equal_text(low, high, size, number, laid.count + 1)
         start, far = laid.low.at - laid.wide / 2, laid.high.at - laid.low.at + laid.wide
         step = f"{number} * {_figure(drawn, far)} / {laid.count + 1}"
@@ -226,7 +225,7 @@ def _place(drawn: Drawn, laid: Laid, name: str, number: str) -> str:
         return step if begins == "0" else f"{begins} + {step}"
     if plumb and low and laid.spaced == "clear":
         return f"{low} + {number} * {_figure(drawn, laid.clear)} + ({number} - 1/2) * {size}"
-    if plumb and low:
+    if plumb and low and laid.low.spec is not None:
         return f"{place_text('middle', laid.low.board)} + {number} * {_figure(drawn, laid.step)}"
     return f"{_figure(drawn, laid.first - laid.step)} + {number} * {_figure(drawn, laid.step)}"
 
