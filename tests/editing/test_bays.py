@@ -432,7 +432,8 @@ def test_a_row_changes_as_one():
     assert feet(derived(text, "row clear", "250")) == pytest.approx([333.333, 603.333], abs=WITHIN)
     assert feet(derived(text, "row centres", "250")) == pytest.approx([333.333, 583.333], abs=WITHIN)
     number = requests.TypedSent(do="typed", card=requests.CardOf(row="upright 1"), key=["count"], entry="3")
-    three, _ = done(text, number)
+    three, says = done(text, number)
+    assert says == "the row of upright 1: count = 3; its bays are as equal as they were"
     assert feet(three) == pytest.approx([250, 500, 750]), "as equal as they were"
     leaning = derived(text, "rake", "6")
     for name in ("upright 1", "upright 2"):
@@ -481,3 +482,16 @@ def test_an_end_level_with_its_own_other_end_says_what_that_says():
     text = FRAME.replace("[[0, 800], [1000, 800]]", """[[0, 'end("left") - 100'], [1000, 760]]""")
     found = candidates(text, requests.EndTarget(what="end", board="head", end="end"))
     assert ("y", 'end("left") - 100', "level with its other end") in found
+
+
+def test_what_is_drawn_anew_snaps_half_way_and_says_so():
+    found = candidates(FRAME, requests.NewTarget(what="new"))
+    half = 'between(middle("left"), middle("right"), 1/2)'
+    assert ("x", half, "half-way between left and right") in found
+    sent = requests.DrawSent.model_validate({
+        "do": "draw", "what": "board", "points": [[500, 110], [500, 790]], "exact": True,
+        "meant": [{"handle": at, "axis": "x", "place": half} for at in (0, 1)],
+    })  # fmt: skip
+    after, _ = done(FRAME, sent)
+    moved = after.replace("[[1000, 0], [1000, 900]]", "[[1200, 0], [1200, 900]]")
+    assert lines(moved)["board"] == ((600, 110), (600, 790))

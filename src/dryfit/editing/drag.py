@@ -40,6 +40,7 @@ SHARES = (
     (2.0, "2", "spaced as"),
     (-1.0, "-1", "spaced as"),
 )
+BETWEEN = 3  # of them lie between the two
 STEEP = (
     ("middle", "on the centre-line of", CENTRE),
     ("left", "at the left face of", FACE),
@@ -80,7 +81,7 @@ def gripped(drawn: Drawn | None, target: requests.Target, revision: int) -> Grip
     places = Places(drawn.job)
     spots = [
         *_spots(drawn, places, others),
-        *_spacing(drawn, places, moving, others),
+        *_spacing(drawn, places, moving, others, new=isinstance(target, requests.NewTarget)),
         *_other_end(drawn, places, target),
     ]
     free = _Free(drawn, target)
@@ -273,9 +274,9 @@ def _of_straight(places: Places, spec: BoardSpec) -> Iterator[Spot]:
         )
 
 
-def _spacing(drawn: Drawn, places: Places, moving: set[str], others: list[BoardSpec]) -> Iterator[Spot]:
-    """Half-way and thirds between two parallel neighbours, and as far on as they are apart."""
-    ways = {straight(spec.line) for spec in drawn.job.boards if spec.name in moving}
+def _spacing(drawn: Drawn, places: Places, moving: set[str], others: list[BoardSpec], *, new: bool) -> Iterator[Spot]:
+    """Half-way and thirds between two parallel neighbours, and as far on as they are apart; of what is new not that."""
+    ways = {"level", "plumb"} if new else {straight(one.line) for one in drawn.job.boards if one.name in moving}
     for way, axis in (("level", 1), ("plumb", 0)):
         if way not in ways:
             continue
@@ -288,7 +289,7 @@ def _spacing(drawn: Drawn, places: Places, moving: set[str], others: list[BoardS
             if high - low < LEAST_APART:
                 continue
             texts = place_text("middle", one), place_text("middle", other)
-            for share, said, word in SHARES:
+            for share, said, word in SHARES[: BETWEEN if new else None]:
                 at = low + (high - low) * share
                 yield Spot(
                     axis=AXES[axis],

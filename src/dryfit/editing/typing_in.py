@@ -55,7 +55,8 @@ def _counted(drawn: Drawn, board: str, edit: Edit, says: str) -> Composed:
     gone = {spec.name for spec in drawn.job.boards if spec.path == row and spec.index > count}
     figures, stay = figures_for(drawn, gone)
     again = recounted(drawn, drawn.spec(board), count)
-    return Composed(edits=(*figures, edit, *again), says=f"{says}{stays_said(stay)}")
+    equal = "; its bays are as equal as they were" if again else ""
+    return Composed(edits=(*figures, edit, *again), says=f"{says}{equal}{stays_said(stay)}")
 
 
 def _table(drawn: Drawn, sheet: TomlText, card: requests.CardOf, key: Path) -> Path:
