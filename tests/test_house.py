@@ -174,6 +174,7 @@ READ_BY_PATTERNS = {
     "documents/stamps.py": "a stamp among the bytes of any file of ours",
     "editing/levers.py": "numbers in what a maker wrote",
     "editing/raking.py": "arithmetic that a maker wrote",
+    "editing/rows.py": "arithmetic in a job file: into how many bays a row parts its own",
     "job/edits.py": "the text of a job file",
     "job/measures.py": "names in a job file",
     "job/names.py": "names in a job file",

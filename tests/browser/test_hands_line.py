@@ -142,7 +142,7 @@ def test_words_that_need_something_chosen_say_so(open_job: Opening):
     opened = open_job()
     line = opened.page.get_by_role("toolbar", name="Draw")
     able = "all => all.filter((one) => !one.disabled).map((one) => one.firstChild.textContent)"
-    assert line.locator("button").evaluate_all(able) == ["the wall", "a board", "a row", "a frame"]
+    assert line.locator("button").evaluate_all(able) == ["the wall", "a board", "a row", "a frame", "a bay"]
     opened.choose("raking 1")
     assert len(line.locator("button").evaluate_all(able)) == 8
     opened.page.keyboard.press("Control+a")

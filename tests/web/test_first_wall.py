@@ -13,6 +13,7 @@ from dryfit.documents.elevation import BARE
 from dryfit.job.starting import new_text
 from tests.web.served import Window
 
+ACROSS = 'between(right("frame 4") - thickness("upright 1") / 2, left("frame 2") + thickness("upright 1") / 2, i / 3)'
 FRAME = {"do": "draw", "what": "frame", "points": [[200, 0], [2200, 0], [2200, 1200], [200, 1200]]}
 
 
@@ -111,7 +112,7 @@ def test_a_row_makes_equal_bays_and_is_written_as_one_table(empty):
     state = done(empty, do="row", at=[400, 300], count=2)
     (table,) = text(empty)["board"]
     assert table["name"] == "upright {i}"
-    assert table["line"] == [["213.5 + i * 1973 / 3", 27], ["213.5 + i * 1973 / 3", 1173]]
+    assert table["line"] == [[ACROSS, 'top("frame 1")'], [ACROSS, 'under("frame 3")']], "of the faces it stands between"
     assert state["notes"] == []
     assert {tuple(joint["boards"]) for joint in state["drawing"]["joints"]} >= {("frame 1", "upright 1")}
     widths = [bay["wide"] for bay in bays(empty)]
@@ -166,6 +167,8 @@ def test_a_wall_in_inches_is_kept_as_it_was_typed(job):
     written = text(window)
     assert (written["wall"]["right"], written["wall"]["ceiling"]) == ("95 1/2 in", 63)
     assert written["timber"]["oak"]["thickness"] == "7/8 in"
-    assert written["board"][0]["line"][0] == ["8.4375 + i * 79.125 / 3", 0.875]
+    assert written["board"][0]["line"][0] == [ACROSS, 'top("frame 1")']
+    feet = [board["line"][0] for board in state["drawing"]["boards"] if "upright" in board["name"]]
+    assert [[x / mm, y / mm] for x, y in feet] == [pytest.approx([8.4375 + at * 79.125 / 3, 0.875]) for at in (1, 2)]
     assert state["notes"] == []
     window.close()

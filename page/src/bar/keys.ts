@@ -6,6 +6,7 @@ import { told } from "../card/told.svelte";
 import { drawing } from "../sheet/drawing.svelte";
 import { ACTS, can, put } from "../sheet/hand";
 import { typed, typeIn } from "../sheet/typed.svelte";
+import { chosenBay } from "../core/bays.svelte";
 import { redo, undo } from "../core/change";
 import { drag } from "../core/drag.svelte";
 import { job } from "../core/job.svelte";
@@ -153,6 +154,10 @@ function letter(event: KeyboardEvent): boolean {
       return true;
     case "u":
       sight.units = sight.units === "mm" ? "in" : "mm";
+      return true;
+    case "o":
+      if (!event.shiftKey || sight.bay === null) return act("O");
+      void chosenBay.step(-1);
       return true;
     default:
       return /^[1-9]$/.test(event.key) ? light(Number(event.key)) : act(event.key.toUpperCase());

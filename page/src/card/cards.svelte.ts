@@ -4,9 +4,25 @@ import { server } from "../core/network/client";
 import { sight } from "../core/sight.svelte";
 import type { Card, CardOf } from "../core/wire";
 
+/** Whether what is chosen is a whole row: it is spoken of as one then. */
+export function rowChosen(): boolean {
+  const [first, ...others] = sight.boards.map((name) => job.boardByName.get(name));
+  if (!first?.row || first.frame !== "" || others.length === 0) return false;
+  const path = first.path.join();
+  const row = [...job.boardByName.values()].filter((board) => board.path.join() === path);
+  return row.length === sight.boards.length && others.every((board) => board?.path.join() === path);
+}
+
+/** Whose card is shown. */
+export function cardOf(): CardOf {
+  const [first] = sight.boards;
+  return first !== undefined && rowChosen() ? { row: first } : sight.card;
+}
+
 /** What was chosen may have gone with the last change; it is let go a moment later. */
 function there(of: CardOf): boolean {
-  if (of.board) return job.boardByName.has(of.board);
+  const board = of.board ?? of.row;
+  if (board) return job.boardByName.has(board);
   return !of.joint || job.jointOf(of.joint) !== undefined;
 }
 
@@ -16,7 +32,8 @@ class Cards {
 
   /** In step with what is chosen and with the job, whether the card is in sight or not: the drawing has its figures. */
   follow(): void {
-    if (job.state && there(sight.card)) void this.fetch(sight.card, job.state.revision);
+    const of = cardOf();
+    if (job.state && there(of)) void this.fetch(of, job.state.revision);
   }
 
   async fetch(of: CardOf, revision: number): Promise<void> {

@@ -36,7 +36,7 @@ export function asWritten(row: Row): string {
 }
 
 /** Of the job's tables on its card, and of the keys of a board, in the order in which they are thought of. */
-const PLACES = ["job", "measures", "wall", "kind", "front", "line", "points", "rake", "length", "clear", "depth", "ends", "timber"];
+const PLACES = ["job", "measures", "wall", "count", "row clear", "row centres", "row thick", "kind", "front", "line", "points", "rake", "length", "clear", "depth", "ends", "timber"];
 
 interface Groups {
   readonly own: Row[];

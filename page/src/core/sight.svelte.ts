@@ -1,7 +1,7 @@
 /** How the drawing is looked at: light, place and scale, what is chosen. None of it is part of the job. */
 import type { CardOf, Pair } from "./wire";
 import type { LengthUnit } from "./units";
-import type { Viewport } from "./viewport";
+import type { Point, Viewport } from "./viewport";
 
 export type Drawer = "none" | "text" | "list";
 export type Tool = "hand" | "wall" | "board" | "row" | "frame" | "lean";
@@ -14,6 +14,8 @@ class Sight {
   /** The pair of a chosen joint; `boards` is then empty. */
   joint = $state.raw<readonly [string, string] | null>(null);
   frame = $state<string | null>(null);
+  /** A point in the bay that is chosen; nothing else is then. */
+  bay = $state.raw<Point | null>(null);
   hovered = $state<string | null>(null);
   /** Id of the note whose leader is drawn. */
   note = $state<string | null>(null);
@@ -35,6 +37,7 @@ class Sight {
   });
 
   choose(name: string, more = false): void {
+    this.bay = null;
     this.joint = null;
     this.frame = null;
     if (!more) this.boards = [name];
@@ -44,14 +47,21 @@ class Sight {
 
   chooseJoint(pair: readonly [string, string]): void {
     this.boards = [];
+    this.bay = null;
     this.frame = null;
     this.joint = pair;
   }
 
   chooseFrame(name: string, boards: readonly string[]): void {
+    this.bay = null;
     this.joint = null;
     this.frame = name;
     this.boards = boards;
+  }
+
+  chooseBay(at: Point): void {
+    this.chooseNothing();
+    this.bay = at;
   }
 
   /** What is chosen and is there no longer is let go. */
@@ -66,6 +76,7 @@ class Sight {
     this.boards = [];
     this.joint = null;
     this.frame = null;
+    this.bay = null;
     this.note = null;
   }
 }

@@ -76,7 +76,7 @@ class Drawing {
     },
   );
 
-  async begin(what: What): Promise<void> {
+  async begin(what: What, from: Point | null = null): Promise<void> {
     if (sight.tool === what) return; // it is open: what is typed and set of it stays
     this.end();
     sight.lifted = false;
@@ -87,7 +87,7 @@ class Drawing {
       const gripped = await server.grip(job.revision, { what: "new" });
       if (sight.tool !== what) return;
       this.#gripped = gripped;
-      row.begin(gripped.bays);
+      row.begin(gripped.bays, from);
     } catch (error) {
       if (!(error instanceof Refused)) throw error;
       job.trouble = error.fault; // nothing snaps then; it can be drawn all the same

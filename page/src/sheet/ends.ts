@@ -74,11 +74,3 @@ export function rectangle([x0, y0]: Point, [x1, y1]: Point): readonly Point[] {
 }
 
 export const far = (one: Point, other: Point): number => Math.hypot(one[0] - other[0], one[1] - other[1]);
-
-/** Whether a point lies in a polygon: a line from it crosses its sides an odd number of times. */
-export function inside(outline: readonly Point[], x: number, y: number): boolean {
-  return outline.reduce((within, [x1, y1], index) => {
-    const [x0, y0] = outline.at(index - 1) ?? [x1, y1];
-    return y1 > y !== y0 > y && x < x1 + ((y - y1) / (y0 - y1)) * (x0 - x1) ? !within : within;
-  }, false);
-}

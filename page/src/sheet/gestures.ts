@@ -1,6 +1,8 @@
 /** What a pointer does on the drawing: chooses, drags, draws, pans, pinches. */
+import { chosenBay } from "../core/bays.svelte";
 import { drag } from "../core/drag.svelte";
 import { job } from "../core/job.svelte";
+import { lights } from "../core/lights.svelte";
 import { sight, type Tool } from "../core/sight.svelte";
 import { panned, toJob, zoomed, type Point } from "../core/viewport";
 import type { Target } from "../core/wire";
@@ -138,7 +140,10 @@ export class Gestures {
     const grasp = this.#grasp;
     this.#grasp = { kind: "nothing" };
     if (grasp.kind === "target" && grasp.begun) void drag.release();
-    else if (grasp.kind === "pan" && !grasp.moved) sight.chooseNothing();
+    else if (grasp.kind === "pan" && !grasp.moved) {
+      sight.chooseNothing();
+      if (sight.tool === "hand" && lights.now?.Foot === undefined) void chosenBay.press(toJob(sight.view, this.place(event)));
+    }
     else if (grasp.kind === "box") this.#boxed();
     else if (grasp.kind === "draw") {
       const at = this.place(event);

@@ -4,10 +4,11 @@ import { derivedOf, figureToType, typeDerived, waysOf } from "../core/derived";
 import { Refused, server } from "../core/network/client";
 import { sight } from "../core/sight.svelte";
 import type { DerivedOf, Offer, Row } from "../core/wire";
+import { rowChosen } from "../card/cards.svelte";
 import { drawing } from "./drawing.svelte";
 import { typed, typeIn } from "./typed.svelte";
 
-const ONE = "only this one";
+const [HERE, ONE] = ["here", "only this one"];
 
 interface Now {
   readonly board: string;
@@ -22,7 +23,8 @@ class Leaning {
 
   async begin(): Promise<void> {
     const [board] = sight.boards;
-    if (board === undefined || sight.boards.length > 1) return;
+    const whole = rowChosen();
+    if (board === undefined || (sight.boards.length > 1 && !whole)) return;
     drawing.end();
     this.now = null;
     this.way = 0;
@@ -37,7 +39,7 @@ class Leaning {
         return;
       }
       const offers = (await waysOf(of)).filter((offer) => !offer.named);
-      this.way = Math.max(0, offers.findIndex((offer) => offer.id === ONE)); // the sentence speaks of one board
+      this.way = Math.max(0, offers.findIndex((offer) => offer.id === (whole ? HERE : ONE))); // as the sentence speaks of one board, or of the row
       this.now = { board, row, of, offers };
       typed.begin({ lean: figureToType(row) });
     } catch (error) {

@@ -16,22 +16,14 @@ function corner([x, y]: Point, index: number): Candidate[] {
   return [place("x", x, `plumb with corner ${index + 1}`, [x, y]), place("y", y, `level with corner ${index + 1}`, [x, y])];
 }
 
-/** The floor, and the ends of the wall that are known. */
-function ofTheWall(): Candidate[] {
-  const wall = job.state?.wall;
-  const [left, , right, head] = job.state?.drawing.extent ?? [0, 0, 0, 0];
-  const found = [place("y", 0, "on the floor", [left, 0])];
-  if (wall?.wide != null) found.push(place("x", left, "at the wall's left end", [left, 0]), place("x", right, "at the wall's right end", [right, 0]));
-  if (wall?.high != null) found.push(place("y", head, "at the ceiling", [left, head]));
-  return found;
-}
+const floor = (): Candidate => place("y", 0, "on the floor", [job.state?.drawing.extent[0] ?? 0, 0]);
 
-/** What the next point may snap to: corners that are set, the wall, what is drawn; angles about the last point. */
+/** What the next point may snap to: corners that are set, the floor, what is drawn; angles about the last point. */
 export function candidatesFor(gripped: Gripped, points: readonly Point[], frame: boolean, pulling: boolean): readonly Candidate[] {
   const last = points.at(-1);
   const about = (one: Candidate): Candidate => (one.snap === "angle" && last ? { ...one, pivot: [last[0], last[1]] } : one);
   const offered = gripped.candidates.filter(({ snap }) => !pulling || snap !== "angle").map(about); // a frame's corner opposite has no angle
-  return [...(frame ? points.flatMap(corner) : []), ...ofTheWall(), ...offered];
+  return [...(frame ? points.flatMap(corner) : []), floor(), ...offered];
 }
 
 /** What points came to, by where they are: kept while one thing is drawn. */

@@ -2,7 +2,7 @@
 import type { Tool } from "../core/sight.svelte";
 
 export type Word = Exclude<Tool, "hand">;
-export type Field = "x" | "y" | "ex" | "ey" | "lean" | "long" | "wide" | "high" | "thick" | "deep" | "studs" | "every" | "count";
+export type Field = "x" | "y" | "ex" | "ey" | "lean" | "long" | "wide" | "high" | "thick" | "deep" | "studs" | "every" | "count" | "clear" | "centres";
 
 export interface Blank {
   readonly field: Field;
@@ -36,8 +36,11 @@ export const SENTENCES: Readonly<Record<Word, Sentence>> = {
     hint: "Press where it starts and where it ends, or type any of the figures.",
   },
   row: {
-    parts: ["a row of", blank("count", "how many boards", "number")],
-    hint: "Press the bay that they divide; arrows go to another.",
+    parts: [
+      "a row of", blank("count", "how many boards", "number"), "spaced", blank("clear", "clear between them"), "clear, or", blank("centres", "from centre to centre"), "on centres, leaning",
+      blank("lean", "leaning right of plumb, in degrees", "degrees"), "°",
+    ],
+    hint: "Press the bay; arrows go to another. No spacing: equal bays. A spacing and no number: as many as fit.",
   },
   frame: {
     parts: ["a frame from", ACROSS, "across and", UP, "up,", blank("wide", "width outside"), "wide and", blank("high", "height outside"), "high, outside"],

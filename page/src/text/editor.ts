@@ -3,6 +3,7 @@ import { defaultKeymap, indentWithTab } from "@codemirror/commands";
 import { EditorState, StateEffect, StateField, Transaction } from "@codemirror/state";
 import { Decoration, drawSelection, EditorView, keymap, lineNumbers, type DecorationSet } from "@codemirror/view";
 import type { Mistake } from "../core/wire";
+import { completing, type Offered } from "./completing";
 import { jobLanguage } from "./language";
 import { looks } from "./looks";
 import { mistakeField, setMistakes } from "./mistakes";
@@ -18,6 +19,8 @@ export interface Told {
   seen(first: number, last: number, all: number): void;
   /** The line in which the cursor stands, moved by hand. */
   at(line: number): void;
+  /** What may be completed. */
+  offered(): Offered;
 }
 
 const setLit = StateEffect.define<{ first: number; last: number } | null>();
@@ -51,7 +54,7 @@ export class Editor {
       state: EditorState.create({
         doc: text,
         extensions: [
-          lineNumbers(), drawSelection(), EditorView.lineWrapping, jobLanguage, looks, mistakeField, litField,
+          lineNumbers(), drawSelection(), EditorView.lineWrapping, jobLanguage, looks, mistakeField, litField, completing(() => told.offered()),
           keymap.of([
             { key: "Mod-z", run: () => this.#stepped(() => told.undo()) },
             { key: "Mod-y", run: () => this.#stepped(() => told.redo()) },

@@ -22,6 +22,10 @@ export const looks = EditorView.theme({
     marginLeft: "auto", border: "0", borderBottom: "1px solid var(--blue)", padding: "0", background: "none", color: "var(--blue)",
     font: "400 16px/20px var(--sans)", cursor: "pointer", whiteSpace: "nowrap", alignSelf: "start",
   },
+  ".cm-tooltip": { border: "1px solid var(--blue)", background: "var(--sheet)" },
+  ".meant": { listStyle: "none", margin: "0", padding: "2px 0", font: "400 14px/22px var(--mono)", maxHeight: "242px", overflowY: "auto" },
+  ".meant li": { padding: "0 12px", cursor: "pointer", color: "var(--ink)" },
+  ".meant li[aria-selected=true]": { background: "var(--wash)", color: "var(--blue)", fontWeight: "600" },
   ".flag": {
     flex: "none", width: "20px", height: "20px", background: "var(--chalk)", color: "var(--on-chalk)",
     font: "600 13.5px/20px var(--sans)", textAlign: "center",

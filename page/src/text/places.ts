@@ -37,3 +37,16 @@ export function tableOf(all: readonly Table[], path: readonly (string | number)[
 export function tableAt(all: readonly Table[], line: number): Table | undefined {
   return all.find((table) => line >= table.first && line <= table.last);
 }
+
+const NAME = /^\s*name\s*=\s*(?:"([^"]*)"|'([^']*)')/m;
+
+/** The boards as the text calls them: one that is longer than its stock is drawn as its members, and is one board to the text. */
+export function boardNames(text: string, boards: readonly { readonly name: string; readonly path: readonly (string | number)[]; readonly row: boolean; readonly frame: string }[]): string[] {
+  const [all, lines] = [tables(text), text.split("\n")];
+  const named = boards.map((board) => {
+    const table = board.row || board.frame !== "" ? undefined : tableOf(all, board.path);
+    const found = table && NAME.exec(lines.slice(table.first - 1, table.last).join("\n"));
+    return found?.[1] ?? found?.[2] ?? board.name;
+  });
+  return [...new Set(named)];
+}

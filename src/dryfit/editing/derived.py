@@ -4,6 +4,7 @@
     length   of its line: its far end goes on along it
     along    from its foot to where another board meets it: the other board moves square to itself
     clear    between it and the next board parallel to it: it moves square to itself
+    row ...  the spacing and the thickness of a whole row: see `rows`
 
 Each is a move of something by so much, and is written as a move of the hand is (see `moving`), only as exactly as it
 was typed.
@@ -27,10 +28,13 @@ from .moving import HERE, ONE, by_measure, written_as
 from .points import follow, frame_of, points_of
 from .raking import ANGLE, MOST, angle_offers, angle_ways, rake_of, rise_in, turned
 from .refusals import refused
+from .rows import even_row, fellows, row_typed
 from .ways import offers
 
 PARALLEL = 0.01  # degrees: below this two boards have one direction
 LEAST = 1e-6
+ROW = ("row clear", "row centres", "row thick")
+LEAST_SQUARE = 0.05  # mm: less is the same figure
 RUN, FOOT = 300.0, 304.8  # mm in which a rake is said as a rise
 
 
@@ -64,12 +68,19 @@ def figures_of(drawn: Drawn, name: str) -> tuple[Derived, ...]:
     return (*_rake(drawn, spec), *_length(drawn, spec), *_clear(drawn, spec, board), *_along(drawn, spec, board))
 
 
+def row_figures(drawn: Drawn, name: str) -> tuple[Derived, ...]:
+    """The figures of a whole row that can be typed, asked of one of its boards; its rake is that board's too."""
+    return (*_row(drawn, drawn.spec(name)), *_rake(drawn, drawn.spec(name)))
+
+
 def derived(drawn: Drawn, sent: requests.DerivedSent) -> Composed:
     """The edits that bring a figure to what was typed.
 
     Raises:
         Refused: it is not there, or cannot come to that.
     """
+    if sent.figure in ROW:
+        return row_typed(drawn, sent)
     found = _named(drawn, sent.board, sent.figure, sent.beside)
     value = _typed(drawn, found, sent.entry)
     says = f"{sent.board}: {found.label} = {sent.entry.strip()}"
@@ -98,6 +109,8 @@ def ways_of(drawn: Drawn, asked: requests.WaysAsked) -> tuple[Offer, ...]:
     Raises:
         Refused: it is not there.
     """
+    if asked.figure in ROW:
+        return ()
     found = _named(drawn, asked.board, asked.figure, asked.beside)
     usual = offers(drawn, found.target)
     if found.figure == "rake":
@@ -202,6 +215,42 @@ def _side_length(drawn: Drawn, spec: BoardSpec) -> Iterator[Derived]:
         moves = frame.boards[following]
     sentence = f"Between the corners of {frame.name}, points on its {frame.size}; {moves} moves."
     yield Derived(figure="length", label="length", value=size, sentence=sentence, target=target, way=way)
+
+
+# --- of a whole row
+
+
+def _row(drawn: Drawn, spec: BoardSpec) -> Iterator[Derived]:
+    row = even_row(drawn, spec)
+    target = requests.BoardTarget(what="boards", boards=[one.name for one in fellows(drawn, spec)])
+    if row is not None:
+        level = "level" if row.axis == 0 else "plumb"
+        after, square = "", abs(row.step) / row.wide * drawn.board(spec.name).thickest - drawn.board(spec.name).thickest
+        if row.clear - square > LEAST_SQUARE:
+            after = f"measured {level}; {length_text(square, drawn.job.units)} square to them"
+        yield Derived(
+            figure="row clear",
+            label="clear",
+            value=row.clear,
+            after=after,
+            sentence="Between the faces of one board and the next; the first stays, the others move.",
+            target=target,
+        )
+        yield Derived(
+            figure="row centres",
+            label="on centres",
+            value=abs(row.step),
+            after=f"measured {level}" if after else "",
+            sentence="From the middle of one board to that of the next; the first stays, the others move.",
+            target=target,
+        )
+    yield Derived(
+        figure="row thick",
+        label="thickness",
+        value=drawn.board(spec.name).thickest,
+        sentence="Of all its boards: of their timber, or where others are of that too, of one of their own like it.",
+        target=target,
+    )
 
 
 # --- between it and others

@@ -11,7 +11,7 @@ from ..job.edits import sheet_of
 from ..job.renaming import renamed_in_records
 from ..piece.setout import NOTHING_MADE, Made
 from ..places import Edit
-from . import bays, making, moving, requests, typing_in, walling
+from . import making, moving, openings, requests, typing_in, walling
 from .composed import Composed
 from .cutting import asked_first, cut_in, ticked
 from .derived import derived
@@ -61,8 +61,8 @@ def _composed(drawn: Drawn, doing: requests.Doing, made: Made) -> Composed:
             return derived(drawn, doing)
         case requests.DrawSent():
             return making.drawn_new(drawn, doing)
-        case requests.RowSent():
-            return bays.row_laid(drawn, doing)
+        case requests.RowSent() | requests.ClearSent():
+            return openings.done_in_bay(drawn, doing, made)
         case requests.WallSent():
             return walling.wall_typed(drawn, doing)
         case requests.CopySent():

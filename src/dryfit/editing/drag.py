@@ -11,11 +11,11 @@ from itertools import pairwise
 from typing import Literal
 
 from ..geometry.frames import Vec2
-from ..job.arithmetic import parse
+from ..job.arithmetic import COUNTER, parse
 from ..job.edits import sheet_of
 from ..job.model import BoardSpec
 from ..job.standing import ENDS, Places
-from ..job.style import place_text
+from ..job.style import lone_length, place_text
 from ..lengths import MM_PER, LengthUnit
 from ..places import Path
 from . import requests
@@ -28,6 +28,7 @@ from .relating import Hanging
 from .ways import offers
 
 STEP: Mapping[LengthUnit, float] = {"mm": 1.0, "in": MM_PER["in"] / 16}  # a move is rounded to it where nothing snaps
+AWAY, SAME = 1000.0, 1e-6  # mm
 LEAST_APART = 1.0  # mm between two boards that anything is spaced as
 HALF_DEGREE, RIGHT_ANGLE = 0.5, 90.0
 AXES: tuple[Literal["x"], Literal["y"]] = ("x", "y")
@@ -39,6 +40,7 @@ SHARES = (
     (2.0, "2", "spaced as"),
     (-1.0, "-1", "spaced as"),
 )
+BETWEEN = 3  # of them lie between the two
 STEEP = (
     ("middle", "on the centre-line of", CENTRE),
     ("left", "at the left face of", FACE),
@@ -77,7 +79,11 @@ def gripped(drawn: Drawn | None, target: requests.Target, revision: int) -> Grip
     handles = handles_of(drawn, target)
     others = [spec for spec in drawn.job.boards if spec.name not in moving]
     places = Places(drawn.job)
-    spots = [*_spots(drawn, places, others), *_spacing(drawn, places, moving, others)]
+    spots = [
+        *_spots(drawn, places, others),
+        *_spacing(drawn, places, moving, others, new=isinstance(target, requests.NewTarget)),
+        *_other_end(drawn, places, target),
+    ]
     free = _Free(drawn, target)
     found = [
         *_at_spots(handles, spots, free),
@@ -169,10 +175,45 @@ def _spots(drawn: Drawn, places: Places, specs: Iterable[BoardSpec]) -> Iterator
         text = studs[at] if isinstance(studs, list) and len(studs) == len(drawn.job.wall.studs) else ""
         place = text if isinstance(text, str) and parse(text).names else ""
         yield Spot(axis="x", at=stud, says="on a stud's centre", rank=STUD, guide=((stud, 0.0),), place=place)
+    yield from _wall(drawn)
     for axis, name in _measured(drawn):
         there = drawn.job.measures[name]
         guide = (there, 0.0) if axis == 0 else (0.0, there)
         yield Spot(axis=AXES[axis], at=there, says=name, rank=MEASURE, guide=(guide,), place=name)
+
+
+def _wall(drawn: Drawn) -> Iterator[Spot]:
+    """The ends of the wall and its ceiling, as far as they are known: by the arithmetic that the file has for them."""
+    wall, sheet = drawn.job.wall, sheet_of(drawn.text)
+    ends: list[tuple[int, float | None, str, str]] = [
+        (0, wall.left if wall.right is None else wall.left or 0.0, "left", "at the wall's left end"),
+        (0, wall.right, "right", "at the wall's right end"),
+        (1, wall.ceiling, "ceiling", "at the ceiling"),
+    ]
+    for axis, at, key, says in ends:
+        if at is not None:
+            text = sheet.get(("wall", key))
+            place = text if isinstance(text, str) and parse(text).names else ""
+            guide = (at, 0.0) if axis == 0 else (wall.left or 0.0, at)
+            yield Spot(axis=AXES[axis], at=at, says=says, rank=FACE, guide=(guide,), place=place)
+
+
+def _other_end(drawn: Drawn, places: Places, target: requests.Target) -> Iterator[Spot]:
+    """Level or plumb with the board's own other end, where the file says more of that than a figure."""
+    if not isinstance(target, requests.EndTarget):
+        return
+    spec = drawn.spec(target.board)
+    if spec.frame:
+        return
+    end = 1 if target.end == "start" else 0
+    at = spec.line[end]
+    for axis, says in ((0, "plumb with its other end"), (1, "level with its other end")):
+        text = sheet_of(drawn.text).get((*line_path(drawn, spec), end, axis))
+        if not isinstance(text, str) or lone_length(text) is not None or COUNTER in parse(text).names:
+            continue
+        away = (at[0], at[1] + AWAY) if axis == 0 else (at[0] + AWAY, at[1])
+        if abs(places.worked_out(parse(text), axis, away) - at[axis]) < SAME:  # a leaning face is not level anywhere
+            yield Spot(axis=AXES[axis], at=at[axis], says=says, rank=FACE, guide=(at,), place=text)
 
 
 def _measured(drawn: Drawn) -> Iterator[tuple[int, str]]:
@@ -233,9 +274,9 @@ def _of_straight(places: Places, spec: BoardSpec) -> Iterator[Spot]:
         )
 
 
-def _spacing(drawn: Drawn, places: Places, moving: set[str], others: list[BoardSpec]) -> Iterator[Spot]:
-    """Half-way and thirds between two parallel neighbours, and as far on as they are apart."""
-    ways = {straight(spec.line) for spec in drawn.job.boards if spec.name in moving}
+def _spacing(drawn: Drawn, places: Places, moving: set[str], others: list[BoardSpec], *, new: bool) -> Iterator[Spot]:
+    """Half-way and thirds between two parallel neighbours, and as far on as they are apart; of what is new not that."""
+    ways = {"level", "plumb"} if new else {straight(one.line) for one in drawn.job.boards if one.name in moving}
     for way, axis in (("level", 1), ("plumb", 0)):
         if way not in ways:
             continue
@@ -248,7 +289,7 @@ def _spacing(drawn: Drawn, places: Places, moving: set[str], others: list[BoardS
             if high - low < LEAST_APART:
                 continue
             texts = place_text("middle", one), place_text("middle", other)
-            for share, said, word in SHARES:
+            for share, said, word in SHARES[: BETWEEN if new else None]:
                 at = low + (high - low) * share
                 yield Spot(
                     axis=AXES[axis],

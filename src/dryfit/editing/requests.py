@@ -118,9 +118,10 @@ class FigureSent(Sent):
 
 
 class CardOf(Sent):
-    """Whose card; with nothing chosen the job's."""
+    """Whose card; with nothing chosen the job's. `row` is a board of a row that is meant as a whole."""
 
     board: Name | None = None
+    row: Name | None = None
     frame: Name | None = None
     joint: tuple[Name, Name] | None = None
     fixing: Name | None = None
@@ -135,7 +136,7 @@ class TypedSent(Sent):
     entry: Annotated[str, Field(max_length=4000)] | bool | None
 
 
-DerivedFigure: TypeAlias = Literal["rake", "length", "along", "clear"]
+DerivedFigure: TypeAlias = Literal["rake", "length", "along", "clear", "row clear", "row centres", "row thick"]
 
 
 class DerivedSent(Sent):
@@ -172,12 +173,36 @@ class WallSent(Sent):
 
 
 class RowSent(Sent):
-    """A row of boards laid in the bay that a point lies in, with equal bays between them."""
+    """A row of boards laid in the bay that a point lies in, with equal bays between them where no spacing is typed.
+
+    Attributes:
+        count: None for as many as there is room for.
+        clear, centres: from the bay's beginning on, what is clear between faces, or from centre to centre.
+        lean: of all of them, degrees to the right or up; their feet are spaced so.
+    """
 
     do: Literal["row"]
     at: Point
-    count: Annotated[int, Field(ge=1, le=100)]
+    count: Annotated[int, Field(ge=1, le=100)] | None = None
     lying: bool = False
+    clear: Arithmetic | None = None
+    centres: Arithmetic | None = None
+    lean: Arithmetic | None = None
+
+
+class ClearSent(Sent):
+    """A clear opening was typed, of the bay that a point lies in.
+
+    Attributes:
+        axis: "x" for its width, "y" for its height.
+        gives: the board beside it that moves; "" for the first that can.
+    """
+
+    do: Literal["clear"]
+    at: Point
+    axis: Literal["x", "y"]
+    entry: Arithmetic
+    gives: Annotated[str, Field(max_length=200)] = ""
 
 
 class DrawSent(Sent):
@@ -248,6 +273,7 @@ Doing: TypeAlias = Annotated[
     | DrawSent
     | WallSent
     | RowSent
+    | ClearSent
     | CopySent
     | MirrorSent
     | DeleteSent
@@ -319,6 +345,12 @@ class WaysAsked(Based):
     beside: Annotated[str, Field(max_length=200)] = ""
 
 
+class BayAsked(Sent):
+    """What of the bay that a point lies in?"""
+
+    at: Point
+
+
 class PapersAsked(Sent):
     """Papers to be made, all of them where no name is given."""
 
@@ -341,6 +373,7 @@ class CardQuery(Sent):
     """Whose card, as a query: `joint` is given twice."""
 
     board: Name | None = None
+    row: Name | None = None
     frame: Name | None = None
     joint: Annotated[list[Name], Field(max_length=2)] = []
     fixing: Name | None = None
@@ -354,4 +387,4 @@ class CardQuery(Sent):
     def card(self) -> CardOf:
         """The same as a card's owner."""
         joint = (self.joint[0], self.joint[1]) if self.joint else None
-        return CardOf(board=self.board, frame=self.frame, joint=joint, fixing=self.fixing)
+        return CardOf(board=self.board, row=self.row, frame=self.frame, joint=joint, fixing=self.fixing)

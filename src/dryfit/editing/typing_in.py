@@ -18,6 +18,7 @@ from .moving import as_typed
 from .points import line_path
 from .refusals import refused
 from .relating import figures_for, stays_said
+from .rows import recounted
 
 _TEXTS = frozenset({"name", "kind", "front", "species", "form", "title", "client", "system", "board", "timber"})
 
@@ -35,8 +36,9 @@ def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
         return Composed(edits=(Edit(action="remove", path=path),), says=f"{says} back to its default")
     value = _value(sheet, path, sent.entry)
     says = f"{says} = {sent.entry}"
-    if key == ("count",) and sent.card.board is not None and isinstance(value, int):
-        return _counted(drawn, sent.card.board, Edit(action="set", path=path, value=value), says)
+    of_row = sent.card.board or sent.card.row
+    if key == ("count",) and of_row is not None and isinstance(value, int):
+        return _counted(drawn, of_row, Edit(action="set", path=path, value=value), says)
     if key == ("name",):
         return _renamed(drawn, sheet, sent.card, path, str(value))
     if key[0] == "measures" and len(key) == 2 and not there:
@@ -47,12 +49,14 @@ def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
 
 
 def _counted(drawn: Drawn, board: str, edit: Edit, says: str) -> Composed:
-    """A row of another number; what named boards that it has no more keeps their figures."""
+    """A row of another number, its bays as equal as before; what named boards it has no more keeps their figures."""
     row, count = drawn.spec(board).path, edit.value
     assert isinstance(count, int), "only asked of whole numbers"
     gone = {spec.name for spec in drawn.job.boards if spec.path == row and spec.index > count}
     figures, stay = figures_for(drawn, gone)
-    return Composed(edits=(*figures, edit), says=f"{says}{stays_said(stay)}")
+    again = recounted(drawn, drawn.spec(board), count)
+    equal = "; its bays are as equal as they were" if again else ""
+    return Composed(edits=(*figures, edit, *again), says=f"{says}{equal}{stays_said(stay)}")
 
 
 def _table(drawn: Drawn, sheet: TomlText, card: requests.CardOf, key: Path) -> Path:
@@ -142,7 +146,8 @@ def _joint_edits(drawn: Drawn, sheet: TomlText, sent: requests.TypedSent, path: 
 
 def _called(card: requests.CardOf) -> str:
     joint = " and ".join(card.joint) if card.joint else ""
-    return card.board or card.frame or joint or card.fixing or "job"
+    row = f"the row of {card.row}" if card.row else ""
+    return card.board or row or card.frame or joint or card.fixing or "job"
 
 
 def _label(key: Path) -> str:

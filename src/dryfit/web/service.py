@@ -15,6 +15,7 @@ from ..editing.cutting import cuts_of
 from ..editing.derived import ways_of
 from ..editing.drag import gripped
 from ..editing.drawn import Drawn
+from ..editing.openings import all_bays, bay_card
 from ..editing.refusals import Refused, own_faults, refused
 from ..shop.model import Shop
 from . import states
@@ -161,6 +162,17 @@ class Service:
         drawn = self._drawn()
         with own_faults("see how this may be written"):
             return answers.Offers(revision=self.session.revision, offers=ways_of(drawn, sent))
+
+    def bays(self) -> answers.Bays:
+        """All clear openings."""
+        with own_faults("find the bays"):
+            return all_bays(self._drawn(), self.session.drawn_at or 0)
+
+    def bay(self, sent: requests.BayAsked) -> answers.BayFound:
+        """A bay that is chosen."""
+        with own_faults("show this bay"):
+            found = bay_card(self._drawn(), self.session.draughtsman.made, sent.at)
+            return answers.BayFound(revision=self.session.drawn_at or 0, card=found)
 
     def preview(self, sent: requests.Preview) -> answers.Previewed:
         """What would come of it."""

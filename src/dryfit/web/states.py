@@ -9,12 +9,15 @@ from ..book import job_schema, models
 from ..documents.elevation import nothing_drawn
 from ..documents.marks import marks
 from ..editing import answers
+from ..editing.drag import AXES
 from ..editing.drawn import Drawn
 from ..editing.refusals import mistaken
 from ..editing.walling import wall_shown
 from ..findings import QUESTIONS
 from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.edits import sheet_of
+from ..job.standing import AXIS_OF
+from ..job.tokens import PLACE_WORDS
 from ..joints import KINDS, NAMED
 from ..piece.made import state_with
 from ..sentences import Voice, told
@@ -135,6 +138,7 @@ def schema_of_job() -> answers.Schema:
         named=tuple(name for name in NAMED if name not in KINDS),
         species=tuple(species.name for species in all_species()),
         finishes=tuple(system.name for system in all_systems()),
+        places={word: AXES[AXIS_OF[word]] if word in AXIS_OF else "" for word in PLACE_WORDS},
         marks=tuple(
             answers.Mark(
                 word=word,

@@ -1,6 +1,6 @@
 /** The only caller of the server. Every refusal becomes a `Refused` with words for the maker. */
 import type {
-  Answered, Assembly, Card, CardOf, Change, Changed, DerivedOf, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, StudyName, Target, Task, Doing, Offers,
+  Answered, Assembly, BayFound, Bays, Card, CardOf, Change, Changed, DerivedOf, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, StudyName, Target, Task, Doing, Offers,
 } from "../wire";
 
 export class Refused extends Error {
@@ -56,6 +56,7 @@ interface Based {
 function cardQuery(of: CardOf): string {
   const query = new URLSearchParams();
   if (of.board) query.set("board", of.board);
+  if (of.row) query.set("row", of.row);
   if (of.frame) query.set("frame", of.frame);
   if (of.fixing) query.set("fixing", of.fixing);
   for (const name of of.joint ?? []) query.append("joint", name);
@@ -73,6 +74,8 @@ export const server = {
   restore: (base: Based, version: number) => sent<Changed>("restore", { ...base, version }),
   grip: (base_revision: number, target: Target) => sent<Gripped>("drag", { base_revision, target }),
   preview: (base_revision: number, doing: Doing) => sent<Previewed>("preview", { base_revision, doing }),
+  bays: () => got<Bays>("bays"),
+  bay: (at: readonly [number, number]) => sent<BayFound>("bay", { at }),
   ways: (base_revision: number, of: DerivedOf) => sent<Offers>("ways", { base_revision, ...of }),
   card: (of: CardOf) => got<Card>(`card?${cardQuery(of)}`),
   study: <Name extends StudyName>(name: Name) => got<Answered<Name>>(`study/${name}`),

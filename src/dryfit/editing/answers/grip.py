@@ -5,6 +5,7 @@ from typing import Literal
 
 from ...geometry.frames import Vec2
 from ...places import Pair, Path
+from .state import CureShown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +79,81 @@ class Bay:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bays:
+    """All bays, the largest first."""
+
+    revision: int
+    bays: tuple[Bay, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gives:
+    """A side of a bay: the board that would move, "" for the wall; `why` it cannot, "" where it can."""
+
+    board: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """A bay of a row of bays: from where to where it is clear, along the row."""
+
+    start: float
+    end: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """A clear opening of a bay, and the bays that follow one another in its direction.
+
+    Attributes:
+        axis: "x" where it is measured level, "y" plumb.
+        line: where on the other axis.
+        clear: between the faces.
+        square: the same square to boards that lean alike; None where they do not lean.
+        low, high: what bounds it, "" for the wall.
+        gives: which side moves when another figure is typed, the first one that can where none is named.
+        row: the bays that follow one another with a board between, `here` which of them it is.
+        equal: what makes it and its neighbours equal; None where they are, or nothing can move.
+        moves: which boards move by that, in words.
+    """
+
+    axis: Literal["x", "y"]
+    line: float
+    clear: float
+    square: float | None
+    low: str
+    high: str
+    gives: tuple[Gives, ...]
+    row: tuple[Stretch, ...]
+    here: int
+    equal: CureShown | None
+    moves: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BayCard:
+    """A bay that is chosen.
+
+    Attributes:
+        openings: its width, then its height.
+        puts: the boards that may be put in it, half-way or at a third.
+    """
+
+    bay: Bay
+    openings: tuple[Opening, ...]
+    puts: tuple[CureShown, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BayFound:
+    """The bay that a point lies in; None where boards do not close one all round."""
+
+    revision: int
+    card: BayCard | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Gripped:
     """What the hand can do with what it gripped.
 
@@ -148,7 +224,7 @@ class Row:
     choices: tuple[Choice, ...] = ()
     path: Path | None = None
     from_: str = ""
-    derived: Literal["", "rake", "length", "along", "clear"] = ""
+    derived: Literal["", "rake", "length", "along", "clear", "row clear", "row centres", "row thick"] = ""
     beside: str = ""
     after: str = ""
 
@@ -260,10 +336,11 @@ class Card:
         cuts: of a board, or of a joint or fixing in all its boards.
         strip: of a board, its face side.
         section: of a joint between two boards.
+        board: of which the figures that are worked out are asked; "" for that of the title.
     """
 
     revision: int
-    what: Literal["job", "board", "frame", "joint", "fixing"]
+    what: Literal["job", "board", "row", "frame", "joint", "fixing"]
     title: str
     says: str
     rows: tuple[Row, ...]
@@ -273,3 +350,4 @@ class Card:
     cuts: tuple[CutShown, ...] = ()
     strip: FaceShown | None = None
     section: SectionShown | None = None
+    board: str = ""

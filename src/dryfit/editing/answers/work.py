@@ -137,6 +137,7 @@ class Schema:
         named: kinds that may be named and are not made yet.
         levers: of each study that has some, by their names, with the JSON Schema of each.
         species, finishes: the trade's words.
+        places: the words for places of boards, each with the axis that it is of, "" for both.
     """
 
     version: str
@@ -146,6 +147,7 @@ class Schema:
     levers: dict[str, dict[str, Any]]
     species: tuple[str, ...]
     finishes: tuple[str, ...]
+    places: dict[str, Literal["", "x", "y"]]
     marks: tuple[Mark, ...]
 
 

@@ -10,7 +10,7 @@ from .. import requests
 from ..answers import Card
 from ..drawn import Drawn
 from ..points import frame_of
-from .boards import board_card, frame_card
+from .boards import board_card, frame_card, row_card
 from .jobs import job_card
 from .joints import fixing_card, fixing_path, joint_card, joint_table, meeting_of
 
@@ -26,6 +26,8 @@ def card(drawn: Drawn, of: requests.CardOf, revision: int, keep: Keep) -> Card:
     sheet = sheet_of(drawn.text)
     if of.board is not None:
         return board_card(drawn, sheet, of.board, revision, keep)
+    if of.row is not None:
+        return row_card(drawn, sheet, of.row, revision)
     if of.frame is not None:
         return frame_card(drawn, sheet, frame_of(drawn.job, of.frame), revision)
     if of.joint is not None:
@@ -37,9 +39,8 @@ def card(drawn: Drawn, of: requests.CardOf, revision: int, keep: Keep) -> Card:
 
 def table_of(drawn: Drawn, of: requests.CardOf) -> Path:
     """The table that a card's values stand in."""
-    if of.board is not None:
-        spec = drawn.spec(of.board)
-        return spec.path
+    if of.board is not None or of.row is not None:
+        return drawn.spec(of.board or of.row or "").path
     if of.frame is not None:
         return frame_of(drawn.job, of.frame).path
     if of.joint is not None:

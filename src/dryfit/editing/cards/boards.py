@@ -14,10 +14,11 @@ from ...lengths import figure, length_text, thickness_text
 from ...piece.model import Joint, Part
 from ...places import Path
 from ..answers import Card, Row
-from ..derived import Derived, figures_of
+from ..derived import Derived, figures_of, row_figures
 from ..drawn import Drawn
 from ..points import line_path
 from ..raking import rake_of
+from ..rows import fellows
 from .common import point_rows, table, timbers
 from .strip import strip_of
 
@@ -109,6 +110,36 @@ def _derived_row(drawn: Drawn, found: Derived) -> Row:
         derived=found.figure,
         beside=found.beside,
         after=found.after,
+    )
+
+
+def row_card(drawn: Drawn, sheet: TomlText, name: str, revision: int) -> Card:
+    """The card of a whole row, by one of its boards: what they share, typed once."""
+    spec = drawn.spec(name)
+    row = fellows(drawn, spec)
+    holds: dict[str, tuple[Any, str]] = {
+        "timber": (spec.timber, "the only one"),
+        "back": (spec.back, "default"),
+        "lies": (spec.lies, "default"),
+        "line_is": (spec.line_is, "default"),
+        "depth": (spec.depth, "default"),
+    }
+    own = table(drawn, sheet, spec.path, holds=holds, choices={"timber": timbers(drawn)})
+    left = frozenset({"name", "line", "except", "width" if spec.lies == "across" else "depth"})
+    names = {one.name for one in row}
+    return Card(
+        revision=revision,
+        what="row",
+        title=row[0].name if len(row) == 1 else f"{row[0].name} to {row[-1].name}",
+        says=f"a row of {len(row)}, {spec.timber}",
+        rows=(
+            *own.rows(BoardTable, left),
+            *(_derived_row(drawn, found) for found in row_figures(drawn, row[0].name)),
+        ),
+        figures=(),
+        joints=tuple(joint.key for joint in drawn.piece.joints if names.intersection(joint.key)),
+        users=tuple(path for one in row for path in users(sheet.data, one.name, models())),
+        board=row[0].name,
     )
 
 

@@ -101,6 +101,18 @@ async def ways(request: Request, sent: requests.WaysAsked) -> Response:
     return written(service_of(request).ways(sent))
 
 
+@router.get("/bays", response_model=answers.Bays)
+async def bays(request: Request) -> Response:
+    """All clear openings between boards, the largest first."""
+    return written(service_of(request).bays())
+
+
+@router.post("/bay", response_model=answers.BayFound)
+async def bay(request: Request, sent: requests.BayAsked) -> Response:
+    """One clear opening: what bounds it, what can be typed of it, what can be done with it."""
+    return written(service_of(request).bay(sent))
+
+
 @router.post("/preview", response_model=answers.Previewed)
 async def preview(request: Request, sent: requests.Preview) -> Response:
     """What would come of a change; nothing is saved."""
