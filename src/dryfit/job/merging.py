@@ -9,7 +9,6 @@ are put in at one place stand there in the order of their words, so that it is t
 cannot be read is put together line by line.
 """
 
-import re
 import tomllib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
@@ -21,7 +20,6 @@ from .edits import TomlText
 
 KEY = "key"  # the sort of a statement
 ALIKE = 0.5  # share of its lines that a table keeps which is only called otherwise
-_COMMENT = re.compile(r"[ \t]*#")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,14 +139,15 @@ def _with_comments(sheet: TomlText, number: int) -> int:
     start = sheet.text.rfind("\n", 0, table.header.start) + 1
     while start > least:
         above = sheet.text.rfind("\n", 0, start - 1) + 1
-        if above <= least or not _COMMENT.match(sheet.text, above):
+        if above <= least or not sheet.text[above:start].lstrip().startswith("#"):
             break
         start = above
     return start
 
 
-def _statements(text: str) -> list[_Item]:
+def _statements(table: _Item) -> list[_Item]:
     """A table's text in its statements, each with its whole lines; what stands between them line by line."""
+    text, header = table.text, len(table.sort or ())
     sheet = TomlText(text)
     items: list[_Item] = []
     at = 0
@@ -156,7 +155,8 @@ def _statements(text: str) -> list[_Item]:
         start = text.rfind("\n", 0, span.start) + 1
         end = text.find("\n", span.end) + 1 or len(text)
         items += map(_line, text[at:start].splitlines(keepends=True))
-        items.append(_Item(("key", *path), text[start:end], KEY, ".".join(str(one) for one in path if one != 0)))
+        words = [step for step in path if isinstance(step, str)]
+        items.append(_Item(("key", *path), text[start:end], KEY, ".".join(words[header:])))
         at = end
     return [*items, *map(_line, text[at:].splitlines(keepends=True))]
 
@@ -246,7 +246,7 @@ def _put_in(mine: Sequence[_Item], theirs: Sequence[_Item], *, strict: bool) -> 
 
 def _apart(item: _Item) -> str:
     """What another is put in behind: a table with a blank line at its end."""
-    if not isinstance(item.sort, tuple) or re.search(r"\n[ \t]*\r?\n\Z", item.text):
+    if not isinstance(item.sort, tuple) or not item.text.splitlines()[-1].strip():
         return item.text
     return item.text + ("\r\n" if "\r\n" in item.text else "\n")
 
@@ -262,11 +262,10 @@ def _clash(base: _Item | None, mine: _Item | None, theirs: _Item | None) -> Clas
 
 def _tables_merged(base: _Item, mine: _Item, theirs: _Item) -> tuple[str, tuple[Clash, ...]]:
     """A table that both changed, key by key."""
-    three = [_statements(item.text) for item in (base, mine, theirs)]
+    three = [_statements(item) for item in (base, mine, theirs)]
     text, clashes = _put(*three, both=_told)
     whole = _clash(base, mine, theirs).table
-    header = ".".join(base.sort or ()) + "."
-    return text, tuple(replace(one, table=whole, key=one.key.removeprefix(header)) for one in clashes)
+    return text, tuple(replace(one, table=whole) for one in clashes)
 
 
 def _told(base: _Item, mine: _Item, theirs: _Item) -> tuple[str, tuple[Clash, ...]]:
