@@ -25,10 +25,10 @@ def test_a_drag_is_saved_says_what_it_did_and_can_be_taken_back(window, job):
     done = window.do(**moved("left upright", -20, 0)).raise_for_status().json()
     assert done["says"] == "left upright: 20 mm to the left; 1 joint comes apart"
     assert job.read_text() == SHELF.replace("[[200, 0], [200, 900]]", "[[180, 0], [180, 900]]")
-    assert done["state"]["undo"] == done["says"]
+    assert done["state"]["undo"] == "left upright moved 20 to the left"
     back = window.step("undo").raise_for_status().json()
     assert job.read_text() == SHELF
-    assert back["state"]["redo"] == done["says"]
+    assert back["state"]["redo"] == done["state"]["undo"]
     assert back["state"]["undo"] is None
     window.step("redo").raise_for_status()
     assert "[[180, 0], [180, 900]]" in job.read_text()
@@ -58,14 +58,15 @@ def test_a_change_sent_twice_is_done_once(window, job):
     assert job.read_text().count('"low + 10"') == 2
 
 
-def test_a_change_on_an_old_base_is_refused_with_what_happened_since(window, job):
+def test_an_undo_on_an_old_base_is_refused_with_what_happened_since(window, job):
     base = window.revision()
-    says = window.do(**moved("shelf", 0, 10)).json()["says"]
+    window.do(**moved("shelf", 0, 10)).raise_for_status()
     before = job.read_bytes()
-    refused = window.do(base, **moved("shelf", 0, 5))
+    refused = window.post("undo", base_revision=base, operation_id=operation())
     assert refused.status_code == 409
     error = refused.json()["error"]
-    assert (error["code"], error["revision"], [v["says"] for v in error["since"]]) == ("stale", base + 1, [says])
+    says = ["shelf moved 10 up"]
+    assert (error["code"], error["revision"], [v["says"] for v in error["since"]]) == ("stale", base + 1, says)
     assert job.read_bytes() == before
 
 

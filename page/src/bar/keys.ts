@@ -10,6 +10,7 @@ import { chosenBay } from "../core/bays.svelte";
 import { redo, undo } from "../core/change";
 import { drag } from "../core/drag.svelte";
 import { job } from "../core/job.svelte";
+import { lights } from "../core/lights.svelte";
 import { nudge, nudgeSettled } from "../core/nudge";
 import { sight } from "../core/sight.svelte";
 import { panned, toJob, zoomed, type Point } from "../core/viewport";
@@ -196,6 +197,7 @@ function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean
 function escaped(): boolean {
   nudgeSettled();
   if (sight.keys) sight.keys = false;
+  else if (lights.now?.leaves) sight.light = "";
   else if (sight.tool !== "hand") drawing.end();
   else sight.chooseNothing();
   return true;

@@ -73,8 +73,7 @@ function answered(says: string): Promise<boolean> {
 
 async function refused(error: unknown): Promise<void> {
   if (error instanceof Refused) {
-    const since = error.fault.since.map((version) => version.says).join("; ");
-    job.trouble = { says: since ? `${error.fault.says} (${since})` : error.fault.says, remedy: error.fault.remedy };
+    job.trouble = { says: error.fault.says, remedy: error.fault.remedy };
     if (error.fault.code === "stale") job.take(await server.state());
   } else if (error instanceof Unreached) {
     job.trouble = { says: "Dryfit's server does not answer; this change is not saved.", remedy: "Start it again in the terminal." };
@@ -97,6 +96,7 @@ export function redo(): Promise<boolean> {
   return job.state?.redo == null ? Promise.resolve(false) : inTurn((base) => server.redo(base));
 }
 
-export function writeText(text: string): Promise<boolean> {
-  return inTurn((base) => server.text(base, text));
+/** @param was the text that it was typed in: what others have changed since is kept. */
+export function writeText(text: string, was: string): Promise<boolean> {
+  return inTurn((base) => server.text(base, text, was));
 }

@@ -56,21 +56,21 @@ export class Background {
   }
 }
 
-function geometry(positions: readonly number[], index?: readonly number[]): BufferGeometry {
+export function geometry(positions: readonly number[], index?: readonly number[]): BufferGeometry {
   const made = new BufferGeometry();
   made.setAttribute("position", new BufferAttribute(new Float32Array(positions), 3));
   if (index) made.setIndex([...index]);
   return made;
 }
 
-function quad(corners: readonly (readonly [number, number, number])[], material: MeshBasicMaterial, order: number): Mesh {
+export function quad(corners: readonly (readonly [number, number, number])[], material: MeshBasicMaterial, order: number): Mesh {
   const mesh = new Mesh(geometry(corners.flat(), [0, 1, 2, 0, 2, 3]), material);
   mesh.renderOrder = order;
   return mesh;
 }
 
 /** The shadow of a part's box on the wall, light falling from the upper left in front. */
-function shadow(part: PartModel, material: MeshBasicMaterial): Mesh {
+export function shadow(part: PartModel, material: MeshBasicMaterial): Mesh {
   const matrix = new Matrix4().fromArray([...part.matrix]);
   const points: Vector2[] = [];
   const { positions } = part.mesh;

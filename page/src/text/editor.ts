@@ -11,8 +11,8 @@ import { mistakeField, setMistakes } from "./mistakes";
 const RESTS = 450;
 
 export interface Told {
-  /** The text as typed, when the hand rests. */
-  write(text: string): Promise<unknown>;
+  /** The text as typed, when the hand rests, and the text that it was typed in; whether it was saved. */
+  write(text: string, was: string): Promise<boolean>;
   undo(): void;
   redo(): void;
   /** The lines that are seen, and all of them. */
@@ -46,8 +46,11 @@ export class Editor {
   readonly #view: EditorView;
   #timer = 0;
   #typed = false;
+  /** The text in which is typed: as the server had it when it was last taken in, or as it was last sent. */
+  #was: string;
 
   constructor(parent: ShadowRoot, text: string, private readonly told: Told) {
+    this.#was = text;
     this.#view = new EditorView({
       parent,
       root: parent,
@@ -99,12 +102,14 @@ export class Editor {
     clearTimeout(this.#timer);
     if (!this.#typed) return;
     this.#typed = false;
-    await this.told.write(this.#view.state.doc.toString());
+    const [sent, was] = [this.#view.state.doc.toString(), this.#was];
+    if ((await this.told.write(sent, was)) && this.#typed && this.#was === was) this.#was = sent;
   }
 
   /** Take in the text as the server has it, unless the hand is typing; the cursor stays where it is. */
   take(text: string, mistakes: readonly Mistake[]): void {
     if (this.#typed) return;
+    this.#was = text;
     const now = this.#view.state.doc.toString();
     const change = now === text ? [] : [difference(now, text)];
     this.#view.dispatch({ changes: change, effects: setMistakes.of(mistakes) });

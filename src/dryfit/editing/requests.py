@@ -308,9 +308,14 @@ class Change(Operation):
 
 
 class TextChange(Operation):
-    """The whole text, lines ending as a browser has them."""
+    """The whole text, lines ending as a browser has them.
+
+    Attributes:
+        was: the text that it was typed in, where that is another than the base's: both are put together.
+    """
 
     text: Annotated[str, Field(max_length=LARGEST_TEXT)]
+    was: Annotated[str | None, Field(max_length=LARGEST_TEXT)] = None
 
 
 class Restore(Operation):

@@ -28,6 +28,7 @@ def wall_shown(drawn: Drawn) -> WallShown:
         high=wall.ceiling,
         studs=studs[0] if studs else None,
         every=studs[1] - studs[0] if len(studs) > 1 else None,
+        floor=not wall.hung,
         thick=usual_thickness(drawn),
         deep=usual_depth_is(drawn),
     )

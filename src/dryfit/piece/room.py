@@ -28,10 +28,17 @@ owns(ROOM, PAST_THE_ROOM, BELOW_THE_FLOOR)
 SCRIBED = 2.0  # so much is planed off by eye when a board is scribed to a wall (common practice)
 SEEN = 0.05  # less does not show in a figure
 EVEN = 1e-6
+NO_WALL = ("nothing", "none", "no")  # as the kind of a wall begins where there is none
 STEEP = 0.5  # of a board's run, towards what is too near: more, and its end can be taken back; less, and it is its side
 
 _Extent = tuple[float, float, float, float]  # least x, greatest x, least y, greatest y
 Corners = tuple[Vec2, ...]
+
+
+def has_wall(wall: Wall, *, fixed: bool) -> bool:
+    """Whether there is a wall behind the piece, as far as the job says: without a word of it a back edge is seen."""
+    first = wall.kind.casefold().replace(":", " ").split()
+    return fixed or wall.hung or bool(first and first[0] not in NO_WALL)
 
 
 def room_findings(job: Job, parts: Iterable[Part], keep: Keep) -> Iterator[Finding]:

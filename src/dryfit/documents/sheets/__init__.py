@@ -7,6 +7,7 @@
     fixings     the wall and the screws that hold the piece to it
     booklet     the assembly, a picture a step
     gluing      a card for each go of the glue-up
+    approval    the drawing that client and maker sign
 
     page        heading, title block, tables, paragraphs: what every sheet is laid out with
 

@@ -31,8 +31,8 @@ class Version:
     Attributes:
         at: when, ISO 8601 in UTC.
         kind: "opened", "edit", "text", "undo", "redo", "restore", "outside".
-        says: what was changed.
-        written: False for a change that was set aside because the file was changed outside at the same moment.
+        says: what was changed, as a maker would say it.
+        written: False for a change that was set aside, since somebody else had changed the same.
     """
 
     version: int

@@ -46,6 +46,7 @@ class WallShown:
 
     Attributes:
         studs: the first one's centre; `every`: how far the next is from it.
+        floor: whether the floor is at 0; of a piece that hangs nobody has said so.
         thick, deep: of a board that is drawn now.
     """
 
@@ -53,6 +54,7 @@ class WallShown:
     high: float | None
     studs: float | None
     every: float | None
+    floor: bool
     thick: float
     deep: float
 

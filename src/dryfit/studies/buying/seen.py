@@ -6,10 +6,10 @@ it. Nothing is hidden by what may be put in front of it.
 
 from ...job.model import Wall
 from ...piece.model import DATUM_END, FAR_END, Board, Cut, Joint, Part
+from ...piece.room import has_wall
 from ...piece.setout import TOUCHING
 from .result import Shows
 
-NO_WALL = ("nothing", "none", "no")  # as the kind of a wall begins where there is none
 CLOSED = ("face", "shoulder", "corner")  # what an end stands to that hides it
 
 
@@ -29,12 +29,6 @@ def shows_of(part: Part, joints: dict[tuple[str, str], Joint], wall: Wall, *, fi
     if flat:
         return Shows(edges=2, ends=ends, faces=1 if behind else 2, flat=True)
     return Shows(edges=1 if behind else 2, ends=ends, faces=2 - _lies_on_the_floor(board, wall))
-
-
-def has_wall(wall: Wall, *, fixed: bool) -> bool:
-    """Whether there is a wall behind the piece, as far as the job says: without a word of it a back edge is seen."""
-    first = wall.kind.casefold().replace(":", " ").split()
-    return fixed or wall.hung or bool(first and first[0] not in NO_WALL)
 
 
 def _lies_on_the_floor(board: Board, wall: Wall) -> int:

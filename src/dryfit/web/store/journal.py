@@ -37,8 +37,15 @@ class Journal:
     row: VersionRow
     data: bytes
 
-    def __init__(self, path: Path, pause: Callable[[str], None]) -> None:
+    def __init__(
+        self, path: Path, pause: Callable[[str], None], named: Callable[[bytes, bytes], str] = lambda before, after: ""
+    ) -> None:
         """Open a job file, finding out what happened since it was last open.
+
+        Args:
+            path: of the job file.
+            pause: called between the writes of a change.
+            named: what is different between two of the file's contents, in words; "" where nobody can say.
 
         Raises:
             JobError: it cannot be opened.
@@ -46,6 +53,7 @@ class Journal:
         self.file = JobFile(path)
         self.made = JobFile(made_path(self.file.path), like=self.file.path)
         self.pause = pause
+        self.named = named
         self.trouble = ""
         self.closed = ""
         self.history = self._open(history_path(self.file.path))
@@ -162,9 +170,15 @@ class Journal:
 
     def _outside(self, seen: Seen, before: VersionRow) -> None:
         known = self.history.known(seen.hash)
-        says = f"put back outside, to version {known.id}" if known is not None else "changed outside"
+        says = f"put back outside, to version {known.id}" if known is not None else self._changed_outside(seen, before)
         row = self.history.add(seen.data, kind="outside", says=says, undo=before.id, did=says, written=WRITTEN)
         self._now(row, seen.data)
+
+    def _changed_outside(self, seen: Seen, before: VersionRow) -> str:
+        with suppress(Refused):  # what was there before may be damaged: then nobody can say what is different
+            if words := self.named(self.history.data(before), seen.data):
+                return f"changed outside: {words}"
+        return "changed outside"
 
     def take_in_made(self) -> bool:
         """Put what is cut on top of the history, if somebody else has written it; True if so."""

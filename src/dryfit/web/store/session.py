@@ -10,11 +10,12 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from pathlib import Path
 
-from ...book import change_job_text
+from ...book import change_job_text, read_job_text
 from ...editing import requests
 from ...editing.answers import Live
 from ...editing.composed import Composed
 from ...editing.cutting import lost
+from ...editing.different import named
 from ...editing.doing import compose
 from ...editing.drawn import Draughtsman, Drawn
 from ...editing.refusals import Refused, mistaken, own_faults, refused
@@ -26,12 +27,14 @@ from ...piece.recording import recorded_text
 from ...piece.setout import NOTHING_MADE, Made
 from ...places import Edit
 from ...shop.model import Shop
-from ..since import set_aside, stale
-from .history import WRITTEN, Kind, VersionRow
+from ..since import clashing, set_aside, stale, version
+from .history import ASIDE, WRITTEN, Kind, VersionRow
 from .jobfile import Stamp, from_browser
 from .journal import Journal, Overtaken
+from .late import OUTSIDE, THERE, together
 
 LOOK_BACK = 100  # versions looked through for the last one that could be read
+TYPED = "text typed by hand"
 
 
 class Session:
@@ -63,7 +66,7 @@ class Session:
         Raises:
             JobError: it cannot be opened at all.
         """
-        self.journal = Journal(path, pause)
+        self.journal = Journal(path, pause, self._outside)
         self.file, self.history = self.journal.file, self.journal.history
         self.tell = tell
         self.text = ""
@@ -80,6 +83,13 @@ class Session:
     def close(self) -> None:
         """Let the job go."""
         self.journal.close()
+
+    def _outside(self, before: bytes, after: bytes) -> str:
+        """What somebody else changed in the file, in words; "" where nothing can be said of it."""
+        try:
+            return named(*(read_job_text(_decoded(data)) for data in (before, after)))
+        except JobError:
+            return ""
 
     def _last_good(self) -> None:
         """Where the text cannot be read, draw the last version that can."""
@@ -185,16 +195,28 @@ class Session:
 
     def change(self, sent: requests.Change) -> tuple[str, bool]:
         """Do what the page asks; what was done, and whether it had been done already."""
-        return self._once(sent, lambda: self._change(sent))
+        return self._once(sent, lambda: self._change(sent), lambda was: self._late_change(sent, was))
 
     def write(self, sent: requests.TextChange) -> tuple[str, bool]:
-        """Put the whole text in place."""
+        """Put the whole text in place; with what has changed since the text that it was typed in."""
 
         def work() -> str:
-            says = "text edited"
-            return self._commit(from_browser(sent.text, self.text), "text", says, sent.operation_id, did=says)
+            return self._written(sent, self.text if sent.was is None else from_browser(sent.was, self.text))
 
-        return self._once(sent, work)
+        def late(was: VersionRow) -> str:
+            return self._written(sent, _decoded(self.history.data(was)), self._who(was))
+
+        return self._once(sent, work, late)
+
+    def _written(self, sent: requests.TextChange, was: str, who: str = THERE) -> str:
+        """Put a text in place that was typed in `was`."""
+        text = from_browser(sent.text, was)
+        if was != self.text:
+            text = self._together(was, text, sent.operation_id, TYPED, who)
+        drawn, _ = self.draughtsman.tried(text)
+        name = self._named(None if drawn is None else drawn.job)
+        says = f"{TYPED}: {name}" if name else TYPED if drawn is not None else f"{TYPED}, with a mistake in it"
+        return self._commit(text, "text", says, sent.operation_id, did=says, job=None if drawn is None else drawn.job)
 
     def undo(self, sent: requests.Operation) -> tuple[str, bool]:
         """Take the last change back."""
@@ -211,7 +233,7 @@ class Session:
             target = self.history.row(sent.version)
             if target is None:
                 raise refused("not there", f"there is no version {sent.version}", "choose one of the history")
-            says = f"back to version {target.id} ({target.says})"
+            says = f"back to version {target.id} ({version(target).says})"
             text, made = _decoded(self.history.data(target)), self.history.made(target.id)
             return self._commit(text, "restore", says, sent.operation_id, did=says, made=made)
 
@@ -235,17 +257,18 @@ class Session:
             text, job = self.edited(found.edits)
         return found, text, job
 
-    def edited(self, edits: Iterable[Edit]) -> tuple[str, Job | None]:
-        """The text with edits made, and the job it reads as.
+    def edited(self, edits: Iterable[Edit], text: str | None = None) -> tuple[str, Job | None]:
+        """The text, or another, with edits made, and the job it reads as.
 
         Raises:
             Refused: they cannot be made.
         """
+        text = self.text if text is None else text
         try:
-            return change_job_text(self.text, edits, self.file.name)
+            return change_job_text(text, edits, self.file.name)
         except JobError as error:
             first = error.mistakes[0]
-            marked = mistaken(self.text, error.mistakes)
+            marked = mistaken(text, error.mistakes)
             raise refused("refused", first.says, first.remedy, mistakes=marked, revision=self.revision) from None
 
     def base(self, revision: int) -> None:
@@ -261,7 +284,10 @@ class Session:
         if self.made_file.touched():  # what the page asks for of the job it asks for on top of that
             self.take_in_made()
 
-    def _once(self, sent: requests.Operation, work: Callable[[], str]) -> tuple[str, bool]:
+    def _once(
+        self, sent: requests.Operation, work: Callable[[], str], late: Callable[[VersionRow], str] | None = None
+    ) -> tuple[str, bool]:
+        """Do something once; `late` does it where the job has changed since the version that was seen."""
         done = self.history.operation(sent.operation_id)
         if done is not None and done.written == WRITTEN:
             return done.says, True
@@ -270,11 +296,20 @@ class Session:
         word = self.journal.wait_word()
         if word:
             raise refused("read-only", f"the change was not made: {word}", "make it writable, or work on a copy")
-        self.base(sent.base_revision)
+        try:
+            self.base(sent.base_revision)
+        except Refused:
+            was = self.history.row(sent.base_revision)
+            if late is None or was is None or was.id > self.revision or was.written != WRITTEN:
+                raise
+            return late(was), False
         return work(), False
 
     def _change(self, sent: requests.Change) -> str:
-        found, text, job = self.composed(sent.doing)
+        return self._done(sent, *self.composed(sent.doing))
+
+    def _done(self, sent: requests.Change, found: Composed, text: str, job: Job | None) -> str:
+        """Make a change true that is composed."""
         after = self._after(found, text, job)
         if not sent.sure and (asks := self._asks(found, after)):
             raise refused("ask", asks, "send it again as sure, or leave it", revision=self.revision)
@@ -283,7 +318,52 @@ class Session:
         renames = json.dumps(dict(found.renames)) if found.renames else ""
         made = self._made_with(found)
         kind: Kind = "cut" if made is not None and not found.edits else "edit"
-        return self._commit(text, kind, says, sent.operation_id, did=says, renames=renames, job=job, made=made)
+        did = self._named(job) or says
+        return self._commit(text, kind, says, sent.operation_id, did=did, renames=renames, job=job, made=made)
+
+    def _named(self, after: Job | None) -> str:
+        """What a version is called that is changed to a job; "" where nothing of the piece is."""
+        return "" if self.mistakes or self.drawn is None else named(self.drawn.job, after)
+
+    # -- changes that come late
+
+    def _late_change(self, sent: requests.Change, was: VersionRow) -> str:
+        """Do what was asked for on an older version: worked out on that one, and put together with what came since.
+
+        Raises:
+            Refused: both changed the same, with both figures; or what is asked for has to be seen on the newer job.
+        """
+        before = _decoded(self.history.data(was))
+        drawn, _ = self.draughtsman.tried(before)
+        if drawn is None or self.mistakes:
+            raise stale(self.history, was.id, self.revision)
+        with own_faults("write this into the job file"):
+            found = compose(drawn, before, sent.doing, self.draughtsman.made)
+            if found.cut or found.uncut or found.asks:  # what is cut is the wood's: that is done on what is seen
+                raise stale(self.history, was.id, self.revision)
+            here, _ = self.edited(found.edits, before)
+        put = together(before, here, self.text, self.file.name, self._who(was))
+        if put.twice:  # what is put in gets a name that is free now
+            return self._change(sent)
+        text = self._together(before, here, sent.operation_id, found.says, self._who(was))
+        return self._done(sent, found, text, self.draughtsman.draw(text).job)
+
+    def _who(self, was: VersionRow) -> str:
+        """Who has changed the job since a version."""
+        since = self.history.since(was.id, LOOK_BACK)
+        return OUTSIDE if any(row.kind == "outside" for row in since) else THERE
+
+    def _together(self, was: str, here: str, operation: str, says: str, who: str = THERE) -> str:
+        """A text that was changed from an older one, put together with the text as it is now.
+
+        Raises:
+            Refused: both changed the same; what was changed here is kept as a version that is set aside.
+        """
+        put = together(was, here, self.text, self.file.name, who)
+        if put.text is not None:
+            return put.text
+        row = self.history.add(_encoded(here), kind="edit", says=says, did=says, operation=operation, written=ASIDE)
+        raise clashing(put.says, row, self.revision)
 
     def _after(self, found: Composed, text: str, job: Job | None) -> Drawn | None:
         """The drawing after a change, where something must be read off it first; it will be drawn anyway."""

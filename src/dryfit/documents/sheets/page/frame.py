@@ -24,6 +24,7 @@ SIDE = A4[1] / 5  # of a column of words on the right of a sheet that lies
 OVER = 1.5 * AIR  # from the line over the heading to the margin
 PAD = 2 * AIR  # from a field's edge to its words
 ORDER = "order"  # the kind of paper that nobody cuts from
+SIGNED = "approval"  # the kind that client and maker sign
 BARS = "\u2261"  # stands for the sign of a list, which is drawn: the fonts have no such letter
 
 # captions of the fields in the two rows; all are as wide as one another, but that a title takes two places
@@ -31,6 +32,7 @@ _UPPER = ("job", "title", "", "kind of paper", "cut by", "number")
 _LOWER = ("state of the file", "scale", "units", "date", "checked by", "page")
 BLOCK_HIGH, _FIELD = 2 * BLOCK_ROW, BLOCK_WIDE / len(_LOWER)
 TITLE_WIDE = 2 * _FIELD - 2 * PAD  # of the words of a title
+_ON_SIGNED = {"cut by": "drawn by"}
 _LARGE = ("title", "number", "page")
 
 
@@ -166,8 +168,8 @@ def stop_line(draft: Draft, desk: Desk) -> list[Item]:
     wide, high = draft.size
     left, top = wide - MARGIN - BLOCK_WIDE, high - MARGIN - BLOCK_HIGH - STOP_HIGH - 2.0
     must = "1 thing must" if count == 1 else f"{count} things must"
-    do = "order" if draft.kind == ORDER else "cut"
-    text = f"STOP   do not {do} from this sheet: {must} change first, see the list of findings"
+    do = {ORDER: "order from", SIGNED: "sign"}.get(draft.kind, "cut from")
+    text = f"STOP   do not {do} this sheet: {must} change first, see the list of findings"
     at = (left + 2.0, top + (STOP_HIGH + TEXT) / 2)
     return [
         Area(loops=(rectangle(left, top, BLOCK_WIDE, STOP_HIGH),), layer="stop"),
@@ -198,7 +200,8 @@ def _block(draft: Draft, page: int, pages: int, desk: Desk, left: float, top: fl
             x = left + place * _FIELD
             if caption:
                 wide = 2 * _FIELD if caption == "title" else _FIELD
-                items += _field(x, y, wide, caption, values.get(caption, ""))
+                called = _ON_SIGNED.get(caption, caption) if draft.kind == SIGNED else caption
+                items += _field(x, y, wide, called, values.get(caption, ""))
             if caption and place:
                 rules.append(((x, y), (x, y + BLOCK_ROW)))
     return [*items, Strokes(segments=tuple(rules), pen="dimension", layer="title block")]

@@ -1,0 +1,116 @@
+"""The piece as the client sees it: from the room and from the left, in its place, with its sizes over all."""
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+
+from shapely import Polygon, box, unary_union
+from shapely.geometry.base import BaseGeometry
+
+from ....geometry.frames import Vec2
+from ...display import Item, Stroke, Text, extent
+from ...kit import dimension
+from ...kit.dimension import Dimension, plain
+from ...kit.placing import Paper
+from ...looks import Desk
+from ...naming import LEAST, position
+from ...standard import SCALES, STEP, TEXT
+from ..page.picture import Picture
+from .place import Place, Stretch
+
+BESIDE = 8 * TEXT  # between the two views, for the figures there
+OVER = 2 * TEXT  # of the floor past what stands on it
+FROM_THE_ROOM, FROM_THE_LEFT = "from the room", "from the left"
+
+
+class Drawing:
+    """Both views on paper at one scale, on one floor; from (0, 0), the world's origin of the first, to all sides."""
+
+    def __init__(self, desk: Desk, place: Place, scale: float) -> None:
+        self.desk, self.place, self.scale = desk, place, scale
+        self.across, self.up, self.out = place.across.drawn, place.up.drawn, place.out.drawn
+        self.front = Picture(scale, 0.0, 0.0)
+        self.side = Picture(scale, self.across.ends * scale + BESIDE - self.out.begins * scale, 0.0)
+        self.paper = Paper(over_own=True)
+        self.paper.draw(self._wood())
+        self.paper.draw(self._room())
+        for one in self._dimensions():
+            dimension.put(self.paper, one)
+        self.paper.draw(self._titles())
+
+    @property
+    def items(self) -> list[Item]:
+        """All that is drawn."""
+        return list(self.paper.items)
+
+    # --- wood ------------------------------------------------------------------------------------
+
+    def _wood(self) -> Iterator[Item]:
+        pen = "balloon" if self.scale >= SCALES[3] else "break"
+        for name, area in self.desk.visible.items():
+            yield from self.front.outlines(area, pen, "wood", name)
+        for name, area in self._from_the_left():
+            yield from self.side.outlines(area, pen, "wood", name)
+
+    def _from_the_left(self) -> Iterator[tuple[str, BaseGeometry]]:
+        """What is seen of each board from the left, in z and y: less what stands nearer."""
+        shapes = {name: area for name, area in self.desk.elevations.items() if not area.is_empty}
+        nearer: BaseGeometry = Polygon()
+        for name in sorted(shapes, key=lambda one: (shapes[one].bounds[0], one)):
+            board, (_, low, _, high) = self.desk.looks[name].part.board, shapes[name].bounds
+            area = box(board.back, low, board.front, high)
+            yield name, area.difference(nearer)
+            nearer = unary_union([nearer, area])
+
+    # --- the room --------------------------------------------------------------------------------
+
+    def _room(self) -> Iterator[Item]:
+        """Floor, ends of the wall and ceiling where they are known; the wall itself from the left."""
+        left, right, floor, ceiling = self.across.start, self.across.stop, self.up.start, self.up.stop
+        head, foot = self.up.ends, self.up.begins
+        over = OVER / self.scale
+        ends = (
+            self.across.begins - (over if left is None else 0.0),
+            self.across.ends + (over if right is None else 0.0),
+        )
+        for level in (floor, ceiling):
+            if level is not None:
+                yield self._line(self.front, (ends[0], level), (ends[1], level))
+        for x in (left, right):
+            if x is not None:
+                yield self._line(self.front, (x, foot), (x, head))
+        back = self.out.begins
+        far = self.out.ends + over
+        for level in (floor, ceiling):
+            if level is not None:
+                yield self._line(self.side, (back, level), (far, level))
+        if self.out.start is not None:
+            yield self._line(self.side, (back, foot), (back, head))
+
+    def _line(self, picture: Picture, start: Vec2, end: Vec2) -> Stroke:
+        return Stroke(points=(picture.at(start), picture.at(end)), pen="outline", layer="room")
+
+    # --- figures ---------------------------------------------------------------------------------
+
+    def _dimensions(self) -> Iterator[Dimension]:
+        foot, left = self.up.begins, self.across.begins
+        yield from _along(self.across, self.place.across, lambda x: self.front.at((x, foot)), (1.0, 0.0), -1)
+        yield from _along(self.up, self.place.up, lambda y: self.front.at((left, y)), (0.0, -1.0), 1)
+        yield from _along(self.out, self.place.out, lambda z: self.side.at((z, foot)), (1.0, 0.0), -1)
+
+    def _titles(self) -> Iterator[Item]:
+        """What each view is, under it."""
+        base = extent(self.paper.items)[3] + STEP
+        for picture, stretch, says in ((self.front, self.across, FROM_THE_ROOM), (self.side, self.out, FROM_THE_LEFT)):
+            middle = picture.at(((stretch.begins + stretch.ends) / 2, 0.0))[0]
+            yield Text(at=(middle, base), text=says, weight="semibold", anchor="middle")
+
+
+def _along(drawn: Stretch, whole: Stretch, at: Callable[[float], Vec2], way: Vec2, side: int) -> Iterator[Dimension]:
+    """The piece, what is free beside it, and outside of these the room."""
+    figures = whole.figures()
+    places = (drawn.start, drawn.low, drawn.high, drawn.stop)
+    for (start, end), figure in zip(pairwise(places), (figures.before, figures.size, figures.behind), strict=True):
+        if start is not None and end is not None and figure is not None and figure > LEAST:
+            yield plain(at(start), at(end), position(figure), side, way=way)
+    if drawn.start is not None and drawn.stop is not None and figures.whole is not None:
+        yield plain(at(drawn.start), at(drawn.stop), position(figures.whole), side, way=way, weight="regular")

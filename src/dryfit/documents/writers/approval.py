@@ -1,0 +1,16 @@
+"""approval.pdf: the drawing that client and maker sign, made where it is asked for."""
+
+from ..workshop import Bound
+from ..writer import register
+
+
+@register
+class Approval(Bound):
+    """The paper."""
+
+    name = "approval"
+    word = "Approval sheet, for the client to sign"
+    makes = "approval.pdf"
+    binds = "approval"
+    order = 58
+    extra = True
