@@ -8,10 +8,10 @@ from typing import TypeAlias
 
 from ....job.model import Timber
 from ....piece.model import Board
+from ....trade.names import spoken
 from ...lettering import printable
 from ...looks import Desk
 from ...naming import LEAST, mass_figure, mass_unit, plural, position, printed_units, thickness
-from ..order.supplies import in_order
 from ..page.prose import Run, strong
 from ..part.words.finish import finish_of
 from .place import Place, Stretch
@@ -90,7 +90,7 @@ def _timber(timber: Timber | None, name: str, boards: Sequence[Board]) -> str:
     thick = " to ".join(dict.fromkeys(map(thickness, (min(sizes), max(sizes)))))
     if timber is None:
         return f"{name}, {thick} thick"
-    species = in_order(timber.species) or name
+    species = spoken(timber.species) or name
     form = "" if timber.form in timber.species else timber.form
     how = "" if timber.measured is not None else " as ordered"
     return ", ".join(filter(None, (species, form, f"{thick} thick{how}")))
@@ -102,7 +102,7 @@ def _finish(desk: Desk) -> str:
     if not finish.system and not finish.coats:
         return ""
     coats = plural(finish.coats, "coat") if finish.coats else ""
-    return f"{' of '.join(filter(None, (coats, in_order(finish.system))))}."
+    return f"{' of '.join(filter(None, (coats, spoken(finish.system))))}."
 
 
 def _unweighed(desk: Desk) -> list[str]:

@@ -50,7 +50,7 @@ def approval(desk: Desk) -> Iterator[Draft]:
     upright = SIZES[desk.book.shop.paper]
     size = (upright[1], upright[0])
     room = space(size, desk)
-    items, top = heading("", desk.book.job.title, SAYS, room.right)
+    items, top = heading("", desk.book.job.title, (SAYS,), room.right)
     laid = _laid(desk, place, room, top)
     yield Draft(
         title=TITLE,
@@ -120,7 +120,7 @@ def _said(words: Sequence[Words], places: list[Room]) -> tuple[Sequence[Item], S
 
 def _rest(desk: Desk, words: Sequence[Words]) -> Iterator[Draft]:
     """What had no room on the first sheet."""
-    sheaf = Sheaf(desk, letter="", title=TITLE, says=SAYS, kind=SIGNED, number=f"{NUMBER}-2")
+    sheaf = Sheaf(desk, letter="", title=TITLE, says=(SAYS,), kind=SIGNED, number=f"{NUMBER}-2")
     sheaf.paragraphs("", words)
     yield from sheaf.drafts()
 
