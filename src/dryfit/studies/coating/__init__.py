@@ -18,7 +18,7 @@ from ...job.model import When
 from ...piece.history import Contact, Life, Stage
 from ...piece.model import Piece
 from ...places import Where
-from ...sentences import Words, say
+from ...sentences import say
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
 from ...trade.finishes import figure, find_system, has_fumes, heats_rags, hours_until
@@ -118,9 +118,8 @@ class CoatingStudy(Study[CoatingValue, Coating]):
         )
 
     def not_checked(self, value: CoatingValue, result: Coating) -> tuple[NotChecked, ...]:
-        """Figures that nobody has, and boards of which nobody says when."""
-        silent = tuple(board.name for board in value.boards if board.when is None)
-        return tuple(_left_open(self.name, value, silent))
+        """Figures that nobody has; of boards of which nobody says when, the piece's own check tells."""
+        return tuple(_left_open(self.name, value))
 
 
 def _board(scene: Scene, name: str, life: Life) -> BoardValue:
@@ -188,7 +187,7 @@ def _covered(board: BoardValue, stage: Stage) -> float:
     return _open(board) + math.fsum(area for at, how, area in board.hidden if how == "coated" and at > stage)
 
 
-def _left_open(study: str, value: CoatingValue, silent: tuple[str, ...]) -> Iterator[NotChecked]:
+def _left_open(study: str, value: CoatingValue) -> Iterator[NotChecked]:
     why = say("no figure is known for {}", value.system or "the finish")
     for what, found in (
         ("how much finish it takes", value.covers),
@@ -196,6 +195,3 @@ def _left_open(study: str, value: CoatingValue, silent: tuple[str, ...]) -> Iter
     ):
         if found is None:
             yield NotChecked(study=study, what=what, why=why, where=Where(path=("finish", "system")))
-    if silent:
-        told: Words = "the coats of boards of which the job does not say when they are coated"
-        yield NotChecked(study=study, what=told, why="[finish] has no when", where=Where(boards=silent))
