@@ -14,10 +14,10 @@ from dryfit.book.demos import demo_text, demos
 from dryfit.documents.display import Display, Stroke, Text
 from dryfit.documents.faults import faults
 from dryfit.documents.kit import label
-from dryfit.documents.kit.label import SIGNS, Label, lines_of
+from dryfit.documents.kit.label import SIGNS, Label, lines_of, pieces_of
 from dryfit.documents.kit.placing import Paper
 from dryfit.documents.kit.view import View, place
-from dryfit.documents.lettering import width
+from dryfit.documents.lettering import unkept, width
 from dryfit.documents.looks import Desk
 from dryfit.documents.naming import position, printing_in
 from dryfit.documents.sheet import SHEETS
@@ -25,7 +25,7 @@ from dryfit.documents.sheets.joint.groups import alike
 from dryfit.documents.sheets.joint.layout import titled, views
 from dryfit.documents.sheets.page.frame import finished
 from dryfit.piece.sums import Sum, Term, Word
-from dryfit.sentences import Step, Voice, told
+from dryfit.sentences import Length, Step, Voice, say, told
 from tests.documents import sheet_of_a_study
 from tests.documents.sheet_of_a_study import heights
 
@@ -126,3 +126,17 @@ def test_a_figure_that_stands_over_the_width_leaves_words_inside_their_room():
     assert paper.right - paper.left > 100.0
     assert paper.place([[Text(at=(40.0, 20.0), text="inside")]])
     assert not paper.place([[Text(at=(120.0, 30.0), text="further out")]])
+
+
+# --- words that wrap -----------------------------------------------------------------------------
+
+
+def test_a_sum_wraps_at_its_signs_wherever_in_a_sentence_it_stands():
+    """The half of 298.45 and half of a gap of 1: what is told before the sum wraps at its spaces, a term never."""
+    sized = say("{} (half of {})", Length(149.225, Step.WIDTH), Length(298.45, Step.WIDTH))
+    says = say("{}: {}", "from the edge it opens to", say("{} + {}", sized, say("half the gap {}", Length(0.5))))
+
+    pieces = [unkept(piece) for piece in pieces_of(says, Voice())]
+
+    assert pieces == ["from", "the", "edge", "it", "opens", "to:", "149.25 (half of 298.45)", "+ half the gap 0.5"]
+    assert " ".join(pieces) == says.said(Voice())

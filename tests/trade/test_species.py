@@ -9,7 +9,8 @@ import math
 
 import pytest
 
-from dryfit.trade.figures import DATA, rows
+from dryfit.trade.figures import DATA, rows, sourced, whose
+from dryfit.trade.names import spoken
 from dryfit.trade.species import all_species, density, figure, find_species, known
 
 LBF_PER_IN2_IN_MPA = 0.006894757
@@ -215,3 +216,27 @@ def test_a_figure_that_was_looked_for_and_not_found_is_none():
         if row["status"] == "absent":
             assert figure(named(row["id"]), row["property"]) is None
     assert density(named("osb")) is None
+
+
+# ---- whose word, and names as they are said
+
+
+@pytest.mark.parametrize(
+    ("name", "noun", "said"),
+    [
+        ("oak, white", "", "white oak"),
+        ("varnish, polyurethane", "", "polyurethane varnish"),
+        ("PVA, D3", "glue", "D3 PVA glue"),
+        ("Hide glue", "glue", "Hide glue"),
+        ("glued panel, oak, white", "", "glued panel, oak, white"),
+    ],
+)
+def test_a_name_is_said_as_a_merchant_says_it(name, noun, said):
+    assert spoken(name, noun) == said
+
+
+def test_a_source_says_whose_word_it_is_apart_from_why():
+    source = sourced("common practice", "1 to 2 mm an edge")
+
+    assert (str(source), whose(source)) == ("common practice: 1 to 2 mm an edge", "common practice")
+    assert whose("the shop file") == "the shop file"
