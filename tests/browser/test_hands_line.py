@@ -124,12 +124,18 @@ def test_a_light_that_needs_a_board_says_so_and_one_that_is_not_made_is_not_show
     opened = open_job(WALL)
     page = opened.page
     lights = page.get_by_role("navigation", name="Lights").get_by_role("button")
-    assert [word.split("\n")[0] for word in lights.all_inner_texts()] == ["Brief", "Set out", "Together", "Papers"]
+    assert [word.split("\n")[0] for word in lights.all_inner_texts()] == [
+        "Brief",
+        "Set out",
+        "Together",
+        "Client",
+        "Papers",
+    ]
     papers = lights.filter(has_text="Papers")
     assert papers.get_attribute("aria-disabled") == "true"
     papers.click(force=True)
     page.get_by_text("Papers waits for the first board.").wait_for()
-    page.keyboard.press("4")
+    page.keyboard.press("5")
     assert page.get_by_role("button", name="make all papers").count() == 0
     page.keyboard.press("b")
     page.keyboard.type("300,200,900")

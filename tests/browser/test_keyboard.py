@@ -88,6 +88,7 @@ SCREENS: dict[str, Callable[[Opened], None]] = {
     "text": opened_by("t", ".cm-content"),
     "brief": lit("Brief"),
     "together": lit("Together"),
+    "client": lit("Client"),
     "papers": lit("Papers"),
 }
 

@@ -54,6 +54,11 @@ def together(page: Any) -> None:
     page.wait_for_timeout(1200)
 
 
+def client(page: Any) -> None:
+    page.get_by_role("button", name="Client", exact=True).click()
+    page.get_by_role("button", name="save as a picture", disabled=False).wait_for(timeout=60_000)
+
+
 def papers(page: Any) -> None:
     page.get_by_role("button", name="Papers").click()
     page.get_by_role("button", name="make all papers").click()
@@ -108,6 +113,7 @@ SCREENS: dict[str, tuple[str, Callable[[Any], None], dict[str, int], str]] = {
     "note": ("record-wall", noted, DESK, "light"),
     "brief": ("record-wall", brief, DESK, "light"),
     "together": ("record-wall", together, DESK, "light"),
+    "client": ("step-shelf", client, DESK, "light"),
     "papers": ("record-wall", papers, DESK, "light"),
     "lifted": ("record-wall", lifted, DESK, "light"),
     "apart": ("record-wall", apart, DESK, "light"),
