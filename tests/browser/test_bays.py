@@ -146,6 +146,7 @@ def test_a_row_is_spaced_laid_in_the_bay_chosen_and_changed_as_one(open_job: Ope
     page.keyboard.press("Enter")
     state = until(opened, lambda state: boards(state)["upright 4"]["rake"] < 89)
     assert {round(boards(state)[f"upright {at}"]["rake"], 1) for at in (1, 2, 3, 4)} == {85}, "all of them lean"
+    page.keyboard.press("Escape")
     opened.choose("upright 2")
     page.get_by_role("button", name="the whole row").click()
     page.get_by_role("heading", name="upright 1 to upright 4", exact=True).wait_for()

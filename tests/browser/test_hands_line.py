@@ -150,6 +150,6 @@ def test_words_that_need_something_chosen_say_so(open_job: Opening):
     able = "all => all.filter((one) => !one.disabled).map((one) => one.firstChild.textContent)"
     assert line.locator("button").evaluate_all(able) == ["the wall", "a board", "a row", "a frame", "a bay"]
     opened.choose("raking 1")
-    assert len(line.locator("button").evaluate_all(able)) == 8
+    assert len(line.locator("button").evaluate_all(able)) == 9
     opened.page.keyboard.press("Control+a")
     assert "lean" not in line.locator("button").evaluate_all(able)

@@ -12,7 +12,7 @@ const RESULT: Order = {
       steps: [{ name: "b", parts: ["b"], onto: ["a"], legs: [{ direction: [0, 0, -1], distance: 150 }], into: ["a"], joints: [["a", "b"]], cuts: [], turned: false, up: "front" }],
     },
   ],
-  turns: 0, overlaps: [], proof: "for straight moves",
+  turns: 0, refused: [], overlaps: [], proof: "for straight moves",
 };
 
 describe("the order as ticks", () => {
@@ -51,7 +51,7 @@ describe("the last step", () => {
 });
 
 describe("how the order stands", () => {
-  const none: Order = { stages: [], turns: 0, overlaps: [["a", "b"]], proof: "for straight moves" };
+  const none: Order = { stages: [], turns: 0, refused: [], overlaps: [["a", "b"]], proof: "for straight moves" };
 
   it("says how many steps there are", () => {
     expect(standsWords(RESULT, framesOf(RESULT), "", false)).toBe("4 steps, proved for straight moves");
@@ -85,7 +85,7 @@ describe("names in a row", () => {
 describe("what the light shows", () => {
   it("is nothing of its own while there is no order", () => {
     expect(shownAt(null, 0)).toBeNull();
-    expect(shownAt({ stages: [], turns: 0, overlaps: [["a", "b"]], proof: "" }, 1)).toBeNull();
+    expect(shownAt({ stages: [], turns: 0, refused: [], overlaps: [["a", "b"]], proof: "" }, 1)).toBeNull();
   });
 
   it("has what comes so far from home as is left of its way, drawn a quarter longer, and what is to come faint", () => {
