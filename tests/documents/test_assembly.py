@@ -650,7 +650,7 @@ def test_where_a_board_is_finished_before_assembly_steps_and_cards_ask_for_bare_
 
     assert "GLUE at A (bare wood there: mask before finishing)" in text
     assert "A is coated already: its joints must be bare wood, masked before coating." in text
-    assert "Finish: hardwax oil, 2 coats; A before assembly; when the rest is coated is not known yet." in text
+    assert "Finish: hardwax oil, 2 coats; A before assembly; the rest after gluing, in the shop." in text
     plain = " ".join(word for _, display in sheets(booked(SHELF_AND_POST)) for word in said(display))
     assert "bare wood" not in plain
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dryfit.book import build, read_job_text
+from dryfit.book import build, change_job_text, read_job_text
 from dryfit.book.building import piece_of
 from dryfit.findings import Severity
 from dryfit.piece.history import Stage
@@ -77,6 +77,16 @@ def test_a_piece_that_goes_together_in_the_shop_is_settled_to_be_coated_after_gl
     life = history(job()).lives["shelf"]
 
     assert (life.when, life.said) == ("after glue", False)
+
+
+def test_what_was_settled_is_a_decision_that_can_be_kept():
+    text = job()
+    (decision,) = [one for one in piece_of(read_job_text(text)).decisions if one.about == "when it is coated"]
+
+    assert (told(decision.value, Voice()), decision.decider) == ("after glue", "chosen")
+    _, kept = change_job_text(text, [decision.keep])
+    assert kept.finish.when == "after glue"
+    assert not [one for one in piece_of(kept).decisions if one.about == "when it is coated"]
 
 
 def test_where_units_meet_on_site_nothing_is_settled_and_it_is_said_to_be_open():

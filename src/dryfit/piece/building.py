@@ -21,7 +21,7 @@ from . import checks
 from .as_cut import Told, following, in_the_wood, reaching, with_others
 from .bores import bores_near_cuts
 from .choose import JOINTS, Choices, Chosen, choose, choose_fixings, in_its_table
-from .contradictions import STAGES, contradictions
+from .contradictions import STAGES, contradictions, settled_coats
 from .cut_findings import CUTS, Before, Scene, cut_findings, thicknesses_before, told_by_record
 from .dividing import STOCK, longer_than_stock, stock_not_given, too_long
 from .fixings import meetings_with_wall
@@ -90,6 +90,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         jobs = thicknesses_before(divided.job, divided.made, now)
         return tuple(told_by_record(_laid(*one, kinds, shop, keep, wholes).told) for one in jobs)
 
+    coats = settled_coats(divided.job, laid.history)
     said = _answers(laid, divided, kinds, before, keep)
     piece = Piece(
         boards=laid.boards,
@@ -98,7 +99,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
         parts=laid.parts,
         decisions=tuple(
             decision_in_the_file(decision, divided.whole)
-            for decision in (*laid.settled.decisions, *laid.choices.decisions, *divided.decisions)
+            for decision in (*laid.settled.decisions, *laid.choices.decisions, *divided.decisions, *coats)
         ),
         findings=tuple(finding_in_the_file(finding, divided.whole) for finding in said.findings),
         job=divided.job,

@@ -15,7 +15,7 @@ from ..job.model import Job, Unit
 from ..places import Cure, Edit, Path, Where
 from ..sentences import Length, Name, Several, Value, few, say
 from .history import History, Life, place_in_words, rank
-from .model import FAR_END, Board, Joint, Piece, Side, Touch
+from .model import FAR_END, Board, Decision, Joint, Piece, Side, Touch
 
 STAGES = question("stages", "whether its stages follow from one another", lambda piece: _has_stages(piece))
 GLUED_APART = declare(
@@ -25,6 +25,7 @@ BEFORE_SUPPORT = declare("in-before-its-support", "A board is to be put in befor
 FROM_BEHIND = declare("comes-from-behind", "A board could only come from the wall's side to what hangs there already.")
 owns(STAGES, GLUED_APART, BEFORE_SUPPORT, FROM_BEHIND)
 
+ABOUT_COATS = "when it is coated"
 ALONG = math.cos(math.radians(60.0))  # a way out that leads so far to the wall leads there
 PARTED = 0.5  # from the wall: what has this much room behind it may still be pushed back
 
@@ -64,6 +65,22 @@ def contradictions(
             what=say("what is masked, and the film in the joints, of {}", names),
             why=say("[finish] does not say when {} coated", "they are" if len(unsaid) > 1 else "it is"),
             where=Where(boards=unsaid, path=("finish",)),
+        )
+
+
+def settled_coats(job: Job, history: History) -> Iterator[Decision]:
+    """When what the job is silent of is coated, where that is settled; kept in one word where nothing else is said."""
+    silent = [name for name, life in history.lives.items() if life.when is not None and not life.said]
+    if silent and job.finish.coats:
+        every = len(silent) == len(history.lives)
+        yield Decision(
+            about=ABOUT_COATS,
+            key=(silent[0], silent[0]),
+            value=say("after glue{}", "" if every else say(": {}", few([Name(name) for name in silent], MOST_TOLD))),
+            decider="chosen",
+            reason="all of it goes together in the shop: no joint need be masked then, and no film comes between",
+            others=("before glue", "on site", "none"),
+            keep=Edit(action="set", path=("finish", "when"), value="after glue") if every else None,
         )
 
 
