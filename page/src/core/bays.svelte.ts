@@ -59,6 +59,7 @@ class ChosenBay {
 
   async #all(): Promise<readonly Bay[]> {
     await changed();
+    if (job.state?.drawn == null) return []; // nothing could be drawn yet
     return (await quietly(async () => (await server.bays()).bays)) ?? [];
   }
 }

@@ -211,6 +211,8 @@ def _other_end(drawn: Drawn, places: Places, target: requests.Target) -> Iterato
         text = sheet_of(drawn.text).get((*line_path(drawn, spec), end, axis))
         if not isinstance(text, str) or lone_length(text) is not None or COUNTER in parse(text).names:
             continue
+        if text.strip() in drawn.job.measures:
+            continue  # the measure itself is snapped to, and says more
         away = (at[0], at[1] + AWAY) if axis == 0 else (at[0] + AWAY, at[1])
         if abs(places.worked_out(parse(text), axis, away) - at[axis]) < SAME:  # a leaning face is not level anywhere
             yield Spot(axis=AXES[axis], at=at[axis], says=says, rank=FACE, guide=(at,), place=text)
