@@ -6,7 +6,7 @@ And a finish that the trade's table does not know: said, because the slots for c
 import pytest
 
 import dryfit
-from dryfit.book.reading import read_job_text
+from dryfit.book.reading import change_job_text, read_job_text
 from dryfit.findings import Severity
 
 JOB = """\
@@ -39,6 +39,16 @@ def test_a_misspelt_finish_is_a_warning_with_the_name_that_is_near():
     assert finding.where.path == ("finish", "system")
     assert "slots are cut for bare wood" in str(finding.says)
     assert '"Varnish, polyurethane"' in str(finding.remedy)
+
+
+def test_the_name_that_is_near_is_offered_as_a_cure_and_ends_the_finding():
+    text = JOB + 'system = "varnsh, polyurethane"\n' + COATED
+    (finding,) = [one for one in dryfit.build(read_job_text(text)).findings if one.code == "finish-unknown"]
+    (cure,) = [one for one in finding.cures if str(one.label) == "it is Varnish, polyurethane"]
+    changed, job = change_job_text(text, cure.edits)
+
+    assert 'system = "Varnish, polyurethane"' in changed
+    assert [one.code for one in dryfit.build(job).findings if one.code == "finish-unknown"] == []
 
 
 def test_where_no_film_enters_a_joint_it_is_a_note():

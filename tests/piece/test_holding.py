@@ -69,6 +69,17 @@ def test_what_hangs_stands_on_no_floor_though_it_reaches_down_to_nought():
     assert told(LEFT, RIGHT, SHELF, wall=Wall(hung=True), fixings=(fixed("shelf", 200, 700),)) == []
 
 
+def test_what_is_said_to_hang_and_reaches_the_floor_may_be_cured_by_standing_there():
+    """Which of the two it is the maker knows; what ends in the air has no such cure."""
+
+    def cures(*boards):
+        (found,) = [one for one in built(job_of(*boards, wall=Wall(hung=True))).findings if one.code == holding.HUNG]
+        return [(cure.label, [(edit.action, edit.path) for edit in cure.edits]) for cure in found.cures]
+
+    assert cures(LEFT, RIGHT, SHELF) == [("it stands on the floor", [("remove", ("wall", "hung"))])]
+    assert cures(plank("shelf", (0, 612), (900, 612))) == []
+
+
 def test_a_piece_that_nothing_holds_leaves_open_what_holds_its_boards_and_still_tells_what_no_fixing_would_mend():
     """Hung with no fixing: the stray board and the loose butt would come to light one run later, each with the last."""
     stray, stub = plank("stray", (450, 700), (450, 900)), plank("stub", (450, 100), (450, 388))

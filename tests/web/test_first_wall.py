@@ -50,7 +50,8 @@ def test_what_is_typed_is_the_wall_in_the_file_and_on_the_sheet(empty):
     assert text(empty)["wall"] == {"left": 0, "right": 2400, "ceiling": 1600, "studs": [400, 1000, 1600, 2200]}
     assert state["drawing"]["extent"] == [0, 0, 2400, 1600]
     assert {(one["axis"], one["value"]) for one in state["drawing"]["dimensions"]} == {("x", 2400), ("y", 1600)}
-    assert state["wall"] == {"wide": 2400, "high": 1600, "studs": 400, "every": 600, "thick": 22, "deep": 300}
+    wall = {"wide": 2400, "high": 1600, "studs": 400, "every": 600, "floor": True, "thick": 22, "deep": 300}
+    assert state["wall"] == wall
 
 
 def test_a_wall_of_which_one_size_is_known_is_drawn_to_it(empty):

@@ -35,7 +35,13 @@ def finish_without_figures(finish: Finish, piece: Piece) -> Iterator[Finding | N
         where=Where(path=("finish", "system")),
         says=say("{}; slots are cut for bare wood", says) if matters else says,
         remedy=say("{}, or give the film of one coat, such as film = 0.03", match.remedy or "measure it"),
+        cures=tuple(_called(system.name) for system in match.candidates if film_of(system.name) is not None),
     )
+
+
+def _called(name: str) -> Cure:
+    """The finish under a name that it may have been meant by; which it is, the maker knows."""
+    return Cure(label=say("it is {}", name), edits=(Edit(action="set", path=("finish", "system"), value=name),))
 
 
 def film_in_glue(piece: Piece) -> Iterator[Finding]:

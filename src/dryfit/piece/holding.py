@@ -20,7 +20,7 @@ from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..geometry.frames import Vec, Vec2
 from ..job.model import Job, Unit
 from ..keeping import Keep, Same
-from ..places import Cure, Pair, Path, Where
+from ..places import Cure, Edit, Pair, Path, Where
 from ..sentences import Length, Name, Several, Value, few, say
 from .choose import Chosen
 from .meetings import name_order
@@ -35,6 +35,7 @@ from .units import body_of
 
 HOLDING = question("holding", "what holds each board up")
 
+STANDS = Cure(label="it stands on the floor", edits=(Edit(action="remove", path=("wall", "hung")),))
 HUNG = declare("hung-without-fixing", "The piece is to hang, and no fixing holds it to the wall.")
 FALLS = declare("held-by-nothing", "A board reaches neither the floor nor a fixing through joints that can carry it.")
 TIPS = declare("tips", "A board is supported to one side of its weight only: it tips.")
@@ -229,6 +230,7 @@ class _Check:
             says="the piece hangs (hung = true), and no fixing holds it to the wall",
             remedy="say with a [[fixing]] which board is screwed to the wall, and where; or take hung out if it stands "
             "on the floor",
+            cures=(STANDS,) if abs(self.low) <= TOUCHING else (),
         )
 
     def _in_the_air(self) -> Finding:

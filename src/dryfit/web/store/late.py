@@ -42,9 +42,12 @@ def together(was: str, here: str, there: str, file: str, who: str = THERE) -> To
         file: as messages call it.
         who: has changed it meanwhile.
     """
+    put = merged(was, here, there)
+    job = None if put.text is None else _read(put.text, file)
+    if job is not None and not job.dangling:  # as nearly always: nothing more has to be read
+        return Together(text=put.text)
     jobs = [_read(text, file) for text in (was, here, there)]
     voice = Voice(next((job.units for job in reversed(jobs) if job is not None), "mm"))
-    put = merged(was, here, there)
     if put.text is None:
         twice = all(one.base is None and one.table and not one.key for one in put.clashes)
         return Together(text=None, says=told(_clashing(put.clashes, jobs, who), voice), twice=twice)

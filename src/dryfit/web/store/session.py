@@ -31,7 +31,7 @@ from ..since import clashing, set_aside, stale, version
 from .history import ASIDE, WRITTEN, Kind, VersionRow
 from .jobfile import Stamp, from_browser
 from .journal import Journal, Overtaken
-from .late import OUTSIDE, THERE, together
+from .late import OUTSIDE, THERE, Together, together
 
 LOOK_BACK = 100  # versions looked through for the last one that could be read
 TYPED = "text typed by hand"
@@ -345,7 +345,7 @@ class Session:
         put = together(before, here, self.text, self.file.name, self._who(was))
         if put.twice:  # what is put in gets a name that is free now
             return self._change(sent)
-        text = self._together(before, here, sent.operation_id, found.says, self._who(was))
+        text = self._kept_or(put, here, sent.operation_id, found.says)
         return self._done(sent, found, text, self.draughtsman.draw(text).job)
 
     def _who(self, was: VersionRow) -> str:
@@ -359,7 +359,10 @@ class Session:
         Raises:
             Refused: both changed the same; what was changed here is kept as a version that is set aside.
         """
-        put = together(was, here, self.text, self.file.name, who)
+        return self._kept_or(together(was, here, self.text, self.file.name, who), here, operation, says)
+
+    def _kept_or(self, put: Together, here: str, operation: str, says: str) -> str:
+        """The text that two changes make; where they clash the one of here is kept, set aside, and that is told."""
         if put.text is not None:
             return put.text
         row = self.history.add(_encoded(here), kind="edit", says=says, did=says, operation=operation, written=ASIDE)
