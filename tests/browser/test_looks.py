@@ -49,7 +49,7 @@ def together(page: Any) -> None:
     slider = page.get_by_role("slider", name="Order of assembly")
     slider.wait_for(timeout=15_000)
     slider.focus()
-    for _ in range(18):
+    for _ in range(14):
         page.keyboard.press("ArrowRight")
     page.wait_for_timeout(1200)
 

@@ -16,7 +16,8 @@ export interface Over {
   readonly line: readonly [Point, Point];
   /** The middle of the figure. */
   readonly at: Point;
-  readonly rect: Rect;
+  /** What the figure takes, and its line. */
+  readonly rects: readonly Rect[];
 }
 
 /**
@@ -40,5 +41,7 @@ export function overall(drawing: Elevation, view: Viewport, units: LengthUnit, r
 function placed(words: string, from: Over["from"], line: Over["line"]): Over {
   const at: Point = [(line[0][0] + line[1][0]) / 2, (line[0][1] + line[1][1]) / 2];
   const half = (words.length * FIGURE) / 2 + 4;
-  return { words, from, line, at, rect: { left: at[0] - half, right: at[0] + half, top: at[1] - 9, bottom: at[1] + 9 } };
+  const [[x0, y0], [x1, y1]] = line;
+  const run: Rect = { left: Math.min(x0, x1) - 3, right: Math.max(x0, x1) + 3, top: Math.min(y0, y1) - 3, bottom: Math.max(y0, y1) + 3 };
+  return { words, from, line, at, rects: [{ left: at[0] - half, right: at[0] + half, top: at[1] - 9, bottom: at[1] + 9 }, run] };
 }

@@ -117,15 +117,14 @@ def _home(desk: Desk, joint: Joint, step: Step) -> GoesHome:
 
 
 def _cuts_said(joint: Joint, units: LengthUnit) -> Iterator[str]:
-    """The figures of its cuts, alike ones once; where those of one word differ, with their board."""
-    figured = [(cut, ", ".join(figures_said(cut, units))) for cut in joint.cuts]
-    for word in dict.fromkeys(cut.word for cut, said in figured if said):
-        alike = list(dict.fromkeys(said for cut, said in figured if cut.word == word and said))
-        for cut, said in figured if len(alike) > 1 else ():
-            if cut.word == word and said:
-                yield f"{word} in {cut.body}: {said}"
-        if len(alike) == 1:
-            yield f"{word}: {alike[0]}"
+    """The figures of its cuts: alike in both boards once, else with the board."""
+    bodies: dict[tuple[str, str], list[str]] = {}
+    for cut in joint.cuts:
+        if said := ", ".join(figures_said(cut, units)):
+            bodies.setdefault((cut.word, said), []).append(cut.body)
+    for (noun, said), boards in bodies.items():
+        only = set(boards)
+        yield f"{noun}: {said}" if len(only) > 1 else f"{noun} in {only.pop()}: {said}"
 
 
 def _section(desk: Desk, joint: Joint, parts: list[Part], going: str, up: Vec) -> SectionShown:
