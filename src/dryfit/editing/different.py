@@ -9,6 +9,7 @@ import math
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import reduce
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
@@ -21,6 +22,7 @@ Said: TypeAlias = tuple[
     str, tuple[Value, ...]
 ]  # a form whose first braces take the name, and the figures of the others
 
+DONE = {"taken out": "{} taken out", "put in": "{} put in", "changed": "{} changed"}
 MOST = 2  # differences that are said one by one; of more it is counted what they are
 NAMED = 3  # boards that are named where one thing is said of several
 SAME = 0.005  # mm: no figure is told so finely
@@ -70,7 +72,7 @@ def in_words(found: Sequence[Difference]) -> Words:
     counts: dict[tuple[str, str], int] = {}
     for one in found:
         counts[one.what, one.how] = counts.get((one.what, one.how), 0) + max(1, len(one.names))
-    return _joined([say("{} {}", Count(count, what), how) for (what, how), count in counts.items()], ", ")
+    return _joined([say("{} {}", Count(count, what), how) for (what, how), count in counts.items()], brief=True)
 
 
 def named(before: Job | None, after: Job | None) -> str:
@@ -80,8 +82,9 @@ def named(before: Job | None, after: Job | None) -> str:
     return told(in_words(differences(before, after)), Voice(after.units))
 
 
-def _joined(said: Sequence[Value], between: str = "; ") -> Words:
-    return say("{}", *said) if len(said) == 1 else say(between.join("{}" for _ in said), *said) if said else ""
+def _joined(said: Sequence[Sentence], *, brief: bool = False) -> Words:
+    """Sentences in a row: long ones with semicolons, a few words with commas; "" of none."""
+    return reduce(lambda one, other: say("{}, {}" if brief else "{}; {}", one, other), said) if said else ""
 
 
 # --- two jobs ------------------------------------------------------------------------------------
@@ -379,7 +382,7 @@ def _of_named(what: str, before: Sequence[Fixing | Unit], after: Sequence[Fixing
     for name in (*old, *(name for name in new if name not in old)):
         if old.get(name) != new.get(name):
             how = "taken out" if name not in new else "put in" if name not in old else "changed"
-            yield Difference(what, how, f"{{}} {how}", (), (name,))
+            yield Difference(what, how, DONE[how], (), (name,))
 
 
 def _of_the_wall(before: Job, after: Job) -> Iterator[Difference]:

@@ -390,7 +390,7 @@ def _equal_texts(
         return []
     bays = len(specs) + 1
     thick = {spec.timber if spec.lies == "across" else "" for spec in specs}
-    if len(thick) == 1 and "" not in thick:
+    if len(thick) == 1 and all(thick):
         return [equal_text(low, high, size, str(at), bays) for at, size in enumerate(sizes, start=1)]
     each = f"({high} - {low} - {' - '.join(sizes)}) / {bays}"
     found = []
