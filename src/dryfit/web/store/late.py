@@ -24,11 +24,13 @@ class Together:
 
     Attributes:
         text: with both; None where they clash.
+        job: that the text reads as; None where it cannot be read.
         says: why they do: what was changed there and here.
         twice: whether they clash only in what both put in, under one name.
     """
 
     text: str | None
+    job: Job | None = None
     says: str = ""
     twice: bool = False
 
@@ -45,14 +47,14 @@ def together(was: str, here: str, there: str, file: str, who: str = THERE) -> To
     put = merged(was, here, there)
     job = None if put.text is None else _read(put.text, file)
     if job is not None and not job.dangling:  # as nearly always: nothing more has to be read
-        return Together(text=put.text)
+        return Together(text=put.text, job=job)
     jobs = [_read(text, file) for text in (was, here, there)]
     voice = Voice(next((job.units for job in reversed(jobs) if job is not None), "mm"))
     if put.text is None:
         twice = all(one.base is None and one.table and not one.key for one in put.clashes)
         return Together(text=None, says=told(_clashing(put.clashes, jobs, who), voice), twice=twice)
     why = _unreadable(put.text, jobs, file)
-    return Together(text=None, says=why) if why else Together(text=put.text)
+    return Together(text=None, says=why) if why else Together(text=put.text, job=job)
 
 
 def _read(text: str, file: str) -> Job | None:

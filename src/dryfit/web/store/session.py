@@ -346,7 +346,7 @@ class Session:
         if put.twice:  # what is put in gets a name that is free now
             return self._change(sent)
         text = self._kept_or(put, here, sent.operation_id, found.says)
-        return self._done(sent, found, text, self.draughtsman.draw(text).job)
+        return self._done(sent, found, text, put.job)
 
     def _who(self, was: VersionRow) -> str:
         """Who has changed the job since a version."""
