@@ -6,7 +6,8 @@ const line = (...points: [number, number][]) => ({ kind: "line" as const, pen: "
 
 function room(lines: ReturnType<typeof line>[], high: number | null, floor = true) {
   const wall = { wide: null, high, studs: null, every: null, floor, thick: 20, deep: 300 };
-  const drawing = { extent: [0, 0, 2600, 2000] as [number, number, number, number], wall: lines, boards: [], joints: [], dimensions: [], side: [] };
+  const extent: [number, number, number, number] = [0, 0, 2600, 2000];
+  const drawing = { extent, wall: lines, boards: [], joints: [], dimensions: [], side: [] };
   return roomOf({ drawing, wall });
 }
 
