@@ -238,7 +238,6 @@ READ_AS_TEXT = {  # what takes a text apart, or looks for something in one, and 
     "scanning.py": "names of modules",
     "sentences.py": "how a noun ends, for its plural; a sentence's own braces",
     "studies/buying/__init__.py": "what a maker calls the finish",
-    "studies/buying/seen.py": "what a maker calls the wall",
     "terminal.py": "lines of a traceback",
     "trade/anchors.py": "anchors as they are sold",
     "trade/figures.py": "lines of the data files",
