@@ -87,9 +87,7 @@ def test_what_is_typed_in_the_text_keeps_what_another_window_changes_meanwhile(
                 body: JSON.stringify({ base_revision: revision, operation_id: "another-window", doing }) });
         }"""
     )
-    page.wait_for_function(
-        "() => fetch('/api/state').then((one) => one.json()).then((one) => one.text.includes('# typed'))"
-    )
+    opened.settled(3)  # theirs, then what was typed here
     text = opened.job.read_text()
     assert text.startswith("# typed by hand")
     assert "depth  = 150" in text
