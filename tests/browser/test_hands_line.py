@@ -112,12 +112,16 @@ def test_the_first_board_leaves_the_scale_of_a_wall_of_which_nothing_is_known(op
     opened = open_job("dryfit = 1\n")
     page = opened.page
     page.locator("[data-field=wide]:focus").wait_for()
-    rule = page.locator("dl svg .rule")
-    before = rule.get_attribute("d")
+
+    def scale() -> float:
+        left, _, right, _ = opened.state()["drawing"]["extent"]
+        return float(page.locator("g.wall rect").get_attribute("width")) / (right - left)
+
+    before = scale()
     Sheet(opened).drag((500, 300), (700, 600), (500, 1200))  # straight onto the sheet: no word was chosen
     until(opened, lambda state: "board" in boards(state))
     page.wait_for_timeout(300)
-    assert rule.get_attribute("d") == before, "the bar in the title block is as long as it was"
+    assert scale() == pytest.approx(before, rel=1e-4), "a mm is as long on the sheet as it was"
 
 
 def test_a_light_that_needs_a_board_says_so_and_one_that_is_not_made_is_not_shown(open_job: Opening):
