@@ -165,6 +165,7 @@ def test_how_far_a_study_is_is_told_by_itself(slow):
         "fits": 0,
         "setups": 0,
         "buying": 0,
+        "coating": 0,
     }
     assert slow.answered("order").why == "it is still being worked out"
     assert slow.answered("nonsense").why == "there is no such study"

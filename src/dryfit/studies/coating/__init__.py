@@ -79,11 +79,9 @@ class CoatingStudy(Study[CoatingValue, Coating]):
         """Only what has coats."""
         return bool(piece.job and piece.job.finish.coats)
 
-    def reads(self, scene: Scene) -> CoatingValue | NotChecked:
+    def reads(self, scene: Scene) -> CoatingValue:
         """Copy lives, surfaces and the figures of the finish."""
         lives, finish = scene.piece.history.lives, scene.job.finish
-        if not any(life.coats for life in lives.values()):
-            return unanswered(self.name, "the job does not say when anything is coated", Where(path=("finish",)))
         system = find_system(finish.system).found if finish.system else None
 
         def known(name: str) -> tuple[float, str] | None:
@@ -119,6 +117,8 @@ class CoatingStudy(Study[CoatingValue, Coating]):
 
     def not_checked(self, value: CoatingValue, result: Coating) -> tuple[NotChecked, ...]:
         """Figures that nobody has; of boards of which nobody says when, the piece's own check tells."""
+        if not result.stages:
+            return (unanswered(self.name, "the job does not say when anything is coated", Where(path=("finish",))),)
         return tuple(_left_open(self.name, value))
 
 

@@ -20,7 +20,7 @@ UNKNOWN = "Coats: not known yet."
 def finish_list(desk: Desk, sheaf: Sheaf) -> None:
     """One paragraph: what is coated when, and where that is known what it takes, how long it dries, what to mind."""
     coating = desk.book.found(Coating)
-    more = [] if coating is None else [*_coats(coating), *_minds(coating)]
+    more = [] if coating is None or not coating.stages else [*_coats(coating), *_minds(coating)]
     sheaf.paragraphs("", [[strong("Finish."), *_said(desk), *more]])
 
 
