@@ -282,13 +282,13 @@ def _is_job(path: Path) -> bool:
 
 
 def _open(path: Path, given: argparse.Namespace) -> int:
-    from ..web.server.server import Opening, run
+    from ..web.server.server import Serving, run
 
     try:
-        opening = Opening(
+        serving = Serving(
             job=path, shop=shop_of(given.shop), port=given.port, host=given.host, browser=not given.no_browser
         )
-        run(opening, say)
+        run(serving, say)
     except JobError as error:
         return unusable(error)
     except OSError as error:

@@ -191,7 +191,7 @@ def _add_faults(app: FastAPI) -> None:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Opening:
+class Serving:
     """How a server is to be opened.
 
     Attributes:
@@ -207,26 +207,26 @@ class Opening:
     browser: bool = True
 
 
-def run(opening: Opening, say: Callable[[str], None]) -> None:
+def run(serving: Serving, say: Callable[[str], None]) -> None:
     """Serve a job until Ctrl-C.
 
     Args:
-        opening: which job and how.
+        serving: which job and how.
         say: for what the user must read: the link, what `--host` means.
 
     Raises:
         JobError: the job cannot be opened.
         OSError: the port is taken, or the address is not this machine's.
     """
-    with _listening(opening.host, opening.port) as listening:
+    with _listening(serving.host, serving.port) as listening:
         port = int(listening.getsockname()[1])
-        shown = opening.host if opening.host not in ("0.0.0.0", "::") else socket.gethostname()
+        shown = serving.host if serving.host not in ("0.0.0.0", "::") else socket.gethostname()
         address = f"http://{f'[{shown}]' if ':' in shown else shown}:{port}/"
-        door = _door(opening.host, port, say, address)
-        app = create_app(opening.job, opening.shop, door)
-        say(_opened(opening.job))
+        door = _door(serving.host, port, say, address)
+        app = create_app(serving.job, serving.shop, door)
+        say(_opened(serving.job))
         link = _announce(door, address, say)
-        invitation = Invitation(link) if opening.browser and not door.password else None
+        invitation = Invitation(link) if serving.browser and not door.password else None
         if invitation is not None:
             door.on_link = _after(invitation.withdraw, door.on_link)
             invitation.send()
