@@ -216,7 +216,7 @@ def pinned(books):
     }
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=3, deadline=None)
 @given(
     x=st.integers(210, 520),
     lean=st.sampled_from([0, 5, -12]),
