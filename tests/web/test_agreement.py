@@ -58,7 +58,7 @@ def a_change(draw, window):
     return None
 
 
-@pytest.mark.parametrize("steps", [20, pytest.param(80, marks=pytest.mark.slow)])
+@pytest.mark.parametrize("steps", [20, pytest.param(40, marks=pytest.mark.slow)])
 def test_page_file_and_a_cold_build_agree_after_any_changes(wall, steps):
     draw, done = random.Random(5), 0
     for step in range(steps):
