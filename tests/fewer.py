@@ -21,6 +21,6 @@ def fewer_everywhere() -> None:
     settings.__call__ = lambda asked, test: _as_asked(fewer(asked), test)  # type: ignore[method-assign, assignment]
 
 
-def counted(examples: int) -> Callable[[Any], Any]:
+def counted(examples: int, **more: Any) -> Callable[[Any], Any]:
     """`@settings` of a property whose examples are counted after it: all of them, in a first look as well."""
-    return partial(_as_asked, settings(max_examples=examples))
+    return partial(_as_asked, settings(max_examples=examples, **more))

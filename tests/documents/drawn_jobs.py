@@ -9,12 +9,13 @@ changed before the first cut has no sheet to cut from, so another is drawn for i
 from dataclasses import replace
 from functools import cache
 
-from hypothesis import HealthCheck, Phase, given, seed, settings
+from hypothesis import HealthCheck, Phase, given, seed
 
 from bench.layouts import layout
 from dryfit.book import build, read_job_text
 from dryfit.documents.workshop import workshop_pdf
 from tests.documents.test_part_pages import drawn
+from tests.fewer import counted
 from tests.joints.kinds import PAIRS
 from tests.joints.typed import IN_THE_AIR
 from tests.property.drawn_frames import furnished
@@ -57,8 +58,8 @@ def _examples(strategy, number):
     found = []
 
     @seed(number)
-    @settings(
-        max_examples=FIRST + TRIED,
+    @counted(
+        FIRST + TRIED,  # the first are passed over, so in a first look as well
         database=None,
         deadline=None,
         derandomize=False,  # the seed is the number, whatever the profile of the tests
