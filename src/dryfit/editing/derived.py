@@ -16,7 +16,6 @@ from dataclasses import dataclass
 
 from ..documents.elevation import foot_of
 from ..geometry.frames import Vec2
-from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.model import BoardSpec
 from ..lengths import MM_PER, LengthUnit, figure, length_text
 from ..piece.model import Board
@@ -24,7 +23,7 @@ from . import requests
 from .answers import Offer
 from .composed import Composed
 from .drawn import Drawn, no_such
-from .moving import HERE, ONE, by_measure, written_as
+from .moving import HERE, ONE, by_measure, evaluated, written_as
 from .points import follow, frame_of, points_of
 from .raking import ANGLE, MOST, angle_offers, angle_ways, rake_of, rise_in, turned
 from .refusals import refused
@@ -135,10 +134,7 @@ def _typed(drawn: Drawn, found: Derived, entry: str) -> float:
     """What was typed: mm, or degrees, which may be said so behind the number."""
     job, angle = drawn.job, found.figure == "rake"
     text = entry.strip().removesuffix("°").removesuffix("degrees").removesuffix("deg") if angle else entry
-    try:
-        value = parse(text).evaluate(job.measures, job.units)
-    except ArithmeticMistake as mistake:
-        raise refused("refused", mistake.says, mistake.remedy) from None
+    value = evaluated(drawn, text)
     if angle:
         value /= MM_PER[job.units]
         if abs(value) > MOST:

@@ -123,6 +123,14 @@ def as_typed(entry: str) -> Plain:
     return int(number) if number == int(number) and "." not in text and "e" not in text.lower() else number
 
 
+def evaluated(drawn: Drawn, entry: str) -> float:
+    """What a maker typed comes to, in mm; a sum of bare numbers in the job's own units. Refused where it is no sum."""
+    try:
+        return parse(entry).evaluate(drawn.job.measures, drawn.job.units)
+    except ArithmeticMistake as mistake:
+        raise refused("refused", mistake.says, mistake.remedy) from None
+
+
 def by_measure(name: str) -> str:
     """What the way is called in which a measure is changed."""
     return f"{MEASURE}{name}"

@@ -15,7 +15,7 @@ from ..book import change_job_text
 from ..errors import EditError, JobError
 from ..geometry.frames import Vec2
 from ..job import style
-from ..job.arithmetic import ArithmeticMistake, Place, parse
+from ..job.arithmetic import Place, parse
 from ..job.edits import sheet_of
 from ..job.model import BoardSpec
 from ..job.writing import only_this_one
@@ -43,7 +43,7 @@ from .composed import Composed
 from .cutting import cut_in
 from .drawn import Drawn
 from .making import free_name, timber_edits, usual_depth, usual_timber
-from .moving import is_row, way_said, written_as
+from .moving import evaluated, is_row, way_said, written_as
 from .points import follow, line_path, points_of
 from .refusals import refused
 from .relating import Hanging, Node, related
@@ -245,10 +245,7 @@ def clear_typed(drawn: Drawn, sent: requests.ClearSent, made: Made) -> Composed:
 
 
 def _typed(drawn: Drawn, entry: str) -> float:
-    try:
-        found = parse(entry).evaluate(drawn.job.measures, drawn.job.units)
-    except ArithmeticMistake as mistake:
-        raise refused("refused", mistake.says, mistake.remedy) from None
+    found = evaluated(drawn, entry)
     if not LEAST_BAY <= found <= requests.FAR:
         least = length_text(LEAST_BAY, drawn.job.units)
         raise refused("refused", f"{entry} is no clear opening", f"type {least} or more")

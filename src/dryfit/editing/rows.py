@@ -14,7 +14,6 @@ from typing import Literal
 
 from shapely import Polygon
 
-from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.edits import sheet_of
 from ..job.model import BoardSpec
 from ..job.standing import Places, lacks, place_of, standing_of
@@ -39,7 +38,7 @@ from .composed import Composed
 from .drawn import Drawn
 from .figures import held
 from .making import free_name, timber_edits, usual_depth, usual_thickness, usual_timber
-from .moving import as_typed
+from .moving import as_typed, evaluated
 from .points import follow, line_path
 from .refusals import refused
 
@@ -141,20 +140,14 @@ def _laid(drawn: Drawn, area: Polygon, sent: requests.RowSent) -> Laid:
 
 
 def _typed(drawn: Drawn, entry: str) -> float:
-    try:
-        found = parse(entry).evaluate(drawn.job.measures, drawn.job.units)
-    except ArithmeticMistake as mistake:
-        raise refused("refused", mistake.says, mistake.remedy) from None
+    found = evaluated(drawn, entry)
     if not 0.0 < found <= requests.FAR:
         raise refused("refused", f"{entry} is no spacing", "type a length above 0")
     return found
 
 
 def _angle(drawn: Drawn, entry: str) -> float:
-    try:
-        found = parse(entry).evaluate(drawn.job.measures, drawn.job.units) / MM_PER[drawn.job.units]
-    except ArithmeticMistake as mistake:
-        raise refused("refused", mistake.says, mistake.remedy) from None
+    found = evaluated(drawn, entry) / MM_PER[drawn.job.units]
     if abs(found) > MOST_LEAN:
         raise refused("refused", f"a row that leans {figure(found)} degrees", f"type {MOST_LEAN:g} at most")
     return found

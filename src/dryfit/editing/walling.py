@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from ..job.arithmetic import ArithmeticMistake, parse
 from ..job.edits import sheet_of
 from ..places import Edit, Path, Plain
 from . import requests
@@ -11,7 +10,7 @@ from .composed import Composed
 from .drawn import Drawn
 from .framing import number
 from .making import first_timber, usual_depth_is, usual_thickness, usual_timber_name
-from .moving import as_typed
+from .moving import as_typed, evaluated
 from .refusals import refused
 
 MOST_STUDS = 200
@@ -57,10 +56,7 @@ def wall_typed(drawn: Drawn, sent: requests.WallSent) -> Composed:
 
 
 def _length(drawn: Drawn, entry: str, of: str) -> float:
-    try:
-        found = parse(entry).evaluate(drawn.job.measures, drawn.job.units)
-    except ArithmeticMistake as mistake:
-        raise refused("refused", mistake.says, mistake.remedy) from None
+    found = evaluated(drawn, entry)
     if not 0.0 < found <= requests.FAR:
         raise refused("refused", f"{entry} is no size for {of}", "type a length above 0")
     return found
