@@ -5,7 +5,7 @@ from typing import TypeVar
 
 from ..findings import Finding, Severity, declare, owns
 from ..job.options import Options
-from ..piece.letting_in import StopAt
+from ..piece.letting_in import StopAt, usual_depth
 from ..piece.model import Ease, Hand, Judgement, Meeting, Side, Strip, Ware
 from ..places import Where
 from ..sentences import Angle, Length, Name, Step, Words, a, say
@@ -31,6 +31,13 @@ def default_clearance(clearance: float | None, *, glued: bool) -> float:
     if clearance is None:
         return 0.10 if glued else 0.15
     return clearance
+
+
+def depth_followed(meeting: Meeting, asked: float | None, deep: float | None) -> float | None:
+    """How deep b is to be cut to follow what is cut already; None where that is as asked, or more than half of it."""
+    if deep is None or not 0.0 < deep <= meeting.b.thickness / 2:
+        return None
+    return None if abs(deep - usual_depth(meeting.b, asked)) <= WRITTEN else deep
 
 
 OptionsT = TypeVar("OptionsT", bound=Options)

@@ -48,7 +48,7 @@ from ..piece.sums import Sum, Term, Word
 from ..places import Cure, Plain, Where
 from ..sentences import Angle, Length, Name, On, Step, Value, Words, say
 from ..shop.tools import Ability, Need, Process
-from .common import ANGLE_SLACK, WRITTEN, as_made, default_clearance, opened, stopped
+from .common import ANGLE_SLACK, as_made, default_clearance, depth_followed, opened, stopped
 from .registry import register
 
 TIP_GAP = 0.2  # under the tail, so that the shoulders close (common practice)
@@ -194,12 +194,8 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
         self, meeting: Meeting, options: SlidingDovetailOptions, cut: tuple[AsCut, ...]
     ) -> SlidingDovetailOptions:
         """The tail is as deep as the socket that is cut, or the socket as the tail reaches; a wider one is looser."""
-        deep = depth_as_cut(meeting.a, meeting.b, cut, TIP_GAP)
-        if (
-            deep is None
-            or abs(deep - usual_depth(meeting.b, options.depth)) <= WRITTEN
-            or not 0.0 < deep <= meeting.b.thickness / 2
-        ):
+        deep = depth_followed(meeting, options.depth, depth_as_cut(meeting.a, meeting.b, cut, TIP_GAP))
+        if deep is None:
             return options
         followed = options.model_copy(update={"depth": deep})
         return followed if self.judge(meeting, followed).possible else options

@@ -52,7 +52,7 @@ from ...piece.setout import AsCut
 from ...piece.sums import Sum, Term, Word, walls
 from ...places import Plain, Where
 from ...sentences import Length, Name, On, Step, Words, say
-from ..common import WRITTEN, as_made, default_clearance, judge_angle, opened, shallow_angle, stopped
+from ..common import as_made, default_clearance, depth_followed, judge_angle, opened, shallow_angle, stopped
 from ..registry import register
 from . import work
 
@@ -224,12 +224,8 @@ class Housing(JointKind[HousingOptions]):
     def follow(self, meeting: Meeting, options: HousingOptions, cut: tuple[AsCut, ...]) -> HousingOptions:
         """An end that is not cut yet goes as deep as the housing is; a housing, as deep as the end reaches."""
         gap = _plan(meeting, options, _run(meeting, options)).gap
-        deep = depth_as_cut(meeting.a, meeting.b, cut, gap)
-        if (
-            deep is None
-            or abs(deep - usual_depth(meeting.b, options.depth)) <= WRITTEN
-            or not 0.0 < deep <= meeting.b.thickness / 2
-        ):
+        deep = depth_followed(meeting, options.depth, depth_as_cut(meeting.a, meeting.b, cut, gap))
+        if deep is None:
             return options
         followed = options.model_copy(update={"depth": deep})
         return followed if self.judge(meeting, followed).possible else options
