@@ -25,9 +25,13 @@ def finish_list(desk: Desk, sheaf: Sheaf) -> None:
 
 
 def _coats(coating: Coating) -> Iterator[Run]:
-    """Stage by stage the area, counted coat by coat, and what it takes; when coated faces no longer stick."""
+    """Stage by stage the area, counted coat by coat, and what it takes; when coated faces no longer stick.
+
+    A single stage is named too where nobody says when the other boards are coated: its figures are not those of all.
+    """
+    named = len(coating.stages) > 1 or any(board.when is None for board in coating.boards)
     for stage in coating.stages:
-        at = f"{AT[stage.when][:1].upper()}{AT[stage.when][1:]}, " if len(coating.stages) > 1 else ""
+        at = f"{AT[stage.when][:1].upper()}{AT[stage.when][1:]}, " if named else ""
         litres = "" if stage.litres is None else f", {stage.litres:.2f} l"
         dry, hard = stage.next_h, stage.hard_h
         times = "" if dry is None or hard is None else f"; dry for another after {dry:g} h, hard after {hard:g} h"
