@@ -5,6 +5,7 @@ outline on that face, which the study does not do. Offsets, seats and beds by th
 """
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -16,7 +17,7 @@ from dryfit.documents.looks import Desk
 from dryfit.geometry.views import FACES, OPPOSITE
 from dryfit.piece.facts import Opens
 from dryfit.piece.model import Board
-from dryfit.shop.model import Cutter, Router, Shop
+from dryfit.shop.model import Cutter, Drill, Router, Shop
 from dryfit.studies.guides.rails import RAIL
 from dryfit.studies.guides.result import Guides
 from dryfit.studies.setups.result import SetUps
@@ -136,3 +137,19 @@ def test_a_sliding_dovetail_has_no_two_rails_and_that_is_told():
     guides = found(book)
     assert guides.without
     assert any("guides for" in str(one.what) for one in book.not_checked if one.study == "guides")
+
+
+@pytest.mark.parametrize("axis", [None, 33.75, 9.0])
+def test_long_holes_are_bored_with_so_much_packing(axis):
+    """Screws through the width run in the middle of the thickness: 24 / 2 = 12 over the face side."""
+    text = job(
+        board("shelf", ((0, 400), (1000, 400)), depth=150),
+        '[wall]\nhung = true\nstuds = [200, 600]\n',
+        '[[fixing]]\nboard = "shelf"\nkind = "long screw"\nscrew = "M6x120"\nat = [200, 600]\n',
+    )
+    drills = () if axis is None else (Drill(name="side drill", axis=axis),)
+    rests = found(build(read_job_text(text), replace(SHOP, drills=drills))).rests
+    assert rests
+    for one in rests:
+        assert one.up == pytest.approx(12.0)
+        assert one.packing == (None if axis is None else pytest.approx(axis - 12.0))

@@ -12,7 +12,7 @@ import pytest
 from shapely import Polygon, box
 from shapely.affinity import rotate
 
-from dryfit.studies.guides.rails import Base, Bed, opening, packing, passes, runs
+from dryfit.studies.guides.rails import Base, Bed, opening, packing, passes, rest, runs
 
 near = pytest.approx
 BASE = Base(offsets=(66.80, 68.10), cutter=15.90)
@@ -47,6 +47,12 @@ def test_so_many_passes_leave_nothing_standing(width):
 def test_a_trial_cut_asks_for_packing(read, wanted, lean, packed):
     """1.2: read across the walls, or on the face of a slot that leans."""
     assert packing(read, wanted, lean) == near(packed, abs=0.006)
+
+
+def test_a_board_before_a_drill_that_lies_on_its_side():
+    """K9 of the worked geometry: a body 67.5 wide, a board of 27: 20.25. Axis 29, board 30, bed 9: 23 (reference 5)."""
+    assert rest(67.5 / 2, 27.0 / 2) == near(20.25)
+    assert rest(29.0 + 9.0, 30.0 / 2) == near(23.0)
 
 
 @pytest.mark.parametrize(

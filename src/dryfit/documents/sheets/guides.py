@@ -1,7 +1,7 @@
 """Guides: for each set-up of a router the two rails as they stand, where they stand for each cut, and the trial cut."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from shapely import Polygon, box
@@ -9,7 +9,7 @@ from shapely import Polygon, box
 from ...geometry.frames import Vec2
 from ...geometry.views import ENDS, FACES
 from ...sentences import Voice
-from ...studies.guides.result import Guide, GuidedCut, Guides
+from ...studies.guides.result import Guide, GuidedCut, Guides, Rest
 from ..display import Draft, Item, Stroke
 from ..hatch import LEAN
 from ..kit.axis import Axis
@@ -27,6 +27,12 @@ from .page.sheaf import Sheaf
 from .page.table import Cell, Row, bold
 from .part.words.setups import setups
 
+RESTS = ("set-up", "holes over the face side", "packing", "set")
+NO_AXIS = "The shop file says of no drill how high its axis stands as it lies on its side: half its body's width."
+LIES = (
+    "The board lies on packing, face side down, the drill on its side before it, both clamped or held to the bench; a"
+    " block or fence keeps the bit square. Try it in an offcut as thick, from both ends where it goes through."
+)
 THICK = 18.0  # of rails and base as they are drawn: of no consequence
 HEADS = ("part", "cut", "face up", "marks", "on the other face", "edge of the rail", "offcut at", "cut")
 FIRST = (
@@ -50,7 +56,7 @@ FIRST = (
 def guides(desk: Desk) -> Iterator[Draft]:
     """All guides, each with its picture, its figures and its cuts; none where no router is used."""
     found = desk.book.found(Guides)
-    if found is None or not found.all:
+    if found is None or not (found.all or found.rests):
         return
     sheaf = Sheaf(desk, letter=BARS, title="guides", says=("two rails for each set-up",), kind="guides", number="G")
     sheaf.paragraphs("before the first", [[Run(text)] for text in FIRST])
@@ -59,6 +65,8 @@ def guides(desk: Desk) -> Iterator[Draft]:
     if found.without:
         names = ", ".join(found.without)
         sheaf.paragraphs("no guide here", [[Run(f"{names}: two rails across the face do not make it.")]])
+    if found.rests:
+        _rests(sheaf, found.rests)
     yield from sheaf.drafts()
 
 
@@ -142,6 +150,20 @@ def _rows(desk: Desk, guide: Guide) -> Iterator[Row]:
 
 def _face(desk: Desk, cut: GuidedCut) -> str:
     return desk.looks[cut.board].names.short(FACES[cut.face < 0])
+
+
+def _rests(sheaf: Sheaf, rests: Sequence[Rest]) -> None:
+    """How high a board lies before a drill that lies on its side."""
+    drill, axis = rests[0].drill, rests[0].axis
+    known = f"{printable(drill)}: its axis {position(axis)} over the bench." if axis is not None else NO_AXIS
+    rows = [(bold(one.setup), Cell(text=position(one.up)), bold(_packed(one)), Cell(tick=True)) for one in rests]
+    sheaf.table("drill on its side", RESTS, rows, [Run(f"{known} {LIES}")])
+
+
+def _packed(one: Rest) -> str:
+    if one.packing is None:
+        return f"axis less {position(one.up)}"
+    return f"{position(abs(one.packing))} under the {'board' if one.packing >= 0 else 'drill'}"
 
 
 # --- pictures ------------------------------------------------------------------------------------

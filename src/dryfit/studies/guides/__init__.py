@@ -1,7 +1,8 @@
-"""Guides: two rails for each set-up of a router across the face, straight or on a tilted bed.
+"""Guides: two rails for each set-up of a router across the face, straight or on a tilted bed; rests for drilling.
 
 What it works out   How far apart the rails stand, where they stand for each cut, how far the cutter stands out, how
-                    long the rails are, and for walls that lean the bed with its wedge.
+                    long the rails are, and for walls that lean the bed with its wedge. What is packed under a board
+                    that is bored along its faces by a drill lying on its side.
 Assumes             Base round or square, its cutter in the middle of front and back; each rail 30 wide (common
                     practice). A bed as thick as `shop.tools.BED`, with the lesser of the base's offsets low.
 Source              Plane geometry (`rails`); what a cut wants of the router, from its own operation.
@@ -12,7 +13,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from ...findings import NotChecked
-from ...geometry.shapes import Prism
+from ...geometry.shapes import Bore, Prism
 from ...piece.leaning import edges_open, head
 from ...piece.model import Board, Cut, Part, Piece
 from ...piece.operations import Dial, Work, leans
@@ -22,10 +23,11 @@ from ...study.base import Scene, Study
 from ...study.base import Work as Report
 from ...study.registry import register
 from ..setups.result import SetUp, SetUps
-from .rails import RAIL, Base, Bed, opening, passes, runs
-from .result import Guide, GuidedCut, Guides, TiltedBed
+from .rails import RAIL, Base, Bed, opening, passes, rest, runs
+from .result import Guide, GuidedCut, Guides, Rest, TiltedBed
 
 MOST_NAMED = 6  # set-ups in a line; more are counted
+LEVEL = 1e-6  # of a direction: holes along the faces
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,10 +73,18 @@ class GuideAsked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuidesValue:
-    """What is looked at; `without` are set-ups of a router that no two rails make."""
+    """What is looked at.
+
+    Attributes:
+        without: set-ups of a router that no two rails make.
+        bored: set-ups of holes along the faces, and how high these run over the face side.
+        drill: the first of the shop whose axis is said: its name and that; None for none.
+    """
 
     asked: tuple[GuideAsked, ...]
     without: tuple[str, ...]
+    bored: tuple[tuple[str, float], ...]
+    drill: tuple[str, float] | None
 
 
 @register
@@ -118,11 +128,25 @@ class GuidesStudy(Study[GuidesValue, Guides]):
                     slots=slots,
                 )
             )
-        return GuidesValue(asked=tuple(asked), without=tuple(without))
+        drills = ((one.name, one.axis) for one in scene.shop.drills if one.axis is not None)
+        return GuidesValue(
+            asked=tuple(asked),
+            without=tuple(without),
+            bored=tuple(_bored(scene.earlier(SetUps), cuts)),
+            drill=next(drills, None),
+        )
 
     def run(self, value: GuidesValue, work: Report) -> Guides:
         """One guide for each."""
-        return Guides(all=tuple(map(_guide, value.asked)), without=value.without)
+        drill, axis = value.drill or ("", None)
+        return Guides(
+            all=tuple(map(_guide, value.asked)),
+            without=value.without,
+            rests=tuple(
+                Rest(setup=name, drill=drill, axis=axis, up=up, packing=None if axis is None else rest(axis, up))
+                for name, up in value.bored
+            ),
+        )
 
     def not_checked(self, value: GuidesValue, result: Guides) -> tuple[NotChecked, ...]:
         """Work of a router that wants something else than two rails."""
@@ -142,6 +166,18 @@ def _slots(setup: SetUp, cuts: Mapping[str, tuple[Part, Cut]]) -> Iterator[Slot]
         prism = next((shape for shape in cut.shapes if isinstance(shape, Prism)), None)
         if prism is not None:
             yield _slot(part, part.board, cut, prism)
+
+
+def _bored(setups: SetUps, cuts: Mapping[str, tuple[Part, Cut]]) -> Iterator[tuple[str, float]]:
+    """Set-ups of holes that run along the faces, from an edge or an end; those of one set-up run equally high."""
+    for setup in setups.all:
+        if setup.process is not Process.DRILL:
+            continue
+        part, cut = cuts[setup.cuts[0]]
+        bore = next((shape for shape in cut.shapes if isinstance(shape, Bore)), None)
+        if bore is not None and abs(bore.direction[1]) < LEVEL:
+            board = part.board
+            yield setup.name, board.thickness_at(bore.start[0]) / 2 - board.face_side * bore.start[1]
 
 
 def _slot(part: Part, board: Board, cut: Cut, prism: Prism) -> Slot:

@@ -74,6 +74,17 @@ def packing(read: float, width: float, lean: float = 0.0) -> float:
     return read * math.cos(math.radians(lean)) - width
 
 
+def rest(axis: float, up: float) -> float:
+    """Packing under a board, for holes that run `up` over the face it lies on, by a drill lying on its side.
+
+    Args:
+        axis: of the drill, over the bench.
+
+    Below 0 it is the drill that is packed. Example: a body 67.5 wide, a board of 27: 33.75 - 13.5 = 20.25.
+    """
+    return axis - up
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bed:
     """A tilted bed, in mm and degrees.

@@ -93,8 +93,33 @@ class Guide:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Rest:
+    """How a board lies for holes along its faces, bored with a drill that lies on its side.
+
+    Attributes:
+        setup: its name.
+        drill: by its name in the shop file; "" where that names none with an axis.
+        axis: of the drill, over the bench; None where it is not known.
+        up: how high the holes' axis runs over the face that lies down, the face side.
+        packing: under the board; below 0 under the drill. None where the drill's axis is not known.
+    """
+
+    setup: str
+    drill: str
+    axis: float | None
+    up: float
+    packing: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Guides:
-    """All guides of a piece, by the names of their set-ups; the set-ups of a router for which there is none."""
+    """All guides of a piece, by the names of their set-ups.
+
+    Attributes:
+        without: the set-ups of a router for which there is none.
+        rests: of holes along a board's faces, by the names of their set-ups.
+    """
 
     all: tuple[Guide, ...]
     without: tuple[str, ...] = ()
+    rests: tuple[Rest, ...] = ()
