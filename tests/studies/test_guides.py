@@ -144,7 +144,7 @@ def test_long_holes_are_bored_with_so_much_packing(axis):
     """Screws through the width run in the middle of the thickness: 24 / 2 = 12 over the face side."""
     text = job(
         board("shelf", ((0, 400), (1000, 400)), depth=150),
-        '[wall]\nhung = true\nstuds = [200, 600]\n',
+        "[wall]\nhung = true\nstuds = [200, 600]\n",
         '[[fixing]]\nboard = "shelf"\nkind = "long screw"\nscrew = "M6x120"\nat = [200, 600]\n',
     )
     drills = () if axis is None else (Drill(name="side drill", axis=axis),)

@@ -71,8 +71,8 @@ def guides(desk: Desk) -> Iterator[Draft]:
 
 
 def _one(desk: Desk, sheaf: Sheaf, guide: Guide) -> None:
-    sheaf.paragraphs(_title(guide), [_set(guide), _trial(guide)])
     sheaf.drawing(_picture(desk, guide))
+    sheaf.paragraphs("", [_set(guide), _trial(guide)])
     sheaf.table(f"{guide.setup} stands for", HEADS, list(_rows(desk, guide)))
 
 
@@ -230,8 +230,10 @@ def _view(desk: Desk, guide: Guide, scale: float) -> View:
         points = tuple((x * scale, -y * scale) for x, y in shape)
         wood.append(Stroke(points=points, pen=pen, closed=True))
     across, up = Axis.whole(0.0, 1.0, scale), Axis.whole(0.0, 1.0, scale, sign=-1.0)
-    title = "seen along the cut, from its open edge" if bed else "seen along the cut, the datum to the left"
-    return View(title=title, wood=tuple(wood), across=across, up=up, dimensions=tuple(_said(seen)))
+    title = "seen along it from its open edge" if bed else "seen along it, the datum to the left"
+    return View(
+        title=f"{_title(guide)}: {title}", wood=tuple(wood), across=across, up=up, dimensions=tuple(_said(seen))
+    )
 
 
 def _guide_shapes(seen: _Seen) -> Iterator[tuple[str, tuple[Vec2, ...]]]:
