@@ -12,10 +12,12 @@ from hypothesis import HealthCheck, settings
 
 from dryfit.asking import RAISE
 from dryfit.joints import NAMED
+from dryfit.shop.own import SETTINGS
 from tests.fewer import fewer_everywhere
 from tests.piece.making import UNMADE
 
 os.environ[RAISE] = "1"
+os.environ[SETTINGS] = os.path.join(os.path.dirname(__file__), "no settings")  # whose machine it is plays no part
 
 
 @pytest.fixture

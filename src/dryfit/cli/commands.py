@@ -10,10 +10,12 @@ from typing import ClassVar
 from ..errors import JobError
 from .comparing import compare
 from .recording import write_down
+from .showing import begun, show
 from .telling import MUST_CHANGE, SOUND, UNUSABLE, say, tell, tell_as_json, typed, unusable, unwritable
-from .working import book_of, extras, make, shop_of, tell_standing
+from .working import book_of, extras, kept_shop, make, shop_of, tell_standing
 
 LOCAL = "127.0.0.1"  # this machine only
+SHOP = "what the shop owns; left out: your own shop file (see `dryfit shop`), else a small default shop"
 
 
 class Command(ABC):
@@ -44,7 +46,7 @@ class Check(Command):
     def arguments(self, parser: argparse.ArgumentParser) -> None:
         """The job, the shop, people or machine."""
         parser.add_argument("job", type=Path, help="the job file")
-        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument("--shop", type=Path, help=SHOP)
         parser.add_argument("--json", action="store_true", help="findings as JSON")
 
     def run(self, given: argparse.Namespace) -> int:
@@ -71,7 +73,7 @@ class JointsCommand(Command):
         """The job, two boards, the shop, people or machine."""
         parser.add_argument("job", type=Path, help="the job file")
         parser.add_argument("boards", nargs=2, metavar="BOARD", help="the two boards, in either order")
-        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument("--shop", type=Path, help=SHOP)
         parser.add_argument("--json", action="store_true", help="the same as JSON")
 
     def run(self, given: argparse.Namespace) -> int:
@@ -94,7 +96,7 @@ class MakeBook(Command):
         """The job, where to, the shop, pins, extras."""
         parser.add_argument("job", type=Path, help="the job file")
         parser.add_argument("--out", type=Path, required=True, help="folder for the papers; nothing else is written")
-        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument("--shop", type=Path, help=SHOP)
         parser.add_argument("--pin", action="store_true", help="pin datums and letters from now on, in NAME.made.toml")
         _extra(parser)
 
@@ -136,7 +138,7 @@ class CutCommand(Command):
             help='which of its cuts: its number on the sheet, the board it is for, "start" or "end", or the '
             'beginning of its name ("bore 2"); left out: all of them',
         )
-        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument("--shop", type=Path, help=SHOP)
         parser.add_argument("--take-back", action="store_true", help="remove what was recorded")
 
     def run(self, given: argparse.Namespace) -> int:
@@ -220,6 +222,42 @@ class New(Command):
         return SOUND
 
 
+class ShopCommand(Command):
+    """`dryfit shop`."""
+
+    name = "shop"
+    help = "show what the shop has, and what is assumed; begin its file"
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """Which file, and whether it is to be begun."""
+        parser.add_argument("--shop", type=Path, help="the shop file; left out: your own, in your settings")
+        parser.add_argument("--new", action="store_true", help="begin it, in notes; it must not exist yet")
+
+    def run(self, given: argparse.Namespace) -> int:
+        """Show the file, or begin it, never over another."""
+        from ..shop.model import Shop
+        from ..shop.own import new_shop_text, own_shop
+
+        if given.new:
+            path: Path = given.shop or own_shop()
+            try:
+                path.parent.mkdir(parents=True, exist_ok=True)
+                with path.open("x", encoding="utf-8", newline="\n") as file:
+                    file.write(new_shop_text())
+            except FileExistsError:
+                say(f"{path} already exists; it is left as it is", to=sys.stderr)
+                return UNUSABLE
+            except OSError as error:
+                return unwritable(path, error)
+            begun(path)
+            return SOUND
+        try:
+            show(shop_of(given.shop) or Shop(), given.shop or kept_shop())
+        except JobError as error:
+            return unusable(error)
+        return SOUND
+
+
 class Open(Command):
     """`dryfit open [JOB.toml]`."""
 
@@ -234,7 +272,7 @@ class Open(Command):
             nargs="?",
             help="the job file, begun if it does not exist; left out: the only one in the folder",
         )
-        parser.add_argument("--shop", type=Path, help="what the shop owns; left out: a small default shop")
+        parser.add_argument("--shop", type=Path, help=SHOP)
         parser.add_argument("--port", type=int, help="left out: 4170, or any free one")
         parser.add_argument(
             "--host",
@@ -311,4 +349,13 @@ def _offer_to_open(job: Path, to: str) -> None:
         Open().run(argparse.Namespace(job=job, shop=None, port=None, host=LOCAL, no_browser=False))
 
 
-COMMANDS: tuple[Command, ...] = (Check(), JointsCommand(), MakeBook(), CutCommand(), Open(), Demo(), New())
+COMMANDS: tuple[Command, ...] = (
+    Check(),
+    JointsCommand(),
+    MakeBook(),
+    CutCommand(),
+    Open(),
+    Demo(),
+    New(),
+    ShopCommand(),
+)

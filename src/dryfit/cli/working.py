@@ -47,16 +47,25 @@ def job_of(path: Path) -> "Job":
 
 
 def shop_of(path: Path | None) -> "Shop | None":
-    """The shop file, where one is given.
+    """The shop file that is given, else the maker's own; None where there is neither.
 
     Raises:
         JobError: it cannot be used.
     """
-    if path is None:
+    found = path or kept_shop()
+    if found is None:
         return None
     from ..shop.reading import read_shop
 
-    return read_shop(path)
+    return read_shop(found)
+
+
+def kept_shop() -> Path | None:
+    """The maker's own shop file, if there is one."""
+    from ..shop.own import own_shop
+
+    path = own_shop()
+    return path if path.is_file() else None
 
 
 def made_of(job_path: Path) -> "Made":
