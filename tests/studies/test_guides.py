@@ -17,7 +17,7 @@ from dryfit.documents.looks import Desk
 from dryfit.geometry.views import FACES, OPPOSITE
 from dryfit.piece.facts import Opens
 from dryfit.piece.model import Board
-from dryfit.shop.model import Cutter, Drill, Router, Shop
+from dryfit.shop.model import Cutter, Drill, Router, Saw, Shop
 from dryfit.studies.guides.rails import RAIL
 from dryfit.studies.guides.result import Guides
 from dryfit.studies.setups.result import SetUps
@@ -153,3 +153,27 @@ def test_long_holes_are_bored_with_so_much_packing(axis):
     for one in rests:
         assert one.up == pytest.approx(12.0)
         assert one.packing == (None if axis is None else pytest.approx(axis - 12.0))
+
+
+@pytest.mark.parametrize("front", ["level", "rake"])
+def test_rough_cuts_lie_inside_the_walls_on_both_faces(front):
+    """A drift to the right of 1 over a cut 150 deep: 1.5 at its end. The saw goes in where the slot opens."""
+    shop = replace(SHOP, saws=(Saw(name="track saw", kerf=1.8, drift=1.0),))
+    text = crossed(9.0) + f'[[joint]]\nbetween = ["level", "rake"]\nfront = "{front}"\n'
+    guides = found(build(read_job_text(text), shop))
+    assert guides.blade == "track saw"
+    assert guides.leaves == pytest.approx((1.0, 2.5), abs=0.01)
+    for guide in guides.all:
+        for cut in guide.cuts:
+            low = max(min(cut.near, cut.far), min(cut.under))
+            high = min(max(cut.near, cut.far), max(cut.under))
+            first, last = cut.saw
+            assert sorted((first - low, high - last)) == pytest.approx([1.0, 2.5], abs=0.01)
+            if cut.board == "level":  # datum left, upper face up: its right wall is the farther one, from the front
+                assert high - last == pytest.approx(2.5 if front == "level" else 1.0, abs=0.01)
+
+
+def test_what_is_let_into_a_face_is_not_sawn():
+    text = job(board("side", ((12, 0), (12, 800))), board("shelf", ((12, 400), (800, 400))))
+    (guide,) = found(build(read_job_text(text), SHOP)).all
+    assert all(cut.saw is None for cut in guide.cuts)

@@ -13,6 +13,7 @@ from shapely import Polygon, box
 from shapely.affinity import rotate
 
 from dryfit.studies.guides.rails import Base, Bed, opening, packing, passes, rest, runs
+from dryfit.studies.guides.rough import Blade, lines, shared, turned
 
 near = pytest.approx
 BASE = Base(offsets=(66.80, 68.10), cutter=15.90)
@@ -102,3 +103,44 @@ def test_the_slot_that_a_tilted_guide_cuts_is_the_one_that_was_asked_for(lean):
     (first, last), further = one.marks, one.under(thick)
     asked = Polygon([(first, 0.0), (last, 0.0), (last + further, -thick), (first + further, -thick)])
     assert board.difference(left).symmetric_difference(asked).area == near(0.0, abs=1e-6)
+
+
+# --- rough cuts: the reference's section 3 ---------------------------------------------------------
+
+
+def test_a_blade_that_drifts_and_leans():
+    """3.3: D 150.5, q 0.8, v 0.6, s 1: left 1.00, right 2.80, most 2.80."""
+    blade = Blade(kerf=1.6, drift=0.8, lean=0.6, leaves=1.0)
+    assert blade.insets(150.5) == near((1.00, 2.80), abs=0.006)
+    assert blade.most(150.5) == near(2.80, abs=0.006)
+    assert turned(blade, 150.5) == 0.0
+    assert 150.5 * math.tan(math.radians(turned(Blade(kerf=2, drift=2, lean=0.6, leaves=1.0), 150.5))) == near(3.01)
+
+
+def test_the_strip_that_both_faces_share():
+    """3.1: t 24, width 24.15, 9 degrees: 20.65; lines 1.5 inside lie 5.30 and 22.95 from the near mark, 17.65 apart."""
+    rad = math.radians(9.0)
+    wide, further = 24.15 / math.cos(rad), 24.0 * math.tan(rad)
+    strip = shared(((0.0, wide), (further, wide + further)))
+    assert strip[1] - strip[0] == near(20.65, abs=0.006)
+    first, last = lines(strip, Blade(kerf=2.0, drift=0.0, lean=0.0, leaves=1.5), 150.0, left_first=True)
+    assert (first, last) == near((5.30, 22.95), abs=0.006)
+
+
+@pytest.mark.parametrize("wide", [2.0, 4.0, 5.9, 6.1, 8.0, 24.0])
+@pytest.mark.parametrize(("drift", "lean"), [(0.0, 0.0), (0.8, 0.6), (-1.2, 0.3), (0.5, -0.9)])
+@pytest.mark.parametrize("left_first", [True, False])
+def test_wherever_the_blade_goes_it_leaves_enough_on_both_walls(wide, drift, lean, left_first):
+    """By a second way: each kerf as a solid along its travel, on both faces, seen the way the saw goes."""
+    deep, blade = 150.0, Blade(kerf=2.0, drift=drift, lean=lean, leaves=1.0)
+    found = lines((0.0, wide), blade, deep, left_first=left_first)
+    sign = 1.0 if left_first else -1.0  # of "right" along the board
+    for number, line in enumerate(found):
+        start = line if number == 0 else line - blade.kerf
+        for travel in (0.0, drift * deep / 100, lean, drift * deep / 100 + lean):
+            low, high = start + sign * travel, start + blade.kerf + sign * travel
+            assert low >= 1.0 - 1e-9
+            assert high <= wide - 1.0 + 1e-9
+            left_standing = low if number == 0 else wide - high
+            assert left_standing <= max(blade.most(deep), wide - 1.0 - blade.kerf) + 1e-9
+    assert len(found) == 2 or wide < 2 * blade.most(deep) + 2 * blade.kerf

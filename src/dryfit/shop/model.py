@@ -89,6 +89,7 @@ class Saw:
         depth: how deep it cuts, along its blade.
         tilt: how far its blade or sole tilts, in degrees.
         drift: sideways after 100 of a trial cut, to the right above 0; `lean` of the under face against the upper.
+        leaves: what a rough cut leaves on a wall at least, for the cut that follows.
     """
 
     name: str
@@ -97,6 +98,7 @@ class Saw:
     tilt: float = 45.0
     drift: float = 0.0
     lean: float = 0.0
+    leaves: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -57,6 +57,7 @@ dryfit = 1
 # tilt = 47                        # degrees
 # drift = 0.8                      # to the right after 100 of a trial cut
 # lean = 0.2                       # of the under face against the upper one in it
+# leaves = 1                       # on a wall at least, in a rough cut: 1 of a circular saw, 2 of a band or jig saw
 
 # [[groover]]
 # name = "groover"

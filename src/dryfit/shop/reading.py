@@ -38,6 +38,7 @@ from .model import PRACTICE, Bit, Cutter, CutterShape, Drill, Groover, Router, S
 TRIM = Within(least=0.0, most=200.0)  # more is a slip of the unit, and would spoil every blank
 WIDE = Within(above=0.0, most=200.0)  # across a tool, and how far it goes: more is a slip of the unit
 LONG = Within(above=0.0, most=2000.0)  # of a bit or a cutter, whole
+ROUGH = Within(above=0.0, most=5.0)  # that a rough cut leaves
 FROM_0 = Within(least=0.0, most=200.0)
 SIDEWAYS = Within(least=-20.0, most=20.0)  # of a saw after 100: with more it is not sawing where it is led
 MOST_TOOLS = 200  # of one sort
@@ -140,6 +141,9 @@ class SawTable(_ToolTable):
     )
     lean: Annotated[Quantity, SIDEWAYS] | None = Field(
         default=None, description="Of the under face against the upper one in that cut, to the right above 0."
+    )
+    leaves: Annotated[Quantity, ROUGH] | None = Field(
+        default=None, description="What a rough cut leaves on a wall at least."
     )
 
 

@@ -142,7 +142,7 @@ def tools_of(shop: Shop) -> tuple[Tool, ...]:
     assumed = not (shop.routers and shop.cutters)
     return (
         *(_with_cutter(router, one, assumed) for router, one in product(routers_of(shop), cutters)),
-        *(_saw(saw, not shop.saws) for saw in shop.saws or (COMMON_SAW,)),
+        *(_saw(saw, not shop.saws) for saw in saws_of(shop)),
         *(_groover(groover, not shop.groovers) for groover in shop.groovers or (COMMON_GROOVER,)),
         *_bits(shop),
         Tool(name=say("hand tools"), process=Process.HAND),
@@ -157,6 +157,11 @@ def routers_of(shop: Shop) -> tuple[Router, ...]:
 def cutters_of(shop: Shop) -> tuple[Cutter, ...]:
     """Its cutters; where its file names none, those that a small shop has."""
     return shop.cutters or COMMON_CUTTERS
+
+
+def saws_of(shop: Shop) -> tuple[Saw, ...]:
+    """Its saws; where its file names none, the one that a small shop has."""
+    return shop.saws or (COMMON_SAW,)
 
 
 def reach(router: Router, cutter: Cutter) -> float:

@@ -34,7 +34,7 @@ LIES = (
     " block or fence keeps the bit square. Try it in an offcut as thick, from both ends where it goes through."
 )
 THICK = 18.0  # of rails and base as they are drawn: of no consequence
-HEADS = ("part", "cut", "face up", "marks", "on the other face", "edge of the rail", "offcut at", "cut")
+HEADS = ("part", "cut", "face up", "marks", "on the other face", "saw first at", "edge of the rail", "offcut at", "cut")
 FIRST = (
     (
         "Measure the base first: run each edge along a straightedge, and from there to the nearer side of the groove."
@@ -59,7 +59,7 @@ def guides(desk: Desk) -> Iterator[Draft]:
     if found is None or not (found.all or found.rests):
         return
     sheaf = Sheaf(desk, letter=BARS, title="guides", says=("two rails for each set-up",), kind="guides", number="G")
-    sheaf.paragraphs("before the first", [[Run(text)] for text in FIRST])
+    sheaf.paragraphs("before the first", [*([Run(text)] for text in FIRST), _rough(found)])
     for guide in found.all:
         _one(desk, sheaf, guide)
     if found.without:
@@ -74,6 +74,15 @@ def _one(desk: Desk, sheaf: Sheaf, guide: Guide) -> None:
     sheaf.drawing(_picture(desk, guide))
     sheaf.paragraphs("", [_set(guide), _trial(guide)])
     sheaf.table(f"{guide.setup} stands for", HEADS, list(_rows(desk, guide)))
+
+
+def _rough(found: Guides) -> list[Run]:
+    """What the lines of rough cuts leave, and for which saw."""
+    least, most = found.leaves
+    saw = printable(found.blade) if found.blade else "a saw (the shop file names none)"
+    says = f"{saw}, square to the face, inside these lines: it leaves {depth(least)} to {depth(most)} on each wall."
+    turn = f" That is much: draw them turned by {angle(found.turn)} to the left of the cut's way." if found.turn else ""
+    return [strong("Saw first. "), Run(f"{says}{turn} The waste is chopped to the end of the cut, then routed.")]
 
 
 # --- figures -------------------------------------------------------------------------------------
@@ -142,6 +151,7 @@ def _rows(desk: Desk, guide: Guide) -> Iterator[Row]:
             Cell(text=_face(desk, cut)),
             bold(f"{position(cut.near)}, {position(cut.far)}"),
             Cell(text="" if cut.under is None else ", ".join(map(position, cut.under))),
+            Cell(text="" if cut.saw is None else ", ".join(map(position, cut.saw)) or "no room"),
             bold(position(cut.edge)),
             Cell(text=", ".join(desk.looks[cut.board].names.words[ENDS[end > 0]] for end in cut.offcuts)),
             Cell(tick=True),

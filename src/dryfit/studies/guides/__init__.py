@@ -10,21 +10,22 @@ Source              Plane geometry (`rails`); what a cut wants of the router, fr
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ...findings import NotChecked
 from ...geometry.shapes import Bore, Prism
-from ...piece.leaning import edges_open, head
+from ...piece.leaning import edges_open, from_the_wall, head
 from ...piece.model import Board, Cut, Part, Piece
 from ...piece.operations import Dial, Work, leans
 from ...sentences import Count, Several, say
-from ...shop.tools import Process, cutters_of, routers_of
+from ...shop.tools import Process, cutters_of, routers_of, saws_of
 from ...study.base import Scene, Study
 from ...study.base import Work as Report
 from ...study.registry import register
 from ..setups.result import SetUp, SetUps
 from .rails import RAIL, Base, Bed, opening, passes, rest, runs
 from .result import Guide, GuidedCut, Guides, Rest, TiltedBed
+from .rough import Blade, lines, shared, turned
 
 MOST_NAMED = 6  # set-ups in a line; more are counted
 LEVEL = 1e-6  # of a direction: holes along the faces
@@ -41,6 +42,8 @@ class Slot:
         length: across the board; `open_ends` how many of its ends run out at an edge.
         whole: of the board, over its long points.
         through: whether it comes out on the other face.
+        sawn: how deep a saw runs in from the one edge that it opens to; 0 where it opens to both, or to none.
+        left_first: whether the lower wall lies left, looking in from that edge with the face up.
     """
 
     key: str
@@ -54,6 +57,8 @@ class Slot:
     open_ends: int
     whole: float
     through: bool
+    sawn: float
+    left_first: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,12 +84,15 @@ class GuidesValue:
         without: set-ups of a router that no two rails make.
         bored: set-ups of holes along the faces, and how high these run over the face side.
         drill: the first of the shop whose axis is said: its name and that; None for none.
+        blade: the first saw; `saw` its name, "" where the shop file names none.
     """
 
     asked: tuple[GuideAsked, ...]
     without: tuple[str, ...]
     bored: tuple[tuple[str, float], ...]
     drill: tuple[str, float] | None
+    blade: Blade
+    saw: str
 
 
 @register
@@ -128,20 +136,27 @@ class GuidesStudy(Study[GuidesValue, Guides]):
                     slots=slots,
                 )
             )
+        saw = saws_of(scene.shop)[0]
         drills = ((one.name, one.axis) for one in scene.shop.drills if one.axis is not None)
         return GuidesValue(
             asked=tuple(asked),
             without=tuple(without),
             bored=tuple(_bored(scene.earlier(SetUps), cuts)),
             drill=next(drills, None),
+            blade=Blade(kerf=saw.kerf, drift=saw.drift, lean=saw.lean, leaves=saw.leaves),
+            saw=saw.name if scene.shop.saws else "",
         )
 
     def run(self, value: GuidesValue, work: Report) -> Guides:
         """One guide for each."""
         drill, axis = value.drill or ("", None)
+        deepest = max((slot.sawn for asked in value.asked for slot in asked.slots), default=0.0)
         return Guides(
-            all=tuple(map(_guide, value.asked)),
+            all=tuple(_guide(asked, value.blade) for asked in value.asked),
             without=value.without,
+            blade=value.saw,
+            leaves=(value.blade.leaves, value.blade.most(deepest)),
+            turn=turned(value.blade, deepest),
             rests=tuple(
                 Rest(setup=name, drill=drill, axis=axis, up=up, packing=None if axis is None else rest(axis, up))
                 for name, up in value.bored
@@ -187,6 +202,8 @@ def _slot(part: Part, board: Board, cut: Cut, prism: Prism) -> Slot:
     crossed = [x - y * rise for x, y, *_ in prism.outline]
     walls = min(crossed), max(crossed)
 
+    length, open_ends = min(prism.high, board.depth) - max(prism.low, 0.0), sum(edges_open(prism, board))
+
     def marks(face: int) -> tuple[float, float]:
         low, high = (_on_face(board, wall, face * rise) - part.zero for wall in walls)
         return low, high
@@ -199,10 +216,12 @@ def _slot(part: Part, board: Board, cut: Cut, prism: Prism) -> Slot:
         under=marks(-face),
         lean=lean,
         turned=head(lean, prism, board) == "RIGHT",
-        length=min(prism.high, board.depth) - max(prism.low, 0.0),
-        open_ends=sum(edges_open(prism, board)),
+        length=length,
+        open_ends=open_ends,
         whole=part.length,
         through=not cut.face,
+        sawn=length if not cut.face and open_ends == 1 else 0.0,
+        left_first=(face > 0) != from_the_wall(prism, board),
     )
 
 
@@ -217,7 +236,7 @@ def _on_face(board: Board, middle: float, rise: float) -> float:
 # --- one guide -----------------------------------------------------------------------------------
 
 
-def _guide(asked: GuideAsked) -> Guide:
+def _guide(asked: GuideAsked, blade: Blade) -> Guide:
     base, width, first = asked.base, asked.width, asked.slots[0]
     bed = Bed.least(base, abs(first.lean), width) if first.lean else None
     longest = max(asked.slots, key=lambda slot: runs(base, slot.length, slot.open_ends))
@@ -237,7 +256,10 @@ def _guide(asked: GuideAsked) -> Guide:
         run=runs(base, longest.length, longest.open_ends),
         stop=None if all(slot.open_ends == 2 for slot in asked.slots) else base.ahead,
         bed=None if bed is None else _bed(bed, first),
-        cuts=tuple(_straight(slot, base) if bed is None else _tilted(slot, bed) for slot in asked.slots),
+        cuts=tuple(
+            replace(_straight(slot, base) if bed is None else _tilted(slot, bed), saw=_sawn(slot, blade))
+            for slot in asked.slots
+        ),
     )
 
 
@@ -253,6 +275,13 @@ def _bed(bed: Bed, slot: Slot) -> TiltedBed:
         wedge=bed.wedge,
         beyond=bed.beyond,
     )
+
+
+def _sawn(slot: Slot, blade: Blade) -> tuple[float, ...] | None:
+    """Rough cuts first, where the slot runs in from an edge."""
+    if not slot.sawn:
+        return None
+    return lines(shared((slot.upper, slot.under)), blade, slot.sawn, left_first=slot.left_first)
 
 
 def _straight(slot: Slot, base: Base) -> GuidedCut:

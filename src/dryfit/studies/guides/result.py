@@ -16,6 +16,8 @@ class GuidedCut:
         under: the same two on the other face, of a slot that comes through and leans; None else.
         edge: of the datum rail, or the bed's thin edge, that faces the slot, or turns away from it under a bed.
         datum_side: whether that edge lies between the datum and the slot.
+        saw: where rough cuts are sawn first, square to the face, by the sides of their kerfs that face the walls; one
+            alone where two kerfs would meet, none where there is no room. None: it is not sawn.
         offcuts: the ends, -1 the datum's and 1 the far one, at which an offcut as thick must carry the guide.
     """
 
@@ -28,6 +30,7 @@ class GuidedCut:
     edge: float
     datum_side: bool
     offcuts: tuple[int, ...] = ()
+    saw: tuple[float, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,9 +120,15 @@ class Guides:
 
     Attributes:
         without: the set-ups of a router for which there is none.
+        blade: the saw for rough cuts, by name; "" where the shop file names none. `leaves` what it leaves on a wall at
+            least and, over the deepest cut, at the most; where that is too much, lines are to be drawn turned by `turn`
+            degrees to the left.
         rests: of holes along a board's faces, by the names of their set-ups.
     """
 
     all: tuple[Guide, ...]
     without: tuple[str, ...] = ()
+    blade: str = ""
+    leaves: tuple[float, float] = (0.0, 0.0)
+    turn: float = 0.0
     rests: tuple[Rest, ...] = ()
