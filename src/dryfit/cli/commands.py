@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from ..errors import JobError
+from .changing import change
 from .comparing import compare
 from .recording import write_down
 from .showing import begun, show
@@ -222,6 +223,26 @@ class New(Command):
         return SOUND
 
 
+class ChangeCommand(Command):
+    """`dryfit change OLD NEW`."""
+
+    name = "change"
+    help = "what differs between two jobs, or a book.json and a job: in wood that is cut, parts, lists, order"
+
+    def arguments(self, parser: argparse.ArgumentParser) -> None:
+        """The two, and the shop."""
+        parser.add_argument("old", type=Path, help="the job as it was, or the book.json that was made of it")
+        parser.add_argument("new", type=Path, help="the job as it is, or its book.json")
+        parser.add_argument("--shop", type=Path, help=SHOP)
+
+    def run(self, given: argparse.Namespace) -> int:
+        """Build both as far as need be and compare them; nothing is written."""
+        try:
+            return MUST_CHANGE if change(given.old, given.new, given.shop) else SOUND
+        except JobError as error:
+            return unusable(error)
+
+
 class ShopCommand(Command):
     """`dryfit shop`."""
 
@@ -357,5 +378,6 @@ COMMANDS: tuple[Command, ...] = (
     Open(),
     Demo(),
     New(),
+    ChangeCommand(),
     ShopCommand(),
 )
