@@ -21,8 +21,16 @@ CALLIPER = 13.0  # smaller sizes are told as a calliper reads them, in inches to
 WRITTEN = 0.0006  # a figure of what is cut is written to 0.001: what differs by no more is the same
 UNEQUAL = 1.0  # edges that differ by no more are taken as level
 
-END_GRAIN = declare("end-grain-shows", "At a corner of unequal boards end grain is left showing.")
-SHALLOW = declare("shallow-angle", "Two boards meet at a shallow angle: slots grow long and leave thin points.")
+END_GRAIN = declare(
+    "end-grain-shows",
+    "At a corner of unequal boards end grain is left showing.",
+    uncured="which of the two boards runs through is a choice of design",
+)
+SHALLOW = declare(
+    "shallow-angle",
+    "Two boards meet at a shallow angle: slots grow long and leave thin points.",
+    uncured="the angle is a choice of design",
+)
 owns("joints", END_GRAIN, SHALLOW)
 
 

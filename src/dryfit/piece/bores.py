@@ -19,7 +19,11 @@ from ..sentences import Length, Name, On, Sentence, Step, say
 from .model import Cut, Part
 from .parts import called
 
-BORE_NEAR = declare("bore-near-cut", "A long bore comes too near another cut: it may break out into it.")
+BORE_NEAR = declare(
+    "bore-near-cut",
+    "A long bore comes too near another cut: it may break out into it.",
+    uncured="whether the hole or the cut gives way is a choice of design",
+)
 owns("wood", BORE_NEAR)
 
 LEAST = 10.0  # of wood, or the bore's diameter if that is more (common practice)

@@ -29,7 +29,11 @@ from .solids import Solids
 DEEPEST = 0.02  # mm that may overlap: contact, as a hand would call it
 PARTS_OVERLAP = question("overlap", "parts that overlap", lambda piece: piece.in_several)
 PRINTED = 0.2  # what the printed places of two ends cannot tell
-OVERLAP = declare("overlap", "Two finished parts take up the same space.")
+OVERLAP = declare(
+    "overlap",
+    "Two finished parts take up the same space.",
+    uncured="which of the two boards gives way, and how far, is a choice of design",
+)
 owns(PARTS_OVERLAP, OVERLAP)
 
 

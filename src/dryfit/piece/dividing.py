@@ -25,8 +25,16 @@ from ..sentences import Length, Name, On, Sentence, Several, say
 from .model import Board, Meeting, Part
 
 STOCK = question("stock", "boards longer than their stock")
-LONGER = declare("longer-than-stock", "A board, or a member of a divided one, does not come out of its stock.")
-WEAK = declare("weak-place-to-divide", "A board is divided where a splice is weak, or too near a joint.")
+LONGER = declare(
+    "longer-than-stock",
+    "A board, or a member of a divided one, does not come out of its stock.",
+    uncured="where it is divided, or made shorter, is a choice of design",
+)
+WEAK = declare(
+    "weak-place-to-divide",
+    "A board is divided where a splice is weak, or too near a joint.",
+    uncured="no better place to divide it was found",
+)
 owns(STOCK, LONGER, WEAK)
 
 CLEAR = 2.0  # times the thickness between a division and what holds the board (common practice)

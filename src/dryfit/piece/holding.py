@@ -36,12 +36,36 @@ from .units import body_of
 HOLDING = question("holding", "what holds each board up")
 
 STANDS = Cure(label="it stands on the floor", edits=(Edit(action="remove", path=("wall", "hung")),))
-HUNG = declare("hung-without-fixing", "The piece is to hang, and no fixing holds it to the wall.")
-FALLS = declare("held-by-nothing", "A board reaches neither the floor nor a fixing through joints that can carry it.")
-TIPS = declare("tips", "A board is supported to one side of its weight only: it tips.")
-LOOSE = declare("not-fastened", "A joint is neither glued nor fastened, and nothing of it goes into the other board.")
-DRAWN_OUT = declare("held-by-fit", "Nothing but their fit holds some boards: they pull out.")
-APART = declare("apart", "Some boards are joined to each other but not to the rest of the piece, or to none.")
+HUNG = declare(
+    "hung-without-fixing",
+    "The piece is to hang, and no fixing holds it to the wall.",
+    uncured="where it is fixed to the wall is a choice of design",
+)
+FALLS = declare(
+    "held-by-nothing",
+    "A board reaches neither the floor nor a fixing through joints that can carry it.",
+    uncured="what is to hold the board up is a choice of design",
+)
+TIPS = declare(
+    "tips",
+    "A board is supported to one side of its weight only: it tips.",
+    uncured="what it bears on at the other side is a choice of design",
+)
+LOOSE = declare(
+    "not-fastened",
+    "A joint is neither glued nor fastened, and nothing of it goes into the other board.",
+    uncured="the joint cannot be glued as it is; what holds it is a choice of design",
+)
+DRAWN_OUT = declare(
+    "held-by-fit",
+    "Nothing but their fit holds some boards: they pull out.",
+    uncured="what is to hold them is a choice of design: their joints cannot be glued as they are",
+)
+APART = declare(
+    "apart",
+    "Some boards are joined to each other but not to the rest of the piece, or to none.",
+    uncured="whether the piece is meant to be in several parts is your choice",
+)
 CODES = owns(HOLDING, HUNG, FALLS, TIPS, LOOSE, DRAWN_OUT, APART)  # they name boards that stand where they should
 
 

@@ -25,10 +25,15 @@ from ..sentences import Length, Name, Sentence, Several, Step, Words, renamed, s
 from .dividing import Room, any_spans, inner_spans, longest_of, places, room_of, sound_spans, weak_places, zones_of
 from .kinds import Kinds
 from .model import Board, Decision, Meeting, Part
+from .movable import kept_where
 from .setout import Made
 from .taking_apart import Division, taken_apart
 
-NO_PLACE = declare("no-place-to-divide", "A board is longer than its stock and no sound place was found to divide it.")
+NO_PLACE = declare(
+    "no-place-to-divide",
+    "A board is longer than its stock and no sound place was found to divide it.",
+    uncured="how long the board is, and where it may be divided, is a choice of design",
+)
 owns("stock", NO_PLACE)
 
 ABOUT = "where the board is divided"
@@ -199,12 +204,16 @@ def decision_in_the_file(decision: Decision, whole: Mapping[str, str]) -> Decisi
 
 
 def finding_in_the_file(finding: Finding, whole: Mapping[str, str]) -> Finding:
-    """A finding whose cures speak of boards as the job file does; those that cannot are left out."""
+    """A finding whose cures speak of boards as the job file does; of those that cannot it is said."""
     if not whole or not finding.cures:
         return finding
-    cures = ((cure, _edits_in_the_file(cure.edits, whole)) for cure in finding.cures)
-    told = (replace(cure, label=_label_in_the_file(cure.label, whole), edits=edits) for cure, edits in cures if edits)
-    return replace(finding, cures=tuple(told))
+    return kept_where(
+        finding,
+        (
+            replace(cure, label=_label_in_the_file(cure.label, whole), edits=_edits_in_the_file(cure.edits, whole))
+            for cure in finding.cures
+        ),
+    )
 
 
 def _label_in_the_file(label: Words, whole: Mapping[str, str]) -> Words:

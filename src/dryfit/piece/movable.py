@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import TypeVar
 
-from ..findings import Finding
+from ..findings import Finding, InVain, Vain
 from ..geometry.frames import Vec2
 from ..places import Cure, Edit
 from ..sentences import Words
@@ -115,9 +115,21 @@ def in_lines(found: Iterable[T], boards: Movable) -> Iterator[T | Finding]:
 
 
 def in_their_lines(finding: Finding, boards: Movable) -> Finding:
-    """A finding whose cures move lines where the file has them; those that cannot be made so are left out."""
-    cures = tuple(replace(cure, edits=edits) for cure in finding.cures if (edits := _in_lines(cure, boards)))
-    return replace(finding, cures=cures)
+    """A finding whose cures move lines where the file has them; of the others it is said that they cannot."""
+    return kept_where(finding, [replace(cure, edits=_in_lines(cure, boards)) for cure in finding.cures])
+
+
+def kept_where(finding: Finding, cures: Iterable[Cure]) -> Finding:
+    """A finding with those of its cures, worked out again, that the job file can be changed by."""
+    every = tuple(cures)
+    return replace(
+        finding,
+        cures=tuple(cure for cure in every if cure.edits),
+        in_vain=(
+            *finding.in_vain,
+            *(InVain(label=cure.label, why=Vain.ALONE) for cure in every if not cure.edits),
+        ),
+    )
 
 
 def _in_lines(cure: Cure, boards: Movable) -> tuple[Edit, ...]:

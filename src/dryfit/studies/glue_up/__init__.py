@@ -40,8 +40,16 @@ from .squareness import Quad, apart
 from .stages import BOTH, Batch, Clock, batches, grams
 from .value import GlueUpValue, StageValue
 
-UNKNOWN = declare("glue-unknown", "There are no figures for a glue, so no glue-up is planned.")
-TOO_SLOW = declare("glue-sets-first", "A step takes longer to spread, close and clamp than the glue stays open.")
+UNKNOWN = declare(
+    "glue-unknown",
+    "There are no figures for a glue, so no glue-up is planned.",
+    uncured="no known glue has a name near to it",
+)
+TOO_SLOW = declare(
+    "glue-sets-first",
+    "A step takes longer to spread, close and clamp than the glue stays open.",
+    uncured="no other glue that is known stays open long enough; fewer joints a step is a choice of design",
+)
 
 DEFAULT = "PVA, D3"
 NO_ORDER = "no order is found"

@@ -23,7 +23,11 @@ from ...study.registry import register
 from ...trade.species import density, find_species
 from .result import Measures
 
-NO_FIGURES = declare("no-figures", "There are no figures for a species, so what depends on them is left out.")
+NO_FIGURES = declare(
+    "no-figures",
+    "There are no figures for a species, so what depends on them is left out.",
+    uncured="no species that is known has a name near to it, or several have",
+)
 
 MM3_PER_M3 = 1e9
 MM2_PER_M2 = 1e6
