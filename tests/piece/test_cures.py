@@ -72,6 +72,54 @@ CASES = {
         "held-by-fit",
         ["glue left to shelf", "glue right to shelf"],
     ),
+    "a shelf that reaches neither post": (
+        HEAD + posts() + SHELF + board("upper", "[[40, 900], [950, 900]]"),
+        "held-by-nothing",
+        [
+            "upper: 28 and 38 longer, from left to right",
+            "upper: 28 longer, up to left",
+            "upper: 38 longer, up to right",
+        ],
+    ),
+    "a divider that stops short": (
+        HEAD + posts() + SHELF + board("divider", "[[500, 100], [500, 400]]"),
+        "held-by-nothing",
+        ["divider: 188 longer, up to shelf"],
+    ),
+    "two boards one in the other, their lines 10 apart": (
+        HEAD + posts() + SHELF + board("strip", "[[300, 610], [700, 610]]"),
+        "not-joined",
+        ["shelf: 14 down", "strip: 14 up"],
+    ),
+    "a rise of 300 over 600": (
+        HEAD + posts() + SHELF + board("low", "[[12, 100], [988, 100]]") + board("lean", "[[100, 0], [700, 300]]"),
+        "shallow-angle",
+        ["lean: turned by 3.43°, to 30° from low", "low: turned by 3.43°, to 30° from lean"],
+    ),
+    "a glue with no such number": (
+        HEAD + '[glue]\nkind = "pva d9"\n' + posts() + SHELF
+        + '[[joint]]\nbetween = ["shelf", "left"]\nkind = "housing"\nglued = true\n',
+        "glue-unknown",
+        ["it is PVA, D2", "it is PVA, D3", "it is PVA, D4"],
+    ),
+    "a species that may be several": (
+        HEAD.replace("oak, white", "oak") + posts() + SHELF,
+        "no-figures",
+        ["it is American white oak", "it is American red oak", "it is European oak"],
+    ),
+    "a splice where a member is too long": (
+        HEAD + "longest = 700\n" + board("shelf", "[[0, 600], [1000, 600]]", "splice_at = [100]")
+        + board("a", "[[200, 300], [200, 900]]") + board("b", "[[500, 300], [500, 900]]"),
+        "longer-than-stock",
+        ["leave open where shelf is divided", "use stock 920 long"],
+    ),
+    "a screw beside an upright": (
+        HEAD + '[wall]\nkind = "timber studs"\nhung = true\n' + board("shelf", "[[0, 500], [1200, 500]]")
+        + board("upright", "[[600, 0], [600, 1000]]")
+        + '[[fixing]]\nname = "screws"\nboard = "shelf"\nkind = "long screw"\nat = [200, 630]\n',
+        "bore-near-cut",
+        ["screws: 5 to the right"],
+    ),
     "joint faces coated and glued": (
         HEAD + '[finish]\nsystem = "varnish, polyurethane"\ncoats = 2\n'
         + 'before_assembly = ["left"]\njoint_zones = "coated"\n'
@@ -115,7 +163,8 @@ def test_what_was_tried_in_vain_is_said_with_the_stop_it_would_bring():
 
 def test_a_board_of_a_row_cannot_be_moved_by_itself_and_that_is_said():
     """Three uprights 60 apart, of one table: between two slots 36 of wood, 48 wanted."""
-    row = '[[board]]\nname = "u {i}"\ntimber = "t"\ndepth = 300\ncount = 3\nline = [["300 + 60 * i", 0], ["300 + 60 * i", 1200]]\n'
+    line = 'line = [["300 + 60 * i", 0], ["300 + 60 * i", 1200]]'
+    row = f'[[board]]\nname = "u {{i}}"\ntimber = "t"\ndepth = 300\ncount = 3\n{line}\n'
     book = build(read_job_text(HEAD + board("shelf", "[[0, 600], [1200, 600]]") + row))
     found = [one for one in book.findings if one.code == "short-grain" and not one.cures]
     assert found
@@ -138,4 +187,5 @@ def test_what_nobody_thought_of_changing_is_said_in_the_words_of_its_code():
 def test_a_finding_with_a_cure_does_not_say_that_there_is_none():
     text, code, _ = CASES["an end 3 short of a face"]
     finding = next(one for one in build(read_job_text(text)).findings if one.code == code)
-    assert finding.cures and uncured(finding) == ""
+    assert finding.cures
+    assert uncured(finding) == ""

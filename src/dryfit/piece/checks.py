@@ -34,7 +34,7 @@ SHORT_GRAIN = declare(
 THIN_WEB = declare(
     "thin-web",
     "A housing, or two opposite each other, leave too little of the board behind them.",
-    uncured="its depth is shared by what lies opposite, or a measure that others use",
+    uncured="how deep it is let in, or how thick the board is, is a choice of design",
 )
 DANGLING = declare(
     "no-such-board",

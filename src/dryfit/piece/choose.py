@@ -40,7 +40,7 @@ KIND_UNSUITED = declare(
 NOT_JOINED = declare(
     "not-joined",
     "Two boards stand in each other's way and no joint is cut for them.",
-    uncured="which of the two boards gives way, and how far, is a choice of design",
+    uncured="no short move is known that clears them: which of the two gives way is a choice of design",
 )
 LAID_ON = declare(
     "laid-on",

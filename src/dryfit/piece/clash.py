@@ -22,6 +22,7 @@ from ..geometry.shapes import HalfSpace
 from ..keeping import Keep, Same
 from ..places import Pair, Where
 from ..sentences import Length, Name, Step, say
+from .clearing import moved_clear
 from .meetings import pair_key, separation
 from .model import Part
 from .solids import Solids
@@ -32,7 +33,7 @@ PRINTED = 0.2  # what the printed places of two ends cannot tell
 OVERLAP = declare(
     "overlap",
     "Two finished parts take up the same space.",
-    uncured="which of the two boards gives way, and how far, is a choice of design",
+    uncured="no short move is known that clears them: which of the two gives way is a choice of design",
 )
 owns(PARTS_OVERLAP, OVERLAP)
 
@@ -211,4 +212,5 @@ def _finding(one: Part, other: Part, overlap: Overlap, joined: frozenset[Pair]) 
         limit=DEEPEST,
         unit="mm",
         source="geometry",
+        cures=tuple(moved_clear(one.board, other.board)),
     )

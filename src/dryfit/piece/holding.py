@@ -23,6 +23,7 @@ from ..keeping import Keep, Same
 from ..places import Cure, Edit, Pair, Path, Where
 from ..sentences import Length, Name, Several, Value, few, say
 from .choose import Chosen
+from .clearing import run_to_meet
 from .meetings import name_order
 from .model import WALL, Board, Hand, Joint, Meeting, Part
 from .room import is_floor, outline
@@ -189,6 +190,7 @@ class _Check:
         self.job, self.parts, self.chosen = job, parts, chosen
         self.names = [part.id for part in parts]
         self.boards = {part.id: part.board for part in parts}
+        self.ran_on = 0
         self.known = [
             keep.get("carries", (item.kind.name, Same(joint)), partial(_known, item, joint))
             for item, joint in chosen.values()
@@ -344,8 +346,15 @@ class _Check:
             says=says,
             remedy=remedy,
             source="geometry",
-            cures=self._glued(links, group),
+            cures=self._glued(links, group) if links else self._run_on(group),
         )
+
+    def _run_on(self, group: Sequence[str]) -> tuple[Cure, ...]:
+        """A board that touches nothing, run on to what stands in its way; of many only the first few are tried."""
+        if len(group) > 1 or self.ran_on >= MOST_FAST:
+            return ()
+        self.ran_on += 1
+        return tuple(run_to_meet(self.boards[group[0]], self.boards.values()))
 
     def _stands_alone(self, name: str) -> Finding:
         return Finding(
@@ -499,6 +508,7 @@ class _Check:
                     where=Where(boards=tuple(group), path=self.boards[group[0]].path),
                     says=say("{} {}", _listed(group), says),
                     remedy="leave it so if that is meant, else bring it to the rest",
+                    cures=self._run_on(group),
                 )
 
     # ---- what is left open

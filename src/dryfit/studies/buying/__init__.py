@@ -39,7 +39,7 @@ from .value import BuyingValue, FinishValue, MaskValue, PartValue, SetUpValue, T
 TOO_THIN = declare(
     "stock-too-thin",
     "A timber is sold thinner than its boards must be when they come.",
-    uncured="no thickness that is sold is enough: plane less off, or glue it up",
+    uncured="which thicknesses can be had is known to your supplier, not to the job",
 )
 TOO_NARROW = declare(
     "panel-too-narrow",

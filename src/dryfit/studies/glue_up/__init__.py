@@ -101,6 +101,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
             glue=match.found.name if match.found else "",
             unknown="" if match.found else match.says,
             remedy="" if match.found else match.remedy,
+            near=() if match.found else tuple(glue.name for glue in match.candidates),
             figures=_figures(match.found) if match.found else (),
             slower=_slower(match.found) if match.found else (),
             paces=(
@@ -160,7 +161,21 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
         if not value.glue and any(joint.faces for joint in value.joints):
             where = Where(path=("glue", "kind"))
             says = say("no glue-up is planned: {}", value.unknown)
-            return (Finding(code=UNKNOWN, severity=Severity.WARN, where=where, says=says, remedy=value.remedy),)
+            return (
+                Finding(
+                    code=UNKNOWN,
+                    severity=Severity.WARN,
+                    where=where,
+                    says=says,
+                    remedy=value.remedy,
+                    cures=tuple(
+                        Cure(
+                            label=say("it is {}", name), edits=(Edit(action="set", path=("glue", "kind"), value=name),)
+                        )
+                        for name in value.near
+                    ),
+                ),
+            )
         return tuple(_too_slow(go, value) for go in result.stages if go.minutes > go.open_minutes + 1e-9)
 
     def not_checked(self, value: GlueUpValue, result: GlueUp) -> tuple[NotChecked, ...]:
