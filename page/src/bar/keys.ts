@@ -186,7 +186,8 @@ function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean
   if (event.target instanceof Element && event.target.closest("[role=slider], nav, aside") !== null) return false;
   const [one, ten, tenth] = NUDGE[sight.units];
   const far = event.shiftKey ? ten : event.altKey ? tenth : one;
-  if (sight.boards.length > 0) nudge([x * far, y * far]);
+  if (sight.bay !== null && event.shiftKey) chosenBay.further([x, y]);
+  else if (sight.boards.length > 0) nudge([x * far, y * far]);
   else {
     sight.fits = false;
     sight.view = panned(sight.view, -x * PAN, y * PAN);

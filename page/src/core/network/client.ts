@@ -75,7 +75,7 @@ export const server = {
   grip: (base_revision: number, target: Target) => sent<Gripped>("drag", { base_revision, target }),
   preview: (base_revision: number, doing: Doing) => sent<Previewed>("preview", { base_revision, doing }),
   bays: () => got<Bays>("bays"),
-  bay: (at: readonly [number, number]) => sent<BayFound>("bay", { at }),
+  bay: (at: readonly [number, number], others: readonly (readonly [number, number])[] = []) => sent<BayFound>("bay", { at, others }),
   ways: (base_revision: number, of: DerivedOf) => sent<Offers>("ways", { base_revision, ...of }),
   card: (of: CardOf) => got<Card>(`card?${cardQuery(of)}`),
   study: <Name extends StudyName>(name: Name) => got<Answered<Name>>(`study/${name}`),
