@@ -137,7 +137,7 @@ def test_two_bays_chosen_on_the_drawing_are_made_equal_there_by_pointer(open_job
     page.keyboard.up("Shift")
     act = page.locator("g.together").get_by_role("button", name=TWO)
     act.wait_for()
-    assert page.locator("g.together path").count() == 2, "both are washed"
+    assert page.locator("path.bay").count() == 2, "both are washed"
     assert page.locator("g.together .says").text_content() == "mid 1: 50 mm to the right"
     shot(opened, "bays-together")
     act.hover()

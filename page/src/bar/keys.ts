@@ -177,7 +177,7 @@ function act(key: string): boolean {
 function light(number: number): boolean {
   const wanted = shownLights()[number - 1];
   if (!wanted || waitsFor(wanted) !== "") return false;
-  sight.light = wanted.name;
+  lights.choose(wanted.name);
   void tick().then(() => document.querySelector<HTMLElement>("[data-main]")?.focus());
   return true;
 }
@@ -198,7 +198,7 @@ function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean
 function escaped(): boolean {
   nudgeSettled();
   if (sight.keys) sight.keys = false;
-  else if (lights.now?.leaves) sight.light = "";
+  else if (lights.now?.leaves) lights.leave();
   else if (sight.tool !== "hand") drawing.end();
   else sight.chooseNothing();
   return true;

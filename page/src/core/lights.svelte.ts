@@ -20,10 +20,23 @@ class Lights {
   all = $state.raw<readonly Light[]>([]);
   #at = $state.raw<ReadonlyMap<string, number>>(new Map());
 
+  #before = ""; // the one that was left for one that Escape leaves
+
   readonly now: Light | undefined = $derived(lightNamed(sight.light, this.all));
   /** How far the light's own slider is. */
   readonly at: number = $derived(this.#at.get(this.now?.name ?? "") ?? 0);
   readonly shown: Shown | null = $derived(this.now?.show?.(this.#results(this.now.studies), this.at) ?? null);
+
+  /** The light with this name; from one that Escape leaves it leads back to where one came from. */
+  choose(name: string): void {
+    if (this.now?.leaves !== true) this.#before = this.now?.name ?? "";
+    sight.light = name;
+  }
+
+  /** Back to the light that one came from. */
+  leave(): void {
+    sight.light = this.#before;
+  }
 
   goTo(at: number): void {
     if (this.now) this.#at = new Map(this.#at).set(this.now.name, at);
