@@ -3,6 +3,7 @@ import { answers } from "./answers.svelte";
 import type { Light, ResultsOf } from "./light";
 import type { Shown } from "./shown";
 import { sight } from "./sight.svelte";
+import { whatIf } from "./whatif.svelte";
 import type { StudyName } from "./wire";
 
 /** Of lights, the one with this name; where there is none, the one the page opens in. */
@@ -42,9 +43,9 @@ class Lights {
     if (this.now) this.#at = new Map(this.#at).set(this.now.name, at);
   }
 
-  /** Those the light names and no others: it was made for no others. */
+  /** Those the light names and no others: it was made for no others. While a lever of one is moved, what it would give. */
   #results(names: readonly StudyName[]): ResultsOf<StudyName> {
-    const told: readonly (readonly unknown[])[] = names.map((name) => [name, answers.of(name).result]);
+    const told: readonly (readonly unknown[])[] = names.map((name) => [name, whatIf.of(name)?.result ?? answers.of(name).result]);
     return Object.fromEntries(told);
   }
 }

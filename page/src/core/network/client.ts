@@ -1,6 +1,6 @@
 /** The only caller of the server. Every refusal becomes a `Refused` with words for the maker. */
 import type {
-  Answered, Assembly, BayFound, Bays, Card, CardOf, Change, Changed, DerivedOf, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, StudyName, Target, Task, Doing, Offers,
+  Answered, Assembly, BayFound, Bays, Card, CardOf, Change, Changed, DerivedOf, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, StudyName, Target, Task, Tried, Doing, Offers,
 } from "../wire";
 
 export class Refused extends Error {
@@ -79,6 +79,7 @@ export const server = {
   ways: (base_revision: number, of: DerivedOf) => sent<Offers>("ways", { base_revision, ...of }),
   card: (of: CardOf) => got<Card>(`card?${cardQuery(of)}`),
   study: <Name extends StudyName>(name: Name) => got<Answered<Name>>(`study/${name}`),
+  whatIf: <Name extends StudyName>(name: Name, base_revision: number, levers: Readonly<Record<string, Readonly<Record<string, string | number>>>>) => sent<Tried<Name>>(`study/${name}`, { base_revision, levers }),
   assembly: () => got<Assembly>("assembly"),
   model: async (have: readonly string[], revision: number): Promise<ArrayBuffer> => {
     const query = new URLSearchParams([["revision", String(revision)], ...have.map((key): [string, string] => ["have", key])]);
