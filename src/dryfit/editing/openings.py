@@ -504,10 +504,8 @@ def _equal_texts(drawn: Drawn, ends: tuple[Bound, Bound], specs: list[BoardSpec]
     if not (low and high and all(sizes)):
         return []
     bays = len(specs) + 1
-    thick = {
-        (spec.timber if spec.lies == "across" else "", size.partition(" / ")[2])
-        for spec, size in zip(specs, sizes, strict=True)
-    }
+    axis = ends[0].axis
+    thick = {(spec.timber if spec.lies == "across" else "", round(abs(_lean(spec, axis)), 6)) for spec in specs}
     if len(thick) == 1 and all(timber for timber, _ in thick):
         return [equal_text(low, high, size, str(at), bays) for at, size in enumerate(sizes, start=1)]
     each = f"({high} - {low} - {' - '.join(sizes)}) / {bays}"
