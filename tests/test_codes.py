@@ -51,6 +51,13 @@ def test_every_declared_code_has_an_owner_that_somebody_knows():
     assert set(OWNERS.values()) <= {ITSELF, *QUESTIONS, *KINDS}
 
 
+def test_every_code_says_why_no_change_is_offered_where_none_is():
+    """In words that go on after "no change offered: ", by whoever declares it: `declare(..., uncured="...")`."""
+    silent = sorted(word for word, code in CODES.items() if not code.uncured)
+    assert not silent, f"declared without uncured: {silent}"
+    assert not [code.uncured for code in CODES.values() if code.uncured.endswith(".") or code.uncured == code.means]
+
+
 def test_kinds_and_studies_own_what_they_list():
     for owner, thing in {**KINDS, **STUDIES}.items():
         assert owned_by(owner) == set(thing.codes), owner

@@ -17,7 +17,11 @@ from .sentences import Name, Voice, Words, few, say, told
 
 LOG = logging.getLogger("dryfit")
 RAISE = "DRYFIT_RAISE"  # set in the environment of tests: faults are raised, not told
-FAILED = declare("study-failed", "A check or a study failed through a fault in Dryfit: what it looks at is left open.")
+FAILED = declare(
+    "study-failed",
+    "A check or a study failed through a fault in Dryfit: what it looks at is left open.",
+    uncured="the fault is in Dryfit, not in the job",
+)
 owns(ITSELF, FAILED)
 MOST_TOLD = 3  # that one question leaves open for one reason; more are counted
 OUR_FAULT = "a fault in Dryfit stopped it"

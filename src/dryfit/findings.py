@@ -12,7 +12,7 @@ from typing import Any
 
 from .lengths import MM_PER, LengthUnit, rounded_to
 from .places import Cure, Where
-from .sentences import Voice, Words, told
+from .sentences import Voice, Words, few, say, told
 
 ITSELF = "dryfit"  # owner of what is said of Dryfit itself
 
@@ -25,11 +25,14 @@ class Code:
         word: as a finding carries it.
         means: the sentence that its page opens with.
         several: heads findings that say the same of other things; "" where nothing does.
+        uncured: why no change of the job is offered where none was found to be tried, as it reads after "no change
+            offered: ": what must give way is a choice of design, of the shop, or known to the maker alone.
     """
 
     word: str
     means: str
     several: str = ""
+    uncured: str = ""
 
 
 CODES: dict[str, Code] = {}
@@ -38,7 +41,7 @@ QUESTIONS: dict[str, str] = {}
 CONCERNS: dict[str, Callable[[Any], bool]] = {}  # of questions that not every piece gives cause to ask
 
 
-def declare(code: str, meaning: str, several: str = "") -> str:
+def declare(code: str, meaning: str, several: str = "", *, uncured: str = "") -> str:
     """Register a finding's code with what it means, and return the code.
 
     Args:
@@ -46,13 +49,14 @@ def declare(code: str, meaning: str, several: str = "") -> str:
         meaning: the sentence that its page opens with.
         several: heads findings that say the same of other things, with a pair of braces for how many they are, and for
             what else they say: "{} joints meet {}: a {} cannot be made yet".
+        uncured: why its owner offers no change of the job, where it offers none.
 
     Raises:
         ValueError: the code is declared already.
     """
     if code in CODES:
         raise ValueError(f"the finding code {code!r} is declared twice")
-    CODES[code] = Code(word=code, means=meaning, several=several)
+    CODES[code] = Code(word=code, means=meaning, several=several, uncured=uncured)
     return code
 
 
@@ -104,6 +108,31 @@ class Severity(StrEnum):
     NOTE = "note"
 
 
+class Vain(StrEnum):
+    """What came of a change that would have been a cure, and is none."""
+
+    STAYS = "it does not end this"
+    BRINGS = "it brings a stop"
+    ALONE = "it moves or changes others too"
+    REFUSED = "the job file cannot be changed so"
+    UNTRIED = "not tried yet: there are too many to try at once"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InVain:
+    """A change of the job that is no cure.
+
+    Attributes:
+        label: as its button would say it.
+        why: what came of it.
+        brings: codes of the stops that it would bring.
+    """
+
+    label: Words
+    why: Vain
+    brings: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """One thing found, with all a maker needs to act on it.
@@ -118,6 +147,7 @@ class Finding:
         unit: "mm", "deg", "N" ...; empty where nothing is measured.
         source: where the limit comes from.
         cures: changes of the job file that would end it.
+        in_vain: changes that were thought of, and on trial were none.
     """
 
     code: str
@@ -130,6 +160,7 @@ class Finding:
     unit: str = ""
     source: str = ""
     cures: tuple[Cure, ...] = ()
+    in_vain: tuple[InVain, ...] = ()
 
     def __post_init__(self) -> None:
         assert self.code in CODES, f"finding code {self.code!r} is not declared"
@@ -160,6 +191,33 @@ class NotChecked:
 
 
 _FINEST = 64  # parts of an inch
+_MOST_IN_VAIN = 3  # changes told of; the rest are counted
+
+
+def uncured(finding: Finding) -> Words:
+    """Why a finding has no cure, as it reads after "no change offered: "; "" where it has one.
+
+    Either what was thought of and tried does not help, or its code says whose choice it is.
+    """
+    if finding.cures:
+        return ""
+    if not finding.in_vain:
+        return CODES[finding.code].uncured or "none is known for it"
+    each = [say("{} ({})", one.label, _came_of(one)) for one in finding.in_vain]
+    if len(each) == 1:
+        return say("the one thought of does not do: {}", each[0])
+    return say("none of {} thought of does: {}", f"{len(each)}", few(each, _MOST_IN_VAIN))
+
+
+def _came_of(tried: InVain) -> Words:
+    if not tried.brings:
+        return tried.why.value
+    return say("{}: {}", tried.why.value, few(tried.brings, _MOST_IN_VAIN))
+
+
+def with_no_cures(finding: Finding) -> Finding:
+    """A finding without what may be done about it: cures that nobody has tried, or that have been."""
+    return replace(finding, cures=(), in_vain=()) if finding.cures or finding.in_vain else finding
 
 
 def finding_told(finding: Finding, voice: Voice) -> Finding:
@@ -169,6 +227,7 @@ def finding_told(finding: Finding, voice: Voice) -> Finding:
         says=told(finding.says, voice),
         remedy=told(finding.remedy, voice),
         cures=tuple(replace(cure, label=told(cure.label, voice)) for cure in finding.cures),
+        in_vain=tuple(replace(tried, label=told(tried.label, voice)) for tried in finding.in_vain),
     )
 
 

@@ -78,16 +78,20 @@ def browser(chromium: str) -> Iterator[Any]:
 
 @dataclass
 class Server:
-    """A server of one job file; what it prints goes into a file beside it. `static`: of another page than ours."""
+    """A server of one job file; what it prints goes into a file beside it.
+
+    `static`: of another page than ours; `source`: of another program.
+    """
 
     job: Path
     static: Path | None = None
+    source: Path = ROOT / "src"
     process: subprocess.Popen[bytes] | None = None
     link: str = ""
 
     def start(self) -> None:
         log = self.job.parent / "server.log"
-        env = {**os.environ, "PYTHONPATH": str(ROOT / "src"), "PYTHONUNBUFFERED": "1", "DRYFIT_TRACE": "1"}
+        env = {**os.environ, "PYTHONPATH": str(self.source), "PYTHONUNBUFFERED": "1", "DRYFIT_TRACE": "1"}
         start = START.format(SERVES.format(str(self.static)) if self.static else "")
         command = [sys.executable, "-c", start, "open", str(self.job), "--port", "0", "--no-browser"]
         with log.open("wb") as out:
@@ -155,12 +159,12 @@ class Opened:
         self.page.wait_for_function(shown, arg=revision)
 
 
-def begun(folder: Path, text: str, static: Path | None = None) -> Server:
+def begun(folder: Path, text: str, static: Path | None = None, source: Path = ROOT / "src") -> Server:
     """A server of a demo, or of a text, with a folder of its own."""
     folder.mkdir()
     job = folder / "wall.toml"
     job.write_text(text if "\n" in text else demo_text(text), encoding="utf-8")
-    return Server(job, static)
+    return Server(job, static, source)
 
 
 def window(browser: Any, server: Server, size: dict[str, int], context: dict[str, Any]) -> Opened:
@@ -182,9 +186,14 @@ def open_job(tmp_path: Path, browser: Any) -> Iterator[Callable[..., Opened]]:
     pages: list[Opened] = []
 
     def opening(
-        text: str = "record-wall", *, size: dict[str, int] = DESK, static: Path | None = None, **context: Any
+        text: str = "record-wall",
+        *,
+        size: dict[str, int] = DESK,
+        static: Path | None = None,
+        source: Path = ROOT / "src",
+        **context: Any,
     ) -> Opened:
-        server = begun(tmp_path / f"job-{len(servers)}", text, static)
+        server = begun(tmp_path / f"job-{len(servers)}", text, static, source)
         servers.append(server)
         server.start()
         opened = window(browser, server, size, context)

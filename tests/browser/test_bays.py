@@ -120,6 +120,71 @@ def test_by_touch(open_job: Opening):
     until(opened, are_equal)
 
 
+TWO = "make these two equal, 330 mm each"  # 280 and 380, the third bay left as it is
+
+
+def two_are_equal(state: dict[str, Any]) -> bool:
+    return clears(state) == pytest.approx([330, 330, 280], abs=0.001)
+
+
+def test_two_bays_chosen_on_the_drawing_are_made_equal_there_by_pointer(open_job: Opening):
+    opened = open_job(PARTED)
+    page, sheet, before = opened.page, Sheet(opened), opened.job.read_bytes()
+    sheet.press((420, 300))
+    page.get_by_role("heading", name="a bay", exact=True).wait_for()
+    page.keyboard.down("Shift")
+    sheet.press((150, 300))
+    page.keyboard.up("Shift")
+    act = page.locator("g.together").get_by_role("button", name=TWO)
+    act.wait_for()
+    assert page.locator("path.bay").count() == 2, "both are washed"
+    assert page.locator("g.together .says").text_content() == "mid 1: 50 mm to the right"
+    shot(opened, "bays-together")
+    act.hover()
+    page.locator("path.before").first.wait_for()
+    assert "mid 1 moves" in trying(page).inner_text()
+    shot(opened, "bays-together-tried")
+    assert act.is_visible(), "the word stays under the hand"
+    assert opened.job.read_bytes() == before
+    act.click()
+    until(opened, two_are_equal)
+    page.get_by_text("not made equal: they are equal").first.wait_for()
+    page.keyboard.press("Control+z")
+    until(opened, lambda state: clears(state) == pytest.approx([280, 380, 280]))
+    page.keyboard.down("Shift")
+    sheet.press((150, 300))  # out again
+    page.keyboard.up("Shift")
+    page.get_by_role("button", name=EQUAL).wait_for()
+    assert page.locator("g.together").count() == 0
+
+
+def test_the_same_by_keyboard(open_job: Opening):
+    opened = open_job(PARTED)
+    page = opened.page
+    page.keyboard.press("o")  # the largest, in the middle
+    page.get_by_role("button", name=EQUAL).wait_for()
+    page.keyboard.press("Shift+ArrowLeft")
+    page.locator("g.together").get_by_role("button", name=TWO).focus()
+    page.keyboard.press("Enter")
+    until(opened, two_are_equal)
+
+
+def test_the_same_by_touch(open_job: Opening):
+    opened = open_job(PARTED, size=TABLET, has_touch=True, is_mobile=True)
+    page, sheet = opened.page, Sheet(opened)
+    page.touchscreen.tap(*sheet.at((420, 300)))
+    page.get_by_role("heading", name="a bay", exact=True).wait_for()
+    page.touchscreen.tap(*sheet.at((150, 300)))
+    act = page.locator("g.together").get_by_role("button", name=TWO)
+    act.tap()
+    trying(page).wait_for()
+    assert not two_are_equal(opened.state()), "the first press tries it"
+    act.tap()
+    until(opened, two_are_equal)
+    page.touchscreen.tap(*sheet.at((1300, 300)))
+    page.locator("g.together").wait_for(state="detached")
+
+
 def test_a_row_is_spaced_laid_in_the_bay_chosen_and_changed_as_one(open_job: Opening):
     opened = open_job(EMPTY)
     page = opened.page

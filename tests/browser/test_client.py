@@ -70,6 +70,16 @@ def test_escape_leaves_and_the_drawing_is_as_it_was(look_at: Opening) -> None:
     assert opened.page.get_by_role("button", name="Set out").get_attribute("aria-current") == "page"
 
 
+def test_escape_leads_back_to_the_light_one_came_from(look_at: Opening) -> None:
+    page = look_at(ROOM).page
+    page.get_by_role("button", name="Together").click()
+    page.get_by_role("button", name="Client").click()
+    page.locator("#in-the-room").wait_for()
+    page.keyboard.press("Escape")
+    page.locator("#in-the-room").wait_for(state="detached")
+    assert page.get_by_role("button", name="Together").get_attribute("aria-current") == "page"
+
+
 def test_what_is_typed_in_the_text_keeps_what_another_window_changes_meanwhile(
     open_job: Opening, browser: object
 ) -> None:

@@ -1,5 +1,6 @@
 """A cure rested on is drawn before it is taken: nothing is saved, and nothing is left of it when the hand goes."""
 
+import os
 from collections.abc import Callable
 
 from .conftest import Opened
@@ -51,3 +52,37 @@ def test_all_cures_of_a_note_are_listed_and_tried_by_the_keyboard(open_job: Call
     page.get_by_role("status").filter(has_text="Trying glue leaning side to lower shelf. No board moves").wait_for()
     page.keyboard.press("Escape")
     page.get_by_role("status").filter(has_text="Trying").wait_for(state="detached")
+
+
+FOUR = """dryfit = 1
+[timber.t]
+species = "oak, white"
+thickness = 24
+[[board]]
+name = "shelf"
+timber = "t"
+depth = 300
+line = [[0, 600], [1200, 600]]
+""" + "".join(
+    f'[[board]]\nname = "{name}"\ntimber = "t"\ndepth = 300\nline = [[{at}, 0], [{at}, 1200]]\n'
+    for name, at in {"z": 228, "a": 300, "b": 340, "c": 412}.items()
+)
+
+
+def test_a_note_without_a_cure_says_what_was_tried_in_vain(look_at: Callable[..., Opened]):
+    """Uprights a and b are 40 apart, and have no room to either side: see tests/piece/test_cures.py."""
+    page = look_at(FOUR).page
+    note = page.locator(".notes li", has_text="between the slots for b and a")
+    note.wait_for()
+    assert note.locator(".cures").count() == 0
+    assert note.locator(".uncured").inner_text() == (
+        "no change offered: none of 2 thought of does: b: 59.5 to the right (it brings a stop: not-joined) and "
+        "a: 59.5 to the left (it brings a stop: not-joined)"
+    )
+    note.locator("button.what").click()
+    whole = "(said) => said.scrollWidth <= said.clientWidth && said.scrollHeight <= said.clientHeight + 1"
+    assert note.locator(".uncured").evaluate(whole), "chosen, all of it is seen"
+    for row in page.locator(".notes li[data-note]").all():
+        assert row.locator(".cures, .uncured").count() == 1, row.inner_text()
+    if folder := os.environ.get("DRYFIT_PICTURES"):
+        page.screenshot(path=f"{folder}/uncured.png")

@@ -275,6 +275,86 @@ def test_a_board_that_hangs_elsewhere_parts_the_bays_that_are_made_equal():
     assert lines(after)["mid 4"] == lines(text)["mid 4"]
 
 
+def test_bays_chosen_together_are_made_equal_and_no_others():
+    """Bays of 230, 140, 280 and 270: the first and the second are chosen, and the board between them alone moves."""
+    text = divided(250, 410, 710)
+    found = bay_card(drawn(text), NOTHING_MADE, (300, 400), [(100, 400)]).together
+    assert (len(found.bays), found.why) == (2, "")
+    assert (found.equal.label, found.moves) == ("make these two equal, 185 mm each", "mid 1: 45 mm to the left")
+    after = taken(text, found.equal)
+    assert lines(after)["mid 1"] == ((205, 110), (205, 790))
+    assert {name: line for name, line in lines(after).items() if name != "mid 1"} == {
+        name: line for name, line in lines(text).items() if name != "mid 1"
+    }
+
+
+def test_of_bays_chosen_together_those_between_are_made_equal_too():
+    found = bay_card(drawn(divided(210, 410, 710)), NOTHING_MADE, (100, 400), [(850, 400)]).together
+    assert (len(found.bays), found.equal.label) == (4, "make these four equal, 230 mm each")
+    assert found.at == pytest.approx((500, 450))
+
+
+@pytest.mark.parametrize(
+    ("text", "others", "why"),
+    [
+        (divided(500), [(750, 400)], "they are equal"),
+        (
+            divided(400).replace("[[400, 110]", "[['middle(\"stop\")', 110]")
+            + board("stop", "[[400, -300], [400, -200]]"),
+            [(750, 400)],
+            "mid 1 stays: it hangs on stop",
+        ),
+        (
+            divided(400) + board("split", "[[410, 450], [990, 450]]"),
+            [(700, 300), (700, 600)],
+            "they do not follow one another in one row, with one board between",
+        ),
+    ],
+    ids=["equal", "hangs elsewhere", "no row"],
+)
+def test_why_bays_chosen_together_are_not_made_equal_is_said(text, others, why):
+    found = bay_card(drawn(text), NOTHING_MADE, (100, 300), others).together
+    assert (found.equal, found.moves, found.why) == (None, "", why)
+    assert len(found.bays) == len(others) + 1
+
+
+def test_a_bay_chosen_alone_is_with_no_other():
+    assert bay(divided(300), (100, 400)).together is None
+    assert bay_card(drawn(divided(300)), NOTHING_MADE, (100, 400), [(5000, 400)]).together is None
+
+
+@pytest.mark.parametrize("posts", ["plumb", "leaning alike"])
+def test_bays_between_boards_that_lean_are_made_equal_by_a_relation(posts):
+    """Boards 20 thick at 7.5 degrees take 20 / cos(7.5) = 20.1726 measured level; thicker ones leave equal bays too."""
+    lean, tan = 7.5, math.tan(math.radians(7.5))
+    text = divided(300, 700, lean=lean)
+    if posts == "leaning alike":
+        for x in (0, 1000):
+            text = text.replace(f"[[{x}, 0], [{x}, 900]]", f"[[{x}, 0], [{x + 900 * tan}, 900]]")
+        text = text.replace("[[0, 800], [1000, 800]]", f"[[{800 * tan}, 800], [{1000 + 800 * tan}, 800]]")
+        text = text.replace("[[0, 100], [1000, 100]]", f"[[{100 * tan}, 100], [{1000 + 100 * tan}, 100]]")
+    across = bay(text, (150, 400)).openings[0]
+    after = taken(text, across.equal)
+    assert after.count('thickness("mid 1") / cos(7.5)') == 4, "at both ends, from either face"
+    for thickness in (20, 30):
+        now = lines(thicker(after, thickness))
+        for name, line in now.items():
+            if name.startswith("mid"):
+                (x, y), (far, high) = line
+                assert math.degrees(math.atan2(far - x, high - y)) == pytest.approx(lean, abs=1e-3), (
+                    "it leans as it did"
+                )
+        wide = thickness / math.cos(math.radians(lean))
+        post = thickness if posts == "plumb" else wide
+        middles = [
+            x + (across.line - y) * (far - x) / (high - y)
+            for (x, y), (far, high) in (now[name] for name in ("left", "mid 1", "mid 2", "right"))
+        ]
+        faces = zip(middles, (post, wide, wide, post), strict=True)
+        clears = [b - other / 2 - a - one / 2 for (a, one), (b, other) in pairwise(faces)]
+        assert clears == pytest.approx([sum(clears) / 3] * 3, abs=2 * WITHIN)
+
+
 def test_a_row_of_one_table_stays_one_table():
     row = board("mid {i}", '[["i * 300", 110], ["i * 300", 790]]', "count = 2\n")
     after = taken(FRAME + row, bay(FRAME + row, (150, 400)).openings[0].equal)

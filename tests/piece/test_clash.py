@@ -43,6 +43,15 @@ def test_boards_without_slots_overlap_by_the_thinnest_way_through():
     assert finding.where.joint is None
     assert finding.remedy == "move one of them clear, or let them be joined"
     assert str(finding.says).endswith("overlap by 24 near x 500, y 600")
+    assert [str(cure.label) for cure in finding.cures] == [], "no short move parts a crossing"
+
+
+def test_what_stands_a_little_in_another_is_offered_to_be_moved_off_it():
+    """A board 24 thick that ends 30 above the shelf's line stands on it at 12; one that ends at 5 is 7 in it."""
+    keep = Keep()
+    (finding,) = clashes(uncut(SHELF, plank("stub", (500, 605), (500, 1200))), Solids(keep), frozenset(), keep)
+
+    assert [str(cure.label) for cure in finding.cures] == ["shelf: 7 down", "stub: 7 up", "stub: 7 shorter"]
 
 
 @pytest.mark.parametrize(

@@ -65,6 +65,52 @@ def test_of_the_same_board_moved_twice_the_second_is_told_both_figures_and_nothi
     assert '"low + 25"' in job.read_text()
 
 
+def late(window, step, base):
+    return window.post(step, base_revision=base, operation_id=operation())
+
+
+def test_an_undo_that_comes_late_takes_back_what_was_seen_and_keeps_what_came_since(window, job):
+    window.do(**moved("shelf", 0, 10)).raise_for_status()
+    base = window.revision()
+    window.do(**typed("depth", "210", board="left upright")).raise_for_status()
+    done = late(window, "undo", base).raise_for_status().json()
+    assert done["says"] == "undo: shelf moved 10 up"
+    with_his = job.read_text()
+    assert "low + 10" not in with_his
+    assert "depth = 210" in with_his
+    assert done["state"]["undo"] == "left upright made 210 deep, was 250"
+    window.step("undo").raise_for_status()
+    assert job.read_text() == SHELF, "then what came since"
+
+
+def test_a_redo_that_comes_late_keeps_what_came_since(window, job):
+    window.do(**moved("shelf", 0, 10)).raise_for_status()
+    window.step("undo").raise_for_status()
+    base = window.revision()
+    window.do(**typed("depth", "210", board="left upright")).raise_for_status()
+    late(window, "redo", base).raise_for_status()
+    assert "low + 10" in job.read_text()
+    assert "depth = 210" in job.read_text()
+
+
+def test_an_undo_of_what_somebody_else_has_changed_since_is_refused_with_both_figures(window, job):
+    window.do(**moved("shelf", 0, 10)).raise_for_status()
+    base = window.revision()
+    window.do(**moved("shelf", 0, 7)).raise_for_status()
+    before = job.read_bytes()
+    says = told(late(window, "undo", base))
+    assert "in another window shelf moved 7 up, here shelf moved 10 down; nothing is taken back" in says
+    assert job.read_bytes() == before
+
+
+def test_an_undo_seen_before_an_edit_from_outside_keeps_that_edit(window, job):
+    window.do(**moved("shelf", 0, 10)).raise_for_status()
+    base = window.revision()
+    job.write_text(job.read_text().replace("depth = 230", "depth = 240", 1))
+    late(window, "undo", base).raise_for_status()
+    assert job.read_text() == SHELF.replace("depth = 230", "depth = 240", 1)
+
+
 def test_a_measure_that_both_changed_is_told_as_it_is_written(window):
     base = window.revision()
     measure = {"do": "typed", "card": {}, "key": ["measures", "low"]}

@@ -177,7 +177,7 @@ function act(key: string): boolean {
 function light(number: number): boolean {
   const wanted = shownLights()[number - 1];
   if (!wanted || waitsFor(wanted) !== "") return false;
-  sight.light = wanted.name;
+  lights.choose(wanted.name);
   void tick().then(() => document.querySelector<HTMLElement>("[data-main]")?.focus());
   return true;
 }
@@ -186,7 +186,8 @@ function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean
   if (event.target instanceof Element && event.target.closest("[role=slider], nav, aside") !== null) return false;
   const [one, ten, tenth] = NUDGE[sight.units];
   const far = event.shiftKey ? ten : event.altKey ? tenth : one;
-  if (sight.boards.length > 0) nudge([x * far, y * far]);
+  if (sight.bay !== null && event.shiftKey) chosenBay.further([x, y]);
+  else if (sight.boards.length > 0) nudge([x * far, y * far]);
   else {
     sight.fits = false;
     sight.view = panned(sight.view, -x * PAN, y * PAN);
@@ -197,7 +198,7 @@ function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean
 function escaped(): boolean {
   nudgeSettled();
   if (sight.keys) sight.keys = false;
-  else if (lights.now?.leaves) sight.light = "";
+  else if (lights.now?.leaves) lights.leave();
   else if (sight.tool !== "hand") drawing.end();
   else sight.chooseNothing();
   return true;

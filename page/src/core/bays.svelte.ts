@@ -21,14 +21,14 @@ class ChosenBay {
     if (at === null || !job.state) {
       this.card = null;
       this.#asked = "";
-    } else void this.#fetch(at, job.revision);
+    } else void this.#fetch(at, sight.bays, job.revision);
   }
 
-  async #fetch(at: Point, revision: number): Promise<void> {
-    const asked = JSON.stringify([at, revision]);
+  async #fetch(at: Point, others: readonly Point[], revision: number): Promise<void> {
+    const asked = JSON.stringify([at, others, revision]);
     if (asked === this.#asked) return;
     this.#asked = asked;
-    const card = await quietly(async () => (await server.bay([at[0], at[1]])).card);
+    const card = await quietly(async () => (await server.bay(at, others)).card);
     if (this.#asked !== asked) return;
     const names = [...job.boardByName.keys()];
     if (card) {
@@ -41,10 +41,26 @@ class ChosenBay {
     }
   }
 
-  /** The bay that is pressed is chosen; outside of all nothing is. */
-  async press([x, y]: Point): Promise<void> {
+  /** The bay that is pressed is chosen, or with `more` joins those that are, or leaves them; outside of all nothing is. */
+  async press([x, y]: Point, more = false): Promise<void> {
     const found = (await this.#all()).find(({ outline }) => inside(outline, x, y));
-    if (found) sight.chooseBay(found.at);
+    if (!found) return more ? sight.chooseNothing() : undefined;
+    if (!more || sight.bay === null) return sight.chooseBay(found.at);
+    const chosen = [sight.bay, ...sight.bays];
+    const rest = chosen.filter(([px, py]) => !inside(found.outline, px, py));
+    sight.chooseBays(rest.length < chosen.length ? rest : [...chosen, found.at]);
+  }
+
+  /** The bay that follows those that are chosen, that way along its row, joins them. */
+  further([wayX, wayY]: Point): void {
+    const opening = this.card?.openings.find(({ axis }) => (axis === "x") === (wayX !== 0));
+    if (!opening) return;
+    const on = (at: Point): number => at[opening.axis === "x" ? 0 : 1];
+    const chosen = opening.row.map(({ start, end }) => [sight.bay, ...sight.bays].some((at) => at !== null && on(at) > start && on(at) < end));
+    const next = opening.row[wayX + wayY > 0 ? chosen.lastIndexOf(true) + 1 : chosen.indexOf(true) - 1];
+    if (!next || sight.bay === null) return;
+    const middle = (next.start + next.end) / 2;
+    sight.chooseBays([sight.bay, ...sight.bays, opening.axis === "x" ? [middle, opening.line] : [opening.line, middle]]);
   }
 
   /** The next bay, or the one before, the largest first. */

@@ -19,7 +19,7 @@ export interface Light<Name extends StudyName = StudyName> {
   readonly waits?: string;
   /** It shows nothing before there is a board, and says so. */
   readonly needsBoards?: true;
-  /** Escape leaves it, for the light that the page opens in. */
+  /** Escape leaves it, for the light that one came from. */
   readonly leaves?: true;
   /** How boards and joints are to look; null where they are drawn as always. `at` is how far its slider is, 0 at first. */
   show?(results: ResultsOf<Name>, at: number): Shown | null;

@@ -3,6 +3,7 @@ import { answers } from "./answers.svelte";
 import type { Light, ResultsOf } from "./light";
 import type { Shown } from "./shown";
 import { sight } from "./sight.svelte";
+import { whatIf } from "./whatif.svelte";
 import type { StudyName } from "./wire";
 
 /** Of lights, the one with this name; where there is none, the one the page opens in. */
@@ -20,18 +21,31 @@ class Lights {
   all = $state.raw<readonly Light[]>([]);
   #at = $state.raw<ReadonlyMap<string, number>>(new Map());
 
+  #before = ""; // the one that was left for one that Escape leaves
+
   readonly now: Light | undefined = $derived(lightNamed(sight.light, this.all));
   /** How far the light's own slider is. */
   readonly at: number = $derived(this.#at.get(this.now?.name ?? "") ?? 0);
   readonly shown: Shown | null = $derived(this.now?.show?.(this.#results(this.now.studies), this.at) ?? null);
 
+  /** The light with this name; from one that Escape leaves it leads back to where one came from. */
+  choose(name: string): void {
+    if (this.now?.leaves !== true) this.#before = this.now?.name ?? "";
+    sight.light = name;
+  }
+
+  /** Back to the light that one came from. */
+  leave(): void {
+    sight.light = this.#before;
+  }
+
   goTo(at: number): void {
     if (this.now) this.#at = new Map(this.#at).set(this.now.name, at);
   }
 
-  /** Those the light names and no others: it was made for no others. */
+  /** Those the light names and no others: it was made for no others. While a lever of one is moved, what it would give. */
   #results(names: readonly StudyName[]): ResultsOf<StudyName> {
-    const told: readonly (readonly unknown[])[] = names.map((name) => [name, answers.of(name).result]);
+    const told: readonly (readonly unknown[])[] = names.map((name) => [name, whatIf.of(name)?.result ?? answers.of(name).result]);
     return Object.fromEntries(told);
   }
 }

@@ -16,6 +16,8 @@ class Sight {
   frame = $state<string | null>(null);
   /** A point in the bay that is chosen; nothing else is then. */
   bay = $state.raw<Point | null>(null);
+  /** Points in the bays that are chosen with it. */
+  bays = $state.raw<readonly Point[]>([]);
   hovered = $state<string | null>(null);
   /** Id of the note whose leader is drawn. */
   note = $state<string | null>(null);
@@ -64,6 +66,13 @@ class Sight {
     this.bay = at;
   }
 
+  /** Bays chosen together, the one whose card is shown first. */
+  chooseBays([first, ...others]: readonly Point[]): void {
+    this.chooseNothing();
+    this.bay = first ?? null;
+    this.bays = others;
+  }
+
   /** What is chosen and is there no longer is let go. */
   keepTo(boards: ReadonlyMap<string, unknown>, joints: readonly { readonly boards: Pair }[], frames: readonly { readonly name: string }[]): void {
     if (this.boards.some((name) => !boards.has(name))) this.boards = this.boards.filter((name) => boards.has(name));
@@ -77,6 +86,7 @@ class Sight {
     this.joint = null;
     this.frame = null;
     this.bay = null;
+    this.bays = [];
     this.note = null;
   }
 }

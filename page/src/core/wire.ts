@@ -49,6 +49,8 @@ export type Target = Schemas["Grip"]["target"];
 export type Results = Required<Schemas["Results"]>;
 export type StudyName = keyof Results;
 export type Answered<Name extends StudyName> = Omit<Schemas["Answered"], "result"> & { result: Results[Name] | null };
+/** What a study would give with its levers moved. */
+export type Tried<Name extends StudyName> = Omit<Schemas["Tried"], "result"> & { result: Results[Name] | null };
 export type Order = Results["order"];
 export type Stage = Order["stages"][number];
 export type Step = Stage["steps"][number];

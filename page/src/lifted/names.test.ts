@@ -36,6 +36,15 @@ describe("the name of the board that is chosen", () => {
   it("is left out while its board is not seen", () => expect(namePlaces({ ...stage([0, 0, 0], false), hit: () => null }, new Set(["post"]), false, true)).toEqual([]));
 });
 
+describe("the name of a board that is not chosen", () => {
+  const at = (seen: Seen): number => namePlaces(seen, new Set(), true)[0]?.x ?? NaN;
+  it("lies on no other board either", () => {
+    expect(at(stage([0, 0, 0], false))).toBeGreaterThan(0);
+    expect(at(stage([0, 0, 0], true))).toBeLessThan(-12);
+    expect(at(stage([500, 0, 0], true)), "apart").toBeLessThan(500 - 12);
+  });
+});
+
 describe("what a light says of a joint", () => {
   const board = (name: string): BoardShown => ({
     name, line: [[0, 0], [1, 0]], timber: "oak", outline: [], face: [], lines: [], thickness: 24, depth: 300, back: 0, front: 150, length: 1, rake: 0, lies: "across",

@@ -25,7 +25,8 @@ const INSIDE = 0.02; // mm before the front edge, so that a look at it meets it
  * Names beside the parts' front edges; one that would lie on another is left out, the chosen first.
  *
  * A part has a name where that place of its front edge is seen, wherever it has gone: not one that is hidden, cut away, or
- * stands behind another. While the eye moves nothing is looked at, and what is chosen keeps its first place.
+ * stands behind another. It lies on its own board, or beside all of them, wherever there is room for that; else with its
+ * middle on its own. While the eye moves nothing is looked at, and what is chosen keeps its first place.
  */
 export function namePlaces(stage: Seen, chosen: ReadonlySet<string>, all: boolean, resting = all, taken: readonly Rect[] = [], room: Rect | null = null): NamePlace[] {
   const used: Rect[] = [...taken];
@@ -38,15 +39,15 @@ export function namePlaces(stage: Seen, chosen: ReadonlySet<string>, all: boolea
     if (!all && !told && !chosen.has(part.board)) continue;
     const places = resting ? seen(stage, part) : fronts(stage, part).slice(0, 1);
     const beside = places.map((place) => besides(part, says, place));
-    // What is chosen stands out wherever it is: its name never lies on another board while there is room beside it.
-    const offered = resting && chosen.has(part.board) ? [...beside.flatMap((four) => four.filter((at) => clear(stage, part.board, says, at))), ...beside.flatMap(onIt)] : [...beside.flatMap((four) => four.slice(0, 1)), ...beside.flatMap((four) => four.slice(1, 3))];
-    for (const at of offered) {
+    const free = (at: At): boolean => {
       const rect = rectOf(says, at);
-      if (used.some((other) => overlaps(rect, other)) || (room && (rect.left < room.left || rect.right > room.right || rect.top < room.top || rect.bottom > room.bottom))) continue;
-      used.push(rect);
-      placed.push({ board: part.board, says, ...at, lit: chosen.has(part.board) });
-      break;
-    }
+      return !used.some((other) => overlaps(rect, other)) && !(room && (rect.left < room.left || rect.right > room.right || rect.top < room.top || rect.bottom > room.bottom));
+    };
+    const usual = [...beside.flatMap((four) => four.slice(0, 1)), ...beside.flatMap((four) => four.slice(1))];
+    const at = (resting ? usual.find((one) => free(one) && clear(stage, part.board, says, one)) ?? beside.flatMap(onIt).find(free) : undefined) ?? (resting && chosen.has(part.board) ? undefined : usual.find(free));
+    if (!at) continue;
+    used.push(rectOf(says, at));
+    placed.push({ board: part.board, says, ...at, lit: chosen.has(part.board) });
   }
   return placed;
 }

@@ -141,15 +141,21 @@ export class Gestures {
     this.#grasp = { kind: "nothing" };
     if (grasp.kind === "target" && grasp.begun) void drag.release();
     else if (grasp.kind === "pan" && !grasp.moved) {
-      sight.chooseNothing();
-      if (sight.tool === "hand" && lights.now?.Foot === undefined) void chosenBay.press(toJob(sight.view, this.place(event)));
+      const more = event.pointerType === "touch" && sight.bay !== null; // a finger has no Shift
+      if (!more) sight.chooseNothing();
+      this.#bay(event, more);
+    } else if (grasp.kind === "box") {
+      if (this.#boxed() < STARTS) this.#bay(event, true);
     }
-    else if (grasp.kind === "box") this.#boxed();
     else if (grasp.kind === "draw") {
       const at = this.place(event);
       drawing.finger = null;
       drawing.lift(toJob(sight.view, grasp.moved ? held(event, at) : at));
     }
+  }
+
+  #bay(event: PointerEvent, more: boolean): void {
+    if (sight.tool === "hand" && lights.now?.Foot === undefined) void chosenBay.press(toJob(sight.view, this.place(event)), more);
   }
 
   left(): void {
@@ -177,10 +183,12 @@ export class Gestures {
       : zoomed(sight.view, this.place(event), Math.exp(-event.deltaY * WHEEL));
   }
 
-  #boxed(): void {
+  /** Chooses what lies in the box, and gives how large it is in px; one that is no larger than a press chooses nothing. */
+  #boxed(): number {
     const box = drawing.box;
     drawing.box = null;
-    if (!box) return;
+    const far = box ? Math.hypot(box[1][0] - box[0][0], box[1][1] - box[0][1]) : 0;
+    if (!box || far < STARTS) return far;
     const [one, other] = [toJob(sight.view, box[0]), toJob(sight.view, box[1])];
     const [left, right] = [Math.min(one[0], other[0]), Math.max(one[0], other[0])];
     const [low, high] = [Math.min(one[1], other[1]), Math.max(one[1], other[1])];
@@ -189,5 +197,6 @@ export class Gestures {
     sight.boards = (job.shown?.drawing.boards ?? [])
       .filter((board) => board.outline.every(([x, y]) => x >= left && x <= right && y >= low && y <= high))
       .map((board) => board.name);
+    return far;
   }
 }

@@ -28,9 +28,9 @@ describe("the size in the title block", () => {
   const rest = { masses: [["a", 50.4], ["b", 55.4]] as [string, number][], stands: "answered" as const };
 
   it("has the mass once each board's is known, and none that is of before a change", () => {
-    expect(sizeWords(size, "mm", rest, ["a", "b"])).toBe("2460 x 1500 x 340 mm; 106 kg");
-    expect(sizeWords(size, "mm", rest, ["a", "b", "c"])).toBe("2460 x 1500 x 340 mm");
-    expect(sizeWords(size, "mm", { ...rest, stands: "working" }, ["a", "b"])).toBe("2460 x 1500 x 340 mm");
+    expect(sizeWords(size, "mm", rest, ["a", "b"])).toBe("2460 × 1500 × 340 mm; 106 kg");
+    expect(sizeWords(size, "mm", rest, ["a", "b", "c"])).toBe("2460 × 1500 × 340 mm");
+    expect(sizeWords(size, "mm", { ...rest, stands: "working" }, ["a", "b"])).toBe("2460 × 1500 × 340 mm");
     expect(sizeWords(null, "mm", rest, [])).toBe("");
   });
 });

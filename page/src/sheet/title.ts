@@ -46,10 +46,10 @@ export function savedWords(saved: State["saved"]): string {
   return `${time}as ${saved.state.slice(0, 4)}`;
 }
 
-/** Over all, with the mass where each board's is known: "2460 x 1500 x 340; 106 kg". The title block says the unit, no figure does. */
+/** Over all, with the mass where each board's is known: "2460 × 1500 × 340; 106 kg". The title block says the unit, no figure does. */
 export function sizeWords(size: Size | null, units: LengthUnit, rest: Pick<State["rest"], "masses" | "stands">, boards: readonly string[]): string {
   if (!size) return "";
-  const sides = [size.right - size.left, size.head - size.foot, size.deep].map((one) => length(one, units)).join(" x ");
+  const sides = [size.right - size.left, size.head - size.foot, size.deep].map((one) => length(one, units)).join(" × ");
   const known = new Map(rest.masses);
   const masses = boards.map((name) => known.get(name));
   if (rest.stands !== "answered" || masses.some((one) => one === undefined)) return `${sides} ${units}`;

@@ -25,6 +25,7 @@ from ..piece.kinds import Kinds
 from ..piece.made import state_with
 from ..piece.members import finding_in_the_file
 from ..piece.model import Part, Piece
+from ..piece.movable import Movable, in_their_lines
 from ..piece.setout import NOTHING_MADE, Made
 from ..piece.solids import Solids
 from ..places import Pair
@@ -103,7 +104,12 @@ def _overlaps(piece: Piece, bench: Kept, solids: Solids) -> tuple[Finding, ...]:
     joined = frozenset(joint.key for joint in piece.joints)
     known, spoken = _unmade(piece, joined) | frozenset(map(frozenset, piece.to_suit)), _spoken_of(piece)
     found = clashes(piece.parts, solids, joined, bench.keep, known, _cut(piece))
-    return tuple(one for one in found if frozenset(one.where.boards) not in spoken or (one.found or 0.0) > MOST_EASED)
+    movable = Movable(piece.board_by_name)
+    return tuple(
+        in_their_lines(one, movable)
+        for one in found
+        if frozenset(one.where.boards) not in spoken or (one.found or 0.0) > MOST_EASED
+    )
 
 
 @_no_search_for_rings()

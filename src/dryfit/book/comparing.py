@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any, Literal, TypeAlias
 
-from ..findings import Finding, Severity
+from ..findings import Finding, Severity, with_no_cures
 from ..geometry.shapes import Prism
 from ..job.model import Job, JointSpec
 from ..joints import KINDS, NAMED
@@ -320,7 +320,7 @@ def _brought(trial: _Laid, others: Iterable[_Laid], joint: Joint) -> Iterator[Fi
             continue
         is_its = finding.where.joint == joint.key or finding.where.cut in keys
         if is_its or not all(_about(finding) in each for each in always):
-            yield replace(finding, cures=(), where=replace(finding.where, path=finding.where.path or None))
+            yield replace(with_no_cures(finding), where=replace(finding.where, path=finding.where.path or None))
 
 
 def _about(finding: Finding) -> tuple[object, ...]:

@@ -1,5 +1,8 @@
 """Cures, tried: of those that findings offer, the ones that end their finding, or make it less, and bring no stop.
 
+What is no cure stays with its finding all the same, with what came of it: that nothing is offered must not look as if
+nothing could be done, or as if all were well.
+
 A cure is found by whoever finds the fault, who sees one joint or node and not the rest of the piece: a board that is
 moved off one crossing may come too near another. So each is made on the text of the job, and the piece set out
 anew, its solids too. What only studies find is left to them: they offer what they have tried themselves.
@@ -11,7 +14,7 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from ..errors import EditError, JobError
-from ..findings import Finding, Severity
+from ..findings import Finding, InVain, Severity, Vain
 from ..job.model import Job
 from ..piece.settling.locks import LOCKED
 from ..places import Cure, Edit
@@ -41,26 +44,40 @@ class Trial:
 
     def _cured(self, finding: Finding) -> Finding:
         own = any(finding is known for known in self.before)
-        cures = tuple(cure for cure in finding.cures if self._cures(finding, cure, own=own))
-        return finding if len(cures) == len(finding.cures) else replace(finding, cures=cures)
+        came = [(cure, self._vain(finding, cure, own=own)) for cure in finding.cures]
+        cures = tuple(cure for cure, vain in came if vain is None)
+        if len(cures) == len(finding.cures):
+            return finding
+        return replace(finding, cures=cures, in_vain=(*finding.in_vain, *(vain for _, vain in came if vain)))
 
-    def _cures(self, finding: Finding, cure: Cure, *, own: bool) -> bool:
+    def _vain(self, finding: Finding, cure: Cure, *, own: bool) -> InVain | None:
+        """What came of a change that is no cure; None of one that is."""
+        if not self._has_room(cure.edits):
+            return InVain(label=cure.label, why=Vain.UNTRIED)
         after = self._after(cure.edits)
-        if after is None or any(self._is_new(*stop) for stop in _stops(after) - self.stops):
-            return False
-        return not own or not any(_about(found) == _about(finding) and not _less(found, finding) for found in after)
+        if after is None:
+            return InVain(label=cure.label, why=Vain.REFUSED)
+        new = [stop for stop in _stops(after) - self.stops if self._is_new(*stop)]
+        if new:
+            return InVain(label=cure.label, why=Vain.BRINGS, brings=tuple(sorted({code for code, _ in new})))
+        if own and any(_about(found) == _about(finding) and not _less(found, finding) for found in after):
+            return InVain(label=cure.label, why=Vain.STAYS)
+        return None
 
     def _is_new(self, code: str, boards: frozenset[str]) -> bool:
         """Whether a stop was not there; boards that are still locked among others are the same trouble."""
         return code != LOCKED or not any(code == was and len(boards & old) > 1 for was, old in self.stops)
 
+    def _has_room(self, edits: tuple[Edit, ...]) -> bool:
+        return self.room > 0 or repr(edits) in self._seen
+
     def _after(self, edits: tuple[Edit, ...]) -> tuple[Finding, ...] | None:
-        """What setting out finds then; None where the change cannot be made, or there is no room to try it."""
+        """What setting out finds then; None where the change cannot be made."""
         key = repr(edits)
-        if key not in self._seen and self.room > 0:
+        if key not in self._seen:
             self.room -= 1
             self._seen[key] = self._tried(edits)
-        return self._seen.get(key)
+        return self._seen[key]
 
     def _tried(self, edits: tuple[Edit, ...]) -> tuple[Finding, ...] | None:
         try:

@@ -11,13 +11,21 @@ from ..places import Cure, Edit, Where
 from ..sentences import Count, Name, few, say
 from ..trade.finishes import film_of, find_system
 
-FILM_IN_GLUE = declare("film-in-glue", "Boards are to be coated where they are glued: glue does not hold on film.")
+FILM_IN_GLUE = declare(
+    "film-in-glue",
+    "Boards are to be coated where they are glued: glue does not hold on film.",
+    uncured="which finish goes where, and when, is your choice",
+)
 FINISH = question(
     "finish",
     "the finish in the joints",
     lambda piece: piece.in_several and bool(piece.job and (piece.job.finish.system or piece.job.finish.coats)),
 )
-FINISH_UNKNOWN = declare("finish-unknown", "There are no figures for a finish, so no film is allowed for.")
+FINISH_UNKNOWN = declare(
+    "finish-unknown",
+    "There are no figures for a finish, so no film is allowed for.",
+    uncured="no known finish has a name near to it",
+)
 owns(FINISH, FILM_IN_GLUE, FINISH_UNKNOWN)
 
 

@@ -291,8 +291,13 @@ def _kind(one: "Compared", voice: "Voice") -> dict[str, Any]:
         "unit": judgement.unit,
         "source": judgement.source,
         "cost": None if one.cost is None else _cost(one.cost, voice),
-        "findings": [finding_data(finding, voice) for finding in one.brings],
+        "findings": [_without_cures(finding_data(finding, voice)) for finding in one.brings],
     }
+
+
+def _without_cures(finding: dict[str, Any]) -> dict[str, Any]:
+    """Of a joint that nobody has asked for no cure is tried, so neither is it said why there is none."""
+    return {key: value for key, value in finding.items() if key != "uncured"}
 
 
 def _cost(cost: "Cost", voice: "Voice") -> dict[str, Any]:

@@ -8,15 +8,16 @@ Three or more that say the same of other boards, with one remedy, stand together
            write in_line = "butt" under [joints]
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from ..findings import CODES, Finding
+from ..findings import CODES, Finding, uncured
 from ..job.spans import Spans
 from ..lengths import LengthUnit, figure, inches
 from ..places import Path
-from ..sentences import Name, Sentence, Several, Words, names_in, renamed, say, told
+from ..sentences import Name, Sentence, Several, Voice, Words, names_in, renamed, say, told
 
 if TYPE_CHECKING:
     from ..book import Book
@@ -50,10 +51,19 @@ def grouped(findings: Iterable[Finding]) -> list[tuple[Finding, ...]]:
 def _one(finding: Finding, places: "_Places") -> Iterator[str]:
     yield f"{finding.severity.value:>5}  {places.of(finding)}{told(finding.says, places.voice)}"
     yield from _below(told(finding.remedy, places.voice), _figures([finding], places.voice.units))
+    yield from _uncured([finding], places.voice)
 
 
 def _below(remedy: str, figures: str) -> Iterator[str]:
     yield from (f"{INDENT}{line}" for line in (remedy, figures) if line)
+
+
+def _uncured(findings: Sequence[Finding], voice: Voice) -> Iterator[str]:
+    """Why no change is offered, each reason once; where it is not that of all, of how many."""
+    whys = Counter(told(uncured(finding), voice) for finding in findings)
+    for why, many in whys.items():
+        if why:
+            yield f"{INDENT}no change offered{'' if many == len(findings) else f' for {many} of them'}: {why}"
 
 
 def _figures(findings: Sequence[Finding], units: LengthUnit) -> str:
@@ -121,6 +131,7 @@ def _several(alike: Sequence[Finding], places: "_Places") -> Iterator[str]:
     for finding, words in zip(alike, each, strict=True):
         yield f"{INDENT}  {places.of(finding)}{told(words, places.voice)}"
     yield from _below(told(_remedy(alike[0]), places.voice), _figures(alike, places.voice.units))
+    yield from _uncured(alike, places.voice)
 
 
 def _headed(alike: Sequence[Finding]) -> tuple[Words, list[Words]]:

@@ -10,7 +10,7 @@ import json
 from typing import Any, TypeAlias
 
 from ..book.model import Book
-from ..findings import QUESTIONS, Finding, finding_told
+from ..findings import QUESTIONS, Finding, finding_told, uncured
 from ..geometry.frames import Frame
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.views import FACES, Surface
@@ -367,6 +367,7 @@ def finding_data(finding: Finding, voice: Voice) -> Data:
         "unit": finding.unit,
         "source": finding.source,
         "cures": [{"label": cure.label, "edits": [_edit(edit) for edit in cure.edits]} for cure in finding.cures],
+        "uncured": told(uncured(finding), voice),
     }
 
 

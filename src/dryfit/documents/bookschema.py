@@ -205,6 +205,7 @@ FINDING = table(
     unit=TEXT,
     source=TEXT,
     cures=some(table(label=TEXT, edits=some(ref("edit")))),
+    uncured=said(TEXT, "why no change of the job is offered; empty where one is"),
 )
 CHECKED = table(study=said(TEXT, "the check or the study"), asks=said(TEXT, "what it looked at, wholly or in part"))
 NOT_CHECKED = table(

@@ -23,7 +23,7 @@ from ..lengths import length_text
 from ..piece.setout import Made
 from ..places import Edit, Plain
 from . import requests
-from .answers import BayCard, Bays, CureShown, EditShown, Gives, Opening, Stretch
+from .answers import BayCard, Bays, CureShown, EditShown, Gives, Opening, Stretch, Together
 from .bays import (
     FINE,
     LEAST_BAY,
@@ -35,6 +35,7 @@ from .bays import (
     bounds_of,
     covering,
     number_text,
+    point_at,
     run_of,
     size_text,
     written,
@@ -51,6 +52,7 @@ from .rows import equal_text, fellows, row_laid
 
 ALIKE = 0.05  # mm, as figures are read: bays that differ by less are equal
 PARALLEL = 0.01  # degrees
+LEANS_ALIKE = 1e-4  # degrees: over 3000 this is 0.005, too little to be seen
 HOW_MANY = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 PUT = (
     ("1/2", 1 / 2, "half-way", "half-way"),
@@ -99,8 +101,15 @@ def all_bays(drawn: Drawn, revision: int) -> Bays:
     return Bays(revision=revision, bays=bays_of(drawn))
 
 
-def bay_card(drawn: Drawn, made: Made, at: Vec2) -> BayCard | None:
-    """A bay by a point in it: what bounds it, what can be typed, what can be done with it; None where there is none."""
+def bay_card(drawn: Drawn, made: Made, at: Vec2, others: Iterable[Vec2] = ()) -> BayCard | None:
+    """A bay by a point in it: what bounds it, what can be typed, what can be done with it; None where there is none.
+
+    Args:
+        drawn: the job.
+        made: what is cut.
+        at: a point in the bay.
+        others: points in those that are chosen with it.
+    """
     areas = areas_of(drawn)
     area = covering(areas, at)
     if area is None:
@@ -111,7 +120,56 @@ def bay_card(drawn: Drawn, made: Made, at: Vec2) -> BayCard | None:
         bay=bay_of(area),
         openings=tuple(_opening(drawn, made, hanging, run) for run in runs),
         puts=tuple(_puts(drawn, area, runs)),
+        together=_together(drawn, made, hanging, areas, area, [covering(areas, other) for other in others]),
     )
+
+
+def _together(
+    drawn: Drawn,
+    made: Made,
+    hanging: Hanging,
+    areas: tuple[Polygon, ...],
+    area: Polygon,
+    others: Iterable[Polygon | None],
+) -> Together | None:
+    chosen = [area, *(one for one in others if one is not None and one is not area)]
+    if len(chosen) < 2:
+        return None
+    for axis in (0, 1):
+        in_row, line = run_of(drawn, areas, area, axis)
+        found = [at for at, one in enumerate(in_row) if any(one is other for other in chosen)]
+        if len(found) == len({id(one) for one in chosen}):
+            run, (first, last) = _run(drawn, areas, area, axis), (found[0], found[-1])
+            equal = (
+                _made_equal(drawn, hanging, run, first, last)
+                if not (why := _held(drawn, made, run, first, last))
+                else why
+            )
+            middle = (run.bays[first][0].at + run.bays[last][1].at) / 2
+            return Together(
+                bays=tuple(bay_of(one) for one in in_row[first : last + 1]),
+                at=point_at(axis, middle, line),
+                equal=None if isinstance(equal, str) else equal.cure,
+                moves="" if isinstance(equal, str) else equal.moves,
+                why=equal if isinstance(equal, str) else "",
+            )
+    return Together(
+        bays=tuple(bay_of(one) for one in chosen),
+        at=bay_of(area).at,
+        equal=None,
+        moves="",
+        why="they do not follow one another in one row, with one board between",
+    )
+
+
+def _held(drawn: Drawn, made: Made, run: Run, first: int, last: int) -> str:
+    """Why the boards between bays cannot move; "" where all can."""
+    for _, high in run.bays[first:last]:
+        if high.spec is None:
+            return "the wall stays as it is"
+        if why := "it is a side of a frame" if high.spec.frame else _stays(drawn, made, high.spec, run):
+            return f"{high.board} stays: {why}"
+    return ""
 
 
 def _run(drawn: Drawn, areas: tuple[Polygon, ...], area: Polygon, axis: int) -> Run:
@@ -277,21 +335,33 @@ def _size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: Iterable[Bound], 
     """
     if spec.frame or spec.line[0][axis] != spec.line[1][axis]:
         return ""
-    path, mine = line_path(drawn, spec), _nodes(drawn, spec, axis)
-    for bound in on:
-        if not bound.straight:
-            return ""
-        if bound.spec is not None:
-            needs = hanging.needed(Place(bound.word, bound.spec.name), axis, (*path, 0))
-            if hanging.reach(needs) & mine:
-                return ""
+    if any(not bound.straight or _in_a_circle(drawn, hanging, spec, bound, axis) for bound in on):
+        return ""
     return size_text(drawn, spec)
 
 
-def _moved(drawn: Drawn, spec: BoardSpec, axis: int, by: float, text: str, run: Run) -> Iterator[Edit]:
-    """The edits that move a board along an axis; `text` is where its line is then, where that can be said.
+def _in_a_circle(drawn: Drawn, hanging: Hanging, spec: BoardSpec, bound: Bound, axis: int) -> bool:
+    """Whether what a board would be placed by hangs on that board."""
+    if bound.spec is None:
+        return False
+    path, place = line_path(drawn, spec), Place(bound.word, bound.spec.name)
+    needs = hanging.needed(place, axis, (*path, 0)) | hanging.needed(place, axis, (*path, 1))
+    return bool(hanging.reach(needs) & _nodes(drawn, spec, axis))
 
-    One of a row is an exception of its row, whose other coordinates stay as they are written.
+
+def _moved(
+    drawn: Drawn,
+    spec: BoardSpec,
+    axis: int,
+    by: float,
+    text: str,
+    run: Run,
+    at_ends: tuple[str, str] = ("", ""),
+) -> Iterator[Edit]:
+    """The edits that move a board along an axis.
+
+    `text` is where its line is then, where that can be said, and `at_ends` what is added to it at either end. One of a
+    row is an exception of its row, whose other coordinates stay as they are written.
     """
     if spec.frame:
         target = requests.SideTarget(what="side", frame=spec.frame, side=spec.index - 1)
@@ -299,7 +369,10 @@ def _moved(drawn: Drawn, spec: BoardSpec, axis: int, by: float, text: str, run: 
         yield from written_as(drawn, sent, points_of(drawn, target, sent.by))
         return
     path, sheet = line_path(drawn, spec), sheet_of(drawn.text)
-    places = [text or _shifted(drawn, sheet.get((*path, end, axis)), spec.line[end][axis], by) for end in (0, 1)]
+    places = [
+        f"{text}{at_ends[end]}" if text else _shifted(drawn, sheet.get((*path, end, axis)), spec.line[end][axis], by)
+        for end in (0, 1)
+    ]
     if is_row(drawn, spec):
         others = [sheet.get((*path, end, 1 - axis)) for end in (0, 1)]
         line: Plain = [[place, up] if axis == 0 else [up, place] for place, up in zip(places, others, strict=True)]
@@ -335,10 +408,16 @@ def _equal(drawn: Drawn, made: Made, hanging: Hanging, run: Run) -> Equal | None
         first -= 1
     while last < len(run.bays) - 1 and _free(drawn, made, run, run.bays[last][1]):
         last += 1
+    found = _made_equal(drawn, hanging, run, first, last) if last > first else ""
+    return None if isinstance(found, str) else found
+
+
+def _made_equal(drawn: Drawn, hanging: Hanging, run: Run, first: int, last: int) -> Equal | str:
+    """How bays of a run are made equal, boards between them being free to move; or why that is not done."""
     bays = run.bays[first : last + 1]
     clears = [high.at - low.at for low, high in bays]
-    if len(bays) < 2 or max(clears) - min(clears) < ALIKE:
-        return None
+    if max(clears) - min(clears) < ALIKE:
+        return "they are equal"
     each = sum(clears) / len(bays)
     moves: list[tuple[BoardSpec, float]] = []
     at = bays[0][0].at
@@ -349,7 +428,7 @@ def _equal(drawn: Drawn, made: Made, hanging: Hanging, run: Run) -> Equal | None
         at += after.at - high.at
     ends = bays[0][0], bays[-1][1]
     if any(end.spec and _hangs(drawn, hanging, end.spec, spec, run.axis) for end in ends for spec, _ in moves):
-        return None  # what the bays lie between would go along
+        return "what they lie between would go along"
     edits = _equal_edits(drawn, hanging, run, ends, moves)
     units = drawn.job.units
     many = HOW_MANY[len(bays)] if len(bays) < len(HOW_MANY) else str(len(bays))
@@ -367,27 +446,67 @@ def _equal_edits(
     drawn: Drawn, hanging: Hanging, run: Run, ends: tuple[Bound, Bound], moves: list[tuple[BoardSpec, float]]
 ) -> tuple[Edit, ...]:
     specs = [spec for spec, _ in moves]
-    texts = _equal_texts(drawn, hanging, ends, specs, run.axis)
+    sizes = _sizes(drawn, hanging, ends, specs, run.axis)
+    texts = _equal_texts(drawn, ends, specs, sizes)
     if whole := _one_table(drawn, specs):
-        return tuple(_table_edits(drawn, run, ends, moves, bool(texts), whole))
+        return tuple(_table_edits(drawn, run, ends, moves, sizes[0] if texts else "", whole))
     return tuple(
         edit
         for at, (spec, by) in enumerate(moves)
-        for edit in _moved(drawn, spec, run.axis, by, texts[at] if texts else "", run)
+        for edit in _moved(
+            drawn, spec, run.axis, by, texts[at] if texts else "", run, at_ends=_off(drawn, spec, ends, run)
+        )
     )
 
 
-def _equal_texts(
-    drawn: Drawn, hanging: Hanging, ends: tuple[Bound, Bound], specs: list[BoardSpec], axis: int
-) -> list[str]:
+def _sizes(drawn: Drawn, hanging: Hanging, ends: tuple[Bound, Bound], specs: list[BoardSpec], axis: int) -> list[str]:
+    """What each board takes of the bays beside it, as the file can say it; "" of one that cannot be placed by faces."""
+    return [
+        _size(drawn, hanging, spec, ends, axis) or _leaning_size(drawn, hanging, spec, ends, axis) for spec in specs
+    ]
+
+
+def _leaning_size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: tuple[Bound, ...], axis: int) -> str:
+    """The same of a board that leans, between faces that stand straight, or that all lean as it does."""
+    lean = _lean(spec, axis)
+    if spec.frame or abs(lean) < PARALLEL or not (_all_straight(on) or all(_leans_so(one, lean) for one in on)):
+        return ""
+    if any(_in_a_circle(drawn, hanging, spec, bound, axis) for bound in on):
+        return ""
+    size = size_text(drawn, spec)
+    return f"{size} / cos({number_text(round(abs(lean), 6))})" if size else ""
+
+
+def _all_straight(on: tuple[Bound, ...]) -> bool:
+    return all(bound.straight for bound in on)
+
+
+def _leans_so(bound: Bound, lean: float) -> bool:
+    return bound.spec is not None and not bound.lies and abs(_lean(bound.spec, bound.axis) - lean) < LEANS_ALIKE
+
+
+def _off(drawn: Drawn, spec: BoardSpec, ends: tuple[Bound, Bound], run: Run) -> tuple[str, str]:
+    """How far each end of a board that leans between straight faces is off where it is measured, to be added to it."""
+    if not _all_straight(ends) or abs(_lean(spec, run.axis)) < PARALLEL:
+        return "", ""
+    (x0, y0), (x1, y1) = (point if run.axis == 0 else point[::-1] for point in spec.line)
+    there = x0 + (run.line - y0) * (x1 - x0) / (y1 - y0)
+    return _added(written(drawn, x0 - there)), _added(written(drawn, x1 - there))
+
+
+def _added(by: float) -> str:
+    return f" {'-' if by < 0 else '+'} {number_text(abs(by))}" if by else ""
+
+
+def _equal_texts(drawn: Drawn, ends: tuple[Bound, Bound], specs: list[BoardSpec], sizes: list[str]) -> list[str]:
     """Where each board stands, as equal bays between two faces; none where only figures can say it."""
     low, high = (end.text(drawn) for end in ends)
-    sizes = [_size(drawn, hanging, spec, ends, axis) for spec in specs]
     if not (low and high and all(sizes)):
         return []
     bays = len(specs) + 1
-    thick = {spec.timber if spec.lies == "across" else "" for spec in specs}
-    if len(thick) == 1 and all(thick):
+    axis = ends[0].axis
+    thick = {(spec.timber if spec.lies == "across" else "", round(abs(_lean(spec, axis)), 6)) for spec in specs}
+    if len(thick) == 1 and all(timber for timber, _ in thick):
         return [equal_text(low, high, size, str(at), bays) for at, size in enumerate(sizes, start=1)]
     each = f"({high} - {low} - {' - '.join(sizes)}) / {bays}"
     found = []
@@ -412,10 +531,10 @@ def _table_edits(
     run: Run,
     ends: tuple[Bound, Bound],
     moves: list[tuple[BoardSpec, float]],
-    texts: bool,
+    size: str,
     way: int,
 ) -> Iterator[Edit]:
-    """A whole row written anew: its boards stay one table."""
+    """A whole row written anew: its boards stay one table; `size` of one as the file says it, "" for figures."""
     ordered = moves[::way]
     (first, by), (last, there), steps = ordered[0], ordered[-1], len(moves) + 1
     for end in (0, 1):
@@ -423,11 +542,12 @@ def _table_edits(
         far = (to - at) / (len(moves) - 1) * steps
         begins = at - first.index * far / steps
         value = f"{number_text(written(drawn, begins))} + i * {number_text(written(drawn, far))} / {steps}"
-        if texts and first.index == 1:
+        if size and first.index == 1:
             low, high = (bound.text(drawn) for bound in ends)
-            size = size_text(drawn, first)
+            off = _off(drawn, first, ends, run)[end]
             near, beyond = f"{low} - {size} / 2", f"{high} + {size} / 2"
             value = f"between({near}, {beyond}, i / {steps})" if way > 0 else f"between({beyond}, {near}, i / {steps})"
+            value += off
         yield Edit(action="set", path=(*first.path, "line", end, run.axis), value=value)
 
 

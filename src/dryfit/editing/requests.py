@@ -351,9 +351,10 @@ class WaysAsked(Based):
 
 
 class BayAsked(Sent):
-    """What of the bay that a point lies in?"""
+    """What of the bay that a point lies in, and of others chosen with it, by points in them?"""
 
     at: Point
+    others: Annotated[list[Point], Field(max_length=100)] = []
 
 
 class PapersAsked(Sent):

@@ -54,7 +54,11 @@ from .common import end_grain, judge_angle, plug, screw_ware, shallow_angle
 from .registry import register
 from .screws import ends as screws
 
-IN_LINE = declare("butt-in-line", "Two boards are butted end to end: such a joint carries little bending.")
+IN_LINE = declare(
+    "butt-in-line",
+    "Two boards are butted end to end: such a joint carries little bending.",
+    uncured="whether it is held from the side or made of longer stock is a choice of design",
+)
 
 STEEP = math.sqrt(0.5)  # sine of the slope from which on a board stands rather than lies
 DOWELS, SCREWS = "dowel holes", "screw holes"

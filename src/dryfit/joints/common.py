@@ -1,13 +1,15 @@
 """What several kinds share and no other room needs: defaults, limits of the angle, end grain at corners."""
 
+import math
 from collections.abc import Callable
 from typing import TypeVar
 
 from ..findings import Finding, Severity, declare, owns
 from ..job.options import Options
 from ..piece.letting_in import StopAt, usual_depth
-from ..piece.model import Ease, Hand, Judgement, Meeting, Side, Strip, Ware
-from ..places import Where
+from ..piece.model import DATUM_END, Ease, Hand, Judgement, Meeting, Side, Strip, Ware
+from ..piece.movable import asked_to_turn
+from ..places import Cure, Where
 from ..sentences import Angle, Length, Name, Step, Words, a, say
 from ..trade.screws import Screw, figure
 
@@ -21,8 +23,16 @@ CALLIPER = 13.0  # smaller sizes are told as a calliper reads them, in inches to
 WRITTEN = 0.0006  # a figure of what is cut is written to 0.001: what differs by no more is the same
 UNEQUAL = 1.0  # edges that differ by no more are taken as level
 
-END_GRAIN = declare("end-grain-shows", "At a corner of unequal boards end grain is left showing.")
-SHALLOW = declare("shallow-angle", "Two boards meet at a shallow angle: slots grow long and leave thin points.")
+END_GRAIN = declare(
+    "end-grain-shows",
+    "At a corner of unequal boards end grain is left showing.",
+    uncured="which of the two boards runs through is a choice of design",
+)
+SHALLOW = declare(
+    "shallow-angle",
+    "Two boards meet at a shallow angle: slots grow long and leave thin points.",
+    uncured="the angle is a choice of design",
+)
 owns("joints", END_GRAIN, SHALLOW)
 
 
@@ -118,8 +128,19 @@ def shallow_angle(meeting: Meeting) -> tuple[Finding, ...]:
             limit=SHALLOW_ANGLE,
             unit="deg",
             source="common practice",
+            cures=tuple(_turned(side, meeting.other(side.body)) for side in (meeting.a, meeting.b)),
         ),
     )
+
+
+def _turned(side: Side, other: Side) -> Cure:
+    """A board turned about its end that is joined, else about its foot, the shorter way to where no warning is due."""
+    lean = (90.0 - side.turn) % 180.0 - 90.0  # of its line from the other's, whichever end either starts from
+    by = math.copysign(SHALLOW_ANGLE, lean) - lean
+    label = say(
+        "{}: turned by {}, to {} from {}", Name(side.body), Angle(abs(by)), Angle(SHALLOW_ANGLE), Name(other.body)
+    )
+    return asked_to_turn(label, side.body, side.end or DATUM_END, by)
 
 
 def end_grain(meeting: Meeting, side: Side, other: Side) -> tuple[Finding, ...]:

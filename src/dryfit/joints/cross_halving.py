@@ -42,8 +42,16 @@ from ..sentences import Length, Name, Step, Words, say
 from .common import WRITTEN, default_clearance, judge_angle, shallow_angle
 from .registry import register
 
-OPEN_NOTCH = declare("open-notch", "A slot runs out at an edge where the other board does not fill it.")
-SEAT = declare("slot-without-seat", "A slot takes the whole width of its board, so that nothing is left of it there.")
+OPEN_NOTCH = declare(
+    "open-notch",
+    "A slot runs out at an edge where the other board does not fill it.",
+    uncured="whether it may show, or the edges come level, is a choice of design",
+)
+SEAT = declare(
+    "slot-without-seat",
+    "A slot takes the whole width of its board, so that nothing is left of it there.",
+    uncured="the boards' depths, or how the halving is shared, is a choice of design",
+)
 LEAST_RATIO, MOST_RATIO = 0.05, 0.95
 LEAST_SEAT = 1.0  # of wood left behind a slot: with less, the board is in two (ours)
 

@@ -41,7 +41,11 @@ from ..sentences import Length, Name, Step, Words, say
 from .common import default_clearance, judge_angle
 from .registry import register
 
-NOTCH_DEEP = declare("notch-too-deep", "A notch over a flat board takes more than half of the board it is cut in.")
+NOTCH_DEEP = declare(
+    "notch-too-deep",
+    "A notch over a flat board takes more than half of the board it is cut in.",
+    uncured="a thinner board across, or two that end at this one, is a choice of design",
+)
 
 
 class NotchOptions(Options):

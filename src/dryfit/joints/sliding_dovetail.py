@@ -59,9 +59,21 @@ LEAST_NECK = 5.0  # of the tail (common practice, as for a tongue)
 GLUED = 50.0  # of a tail, last to go in: glue on all of it swells the wood and it sticks half-way (common practice)
 LONG = 150.0  # a longer straight tail is hard to slide (common practice)
 
-TOO_DEEP = declare("dovetail-too-deep", "A dovetail's socket takes more than half of the board that receives it.")
-DEEP = declare("dovetail-deep", "A dovetail's socket takes more than a third of the board that receives it.")
-LONG_TAIL = declare("dovetail-long", "A straight dovetail is so long that it may stick before it is home.")
+TOO_DEEP = declare(
+    "dovetail-too-deep",
+    "A dovetail's socket takes more than half of the board that receives it.",
+    uncured="its depth follows what is cut already, or a measure that others use",
+)
+DEEP = declare(
+    "dovetail-deep",
+    "A dovetail's socket takes more than a third of the board that receives it.",
+    uncured="its depth follows what is cut already, or a measure that others use",
+)
+LONG_TAIL = declare(
+    "dovetail-long",
+    "A straight dovetail is so long that it may stick before it is home.",
+    uncured="easing the tail is done at the bench: the job stays as it is",
+)
 
 
 class SlidingDovetailOptions(Options):

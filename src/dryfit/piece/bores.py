@@ -6,7 +6,7 @@ rim stays from every outline swept across the board, from other bores, and from 
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..findings import Finding, Severity, declare, owns
 from ..geometry.frames import WORLD, Vec2, length
@@ -14,12 +14,18 @@ from ..geometry.loops import hull
 from ..geometry.polygons import distance
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.solids import flattened
-from ..places import Where
-from ..sentences import Length, Name, On, Sentence, Step, say
-from .model import Cut, Part
+from ..job.names import fixing_of
+from ..places import Cure, Where
+from ..sentences import Length, Name, On, Sentence, Step, Value, say
+from .model import WALL, Cut, Part
+from .movable import ROUND, asked_to_move_fixing, compass
 from .parts import called
 
-BORE_NEAR = declare("bore-near-cut", "A long bore comes too near another cut: it may break out into it.")
+BORE_NEAR = declare(
+    "bore-near-cut",
+    "A long bore comes too near another cut: it may break out into it.",
+    uncured="whether the hole or the cut gives way is a choice of design",
+)
 owns("wood", BORE_NEAR)
 
 LEAST = 10.0  # of wood, or the bore's diameter if that is more (common practice)
@@ -54,7 +60,8 @@ def bores_near_cuts(part: Part) -> tuple[Finding, ...]:
             ((_left(disc, other), other) for other in others), key=lambda item: item[0], default=(math.inf, cut)
         )
         if left < limit:
-            found.append(_finding(part, cut, beside, left, limit))
+            moved = tuple(_moved(part, cut, disc, beside, limit - left))
+            found.append(replace(_finding(part, cut, beside, left, limit), cures=moved))
     return tuple(found)
 
 
@@ -108,6 +115,30 @@ def _left_between(left: float, cut: Cut, other: Cut) -> Sentence:
     if left < 0.0:
         return say("{} runs into {}", called(cut), called(other))
     return say("only {} of wood between {} and {}", Length(left), called(cut), called(other))
+
+
+def _moved(part: Part, cut: Cut, disc: _Disc, beside: Cut, more: float) -> Iterator[Cure]:
+    """The fixing's place moved along the board, away from what it is too near to."""
+    if cut.joint is None or WALL not in cut.joint:
+        return
+    its = [a for shape in beside.shapes for a in _along(part, shape)]
+    if not its:
+        return
+    by = math.copysign(math.ceil(more / ROUND - 1e-9) * ROUND, disc.a - (min(its) + max(its)) / 2)
+    name, (x, y, _) = cut.joint[0], part.board.frame.x
+    fixing: Value = say("fixing of {}", Name(part.id)) if name == fixing_of(part.id) else Name(name)
+    yield asked_to_move_fixing(say("{}: {} {}", fixing, Length(abs(by)), compass(by * x, by * y)), name, disc.a, by)
+
+
+def _along(part: Part, shape: Shape) -> Iterator[float]:
+    """Where a shape is along its board; of an end, that end."""
+    match shape:
+        case Prism():
+            yield from (a for points in _seen_along(shape) for a, _ in points)
+        case Bore():
+            yield shape.start[0]
+        case HalfSpace():
+            yield 0.0 if shape.normal[0] < 0.0 else part.board.length
 
 
 def _finding(part: Part, cut: Cut, other: Cut, left: float, limit: float) -> Finding:

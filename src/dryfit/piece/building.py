@@ -20,7 +20,8 @@ from ..shop.model import Shop
 from . import checks
 from .as_cut import Told, following, in_the_wood, reaching, with_others
 from .bores import bores_near_cuts
-from .choose import JOINTS, Choices, Chosen, choose, choose_fixings, in_its_table
+from .choose import JOINTS, NOT_JOINED, Choices, Chosen, choose, choose_fixings, in_its_table
+from .clearing import moved_clear
 from .contradictions import STAGES, contradictions, settled_coats
 from .cut_findings import CUTS, Before, Scene, cut_findings, thicknesses_before, told_by_record
 from .dividing import STOCK, longer_than_stock, stock_not_given, too_long
@@ -179,7 +180,7 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: 
     job, boards, joints, parts = divided.job, laid.boards, laid.joints, laid.parts
     said = Answers()
     said.put(LOADS, lambda: loads(job, boards, joints))
-    movable = Movable({board.name: board for board in boards})
+    movable = Movable({board.name: board for board in boards}, job.fixings)
     said.put(JOINTS, lambda: in_lines(_joined(laid, job.units), movable), guards=True)
     for name, told in _besides(kinds, joints):
         said.add(name, told)
@@ -190,7 +191,7 @@ def _answers(laid: _Laid, divided: Divided, kinds: Kinds, before: Before, keep: 
     for part in parts:
         said.put(checks.WOOD, partial(_checked, part, movable, keep), guards=True, of=part.id)
     said.put(STAGES, lambda: contradictions(job, laid.history, laid.settled.units, movable.boards, joints), guards=True)
-    said.put(HOLDING, lambda: _held(laid, job, keep), guards=True)
+    said.put(HOLDING, lambda: in_lines(_held(laid, job, keep), movable), guards=True)
     said.put(checks.NAMES, lambda: [*checks.slicing_ends(job, boards), *checks.dangling(job, divided.whole)])
     said.put(
         ROOM, lambda: in_lines([*room_not_given(job.wall), *room_findings(job, parts, keep)], movable), guards=True
@@ -212,12 +213,20 @@ def _joined(laid: _Laid, units: LengthUnit) -> Iterator[Finding | NotChecked]:
     boards = {board.name: board for board in laid.boards}
     yield from (finding for meeting in laid.met.meetings for finding in [runs_past(meeting, boards)] if finding)
     yield from laid.nodes.findings
-    yield from laid.choices.findings
+    yield from (_cleared(finding, boards) for finding in laid.choices.findings)
     yield from laid.fixings.findings
     for item, joint in zip(laid.chosen, laid.joints, strict=True):
         yield from (in_its_table(finding, item, units) for finding in joint.findings)
         yield from joint.not_checked
     yield from covered_mouths(laid.boards, laid.joints)
+
+
+def _cleared(finding: Finding, boards: Mapping[str, Board]) -> Finding:
+    """Of boards in each other's way: either moved off the other. Who found it has seen only where they meet."""
+    if finding.code != NOT_JOINED:
+        return finding
+    one, other = (boards[name] for name in finding.where.boards)
+    return replace(finding, cures=tuple(moved_clear(one, other)))
 
 
 def _scene(laid: _Laid, divided: Divided, keep: Keep) -> Scene:

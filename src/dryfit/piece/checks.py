@@ -26,11 +26,31 @@ from .setout import slices
 
 WOOD = question("wood", "wood left beside cuts and bores")
 NAMES = question("names", "what the job file names")
-SHORT_GRAIN = declare("short-grain", "A cut lies too near an end or another cut: the wood left between breaks out.")
-THIN_WEB = declare("thin-web", "A housing, or two opposite each other, leave too little of the board behind them.")
-DANGLING = declare("no-such-board", "The job file names a board that is not there.")
-END_SLICES = declare("end-slices", "An end is asked for that would run along the board, not across it.")
-NOTHING_LEFT = declare("nothing-left", "The cuts of a board leave nothing of it.")
+SHORT_GRAIN = declare(
+    "short-grain",
+    "A cut lies too near an end or another cut: the wood left between breaks out.",
+    uncured="no board of these can be moved or lengthened by itself",
+)
+THIN_WEB = declare(
+    "thin-web",
+    "A housing, or two opposite each other, leave too little of the board behind them.",
+    uncured="how deep it is let in, or how thick the board is, is a choice of design",
+)
+DANGLING = declare(
+    "no-such-board",
+    "The job file names a board that is not there.",
+    uncured="no board has a name near to it",
+)
+END_SLICES = declare(
+    "end-slices",
+    "An end is asked for that would run along the board, not across it.",
+    uncured="how the end is to run is a choice of design",
+)
+NOTHING_LEFT = declare(
+    "nothing-left",
+    "The cuts of a board leave nothing of it.",
+    uncured="how long the board is to be, or how its ends run, is a choice of design",
+)
 owns(WOOD, SHORT_GRAIN, THIN_WEB, NOTHING_LEFT)
 owns(NAMES, DANGLING, END_SLICES)
 

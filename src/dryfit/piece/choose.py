@@ -30,12 +30,33 @@ KIND_NOT_MADE = declare(
     "joint-not-made-yet",
     "A kind of joint that Dryfit knows by name but cannot make yet.",
     several="{} joints meet {}: a {} cannot be made yet",
+    uncured="no other kind suits how these boards meet",
 )
-KIND_UNSUITED = declare("joint-unsuited", "The kind of joint asked for does not suit how the boards meet.")
-NOT_JOINED = declare("not-joined", "Two boards stand in each other's way and no joint is cut for them.")
-LAID_ON = declare("laid-on", "Two boards touch without a joint: nothing is cut.")
-OPTION_FAULT = declare("joint-option", "An option of a joint does not suit its kind, or cannot be worked out here.")
-NO_MEETING = declare("joint-without-meeting", "A joint is asked for between boards that do not meet.")
+KIND_UNSUITED = declare(
+    "joint-unsuited",
+    "The kind of joint asked for does not suit how the boards meet.",
+    uncured="no other kind suits how these boards meet",
+)
+NOT_JOINED = declare(
+    "not-joined",
+    "Two boards stand in each other's way and no joint is cut for them.",
+    uncured="no short move is known that clears them: which of the two gives way is a choice of design",
+)
+LAID_ON = declare(
+    "laid-on",
+    "Two boards touch without a joint: nothing is cut.",
+    uncured="nothing need be changed: glue or screw them, or not, as you like",
+)
+OPTION_FAULT = declare(
+    "joint-option",
+    "An option of a joint does not suit its kind, or cannot be worked out here.",
+    uncured="which value is meant is known to whoever wrote it",
+)
+NO_MEETING = declare(
+    "joint-without-meeting",
+    "A joint is asked for between boards that do not meet.",
+    uncured="the job's tables of fixings and rows have no joint to take out",
+)
 owns(JOINTS, KIND_NOT_MADE, KIND_UNSUITED, NOT_JOINED, LAID_ON, OPTION_FAULT, NO_MEETING)
 UNMADE = frozenset({KIND_NOT_MADE, KIND_UNSUITED, NOT_JOINED, OPTION_FAULT})  # no joint is made for the pair named
 

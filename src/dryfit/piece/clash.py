@@ -22,6 +22,7 @@ from ..geometry.shapes import HalfSpace
 from ..keeping import Keep, Same
 from ..places import Pair, Where
 from ..sentences import Length, Name, Step, say
+from .clearing import moved_clear
 from .meetings import pair_key, separation
 from .model import Part
 from .solids import Solids
@@ -29,7 +30,11 @@ from .solids import Solids
 DEEPEST = 0.02  # mm that may overlap: contact, as a hand would call it
 PARTS_OVERLAP = question("overlap", "parts that overlap", lambda piece: piece.in_several)
 PRINTED = 0.2  # what the printed places of two ends cannot tell
-OVERLAP = declare("overlap", "Two finished parts take up the same space.")
+OVERLAP = declare(
+    "overlap",
+    "Two finished parts take up the same space.",
+    uncured="no short move is known that clears them: which of the two gives way is a choice of design",
+)
 owns(PARTS_OVERLAP, OVERLAP)
 
 
@@ -207,4 +212,5 @@ def _finding(one: Part, other: Part, overlap: Overlap, joined: frozenset[Pair]) 
         limit=DEEPEST,
         unit="mm",
         source="geometry",
+        cures=tuple(moved_clear(one.board, other.board)),
     )

@@ -19,10 +19,20 @@ from .model import FAR_END, Board, Decision, Joint, Piece, Side, Touch
 
 STAGES = question("stages", "whether its stages follow from one another", lambda piece: _has_stages(piece))
 GLUED_APART = declare(
-    "glued-apart", "Boards are to be glued together in the shop, though two units carry them apart to the site."
+    "glued-apart",
+    "Boards are to be glued together in the shop, though two units carry them apart to the site.",
+    uncured="which units there are is your choice",
 )
-BEFORE_SUPPORT = declare("in-before-its-support", "A board is to be put in before what it stands on.")
-FROM_BEHIND = declare("comes-from-behind", "A board could only come from the wall's side to what hangs there already.")
+BEFORE_SUPPORT = declare(
+    "in-before-its-support",
+    "A board is to be put in before what it stands on.",
+    uncured="which of the two is put in first is your choice",
+)
+FROM_BEHIND = declare(
+    "comes-from-behind",
+    "A board could only come from the wall's side to what hangs there already.",
+    uncured="which of the two goes to the wall first is your choice",
+)
 owns(STAGES, GLUED_APART, BEFORE_SUPPORT, FROM_BEHIND)
 
 ABOUT_COATS = "when it is coated"

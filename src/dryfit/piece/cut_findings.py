@@ -28,15 +28,51 @@ from .reshaping import EXACT, LEAN, PLACE, WIDTH, can_lean, walls_off
 from .setout import AsCut, Made
 
 CUTS = question("cuts", "what is cut already against what is asked for", lambda piece: piece.recorded)
-OTHERWISE = declare("cut-otherwise", "A cut that is in the wood is not what the job asks for.")
-NOT_THERE = declare("cut-not-asked-for", "Something is cut that the job has no place for.")
-UNCLEAR = declare("cut-unclear", "A recorded cut may be one of several.")
-BEYOND = declare("cut-cannot-be", "A figure of a recorded cut is beyond reason, and is not used.")
-UNBUILT = declare("cut-not-reshaped", "A recorded cut differs in a figure from which its shape cannot be made.")
-DIVIDED = declare("cut-board-divided", "A board that is cut in one length is now divided.")
-PLAY = declare("play-as-cut", "A slot that is cut leaves too little or too much play for the board as measured.")
-UNUSABLE = declare("made-file-unusable", "What has been made cannot be read, so what is cut is not known.")
-MADE_FOR_NOBODY = declare("made-for-no-board", "The made file pins or measures a board that is not there.")
+OTHERWISE = declare(
+    "cut-otherwise",
+    "A cut that is in the wood is not what the job asks for.",
+    uncured="wood that is cut stays: whether the job goes back or the board is made anew is your choice",
+)
+NOT_THERE = declare(
+    "cut-not-asked-for",
+    "Something is cut that the job has no place for.",
+    uncured="wood that is cut stays: whether the job goes back or the board is made anew is your choice",
+)
+UNCLEAR = declare(
+    "cut-unclear",
+    "A recorded cut may be one of several.",
+    uncured="which cut is meant is known to whoever wrote it down",
+)
+BEYOND = declare(
+    "cut-cannot-be",
+    "A figure of a recorded cut is beyond reason, and is not used.",
+    uncured="only whoever has the board at hand can measure it again",
+)
+UNBUILT = declare(
+    "cut-not-reshaped",
+    "A recorded cut differs in a figure from which its shape cannot be made.",
+    uncured="only whoever has the board at hand can say what else differs",
+)
+DIVIDED = declare(
+    "cut-board-divided",
+    "A board that is cut in one length is now divided.",
+    uncured="wood that is cut stays: whether the job goes back or the board is made anew is your choice",
+)
+PLAY = declare(
+    "play-as-cut",
+    "A slot that is cut leaves too little or too much play for the board as measured.",
+    uncured="the slot is cut: it is eased, or its board planed, at the bench",
+)
+UNUSABLE = declare(
+    "made-file-unusable",
+    "What has been made cannot be read, so what is cut is not known.",
+    uncured="it is a file of what is cut: only whoever wrote it can mend it",
+)
+MADE_FOR_NOBODY = declare(
+    "made-for-no-board",
+    "The made file pins or measures a board that is not there.",
+    uncured="nothing need be changed: it waits for its board to come back",
+)
 owns(CUTS, OTHERWISE, NOT_THERE, UNCLEAR, BEYOND, UNBUILT, DIVIDED, PLAY, UNUSABLE, MADE_FOR_NOBODY)
 
 OF_A_PAIR = (OTHERWISE, PLAY)  # that say what is missing between two boards

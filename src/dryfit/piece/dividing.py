@@ -13,20 +13,30 @@ All places here run from the board's datum end, so a line drawn the other way is
 """
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from ..findings import Finding, NotChecked, Severity, declare, owns, question
 from ..geometry.frames import length
 from ..job.model import Job
-from ..places import Where
-from ..sentences import Length, Name, On, Sentence, Several, say
+from ..job.names import MEMBER
+from ..lengths import MM_PER, LengthUnit
+from ..places import Cure, Edit, Where
+from ..sentences import Length, Name, On, Sentence, Several, Step, say
 from .model import Board, Meeting, Part
 
 STOCK = question("stock", "boards longer than their stock")
-LONGER = declare("longer-than-stock", "A board, or a member of a divided one, does not come out of its stock.")
-WEAK = declare("weak-place-to-divide", "A board is divided where a splice is weak, or too near a joint.")
+LONGER = declare(
+    "longer-than-stock",
+    "A board, or a member of a divided one, does not come out of its stock.",
+    uncured="where it is divided, or made shorter, is a choice of design",
+)
+WEAK = declare(
+    "weak-place-to-divide",
+    "A board is divided where a splice is weak, or too near a joint.",
+    uncured="no better place to divide it was found",
+)
 owns(STOCK, LONGER, WEAK)
 
 CLEAR = 2.0  # times the thickness between a division and what holds the board (common practice)
@@ -34,6 +44,7 @@ SPARE = 1.0  # on top of that: clearance and film widen the slots
 ROUND = 0.5  # places are rounded to this where the span allows
 STEEPEST = math.sin(math.radians(15.0))  # no joint is made at a sharper angle
 EVEN = 1e-6
+STOCK_STEP: Mapping[LengthUnit, float] = {"mm": 10.0, "in": 0.5}  # stock is asked for in whole steps of this
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -220,6 +231,7 @@ def _weak(board: Board, says: Sentence, found: float | None = None, limit: float
         limit=limit,
         unit="" if found is None else "mm",
         source="common practice",
+        cures=_by_rule(board),
     )
 
 
@@ -252,4 +264,19 @@ def longer_than_stock(job: Job, parts: Iterable[Part], told: Iterable[str]) -> I
                 found=part.blank.length,
                 limit=longest,
                 unit="mm",
+                cures=(*(_by_rule(part.board) if MEMBER.match(part.id) else ()), longer_stock(job, part)),
             )
+
+
+def _by_rule(board: Board) -> tuple[Cure, ...]:
+    """The maker's places taken out, so that the board is divided by rule."""
+    edit = Edit(action="remove", path=(*board.path, "splice_at"))
+    return (Cure(label=say("leave open where {} is divided", Name(board.name)), edits=(edit,)),)
+
+
+def longer_stock(job: Job, part: Part) -> Cure:
+    """Stock in which the blank of a part lies whole."""
+    step = STOCK_STEP[job.units]
+    long = math.ceil(part.blank.length / MM_PER[job.units] / step - 1e-9) * step
+    edit = Edit(action="set", path=(*job.timbers[part.board.timber].path, "longest"), value=long)
+    return Cure(label=say("use stock {} long", Length(long * MM_PER[job.units], Step.WHOLE)), edits=(edit,))

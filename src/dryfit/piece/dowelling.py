@@ -20,8 +20,16 @@ from .model import Cut, Figures, Meeting, Side
 from .onto import Onto
 from .sums import Sum
 
-DOWEL_ROOM = declare("dowel-breaks-out", "A dowel or screw comes too near a face of a board.")
-DOWEL_SHORT = declare("dowel-holds-little", "A dowel goes less deep into a face than it is thick: it holds little.")
+DOWEL_ROOM = declare(
+    "dowel-breaks-out",
+    "A dowel or screw comes too near a face of a board.",
+    uncured="thinner dowels, another kind of joint or thicker wood is a choice of design",
+)
+DOWEL_SHORT = declare(
+    "dowel-holds-little",
+    "A dowel goes less deep into a face than it is thick: it holds little.",
+    uncured="a thicker board, a housing or screws instead is a choice of design",
+)
 owns("joints", DOWEL_ROOM, DOWEL_SHORT)
 
 

@@ -14,7 +14,11 @@ from ..trade.anchors import Anchor
 from .kinds import Kinds
 from .model import WALL, Board, Meeting, Side, Touch
 
-OFF_THE_BOARD = declare("fixing-off-board", "A fixing is placed where its board is not.")
+OFF_THE_BOARD = declare(
+    "fixing-off-board",
+    "A fixing is placed where its board is not.",
+    uncured="where it is to go instead is a choice of design",
+)
 owns("joints", OFF_THE_BOARD)
 
 

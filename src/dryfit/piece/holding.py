@@ -23,6 +23,7 @@ from ..keeping import Keep, Same
 from ..places import Cure, Edit, Pair, Path, Where
 from ..sentences import Length, Name, Several, Value, few, say
 from .choose import Chosen
+from .clearing import run_to_meet
 from .meetings import name_order
 from .model import WALL, Board, Hand, Joint, Meeting, Part
 from .room import is_floor, outline
@@ -36,12 +37,36 @@ from .units import body_of
 HOLDING = question("holding", "what holds each board up")
 
 STANDS = Cure(label="it stands on the floor", edits=(Edit(action="remove", path=("wall", "hung")),))
-HUNG = declare("hung-without-fixing", "The piece is to hang, and no fixing holds it to the wall.")
-FALLS = declare("held-by-nothing", "A board reaches neither the floor nor a fixing through joints that can carry it.")
-TIPS = declare("tips", "A board is supported to one side of its weight only: it tips.")
-LOOSE = declare("not-fastened", "A joint is neither glued nor fastened, and nothing of it goes into the other board.")
-DRAWN_OUT = declare("held-by-fit", "Nothing but their fit holds some boards: they pull out.")
-APART = declare("apart", "Some boards are joined to each other but not to the rest of the piece, or to none.")
+HUNG = declare(
+    "hung-without-fixing",
+    "The piece is to hang, and no fixing holds it to the wall.",
+    uncured="where it is fixed to the wall is a choice of design",
+)
+FALLS = declare(
+    "held-by-nothing",
+    "A board reaches neither the floor nor a fixing through joints that can carry it.",
+    uncured="what is to hold the board up is a choice of design",
+)
+TIPS = declare(
+    "tips",
+    "A board is supported to one side of its weight only: it tips.",
+    uncured="what it bears on at the other side is a choice of design",
+)
+LOOSE = declare(
+    "not-fastened",
+    "A joint is neither glued nor fastened, and nothing of it goes into the other board.",
+    uncured="the joint cannot be glued as it is; what holds it is a choice of design",
+)
+DRAWN_OUT = declare(
+    "held-by-fit",
+    "Nothing but their fit holds some boards: they pull out.",
+    uncured="what is to hold them is a choice of design: their joints cannot be glued as they are",
+)
+APART = declare(
+    "apart",
+    "Some boards are joined to each other but not to the rest of the piece, or to none.",
+    uncured="whether the piece is meant to be in several parts is your choice",
+)
 CODES = owns(HOLDING, HUNG, FALLS, TIPS, LOOSE, DRAWN_OUT, APART)  # they name boards that stand where they should
 
 
@@ -165,6 +190,7 @@ class _Check:
         self.job, self.parts, self.chosen = job, parts, chosen
         self.names = [part.id for part in parts]
         self.boards = {part.id: part.board for part in parts}
+        self.ran_on = 0
         self.known = [
             keep.get("carries", (item.kind.name, Same(joint)), partial(_known, item, joint))
             for item, joint in chosen.values()
@@ -320,8 +346,15 @@ class _Check:
             says=says,
             remedy=remedy,
             source="geometry",
-            cures=self._glued(links, group),
+            cures=self._glued(links, group) if links else self._run_on(group),
         )
+
+    def _run_on(self, group: Sequence[str]) -> tuple[Cure, ...]:
+        """A board that touches nothing, run on to what stands in its way; of many only the first few are tried."""
+        if len(group) > 1 or self.ran_on >= MOST_FAST:
+            return ()
+        self.ran_on += 1
+        return tuple(run_to_meet(self.boards[group[0]], self.boards.values()))
 
     def _stands_alone(self, name: str) -> Finding:
         return Finding(
@@ -475,6 +508,7 @@ class _Check:
                     where=Where(boards=tuple(group), path=self.boards[group[0]].path),
                     says=say("{} {}", _listed(group), says),
                     remedy="leave it so if that is meant, else bring it to the rest",
+                    cures=self._run_on(group),
                 )
 
     # ---- what is left open

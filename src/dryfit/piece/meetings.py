@@ -26,8 +26,16 @@ SHARED = 1e-6  # least common depth
 PARALLEL = 0.05  # degrees: no angle is worked finer
 ANGLE_DIGITS = 9  # so that square is square
 
-NEARLY_REACHES = declare("nearly-reaches", "A board stops a little short of another it was meant to reach.")
-RUNS_PAST = declare("runs-past", "A board runs a little past another's face: it was probably meant to stop there.")
+NEARLY_REACHES = declare(
+    "nearly-reaches",
+    "A board stops a little short of another it was meant to reach.",
+    uncured="the board cannot be lengthened by itself",
+)
+RUNS_PAST = declare(
+    "runs-past",
+    "A board runs a little past another's face: it was probably meant to stop there.",
+    uncured="the board cannot be shortened by itself",
+)
 owns("joints", NEARLY_REACHES, RUNS_PAST)
 
 

@@ -7,7 +7,6 @@ A divided board's members are boards like any other, called "NAME (1 of 2)"; `ta
 what is said of the whole. What is said back, in cures and "keep this", speaks of the whole again.
 """
 
-import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -19,20 +18,34 @@ from ..job.model import BoardSpec, Job
 from ..job.names import MEMBER
 from ..job.options import references
 from ..job.writing import only_this_one
-from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Plain, Where
-from ..sentences import Length, Name, Sentence, Several, Step, Words, renamed, say
-from .dividing import Room, any_spans, inner_spans, longest_of, places, room_of, sound_spans, weak_places, zones_of
+from ..sentences import Length, Name, Sentence, Several, Words, renamed, say
+from .dividing import (
+    Room,
+    any_spans,
+    inner_spans,
+    longer_stock,
+    longest_of,
+    places,
+    room_of,
+    sound_spans,
+    weak_places,
+    zones_of,
+)
 from .kinds import Kinds
 from .model import Board, Decision, Meeting, Part
+from .movable import kept_where
 from .setout import Made
 from .taking_apart import Division, taken_apart
 
-NO_PLACE = declare("no-place-to-divide", "A board is longer than its stock and no sound place was found to divide it.")
+NO_PLACE = declare(
+    "no-place-to-divide",
+    "A board is longer than its stock and no sound place was found to divide it.",
+    uncured="how long the board is, and where it may be divided, is a choice of design",
+)
 owns("stock", NO_PLACE)
 
 ABOUT = "where the board is divided"
-STOCK_STEP: Mapping[LengthUnit, float] = {"mm": 10.0, "in": 0.5}  # stock is asked for in whole steps of this
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,7 +177,7 @@ def _no_place(job: Job, part: Part, spec: BoardSpec, elsewhere: Sequence[float])
         limit=longest,
         unit="mm",
         source="common practice",
-        cures=(*_divided_elsewhere(job, spec, board, elsewhere), _longer_stock(job, part)),
+        cures=(*_divided_elsewhere(job, spec, board, elsewhere), longer_stock(job, part)),
     )
 
 
@@ -174,13 +187,6 @@ def _divided_elsewhere(job: Job, spec: BoardSpec, board: Board, elsewhere: Seque
         alone = sum(other.path == spec.path for other in job.boards) == 1
         edit = _written(job, spec, _typed(board, elsewhere), every=alone)
         yield Cure(label=say("divide {} {}", Name(board.name), _told(elsewhere)), edits=(edit,))
-
-
-def _longer_stock(job: Job, part: Part) -> Cure:
-    step = STOCK_STEP[job.units]
-    long = math.ceil(part.blank.length / MM_PER[job.units] / step - 1e-9) * step
-    edit = Edit(action="set", path=(*job.timbers[part.board.timber].path, "longest"), value=long)
-    return Cure(label=say("use stock {} long", Length(long * MM_PER[job.units], Step.WHOLE)), edits=(edit,))
 
 
 # ---- what is said of members, said of their wholes again
@@ -199,12 +205,16 @@ def decision_in_the_file(decision: Decision, whole: Mapping[str, str]) -> Decisi
 
 
 def finding_in_the_file(finding: Finding, whole: Mapping[str, str]) -> Finding:
-    """A finding whose cures speak of boards as the job file does; those that cannot are left out."""
+    """A finding whose cures speak of boards as the job file does; of those that cannot it is said."""
     if not whole or not finding.cures:
         return finding
-    cures = ((cure, _edits_in_the_file(cure.edits, whole)) for cure in finding.cures)
-    told = (replace(cure, label=_label_in_the_file(cure.label, whole), edits=edits) for cure, edits in cures if edits)
-    return replace(finding, cures=tuple(told))
+    return kept_where(
+        finding,
+        (
+            replace(cure, label=_label_in_the_file(cure.label, whole), edits=_edits_in_the_file(cure.edits, whole))
+            for cure in finding.cures
+        ),
+    )
 
 
 def _label_in_the_file(label: Words, whole: Mapping[str, str]) -> Words:

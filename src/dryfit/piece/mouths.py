@@ -18,7 +18,11 @@ from ..sentences import Length, Name, Sentence, Step, say
 from .meetings import TOUCHING
 from .model import WALL, Board, Cut, Joint
 
-COVERED = declare("screws-covered", "Another board covers the mouth of a screw's hole, or is in front of it.")
+COVERED = declare(
+    "screws-covered",
+    "Another board covers the mouth of a screw's hole, or is in front of it.",
+    uncured="the screw is driven before that board stands there: the order on the wall is your choice",
+)
 owns("joints", COVERED)
 
 SLACK = 0.05  # less of a board in front of a mouth covers nothing

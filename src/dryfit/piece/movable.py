@@ -10,14 +10,17 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import TypeVar
 
-from ..findings import Finding
+from ..findings import Finding, InVain, Vain
 from ..geometry.frames import Vec2
+from ..job.model import Fixing
 from ..places import Cure, Edit
 from ..sentences import Words
 from .lines import Line
-from .model import FAR_END, Board
+from .model import DATUM_END, FAR_END, Board
 
 T = TypeVar("T")
+TURN = "turned about"  # in such a path: the end that stays, and the degrees it turns anticlockwise, are the value
+A_FIXING = "a fixing"  # first step of a path to one of its places, by its name; where it is, and how far it goes
 A_LINE = "a line"  # first step of a path that leads to the line of a board, wherever the file has it
 
 ROUND = 0.5  # moves offered are whole steps of this
@@ -31,8 +34,9 @@ class Movable:
     offered. The members of a divided board move together, with the line of their whole.
     """
 
-    def __init__(self, boards: Mapping[str, Board]) -> None:
+    def __init__(self, boards: Mapping[str, Board], fixings: Iterable[Fixing] = ()) -> None:
         self.boards = boards
+        self.fixings = {fixing.name: fixing for fixing in fixings if fixing.board in boards}
         wholes = Counter((board.path, board.index) for board in boards.values())
         tables = Counter(path for path, _ in wholes)
         self._alone = {name for name, board in boards.items() if tables[board.path] == 1 and not board.frame_name}
@@ -108,6 +112,16 @@ def asked_to_move(label: Words, name: str, by: Vec2, points: tuple[int, ...] = (
     return Cure(label=label, edits=(Edit(action="shift", path=(A_LINE, name, *points), value=[*by]),))
 
 
+def asked_to_turn(label: Words, name: str, held: int, by: float) -> Cure:
+    """A cure that turns a board about its end `held` by so many degrees, anticlockwise on the drawing."""
+    return Cure(label=label, edits=(Edit(action="shift", path=(A_LINE, name, TURN), value=[held, by]),))
+
+
+def asked_to_move_fixing(label: Words, name: str, at: float, by: float) -> Cure:
+    """A cure that moves a fixing's place at `at` from its board's datum end so far towards the far end."""
+    return Cure(label=label, edits=(Edit(action="shift", path=(A_FIXING, name), value=[at, by]),))
+
+
 def in_lines(found: Iterable[T], boards: Movable) -> Iterator[T | Finding]:
     """Findings as `in_their_lines` has them; what is none of them as it is."""
     for one in found:
@@ -115,9 +129,21 @@ def in_lines(found: Iterable[T], boards: Movable) -> Iterator[T | Finding]:
 
 
 def in_their_lines(finding: Finding, boards: Movable) -> Finding:
-    """A finding whose cures move lines where the file has them; those that cannot be made so are left out."""
-    cures = tuple(replace(cure, edits=edits) for cure in finding.cures if (edits := _in_lines(cure, boards)))
-    return replace(finding, cures=cures)
+    """A finding whose cures move lines where the file has them; of the others it is said that they cannot."""
+    return kept_where(finding, [replace(cure, edits=_in_lines(cure, boards)) for cure in finding.cures])
+
+
+def kept_where(finding: Finding, cures: Iterable[Cure]) -> Finding:
+    """A finding with those of its cures, worked out again, that the job file can be changed by."""
+    every = tuple(cures)
+    return replace(
+        finding,
+        cures=tuple(cure for cure in every if cure.edits),
+        in_vain=(
+            *finding.in_vain,
+            *(InVain(label=cure.label, why=Vain.ALONE) for cure in every if not cure.edits),
+        ),
+    )
 
 
 def _in_lines(cure: Cure, boards: Movable) -> tuple[Edit, ...]:
@@ -127,8 +153,31 @@ def _in_lines(cure: Cure, boards: Movable) -> tuple[Edit, ...]:
 
 
 def _in_line(edit: Edit, boards: Movable) -> tuple[Edit, ...]:
-    if edit.path[:1] != (A_LINE,) or not isinstance(edit.value, list):
+    if edit.path[:1] not in ((A_LINE,), (A_FIXING,)) or not isinstance(edit.value, list):
         return (edit,)
-    _, name, *points = edit.path
+    first, name, *points = edit.path
     dx, dy = (float(by) for by in edit.value if isinstance(by, (int, float)))
+    if first == A_FIXING:
+        return _along(boards, str(name), at=dx, by=dy)
+    if points == [TURN]:
+        return _turned(boards, str(name), held=int(dx), by=math.radians(dy))
     return boards.shift(str(name), tuple(map(int, points)), dx, dy)
+
+
+def _turned(boards: Movable, name: str, *, held: int, by: float) -> tuple[Edit, ...]:
+    board, end = boards[name], DATUM_END if held == FAR_END else FAR_END
+    ux, uy, _ = board.frame.x
+    dx, dy = ux * (math.cos(by) - 1.0) - uy * math.sin(by), ux * math.sin(by) + uy * (math.cos(by) - 1.0)
+    far = end * board.length
+    return boards.shift(name, (end_in_the_file(board, end),), far * dx, far * dy)
+
+
+def _along(boards: Movable, name: str, *, at: float, by: float) -> tuple[Edit, ...]:
+    """A place of a fixing, told from the start of its board's line; none of one that a divided board's member has."""
+    fixing = boards.fixings.get(name)
+    if fixing is None or fixing.board in boards.divided:
+        return ()
+    board = boards[fixing.board]
+    written = board.length - at if board.flipped else at
+    place = min(range(len(fixing.at)), key=lambda number: abs(fixing.at[number] - written))
+    return (Edit(action="shift", path=(*fixing.path, "at", place), value=round(-by if board.flipped else by, 3)),)

@@ -18,9 +18,21 @@ from .meetings import name_order
 from .model import FAR_END, Board, Meeting, Side
 from .movable import ROUND, Movable, compass, end_in_the_file
 
-THREE_PASS = declare("three-boards-pass", "Three boards pass through one point: their slots would leave nothing.")
-THREE_END = declare("three-ends", "Three boards end at one point and none passes through it.")
-IN_ANGLE = declare("end-in-angle", "A board ends in the angle of two boards that cross.")
+THREE_PASS = declare(
+    "three-boards-pass",
+    "Three boards pass through one point: their slots would leave nothing.",
+    uncured="no board of these can be moved by itself",
+)
+THREE_END = declare(
+    "three-ends",
+    "Three boards end at one point and none passes through it.",
+    uncured="which of the boards runs on is a choice of design",
+)
+IN_ANGLE = declare(
+    "end-in-angle",
+    "A board ends in the angle of two boards that cross.",
+    uncured="on which of the two boards it ends is a choice of design",
+)
 owns("joints", THREE_PASS, THREE_END, IN_ANGLE)
 UNMADE = frozenset({THREE_PASS, THREE_END, IN_ANGLE})  # no joints are made between the boards named
 

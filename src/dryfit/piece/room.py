@@ -21,8 +21,16 @@ from .parts import ends_on_face
 from .setout import TOUCHING
 
 ROOM = question("room", "the room that the piece stands in")
-PAST_THE_ROOM = declare("past-the-room", "A board runs past where the room ends.")
-BELOW_THE_FLOOR = declare("below-the-floor", "A board reaches below the floor on which the piece stands.")
+PAST_THE_ROOM = declare(
+    "past-the-room",
+    "A board runs past where the room ends.",
+    uncured="no board of these can be moved or shortened by itself",
+)
+BELOW_THE_FLOOR = declare(
+    "below-the-floor",
+    "A board reaches below the floor on which the piece stands.",
+    uncured="no board of these can be moved or shortened by itself",
+)
 owns(ROOM, PAST_THE_ROOM, BELOW_THE_FLOOR)
 
 SCRIBED = 2.0  # so much is planed off by eye when a board is scribed to a wall (common practice)

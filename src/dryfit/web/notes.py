@@ -2,10 +2,11 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
 
 from ..editing.answers import CureShown, Decided, EditShown, Note
 from ..editing.drawn import Drawn
-from ..findings import Finding, in_order
+from ..findings import Finding, in_order, uncured
 from ..geometry.frames import Vec2
 from ..geometry.shapes import Bore, HalfSpace, Prism, corners
 from ..lengths import figure
@@ -17,13 +18,15 @@ from ..studies import STUDIES
 FIRST_LIGHT = "set-out"
 
 
-def notes(drawn: Drawn, slow: Iterable[Finding], *, stale: bool) -> tuple[Note, ...]:
+def notes(drawn: Drawn, slow: Iterable[Finding], *, stale: bool, curing: bool = True) -> tuple[Note, ...]:
     """The live findings of a drawing with those of the slow work.
 
     Args:
         drawn: what is drawn.
         slow: what only solids and studies find.
         stale: whether the slow ones are of an earlier text.
+        curing: whether cures were tried. A hand that is moving presses no button, and what nobody tried is neither
+            offered nor said to be in vain.
     """
     late = list(slow)
     old = {id(finding) for finding in late} if stale else set()
@@ -32,7 +35,8 @@ def notes(drawn: Drawn, slow: Iterable[Finding], *, stale: bool) -> tuple[Note, 
     for number, finding in enumerate(in_order([*drawn.findings, *late]), start=1):
         name = _name(finding)
         seen[name] += 1
-        found.append(_note(finding, f"{name}#{seen[name]}", number, drawn, stale=id(finding) in old))
+        note = _note(finding, f"{name}#{seen[name]}", number, drawn, stale=id(finding) in old)
+        found.append(note if curing else replace(note, cures=(), uncured=""))
     return tuple(found)
 
 
@@ -64,6 +68,7 @@ def _note(finding: Finding, name: str, number: int, drawn: Drawn, *, stale: bool
         path=where.path,
         light=light_of(finding.code),
         cures=tuple(cure_shown(cure, voice) for cure in finding.cures),
+        uncured=told(uncured(finding), voice),
         stale=stale,
     )
 

@@ -1,7 +1,6 @@
 """What would come of a change, as the difference from what is drawn: the answer to every step of a drag."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from typing import TypeVar
 
 from ..editing import requests
@@ -53,15 +52,8 @@ def _difference(session: Session, after: Drawn, says: str, text: str) -> Preview
         gone_boards=tuple(sorted(gone_boards)),
         gone_joints=tuple(sorted(gone_joints)),
         dimensions=now.dimensions if was is None or now.dimensions != was.dimensions else None,
-        notes=notes(_without_cures(after), (), stale=False),
+        notes=notes(after, (), stale=False, curing=False),
         writes=tuple(written(for_browser(session.text), for_browser(text))),
-    )
-
-
-def _without_cures(drawn: Drawn) -> Drawn:
-    """A hand that is moving presses no button, and cures that nobody tried are not offered."""
-    return replace(
-        drawn, findings=tuple(replace(found, cures=()) if found.cures else found for found in drawn.findings)
     )
 
 

@@ -171,7 +171,7 @@ class Service:
     def bay(self, sent: requests.BayAsked) -> answers.BayFound:
         """A bay that is chosen."""
         with own_faults("show this bay"):
-            found = bay_card(self._drawn(), self.session.draughtsman.made, sent.at)
+            found = bay_card(self._drawn(), self.session.draughtsman.made, sent.at, sent.others)
             return answers.BayFound(revision=self.session.drawn_at or 0, card=found)
 
     def preview(self, sent: requests.Preview) -> answers.Previewed:

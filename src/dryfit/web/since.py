@@ -33,6 +33,12 @@ def set_aside(history: History, row: VersionRow, now: int) -> Refused:
     )
 
 
+def not_taken_back(says: str, now: int, *, again: bool) -> Refused:
+    """The refusal to undo, or to do again, what somebody else has changed meanwhile too."""
+    what = "nothing is done again" if again else "nothing is taken back"
+    return refused("stale", f"{says}; {what}", "look at the job as it is now, and change it by hand", revision=now)
+
+
 def clashing(says: str, kept: VersionRow, now: int) -> Refused:
     """The refusal for a change of what somebody else has changed meanwhile; it is kept, as the version `kept`."""
     return refused(

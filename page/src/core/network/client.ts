@@ -1,6 +1,6 @@
 /** The only caller of the server. Every refusal becomes a `Refused` with words for the maker. */
 import type {
-  Answered, Assembly, BayFound, Bays, Card, CardOf, Change, Changed, DerivedOf, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, StudyName, Target, Task, Doing, Offers,
+  Answered, Assembly, BayFound, Bays, Card, CardOf, Change, Changed, DerivedOf, Fault, Gripped, History, Papers, Previewed, Refusal, SavedPapers, Schema, State, StudyName, Target, Task, Tried, Doing, Offers,
 } from "../wire";
 
 export class Refused extends Error {
@@ -75,10 +75,11 @@ export const server = {
   grip: (base_revision: number, target: Target) => sent<Gripped>("drag", { base_revision, target }),
   preview: (base_revision: number, doing: Doing) => sent<Previewed>("preview", { base_revision, doing }),
   bays: () => got<Bays>("bays"),
-  bay: (at: readonly [number, number]) => sent<BayFound>("bay", { at }),
+  bay: (at: readonly [number, number], others: readonly (readonly [number, number])[] = []) => sent<BayFound>("bay", { at, others }),
   ways: (base_revision: number, of: DerivedOf) => sent<Offers>("ways", { base_revision, ...of }),
   card: (of: CardOf) => got<Card>(`card?${cardQuery(of)}`),
   study: <Name extends StudyName>(name: Name) => got<Answered<Name>>(`study/${name}`),
+  whatIf: <Name extends StudyName>(name: Name, base_revision: number, levers: Readonly<Record<string, Readonly<Record<string, string | number>>>>) => sent<Tried<Name>>(`study/${name}`, { base_revision, levers }),
   assembly: () => got<Assembly>("assembly"),
   model: async (have: readonly string[], revision: number): Promise<ArrayBuffer> => {
     const query = new URLSearchParams([["revision", String(revision)], ...have.map((key): [string, string] => ["have", key])]);

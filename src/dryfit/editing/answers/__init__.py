@@ -24,6 +24,7 @@ from .grip import (
     SectionWidth,
     SectionWood,
     Stretch,
+    Together,
 )
 from .state import (
     Changed,
@@ -119,6 +120,7 @@ __all__ = [
     "Stretch",
     "StudyShown",
     "Task",
+    "Together",
     "Tried",
     "Version",
     "WallShown",

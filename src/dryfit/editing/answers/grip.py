@@ -132,17 +132,38 @@ class Opening:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """Bays that are chosen together.
+
+    Attributes:
+        bays: they, in their order, and those between them.
+        at: where on the drawing is said what may be done with them.
+        equal: what makes them equal and no others; None where nothing does.
+        moves: which boards move by that, in words.
+        why: there is nothing to do, in words.
+    """
+
+    bays: tuple[Bay, ...]
+    at: Vec2
+    equal: CureShown | None
+    moves: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BayCard:
     """A bay that is chosen.
 
     Attributes:
         openings: its width, then its height.
         puts: the boards that may be put in it, half-way or at a third.
+        together: with others that are chosen too; None where it is chosen alone.
     """
 
     bay: Bay
     openings: tuple[Opening, ...]
     puts: tuple[CureShown, ...]
+    together: Together | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

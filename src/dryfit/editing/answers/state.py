@@ -86,6 +86,7 @@ class Note:
         lead: its figure and its limit, which it leads with: "68.5, 75.3 wanted"; "" where it has none.
         at: where a leader may point; None where it has no place.
         light: the light under which it is looked at.
+        uncured: why no change is offered; "" where one is, and while a hand moves.
         stale: from before the last change; the slow work has not followed yet.
     """
 
@@ -107,6 +108,7 @@ class Note:
     path: Path | None
     light: str
     cures: tuple[CureShown, ...]
+    uncured: str
     stale: bool
 
 

@@ -61,9 +61,17 @@ TILTED_ROUTER = 15.0  # degrees of rake up to which the floor is left square to 
 LEAST_SHOULDER = 3.0  # beside a tongue, each side (common practice)
 LEAST_TONGUE = 5.0  # thick (common practice)
 
-SHALLOW_HOUSING = declare("housing-shallow", "A housing is so shallow that it locates its board but hardly holds it.")
+SHALLOW_HOUSING = declare(
+    "housing-shallow",
+    "A housing is so shallow that it locates its board but hardly holds it.",
+    uncured="its depth follows what is cut already, or a measure that others use",
+)
 LEAST_DEPTH = 3.0  # of a housing (common practice)
-DEEP = declare("housing-too-deep", "A housing takes more than half of the board that receives it.")
+DEEP = declare(
+    "housing-too-deep",
+    "A housing takes more than half of the board that receives it.",
+    uncured="its depth follows what is cut already, or a measure that others use",
+)
 
 
 class HousingOptions(Options):

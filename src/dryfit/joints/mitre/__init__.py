@@ -45,8 +45,16 @@ from ..registry import register
 from . import keys, tongue
 from .options import MitreOptions
 
-TONGUE_WALL = declare("tongue-near-outside", "A loose tongue leaves too little wood to the outside of its corner.")
-KEY_DEEP = declare("key-too-deep", "The pocket of a key reaches too near the inside of its corner.")
+TONGUE_WALL = declare(
+    "tongue-near-outside",
+    "A loose tongue leaves too little wood to the outside of its corner.",
+    uncured="a thinner or narrower tongue, or another spline, is a choice of the shop",
+)
+KEY_DEEP = declare(
+    "key-too-deep",
+    "The pocket of a key reaches too near the inside of its corner.",
+    uncured="which cutter is used, and how deep it plunges, is a choice of the shop",
+)
 
 LEAST_PLUNGE = 3.0  # of a key's pocket, to be offered as a cure (ours)
 LONG = math.sqrt(2)  # what is cut back square to a mitre of 45 shows so much less square to a face

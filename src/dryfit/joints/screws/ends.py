@@ -21,10 +21,26 @@ from ...trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, next_of, re
 from ..common import OVER_HEAD, PLUG, size_of
 from .wood import FROM_END, PRACTICE, SIDE_WARN, SPACING, finding, next_sold
 
-UNDER_HEAD = declare("thin-under-head", "Too little wood is left under the heads of screws: they pull through.")
-NEAR_THREAD = declare("thin-beside-screw", "Little wood is left beside the thread of a screw: it may split.")
-SCREWS_NEAR = declare("screws-near", "Screws through a board are too near its edge, its end, or each other.")
-END_GRAIN_PULL = declare("end-grain-pull", "Screws into end grain are all that holds a board: no lasting pull.")
+UNDER_HEAD = declare(
+    "thin-under-head",
+    "Too little wood is left under the heads of screws: they pull through.",
+    uncured="no thinner screw leaves enough; a thicker board is a choice of design",
+)
+NEAR_THREAD = declare(
+    "thin-beside-screw",
+    "Little wood is left beside the thread of a screw: it may split.",
+    uncured="a thinner screw, or a thicker board, is a choice of design",
+)
+SCREWS_NEAR = declare(
+    "screws-near",
+    "Screws through a board are too near its edge, its end, or each other.",
+    uncured="the joint has as few screws as hold it, or stands too near the board's end",
+)
+END_GRAIN_PULL = declare(
+    "end-grain-pull",
+    "Screws into end grain are all that holds a board: no lasting pull.",
+    uncured="what holds the board besides its screws is a choice of design",
+)
 owns("joints", UNDER_HEAD, NEAR_THREAD, SCREWS_NEAR, END_GRAIN_PULL)
 
 EDGE, ACROSS = (3.0, 4.0), (3.0, 5.0)  # times the diameter, to the thread's middle: stop below, warn below

@@ -18,10 +18,26 @@ from .chain import Plan
 from .options import LongScrewOptions
 from .wood import PRACTICE, about_fixing, finding, where
 
-SCREW_STUD = declare("screw-misses-stud", "A screw into the wall does not meet a stud.")
-NOT_TOLD = declare("wall-not-told", "What a screw must reach through or into is not given: it is not taken as 0.")
-ANCHOR_UNKNOWN = declare("anchor-not-known", "The anchor is not a generic type and is not described, or none is named.")
-ANCHOR_UNSUITED = declare("anchor-unsuited", "An anchor does not suit the wall, its lining or the screw.")
+SCREW_STUD = declare(
+    "screw-misses-stud",
+    "A screw into the wall does not meet a stud.",
+    uncured="whether the board moves, or an anchor holds it, is a choice of design",
+)
+NOT_TOLD = declare(
+    "wall-not-told",
+    "What a screw must reach through or into is not given: it is not taken as 0.",
+    uncured="what is in your wall is known to nobody but you",
+)
+ANCHOR_UNKNOWN = declare(
+    "anchor-not-known",
+    "The anchor is not a generic type and is not described, or none is named.",
+    uncured="which anchor you have stands on its box, nowhere in the job",
+)
+ANCHOR_UNSUITED = declare(
+    "anchor-unsuited",
+    "An anchor does not suit the wall, its lining or the screw.",
+    uncured="which anchor you buy instead is your choice",
+)
 WALL = question("wall", "the wall that screws go into", lambda piece: piece.is_fixed)
 CODES = (SCREW_STUD, NOT_TOLD, ANCHOR_UNKNOWN, ANCHOR_UNSUITED)
 

@@ -14,14 +14,46 @@ from ...trade.screws import DRIVER_BITS, ENGAGEMENT, INCH_CUTTERS, LONG_BIT_LENG
 from .chain import ENTRY, PER_100, Plan
 from .options import LongScrewOptions
 
-SCREW_SHORT = declare("screw-too-short", "A long screw does not reach: too little grip is left under its head.")
-SCREW_HOLD = declare("screw-holds-little", "Too little of a screw's thread is in the wood that is to hold it.")
-SCREW_SIDE = declare("thin-beside-bore", "Too little wood is left beside a long hole through a board.")
-SCREW_HOLE = declare("screw-hole-tight", "A hole is too narrow for its screw, or for the head.")
-SCREW_NEAR = declare("screw-near-end", "A screw is too near the end of a board, its edge, or the next screw.")
-NOT_SOLD = declare("size-not-sold", "A plug or a bore is asked for in a size that no cutter is sold in.")
-DRIVER_SHORT = declare("driver-too-short", "The driver or the bit is too short for a hole so deep: the chuck stops it.")
-STANDS_OFF = declare("screw-off-wall", "A board stands off the wall: its screws are free behind it, where they bend.")
+SCREW_SHORT = declare(
+    "screw-too-short",
+    "A long screw does not reach: too little grip is left under its head.",
+    uncured="no screw that is sold is long enough here",
+)
+SCREW_HOLD = declare(
+    "screw-holds-little",
+    "Too little of a screw's thread is in the wood that is to hold it.",
+    uncured="no longer screw that is sold would hold more here",
+)
+SCREW_SIDE = declare(
+    "thin-beside-bore",
+    "Too little wood is left beside a long hole through a board.",
+    uncured="a thinner bore, or a thicker board, is a choice of design",
+)
+SCREW_HOLE = declare(
+    "screw-hole-tight",
+    "A hole is too narrow for its screw, or for the head.",
+    uncured="no hole of a width that is sold takes it",
+)
+SCREW_NEAR = declare(
+    "screw-near-end",
+    "A screw is too near the end of a board, its edge, or the next screw.",
+    uncured="the screw stands where a stud is, and what moves is a choice of design",
+)
+NOT_SOLD = declare(
+    "size-not-sold",
+    "A plug or a bore is asked for in a size that no cutter is sold in.",
+    uncured="no size that is sold is near to it",
+)
+DRIVER_SHORT = declare(
+    "driver-too-short",
+    "The driver or the bit is too short for a hole so deep: the chuck stops it.",
+    uncured="which driver you have is a fact of the shop; no shorter hole holds as well",
+)
+STANDS_OFF = declare(
+    "screw-off-wall",
+    "A board stands off the wall: its screws are free behind it, where they bend.",
+    uncured="whether the board comes to the wall or is packed there is a choice of design",
+)
 CODES = (SCREW_SHORT, SCREW_HOLD, SCREW_SIDE, SCREW_HOLE, SCREW_NEAR, NOT_SOLD, DRIVER_SHORT, STANDS_OFF)
 
 SIDE_STOP, SIDE_WARN = 3.0, 6.0  # beside the counterbore, less wander; nominal (common practice)

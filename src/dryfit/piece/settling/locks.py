@@ -19,7 +19,11 @@ from ..model import Ease
 from .closing import taken_in
 from .ways import Link, comes_apart, lies_first, opened
 
-LOCKED = declare("locked", "Boards that hold one another: the piece cannot be put together.")
+LOCKED = declare(
+    "locked",
+    "Boards that hold one another: the piece cannot be put together.",
+    uncured="no change of a single joint, or of a unit, was found that frees them",
+)
 owns("settling", LOCKED)
 
 PROOF = "for straight moves"

@@ -37,7 +37,11 @@ from .locks import edits
 from .ways import Link, MotionGraph, backwards, by_name, lies_first, permits, side_of
 
 OPENS = question("settling", "which way each slot opens", lambda piece: piece.in_several)
-AGAINST_MADE = declare("against-what-is-made", "The maker's word goes against a slot that is already cut.")
+AGAINST_MADE = declare(
+    "against-what-is-made",
+    "The maker's word goes against a slot that is already cut.",
+    uncured="the slot is cut: whether your word goes or the board is made anew is your choice",
+)
 owns(OPENS, AGAINST_MADE)
 
 ABOUT = "which slot opens to the front"

@@ -36,8 +36,16 @@ from .timber import MM2_PER_M2, orders
 from .trials import trials
 from .value import BuyingValue, FinishValue, MaskValue, PartValue, SetUpValue, TimberValue, WareValue
 
-TOO_THIN = declare("stock-too-thin", "A timber is sold thinner than its boards must be when they come.")
-TOO_NARROW = declare("panel-too-narrow", "A board is wider than the panel that it is to be cut from.")
+TOO_THIN = declare(
+    "stock-too-thin",
+    "A timber is sold thinner than its boards must be when they come.",
+    uncured="which thicknesses can be had is known to your supplier, not to the job",
+)
+TOO_NARROW = declare(
+    "panel-too-narrow",
+    "A board is wider than the panel that it is to be cut from.",
+    uncured="which panels can be bought is known to the shop, not to the job",
+)
 
 SHOP_FILE = "the shop file"
 OFF = 1.0  # what a panel may be thinner than its nominal thickness (EN 13353, from memory)

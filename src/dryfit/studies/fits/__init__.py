@@ -28,9 +28,21 @@ from ..glue_up.result import GlueUp
 from ..order.result import Order
 from .result import Fits
 
-TIGHT = declare("no-clearance", "Several joints close at once with no play: they cannot all be driven home.")
-LOOSE = declare("loose-for-glue", "A glued joint is looser than its glue allows.")
-WIPED = declare("no-room-for-glue", "A glued joint has next to no play: glue needs room, and tight walls wipe it off.")
+TIGHT = declare(
+    "no-clearance",
+    "Several joints close at once with no play: they cannot all be driven home.",
+    uncured="their clearance is not told by one value of the job",
+)
+LOOSE = declare(
+    "loose-for-glue",
+    "A glued joint is looser than its glue allows.",
+    uncured="their clearance is not told by one value of the job",
+)
+WIPED = declare(
+    "no-room-for-glue",
+    "A glued joint has next to no play: glue needs room, and tight walls wipe it off.",
+    uncured="their clearance is not told by one value of the job",
+)
 
 BY_HAND = 0.05  # of play in all: with less a joint wants a tap (common practice)
 GLUED = (0.05, 0.15)  # usual where one glued joint is pushed home by hand; less wants a tap (common practice)

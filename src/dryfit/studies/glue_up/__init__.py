@@ -40,8 +40,16 @@ from .squareness import Quad, apart
 from .stages import BOTH, Batch, Clock, batches, grams
 from .value import GlueUpValue, StageValue
 
-UNKNOWN = declare("glue-unknown", "There are no figures for a glue, so no glue-up is planned.")
-TOO_SLOW = declare("glue-sets-first", "A step takes longer to spread, close and clamp than the glue stays open.")
+UNKNOWN = declare(
+    "glue-unknown",
+    "There are no figures for a glue, so no glue-up is planned.",
+    uncured="no known glue has a name near to it",
+)
+TOO_SLOW = declare(
+    "glue-sets-first",
+    "A step takes longer to spread, close and clamp than the glue stays open.",
+    uncured="no other glue that is known stays open long enough; fewer joints a step is a choice of design",
+)
 
 DEFAULT = "PVA, D3"
 NO_ORDER = "no order is found"
@@ -93,6 +101,7 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
             glue=match.found.name if match.found else "",
             unknown="" if match.found else match.says,
             remedy="" if match.found else match.remedy,
+            near=() if match.found else tuple(glue.name for glue in match.candidates),
             figures=_figures(match.found) if match.found else (),
             slower=_slower(match.found) if match.found else (),
             paces=(
@@ -152,7 +161,21 @@ class GlueUpStudy(Study[GlueUpValue, GlueUp]):
         if not value.glue and any(joint.faces for joint in value.joints):
             where = Where(path=("glue", "kind"))
             says = say("no glue-up is planned: {}", value.unknown)
-            return (Finding(code=UNKNOWN, severity=Severity.WARN, where=where, says=says, remedy=value.remedy),)
+            return (
+                Finding(
+                    code=UNKNOWN,
+                    severity=Severity.WARN,
+                    where=where,
+                    says=says,
+                    remedy=value.remedy,
+                    cures=tuple(
+                        Cure(
+                            label=say("it is {}", name), edits=(Edit(action="set", path=("glue", "kind"), value=name),)
+                        )
+                        for name in value.near
+                    ),
+                ),
+            )
         return tuple(_too_slow(go, value) for go in result.stages if go.minutes > go.open_minutes + 1e-9)
 
     def not_checked(self, value: GlueUpValue, result: GlueUp) -> tuple[NotChecked, ...]:

@@ -39,6 +39,7 @@ class GlueUpValue:
         glue: its name, "" where it is not known; `asked` as the job file has it.
         given: whether the job file names a glue; else the usual one is taken.
         unknown, remedy: of one that is not known, what is wrong and what to do; "" of one that is.
+        near: names that it may have been meant by.
         slower: other glues with the minutes they stay open, slowest last.
         paces: seconds to spread one side, close one joint, set one clamp, each with where it comes from.
         corners: of each board in the elevation.
@@ -49,6 +50,7 @@ class GlueUpValue:
     glue: str
     unknown: str
     remedy: str
+    near: tuple[str, ...]
     figures: tuple[Said, ...]
     slower: tuple[tuple[str, float], ...]
     paces: tuple[Seconds, Seconds, Seconds]

@@ -16,14 +16,18 @@ from ...findings import Finding, NotChecked, Severity, declare
 from ...geometry.frames import Vec
 from ...piece.facts import paired
 from ...piece.parts import ends_on_face
-from ...places import Where
+from ...places import Cure, Edit, Where
 from ...sentences import Name, Words, say
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
 from ...trade.species import density, find_species
 from .result import Measures
 
-NO_FIGURES = declare("no-figures", "There are no figures for a species, so what depends on them is left out.")
+NO_FIGURES = declare(
+    "no-figures",
+    "There are no figures for a species, so what depends on them is left out.",
+    uncured="no species that is known has a name near to it, or several have",
+)
 
 MM3_PER_M3 = 1e9
 MM2_PER_M2 = 1e6
@@ -113,6 +117,7 @@ class MeasuresStudy(Study[MeasuresValue, Measures]):
     def findings(self, value: MeasuresValue, result: Measures) -> tuple[Finding, ...]:
         """A species without a density is said once a timber."""
         unknown = {part.timber: part.unknown for part in value.parts if part.density_kg_m3 is None}
+        asked = {part.timber: part.species for part in value.parts}
         return tuple(
             Finding(
                 code=NO_FIGURES,
@@ -120,6 +125,7 @@ class MeasuresStudy(Study[MeasuresValue, Measures]):
                 where=Where(path=("timber", timber, "species")),
                 says=say("{}: {}; its mass is left out", Name(timber), says),
                 remedy=remedy,
+                cures=tuple(_it_is(one.name, timber) for one in find_species(asked[timber]).candidates),
             )
             for timber, (says, remedy) in sorted(unknown.items())
         )
@@ -139,6 +145,12 @@ class MeasuresStudy(Study[MeasuresValue, Measures]):
             )
             for timber, parts in sorted(silent.items())
         )
+
+
+def _it_is(name: str, timber: str) -> Cure:
+    """The species under a name that it may have been meant by; which it is, the maker knows."""
+    edit = Edit(action="set", path=("timber", timber, "species"), value=name)
+    return Cure(label=say("it is {}", name), edits=(edit,))
 
 
 def _part(scene: Scene, part: Any, hidden: Mapping[str, float]) -> PartMeasure:

@@ -31,14 +31,26 @@ from .result import Order, Refused, StagePlan
 from .value import OrderValue
 
 NO_ORDER = declare(
-    "no-order", "Parts that are in each other's way on every straight move: they cannot be put together."
+    "no-order",
+    "Parts that are in each other's way on every straight move: they cannot be put together.",
+    uncured="no change of a single joint, or of a unit, was found that frees them",
 )
-TURNED = declare("turned-over", "The piece must be turned over while it is put together.")
+TURNED = declare(
+    "turned-over",
+    "The piece must be turned over while it is put together.",
+    uncured="nothing need be changed: it wants hands and room",
+)
 
 NOT_IN_PLACE = declare(
-    "place-not-kept", "Something cannot be put in at the place on the wall that the job gives it: others bar its way."
+    "place-not-kept",
+    "Something cannot be put in at the place on the wall that the job gives it: others bar its way.",
+    uncured="what goes to the wall first is your choice",
 )
-OVERLAPPING = declare("no-order-while-overlapping", "No order is worked out while parts take up the same space.")
+OVERLAPPING = declare(
+    "no-order-while-overlapping",
+    "No order is worked out while parts take up the same space.",
+    uncured="the overlap is mended first: its own note says how",
+)
 
 
 @register

@@ -32,7 +32,11 @@ from ...study.base import Work as Report
 from ...study.registry import register
 from .result import Lacking, Setting, SetUp, SetUps
 
-NO_TOOL = declare("no-tool", "The shop has no tool that can make a cut as it is to be made.")
+NO_TOOL = declare(
+    "no-tool",
+    "The shop has no tool that can make a cut as it is to be made.",
+    uncured="which tool you get, or how the joint is made otherwise, is a choice of the shop",
+)
 
 MOST_NAMED = 3  # cuts in a finding; more are counted
 WORKS = tuple(Work)

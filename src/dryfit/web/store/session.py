@@ -27,7 +27,7 @@ from ...piece.recording import recorded_text
 from ...piece.setout import NOTHING_MADE, Made
 from ...places import Edit
 from ...shop.model import Shop
-from ..since import clashing, set_aside, stale, version
+from ..since import clashing, not_taken_back, set_aside, stale, version
 from .history import ASIDE, WRITTEN, Kind, VersionRow
 from .jobfile import Stamp, from_browser
 from .journal import Journal, Overtaken
@@ -220,11 +220,18 @@ class Session:
 
     def undo(self, sent: requests.Operation) -> tuple[str, bool]:
         """Take the last change back."""
-        return self._once(sent, lambda: self._step("undo", sent.operation_id))
+        return self._stepped("undo", sent)
 
     def redo(self, sent: requests.Operation) -> tuple[str, bool]:
         """Do again what was taken back."""
-        return self._once(sent, lambda: self._step("redo", sent.operation_id))
+        return self._stepped("redo", sent)
+
+    def _stepped(self, kind: Kind, sent: requests.Operation) -> tuple[str, bool]:
+        return self._once(
+            sent,
+            lambda: self._step(kind, sent.operation_id),
+            lambda was: self._late_step(kind, was, sent.operation_id),
+        )
 
     def restore(self, sent: requests.Restore) -> tuple[str, bool]:
         """Back to an earlier version, as one more change."""
@@ -347,6 +354,25 @@ class Session:
             return self._change(sent)
         text = self._kept_or(put, here, sent.operation_id, found.says)
         return self._done(sent, found, text, put.job)
+
+    def _late_step(self, kind: Kind, was: VersionRow, operation: str) -> str:
+        """Undo or redo what was seen on an older version: what came since stays, and is what undo then takes back.
+
+        Raises:
+            Refused: both changed the same, with both figures; or what is cut changes with it, which has to be seen.
+        """
+        number = was.undo if kind == "undo" else was.redo
+        target = None if number is None else self.history.row(number)
+        if target is None or self.mistakes or self.history.made(target.id) != self.history.made(self.revision):
+            raise stale(self.history, was.id, self.revision)
+        seen, wanted = (_decoded(self.history.data(row)) for row in (was, target))
+        put = together(seen, wanted, self.text, self.file.name, self._who(was))
+        if put.text is None:
+            raise not_taken_back(put.says, self.revision, again=kind == "redo")
+        since = self.history.since(was.id, LOOK_BACK)
+        did = since[-1].did if len(since) == 1 else f"{len(since)} changes"
+        says = f"{kind}: {was.did if kind == 'undo' else target.did}"
+        return self._commit(put.text, kind, says, operation, did=did, undo=target.id, job=put.job)
 
     def _who(self, was: VersionRow) -> str:
         """Who has changed the job since a version."""

@@ -13,7 +13,6 @@ import time
 from collections import deque
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import replace
 from multiprocessing.connection import Connection
 
 from ...book import Book, Kept, build, piece_of, read_job_text, what_if
@@ -29,7 +28,7 @@ from ...editing.assembling import assembly_of
 from ...editing.meshes import model
 from ...editing.refusals import our_fault
 from ...errors import Cancelled, JobError
-from ...findings import Finding
+from ...findings import with_no_cures
 from ...job.model import Job
 from ...sentences import Voice, told
 from ...shop.model import Shop
@@ -330,13 +329,13 @@ class Bench:
 
 
 def _made(asked: Asked, book: Book) -> BookMade:
-    live = {_bare(finding) for finding in book.piece.findings}
+    live = {with_no_cures(finding) for finding in book.piece.findings}
     return BookMade(
         revision=asked.revision,
         made=asked.made,
         checked=book.checked,
         not_checked=book.not_checked,
-        findings=tuple(finding for finding in book.findings if _bare(finding) not in live),
+        findings=tuple(finding for finding in book.findings if with_no_cures(finding) not in live),
         masses=dict(book.mass_kg),
     )
 
@@ -360,11 +359,6 @@ def _tried(asked: StudyAsked, ran: Ran, job: Job) -> Tried:
             if one.study == asked.study
         ),
     )
-
-
-def _bare(finding: Finding) -> Finding:
-    """A finding without its cures: those that were tried and are not sure are no longer there in the book."""
-    return replace(finding, cures=()) if finding.cures else finding
 
 
 class _Stepping:
