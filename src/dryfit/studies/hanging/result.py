@@ -20,7 +20,8 @@ class Lifted:
         people: the fewest that may; None where three may not.
         better_less: whether the third is there for the mass: then less at a time is better.
         hands: heights between which it is held as it goes home, in mm over the floor.
-        overhead: whether no part of it is within reach of hands that stand on the floor: no figure holds there.
+        overhead: whether all of it is over a man's head as it goes home: no figure holds there.
+        holding: how many things are held by hands meanwhile, each by one more person (common practice).
     """
 
     says: Words
@@ -32,6 +33,7 @@ class Lifted:
     better_less: bool
     hands: tuple[float, float]
     overhead: bool
+    holding: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +44,7 @@ class Offer:
         possible: whether there is an order for it.
         lifts: in the order of doing; of the wall one for each step of `OnTheWall.steps` that goes up, of the floor one.
         kg_people: sum of mass times people; None where a mass is not known or something is too heavy for three.
-        people: the most at once; None likewise.
+        people: the most at once, those that hold something meanwhile included; None likewise.
     """
 
     way: Way
@@ -60,7 +62,7 @@ class Hanging:
         way: None where neither is possible.
         decider: "said": the job gives places on the wall; "only": the other is not possible, or there is but one body;
             "lifting": less mass times people; "hands": as much of it, but fewer people at once; "fewer": as much of
-            both, but fewer lifts; "unknown": masses are not known, so the one that lifts less at a time; "none".
+            both, but fewer lifts; "unknown": masses are not known, and it is put together on the floor; "none": neither is possible.
         offers: of the floor, then of the wall.
     """
 

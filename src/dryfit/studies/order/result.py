@@ -6,7 +6,7 @@ from typing import Literal, TypeAlias
 from ...geometry.frames import Vec
 from ...job.model import Turn
 from ...places import Cure, Pair
-from ...sentences import Sentence, Words
+from ...sentences import Sentence, Several, Value, Words, say
 
 Place: TypeAlias = Literal["shop", "site"]
 From: TypeAlias = Literal["front", "above", "below", "left", "right", "behind"]  # as seen from the room
@@ -118,6 +118,7 @@ class WallStep:
         along: ids of the parts that it is slid along on that leg; empty where it is only brought to its place.
         held: what holds it once it is there: its own fixings, the floor, what it is joined to (which is itself held),
             or nobody but hands until more is in.
+        holding: ids of the parts that hands hold meanwhile: what is to hold them is not there yet when this goes in.
         low, high: corners of the box that it needs on its way, from where it is free of what stands there.
         on_wall: False where it is put together on the floor, to go up as one with others in a later step.
     """
@@ -126,6 +127,7 @@ class WallStep:
     comes: From
     along: tuple[str, ...]
     held: Hold
+    holding: tuple[str, ...]
     low: Vec
     high: Vec
     on_wall: bool = True
@@ -208,3 +210,18 @@ class Order:
     def locked(self) -> tuple[Locked, ...]:
         """Everything that is locked, in any stage."""
         return tuple(lock for stage in self.stages for lock in stage.locked)
+
+
+def barred_in_words(barred: Barred) -> Sentence:
+    """Why something cannot be put in on the wall: from where it would have to come, and what is in its way there."""
+    bar = barred.bar
+    things: tuple[Value, ...] = (*(say("the {}", bound) for bound in bar.room), *bar.others)
+    where = {"front": "the front", "left": "the left", "right": "the right"}.get(bar.comes, bar.comes)
+    many = len(things) > 1
+    return say(
+        "{} cannot be put in on the wall: it would have to come from {}, and {} {} in its way",
+        barred.says,
+        where,
+        Several(things),
+        "are" if many else "is",
+    )
