@@ -62,7 +62,7 @@ class Hanging:
         way: None where neither is possible.
         decider: "said": the job gives places on the wall; "only": the other is not possible, or there is but one body;
             "lifting": less mass times people; "hands": as much of it, but fewer people at once; "fewer": as much of
-            both, but fewer lifts; "unknown": masses are not known, and it is put together on the floor; "none": neither is possible.
+            both, but fewer lifts; "unknown": masses are not known, so it is the floor; "none": neither is possible.
         offers: of the floor, then of the wall.
     """
 

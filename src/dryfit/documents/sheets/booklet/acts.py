@@ -27,16 +27,21 @@ def put_in(seen: Scenery, step: Step) -> Act:
     """What goes in."""
     turned = step.up == "wall"
     wet = [key for key in step.joints if key in seen.glued]
-    held = [*_leading(seen.desk, step), *_facing(seen.desk, step, turned), _glue(seen, step, wet), *_coated(seen, step)]
+    held = [
+        *_leading(seen.desk, step),
+        *_facing(seen.desk, step, turned),
+        glue_said(seen, step, wet),
+        *coated(seen, step),
+    ]
     return Act(
         title=_done(seen, step, turned),
         says=" · ".join(held),
-        puts=tuple(_loose(seen, step)),
+        puts=tuple(loose_in(seen, step)),
         minds=tuple(_minds(seen, step))[:MINDS],
     )
 
 
-def _loose(seen: Scenery, step: Step) -> list[str]:
+def loose_in(seen: Scenery, step: Step) -> list[str]:
     """What goes in that is no board; glued and dry joints apart."""
     said = []
     for wet in (True, False):
@@ -67,10 +72,10 @@ def _done(seen: Scenery, step: Step, turned: bool) -> str:
         return f"Lower {what} onto {onto}" if onto else f"Lower {what} into place"
     if len(step.legs) > 1:
         return f"Bring {what} to {onto}" if onto else f"Bring {what} into place"
-    return ", ".join([f"Push {what} {way_words(direction, turned)}", *_reached(seen, step)])
+    return ", ".join([f"Push {what} {way_words(direction, turned)}", *reached(seen, step)])
 
 
-def _reached(seen: Scenery, step: Step) -> Iterator[str]:
+def reached(seen: Scenery, step: Step) -> Iterator[str]:
     """Into these, against those."""
     into: dict[str, bool] = {}
     for joint in seen.joints(step):
@@ -120,7 +125,8 @@ def _side(direction: Vec, turned: bool) -> str:
     return way_words((x, 0.0, 0.0) if abs(x) > abs(y) else (0.0, y, 0.0), turned)
 
 
-def _glue(seen: Scenery, step: Step, wet: Sequence[Pair]) -> str:
+def glue_said(seen: Scenery, step: Step, wet: Sequence[Pair]) -> str:
+    """Where glue goes, or that it goes in dry."""
     if not wet:
         return "DRY"
     others = [name for key in wet for name in key if name not in step.parts]
@@ -128,7 +134,7 @@ def _glue(seen: Scenery, step: Step, wet: Sequence[Pair]) -> str:
     return f"{said} ({BARE})" if coated_before(seen.desk, (name for key in wet for name in key), wet) else said
 
 
-def _coated(seen: Scenery, step: Step) -> Iterator[str]:
+def coated(seen: Scenery, step: Step) -> Iterator[str]:
     """What of it is coated before it goes in, and whether its joints are."""
     early = coated_before(seen.desk, step.parts, step.joints)
     if early:
