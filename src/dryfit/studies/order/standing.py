@@ -24,7 +24,7 @@ from .result import Bar, Barred, Bound, From, Hold, Leg, OnTheWall, Step, WallSt
 from .staging import BoardValue, Staged
 from .sweeps import CONTACT
 
-DROPS = 3  # what would leave something hanging in the air is taken away after all that would not
+DROPS, WIPES = 1, 3  # rather one more pair of hands, where something else would be left in the air, than glue wiped off
 OUT: Vec = (0.0, 0.0, 1.0)
 # What bounds the room: the axis on which it stands, and whether it lies below a body there or above it.
 BOUNDS: Mapping[Bound, tuple[int, int]] = {
@@ -122,13 +122,15 @@ class Standing(Stage):
         return until
 
     def cost(self, way: int, body: int, rest: int) -> int:
-        """As on the floor; more where something would be left hanging in the air.
+        """More where something would be left hanging in the air, most where glue would be wiped off.
 
         What touches nothing is held by hands unless it holds by itself: it goes up as late as may be.
         """
         if not self.touches(1 << body, rest):
             return IDLE if self.held >> body & 1 else 0
-        return DROPS if self.drops(body, rest) else super().cost(way, body, rest)
+        if self.wipes(way, body, rest):
+            return WIPES
+        return DROPS if self.drops(body, rest) else 0
 
     def drops(self, body: int, rest: int) -> bool:
         """Whether something that does not hold by itself is joined to nothing else that is there."""

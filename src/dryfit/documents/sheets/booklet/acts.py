@@ -72,10 +72,10 @@ def _done(seen: Scenery, step: Step, turned: bool) -> str:
         return f"Lower {what} onto {onto}" if onto else f"Lower {what} into place"
     if len(step.legs) > 1:
         return f"Bring {what} to {onto}" if onto else f"Bring {what} into place"
-    return ", ".join([f"Push {what} {way_words(direction, turned)}", *reached(seen, step)])
+    return ", ".join([f"Push {what} {way_words(direction, turned)}", *_reached(seen, step)])
 
 
-def reached(seen: Scenery, step: Step) -> Iterator[str]:
+def _reached(seen: Scenery, step: Step) -> Iterator[str]:
     """Into these, against those."""
     into: dict[str, bool] = {}
     for joint in seen.joints(step):
@@ -163,8 +163,7 @@ def _minds(seen: Scenery, step: Step) -> Iterator[str]:
         yield people
     if not lowered and len(step.parts) == 1 and (off := seen.off_floor(step.parts[0], step.up)) > AIR:
         yield f"Packing {depth(off)} under it."
-    if slid := _slid(seen, step):
-        yield f"It slides {position(slid)} along its glue: spread both faces thin, and be quick."
+    yield from slides(seen, step)
     if (lean := _aslant(step)) and not lowered:
         yield f"It goes in {lean}: pushed straight it binds."
     if len(step.joints) > 1:
@@ -195,6 +194,12 @@ def _people(mass: float, length: float, deep: float) -> str:
     if found.people is None:
         return f"{why}: too heavy for three people to put in by hand. Use a hoist."
     return f"{COUNTED[found.people]} people: {why}." if found.people > 1 else ""
+
+
+def slides(seen: Scenery, step: Step) -> Iterator[str]:
+    """That it slides along its glue, where it does so far."""
+    if slid := _slid(seen, step):
+        yield f"It slides {position(slid)} along its glue: spread both faces thin, and be quick."
 
 
 def _slid(seen: Scenery, step: Step) -> float:

@@ -74,7 +74,7 @@ class Hovering:
         """Whether a room on the sheet is free of wood, with some air for letters."""
         scale, shift = [self.scale, -self.scale], [self.x0, self.y0]
         air = box(*room).buffer(NAME)
-        shapes = [self.view.flat[name].whole for name in self.scene.there]
+        shapes = [self.view.flat[name].whole for name in (*self.scene.there, *self.behind)]
         shapes += [self.view.silhouette(name, offset) for name, offset in self.away.items()]
         return not any(transform(shape, lambda points: points * scale + shift).intersects(air) for shape in shapes)
 

@@ -160,13 +160,14 @@ def _arranged(
     words, high = _minds(minds, SIDE)
     picture.fit([(left, above, right, under)])
     sides, ends = (room.right - SIDE, room.left), (room.bottom - high, top + UNDER)
+    air = NAME if picture.behind else 0.0  # of a wall's edge, that no letter stands on, to the words beside it
     for x, y in product(sides, ends):
         if picture.leaves((x, y, x + SIDE, y + high)):
             return words, (x, y)
     lines, low = _minds(minds, room.wide)
     beside = (words, (sides[0], ends[0]))
     choices = [
-        ((left, above, sides[0], under), beside),
+        ((left, above, sides[0] - air, under), beside),
         ((left, above, right, under - low), (lines, (room.left, room.bottom - low))),
         ((left, above, right, under - high), beside),
     ]

@@ -11,7 +11,7 @@ from ...naming import plural, position
 from ...pages import joint as place_of
 from ...pages import page_of
 from .. import lifting
-from ..booklet.acts import glue_said, loose_in, reached
+from ..booklet.acts import glue_said, loose_in, slides
 from ..booklet.laying import Act, Scenery, called, lettered
 from ..fixings.chain import points
 
@@ -61,12 +61,21 @@ def _done(seen: Scenery, one: WallStep) -> str:
         return (
             f"Stand {what} in its place at the wall" if one.held == "floor" else f"Hold {what} in its place at the wall"
         )
-    way, into = WAYS[one.comes], list(reached(seen, step))
+    way = WAYS[one.comes]
     if len(step.legs) > 1:
         beside = lettered(seen.desk, step.into, seen.units)
         return f"Bring {what} beside {beside}, then push it {way} by {position(step.legs[-1].distance)}"
     verb = {"above": "Lower", "below": "Raise"}.get(one.comes)
-    return ", ".join([f"{verb} {what}" if verb else f"Push {what} {way}", *into])
+    return ", ".join([f"{verb} {what}" if verb else f"Push {what} {way}", *_reached(seen, one)])
+
+
+def _reached(seen: Scenery, one: WallStep) -> Iterator[str]:
+    """Into what it is slid, against what it only comes."""
+    along = [name for name in one.step.into if name in one.along]
+    only = [name for name in one.step.into if name not in one.along]
+    for word, names in (("into", along), ("against", only)):
+        if names:
+            yield f"{word} {lettered(seen.desk, names, seen.units)}"
 
 
 def _facing(desk: Desk, names: Sequence[str]) -> Iterable[str]:
@@ -98,7 +107,7 @@ def _ready(seen: Scenery, one: WallStep) -> Iterator[str]:
         if history.contacts[key].of(name).state == "masked"
     ]
     if masked:
-        yield f"Masking off, bare wood there: {lettered(seen.desk, dict.fromkeys(masked), {})}."
+        yield f"Masking taken off the joints of {lettered(seen.desk, dict.fromkeys(masked), {})}: bare wood there."
 
 
 def _screws(desk: Desk, names: Sequence[str]) -> Iterator[str]:
@@ -119,9 +128,12 @@ def _minds(seen: Scenery, steps: Sequence[WallStep], number: int, lifted: Lifted
     if lifted is not None:
         yield people(lifted)
     if one.holding:
-        yield f"Hold {lettered(desk, one.holding, seen.units)} meanwhile: nothing else holds it yet, one person more."
+        held = lettered(desk, one.holding, seen.units)
+        more = lifted.holding if lifted is not None else 1
+        yield f"Hold {held} meanwhile, {'one person' if more == 1 else f'{more} people'} more: nothing else does yet."
     if one.held == "hands" and one.on_wall:
         yield f"Keep hold of it: nothing holds it {_until(seen, steps, number)}."
+    yield from slides(seen, one.step)
     boards = [desk.book.piece.board_by_name[name] for name in one.step.parts]
     over = one.high[1] - _top(desk, one.step.parts)
     if one.comes != "front" and over > HIGHER:
@@ -148,7 +160,7 @@ def _until(seen: Scenery, steps: Sequence[WallStep], number: int) -> str:
 def people(one: Lifted) -> str:
     """How many people lift it, and at which height their hands are; what to do where it is too much."""
     low, high = one.hands
-    where = f"hands {position(low)} to {position(high)} over the floor"
+    where = f"held between {position(round(low))} and {position(round(high))} over the floor"
     if one.mass_kg is None:
         return f"Weigh it first: its mass decides how many people lift it ({where})."
     mass = lifting.told_mass(one.mass_kg)

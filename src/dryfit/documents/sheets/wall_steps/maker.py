@@ -25,7 +25,7 @@ from ..page.frame import BARS, Space, space
 from ..page.prose import Run, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, bold
-from .acts import act, people
+from .acts import SIDES, act, people
 from .upright import view
 
 TITLE = "how it goes up"
@@ -39,6 +39,7 @@ WHY: Mapping[Decider, str] = {
     "unknown": "Masses are not known, so the lifting could not be compared.",
     "none": "No way was found.",
 }
+STEPS = ("", "what goes up", "from where", "people", "held then by")
 ON_FLOOR = "on the floor first"  # in place of a stage's name
 HEADS = ("", "way", "possible", "kg times people", "people at once", "lifts", "heaviest")
 
@@ -79,11 +80,10 @@ def _drawn(desk: Desk, some: Sequence[Page], at: int, rooms: Sequence[Space]) ->
     items: list[Item] = [rule(rooms[0])] if len(some) > 1 else []
     for number, (page, room) in enumerate(zip(some, rooms, strict=True)):
         one = Block(number=at + number + 1, page=page)
-        above = some[0] if number else None
         if page.stage == ON_FLOOR:
-            made, _ = placed(desk, one, views(desk)[page.up], room, above)
-        else:
-            made, _ = placed(desk, one, view(desk), room, above, ends=False, behind=(WALL,))
+            made, _ = placed(desk, one, views(desk)[page.up], room)
+        else:  # what holds it and who is said at each, though it be the same as above
+            made, _ = placed(desk, one, view(desk), room, ends=False, behind=(WALL,))
         items += made
     return items
 
@@ -172,8 +172,27 @@ def _why(desk: Desk, found: Hanging, up: OnTheWall) -> Iterator[Draft]:
     cures = [one.cure for one in up.barred if one.cure is not None]
     texts += [[strong("What would help: "), Run(printable(f"{told(cure.label, desk.book.voice)}."))] for cure in cures]
     sheaf.paragraphs("why", texts)
+    if found.way == "wall":
+        sheaf.table("the steps", STEPS, list(_steps(desk, up, found)))
     sheaf.paragraphs("before the first step", [[Run(text)] for text in _before(desk, up)])
     yield from sheaf.drafts()
+
+
+def _steps(desk: Desk, up: OnTheWall, found: Hanging) -> Iterator[tuple[Cell, ...]]:
+    """What goes up at each step, from where, by how many, and what holds it then."""
+    lifts = {one.parts: one for one in found.offers[1].lifts}
+    for number, one in enumerate(up.steps, 1):
+        lifted = lifts.get(one.step.parts) if one.on_wall else None
+        people = "–" if lifted is None or lifted.mass_kg is None else "over three"
+        if lifted is not None and lifted.people is not None:
+            people = f"{lifted.people} + {lifted.holding} to hold" if lifted.holding else str(lifted.people)
+        yield (
+            bold(str(number)),
+            Cell(text=printable(told(say("{}", one.step.name), desk.book.voice))),
+            Cell(text=SIDES[one.comes]),
+            Cell(text=people),
+            Cell(text=one.held if one.on_wall else ON_FLOOR),
+        )
 
 
 def _row(offer: Offer, found: Hanging) -> tuple[Cell, ...]:
@@ -219,4 +238,4 @@ def _before(desk: Desk, up: OnTheWall) -> Iterator[str]:
     yield "Who leads says so. The way is clear, nobody stands under it, nobody holds it up while another drills."
     if any(one.held == "hands" for one in up.steps):
         count = sum(one.held == "hands" and one.on_wall for one in up.steps)
-        yield f"{plural(count, 'step')} put in what nothing holds yet: see who holds it, at each."
+        yield f"{plural(count, 'thing')} that nothing holds yet when it is there: its step says until when hands do."
