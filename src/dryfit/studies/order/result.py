@@ -140,7 +140,7 @@ class Bar:
     Attributes:
         comes: from where it would go home that way, along `direction`.
         room: what of the room is in its way; `others`, in words, and `parts`, their ids, what of the piece is.
-        joints: those of its joints that let it go home along that way and no other.
+        joints: those of its joints that let it go home along that way and not from the opposite side.
     """
 
     comes: From

@@ -352,11 +352,10 @@ class _Upright(Staged):
         return tuple(bound for bound, _ in self.at_wall.bounds(number) if bound in met)
 
     def only_so(self, number: int, bodies: int, way: int) -> Iterator[Pair]:
-        """Its joints with the others that part in this direction, and in none that the room leaves open."""
-        open_ways = self.stage.ground.blocked.every & ~self.at_wall.barred[number]
+        """Its joints with the others that part in this direction and not in the opposite one."""
         for joint, name in self.plain.between(1 << number, bodies & ~(1 << number)):
             leaves = self.ground.leaves(self.ground.joints.index(joint), self.ground.number[name])
-            if leaves >> way & 1 and not leaves & open_ways:
+            if leaves >> way & 1 and not leaves >> (way ^ 1) & 1:
                 yield joint.key
 
 
