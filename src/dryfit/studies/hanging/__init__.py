@@ -23,7 +23,7 @@ from ...study.registry import register
 from ...trade.lifting import HEAD, Lift, tipped_up, to_the_wall
 from ..measures.result import Measures
 from ..order.result import Order
-from .result import Decider, Hanging, Lifted, Offer, Way
+from .result import Decider, Hanging, Lifted, Way, WayUp
 
 EVEN = 1e-6  # kg times people that are no difference
 Heights = tuple[float, float]
@@ -146,10 +146,10 @@ class HangingStudy(Study[HangingValue, Hanging]):
         return (unanswered(self.name, "the mass of a board is not known"),)
 
 
-def _offer(way: Way, loads: Sequence[LoadValue], *, possible: bool, stands: bool = False) -> Offer:
+def _offer(way: Way, loads: Sequence[LoadValue], *, possible: bool, stands: bool = False) -> WayUp:
     lifts = tuple(_lifted(load, tipped=stands) for load in loads) if possible else ()
     known = possible and all(one.mass_kg is not None and one.people is not None for one in lifts)
-    return Offer(
+    return WayUp(
         way=way,
         possible=possible,
         lifts=lifts,
@@ -181,7 +181,7 @@ def _up(mass: float, load: LoadValue) -> Lift:
     return min(ways, key=lambda one: (one.people is not None, -(one.people or 0), one.may))
 
 
-def _taken(value: HangingValue, floor: Offer, wall: Offer) -> tuple[Way | None, Decider]:
+def _taken(value: HangingValue, floor: WayUp, wall: WayUp) -> tuple[Way | None, Decider]:
     """The way that asks for least, unless the job says, or only one is possible."""
     if value.asked and wall.possible:
         return "wall", "said"

@@ -37,7 +37,7 @@ class Lifted:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Offer:
+class WayUp:
     """One of the two ways.
 
     Attributes:
@@ -68,9 +68,9 @@ class Hanging:
 
     way: Way | None
     decider: Decider
-    offers: tuple[Offer, Offer]
+    offers: tuple[WayUp, WayUp]
 
     @property
-    def chosen(self) -> Offer | None:
+    def chosen(self) -> WayUp | None:
         """The offer of the way that is taken."""
         return next((offer for offer in self.offers if offer.way == self.way), None)

@@ -6,7 +6,7 @@ from functools import partial
 from ....piece.model import WALL
 from ....sentences import say, told
 from ....studies.glue_up.result import GlueUp
-from ....studies.hanging.result import Decider, Hanging, Lifted, Offer, Way
+from ....studies.hanging.result import Decider, Hanging, Lifted, Way, WayUp
 from ....studies.order.result import Leg, OnTheWall, Order, Step, WallStep, barred_in_words
 from ....trade.lifting import SOURCE
 from ...display import Draft, Held, Item
@@ -80,12 +80,18 @@ def _drawn(desk: Desk, some: Sequence[Page], at: int, rooms: Sequence[Space]) ->
     items: list[Item] = [rule(rooms[0])] if len(some) > 1 else []
     for number, (page, room) in enumerate(zip(some, rooms, strict=True)):
         one = Block(number=at + number + 1, page=page)
-        if page.stage == ON_FLOOR:
+        if not page.hung:
             made, _ = placed(desk, one, views(desk)[page.up], room)
         else:  # what holds it and who is said at each, though it be the same as above
             made, _ = placed(desk, one, view(desk), room, ends=False, behind=(WALL,))
         items += made
     return items
+
+
+def is_put_together_there(desk: Desk) -> bool:
+    """Whether it is put together on the wall, rather than lifted whole."""
+    found = desk.book.found(Hanging)
+    return found is not None and found.way == "wall"
 
 
 def pages(desk: Desk) -> list[Page]:
@@ -118,6 +124,7 @@ def _pages(desk: Desk) -> Iterator[Page]:
             there=one.step.onto,
             incoming=one.step.parts,
             step=one.step,
+            hung=one.on_wall,
         )
 
 
@@ -195,7 +202,7 @@ def _steps(desk: Desk, up: OnTheWall, found: Hanging) -> Iterator[tuple[Cell, ..
         )
 
 
-def _row(offer: Offer, found: Hanging) -> tuple[Cell, ...]:
+def _row(offer: WayUp, found: Hanging) -> tuple[Cell, ...]:
     heaviest = max((one.mass_kg or 0.0 for one in offer.lifts), default=0.0)
     many = f"{offer.kg_people:.0f}" if offer.kg_people is not None else "–"
     most = str(offer.people) if offer.people is not None else "over three" if _too_heavy(offer) else "–"
@@ -211,7 +218,7 @@ def _row(offer: Offer, found: Hanging) -> tuple[Cell, ...]:
     return (mark, *(Cell(text=word) for word in words))
 
 
-def _too_heavy(offer: Offer) -> bool:
+def _too_heavy(offer: WayUp) -> bool:
     return any(one.mass_kg is not None and one.people is None for one in offer.lifts)
 
 
