@@ -158,5 +158,6 @@ def test_a_piece_that_hangs_nowhere_is_not_asked():
     text += '[[board]]\nname = "b"\nline = [[450, 0], [450, 900]]\ndepth = 200\n'
     book = build(read_job_text(text))
 
-    assert "hanging" not in book.studies
+    assert (book.studies["hanging"].way, book.studies["hanging"].decider) == (None, "free")
+    assert "hanging" not in book.checked
     assert not any(one.study == "hanging" for one in book.not_checked)

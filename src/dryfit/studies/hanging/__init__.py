@@ -26,6 +26,7 @@ from ..order.result import Order
 from .result import Decider, Hanging, Lifted, Way, WayUp
 
 EVEN = 1e-6  # kg times people that are no difference
+WAYS: tuple[Way, Way] = ("floor", "wall")
 Heights = tuple[float, float]
 
 
@@ -71,7 +72,7 @@ class HangingValue:
 
 
 @register
-class HangingStudy(Study[HangingValue, Hanging]):
+class HangingStudy(Study[HangingValue | None, Hanging]):
     """How it comes to its wall."""
 
     name = "hanging"
@@ -84,12 +85,12 @@ class HangingStudy(Study[HangingValue, Hanging]):
         """Only what is put up at a wall, and is more than a board."""
         return piece.in_several and piece.history.hangs
 
-    def reads(self, scene: Scene) -> HangingValue | NotChecked:
-        """Copy masses, sizes and the order on the wall."""
+    def reads(self, scene: Scene) -> HangingValue | None:
+        """Copy masses, sizes and the order on the wall; None where there is no wall, or no order at all."""
         order, measures = scene.earlier(Order), scene.earlier(Measures)
         up = order.wall
         if up is None:
-            return unanswered(self.name, "nothing says that it hangs" if order.stages else "there is no order")
+            return None
         masses = dict(measures.mass_kg)
         corners = {part.id: corners_of(part) for part in scene.piece.parts}
         body = {name: number for number, names in enumerate(up.bodies) for name in names}
@@ -132,14 +133,17 @@ class HangingStudy(Study[HangingValue, Hanging]):
             asked=up.asked,
         )
 
-    def run(self, value: HangingValue, work: Work) -> Hanging:
+    def run(self, value: HangingValue | None, work: Work) -> Hanging:
         """Reckon both ways, and take one."""
+        if value is None:
+            floor, wall = (WayUp(way=way, possible=False, lifts=(), kg_people=None, people=None) for way in WAYS)
+            return Hanging(way=None, decider="free", offers=(floor, wall))
         floor = _offer("floor", [value.whole], possible=value.on_floor, stands=value.stands)
         wall = _offer("wall", value.steps, possible=value.on_wall)
         way, decider = _taken(value, floor, wall)
         return Hanging(way=way, decider=decider, offers=(floor, wall))
 
-    def not_checked(self, value: HangingValue, result: Hanging) -> tuple[NotChecked, ...]:
+    def not_checked(self, value: HangingValue | None, result: Hanging) -> tuple[NotChecked, ...]:
         """Which of the two, where masses are not known."""
         if result.decider != "unknown":
             return ()

@@ -6,7 +6,7 @@ from typing import Literal, TypeAlias
 from ...sentences import Words
 
 Way: TypeAlias = Literal["floor", "wall"]
-Decider: TypeAlias = Literal["said", "only", "lifting", "hands", "fewer", "unknown", "none"]
+Decider: TypeAlias = Literal["said", "only", "lifting", "hands", "fewer", "unknown", "none", "free"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,10 +59,11 @@ class Hanging:
     """Which way it goes up, and by what that was settled.
 
     Attributes:
-        way: None where neither is possible.
+        way: None where neither is possible, or there is no wall.
         decider: "said": the job gives places on the wall; "only": the other is not possible, or there is but one body;
             "lifting": less mass times people; "hands": as much of it, but fewer people at once; "fewer": as much of
-            both, but fewer lifts; "unknown": masses are not known, so it is the floor; "none": neither is possible.
+            both, but fewer lifts; "unknown": masses are not known, so it is the floor; "none": neither is possible;
+            "free": it is put up at no wall.
         offers: of the floor, then of the wall.
     """
 

@@ -56,10 +56,11 @@ class WallValue:
 
 def on_the_wall(
     ground: Ground, about: dict[str, BoardValue], wall: WallValue, units: Sequence[Unit], places: Mapping[str, Turn]
-) -> OnTheWall:
-    """The order in which it is put up; or what bars it."""
+) -> OnTheWall | None:
+    """The order in which it is put up, or what bars it; None where nothing is left to be put up."""
     bodies = [tuple(name for name in body if name in ground.number) for body in wall.bodies]
-    return _Upright(ground, about, wall, [body for body in bodies if body], units, places).up()
+    left = [body for body in bodies if body]
+    return _Upright(ground, about, wall, left, units, places).up() if left else None
 
 
 class Standing(Stage):

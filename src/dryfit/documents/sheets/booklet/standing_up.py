@@ -43,7 +43,7 @@ def standing_up(desk: Desk, up: Up) -> Act | None:
     return Act(
         title=f"{'Lift it to the wall' if job.wall.hung else 'Stand it up'}: {weighs}",
         says=f"{position(wide)} wide · {position(high)} high · {position(deep)} deep",
-        puts=(*_by_steps(desk), _people(desk, large=large or not job.wall.hung), _to_the_wall(desk), _finish(desk)),
+        puts=(_people(desk, large=large or not job.wall.hung), *_by_steps(desk), _to_the_wall(desk), _finish(desk)),
         minds=tuple(_minds(desk, high, deep, up)),
     )
 

@@ -38,6 +38,7 @@ WHY: Mapping[Decider, str] = {
     "fewer": "As much lifting and as many people, but fewer lifts.",
     "unknown": "Masses are not known, so the lifting could not be compared.",
     "none": "No way was found.",
+    "free": "It is put up at no wall.",
 }
 STEPS = ("", "what goes up", "from where", "people", "held then by")
 ON_FLOOR = "on the floor first"  # in place of a stage's name
