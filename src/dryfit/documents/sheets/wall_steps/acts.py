@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from ....geometry.frames import Vec
 from ....piece.history import Stage
+from ....piece.model import Board
 from ....studies.hanging.result import Lifted
 from ....studies.order.result import From, WallStep
 from ...looks import Desk
@@ -33,6 +34,7 @@ SIDES: Mapping[From, str] = {
     "behind": "from behind",
 }
 PAPER = "workshop"  # the paper with the fixings sheet
+EVEN = 1e-3  # of a board's direction, off level or plumb, that is none
 HIGHER = 10.0  # mm over its place: from here on the room above it is told
 
 
@@ -142,9 +144,19 @@ def _minds(seen: Scenery, steps: Sequence[WallStep], number: int, lifted: Lifted
     if not one.step.onto and one.held == "fixings":
         yield "CHECK: level along it and plumb, packed straight where the wall is hollow, before its screws are tight."
     elif one.held in ("fixings", "floor"):
-        yield f"CHECK: level or plumb; its front edge {position(front)} from the line of the wall edges."
+        yield f"CHECK: {_true(boards)}; its front edge {position(front)} from the line of the wall edges."
     elif one.step.joints:
         yield f"CHECK: home all along; its front edge {position(front)} from the line of the wall edges."
+
+
+def _true(boards: Sequence[Board]) -> str:
+    """What a level is laid along to see: one board level or plumb, several both."""
+    if len(boards) != 1:
+        return "level and plumb"
+    x, y, _ = boards[0].frame.x
+    if min(abs(x), abs(y)) > EVEN:
+        return "its lean as drawn"
+    return "level" if abs(y) < abs(x) else "plumb"
 
 
 def _until(seen: Scenery, steps: Sequence[WallStep], number: int) -> str:
