@@ -76,7 +76,7 @@ class HangingStudy(Study[HangingValue | None, Hanging]):
     """How it comes to its wall."""
 
     name = "hanging"
-    asks = "whether it goes up whole or is put together on the wall"
+    asks = "how it goes up"
     result = Hanging
     needs = (Measures, Order)
     pace = Pace.REST
