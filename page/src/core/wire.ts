@@ -52,6 +52,7 @@ export type Answered<Name extends StudyName> = Omit<Schemas["Answered"], "result
 /** What a study would give with its levers moved. */
 export type Tried<Name extends StudyName> = Omit<Schemas["Tried"], "result"> & { result: Results[Name] | null };
 export type Order = Results["order"];
+export type Hanging = Results["hanging"];
 export type Stage = Order["stages"][number];
 export type Step = Stage["steps"][number];
 export type Leg = Step["legs"][number];
