@@ -1,0 +1,60 @@
+"""The steps of the order with what comes at each: the one place where this study reads the order.
+
+Where the piece goes together on the site, its steps are those of the wall, from what stands there first. Else it goes
+together in the shop and is hung: all that is joined is one step then, and boards that are joined to nothing come one
+by one, those that are screwed to the wall first.
+"""
+
+from collections.abc import Iterable, Sequence
+
+from ...places import Pair
+from ...sentences import Name, Sentence, Several, say
+from ..order.result import Order, StagePlan
+from .result import WallStep
+
+
+def steps_on_wall(order: Order, joined: Iterable[Pair], screwed: frozenset[str]) -> tuple[WallStep, ...]:
+    """The steps; none where no order is worked out.
+
+    Args:
+        order: as it was found.
+        joined: pairs of boards that a joint ties.
+        screwed: the boards that are screwed to the wall.
+    """
+    if not order.stages or order.stages[-1].locked or order.overlaps:
+        return ()
+    whole = order.stages[-1]
+    return _on_site(whole) if whole.place == "site" else _hung(whole, joined, screwed)
+
+
+def _on_site(whole: StagePlan) -> tuple[WallStep, ...]:
+    first = WallStep(says=_named(whole.first), parts=whole.first)
+    return (first, *(WallStep(says=step.name, parts=step.parts, into=step.into) for step in whole.steps))
+
+
+def _hung(whole: StagePlan, joined: Iterable[Pair], screwed: frozenset[str]) -> tuple[WallStep, ...]:
+    groups = _tied(whole.parts, joined)
+    groups.sort(key=lambda group: screwed.isdisjoint(group))
+    return tuple(WallStep(says=_named(group), parts=group) for group in groups)
+
+
+def _tied(parts: Sequence[str], joined: Iterable[Pair]) -> list[tuple[str, ...]]:
+    """The parts in groups that joints tie, in their order."""
+    top = {part: part for part in parts}
+
+    def root(part: str) -> str:
+        while top[part] != part:
+            top[part] = part = top[top[part]]
+        return part
+
+    for one, other in joined:
+        if one in top and other in top:
+            top[root(one)] = root(other)
+    groups: dict[str, list[str]] = {}
+    for part in parts:
+        groups.setdefault(root(part), []).append(part)
+    return [tuple(group) for group in groups.values()]
+
+
+def _named(parts: tuple[str, ...]) -> Sentence:
+    return say("{}", Several(tuple(map(Name, parts))))
