@@ -272,6 +272,17 @@ def test_the_nearest_free_place_along_the_board_is_a_cure():
     assert cured(text, cure) == []
 
 
+def test_no_place_is_offered_that_would_run_the_bore_into_another_cut():
+    """An upright is halved into the shelf at 250: from 210 the other side of the post is free, at 153."""
+    upright = board("upright", [[250, 0], [250, 900]], 260, "24", place=3)
+    text = job(BRICK, post(place=1), shelf(place=2), upright, fixing(at=(210,)))
+    (finding,) = [one for one in told(text) if one.code == "screw-not-driven"]
+
+    assert only(text).moved == 153.0
+    after = book_of(change_job_text(text, finding.cures[0].edits)[0])
+    assert not {"bore-near-cut", "screw-not-driven"} & {one.code for one in after.findings}
+
+
 def test_of_a_screw_in_a_stud_no_other_place_is_offered():
     studs = table("[wall]", kind="timber studs", lining=0, hollow=0, hung=True, studs=[200])
     text = job(studs, post(place=1), shelf(place=2), fixing(anchor="", screw="wood 6x110"))

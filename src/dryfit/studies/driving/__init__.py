@@ -22,13 +22,14 @@ from pydantic import Field
 from ...asking import unanswered
 from ...findings import Finding, NotChecked
 from ...geometry.bodies import PartShape
-from ...geometry.shapes import Bore
+from ...geometry.shapes import Bore, Prism, corners
 from ...job.model import Fixing
 from ...job.options import Each, Options, Quantity, Within, given, values_of
 from ...job.tables import Many
 from ...joints.screws.chain import Plan, plan_of
+from ...piece.bores import LEAST
 from ...piece.meetings import fixing_called
-from ...piece.model import Board, Joint, Meeting, Part, Piece
+from ...piece.model import Joint, Part, Piece
 from ...piece.parts import stock_of
 from ...piece.room import is_floor
 from ...places import Path, Where
@@ -200,7 +201,7 @@ def _of_fixing(scene: Scene, joint: Joint, made: Plan, fixing: Fixing) -> Iterat
                     bit_from=bit_from,
                     owned=owned,
                     asked=values_of(joint.options)["step"] or None,
-                    along=_along(joint.meeting, board, fixing, number, made.screw.diameter, stud=not made.asked),
+                    along=_along(joint, scene.piece.part_by_name[board.name], fixing, number, made),
                 )
 
 
@@ -216,22 +217,41 @@ def _bit(made: Plan, joint: Joint, shop: Shop) -> tuple[float, From, str]:
     return (made.reach, "none sold", "") if sold is None else (sold, "to buy", "")
 
 
-def _along(
-    meeting: Meeting, board: Board, fixing: Fixing, number: int, diameter: float, *, stud: bool
-) -> RoomAlong | None:
+def _along(joint: Joint, part: Part, fixing: Fixing, number: int, made: Plan) -> RoomAlong | None:
     """Where it may be moved to; None where it must meet a stud, or its place is not one of its table's."""
-    if (stud and meeting.studs_off) or len(fixing.at) != len(meeting.places):
+    meeting, board = joint.meeting, part.board
+    if (not made.asked and meeting.studs_off) or len(fixing.at) != len(meeting.places):
         return None
     back = -1.0 if board.flipped else 1.0
-    end = max(meeting.a.thickness, FROM_END * diameter)
+    end = max(meeting.a.thickness, FROM_END * made.screw.diameter)
+    wood = made.counterbore / 2 + max(LEAST, made.counterbore)
     return RoomAlong(
         way=(back * board.frame.x[0], back * board.frame.x[1]),
         at=fixing.at[number - 1],
         low=end,
         high=board.length - end,
         others=tuple(at for other, at in enumerate(fixing.at, 1) if other != number),
-        apart=APART * diameter,
+        apart=APART * made.screw.diameter,
+        taken=tuple(_taken(part, joint, wood)),
     )
+
+
+def _taken(part: Part, joint: Joint, wood: float) -> Iterator[tuple[float, float]]:
+    """Where other cuts lie along the board, from its line's start, with the wood that a bore must leave beside them."""
+    for cut in part.cuts:
+        if cut.joint == joint.key:
+            continue
+        for shape in cut.shapes:
+            if isinstance(shape, Prism):
+                places = [a for a, _, _ in corners(shape)]
+            elif isinstance(shape, Bore):
+                far, wide = shape.profile[-1][0], shape.profile[0][1] / 2
+                ends = (shape.start[0], shape.start[0] + far * shape.direction[0])
+                places = [min(ends) - wide, max(ends) + wide]
+            else:
+                continue  # an end: the board's own ends keep it away
+            low, high = min(places) - wood, max(places) + wood
+            yield (part.board.length - high, part.board.length - low) if part.board.flipped else (low, high)
 
 
 # ---- what eyes look for

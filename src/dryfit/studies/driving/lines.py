@@ -215,6 +215,8 @@ def _moved(site: Site, screw: ScrewValue, bars: Sequence[Bar], own: Mapping[str,
     for at in sorted(places, key=lambda at: (abs(at - along.at), at)):
         if not along.low <= at <= along.high or any(abs(at - other) < along.apart for other in along.others):
             continue
+        if any(low < at < high for low, high in along.taken):
+            continue
         line = line_of(screw, bit, long, at - along.at)
         if free_until(site.bars(line, screw.board), here, len(site.steps)) is not None:
             return at

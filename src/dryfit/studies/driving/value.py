@@ -18,6 +18,7 @@ class RoomAlong:
         at: its place along the board, from its line's start; `low` and `high` the ends of what is left free at the
             board's ends.
         others: the places of the fixing's other screws; `apart` how far it must stay from them.
+        taken: from and to along the board where other cuts leave it no wood.
     """
 
     way: Vec2
@@ -26,6 +27,7 @@ class RoomAlong:
     high: float
     others: tuple[float, ...]
     apart: float
+    taken: tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
