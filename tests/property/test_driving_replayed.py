@@ -21,7 +21,8 @@ from tests.joints.typed import board, book_of, job, table
 WALL = table("[wall]", kind="brick", lining=0, hollow=0, hung=True)
 CONTACT = 0.02
 ROUND = 256
-SHELF_DEEP = 260
+WIDE = 70.0  # across drill and hand
+DEEP = 260
 
 
 @st.composite
@@ -33,7 +34,7 @@ def walls(draw):
     heights = draw(st.lists(st.integers(1, 5), min_size=1, max_size=2, unique=True))
     for number, level in enumerate(sorted(heights), 1):
         y = 200 * level
-        tables.append(board(f"shelf {number}", [[0, y], [1500, y]], SHELF_DEEP, "40", **place()))
+        tables.append(board(f"shelf {number}", [[0, y], [1500, y]], DEEP, "40", **place()))
         at = sorted(draw(st.lists(st.integers(8, 142), min_size=1, max_size=3, unique=True)))
         at = [10 * each for each in at if all(abs(each - other) > 5 or each == other for other in at)] or [500]
         tables.append(
@@ -79,7 +80,7 @@ def meets(solid, others, least):
 
 def line_of(screw, *, free):
     """The line of a driver: as slim as it may be drawn where it is to be free, else as wide."""
-    radius = screw.wide / 2 - 2 * CONTACT if free else screw.wide / 2
+    radius = WIDE / 2 - 2 * CONTACT if free else WIDE / 2
     start = CONTACT if not any(one.beside for one in screw.bars) else screw.bit - screw.deep + 2 * CONTACT
     return bar(screw, radius, start, screw.line - 2 * CONTACT)
 

@@ -7,7 +7,7 @@ on the fixings sheet, steps as in the order on the wall.
 from collections.abc import Iterator, Sequence
 
 from ...sentences import Several, say, told
-from ...studies.driving.result import Bar, Driven, Driving, Eye, Sight, WallStep
+from ...studies.driving.result import Driven, Driving, Eye, InTheLine, Sight, StepComing
 from ..display import Draft
 from ..lettering import printable
 from ..looks import Desk
@@ -64,7 +64,7 @@ def _alike(screws: Sequence[Driven]) -> list[list[Driven]]:
     return list(groups.values())
 
 
-def _row(desk: Desk, steps: Sequence[WallStep], some: Sequence[Driven]) -> Row:
+def _row(desk: Desk, steps: Sequence[StepComing], some: Sequence[Driven]) -> Row:
     one = some[0]
     return (
         bold(_numbered(desk, [(screw.board, screw.cut) for screw in some]) or NONE),
@@ -89,14 +89,14 @@ def _numbered(desk: Desk, cuts: Sequence[tuple[str, str]]) -> str:
     return in_runs(sorted(hole for hole in holes if hole is not None))
 
 
-def _comes(desk: Desk, steps: Sequence[WallStep], number: int) -> str:
+def _comes(desk: Desk, steps: Sequence[StepComing], number: int) -> str:
     """A step by its number and by what comes then, as far as that is one thing."""
     step = steps[number - 1]
     names = told(step.says, desk.book.voice) if len(step.parts) == 1 else ""
     return printable(f"{number}, {names}" if names else str(number))
 
 
-def _driven(desk: Desk, steps: Sequence[WallStep], one: Driven) -> str:
+def _driven(desk: Desk, steps: Sequence[StepComing], one: Driven) -> str:
     if one.step is None:
         return NEVER if one.until is None else f"STOP: before step {one.until + 1}"
     asked = ", as the job says" if one.asked is not None else ""
@@ -105,7 +105,7 @@ def _driven(desk: Desk, steps: Sequence[WallStep], one: Driven) -> str:
     return f"step {_comes(desk, steps, one.step)}{asked}"
 
 
-def _tight(desk: Desk, steps: Sequence[WallStep], one: Driven) -> str:
+def _tight(desk: Desk, steps: Sequence[StepComing], one: Driven) -> str:
     if one.tight is None:
         return NONE
     if one.tight == one.step:
@@ -113,7 +113,7 @@ def _tight(desk: Desk, steps: Sequence[WallStep], one: Driven) -> str:
     return f"loose; tight after step {_comes(desk, steps, one.tight)}"
 
 
-def _after(one: Driven) -> list[Bar]:
+def _after(one: Driven) -> list[InTheLine]:
     """What is told of what bars it: what covers it first, and what first is in the way, if that is another."""
     barring = [bar for bar in one.bars if not bar.beside]
     first = barring[0] if barring else next(iter(one.bars), None)

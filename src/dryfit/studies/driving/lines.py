@@ -20,7 +20,7 @@ from functools import cached_property
 
 from ...piece.meetings import TOUCHING
 from ...sentences import Name, Words, say
-from .result import Bar, Driven
+from .result import Driven, InTheLine
 from .value import DrivingValue, RoomAlong, ScrewValue
 from .wood import CONTACT, Body, WoodAhead
 
@@ -87,11 +87,11 @@ class Site:
         )
         return tuple((axis, place, side, says) for axis, place, side, says in ends if place is not None)
 
-    def bars(self, line: DriverLine, board: str) -> tuple[Bar, ...]:
+    def bars(self, line: DriverLine, board: str) -> tuple[InTheLine, ...]:
         """What comes to stand in a line: by step, the nearest first."""
         here = self.comes[board]
         found = [
-            Bar(part="", says=says, step=here, distance=0.0, lies=False, beside=False)
+            InTheLine(part="", says=says, step=here, distance=0.0, lies=False, beside=False)
             for axis, place, side, says in self._ends
             if (line.at[axis] - place) * side < WIDE / 2 - CONTACT
         ]
@@ -104,7 +104,7 @@ class Site:
                 distance, lies, beside = bar
                 step = max(self.comes.get(part, here), here)
                 found.append(
-                    Bar(
+                    InTheLine(
                         part=part,
                         says=say("{}", Name(part)),
                         step=step,
@@ -137,7 +137,7 @@ def line_of(screw: ScrewValue, bit: float, long: float, shift: float = 0.0) -> D
     return DriverLine(at=at, front=z, long=long, bit_out=bit - screw.deep, bore=screw.counterbore)
 
 
-def free_until(bars: Sequence[Bar], here: int, steps: int) -> int | None:
+def free_until(bars: Sequence[InTheLine], here: int, steps: int) -> int | None:
     """The last step at which a line is free; None where it is at none from `here` on."""
     first = min((bar.step for bar in bars if not bar.beside), default=steps + 1)
     return first - 1 if first > here else None
@@ -180,7 +180,7 @@ def driven(site: Site, screw: ScrewValue, own: Mapping[str, Sequence[Body]]) -> 
     )
 
 
-def _step(asked: int | None, here: int, steps: int, until: int | None, bars: Sequence[Bar]) -> int | None:
+def _step(asked: int | None, here: int, steps: int, until: int | None, bars: Sequence[InTheLine]) -> int | None:
     """As early as its board is there, or as the maker says; None where it can be driven at neither."""
     if until is None:
         return None
@@ -203,7 +203,7 @@ def _shorter(site: Site, screw: ScrewValue) -> float | None:
     return None
 
 
-def _moved(site: Site, screw: ScrewValue, bars: Sequence[Bar], own: Mapping[str, Sequence[Body]]) -> float | None:
+def _moved(site: Site, screw: ScrewValue, bars: Sequence[InTheLine], own: Mapping[str, Sequence[Body]]) -> float | None:
     """The nearest place along its board, from its line's start, at which its line is free; None where there is none."""
     along = screw.along
     if along is None:

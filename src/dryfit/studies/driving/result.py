@@ -12,7 +12,7 @@ From: TypeAlias = Literal["the job", "the shop", "to buy", "none sold"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WallStep:
+class StepComing:
     """A step of the order, as far as screws go by it; its number is its place, from 1.
 
     Attributes:
@@ -28,7 +28,7 @@ class WallStep:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
+class InTheLine:
     """What stands in the line of bit and driver.
 
     Attributes:
@@ -95,8 +95,8 @@ class Driven:
     waits: Words
     shorter: float | None
     moved: float | None
-    bars: tuple[Bar, ...]
-    covered: Bar | None
+    bars: tuple[InTheLine, ...]
+    covered: InTheLine | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,7 +146,7 @@ class Driving:
         room: what of the room the job does not give: "left", "right", "ceiling"; it is taken to be nowhere.
     """
 
-    steps: tuple[WallStep, ...]
+    steps: tuple[StepComing, ...]
     screws: tuple[Driven, ...]
     eyes: tuple[Eye, ...]
     sights: tuple[Sight, ...]

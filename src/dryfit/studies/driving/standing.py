@@ -10,10 +10,10 @@ from collections.abc import Iterable, Sequence
 from ...places import Pair
 from ...sentences import Name, Sentence, Several, say
 from ..order.result import Order, StagePlan
-from .result import WallStep
+from .result import StepComing
 
 
-def steps_on_wall(order: Order, joined: Iterable[Pair], screwed: frozenset[str]) -> tuple[WallStep, ...]:
+def steps_on_wall(order: Order, joined: Iterable[Pair], screwed: frozenset[str]) -> tuple[StepComing, ...]:
     """The steps; none where no order is worked out.
 
     Args:
@@ -27,15 +27,15 @@ def steps_on_wall(order: Order, joined: Iterable[Pair], screwed: frozenset[str])
     return _on_site(whole) if whole.place == "site" else _hung(whole, joined, screwed)
 
 
-def _on_site(whole: StagePlan) -> tuple[WallStep, ...]:
-    first = WallStep(says=_named(whole.first), parts=whole.first)
-    return (first, *(WallStep(says=step.name, parts=step.parts, into=step.into) for step in whole.steps))
+def _on_site(whole: StagePlan) -> tuple[StepComing, ...]:
+    first = StepComing(says=_named(whole.first), parts=whole.first)
+    return (first, *(StepComing(says=step.name, parts=step.parts, into=step.into) for step in whole.steps))
 
 
-def _hung(whole: StagePlan, joined: Iterable[Pair], screwed: frozenset[str]) -> tuple[WallStep, ...]:
+def _hung(whole: StagePlan, joined: Iterable[Pair], screwed: frozenset[str]) -> tuple[StepComing, ...]:
     groups = _tied(whole.parts, joined)
     groups.sort(key=lambda group: screwed.isdisjoint(group))
-    return tuple(WallStep(says=_named(group), parts=group) for group in groups)
+    return tuple(StepComing(says=_named(group), parts=group) for group in groups)
 
 
 def _tied(parts: Sequence[str], joined: Iterable[Pair]) -> list[tuple[str, ...]]:

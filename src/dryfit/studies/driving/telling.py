@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from ...findings import Finding, Severity, declare
 from ...places import Cure, Edit, Path, Where
 from ...sentences import Length, Name, On, Sentence, Several, Step, Value, Words, say
-from .result import Bar, Driven, Driving, Seen, Sight
+from .result import Driven, Driving, InTheLine, Seen, Sight
 from .value import DrivingValue, ScrewValue
 
 NEVER = declare(
@@ -35,7 +35,7 @@ def about_screws(value: DrivingValue, result: Driving) -> Iterator[Finding]:
         yield from _Told(some, values, len(result.steps), whole=of_all).findings()
 
 
-def _bar(screw: Driven) -> Bar | None:
+def _bar(screw: Driven) -> InTheLine | None:
     """What is told of a screw's line: what bars it at its step, or first does so later; the worst, then the nearest."""
     steps = [bar for bar in screw.bars if not bar.beside]
     at = screw.here if screw.asked is None else max(screw.asked, screw.here)
@@ -111,7 +111,7 @@ class _Told:
             cures=cures,
         )
 
-    def _stands(self, bar: Bar) -> Sentence:
+    def _stands(self, bar: InTheLine) -> Sentence:
         if bar.lies:
             return say("{} covers the mouth of {}", bar.says, self.screws)
         if not bar.part:
@@ -119,10 +119,10 @@ class _Told:
         free, wanted = Length(bar.distance, Step.WHOLE), Length(self.one.line, Step.WHOLE, On.UP)
         return say("{} is {} in front of the mouth of {}; bit and drill need {}", bar.says, free, self.screws, wanted)
 
-    def _compared(self, bar: Bar) -> tuple[float, float]:
+    def _compared(self, bar: InTheLine) -> tuple[float, float]:
         return bar.distance, max(screw.line for screw in self.some)
 
-    def _never(self, bar: Bar) -> Finding:
+    def _never(self, bar: InTheLine) -> Finding:
         """It can be driven at no step, or its mouth is covered at the step that the job gives."""
         at = self.one.here if self.one.asked is None else max(self.one.asked, self.one.here)
         earlier = self.one.until is not None
@@ -138,20 +138,20 @@ class _Told:
             source="geometry" if bar.lies else PRACTICE,
         )  # fmt: skip
 
-    def _short(self, bar: Bar) -> Finding:
+    def _short(self, bar: InTheLine) -> Finding:
         """At the step that the job gives there is too little room, at an earlier one there is enough."""
         says = say("at step {}, {}", str(self.one.step), self._stands(bar))
         remedy = say("drive them before step {}, when {} comes", str(self._first()), self._comes())
         cures = self._at_step(self.one.until)
         return self._finding(SHORT, Severity.WARN, says, remedy, self._compared(bar), cures, key="step")
 
-    def _beside(self, bar: Bar) -> Finding:
+    def _beside(self, bar: InTheLine) -> Finding:
         says = say("{} stands beside the bit in front of {}: drill and hand have no room there", bar.says, self.screws)
         remedy = say("keep drill and hand in front of {}; a longer bit or an extension gives more room", bar.says)
         limits = (bar.distance, max(screw.line for screw in self.some))
         return self._finding(SHORT, Severity.WARN, says, remedy, limits)
 
-    def _early(self, bar: Bar) -> Finding:
+    def _early(self, bar: InTheLine) -> Finding:
         """They can be driven while what comes later is not there yet."""
         one = self.one
         says = say(
@@ -201,7 +201,7 @@ class _Told:
         edit = Edit(action="set", path=(*self.path, "step"), value=step)
         return (Cure(label=say("drive them at step {}", str(step)), edits=(edit,)),)
 
-    def _freed(self, bar: Bar) -> tuple[Words, tuple[Cure, ...]]:
+    def _freed(self, bar: InTheLine) -> tuple[Words, tuple[Cure, ...]]:
         """What frees a line that is free at no step: what comes later, another place, a shorter driver."""
         ways: list[Value] = []
         cures: list[Cure] = []

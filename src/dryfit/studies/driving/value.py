@@ -6,7 +6,7 @@ from ...geometry.bodies import PartShape
 from ...geometry.frames import Vec, Vec2
 from ...places import Pair, Path
 from ...sentences import Value
-from .result import Eye, From, Seen, WallStep
+from .result import Eye, From, Seen, StepComing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +84,7 @@ class DrivingValue:
     """
 
     parts: tuple[PartShape, ...]
-    steps: tuple[WallStep, ...]
+    steps: tuple[StepComing, ...]
     screws: tuple[ScrewValue, ...]
     unmade: tuple[tuple[str, Path], ...]
     eyes: tuple[Eye, ...]
