@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from dryfit.piece.solids import Solids
 from dryfit.studies.driving.result import Driving
+from dryfit.studies.hanging.result import Hanging
 from dryfit.studies.order.result import Order
 from tests.fewer import counted
 from tests.joints.typed import board, book_of, job, table
@@ -87,15 +88,13 @@ def line_of(screw, *, free):
 
 def standing(order, number):
     """The parts that stand there after so many steps, from the order itself."""
-    whole = order.stages[-1]
-    steps = [whole.first, *(step.parts for step in whole.steps)]
-    return {part for parts in steps[:number] for part in parts}
+    return {part for one in order.wall.steps[:number] for part in one.step.parts}
 
 
 def replayed(book, counts):
     """One wall done again."""
     order, driving = book.found(Order), book.found(Driving)
-    if driving is None or not driving.steps or order.stages[-1].place != "site":
+    if driving is None or not driving.steps or book.found(Hanging).way != "wall":
         return
     solids = Solids()
     placed = {part.id: solids.placed(part) for part in book.piece.parts}

@@ -38,6 +38,7 @@ from ...shop.model import Shop
 from ...study.base import Scene, Study, Work
 from ...study.registry import register
 from ...trade.screws import DRIVER_BITS, next_of
+from ..hanging.result import Hanging
 from ..order.result import Order
 from .lines import Site, driven
 from .result import Driving, Eye, From
@@ -72,7 +73,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
     codes = CODES
     asks = "driving the screws"
     result = Driving
-    needs = (Order,)
+    needs = (Order, Hanging)
     owns = (EYE,)
     guards = True
 
@@ -96,6 +97,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
             parts=tuple(_shape(part) for part in piece.parts if part.short[1] > part.short[0]),
             steps=steps_on_wall(
                 scene.earlier(Order),
+                scene.earlier(Hanging),
                 (joint.key for joint in piece.joints if boards.issuperset(joint.key)),
                 frozenset(screw.board for screw in screws),
             ),

@@ -1,35 +1,39 @@
 """The steps of the order with what comes at each: the one place where this study reads the order.
 
-Where the piece goes together on the site, its steps are those of the wall, from what stands there first. Else it goes
-together in the shop and is hung: all that is joined is one step then, and boards that are joined to nothing come one
-by one, those that are screwed to the wall first.
+Where the piece is put together on the wall, its steps are those of the order on the wall. Else it goes up as it is: all
+that is joined is one step then, and boards that are joined to nothing come one by one, those that are screwed to the
+wall first.
 """
 
 from collections.abc import Iterable, Sequence
 
 from ...places import Pair
 from ...sentences import Name, Sentence, Several, say
+from ..hanging.result import Hanging
 from ..order.result import Order, StagePlan
 from .result import StepComing
 
 
-def steps_on_wall(order: Order, joined: Iterable[Pair], screwed: frozenset[str]) -> tuple[StepComing, ...]:
+def steps_on_wall(
+    order: Order, hanging: Hanging, joined: Iterable[Pair], screwed: frozenset[str]
+) -> tuple[StepComing, ...]:
     """The steps; none where no order is worked out.
 
     Args:
-        order: as it was found.
+        order: as it was found; `hanging` which way the piece goes up.
         joined: pairs of boards that a joint ties.
         screwed: the boards that are screwed to the wall.
     """
-    if not order.stages or order.stages[-1].locked or order.overlaps:
+    if not order.stages or order.overlaps:
         return ()
-    whole = order.stages[-1]
-    return _on_site(whole) if whole.place == "site" else _hung(whole, joined, screwed)
-
-
-def _on_site(whole: StagePlan) -> tuple[StepComing, ...]:
-    first = StepComing(says=_named(whole.first), parts=whole.first)
-    return (first, *(StepComing(says=step.name, parts=step.parts, into=step.into) for step in whole.steps))
+    if order.wall is not None and hanging.way == "wall":
+        return tuple(
+            StepComing(says=one.step.name, parts=one.step.parts, into=one.step.into, on_wall=one.on_wall)
+            for one in order.wall.steps
+        )
+    if order.stages[-1].locked or (order.wall is not None and hanging.way is None):
+        return ()
+    return _hung(order.stages[-1], joined, screwed)
 
 
 def _hung(whole: StagePlan, joined: Iterable[Pair], screwed: frozenset[str]) -> tuple[StepComing, ...]:
