@@ -153,7 +153,8 @@ def test_what_stands_beside_the_bit_alone_is_a_warning_and_no_stop():
     near = board("post", [[230, 0], [230, 900]], 289, "24", place="first")
     text = job(BRICK, near, shelf(place=2), fixing())
     (finding,) = told(text)
-    assert (finding.code, finding.severity, only(text).step) == ("screw-line-short", "warn", 2)
+    assert (finding.code, finding.severity) == ("screw-line-short", "warn")
+    assert only(text).step == only(text).here
 
     deeper = job(BRICK, near.replace("289", "292"), shelf(place=2), fixing())
     assert [(one.code, one.severity) for one in told(deeper)] == [("screw-not-driven", "stop")]
