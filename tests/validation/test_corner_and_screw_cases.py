@@ -247,7 +247,9 @@ def test_s13_an_anchor_that_clamps_16_to_32_on_12_5_is_3_5_under(lining, off):
 def test_s13_a_screw_5_x_100_with_40_of_grip_holds_six_diameters_behind_25_and_is_5_short_behind_30(lining, short):
     """100 - 40 - 5 - 25 = 30 = 6 d, counted under the head."""
     text = fixed("timber studs", lining, 5, studs=(200, 1000), screw="wood 5x100, pan head", grip=40)
-    assert [one.found for one in found(text, "screw-too-short")] == ([near(short)] if short else [])
+    too_short = found(text, "screw-too-short")
+    assert [one.found for one in too_short] == ([near(short)] if short else [])
+    assert all(one.source == "EN 1995-1-1, 8.7.2" for one in too_short)
     assert bool(book_of(text).stops) is (short is not None)
 
 
@@ -257,6 +259,7 @@ def test_s13_a_plug_10_x_50_behind_4_and_15_wants_a_screw_of_120_for_45_of_grip(
     assert not found(text, "screw-too-short")
     (finding,) = found(text.replace("x120,", "x110,"), "screw-too-short")
     assert (finding.found, str(finding.remedy)) == (near(10.0), "use a screw at least 120 mm long")
+    assert finding.source == "trade texts on wall fixings"
 
 
 @pytest.mark.parametrize(("driver", "stopped"), [(220, True), (229.9, True), (230, False)])
