@@ -91,15 +91,16 @@ OF_TWO = {"joints", "settling", "overlap", "order"}
 CONCERNED = {
     "one board": (BOARD, set()),
     "one board that is finished": (BOARD + OILED, {"coating"}),
-    "one board on the wall": (BOARD + SCREWS, {"joints", "wall"}),
-    "on the wall with a screw that nobody knows": (BOARD + SCREWS + 'screw = "bolt"\n', {"joints", "wall"}),
+    "one board on the wall": (BOARD + SCREWS, {"joints", "wall", "driving"}),
+    "one board that is looked at": (BOARD + '[[eye]]\nname = "door"\nat = [0, 1500, 2000]\n', {"driving"}),
+    "on the wall with a screw that nobody knows": (BOARD + SCREWS + 'screw = "bolt"\n', {"joints", "wall", "driving"}),
     "two that cross, dry": (BOARD + OTHER, {*OF_TWO, "fits"}),
     "two that cross, glued": (BOARD + OTHER + '[joints."cross halving"]\nglued = true\n', {*OF_TWO, "fits", "glue_up"}),
     "two that cross, finished": (BOARD + OTHER + OILED, {*OF_TWO, "fits", "finish", "stages", "coating"}),
     "two that do not meet": (BOARD + OTHER.replace("600", "1900"), OF_TWO),
     "all of it": (
         BOARD + OTHER + SCREWS + OILED + '[joints."cross halving"]\nglued = true\n',
-        {*OF_TWO, "fits", "glue_up", "finish", "stages", "coating", "wall"},
+        {*OF_TWO, "fits", "glue_up", "finish", "stages", "coating", "wall", "driving"},
     ),
 }
 

@@ -122,8 +122,6 @@ def with_options(shelf, **options):
     return replace(shelf, options={**shelf.options, **options})
 
 
-IN_FRONT = table("[[board]]", name="before", line=[[200, 200], [200, 800]], depth=60, back=400)
-
 Planted = tuple[str, str, tuple[str, ...], Callable[[Shelf], Shelf]]
 FAULTS: dict[str, Planted] = {
     "the lining is not given": ("wall-not-told", "warn", tuple(WAYS), lambda s: replace(s, lining=None)),
@@ -170,7 +168,6 @@ FAULTS: dict[str, Planted] = {
     ),
     "a lining over all that is clamped": ("anchor-unsuited", "stop", ("lining",), lambda s: replace(s, lining=50.0)),
     "no room behind the lining": ("anchor-unsuited", "stop", ("lining",), lambda s: replace(s, void=20.0)),
-    "a board before the mouth": ("screws-covered", "warn", tuple(WAYS), lambda s: replace(s, more=IN_FRONT)),
 }  # fmt: skip
 
 

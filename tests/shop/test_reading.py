@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from dryfit.errors import ShopError
-from dryfit.shop.model import PRACTICE, Bit, Cutter, Drill, Groover, Router, Saw, Shop
+from dryfit.shop.model import PRACTICE, Bit, Cutter, Drill, Driver, Groover, Router, Saw, Shop
 from dryfit.shop.reading import parse_shop, read_shop
 
 WHOLE = """\
@@ -190,6 +190,10 @@ chuck = 35
 name = "long 15"
 diameter = 15
 length = 460
+
+[[driver]]
+name = "extended"
+length = "12 in"
 """
 
 
@@ -218,6 +222,7 @@ def test_every_tool_is_read_with_its_lengths_in_mm():
         (Drill(name="drill", chuck=35.0),),
         (Bit(name="long 15", diameter=15.0, length=460.0),),
     )
+    assert shop.drivers == (Driver(name="extended", length=304.8),)
 
 
 def test_what_a_tool_s_table_leaves_out_is_as_a_small_shop_has_it():
@@ -225,9 +230,10 @@ def test_what_a_tool_s_table_leaves_out_is_as_a_small_shop_has_it():
     assert parse_shop("[[router]]\nname = 'r'\n").routers == (Router(name="r"),)
 
 
-@pytest.mark.parametrize("word", ["router", "cutter", "saw", "groover", "drill", "bit"])
+@pytest.mark.parametrize("word", ["router", "cutter", "saw", "groover", "drill", "bit", "driver"])
 def test_a_key_that_no_tool_has_and_two_of_one_name_are_told_with_their_lines(word):
-    more = {"cutter": "diameter = 6\n", "bit": "diameter = 6\nlength = 100\n"}.get(word, "")
+    needed = {"cutter": "diameter = 6\n", "bit": "diameter = 6\nlength = 100\n", "driver": "length = 100\n"}
+    more = needed.get(word, "")
     one = f"[[{word}]]\nname = 'a'\n{more}"
     told = mistakes_of(f"{one}speed = 3\n{one}")
     lines = 3 + more.count("\n")

@@ -270,7 +270,7 @@ def _swept(bottom: Sequence[Vec2], top: Sequence[Vec2], low: float, high: float,
 def _less(piece: Faces, shape: Shape) -> list[Faces]:
     """What is left of a convex solid once a shape is taken off, as convex solids."""
     if isinstance(shape, HalfSpace):
-        left = _clipped(piece, shape.point, shape.normal)
+        left = clipped(piece, shape.point, shape.normal)
         return [left] if left else []
     assert isinstance(shape, Prism), shape
     if shape.outline_high is None:
@@ -291,12 +291,12 @@ def _outside(piece: Faces, cutter: Faces) -> list[Faces]:
         normal = normal_of(face)
         if inside is None:
             return found
-        beyond = _clipped(inside, face[0], (-normal[0], -normal[1], -normal[2]))
+        beyond = clipped(inside, face[0], (-normal[0], -normal[1], -normal[2]))
         if beyond == inside:
             return [piece]  # wholly beyond one plane: untouched
         if beyond:
             found.append(beyond)
-        inside = _clipped(inside, face[0], normal)
+        inside = clipped(inside, face[0], normal)
     return found
 
 
@@ -311,7 +311,7 @@ def normal_of(face: Sequence[Vec]) -> Vec:
     return (x / size, y / size, z / size)
 
 
-def _clipped(piece: Faces, point: Vec, normal: Vec) -> Faces | None:
+def clipped(piece: Faces, point: Vec, normal: Vec) -> Faces | None:
     """The part of a convex solid on the near side of a plane; the solid itself if all of it is."""
     offset = dot(normal, point)
     heights = {p: dot(normal, p) - offset for face in piece for p in face}

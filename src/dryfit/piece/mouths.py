@@ -1,7 +1,8 @@
-"""The mouths of screw holes: another board over one, or before it, keeps screw and driver out.
+"""The mouths of screw holes from board to board: another board over one, or before it, keeps screw and driver out.
 
 Looked at as the piece stands when all is together: a screw that is driven before that board comes is well, and so the
-finding is a warning. A mouth is a disc; boards are taken whole, without their cuts.
+finding is a warning. A mouth is a disc; boards are taken whole, without their cuts. Screws into the wall are looked at
+step by step, by the study of their driving.
 """
 
 import math
@@ -56,7 +57,7 @@ def covered_mouths(boards: Sequence[Board], joints: Sequence[Joint]) -> Iterator
     rooms: _Rooms = {}
     for joint in joints:
         cuts = [cut for cut in joint.cuts if cut.clear > 0.0]
-        if not cuts:
+        if not cuts or joint.meeting.b.body == WALL:
             continue
         rooms = rooms or _by_cell(boards)
         nearest: dict[str, float] = {}
@@ -136,9 +137,7 @@ def _distance(mouth: _Mouth, board: Board) -> float | None:
     return max(first, 0.0) if first < last and last > SLACK else None
 
 
-def _screws(joint: Joint, cut: Cut) -> Sentence:
-    if joint.meeting.b.body == WALL:
-        return say("the screws of {}", Name(joint.key[0]))
+def _screws(cut: Cut) -> Sentence:
     return say("the screws through {} into {}", Name(cut.body), Name(cut.takes))
 
 
@@ -151,15 +150,12 @@ def _covers(board: Name, screws: Sentence, distance: float | None, clear: float)
 
 
 def _finding(joint: Joint, cut: Cut, name: str, distance: float) -> Finding:
-    fixing = joint.key[0] if joint.meeting.b.body == WALL else None
     lies = distance <= TOUCHING
     return Finding(
         code=COVERED,
         severity=Severity.WARN,
-        where=Where(
-            boards=(name, cut.body), joint=None if fixing else joint.key, fixing=fixing, path=joint.meeting.path or None
-        ),
-        says=_covers(Name(name), _screws(joint, cut), None if lies else distance, cut.clear),
+        where=Where(boards=(name, cut.body), joint=joint.key),
+        says=_covers(Name(name), _screws(cut), None if lies else distance, cut.clear),
         remedy=say("drive them before {} goes in, or move them", Name(name)),
         found=distance,
         limit=cut.clear,

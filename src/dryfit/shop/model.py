@@ -140,6 +140,14 @@ class Bit:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Driver:
+    """One driver bit: its whole length, with any extension on it."""
+
+    name: str
+    length: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
     """One shop.
 
@@ -154,6 +162,7 @@ class Shop:
         paper: largest sheet the shop prints, "A4", "A3" or "Letter".
         routers, cutters, saws, groovers, drills, bits: in the order of the file; of a sort that it names none
             of, what a small shop commonly has is assumed (`tools`).
+        drivers: none where the file names none: each is then to be bought.
         assumed: what the shop file left to common practice, by name in `PRACTICE`.
         file: the shop file as given, "" for the default shop.
     """
@@ -172,5 +181,6 @@ class Shop:
     groovers: tuple[Groover, ...] = ()
     drills: tuple[Drill, ...] = ()
     bits: tuple[Bit, ...] = ()
+    drivers: tuple[Driver, ...] = ()
     assumed: tuple[str, ...] = tuple(PRACTICE)
     file: str = ""

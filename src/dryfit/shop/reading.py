@@ -12,8 +12,9 @@
     diameter = 11.9               # as a test cut shows it
     length   = 50                 # of the cutting edge
 
-Tools stand in tables of their own ([[router]], [[cutter]], [[saw]], [[groover]], [[drill]], [[bit]]). Of a sort that
-has one, these are all there are; of any other, what a small shop commonly has is assumed.
+Tools stand in tables of their own ([[router]], [[cutter]], [[saw]], [[groover]], [[drill]], [[bit]], [[driver]]). Of a
+sort that has one, these are all there are; of any other, what a small shop commonly has is assumed. Driver bits that
+reach no screw's head are to be bought.
 
 Lengths are read as in a job file: a bare number in mm, or text with its unit. All mistakes are gathered.
 """
@@ -33,7 +34,7 @@ from ..job.schema import Name, OneLine
 from ..job.sizes import Sizes
 from ..job.syntax import read_syntax
 from ..places import Path
-from .model import PRACTICE, Bit, Cutter, CutterShape, Drill, Groover, Router, Saw, Shop
+from .model import PRACTICE, Bit, Cutter, CutterShape, Drill, Driver, Groover, Router, Saw, Shop
 
 TRIM = Within(least=0.0, most=200.0)  # more is a slip of the unit, and would spoil every blank
 WIDE = Within(above=0.0, most=200.0)  # across a tool, and how far it goes: more is a slip of the unit
@@ -182,6 +183,14 @@ class BitTable(_ToolTable):
     length: Annotated[Quantity, LONG] = Field(description="Its whole length, with any extension on it.")
 
 
+class DriverTable(_ToolTable):
+    """One `[[driver]]`: a driver bit for screws."""
+
+    called: ClassVar[str] = "[[driver]]"
+
+    length: Annotated[Quantity, LONG] = Field(description="Its whole length, with any extension on it.")
+
+
 # What each sort of tool is read by, what it makes, and where in a shop its kind stands.
 TOOLS: Mapping[str, tuple[type[_ToolTable], type[Any], str]] = MappingProxyType(
     {
@@ -191,6 +200,7 @@ TOOLS: Mapping[str, tuple[type[_ToolTable], type[Any], str]] = MappingProxyType(
         "groover": (GrooverTable, Groover, "groovers"),
         "drill": (DrillTable, Drill, "drills"),
         "bit": (BitTable, Bit, "bits"),
+        "driver": (DriverTable, Driver, "drivers"),
     }
 )
 
@@ -208,6 +218,7 @@ class ShopFile(_Table):
     groover: list[Any] = Field(default_factory=list)
     drill: list[Any] = Field(default_factory=list)
     bit: list[Any] = Field(default_factory=list)
+    driver: list[Any] = Field(default_factory=list)
 
 
 def read_shop(path: str | pathlib.Path) -> Shop:

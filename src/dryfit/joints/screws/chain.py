@@ -99,7 +99,14 @@ class Plan:
     @property
     def clear(self) -> float:
         """Free before the mouth while it is driven: for bit and screw, then for bit, travel of the screw and drill."""
-        bit = self.driver if self.driver is not None else self.reach
+        return self.line(self.driver if self.driver is not None else self.reach)
+
+    def line(self, bit: float) -> float:
+        """The same with a driver bit of another length: it and the screw go in straight, the head first standing out.
+
+        At the start the head stands out by what the screw still goes in, its length less washer, grip, gap and what of
+        the lining does not hold (`held`), and the drill is behind it.
+        """
         travel = self.beyond if self.held is None else self.held
         return max(bit, self.screw.length, bit - self.deep + travel + DRILL)
 

@@ -32,6 +32,12 @@ class LongScrewOptions(Options):
     driver: Annotated[Quantity | None, WORKED] = Field(
         default=None, description="Length of the driver bit; left out: the next that is sold."
     )
+    step: int = Field(
+        default=0,
+        ge=0,
+        le=10_000,
+        description="Of the order on the wall, from 1, at which they are driven; 0: as soon as the board is there.",
+    )
     drilled: Literal["guided", "by hand"] = Field(default="guided", description="How the hole is kept straight.")
     plugged: bool = Field(default=True, description="Whether plugs close the holes after hanging.")
     lining: Annotated[Quantity | None, NOT_BELOW_0] = Field(

@@ -104,7 +104,7 @@ def about_fixing(
 
 def about_wood(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
     """Everything that is wrong on the board's side of the wall."""
-    yield from _short(meeting, made)
+    yield from _short(meeting, made, options)
     yield from _holds_little(meeting, made, options)
     yield from _thin(meeting, made, options)
     yield from _tight(meeting, made)
@@ -135,15 +135,17 @@ def _longer(meeting: Meeting, screw: Screw, missing: float) -> tuple[Words, tupl
     return remedy, (Cure(label=say("use a {}", sold.name), edits=(edit,)),)
 
 
-def _short(meeting: Meeting, made: Plan) -> Iterator[Finding]:
+def _short(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[Finding]:
     """Grip wants 30 and 4 d, and no more than the screw's length allows."""
     least, allowed = made.least_grip, made.longest_grip
     remedy: Words
+    source = PRACTICE
     cures: tuple[Cure, ...] = ()
     missing = made.grip - allowed
     if missing > 1e-9:
         says = say("the {} is {} too short for a grip of {}", made.screw.name, Length(missing), Length(made.grip))
         found, limit = missing, 0.0
+        source = _hold_from(made, options)
         remedy, cures = _longer(meeting, made.screw, max(made.grip, least) - allowed)
     elif made.grip < least - 1e-9:
         says = say("only {} of wood is under the head of the {}", Length(made.grip), made.screw.name)
@@ -163,10 +165,19 @@ def _short(meeting: Meeting, made: Plan) -> Iterator[Finding]:
         Severity.STOP,
         says,
         remedy,
-        PRACTICE,
+        source,
         (found, limit),
         cures,
     )
+
+
+def _hold_from(made: Plan, options: LongScrewOptions) -> str:
+    """Whose rule it is how far the screw must go in beyond the lining."""
+    if given(options, "engagement"):
+        return "the job file"
+    if made.anchor is not None:
+        return f"[anchor.{made.anchor.name}]" if made.anchor.described else "trade texts on wall fixings"
+    return THREAD if made.hold_known else PRACTICE
 
 
 def _at_least(limit: float, step: Step = Step.WHOLE) -> Length:

@@ -15,6 +15,7 @@ from ....joints.long_screw import anchor_words
 from ....joints.screws.chain import Plan, plan_of
 from ....joints.screws.wall import is_studded
 from ....piece.model import WALL, Cut, Joint
+from ....studies.driving.result import Driving
 from ....trade.screws import Screw, figure
 from ...looks import Desk
 from ...naming import LEAST, position
@@ -162,6 +163,19 @@ def chains(found: Sequence[Point]) -> list[tuple[Chain, list[Point]]]:
     for point in found:
         groups.setdefault(point.chain, []).append(point)
     return list(groups.items())
+
+
+def driver_of(desk: Desk, chain: Chain, some: Sequence[Point]) -> tuple[float | None, float]:
+    """The driver bit for screws that stand in a chain, and what must be free before their mouths.
+
+    As the study of their driving has it, by what the shop owns; where it has none, the next that is sold. None where
+    none that is sold is long enough.
+    """
+    found, keys = desk.book.found(Driving), {point.joint[0] for point in some}
+    for screw in found.screws if found is not None else ():
+        if screw.fixing in keys:
+            return (None if screw.bit_from == "none sold" else screw.bit), screw.line
+    return chain.plan.driver, chain.plan.clear
 
 
 # --- the wall's own coordinates --------------------------------------------------------------------

@@ -40,7 +40,7 @@ from ..page.table import (
     unfolded,
 )
 from ..page.table import drawn as tabled
-from .chain import Chain, Point, Zero, chains, into_words, points, zero
+from .chain import Chain, Point, Zero, chains, driver_of, into_words, points, zero
 from .section import section
 from .wall import wall
 
@@ -100,7 +100,7 @@ def _numbers(found: Sequence[Point]) -> str:
 
 def _blocked(desk: Desk, chain: Chain, alike: Sequence[Point]) -> Block:
     """A section, and the words beside it."""
-    return section(desk, chain, alike, BESIDE_WORDS), _words(desk, chain)
+    return section(desk, chain, alike, BESIDE_WORDS), _words(desk, chain, alike)
 
 
 def _wall_sheet(desk: Desk, found: Sequence[Point], start: Zero) -> Iterator[Draft]:
@@ -293,9 +293,9 @@ def _block(drawing: Placed, words: Sequence[Sequence[Run]], room: Space, y: floa
     return [*shifted(drawing.items, room.left, y), *said.items], y + max(drawing.high, said.bottom - y)
 
 
-def _words(desk: Desk, chain: Chain) -> list[list[Run]]:
+def _words(desk: Desk, chain: Chain, alike: Sequence[Point]) -> list[list[Run]]:
     """The sum, the hole, and what is left beside it."""
-    return [_first(), _sum(chain), _hole(chain), _left(chain), _tools(chain), _hint(chain)]
+    return [_first(), _sum(chain), _hole(chain), _left(chain), _tools(desk, chain, alike), _hint(chain)]
 
 
 def _first() -> list[Run]:
@@ -385,15 +385,16 @@ def _anchor(chain: Chain) -> list[Run]:
     ]
 
 
-def _tools(chain: Chain) -> list[Run]:
+def _tools(desk: Desk, chain: Chain, alike: Sequence[Point]) -> list[Run]:
     """Bits as they are sold, for a hole so deep."""
     plan = chain.plan
     if not plan.deep:
         return []
-    driver = position(plan.driver) if plan.driver is not None else f"over {position(plan.reach)}"
+    known, clear = driver_of(desk, chain, alike)
+    driver = position(known) if known is not None else f"over {position(plan.reach)}"
     bit = position(plan.bit) if plan.bit is not None else f"over {position(plan.reach)}"
     return [
         strong("Tools."),
         Run(f"Wood bits {bit} long, driver bit {driver}: {position(plan.reach)} at least. Clear in front of the edge:"),
-        Run(f"{position(math.ceil(plan.clear))}."),
+        Run(f"{position(math.ceil(clear))}."),
     ]

@@ -11,7 +11,7 @@ from ....studies.setups.result import SetUp, SetUps
 from ...lettering import printable
 from ...looks import Desk
 from ...naming import in_runs, position, ware_size, width
-from ..fixings.chain import chains, points
+from ..fixings.chain import chains, driver_of, points
 from ..page.prose import Run
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
@@ -68,9 +68,10 @@ def _tools(desk: Desk) -> Iterator[tuple[str, str, str]]:
     plugs = [] if found is None else [one for one in found.hardware if one.diameter and one.strip]
     for plug in plugs:
         yield "plug cutter", f"{position(plug.diameter or 0.0)} diameter", plug.name
-    for chain, _ in chains(points(desk)):
-        if chain.plan.driver is not None and chain.plan.deep:
-            yield "driver bit", f"{position(chain.plan.driver)} long", "screws"
+    for chain, alike in chains(points(desk)):
+        driver, _ = driver_of(desk, chain, alike)
+        if driver is not None and chain.plan.deep:
+            yield "driver bit", f"{position(driver)} long", "screws"
         if chain.pilot is not None:
             yield "pilot bit", position(chain.pilot), "the wall"
         anchor = chain.plan.anchor

@@ -1,0 +1,284 @@
+"""Driving: can every screw into the wall be driven, at which step, and who sees where it went in?
+
+What it works out   For each screw the straight line of bit and drill in front of its mouth, and what stands in it from
+                    which step of the order on; the step at which it is driven, as early as its board is there or as the
+                    job says; whether it is left loose until the first board has slid into what it holds, and tightened
+                    then. For each `[[eye]]` which mouths, plugs and open notches are seen, and what hides the others.
+Assumes             Boards stand where they will stand, rigid, at their finished sizes; they come in the order that
+                    is worked out, and none goes again. The line is straight: no angled drive, no flexible shaft.
+                    Drill and hand need 70 across; the drill is 200 long behind its bit. Rays are straight, and nothing
+                    stands in the room but the piece.
+Source              max(bit, screw, (bit - depth) + travel + 200), 70 across, driver bits as sold and the 30 that stay
+                    outside: common practice. Left loose until the first element is in: a base halved for it binds at
+                    six tenths of what a level of 0.5 mm/m leaves unseen (worked from the play of its joints). Rays and
+                    lines: geometry.
+"""
+
+from collections.abc import Iterator
+from typing import Annotated
+
+from pydantic import Field
+
+from ...asking import unanswered
+from ...findings import Finding, NotChecked
+from ...geometry.bodies import PartShape
+from ...geometry.shapes import Bore, Prism, corners
+from ...job.model import Fixing
+from ...job.options import Each, Options, Quantity, Within, given, values_of
+from ...job.tables import Many
+from ...joints.screws.chain import Plan, plan_of
+from ...piece.bores import LEAST
+from ...piece.meetings import fixing_called
+from ...piece.model import Joint, Part, Piece
+from ...piece.parts import stock_of
+from ...piece.room import is_floor
+from ...places import Path, Where
+from ...sentences import Name, say
+from ...shop.model import Shop
+from ...study.base import Scene, Study, Work
+from ...study.registry import register
+from ...trade.screws import DRIVER_BITS, next_of
+from ..hanging.result import Hanging
+from ..order.result import Order
+from .lines import Site, driven
+from .result import Driving, Eye, From
+from .sights import mouths, open_part, sights
+from .standing import steps_on_wall
+from .telling import CODES, about_eyes, about_screws
+from .value import DrivingValue, RoomAlong, ScrewValue, Target
+from .wood import Body, bodies
+
+FROM_END, APART = 10.0, 7.0  # times the diameter, along the grain (EN 1995-1-1, 8.7.2): a screw is moved no nearer
+
+
+class EyeTable(Options):
+    """A point from which the piece is looked at, such as a door, a sofa, a stair."""
+
+    name: Annotated[str, Field(min_length=1, max_length=100)] = Field(description="What is there.")
+    at: Annotated[
+        tuple[Quantity, Quantity, Quantity], Each((Within(what="x"), Within(what="y"), Within(above=0, what="z")))
+    ] = Field(description="Where the eye is: x along the wall, y up, z out of the wall.")
+    hidden: bool = Field(False, description="Whether nothing of mouths, plugs and open notches is to be seen from it.")
+
+
+EYE = Many("eye", EyeTable)
+
+
+@register
+class DrivingStudy(Study[DrivingValue, Driving]):
+    """Whether every screw into the wall can be driven, and what eyes see of it."""
+
+    name = "driving"
+    order = 47
+    codes = CODES
+    asks = "driving the screws"
+    result = Driving
+    needs = (Order, Hanging)
+    owns = (EYE,)
+    guards = True
+
+    def concerns(self, piece: Piece) -> bool:
+        """What is screwed to a wall, or looked at."""
+        return piece.is_fixed or bool(piece.job is not None and piece.job.tables.get(EYE.word))
+
+    def reads(self, scene: Scene) -> DrivingValue:
+        """Copy the parts' shapes, the steps, screws and eyes."""
+        piece, wall = scene.piece, scene.job.wall
+        eyes = tuple(
+            Eye(name=eye.name, at=eye.at, hidden=eye.hidden, path=EYE.at(number))
+            for number, eye in enumerate(scene.many(EYE))
+        )
+        boards = frozenset(piece.board_by_name)
+        screws = tuple(_screws(scene))
+        made = {screw.fixing for screw in screws}
+        lows = [part.board.frame.place((a, 0.0, 0.0))[1] for part in piece.parts for a in part.long]
+        named = (("left", wall.left), ("right", wall.right), ("ceiling", wall.ceiling))
+        return DrivingValue(
+            parts=tuple(_shape(part) for part in piece.parts if part.short[1] > part.short[0]),
+            steps=steps_on_wall(
+                scene.earlier(Order),
+                scene.earlier(Hanging),
+                (joint.key for joint in piece.joints if boards.issuperset(joint.key)),
+                frozenset(screw.board for screw in screws),
+            ),
+            screws=screws,
+            unmade=tuple((one.name, one.path) for one in scene.job.fixings if one.name not in made),
+            eyes=eyes,
+            targets=tuple(_targets(scene)) if eyes else (),
+            floor=0.0 if is_floor(wall, lows) else None,
+            ceiling=wall.ceiling,
+            left=wall.left,
+            right=wall.right,
+            room=tuple(name for name, place in named if place is None),
+        )
+
+    def run(self, value: DrivingValue, work: Work) -> Driving:
+        """Look along every screw's axis, then from every eye."""
+        every = bodies(value.parts)
+        site, own = Site(value, every), dict[str, list[Body]]()
+        for body in every:
+            own.setdefault(body.part, []).append(body)
+        work.step(0.2, "wood")
+        screws = tuple(driven(site, screw, own) for screw in value.screws if screw.board in site.comes)
+        work.step(0.6, "screws")
+        return Driving(
+            steps=value.steps,
+            screws=screws,
+            eyes=value.eyes,
+            sights=tuple(sights(value.eyes, value.targets, every)),
+            room=value.room,
+        )
+
+    def findings(self, value: DrivingValue, result: Driving) -> tuple[Finding, ...]:
+        """Screws that cannot be driven, or not at the step given; those to be driven early; what eyes see."""
+        return (*about_screws(value, result), *about_eyes(value, result))
+
+    def not_checked(self, value: DrivingValue, result: Driving) -> tuple[NotChecked, ...]:
+        """Screws of which no step is known: none is made, there is no order, or their board never comes to the wall."""
+        why: str = "" if result.screws else "no screw into the wall is made"
+        if value.screws and not value.steps:
+            why = "no order of assembly is worked out"
+        if why and not value.eyes:
+            return (unanswered(self.name, why),)
+        there = {screw.board for screw in result.screws}
+        left = {screw.fixing: (screw.board, screw.path) for screw in value.screws if screw.board not in there}
+        found = [
+            self._open(name, why or "its board comes to the wall at no step", board, path)
+            for name, (board, path) in left.items()
+        ]
+        found += [self._open(name, "no screw of it is made", "", path) for name, path in value.unmade]
+        return tuple(found)
+
+    def _open(self, fixing: str, why: str, board: str, path: Path) -> NotChecked:
+        return NotChecked(
+            study=self.name,
+            what=say("whether the screws of {} can be driven", Name(fixing)),
+            why=why,
+            where=Where(boards=(board,) if board else (), fixing=fixing, path=path or None),
+        )
+
+
+def _shape(part: Part) -> PartShape:
+    stock = stock_of(part)
+    shapes = tuple(shape for cut in part.cuts for shape in cut.shapes)
+    return PartShape(name=part.id, frame=part.board.frame, outline=stock.outline, depth=stock.depth, shapes=shapes)
+
+
+# ---- screws
+
+
+def _screws(scene: Scene) -> Iterator[ScrewValue]:
+    """Every screw into the wall that is made, by its fixing."""
+    fixings = {fixing.name: fixing for fixing in scene.job.fixings}
+    for joint in scene.piece.joints:
+        made = plan_of(joint) if joint.meeting.form == "fixing" else None
+        fixing = fixings.get(joint.key[0])
+        if made is not None and fixing is not None:
+            yield from _of_fixing(scene, joint, made, fixing)
+
+
+def _of_fixing(scene: Scene, joint: Joint, made: Plan, fixing: Fixing) -> Iterator[ScrewValue]:
+    board = scene.piece.board_by_name[joint.meeting.a.body]
+    bit, bit_from, owned = _bit(made, joint, scene.shop)
+    sizes = sorted({*DRIVER_BITS, *(one.length for one in scene.shop.drivers)}, reverse=True)
+    bits = (bit, *(size for size in sizes if made.reach - 1e-9 <= size < bit - 1e-9))
+    for number, cut in enumerate(joint.cuts, 1):
+        for shape in cut.shapes:
+            if isinstance(shape, Bore):
+                yield ScrewValue(
+                    fixing=fixing.name,
+                    called=fixing_called(joint.meeting),
+                    path=fixing.path,
+                    number=number,
+                    cut=cut.key,
+                    board=board.name,
+                    mouth=board.frame.place(shape.start),
+                    screw=made.screw.name,
+                    anchor=made.asked,
+                    plugged=made.plugged,
+                    counterbore=shape.profile[0][1],
+                    deep=made.deep,
+                    least=made.reach,
+                    lines=tuple((one, made.line(one)) for one in bits),
+                    bit_from=bit_from,
+                    owned=owned,
+                    asked=values_of(joint.options)["step"] or None,
+                    along=_along(joint, scene.piece.part_by_name[board.name], fixing, number, made),
+                )
+
+
+def _bit(made: Plan, joint: Joint, shop: Shop) -> tuple[float, From, str]:
+    """The driver bit: as the job says, else the shortest that the shop has and that reaches, else the next to buy."""
+    if given(joint.options, "driver") and made.driver is not None:
+        return made.driver, "the job", ""
+    reach = [one for one in shop.drivers if one.length >= made.reach - 1e-9]
+    if reach:
+        best = min(reach, key=lambda one: one.length)
+        return best.length, "the shop", best.name
+    sold = next_of(DRIVER_BITS, made.reach)
+    return (made.reach, "none sold", "") if sold is None else (sold, "to buy", "")
+
+
+def _along(joint: Joint, part: Part, fixing: Fixing, number: int, made: Plan) -> RoomAlong | None:
+    """Where it may be moved to; None where it must meet a stud, or its place is not one of its table's."""
+    meeting, board = joint.meeting, part.board
+    if (not made.asked and meeting.studs_off) or len(fixing.at) != len(meeting.places):
+        return None
+    back = -1.0 if board.flipped else 1.0
+    end = max(meeting.a.thickness, FROM_END * made.screw.diameter)
+    wood = made.counterbore / 2 + max(LEAST, made.counterbore)
+    return RoomAlong(
+        way=(back * board.frame.x[0], back * board.frame.x[1]),
+        at=fixing.at[number - 1],
+        low=end,
+        high=board.length - end,
+        others=tuple(at for other, at in enumerate(fixing.at, 1) if other != number),
+        apart=APART * made.screw.diameter,
+        taken=tuple(_taken(part, joint, wood)),
+    )
+
+
+def _taken(part: Part, joint: Joint, wood: float) -> Iterator[tuple[float, float]]:
+    """Where other cuts lie along the board, from its line's start, with the wood that a bore must leave beside them."""
+    for cut in part.cuts:
+        if cut.joint == joint.key:
+            continue
+        for shape in cut.shapes:
+            if isinstance(shape, Prism):
+                places = [a for a, _, _ in corners(shape)]
+            elif isinstance(shape, Bore):
+                far, wide = shape.profile[-1][0], shape.profile[0][1] / 2
+                ends = (shape.start[0], shape.start[0] + far * shape.direction[0])
+                places = [min(ends) - wide, max(ends) + wide]
+            else:
+                continue  # an end: the board's own ends keep it away
+            low, high = min(places) - wood, max(places) + wood
+            yield (part.board.length - high, part.board.length - low) if part.board.flipped else (low, high)
+
+
+# ---- what eyes look for
+
+
+def _targets(scene: Scene) -> Iterator[Target]:
+    """Mouths of all screws, plugged or not, and what is left open of slots."""
+    boards = scene.piece.board_by_name
+    for joint in scene.piece.joints:
+        plugged = any(ware.goes == "over" for ware in scene.kinds[joint.kind].hardware(joint))
+        for cut in joint.cuts:
+            board = boards[cut.body]
+            if cut.clear > 0.0:
+                for points, out in mouths(board, cut):
+                    yield Target(
+                        what="plug" if plugged else "mouth",
+                        board=board.name,
+                        cut=cut.key,
+                        joint=joint.key,
+                        points=points,
+                        out=out,
+                    )
+            elif joint.hand.open_notch > 0.0 and cut.body == joint.hand.front:
+                points = open_part(board, cut, joint.hand.open_notch)
+                if points:
+                    yield Target(
+                        what="open notch", board=board.name, cut=cut.key, joint=joint.key, points=points, out=None
+                    )

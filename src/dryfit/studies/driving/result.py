@@ -1,0 +1,153 @@
+"""When each screw into the wall is driven, what covers its mouth from which step on, and what eyes see of mouths."""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from ...geometry.frames import Vec
+from ...places import Pair, Path
+from ...sentences import Words
+
+Seen: TypeAlias = Literal["mouth", "plug", "open notch"]
+From: TypeAlias = Literal["the job", "the shop", "to buy", "none sold"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepComing:
+    """A step of the order, as far as screws go by it; its number is its place, from 1.
+
+    Attributes:
+        says: what comes, in words; `parts` its ids.
+        into: ids of the parts it slides into.
+        on_wall: whether it is done on the wall; else it goes up later, and nothing is screwed to the wall at it.
+    """
+
+    says: Words
+    parts: tuple[str, ...]
+    into: tuple[str, ...] = ()
+    on_wall: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InTheLine:
+    """What stands in the line of bit and driver.
+
+    Attributes:
+        part: its id; "" for floor, ceiling and the ends of the room.
+        says: the same in words.
+        step: from which on it stands there.
+        distance: free before it, from the mouth.
+        lies: whether it lies over the mouth itself.
+        beside: whether it stands beside the bit alone: neither bit nor drill meets it, but the hand has no room there.
+    """
+
+    part: str
+    says: Words
+    step: int
+    distance: float
+    lies: bool
+    beside: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Driven:
+    """One screw into the wall.
+
+    Attributes:
+        fixing, number: its fixing, and which of its places, from 1; `cut` the key of its bore.
+        mouth: in the world; it is driven along z, to the wall.
+        screw: as sold; `anchor` as the job names it, "" for none; `plugged` whether a plug closes the mouth.
+        counterbore, deep: its hole from the front edge.
+        bit: of the driver, its length; `least` the shortest that reaches; `bit_from` whose it is, `owned` its name in
+            the shop file.
+        line: that must be free before the mouth, `wide` across.
+        here: the step at which its board comes.
+        until: the last step at which the line is free; None where it is at none.
+        step: at which it is driven, None where it can be at none; `asked` the step that the job gives.
+        tight: the step at the end of which it is tightened; the same where it is not left loose.
+        waits: what is put in before it is tightened, in words; "" where it is not left loose.
+        shorter: where its line is free at no step: a driver's length that reaches and with which it would be free;
+            `moved` the nearest place along its board for it, from the line's start. None where there is none.
+        bars: what comes to stand in its line, in the order of steps, the nearest of each step first.
+        covered: the first that lies over its mouth.
+    """
+
+    fixing: str
+    number: int
+    cut: str
+    board: str
+    mouth: Vec
+    screw: str
+    anchor: str
+    plugged: bool
+    counterbore: float
+    deep: float
+    bit: float
+    least: float
+    bit_from: From
+    owned: str
+    line: float
+    wide: float
+    here: int
+    until: int | None
+    step: int | None
+    asked: int | None
+    tight: int | None
+    waits: Words
+    shorter: float | None
+    moved: float | None
+    bars: tuple[InTheLine, ...]
+    covered: InTheLine | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sight:
+    """Whether something is seen from one point, once all stands there.
+
+    Attributes:
+        eye: its name.
+        what: a mouth left open, a plug over one, or an open notch.
+        board, cut: where it is; `joint` whose.
+        share: of the points looked at, how many of a hundred are seen.
+        by: the boards that hide it, the one that hides most of it first; none where all of it is seen.
+    """
+
+    eye: str
+    what: Seen
+    board: str
+    cut: str
+    joint: Pair | None
+    share: int
+    by: tuple[str, ...]
+
+    @property
+    def seen(self) -> bool:
+        """Whether any of it is."""
+        return self.share > 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Eye:
+    """A point from which the piece is looked at; `hidden` whether nothing is to be seen from it."""
+
+    name: str
+    at: Vec
+    hidden: bool
+    path: Path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Driving:
+    """All of it.
+
+    Attributes:
+        steps: as they stand in the order.
+        screws: by their fixings, in the order of the job.
+        eyes: as the job has them; `sights` all that each sees or does not.
+        room: what of the room the job does not give: "left", "right", "ceiling"; it is taken to be nowhere.
+    """
+
+    steps: tuple[StepComing, ...]
+    screws: tuple[Driven, ...]
+    eyes: tuple[Eye, ...]
+    sights: tuple[Sight, ...]
+    room: tuple[str, ...]

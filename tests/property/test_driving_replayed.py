@@ -1,0 +1,137 @@
+"""What is told of driving, done again on the solids: the driver's line swept as a round bar, step by step.
+
+Walls drawn at random: shelves screwed to brick, uprights plumb and raking through them, flush, set back or proud, posts
+and fascias before them, each with a place on the wall. At every step at which a line is called free the bar meets
+nothing that stands there then; at the step after, and where a screw is said to be driven at none, it meets something.
+The solids come from manifold, the study works on outlines and faces.
+"""
+
+from collections import Counter
+
+import manifold3d as m3
+from hypothesis import given, note
+from hypothesis import strategies as st
+
+from dryfit.piece.solids import Solids
+from dryfit.studies.driving.result import Driving
+from dryfit.studies.hanging.result import Hanging
+from dryfit.studies.order.result import Order
+from tests.fewer import counted
+from tests.joints.typed import board, book_of, job, table
+
+WALL = table("[wall]", kind="brick", lining=0, hollow=0, hung=True)
+CONTACT = 0.02
+ROUND = 256
+WIDE = 70.0  # across drill and hand
+DEEP = 260
+
+
+@st.composite
+def walls(draw):
+    def place():
+        return {"place": draw(st.sampled_from([1, 2, 3, 4, 5, "last"]))} if on_site else {}
+
+    on_site, tables = draw(st.sampled_from([True, True, False])), []
+    heights = draw(st.lists(st.integers(1, 5), min_size=1, max_size=2, unique=True))
+    for number, level in enumerate(sorted(heights), 1):
+        y = 200 * level
+        tables.append(board(f"shelf {number}", [[0, y], [1500, y]], DEEP, "40", **place()))
+        at = sorted(draw(st.lists(st.integers(8, 142), min_size=1, max_size=3, unique=True)))
+        at = [10 * each for each in at if all(abs(each - other) > 5 or each == other for other in at)] or [500]
+        tables.append(
+            table(
+                "[[fixing]]", name=f"f {number}", board=f"shelf {number}", kind="long screw", at=at,
+                screw="wood 6x110, pan head", anchor="nylon plug 8x40", engagement=50,
+                driver=draw(st.sampled_from([240, 300, 400])),
+            )
+        )  # fmt: skip
+    for number in range(draw(st.integers(0, 3))):
+        x, lean = 400 * number + draw(st.integers(120, 350)), draw(st.sampled_from([0, 0, 0, 150, -150]))
+        deep = draw(st.sampled_from([200, 260, 280, 320]))
+        tables.append(board(f"upright {number}", [[x, 0], [x + lean, 1300]], deep, "24", **place()))
+    for number in range(draw(st.integers(0, 2))):
+        x, off = draw(st.integers(50, 1450)), draw(st.sampled_from([100, 180, 260, 340]))
+        tables.append(board(f"post {number}", [[x, 100], [x, 1250]], 40, "24", back=360 + off, **place()))
+    if draw(st.booleans()):
+        y, x = draw(st.integers(150, 1100)), draw(st.integers(0, 1200))
+        tables.append(
+            table(
+                "[[board]]", name="fascia", timber="24", line=[[x, y], [x + 300, y + draw(st.sampled_from([0, 90]))]],
+                lies="flat", width=90, back=draw(st.sampled_from([322, 400])),
+            )
+        )  # fmt: skip
+    return job(WALL, *tables)
+
+
+def bar(screw, radius, low, high):
+    """A round bar along z before a screw's mouth."""
+    x, y, z = screw.mouth
+    return m3.Manifold.cylinder(high - low, radius, radius, ROUND).translate((x, y, z + low))
+
+
+def meets(solid, others, least):
+    """The parts that share more with a solid than so much."""
+    found = []
+    for name, other in others:
+        common = solid ^ other
+        if not common.is_empty() and common.volume() > least:
+            found.append(name)
+    return found
+
+
+def line_of(screw, *, free):
+    """The line of a driver: as slim as it may be drawn where it is to be free, else as wide."""
+    radius = WIDE / 2 - 2 * CONTACT if free else WIDE / 2
+    start = CONTACT if not any(one.beside for one in screw.bars) else screw.bit - screw.deep + 2 * CONTACT
+    return bar(screw, radius, start, screw.line - 2 * CONTACT)
+
+
+def standing(book, number):
+    """The parts that stand there after so many steps, from the order itself; all that is hung at once, with its own."""
+    if book.found(Hanging).way != "wall":
+        return {part for step in book.found(Driving).steps[:number] for part in step.parts}
+    return {part for one in book.found(Order).wall.steps[:number] for part in one.step.parts}
+
+
+def replayed(book, counts):
+    """One wall done again."""
+    driving = book.found(Driving)
+    if driving is None or not driving.steps:
+        return
+    solids = Solids()
+    placed = {part.id: solids.placed(part) for part in book.piece.parts}
+    for screw in driving.screws:
+        here = standing(book, screw.here)
+        assert screw.board in here - standing(book, screw.here - 1)
+        if screw.until is None:
+            counts["never"] += 1
+            others = [(name, placed[name]) for name in here - {screw.board}]
+            assert meets(line_of(screw, free=False), others, 0.0), "never driven, and nothing stands in its line"
+            continue
+        for step in range(screw.here, screw.until + 1):
+            counts["free"] += 1
+            others = [(name, placed[name]) for name in standing(book, step)]
+            assert meets(line_of(screw, free=True), others, 1e-6) == []
+            bit = bar(screw, screw.counterbore / 2 - 2 * CONTACT, CONTACT, screw.line - 2 * CONTACT)
+            assert meets(bit, others, 1e-6) == []
+        if screw.until < len(driving.steps):
+            counts["barred later"] += 1
+            others = [(name, placed[name]) for name in standing(book, screw.until + 1) - {screw.board}]
+            assert meets(line_of(screw, free=False), others, 0.0)
+        if screw.covered is not None:
+            counts["covered"] += 1
+            mouth = bar(screw, screw.counterbore / 2, CONTACT, 1.1)
+            assert meets(mouth, [(screw.covered.part, placed[screw.covered.part])], 0.0)
+
+
+def test_a_line_called_free_is_swept_through_nothing_and_one_called_barred_through_something():
+    counts = Counter()
+
+    @counted(100, deadline=None)
+    @given(text=walls())
+    def drawn(text):
+        note(text)
+        replayed(book_of(text), counts)
+
+    drawn()
+    assert all(counts[what] for what in ("never", "free", "barred later", "covered")), counts
