@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from ..geometry.frames import length
+from ..geometry.frames import Vec, length
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners, half_space
 from ..geometry.solids import Stock
 from ..sentences import Name, Sentence, say
@@ -102,6 +102,17 @@ def ends_on_face(part: Part, face: int) -> tuple[float, float]:
     """Where the datum and the far end lie along the board on one face (+1 or -1 of c)."""
     datum, far = (end_on_face(part.board, _planes(part.cuts, end), end, face) for end in (DATUM_END, FAR_END))
     return datum, far
+
+
+def corners_of(part: Part) -> tuple[Vec, ...]:
+    """Its eight corners in the world, ends as cut: no cut reaches beyond them."""
+    board = part.board
+    return tuple(
+        board.frame.place((a, face * board.thickest / 2, d))
+        for face in (-1, 1)
+        for a in ends_on_face(part, face)
+        for d in (0.0, board.depth)
+    )
 
 
 def _points(board: Board, planes: list[HalfSpace], end: int) -> tuple[float, float]:

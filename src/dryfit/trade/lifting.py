@@ -5,7 +5,11 @@ industrial safety sheet gives them by the height of the hands; teams of two lift
 together, teams of three half (a rail safety page and a consultants' page): a third person adds an eighth. Women's
 figures are about two thirds of these. They are a first filter for fit adults who stand well and hold well, no limit.
 Common practice: a board's mass may be a fifth more than worked out; two carry what is longer than 1800 and three what
-is longer than 3600, however light; what reaches more than 400 from the body is held at arm's length.
+is longer than 3600, however light; what reaches more than 400 from the body is held at arm's length; what is carried is
+picked up from trestles.
+On a flight the lower of two has more than half of a load, by how high its middle is over their hands; the guidance has
+no figure in kg there, so the lower one is given no more than the two thirds of his single figure that he has in a team
+of two on the level.
 """
 
 import math
@@ -23,6 +27,7 @@ ZONES: tuple[tuple[float, float, float, float], ...] = (
 TEAM = {1: 1.0, 2: 2 / 3, 3: 1 / 2}  # of what its people lift singly together
 LONG, LONGER = 1800.0, 3600.0  # from here on two, and three, whatever it weighs
 REACH = 400.0  # of the middle of a load from the body, from which on it is held at arm's length
+TRESTLES = 800.0  # high: from where things are picked up
 BORDER = 50.0  # of a zone's border, within which the guidance has one take a figure between
 HEAVIER = 1.2  # than worked out from the average density of its species
 SOURCE = "HSE guideline weights for men, and team factors; less for others"
@@ -48,21 +53,52 @@ class Lift:
         return self.people == max(TEAM) and self.reckoned > TEAM[2] * 2 * self.may / (TEAM[3] * 3)
 
 
-def lift(mass: float, long: float, hands: Iterable[tuple[float, float]], *, reach: float = 0.0) -> Lift:
+def lift(
+    mass: float, long: float, hands: Iterable[tuple[float, float]], *, reach: float = 0.0, weighed: bool = False
+) -> Lift:
     """The fewest people for a mass in kg.
 
     Args:
         long: its length.
         hands: heights between which they hold it at each stage of the way; the least figure counts.
         reach: of its depth from the body.
+        weighed: nothing is added to its mass.
     """
     single = min(max(kg(height, reach) for height in _within(low, high)) for low, high in hands)
-    reckoned = mass * HEAVIER
+    reckoned = reckon(mass, weighed=weighed)
     least = 3 if long > LONGER else 2 if long > LONG else 1
     for people, factor in TEAM.items():
         if people >= least and people * factor * single >= reckoned:
             return Lift(people=people, reckoned=reckoned, may=people * factor * single)
     return Lift(people=None, reckoned=reckoned, may=max(TEAM) * TEAM[max(TEAM)] * single)
+
+
+def reckon(mass: float, *, weighed: bool) -> float:
+    """What a mass is reckoned as: as it is where it was weighed, else with the margin for its wood."""
+    return mass if weighed else mass * HEAVIER
+
+
+def lower_share(long: float, high: float, pitch: float) -> float:
+    """What of a load the lower of two has on a flight, held at its under edge by both ends.
+
+    Args:
+        long: from hand to hand.
+        high: its middle over the line of hands, square to that.
+        pitch: of the flight, in degrees.
+    """
+    return min(0.5 + high / long * math.tan(math.radians(pitch)), 1.0)
+
+
+def up_a_flight(mass: float, long: float, share: float, *, weighed: bool = False) -> Lift:
+    """One or two for a mass in kg on a flight, the lower one with his share of it; one has it all.
+
+    There is no figure for three: what is too much for two wants another way.
+    """
+    reckoned = reckon(mass, weighed=weighed)
+    lower = TEAM[2] * kg(TRESTLES)
+    if long <= LONG and reckoned <= lower:
+        return Lift(people=1, reckoned=reckoned, may=lower)
+    return Lift(people=2 if share * reckoned <= lower else None, reckoned=reckoned, may=lower / share)
 
 
 def kg(height: float, reach: float = 0.0) -> float:

@@ -9,12 +9,9 @@ import math
 from ...piece.model import Piece
 from ...sentences import Mass, Voice
 from ...studies.measures.result import Measures
-from ...trade.lifting import Lift, lift
+from ...trade.lifting import TRESTLES, Lift, lift
 from ..looks import Desk
 from ..naming import plural, printed_units
-
-TRESTLES = 800.0  # high: from where things are picked up
-
 
 # --- a board, and the piece ----------------------------------------------------------------------------
 

@@ -1,0 +1,352 @@
+"""Carrying: how each unit, loose board or whole piece comes to its place, and how many people that takes.
+
+What it works out   The box round each body, as it stands and turned; its mass; how it goes into the van, through each
+                    door, up each flight, round each corner and upright under the ceiling, with 50 taken off each clear
+                    width and height for hands and wrapping, and where it does not pass how much too large it is; how
+                    many carry it, lift it into its place and take it up the steepest flight.
+Assumes             Its box, not its shape: what is raked or open may pass where its box does not. Corners are square,
+                    flights straight; between two passages it can be turned over. It comes in lying. On a flight two
+                    hold it flat, at its under edge by both ends.
+Source              Closed forms, see `passing`; people: `trade.lifting`; loads behind a van: `trade.loads_behind`.
+                    50 for hands and wrapping, 100 over the steps, trestles: common practice.
+"""
+
+from collections.abc import Iterator, Mapping
+from typing import Literal, TypeAlias
+
+from ...findings import Finding, NotChecked, Severity, declare
+from ...piece.dividing import sound_spans, zones_of
+from ...piece.members import divide_edit
+from ...piece.model import Part, Piece
+from ...piece.parts import corners_of, ends_on_face
+from ...places import Where
+from ...sentences import Length, Mass, Name, On, Sentence, Several, Value, say
+from ...study.base import Scene, Study, Work
+from ...study.registry import register
+from ...trade.lifting import SOURCE
+from ...trade.loads_behind import SOURCES, asked_for
+from ..measures.result import Measures
+from .bodies import body, ground_of
+from .passing import HANDS, SIZES
+from .result import Body, Box, Carrying, Passage, Passed, People
+from .splitting import cures_for, why_none
+from .tables import TABLES, read_way
+from .value import BodyValue, CarryingValue, Divisible
+
+NO_WAY = declare("not-carried-in", "A unit does not pass something on its way: the van, a door, a stair, a turn.")
+NOT_UPRIGHT = declare("not-stood-up", "A unit cannot be stood up under the ceiling.")
+TIGHT = declare("tight-way", "A unit passes something on its way only without room for hands and wrapping.")
+BEHIND = declare("behind-the-van", "A unit projects behind the van.")
+HEAVY = declare("heavy-to-carry", "A unit is heavier than people may lift or carry by the guidance, or better lighter.")
+ROOM = Length(HANDS)
+_Task: TypeAlias = Literal["place", "tip", "carry", "stair"]
+THIRD: Mapping[_Task, str] = {"place": "lift", "tip": "tip up", "carry": "carry", "stair": "take up"}
+ANY_RULES = "look up what rules hold there for loads that project"
+LOST = declare("way-not-clear", "The order of what is passed cannot be told: an `after` names nothing on the way.")
+
+
+@register
+class CarryingStudy(Study[CarryingValue, Carrying]):
+    """How it comes to its place."""
+
+    name = "carrying"
+    order = 60
+    codes = (NO_WAY, NOT_UPRIGHT, TIGHT, BEHIND, HEAVY, LOST)
+    asks = "how it is carried to its place, and by how many"
+    result = Carrying
+    needs = (Measures,)
+    owns = TABLES
+    guards = True
+
+    def reads(self, scene: Scene) -> CarryingValue:
+        """Copy corners, masses, the bodies and the way."""
+        piece, job = scene.piece, scene.job
+        parts = [part for part in piece.parts if part.short[1] > part.short[0]]
+        read = read_way(scene)
+        return CarryingValue(
+            bodies=tuple(_bodies(scene, parts)),
+            corners=tuple((part.id, corners_of(part)) for part in parts),
+            mass_kg=scene.earlier(Measures).mass_kg,
+            way=read.way,
+            lost=read.lost,
+            ceiling=job.wall.ceiling,
+            hung=job.wall.hung,
+            whole=tuple(sorted(piece.whole.items())),
+            taken=frozenset(
+                (
+                    *(board.name for board in job.boards),
+                    *(frame.name for frame in job.frames),
+                    *(unit.name for unit in job.units_glued),
+                )
+            ),
+        )
+
+    def run(self, value: CarryingValue, work: Work) -> Carrying:
+        """Body by body."""
+        ground, found = ground_of(value), []
+        for number, own in enumerate(value.bodies):
+            work.step(number / len(value.bodies), "carrying")
+            found.append(body(own, ground))
+        return Carrying(
+            way=value.way,
+            bodies=tuple(sorted(found, key=_largest_first)),
+            ceiling=value.ceiling,
+            lost=value.lost,
+        )
+
+    def findings(self, value: CarryingValue, result: Carrying) -> tuple[Finding, ...]:
+        """Of each body the first that it does not pass; what is tight, projects, or is heavy."""
+        own = {one.name: one for one in value.bodies}
+        found = [_lost(at, after, value) for at, after in value.lost]
+        for one in result.bodies:
+            found += _of_body(one, own[one.name], value)
+        return tuple(found)
+
+    def not_checked(self, value: CarryingValue, result: Carrying) -> tuple[NotChecked, ...]:
+        """Passages that nobody gives, the ceiling, masses that are not known."""
+        return tuple(_left_open(self.name, value, result))
+
+
+# --- what is read -----------------------------------------------------------------------------------------
+
+
+def _bodies(scene: Scene, parts: list[Part]) -> Iterator[BodyValue]:
+    """Units and loose boards where the piece goes together on the site, else all of it as one."""
+    piece, history = scene.piece, scene.piece.history
+    groups: dict[str, list[str]] = {}
+    for part in parts:
+        groups.setdefault(history.carried(part.id) if history.on_site and part.id in history.lives else "", []).append(
+            part.id
+        )
+    units = {unit.name: unit for unit in piece.units}
+    alone = {unit.boards[0]: unit for unit in scene.job.units_glued if len(unit.boards) == 1}
+    if len(parts) == 1:
+        groups = {parts[0].id: [parts[0].id]}
+    for name, boards in groups.items():
+        unit = units.get(name) if len(boards) > 1 else alone.get(boards[0])
+        yield BodyValue(
+            name=name,
+            boards=tuple(boards),
+            weighed_kg=None if unit is None else unit.mass_kg,
+            path=() if unit is None else unit.path,
+            groups=_glued(piece, boards),
+            divisible=tuple(_divisible(scene, boards[0])) if len(boards) == 1 else (),
+        )
+
+
+def _glued(piece: Piece, boards: list[str]) -> tuple[tuple[str, ...], ...]:
+    """What glue holds together of some boards, in their order."""
+    home = {name: name for name in boards}
+
+    def root(name: str) -> str:
+        while home[name] != name:
+            home[name] = home[home[name]]
+            name = home[name]
+        return name
+
+    for joint in piece.joints:
+        one, other = joint.key
+        if joint.glued and one in home and other in home:
+            home[root(other)] = root(one)
+    groups: dict[str, list[str]] = {}
+    for name in boards:
+        groups.setdefault(root(name), []).append(name)
+    return tuple(map(tuple, groups.values()))
+
+
+def _divisible(scene: Scene, name: str) -> Iterator[Divisible]:
+    """Where a board may be divided by rule, that is whole in the job file and no side of a frame."""
+    part = scene.piece.part_by_name[name]
+    spec = next((one for one in scene.job.boards if one.name == name), None)
+    if spec is None or spec.frame or name in scene.piece.whole or not scene.job.text:
+        return
+    ends = [ends_on_face(part, face) for face in (-1, 1)]
+    start, end = min(low for low, _ in ends), max(high for _, high in ends)
+    for span in sound_spans(part.board, zones_of(scene.job, part.board, scene.piece.meetings)):
+        at = min(max(span.best, span.low), span.high)
+        yield Divisible(parts=(at - start, end - at), edit=divide_edit(scene.job, spec, part.board, at))
+
+
+# --- what is said -----------------------------------------------------------------------------------------
+
+
+def _largest_first(one: Body) -> tuple[float, str]:
+    long, wide, thick = one.boxes[0]
+    return -long * wide * thick, one.name
+
+
+def _of_body(one: Body, own: BodyValue, value: CarryingValue) -> Iterator[Finding]:
+    stuck, way = one.stuck, value.way
+    if stuck is not None:
+        yield _no_way(one, own, stuck, value)
+    elif one.upright_room == "none":
+        yield _not_upright(one, value)
+    tight: list[Value] = [way[passed.at].called for passed in one.ways if passed.room == "tight"]
+    if one.upright_room == "tight":
+        tight.append("the ceiling, as it is stood up")
+    if tight:
+        yield _tight(one, tight)
+    for passed in one.ways:
+        if passed.way is not None and passed.way.behind > 0.0:
+            yield _behind(one, passed.way.behind, way[passed.at])
+    yield from _heavy(one, own)
+
+
+def _it(one: Body) -> Value:
+    return Name(one.name) if one.name else "the whole piece"
+
+
+def _sized(box: Box) -> Sentence:
+    return say("{} x {} x {}", *map(Length, box))
+
+
+def _no_way(one: Body, own: BodyValue, stuck: Passed, value: CarryingValue) -> Finding:
+    ground, passage = ground_of(value), value.way[stuck.at]
+    cures = cures_for(own, one, ground)
+    says = say("{}, {}, does not pass {}", _it(one), _sized(stuck.box), passage.called)
+    found = limit = None
+    if stuck.over is not None:
+        size, limit = stuck.over
+        found = dict(zip(SIZES, stuck.box, strict=True))[size]
+        over, most = Length(found - limit, side=On.UP), Length(limit, side=On.DOWN)
+        says = say("{}: {} too {}, at most {} goes through", says, over, size, most)
+    return Finding(
+        code=NO_WAY,
+        severity=Severity.STOP,
+        where=Where(boards=one.boards, path=passage.path),
+        says=says,
+        remedy=cures[0].label if cures else why_none(own, ground),
+        found=found,
+        limit=limit,
+        unit="" if found is None else "mm",
+        source="geometry of its box",
+        cures=cures,
+    )
+
+
+def _not_upright(one: Body, value: CarryingValue) -> Finding:
+    ceiling = value.ceiling or 0.0
+    return Finding(
+        code=NOT_UPRIGHT,
+        severity=Severity.STOP,
+        where=Where(boards=one.boards, path=("wall", "ceiling")),
+        says=say(
+            "{} wants {} over it while it is stood up; the ceiling is {} high",
+            _it(one),
+            Length(one.upright, side=On.UP),
+            Length(ceiling),
+        ),
+        remedy="make it lower, or put it together standing",
+        found=one.upright,
+        limit=ceiling,
+        unit="mm",
+        source="geometry of its box",
+    )
+
+
+def _tight(one: Body, tight: list[Value]) -> Finding:
+    return Finding(
+        code=TIGHT,
+        severity=Severity.WARN,
+        where=Where(boards=one.boards),
+        says=say("{} passes {} with less than {} for hands and wrapping", _it(one), Several(tuple(tight)), ROOM),
+        remedy="measure again, unhang the door, or wrap it once it is through",
+        source="common practice",
+    )
+
+
+def _behind(one: Body, behind: float, van: Passage) -> Finding:
+    asks = asked_for(behind, van.country)
+    rules = say("{} ({}); look up the rules as they are now", asks, SOURCES[van.country]) if asks else ANY_RULES
+    return Finding(
+        code=BEHIND,
+        severity=Severity.WARN,
+        where=Where(boards=one.boards, path=(*van.path, "length")),
+        says=say("{} projects {} behind the van, measured at the floor", _it(one), Length(behind, side=On.UP)),
+        remedy=say("tie it down and mark its end, or take a longer van; {}", rules),
+        found=behind,
+        limit=0.0,
+        unit="mm",
+        source=SOURCES.get(van.country, ""),
+    )
+
+
+def _heavy(one: Body, own: BodyValue) -> Iterator[Finding]:
+    """Where the guidance gives it to nobody, or to three for its mass alone: the first of placing, carrying, stairs."""
+    if one.reckoned_kg is None:
+        return
+    asked: tuple[tuple[People | None, _Task], ...] = (
+        (one.placed, "tip" if one.tipped else "place"),
+        (one.carried, "carry"),
+        (one.stairs, "stair"),
+    )
+    too_much = [(people, task) for people, task in asked if people is not None and people.count is None]
+    better = [(people, task) for people, task in asked if people is not None and people.better_less]
+    if not (too_much or better):
+        return
+    people, task = (too_much or better)[0]
+    weighs = say("{} weighs {}", _it(one), Mass(one.reckoned_kg))
+    if own.weighed_kg is None:
+        weighs = say("{} weighs up to {}, a fifth for heavy wood included", _it(one), Mass(one.reckoned_kg))
+    told = (
+        _too_much(task, Mass(people.may_kg))
+        if too_much
+        else say("it takes three people to {} it, of whom the third adds an eighth at most", THIRD[task])
+    )
+    yield Finding(
+        code=HEAVY,
+        severity=Severity.WARN,
+        where=Where(boards=one.boards, path=own.path or None),
+        says=say("{}: {}", weighs, told),
+        remedy="weigh it; better split it, hang the base first and add boards, or use a stand or a lift",
+        source=SOURCE,
+    )
+
+
+def _too_much(task: _Task, load: Mass) -> Sentence:
+    match task:
+        case "place":
+            return say("three people may lift {} into its place at most", load)
+        case "tip":
+            return say(
+                "half of that is in the hands as it is tipped up, of which three people may lift {} at most", load
+            )
+        case "carry":
+            return say("three people may carry {} at most", load)
+    return say("two people may take {} up the stair at most", load)
+
+
+def _lost(at: int, after: str, value: CarryingValue) -> Finding:
+    passage = value.way[at]
+    return Finding(
+        code=LOST,
+        severity=Severity.WARN,
+        where=Where(path=(*passage.path, "after")),
+        says=say("{} is to come after {}, which is not on the way before it", passage.called, Name(after)),
+        remedy="name another door, stair or turn as it is called there, or leave `after` out",
+    )
+
+
+def _left_open(study: str, value: CarryingValue, result: Carrying) -> Iterator[NotChecked]:
+    if not value.way:
+        yield NotChecked(
+            study=study,
+            what="whether it passes doors, stairs and corners, and into the van",
+            why="the job has no [van], [[door]], [[stair]] or [[turn]]",
+        )
+    elif value.ceiling is None:
+        yield NotChecked(
+            study=study,
+            what="whether it can be stood up in the room",
+            why="[wall] gives no ceiling",
+            where=Where(path=("wall",)),
+        )
+    light = [one for one in result.bodies if one.mass_kg is None]
+    if light:
+        names = Several(tuple(map(_it, light)))
+        yield NotChecked(
+            study=study,
+            what=say("how many people carry {}", names),
+            why="the density of its timber is not known, and it was not weighed",
+            where=Where(boards=tuple(name for one in light for name in one.boards)),
+        )
