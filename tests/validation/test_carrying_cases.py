@@ -16,7 +16,6 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from dryfit.studies.carrying.passing import (
-    HANDS,
     first_way,
     floor_of,
     most,
@@ -26,7 +25,7 @@ from dryfit.studies.carrying.passing import (
     to_stand_up,
     turned_in,
 )
-from dryfit.studies.carrying.result import Passage
+from dryfit.studies.carrying.result import HANDS, Passage
 from dryfit.trade.lifting import lift, lower_share, up_a_flight
 
 CORNERS = [  # (a, b, wide, longest): worked beside this project but for the two that are published, in any unit

@@ -27,8 +27,8 @@ from ...trade.lifting import SOURCE
 from ...trade.loads_behind import SOURCES, asked_for
 from ..measures.result import Measures
 from .bodies import body, ground_of
-from .passing import HANDS, SIZES
-from .result import Body, Box, Carrying, Passage, Passed, People
+from .passing import SIZES
+from .result import HANDS, Body, Box, Carrying, Passage, Passed, People
 from .splitting import cures_for, why_none
 from .tables import TABLES, read_way
 from .value import BodyValue, CarryingValue, Divisible

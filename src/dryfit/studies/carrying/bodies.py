@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from ...geometry.frames import Vec
 from ...trade.lifting import TRESTLES, Lift, lift, lower_share, reckon, up_a_flight
 from .boxes import Around, around
-from .passing import HANDS, NEAR, first_way, most, to_stand_up
-from .result import Body, Box, Passage, Passed, People, Room, Way
+from .passing import NEAR, first_way, most, to_stand_up
+from .result import HANDS, Body, Box, Passage, Passed, People, Room, Way
 from .value import BodyValue, CarryingValue
 
 ON_FLOOR = 1.0  # a body that begins no higher stands on the floor

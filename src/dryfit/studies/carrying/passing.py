@@ -16,11 +16,9 @@ import math
 from collections.abc import Callable, Iterator
 from itertools import permutations
 
-from .result import Box, How, Passage, Size, Way
+from .result import HANDS, OVER_STEPS, Box, How, Passage, Size, Way
 
 SIZES: tuple[Size, Size, Size] = ("long", "wide", "thick")
-HANDS = 50.0  # taken off each clear width and height for hands and wrapping (common practice)
-OVER_STEPS = 2 * HANDS  # on a flight: it is carried clear of the steps, and of what is overhead (common practice)
 NEAR = 1e-6  # so that what is as large as its opening goes in
 HALVINGS = 40  # of a length within a thousandth
 _SCAN = 90  # places at which the corner's bound is looked at before its least is closed in on
@@ -30,17 +28,23 @@ def round_corner(a: float, b: float, wide: float) -> float:
     """The longest floor of this width that turns from a corridor into another square to it; 0 where it is too wide."""
     if wide > min(a, b) + NEAR:
         return 0.0
+    return max(_bound(a, b, wide, math.radians(tightest(a, b, wide))), a, b)
 
-    def bound(t: float) -> float:
-        return (a * math.sin(t) + b * math.cos(t) - wide) / (math.sin(t) * math.cos(t))
 
+def tightest(a: float, b: float, wide: float) -> float:
+    """How far, in degrees, it has turned where there is least room; it is no wider than either corridor."""
     step = math.pi / 2 / (_SCAN + 1)
-    best = min(range(1, _SCAN + 1), key=lambda n: bound(n * step))
+    best = min(range(1, _SCAN + 1), key=lambda n: _bound(a, b, wide, n * step))
     low, high = max(best - 1, 0.001) * step, min(best + 1, _SCAN + 0.999) * step
     for _ in range(2 * HALVINGS):
         third = (high - low) / 3
-        low, high = (low, high - third) if bound(low + third) < bound(high - third) else (low + third, high)
-    return max(bound((low + high) / 2), a, b)
+        nearer = _bound(a, b, wide, low + third) < _bound(a, b, wide, high - third)
+        low, high = (low, high - third) if nearer else (low + third, high)
+    return math.degrees((low + high) / 2)
+
+
+def _bound(a: float, b: float, wide: float, t: float) -> float:
+    return (a * math.sin(t) + b * math.cos(t) - wide) / (math.sin(t) * math.cos(t))
 
 
 def tilt(long: float, thick: float, clear: float) -> float | None:
@@ -148,11 +152,12 @@ def _turn(box: Box, turn: Passage, hands: float) -> Iterator[Way]:
     for how, along, across, up in lying:
         room = round_corner(a, b, across)
         if up <= high + NEAR and along <= room + NEAR:
-            yield Way(how=how, floor=along, across=across, room=room)
+            yield Way(how=how, floor=along, across=across, room=room, turn=tightest(a, b, across))
     for along, across, up in ((long, wide, thick), (long, thick, wide)):
         lean, room = tilt(along, up, high), round_corner(a, b, across)
         if lean is not None and (floor := floor_of(along, up, lean)) <= room + NEAR:
-            yield Way(how="tilted", lean=lean, floor=floor, across=across, room=room)
+            at = tightest(a, b, across)
+            yield Way(how="tilted", lean=lean, floor=floor, across=across, room=room, turn=at)
 
 
 def _van(box: Box, van: Passage, hands: float) -> Iterator[Way]:

@@ -6,6 +6,9 @@ from typing import Literal, TypeAlias
 from ...places import Path
 from ...sentences import Name, Value
 
+HANDS = 50.0  # taken off each clear width and height for hands and wrapping (common practice)
+OVER_STEPS = 2 * HANDS  # on a flight: it is carried clear of the steps, and of what is overhead (common practice)
+
 Box: TypeAlias = tuple[float, float, float]  # the longest size first
 Size: TypeAlias = Literal["long", "wide", "thick"]
 Kind: TypeAlias = Literal["van", "door", "stair", "turn"]
@@ -53,7 +56,8 @@ class Way:
         how: it lies: on its edge, flat, standing on its end; "turned" in a door's opening, "across" a van's floor from
             corner to corner, "tilted" with one end lifted.
         lean: degrees of a turn or a tilt.
-        floor, across: what it takes up on the floor of a turn; `room` the longest floor that goes round there.
+        floor, across: what it takes up on the floor of a turn; `room` the longest floor that goes round there, and
+            `turn` how far in degrees it has turned where that is least.
         behind: what projects behind a van.
     """
 
@@ -62,6 +66,7 @@ class Way:
     floor: float = 0.0
     across: float = 0.0
     room: float = 0.0
+    turn: float = 0.0
     behind: float = 0.0
 
 
