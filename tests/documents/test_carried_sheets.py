@@ -49,7 +49,7 @@ def test_the_case_stands_with_its_box_its_people_and_how_it_goes_through():
     assert "flat, 400 behind" in told or "on edge, 400 behind" in told
     assert "tilted by 55.6°" in told
     assert "tilted by 55.6°: 1603.1 × 320 on the floor, 1688 long would go round" in told
-    assert "Not looked at: whether it can be stood up in the room ([wall] gives no ceiling)" in told
+    assert "Not looked at: standing it up in the room ([wall] gives no ceiling)" in told
 
 
 def test_the_turn_is_drawn_with_its_floor_against_both_outer_walls_and_at_the_inner_corner():

@@ -14,6 +14,7 @@ Source              Closed forms, see `passing`; people: `trade.lifting`; loads 
 from collections.abc import Iterator, Mapping
 from typing import Literal, TypeAlias
 
+from ...asking import unanswered
 from ...findings import Finding, NotChecked, Severity, declare
 from ...piece.dividing import sound_spans, zones_of
 from ...piece.members import divide_edit
@@ -52,7 +53,7 @@ class CarryingStudy(Study[CarryingValue, Carrying]):
     name = "carrying"
     order = 60
     codes = (NO_WAY, NOT_UPRIGHT, TIGHT, BEHIND, HEAVY, LOST)
-    asks = "how it is carried to its place, and by how many"
+    asks = "how it is carried in"
     result = Carrying
     needs = (Measures,)
     owns = TABLES
@@ -95,7 +96,12 @@ class CarryingStudy(Study[CarryingValue, Carrying]):
         )
 
     def findings(self, value: CarryingValue, result: Carrying) -> tuple[Finding, ...]:
-        """Of each body the first that it does not pass; what is tight, projects, or is heavy."""
+        """Of each body the first that it does not pass; what is tight, projects, or is heavy.
+
+        Of a job that says nothing of the way nothing is said: all of it is open then.
+        """
+        if not value.way:
+            return ()
         own = {one.name: one for one in value.bodies}
         found = [_lost(at, after, value) for at, after in value.lost]
         for one in result.bodies:
@@ -285,9 +291,8 @@ def _heavy(one: Body, own: BodyValue) -> Iterator[Finding]:
     if not (too_much or better):
         return
     people, task = (too_much or better)[0]
-    weighs = say("{} weighs {}", _it(one), Mass(one.reckoned_kg))
-    if own.weighed_kg is None:
-        weighs = say("{} weighs up to {}, a fifth for heavy wood included", _it(one), Mass(one.reckoned_kg))
+    less = "" if own.weighed_kg is not None else "up to "
+    weighs = say("{} weighs {}{}", _it(one), less, Mass(one.reckoned_kg))
     told = (
         _too_much(task, Mass(people.may_kg))
         if too_much
@@ -298,7 +303,7 @@ def _heavy(one: Body, own: BodyValue) -> Iterator[Finding]:
         severity=Severity.WARN,
         where=Where(boards=one.boards, path=own.path or None),
         says=say("{}: {}", weighs, told),
-        remedy="weigh it; better split it, hang the base first and add boards, or use a stand or a lift",
+        remedy="weigh it, split it, or use a stand or a lift",
         source=SOURCE,
     )
 
@@ -329,15 +334,12 @@ def _lost(at: int, after: str, value: CarryingValue) -> Finding:
 
 def _left_open(study: str, value: CarryingValue, result: Carrying) -> Iterator[NotChecked]:
     if not value.way:
+        yield unanswered(study, "no [van], [[door]], [[stair]] or [[turn]] is given")
+        return
+    if value.ceiling is None:
         yield NotChecked(
             study=study,
-            what="whether it passes doors, stairs and corners, and into the van",
-            why="the job has no [van], [[door]], [[stair]] or [[turn]]",
-        )
-    elif value.ceiling is None:
-        yield NotChecked(
-            study=study,
-            what="whether it can be stood up in the room",
+            what="standing it up in the room",
             why="[wall] gives no ceiling",
             where=Where(path=("wall",)),
         )
