@@ -11,7 +11,8 @@ Source              Closed forms, see `passing`; people: `trade.lifting`; loads 
                     50 for hands and wrapping, 100 over the steps, trestles: common practice.
 """
 
-from collections.abc import Iterator, Mapping
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal, TypeAlias
 
 from ...asking import unanswered
@@ -19,7 +20,7 @@ from ...findings import Finding, NotChecked, Severity, declare
 from ...piece.dividing import sound_spans, zones_of
 from ...piece.members import divide_edit
 from ...piece.model import Part, Piece
-from ...piece.parts import corners_of, ends_on_face
+from ...piece.parts import corners_of
 from ...places import Where
 from ...sentences import Length, Mass, Name, On, Sentence, Several, Value, say
 from ...study.base import Scene, Study, Work
@@ -27,7 +28,8 @@ from ...study.registry import register
 from ...trade.lifting import SOURCE
 from ...trade.loads_behind import SOURCES, asked_for
 from ..measures.result import Measures
-from .bodies import body, ground_of
+from .bodies import Ground, body, goes, ground_of
+from .boxes import around, boxed
 from .passing import SIZES
 from .result import HANDS, Body, Box, Carrying, Passage, Passed, People
 from .splitting import cures_for, why_none
@@ -40,6 +42,7 @@ TIGHT = declare("tight-way", "A unit passes something on its way only without ro
 BEHIND = declare("behind-the-van", "A unit projects behind the van.")
 HEAVY = declare("heavy-to-carry", "A unit is heavier than people may lift or carry by the guidance, or better lighter.")
 ROOM = Length(HANDS)
+MOST_DIVIDED = 20  # boards that are tried divided
 _Task: TypeAlias = Literal["place", "tip", "carry", "stair"]
 THIRD: Mapping[_Task, str] = {"place": "lift", "tip": "tip up", "carry": "carry", "stair": "take up"}
 ANY_RULES = "look up what rules hold there for loads that project"
@@ -65,7 +68,7 @@ class CarryingStudy(Study[CarryingValue, Carrying]):
         parts = [part for part in piece.parts if part.short[1] > part.short[0]]
         read = read_way(scene)
         return CarryingValue(
-            bodies=tuple(_bodies(scene, parts)),
+            bodies=tuple(_bodies(scene, parts, read.way)),
             corners=tuple((part.id, corners_of(part)) for part in parts),
             mass_kg=scene.earlier(Measures).mass_kg,
             way=read.way,
@@ -102,10 +105,10 @@ class CarryingStudy(Study[CarryingValue, Carrying]):
         """
         if not value.way:
             return ()
-        own = {one.name: one for one in value.bodies}
+        own, ground = {one.name: one for one in value.bodies}, ground_of(value)
         found = [_lost(at, after, value) for at, after in value.lost]
         for one in result.bodies:
-            found += _of_body(one, own[one.name], value)
+            found += _of_body(one, own[one.name], ground)
         return tuple(found)
 
     def not_checked(self, value: CarryingValue, result: Carrying) -> tuple[NotChecked, ...]:
@@ -116,33 +119,32 @@ class CarryingStudy(Study[CarryingValue, Carrying]):
 # --- what is read -----------------------------------------------------------------------------------------
 
 
-def _bodies(scene: Scene, parts: list[Part]) -> Iterator[BodyValue]:
+def _bodies(scene: Scene, parts: list[Part], way: Sequence[Passage]) -> Iterator[BodyValue]:
     """Units and loose boards where the piece goes together on the site, else all of it as one."""
     piece, history = scene.piece, scene.piece.history
-    groups: dict[str, list[str]] = {}
-    for part in parts:
-        groups.setdefault(history.carried(part.id) if history.on_site and part.id in history.lives else "", []).append(
-            part.id
-        )
+    apart = history.on_site
+    carried = {part.id: history.carried(part.id) if apart and part.id in history.lives else "" for part in parts}
+    if len(parts) == 1:
+        carried = {part.id: part.id for part in parts}
     units = {unit.name: unit for unit in piece.units}
     alone = {unit.boards[0]: unit for unit in scene.job.units_glued if len(unit.boards) == 1}
-    if len(parts) == 1:
-        groups = {parts[0].id: [parts[0].id]}
-    for name, boards in groups.items():
+    stuck = _Divider(scene, way)
+    for name, groups in _glued(piece, carried).items():
+        boards = [board for group in groups for board in group]
         unit = units.get(name) if len(boards) > 1 else alone.get(boards[0])
         yield BodyValue(
             name=name,
             boards=tuple(boards),
             weighed_kg=None if unit is None else unit.mass_kg,
             path=() if unit is None else unit.path,
-            groups=_glued(piece, boards),
-            divisible=tuple(_divisible(scene, boards[0])) if len(boards) == 1 else (),
+            groups=groups,
+            divisible=stuck.divisible(boards[0]) if len(boards) == 1 else None,
         )
 
 
-def _glued(piece: Piece, boards: list[str]) -> tuple[tuple[str, ...], ...]:
-    """What glue holds together of some boards, in their order."""
-    home = {name: name for name in boards}
+def _glued(piece: Piece, carried: Mapping[str, str]) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """What glue holds together of each body, by its name, in the boards' order."""
+    home = {name: name for name in carried}
 
     def root(name: str) -> str:
         while home[name] != name:
@@ -152,25 +154,44 @@ def _glued(piece: Piece, boards: list[str]) -> tuple[tuple[str, ...], ...]:
 
     for joint in piece.joints:
         one, other = joint.key
-        if joint.glued and one in home and other in home:
+        if joint.glued and one in home and other in home and carried[one] == carried[other]:
             home[root(other)] = root(one)
-    groups: dict[str, list[str]] = {}
-    for name in boards:
-        groups.setdefault(root(name), []).append(name)
-    return tuple(map(tuple, groups.values()))
+    found: dict[str, dict[str, list[str]]] = {}
+    for name, body_of_it in carried.items():
+        found.setdefault(body_of_it, {}).setdefault(root(name), []).append(name)
+    return {name: tuple(map(tuple, groups.values())) for name, groups in found.items()}
 
 
-def _divisible(scene: Scene, name: str) -> Iterator[Divisible]:
-    """Where a board may be divided by rule, that is whole in the job file and no side of a frame."""
-    part = scene.piece.part_by_name[name]
-    spec = next((one for one in scene.job.boards if one.name == name), None)
-    if spec is None or spec.frame or name in scene.piece.whole or not scene.job.text:
-        return
-    ends = [ends_on_face(part, face) for face in (-1, 1)]
-    start, end = min(low for low, _ in ends), max(high for _, high in ends)
-    for span in sound_spans(part.board, zones_of(scene.job, part.board, scene.piece.meetings)):
-        at = min(max(span.best, span.low), span.high)
-        yield Divisible(parts=(at - start, end - at), edit=divide_edit(scene.job, spec, part.board, at))
+class _Divider:
+    """Where loose boards may be divided that are too long for a turn; other passages a shorter board passes no better.
+
+    No more than MOST_DIVIDED are looked at: each costs a search of the job's text.
+    """
+
+    def __init__(self, scene: Scene, way: Sequence[Passage]) -> None:
+        self.scene, self.way, self.left = scene, way, MOST_DIVIDED
+        self.short = min((max(one.width, one.into) for one in way if one.kind == "turn"), default=math.inf)
+
+    def divisible(self, name: str) -> Divisible | None:
+        """Of a board that does not pass, by rule; none of a member, of a side of a frame, and without a text.
+
+        The place is taken that leaves the longer member shortest: where that does not pass, no other helps.
+        """
+        part, piece, job = self.scene.piece.part_by_name[name], self.scene.piece, self.scene.job
+        start, end = part.long
+        if end - start <= self.short or name in piece.whole or not (job.text and self.left):
+            return None
+        spec = next((one for one in job.boards if one.name == name), None)
+        boxes = around(corners_of(part)).boxes
+        if spec is None or spec.frame or goes(boxes, self.way):
+            return None
+        self.left -= 1
+        spans = sound_spans(part.board, zones_of(job, part.board, piece.meetings))
+        places = [min(max(span.best, span.low), span.high) for span in spans]
+        longer, at = min(((max(at - start, end - at), at) for at in places), default=(math.inf, 0.0))
+        if not goes([boxed(longer, *boxes[0][1:])], self.way):
+            return None
+        return Divisible(longer=longer, edit=divide_edit(job, spec, part.board, at))
 
 
 # --- what is said -----------------------------------------------------------------------------------------
@@ -181,10 +202,10 @@ def _largest_first(one: Body) -> tuple[float, str]:
     return -long * wide * thick, one.name
 
 
-def _of_body(one: Body, own: BodyValue, value: CarryingValue) -> Iterator[Finding]:
-    stuck, way = one.stuck, value.way
+def _of_body(one: Body, own: BodyValue, ground: Ground) -> Iterator[Finding]:
+    stuck, value, way = one.stuck, ground.value, ground.value.way
     if stuck is not None:
-        yield _no_way(one, own, stuck, value)
+        yield _no_way(one, own, stuck, ground)
     elif one.upright_room == "none":
         yield _not_upright(one, value)
     tight: list[Value] = [way[passed.at].called for passed in one.ways if passed.room == "tight"]
@@ -206,9 +227,9 @@ def _sized(box: Box) -> Sentence:
     return say("{} x {} x {}", *map(Length, box))
 
 
-def _no_way(one: Body, own: BodyValue, stuck: Passed, value: CarryingValue) -> Finding:
-    ground, passage = ground_of(value), value.way[stuck.at]
-    cures = cures_for(own, one, ground)
+def _no_way(one: Body, own: BodyValue, stuck: Passed, ground: Ground) -> Finding:
+    passage = ground.value.way[stuck.at]
+    cures = cures_for(own, ground)
     says = say("{}, {}, does not pass {}", _it(one), _sized(stuck.box), passage.called)
     found = limit = None
     if stuck.over is not None:

@@ -40,7 +40,7 @@ def around(corners: Sequence[Vec]) -> Around:
     least = [upright]
     if turned:
         least += [min(turned, key=lambda size: size[0] * size[1]), min(turned, key=min)]
-    found = [_box(*size, deep) for size in least]
+    found = [boxed(*size, deep) for size in least]
     kept = [box for at, box in enumerate(found) if not any(_within(other, box) for other in found[:at])]
     return Around(
         low=(float(low[0]), float(low[1]), float(low[2])),
@@ -63,7 +63,8 @@ def _turned(points: "np.ndarray[tuple[int, int], np.dtype[np.float64]]") -> list
     return list(zip(np.ptp(along, axis=0).tolist(), np.ptp(across, axis=0).tolist(), strict=True))
 
 
-def _box(wide: float, high: float, deep: float) -> Box:
+def boxed(wide: float, high: float, deep: float) -> Box:
+    """The box of three sizes, to a thousandth."""
     long, broad, thick = sorted((round(wide, 3), round(high, 3), round(deep, 3)), reverse=True)
     return long, broad, thick
 

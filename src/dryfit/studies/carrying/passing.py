@@ -20,8 +20,7 @@ from .result import HANDS, OVER_STEPS, Box, How, Passage, Size, Way
 
 SIZES: tuple[Size, Size, Size] = ("long", "wide", "thick")
 NEAR = 1e-6  # so that what is as large as its opening goes in
-HALVINGS = 40  # of a length within a thousandth
-_SCAN = 90  # places at which the corner's bound is looked at before its least is closed in on
+HALVINGS = 40  # of a length, or an angle, until it is finer than any figure
 
 
 def round_corner(a: float, b: float, wide: float) -> float:
@@ -32,14 +31,18 @@ def round_corner(a: float, b: float, wide: float) -> float:
 
 
 def tightest(a: float, b: float, wide: float) -> float:
-    """How far, in degrees, it has turned where there is least room; it is no wider than either corridor."""
-    step = math.pi / 2 / (_SCAN + 1)
-    best = min(range(1, _SCAN + 1), key=lambda n: _bound(a, b, wide, n * step))
-    low, high = max(best - 1, 0.001) * step, min(best + 1, _SCAN + 0.999) * step
-    for _ in range(2 * HALVINGS):
-        third = (high - low) / 3
-        nearer = _bound(a, b, wide, low + third) < _bound(a, b, wide, high - third)
-        low, high = (low, high - third) if nearer else (low + third, high)
+    """How far, in degrees, it has turned where there is least room; it is no wider than either corridor.
+
+    The bound is (a - wide sin t) / cos t + (b - wide cos t) / sin t. The second derivative of the first is
+    (a (1 + sin^2 t) - 2 wide sin t) / cos^3 t, which is no less than wide (1 - sin t)^2 / cos^3 t, and so with the
+    other: the bound has one least, where its slope changes sign.
+    """
+    low, high = 0.0, math.pi / 2
+    for _ in range(HALVINGS):
+        t = (low + high) / 2
+        sine, cosine = math.sin(t), math.cos(t)
+        rises = (a * sine - wide) / cosine**2 > (b * cosine - wide) / sine**2
+        low, high = (low, t) if rises else (t, high)
     return math.degrees((low + high) / 2)
 
 

@@ -9,19 +9,21 @@ from collections.abc import Iterator, Sequence
 from ...places import Cure, Edit, Plain
 from ...sentences import Count, Length, Name, Words, say
 from .bodies import Ground, goes
-from .result import Body, Box
 from .value import BodyValue
 
 SPARE = "part {}"
 
 
-def cures_for(own: BodyValue, found: Body, ground: Ground) -> tuple[Cure, ...]:
+def cures_for(own: BodyValue, ground: Ground) -> tuple[Cure, ...]:
     """Those that were found to end it."""
     if len(own.groups) > 1:
         whole = all(goes(ground.around(group).boxes, ground.value.way) for group in own.groups)
         cure = _in_units(own, ground) if whole else None
         return () if cure is None else (cure,)
-    return tuple(_divided(own, found.boxes, ground))
+    if own.divisible is None:
+        return ()
+    says = say("divide it: {} is then the longer part", Length(own.divisible.longer))
+    return (Cure(label=says, edits=(own.divisible.edit,)),)
 
 
 def why_none(own: BodyValue, ground: Ground) -> Words:
@@ -79,19 +81,3 @@ def _names(ground: Ground) -> Iterator[str]:
         number += 1
         if SPARE.format(number) not in ground.value.taken:
             yield SPARE.format(number)
-
-
-def _divided(own: BodyValue, boxes: Sequence[Box], ground: Ground) -> Iterator[Cure]:
-    """The place that leaves the longer part shortest, of those where both pass."""
-    broad, thick = boxes[0][1:]
-    sound = [
-        one for one in own.divisible if all(goes([_sorted(long, broad, thick)], ground.value.way) for long in one.parts)
-    ]
-    if sound:
-        best = min(sound, key=lambda one: max(one.parts))
-        yield Cure(label=say("divide it: {} is then the longer part", Length(max(best.parts))), edits=(best.edit,))
-
-
-def _sorted(*sizes: float) -> Box:
-    long, broad, thick = sorted(sizes, reverse=True)
-    return long, broad, thick

@@ -8,7 +8,7 @@ from pydantic import Field
 
 from ...job.options import Options, Quantity, Within
 from ...job.spans import Spans
-from ...job.tables import Many, One
+from ...job.tables import Many, One, Owned
 from ...places import Path
 from ...study.base import Scene
 from .result import Passage
@@ -58,7 +58,8 @@ class TurnTable(Passed):
 
 VAN = One("van", VanTable)
 DOOR, STAIR, TURN = Many("door", DoorTable), Many("stair", StairTable), Many("turn", TurnTable)
-TABLES = (VAN, DOOR, STAIR, TURN)
+OTHERS: tuple[Many[Any], ...] = (DOOR, STAIR, TURN)
+TABLES: tuple[Owned, ...] = (VAN, *OTHERS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,10 +72,9 @@ class Read:
 
 def read_way(scene: Scene) -> Read:
     """All that is passed: the van, then as the file has them, each with an `after` just behind what it names."""
-    spans = Spans(scene.job.text)
+    spans = Spans(scene.job.text if any(map(scene.many, OTHERS)) else "")
     placed: list[tuple[int, Passage, str]] = []
-    tables: tuple[Many[Any], ...] = (DOOR, STAIR, TURN)
-    for table in tables:
+    for table in OTHERS:
         found = scene.many(table)
         for number, one in enumerate(found):
             path = table.at(number)

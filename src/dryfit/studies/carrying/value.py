@@ -9,9 +9,14 @@ from .result import Passage
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Divisible:
-    """Where a loose board may be divided soundly: how long its two members are then, and the edit that does it."""
+    """Where a loose board may be divided soundly so that both members pass all of the way.
 
-    parts: tuple[float, float]
+    Attributes:
+        longer: of the two, how long it is.
+        edit: that divides it.
+    """
+
+    longer: float
     edit: Edit
 
 
@@ -25,7 +30,7 @@ class BodyValue:
         weighed_kg: as weighed; None where it was not.
         path: of the unit's table; () where it has none.
         groups: its boards as glue holds them together; each as the job file names them.
-        divisible: of a single board.
+        divisible: of a single board that does not pass; None where no sound place helps.
     """
 
     name: str
@@ -33,7 +38,7 @@ class BodyValue:
     weighed_kg: float | None
     path: Path
     groups: tuple[tuple[str, ...], ...]
-    divisible: tuple[Divisible, ...]
+    divisible: Divisible | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

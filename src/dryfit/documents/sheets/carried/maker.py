@@ -193,7 +193,7 @@ def _minds(desk: Desk, found: Carrying) -> Iterator[list[Run]]:
 def _wrapping(desk: Desk) -> Iterator[Run]:
     yield Run(
         "Blankets or paper on the finish, plastic only outside: its softeners print into lacquer. Guard arrises, box "
-        "what stands out, tie dry joints together, keep screws in one box (common practice)."
+        "what stands out, tie dry joints together, keep small things in one box (common practice)."
     )
     coating = desk.book.found(Coating)
     hours = [stage.hard_h for stage in coating.stages if stage.when != "on site"] if coating is not None else []
