@@ -107,6 +107,16 @@ def test_a_long_way_is_told_in_several_tables():
     assert all(f"{n + 1}: d{n}" in told for n in range(9))
 
 
+def test_what_waits_for_glue_and_finish_is_told_in_its_order_with_the_days_in_all():
+    """Glue 24 h, two coats 12 h apart and 7 days: 24 + 180 = 204 h, 9 days."""
+    finish = '[finish]\nsystem = "varnish, polyurethane"\ncoats = 2\nwhen = "after glue"\n'
+    told = of(CASE + finish, "carrying")
+
+    assert "24 h after gluing until it is coated, 180 h after the first coat in the shop until it is carried" in told
+    assert "9 days of waiting in all, at 20 °C" in told
+    assert "is not known: ask its maker" in of(CASE + finish.replace("varnish, poly", "varnish, nobody's "), "carrying")
+
+
 # --- what goes along --------------------------------------------------------------------------------------
 
 

@@ -10,7 +10,7 @@ from ....trade.lifting import LONG, LONGER, SOURCE
 from ...display import Draft
 from ...lettering import printable
 from ...looks import Desk
-from ...naming import angle, mass_figure, mass_unit, position
+from ...naming import angle, mass_figure, mass_unit, plural, position
 from ...sheet import sheet
 from ..page.frame import BARS
 from ..page.prose import Run, strong
@@ -22,6 +22,12 @@ from .turning import turnings
 TITLE = "carrying"
 AT_ONCE = 4  # passages in one table: more have no room beside one another
 NOBODY = "nobody"
+WAITS = {
+    "before glue": "after the first coat",
+    "glue": "after gluing",
+    "after glue": "after the first coat in the shop",
+    "on site": "after the first coat on site",
+}
 ROOM = {"clear": "", "tight": ", TIGHT", "none": ""}
 
 
@@ -188,6 +194,9 @@ def _minds(desk: Desk, found: Carrying) -> Iterator[list[Run]]:
             ),
         ]
     yield [strong("Wrapping."), *_wrapping(desk)]
+    coating = desk.book.found(Coating)
+    if coating is not None and coating.waits:
+        yield [strong("Before that."), *_waiting(coating)]
 
 
 def _wrapping(desk: Desk) -> Iterator[Run]:
@@ -195,10 +204,18 @@ def _wrapping(desk: Desk) -> Iterator[Run]:
         "Blankets or paper on the finish, plastic only outside: its softeners print into lacquer. Guard arrises, box "
         "what stands out, tie dry joints together, keep small things in one box (common practice)."
     )
-    coating = desk.book.found(Coating)
-    hours = [stage.hard_h for stage in coating.stages if stage.when != "on site"] if coating is not None else []
-    if any(hour is None for hour in hours):
-        yield Run("When its finish is hard enough to be wrapped is not known: ask its maker.")
-    elif hours:
-        hard = max(hour for hour in hours if hour is not None)
-        yield Run(f"Coated faces must not press on each other or lie in plastic until {hard:g} h after the first coat.")
+
+
+def _waiting(coating: Coating) -> Iterator[Run]:
+    """The hours in which the job waits, in order; nothing of a finish whose times nobody knows but that."""
+    waits = coating.waits
+    if any(wait.hours is None for wait in waits):
+        yield Run("How long its finish takes to dry and to be hard enough to be wrapped is not known: ask its maker.")
+        return
+    told = ", ".join(f"{wait.hours:.0f} h {WAITS[wait.after]} until it is {wait.until}" for wait in waits)
+    days = math.ceil(math.fsum(wait.hours or 0.0 for wait in waits) / 24)
+    yield Run(f"{told[:1].upper()}{told[1:]}: {plural(days, 'day')} of waiting in all, at 20 °C;")
+    yield Run(
+        "in the cold (under 18 °C) or damp, finish takes twice as long. Until it is hard, coated faces must not press"
+    )
+    yield Run("on each other or lie in plastic.")
