@@ -31,7 +31,7 @@ from ..measures.result import Measures
 from .bodies import Ground, body, goes, ground_of
 from .boxes import around, boxed
 from .passing import SIZES
-from .result import HANDS, Body, Box, Carrying, Passage, Passed, People
+from .result import Body, Box, Carrying, Passage, Passed, People
 from .splitting import cures_for, why_none
 from .tables import TABLES, read_way
 from .value import BodyValue, CarryingValue, Divisible
@@ -41,7 +41,6 @@ NOT_UPRIGHT = declare("not-stood-up", "A unit cannot be stood up under the ceili
 TIGHT = declare("tight-way", "A unit passes something on its way only without room for hands and wrapping.")
 BEHIND = declare("behind-the-van", "A unit projects behind the van.")
 HEAVY = declare("heavy-to-carry", "A unit is heavier than people may lift or carry by the guidance, or better lighter.")
-ROOM = Length(HANDS)
 MOST_DIVIDED = 20  # boards that are tried divided
 _Task: TypeAlias = Literal["place", "tip", "carry", "stair"]
 THIRD: Mapping[_Task, str] = {"place": "lift", "tip": "tip up", "carry": "carry", "stair": "take up"}
@@ -276,8 +275,8 @@ def _tight(one: Body, tight: list[Value]) -> Finding:
         code=TIGHT,
         severity=Severity.WARN,
         where=Where(boards=one.boards),
-        says=say("{} passes {} with less than {} for hands and wrapping", _it(one), Several(tuple(tight)), ROOM),
-        remedy="measure again, unhang the door, or wrap it once it is through",
+        says=say("{} passes {} only without room for hands and wrapping", _it(one), Several(tuple(tight))),
+        remedy="measure again where it is narrowest, or wrap it once it is through",
         source="common practice",
     )
 
