@@ -36,7 +36,7 @@ JOB = (
     + """\
 [joints]
 end_on_face = "plain end {branch}"
-[van_{branch}]
+[trailer_{branch}]
 length = 550
 """
 )
@@ -63,11 +63,11 @@ def ran(folder, *command, **env):
 
 def called(text, branch):
     """A template under names of its own: each short text in quotes that names something."""
-    for name in ("van", "loading", "lengths", "plain end"):
+    for name in ("trailer", "loading", "lengths", "plain end"):
         more = f" {branch}" if " " in name else f"_{branch}"
         text = text.replace(f'"{name}"', f'"{name}{more}"')
     text = re.sub(r'"(loading|lengths)\.(pdf|csv)"', rf'"\1_{branch}.\2"', text)
-    return re.sub(r'"(longer-than-the-van|Loading list|Lengths to buy)"', rf'"\1-{branch}"', text)
+    return re.sub(r'"(longer-than-the-trailer|Loading list|Lengths to buy)"', rf'"\1-{branch}"', text)
 
 
 def additions(branch):
@@ -78,7 +78,7 @@ def additions(branch):
             path = Path(place)
             if path.parts[0] != "studies":
                 found[f"src/dryfit/{path.parent}/{path.stem}_{branch}{path.suffix}"] = called(text, branch)
-            elif path.parts[1] == "van":  # of the page's studies the one: another of them fails on purpose
+            elif path.parts[1] == "trailer":  # of the page's studies the one: another of them fails on purpose
                 found[f"src/dryfit/{path.parent}_{branch}/{path.name}"] = called(text, branch)
         for place, text in templates(page, "tests").items():
             path = Path(place)
@@ -86,8 +86,8 @@ def additions(branch):
     for name, text in LIGHT.findall((ROOT / "docs" / "adding-a-light.md").read_text(encoding="utf-8")):
         own = text.replace('name: "weight"', f'name: "weight-{branch}"').replace('"Weight"', f'"Weight {branch}"')
         found[f"page/src/lights/weight-{branch}/{name}"] = own
-    code = f"longer-than-the-van-{branch}"
-    means = "A part is longer than the van that is to carry it."
+    code = f"longer-than-the-trailer-{branch}"
+    means = "A part is longer than the trailer that is to carry it."
     found[f"docs/findings/{code}.md"] = f"<!-- Figures -->\n\n# {code}\n\n{means}\n\n*Warn.* Divide it.\n"
     found[f"docs/joints/plain-end-{branch}.md"] = (
         f"# Plain end {branch}\n\n`gap` and `glued`, of a **plain end {branch}**.\n"
@@ -136,7 +136,7 @@ def tried(clone):
         papers = clone.parent / f"papers {branch}"
         said = ran(clone, sys.executable, "-m", "dryfit", "book", str(job), "--out", str(papers), **env)
         lacking = made - {path.name for path in papers.iterdir()}
-        if lacking or "the van 550" not in said:
+        if lacking or "the trailer 550" not in said:
             raise Trouble(f"of {branch} were not made: {lacking}\n{said}")
     ran(clone, sys.executable, "-m", "tools.rooms", **env)
     fetched = ROOT / "page" / "node_modules"

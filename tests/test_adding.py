@@ -1,9 +1,10 @@
 """What is added by its page in the manual is printed, listed and told of, and in no word that did not come from it.
 
-The templates of the four pages stand as files in a copy of the house: a kind of joint (`plain end`), a study (`van`),
-a paper (`loading.pdf`) and a file (`lengths.csv`). The piece: an upright 500 long, drawn from the middle of a shelf
-that is 20 thick and 600 long, so 490 from its face; 0.5 is left there, and it is 489.5. Both are of 200 by 20: an end
-of 40 cm2. The van is 550 long. Nothing else in the house was changed, so whatever is told of the four is told by them.
+The templates of the four pages stand as files in a copy of the house: a kind of joint (`plain end`), a study
+(`trailer`), a paper (`loading.pdf`) and a file (`lengths.csv`). The piece: an upright 500 long, drawn from the middle
+of a shelf that is 20 thick and 600 long, so 490 from its face; 0.5 is left there, and it is 489.5. Both are of 200 by
+20: an end of 40 cm2. The trailer is 550 long. Nothing else in the house was changed, so whatever is told of the four is
+told by them.
 """
 
 import csv
@@ -29,7 +30,7 @@ JOB = f"""\
 end_on_face = "plain end"
 [joints."plain end"]
 gap = 0.5
-[van]
+[trailer]
 length = 550
 """
 TODAY = [writer.makes for writer in WRITERS.values() if not writer.extra]
@@ -51,7 +52,7 @@ def figures(text):
 @pytest.fixture(scope="module")
 def source():
     files = {place: text for page in PAGES for place, text in templates(page).items()}
-    studies = [place for place in files if place.startswith("studies/") and not place.startswith("studies/van/")]
+    studies = [place for place in files if place.startswith("studies/") and not place.startswith("studies/trailer/")]
     return {place: text for place, text in files.items() if place not in studies}  # one of each; one is there to fail
 
 
@@ -86,8 +87,8 @@ def test_each_page_asks_for_new_files_alone(source):
         "documents/writers/lengths.py",
         "documents/writers/loading.py",
         "joints/plain_end.py",
-        "studies/van/__init__.py",
-        "studies/van/result.py",
+        "studies/trailer/__init__.py",
+        "studies/trailer/result.py",
     ]
 
 
@@ -106,7 +107,7 @@ def test_the_command_makes_and_names_the_new_file_and_the_new_paper_in_their_pla
         "order.pdf",
         "loading.pdf",
     ]
-    assert "shelf is 600 long, the van 550" in said
+    assert "shelf is 600 long, the trailer 550" in said
     assert len({STAMP.search(data.decode("latin-1"))[0] for data in made.values()}) == 1, "one set"
 
 
@@ -140,8 +141,8 @@ def test_the_page_lists_makes_shows_and_saves_the_new_ones_in_their_own_words(co
     (loading,) = [paper for paper in shown["papers"] if paper["name"] == "loading"]
     assert [page["title"] for page in loading["pages"]] == ["into the van"]
     assert set(shown["saved"]) == {*TODAY, "lengths.csv", "loading.pdf"}
-    (note,) = [note for note in shown["notes"] if note["code"] == "longer-than-the-van"]
-    assert note["light"] == "van", "the study says that the finding is its own"
+    (note,) = [note for note in shown["notes"] if note["code"] == "longer-than-the-trailer"]
+    assert note["light"] == "trailer", "the study says that the finding is its own"
 
 
 # ---- the new kind of joint

@@ -86,7 +86,7 @@ depth = 250
 OTHER = '[[board]]\nname = "b"\nline = [[600, 0], [600, 1000]]\ndepth = 250\n'
 SCREWS = '[[fixing]]\nname = "f"\nboard = "a"\nkind = "long screw"\nat = [100, 1100]\n'
 OILED = '[finish]\nsystem = "hardwax oil"\ncoats = 2\n'
-OF_ANY = {"loads", "stock", "wood", "holding", "names", "room", "measures", "setups", "buying"}
+OF_ANY = {"loads", "stock", "wood", "holding", "names", "room", "measures", "setups", "buying", "carrying"}
 OF_TWO = {"joints", "settling", "overlap", "order"}
 CONCERNED = {
     "one board": (BOARD, set()),

@@ -100,3 +100,41 @@ def test_without_a_word_of_when_on_site_nothing_is_worked_out():
     assert [str(one.why) for one in book.not_checked if one.study == "coating"] == [
         "the job does not say when anything is coated"
     ]
+
+
+def waits(text):
+    return [(one.after, one.until, one.hours) for one in coating(text).waits]
+
+
+GLUED = '[joints."cross halving"]\nglued = true\n'
+
+
+@pytest.mark.parametrize(
+    ("finish", "more", "asked"),
+    [
+        ('when = "after glue"\n', GLUED, [("glue", "coated", 24.0), ("after glue", "carried", 180.0)]),
+        ('when = "after glue"\n', "", [("after glue", "carried", 180.0)]),
+        ('when = "before glue"\n', "", [("before glue", "carried", 180.0)]),
+        (
+            'when = "before glue"\n',
+            GLUED,
+            [("before glue", "glued", 24.0), ("glue", "carried", 24.0), ("before glue", "carried", 132.0)],
+        ),
+        (
+            'when = "before glue"\ncoats_before = 1\n',
+            GLUED,
+            [("before glue", "glued", 12.0), ("glue", "coated", 24.0), ("after glue", "carried", 168.0)],
+        ),
+        ('when = "on site"\n', "", [("on site", "lived with", 180.0)]),
+    ],
+    ids=["after glue", "nothing glued", "before, dry", "before, glued", "divided", "on site"],
+)
+def test_the_job_waits_for_glue_to_set_for_coats_to_dry_and_until_it_is_hard(finish, more, asked):
+    """Two coats, 12 h and 7 days: 24 h until dry, 180 until hard; glue sets in 24: 180 - 24 - 24 = 132 are left."""
+    assert waits(crossed(VARNISH + finish) + more) == asked
+
+
+def test_of_a_finish_whose_times_are_not_known_the_wait_is_not_either():
+    text = crossed('[finish]\nsystem = "bees and beeswax"\ncoats = 1\nwhen = "after glue"\n')
+
+    assert waits(text) == [("after glue", "carried", None)]

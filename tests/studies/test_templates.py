@@ -1,7 +1,7 @@
 """The page "adding a study" followed: its templates taken off it, each put where it says, and a piece built with them.
 
-The piece is a shelf 600 long on which an upright 500 high stands, both 200 deep: 600 x 510 x 200 around. Through a door
-150 wide it lacks 200 + 20 - 150 = 70, with 60 for hands 110; a door 900 wide it passes.
+The piece is a shelf 600 long on which an upright 500 high stands, both 200 deep: 600 x 510 x 200 around. Through a
+hatch 150 wide it lacks 200 + 20 - 150 = 70, with 60 for hands 110; a hatch 900 wide it passes.
 """
 
 import json
@@ -34,8 +34,8 @@ PAGE = Path(__file__).parents[2] / "docs" / "adding-a-study.md"
 BLOCK = re.compile(r"^`src/dryfit/studies/(\w+)/(\w+)\.py`\n\n```python\n(.*?)^```", re.MULTILINE | re.DOTALL)
 PIECE = f"{adding.PIECE}[measures]\ngap = 150\n"
 HANGS = "[wall]\nhung = true\n"  # so that every study concerns it
-VAN = '[van]\nlength = "gap * 3.5"\n'
-DOORS = '[[door]]\nwidth = 900\n[[door]]\nwidth = "gap"\n'
+TRAILER = '[trailer]\nlength = "gap * 3.5"\n'
+HATCHES = '[[hatch]]\nwidth = 900\n[[hatch]]\nwidth = "gap"\n'
 
 
 @pytest.fixture
@@ -100,96 +100,96 @@ def served(tmp_path, text):
 
 
 def test_the_template_with_one_table_answers_everywhere(follow, tmp_path):
-    follow("van")
-    code, said, data, _ = check(tmp_path, PIECE + VAN)
+    follow("trailer")
+    code, said, data, _ = check(tmp_path, PIECE + TRAILER)
 
     assert code == SOUND
-    assert "shelf is 600 long, the van 525" in said
-    assert data["studies"]["van"] == {"too_long": ["shelf"]}
-    (found,) = [one for one in data["findings"] if one["code"] == "longer-than-the-van"]
-    assert (found["limit"], found["where"]["path"]) == (525.0, ["van", "length"])
-    assert "van" in {one["study"] for one in data["checked"]}
-    window = served(tmp_path, PIECE + VAN)
+    assert "shelf is 600 long, the trailer 525" in said
+    assert data["studies"]["trailer"] == {"too_long": ["shelf"]}
+    (found,) = [one for one in data["findings"] if one["code"] == "longer-than-the-trailer"]
+    assert (found["limit"], found["where"]["path"]) == (525.0, ["trailer", "length"])
+    assert "trailer" in {one["study"] for one in data["checked"]}
+    window = served(tmp_path, PIECE + TRAILER)
     try:
-        answer = window.client.get("/api/study/van").json()
+        answer = window.client.get("/api/study/trailer").json()
         assert (answer["stands"], answer["result"], answer["stale"]) == ("done", {"too_long": ["shelf"]}, False)
-        assert "van" in {one["study"] for one in window.state()["studies"]}
+        assert "trailer" in {one["study"] for one in window.state()["studies"]}
     finally:
         window.close()
 
 
 def test_a_question_without_its_table_is_open_everywhere_and_nothing_is_approved(follow, tmp_path):
-    follow("van", "doors")
+    follow("trailer", "hatches")
     code, said, data, first = check(tmp_path, PIECE)
 
     assert code == SOUND
     for what, why in (
-        ("parts too long for the van", "the job has no [van]"),
-        ("whether it passes the doors on its way", "the job has no [[door]]"),
+        ("parts too long for the trailer", "the job has no [trailer]"),
+        ("whether it passes the hatches on its way", "the job has no [[hatch]]"),
     ):
         assert f"{what}: {why}" in said
         assert f"{what} ({why})" in first
-    assert {"van", "doors"}.isdisjoint(one["study"] for one in data["checked"])
-    assert {"van": "the job has no [van]", "doors": "the job has no [[door]]"}.items() <= {
+    assert {"trailer", "hatches"}.isdisjoint(one["study"] for one in data["checked"])
+    assert {"trailer": "the job has no [trailer]", "hatches": "the job has no [[hatch]]"}.items() <= {
         one["study"]: one["why"] for one in data["not_checked"]
     }.items()
     window = served(tmp_path, PIECE)
     try:
-        answer = window.client.get("/api/study/doors").json()
-        assert (answer["stands"], answer["why"], answer["result"]) == ("not checked", "the job has no [[door]]", None)
+        answer = window.client.get("/api/study/hatches").json()
+        assert (answer["stands"], answer["why"], answer["result"]) == ("not checked", "the job has no [[hatch]]", None)
     finally:
         window.close()
 
 
 def test_the_tables_of_the_templates_are_read_checked_and_published(follow):
-    follow("van", "doors")
+    follow("trailer", "hatches")
     schema = job_schema()
-    assert schema["properties"]["van"] == {"$ref": "#/$defs/table van"}
-    assert schema["properties"]["door"] == {"type": "array", "items": {"$ref": "#/$defs/table door"}}
+    assert schema["properties"]["trailer"] == {"$ref": "#/$defs/table trailer"}
+    assert schema["properties"]["hatch"] == {"type": "array", "items": {"$ref": "#/$defs/table hatch"}}
 
-    text = PIECE + VAN.replace("[van]", "[[van]]") + "[door]\nwidth = 800\n"
+    text = PIECE + TRAILER.replace("[trailer]", "[[trailer]]") + "[hatch]\nwidth = 800\n"
     with pytest.raises(JobError) as caught:
         read_job_text(text, "piece.toml")
     line = PIECE.count("\n")
     assert [(one.line - line, one.says, one.remedy) for one in caught.value.mistakes] == [
-        (1, "there is only one [van]", "write [van] on a line of its own"),
-        (3, "there may be several doors", "write [[door]], with two brackets"),
+        (1, "there is only one [trailer]", "write [trailer] on a line of its own"),
+        (3, "there may be several hatches", "write [[hatch]], with two brackets"),
     ]
 
 
 def test_the_template_with_many_tables_answers_for_each_and_its_lever_moves_no_paper(follow, tmp_path):
-    follow("doors")
-    code, said, data, _ = check(tmp_path, PIECE + DOORS)
+    follow("hatches")
+    code, said, data, _ = check(tmp_path, PIECE + HATCHES)
 
     assert code == SOUND
-    assert "the piece lacks 70 at a door 150 wide" in said
-    assert data["studies"]["doors"] == {"lacking": [0.0, 70.0]}
-    (found,) = [one for one in data["findings"] if one["code"] == "door-too-small"]
-    assert found["where"]["path"] == ["door", 1, "width"]
-    window = served(tmp_path, PIECE + DOORS)
+    assert "the piece lacks 70 at a hatch 150 wide" in said
+    assert data["studies"]["hatches"] == {"lacking": [0.0, 70.0]}
+    (found,) = [one for one in data["findings"] if one["code"] == "hatch-too-small"]
+    assert found["where"]["path"] == ["hatch", 1, "width"]
+    window = served(tmp_path, PIECE + HATCHES)
     try:
-        assert "DoorLever" in window.client.get("/api/schema").json()["levers"]["doors"]
+        assert "HatchLever" in window.client.get("/api/schema").json()["levers"]["hatches"]
 
         def tried(**figures):
-            return window.post("study/doors", base_revision=window.revision(), levers={"DoorLever": figures})
+            return window.post("study/hatches", base_revision=window.revision(), levers={"HatchLever": figures})
 
         more = tried(hands=60).raise_for_status().json()
         assert (more["stands"], more["result"]) == ("done", {"lacking": [0.0, 110.0]})
-        assert [one["says"] for one in more["found"]] == ["the piece lacks 110 at a door 150 wide"]
+        assert [one["says"] for one in more["found"]] == ["the piece lacks 110 at a hatch 150 wide"]
         assert tried(hands="gap - 130").json()["result"] == {"lacking": [0.0, 70.0]}
         assert tried(hands=300).json()["error"]["remedy"] == "make it at most 200 mm"
-        assert tried(feet=1).json()["error"]["says"] == 'DoorLever has no option "feet"'
-        assert window.post("study/doors", base_revision=window.revision(), levers={"Other": {}}).status_code == 404
+        assert tried(feet=1).json()["error"]["says"] == 'HatchLever has no option "feet"'
+        assert window.post("study/hatches", base_revision=window.revision(), levers={"Other": {}}).status_code == 404
         assert window.post("study/nonsense", base_revision=window.revision(), levers={}).status_code == 404
-        assert window.client.get("/api/study/doors").json()["result"] == {"lacking": [0.0, 70.0]}, "as in the book"
-        assert window.state()["text"] == PIECE + DOORS
+        assert window.client.get("/api/study/hatches").json()["result"] == {"lacking": [0.0, 70.0]}, "as in the book"
+        assert window.state()["text"] == PIECE + HATCHES
     finally:
         window.close()
 
 
 def test_the_template_that_fails_is_told_everywhere_and_so_is_what_waits_for_it(follow, isolated, tmp_path):
-    follow("tipping", "tethers", "van")
-    code, said, data, first = check(tmp_path, PIECE + VAN)
+    follow("tipping", "tethers", "trailer")
+    code, said, data, first = check(tmp_path, PIECE + TRAILER)
 
     assert code == MUST_CHANGE, "it guards the cut"
     assert "not checked: how far it may lean (ZeroDivisionError" in said
@@ -203,8 +203,8 @@ def test_the_template_that_fails_is_told_everywhere_and_so_is_what_waits_for_it(
     assert found["severity"] == "stop"
     assert {"tipping", "tethers"} == {one["name"] for one in data["left_out"]}
     assert {"tipping", "tethers"} <= {one["study"] for one in data["not_checked"]}
-    assert data["studies"]["van"] == {"too_long": ["shelf"]}, "the others are answered"
-    window = served(tmp_path, PIECE + VAN)
+    assert data["studies"]["trailer"] == {"too_long": ["shelf"]}, "the others are answered"
+    window = served(tmp_path, PIECE + TRAILER)
     try:
         told = {one["study"]: (one["stands"], one["why"].partition(",")[0]) for one in window.state()["studies"]}
         assert told["tipping"] == ("failed", "it failed: ZeroDivisionError: float division by zero")

@@ -203,6 +203,7 @@ class Unit:
     Attributes:
         place: in the order on the wall; None where that is left to be settled.
         inside: of its boards, those that a frame is closed round though no `[[unit]]` says so.
+        mass_kg: as weighed; None where it was not.
     """
 
     name: str
@@ -210,6 +211,7 @@ class Unit:
     place: Turn | None = None
     path: Path = ()
     inside: tuple[str, ...] = ()
+    mass_kg: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,6 +18,7 @@ from pydantic import BaseModel
 
 from ..errors import JobError, Mistake
 from ..places import Path
+from ..sentences import plural
 from .anchors import read_anchors
 from .arithmetic import ArithmeticMistake
 from .boards import Ground, read_boards
@@ -233,7 +234,8 @@ class _Reader:
         """The tables of a list as the file has them, with their paths."""
         value = self.data.get(word, [])
         if not isinstance(value, list):
-            self.mistakes.add((word,), f"there may be several {word}s", f"write [[{word}]], with two brackets", read="")
+            says = f"there may be several {plural(word)}"
+            self.mistakes.add((word,), says, f"write [[{word}]], with two brackets", read="")
             return
         for at, table in enumerate(self.not_too_many(word, value)):
             if isinstance(table, dict):

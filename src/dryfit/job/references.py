@@ -172,7 +172,9 @@ def read_units(tables: Iterable[tuple[UnitTable, Path]], names: BoardNames) -> t
             names.mistakes.add((*path, "name"), says, "give one of the two another name")
             continue
         boards = names.resolved(table.boards, (*path, "boards"))
-        found[table.name] = Unit(name=table.name, boards=boards, place=place_of(table), path=path)
+        found[table.name] = Unit(
+            name=table.name, boards=boards, place=place_of(table), mass_kg=table.mass_kg, path=path
+        )
     return tuple(found.values())
 
 

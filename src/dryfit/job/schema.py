@@ -468,6 +468,9 @@ class UnitTable(TableModel):
         None, description="In the order on the wall: first, last or a number; left out: settled."
     )
     last: bool = Field(False, description='An older way to say place = "last".')
+    mass_kg: float | None = Field(
+        None, gt=0, le=10_000, description="In kg, as weighed; left out: worked out, and a fifth added to be safe."
+    )
 
 
 class FixingTable(TableModel):

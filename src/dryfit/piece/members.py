@@ -151,6 +151,12 @@ def _typed(board: Board, at: Iterable[float]) -> tuple[float, ...]:
     return tuple(sorted(length(board.length - place if board.flipped else place) for place in at))
 
 
+def divide_edit(job: Job, spec: BoardSpec, board: Board, at: float) -> Edit:
+    """The edit that divides one board at a place from its datum end, and no other of its row."""
+    alone = sum(other.path == spec.path for other in job.boards) == 1
+    return _written(job, spec, _typed(board, (at,)), every=alone)
+
+
 def _written(job: Job, spec: BoardSpec, typed: Iterable[float], *, every: bool) -> Edit:
     """The edit that divides a board there; `every` where it is to serve the board's whole row."""
     value: list[Plain] = [place if job.units == "mm" else f"{place:.10g} mm" for place in typed]

@@ -104,6 +104,17 @@ def ends_on_face(part: Part, face: int) -> tuple[float, float]:
     return datum, far
 
 
+def corners_of(part: Part) -> tuple[Vec, ...]:
+    """Its eight corners in the world, ends as cut: no cut reaches beyond them."""
+    board = part.board
+    return tuple(
+        board.frame.place((a, face * board.thickest / 2, d))
+        for face in (-1, 1)
+        for a in ends_on_face(part, face)
+        for d in (0.0, board.depth)
+    )
+
+
 def _points(board: Board, planes: list[HalfSpace], end: int) -> tuple[float, float]:
     """Long and short point of an end along a, over both faces."""
     places = [end_on_face(board, planes, end, face) for face in (1, -1)]

@@ -5,7 +5,11 @@ industrial safety sheet gives them by the height of the hands; teams of two lift
 together, teams of three half (a rail safety page and a consultants' page): a third person adds an eighth. Women's
 figures are about two thirds of these. They are a first filter for fit adults who stand well and hold well, no limit.
 Common practice: a board's mass may be a fifth more than worked out; two carry what is longer than 1800 and three what
-is longer than 3600, however light; what reaches more than 400 from the body is held at arm's length.
+is longer than 3600, however light; what reaches more than 400 from the body is held at arm's length; what is carried is
+picked up from trestles.
+On a flight the lower of two has more than half of a load, by how high its middle is over their hands; the guidance has
+no figure in kg there, so the lower one is given no more than the two thirds of his single figure that he has in a team
+of two on the level.
 """
 
 import math
@@ -50,16 +54,19 @@ class Lift:
         return self.people == max(TEAM) and self.reckoned > TEAM[2] * 2 * self.may / (TEAM[3] * 3)
 
 
-def lift(mass: float, long: float, hands: Iterable[tuple[float, float]], *, reach: float = 0.0) -> Lift:
+def lift(
+    mass: float, long: float, hands: Iterable[tuple[float, float]], *, reach: float = 0.0, weighed: bool = False
+) -> Lift:
     """The fewest people for a mass in kg.
 
     Args:
         long: its length.
         hands: heights between which they hold it at each stage of the way; the least figure counts.
         reach: of its depth from the body.
+        weighed: nothing is added to its mass.
     """
     single = min(max(kg(height, reach) for height in _within(low, high)) for low, high in hands)
-    reckoned = mass * HEAVIER
+    reckoned = reckon(mass, weighed=weighed)
     least = 3 if long > LONGER else 2 if long > LONG else 1
     for people, factor in TEAM.items():
         if people >= least and people * factor * single >= reckoned:
@@ -75,6 +82,34 @@ def to_the_wall(mass: float, long: float, held: tuple[float, float], deep: float
 def tipped_up(mass: float, wide: float, deep: float) -> Lift:
     """A load that lies and is tipped up about its foot: half of it is in the hands, held by the edges that face up."""
     return lift(mass / 2, wide, [(0.0, deep)], reach=0.0)
+
+
+def reckon(mass: float, *, weighed: bool) -> float:
+    """What a mass is reckoned as: as it is where it was weighed, else with the margin for its wood."""
+    return mass if weighed else mass * HEAVIER
+
+
+def lower_share(long: float, high: float, pitch: float) -> float:
+    """What of a load the lower of two has on a flight, held at its under edge by both ends.
+
+    Args:
+        long: from hand to hand.
+        high: its middle over the line of hands, square to that.
+        pitch: of the flight, in degrees.
+    """
+    return min(0.5 + high / long * math.tan(math.radians(pitch)), 1.0)
+
+
+def up_a_flight(mass: float, long: float, share: float, *, weighed: bool = False) -> Lift:
+    """One or two for a mass in kg on a flight, the lower one with his share of it; one has it all.
+
+    There is no figure for three: what is too much for two wants another way.
+    """
+    reckoned = reckon(mass, weighed=weighed)
+    lower = TEAM[2] * kg(TRESTLES)
+    if long <= LONG and reckoned <= lower:
+        return Lift(people=1, reckoned=reckoned, may=lower)
+    return Lift(people=2 if share * reckoned <= lower else None, reckoned=reckoned, may=lower / share)
 
 
 def kg(height: float, reach: float = 0.0) -> float:

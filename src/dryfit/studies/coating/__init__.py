@@ -2,6 +2,8 @@
 
 What it works out   For each board what is open, hidden by joints, masked and coated in them; for each stage at which
                     coats go on the area coat by coat, litres with a tenth lost, hours to the next coat and until hard.
+                    From these the hours in which the job waits: until what is coated first may be glued, what is glued
+                    coated, what is coated carried, and what is coated on site lived with.
 Assumes             Areas of the exact solids, one flat coat; drying at 20 °C and under 70 % of moisture in the air:
                     cold or damp doubles it. Litres by the low end of what a litre covers, so that it is enough.
 Source              When: the piece's history. Spread and times: the trade's table, with the source of each, or the
@@ -9,7 +11,7 @@ Source              When: the piece's history. Spread and times: the trade's tab
 """
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from ...asking import unanswered
@@ -23,10 +25,11 @@ from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
 from ...trade.finishes import figure, find_system, has_fumes, heats_rags, hours_until
 from ..buying.result import LOST
-from .result import BoardCoats, Coating, CoatingStage
+from .result import BoardCoats, Coating, CoatingStage, Wait
 
 MM2_PER_M2 = 1e6
 HOURS = 24  # in a day
+GLUE_SETS = 24.0  # hours from the last clamp until what is glued is coated (common practice)
 _WHEN: Mapping[Stage, When] = {
     Stage.EARLY: "before glue",
     Stage.COATED: "after glue",
@@ -53,7 +56,7 @@ class BoardValue:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoatingValue:
-    """All that is read; figures with whose they are, None where nobody has one."""
+    """All that is read; figures with whose they are, None where nobody has one; `glued` is said of the shop."""
 
     system: str
     known: bool
@@ -61,6 +64,7 @@ class CoatingValue:
     covers: tuple[float, str] | None
     recoat_h: tuple[float, str] | None
     cure_d: tuple[float, str] | None
+    glued: bool
     self_heating: bool
     fumes: bool
 
@@ -71,6 +75,7 @@ class CoatingStudy(Study[CoatingValue, Coating]):
 
     name = "coating"
     order = 45
+    version = 2
     asks = "what is coated when, how much it takes and how long it dries"
     result = Coating
     pace = Pace.REST
@@ -95,16 +100,18 @@ class CoatingStudy(Study[CoatingValue, Coating]):
             covers=known("spread") if finish.coverage is None else (finish.coverage, "the job file"),
             recoat_h=known("recoat"),
             cure_d=known("cure"),
+            glued=any(met.glued and met.stage is Stage.GLUED for met in scene.piece.history.contacts.values()),
             self_heating=system is None or heats_rags(system),
             fumes=system is None or has_fumes(system),
         )
 
     def run(self, value: CoatingValue, work: Work) -> Coating:
         """Add up by board and by stage."""
+        stages = tuple(_stages(value))
         return Coating(
             system=value.system,
             boards=tuple(map(_coats_of, value.boards)),
-            stages=tuple(_stages(value)),
+            stages=stages,
             covers=None if value.covers is None else value.covers[0],
             covers_from="" if value.covers is None else value.covers[1],
             recoat_h=None if value.recoat_h is None else value.recoat_h[0],
@@ -113,6 +120,7 @@ class CoatingStudy(Study[CoatingValue, Coating]):
             cure_from="" if value.cure_d is None else value.cure_d[1],
             self_heating=value.self_heating,
             fumes=value.fumes,
+            waits=tuple(_waits(stages, glued=value.glued)),
         )
 
     def not_checked(self, value: CoatingValue, result: Coating) -> tuple[NotChecked, ...]:
@@ -180,6 +188,31 @@ def _stages(value: CoatingValue) -> Iterator[CoatingStage]:
             if recoat is None or cure is None
             else hours_until(coats=coats, recoat_h=recoat[0], wait_h=cure[0] * HOURS),
         )
+
+
+def _waits(stages: Sequence[CoatingStage], *, glued: bool) -> Iterator[Wait]:
+    """What is coated first is glued, or coated again, once it has dried; what is carried must be hard."""
+    at = {stage.when: stage for stage in stages}
+    early, shop, site = (at.get(when) for when in _WHEN.values())
+    if early is not None and (glued or shop is not None):
+        yield Wait(after="before glue", until="glued" if glued else "coated", hours=early.next_h)
+    if glued:
+        yield Wait(after="glue", until="carried" if shop is None else "coated", hours=GLUE_SETS, dries=False)
+    if shop is not None:
+        yield Wait(after="after glue", until="carried", hours=shop.hard_h)
+    elif early is not None:
+        hours = _left(early) if glued else early.hard_h
+        if hours is None or hours > 0.0:
+            yield Wait(after="before glue", until="carried", hours=hours)
+    if site is not None:
+        yield Wait(after="on site", until="lived with", hours=site.hard_h)
+
+
+def _left(early: CoatingStage) -> float | None:
+    """Hours until it is hard that are left when its glue has set."""
+    if early.hard_h is None or early.next_h is None:
+        return None
+    return early.hard_h - early.next_h - GLUE_SETS
 
 
 def _covered(board: BoardValue, stage: Stage) -> float:

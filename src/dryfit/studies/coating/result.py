@@ -1,6 +1,7 @@
 """What is coated when: areas by board and by stage, how much it takes, how long it waits."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from ...job.model import When
 
@@ -50,6 +51,23 @@ class CoatingStage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Wait:
+    """Hours in which nothing is done to the piece; they stand one after the other.
+
+    Attributes:
+        after: what it waits for: coats that go on then, or "glue".
+        until: what is done next: "glued", "coated", "carried", "lived with".
+        hours: from the first coat, or from the last clamp; None where no figure is known.
+        dries: whether it is finish that dries, which takes twice as long where it is cold or damp.
+    """
+
+    after: When | Literal["glue"]
+    until: Literal["glued", "coated", "carried", "lived with"]
+    hours: float | None
+    dries: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Coating:
     """All of it.
 
@@ -57,6 +75,7 @@ class Coating:
         system: as the job names it.
         covers: m2 a litre, one coat; `covers_from` whose figure that is, "" where there is none.
         recoat_h: from coat to coat; `recoat_from` whose figure. So `cure_d`, days until hard, and `cure_from`.
+        waits: in the calendar of the job, in order, until it is lived with.
         self_heating: whether rags with it can take fire by themselves; `fumes` whether it gives off solvents. Of a
             finish that is not known both are taken to be so.
     """
@@ -72,3 +91,4 @@ class Coating:
     cure_from: str
     self_heating: bool
     fumes: bool
+    waits: tuple[Wait, ...] = ()
