@@ -1,6 +1,6 @@
 """Marking: do the holes in the wall meet those in the piece, and do they keep clear of where cables usually run?
 
-What it works out   Of each fixing by how far its holes stray from their marks, of each body that goes to the wall in one
+What it works out   Of each fixing how far its holes stray from their marks; of each body that goes to the wall in one
                     the chance that all its screws go in, and the hole that gives 95 %; what a washer still covers;
                     holes in zones of cables, or near them.
 Assumes             Errors are normal, alike in every direction; the piece may shift, and turns only where a fixing says
@@ -21,7 +21,7 @@ from ...findings import Finding, NotChecked, Severity, declare
 from ...geometry.frames import Vec2
 from ...geometry.shapes import Bore
 from ...job.options import in_mm
-from ...joints.screws.chain import Plan, plan_of
+from ...joints.screws.chain import plan_of
 from ...joints.screws.options import LongScrewOptions
 from ...joints.screws.wall import is_masonry, is_timber
 from ...piece.model import WALL, Joint, Piece

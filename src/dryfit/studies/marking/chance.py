@@ -128,7 +128,7 @@ def _least(at: tuple[Vec2, ...], slots: bool) -> Floats:
     pose[:, :2] = errors.mean(axis=1)
 
     def left(now: Floats) -> Floats:
-        return errors - np.einsum("ka,nai->kni", now, way)
+        return np.asarray(errors - np.einsum("ka,nai->kni", now, way))
 
     def smooth(halves: Floats, sharp: float) -> Floats:
         top = halves.max(axis=1)

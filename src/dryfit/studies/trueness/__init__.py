@@ -1,13 +1,13 @@
 """Trueness: how far out of plumb and level may what hangs first be, for what comes later still to go in?
 
 What it works out   Of each step of the last stage, from the play of its joints after film, the lean at which what goes
-                    in binds, one way and the other; how far one joint may be out of line; how much boards may differ from
-                    front to back; and what a base leans that was measured by its diagonals.
+                    in binds, one way and the other; how far one joint may be out of line; how much boards may differ
+                    from front to back; and what a base leans that was measured by its diagonals.
 Assumes             What stands there racks as a rectangle does: level boards stay level, plumb ones lean alike. What is
                     put in is rigid, its boards straight. Boards as thick as they are said to be; a coated board that is
                     fatter on its arrises binds sooner. Half of a limit is used on site (common practice).
-Source              Geometry: `racking.py`, a linear programme over all walls. Errors of a level and of a tape: see there
-                    where they are printed.
+Source              Geometry: `racking.py`, a linear programme over all walls. Errors of a level: three
+                    pages on their accuracy.
 """
 
 import math
@@ -24,7 +24,7 @@ from ...job.options import Options, Quantity, Within
 from ...job.tables import One
 from ...piece.kinds import matings_of
 from ...piece.model import Board, Joint, Mating, Piece, Touch
-from ...places import Where
+from ...places import Path, Where
 from ...sentences import Length, Name, Sentence, Several, Step, Words, say
 from ...study.base import Scene, Study, Work
 from ...study.registry import register
@@ -133,7 +133,7 @@ class TruenessStudy(Study[TruenessValue, Trueness]):
             entries.append(_entry(step))
         out = None
         if value.measured is not None:
-            wide, high, rising, falling = value.measured
+            wide, _, rising, falling = value.measured
             out = lean_of(wide, rising, falling)
         return Trueness(
             entries=tuple(entries),
@@ -271,7 +271,7 @@ def _entry(step: Goes) -> Entry:
 # --- telling ---------------------------------------------------------------------------------------
 
 
-def _where(entry: Entry, path: tuple[str, ...] = ()) -> Where:
+def _where(entry: Entry, path: Path = ()) -> Where:
     return Where(boards=(*entry.parts, *entry.base), path=path or None)
 
 
@@ -300,7 +300,7 @@ def _racked(entry: Entry, result: Trueness) -> Finding | None:
             needs,
         ),
         remedy=say(
-            "loosen its screws and shim it until its diagonals differ by less than {}, then push {} in and tighten last",
+            "loosen its screws, shim it until its diagonals differ by less than {}, push {} in, and tighten last",
             Length(diagonals_differ(entry.wide, entry.high, ON_SITE * limit * entry.high), Step.FINE),
             entry.name,
         ),
@@ -371,7 +371,7 @@ def _names(names: tuple[str, ...]) -> Sentence | Several:
 
 def _open(result: Trueness) -> Iterator[NotChecked]:
     if result.entries and result.lean is None:
-        what = "whether what hangs is true enough for what comes later"
+        what: Words = "whether what hangs is true enough for what comes later"
         yield NotChecked(study="trueness", what=what, why="its diagonals are not measured yet: [diagonals]")
     if result.left_out:
         what = say("how true it must hang for {}", _names(result.left_out))

@@ -159,11 +159,13 @@ class _Walls:
         moved_base = self.middles + np.stack([lean * self.middles[:, 1], 0.0 * lean * self.middles[:, 1]], axis=1)
 
         def in_base(points: Floats) -> Floats:
-            return moved_base + _turned(points - self.middles, by_base)
+            return np.asarray(moved_base + _turned(points - self.middles, by_base))
 
         def pushed(points: Floats) -> Floats:
             sheared_to = np.array([lean * self.about[1], 0.0])
-            return self.about + sheared_to + shift + _turned(points - self.about, np.full(len(points), turn))
+            return np.asarray(
+                self.about + sheared_to + shift + _turned(points - self.about, np.full(len(points), turn))
+            )
 
         own = self.own[:, None]
         corner = np.where(own, pushed(self.corners), in_base(self.corners))
