@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
-from ...sentences import told
+from ...sentences import On, Step, on_its_side, told
 from ...studies.trueness.result import Entry, Trueness
 from ..display import Draft
 from ..lettering import printable
 from ..looks import Desk
-from ..naming import fine, position
+from ..naming import fine, position, printed_units
 from ..sheet import sheet
 from .page.prose import Run, strong
 from .page.sheaf import Sheaf
@@ -43,6 +43,11 @@ def hangs_true(desk: Desk) -> Iterator[Draft]:
     yield from sheaf.drafts()
 
 
+def _most(size: float | None) -> str:
+    """A limit, never rounded up; a dash where there is none."""
+    return "–" if size is None else fine(on_its_side(size, Step.FINE.size(printed_units()), On.DOWN))
+
+
 def _name(desk: Desk, entry: Entry) -> str:
     return printable(told(entry.name, desk.book.voice))
 
@@ -54,9 +59,9 @@ def _row(desk: Desk, entry: Entry) -> Row:
     return (
         bold(_name(desk, entry)),
         Cell(text=" ".join(desk.marks.get(name, name) for name in entry.base)),
-        *(bold("–" if lean is None else fine(lean)) for lean in leans),
+        *(bold(_most(lean)) for lean in leans),
         Cell(text=position(entry.high)),
-        bold(fine(differ)),
+        bold(_most(differ)),
         Cell(text=checked_by(least, differ, entry.high)),
         Cell(tick=True),
     )
@@ -72,9 +77,9 @@ def checked_by(lean: float, differ: float, high: float) -> str:
 def _along(desk: Desk, entry: Entry) -> Row:
     return (
         bold(_name(desk, entry)),
-        Cell(text="–" if entry.pitch is None else fine(ON_SITE * entry.pitch * METRE)),
-        Cell(text="–" if entry.plan is None else fine(ON_SITE * entry.plan * METRE)),
-        Cell(text="–" if entry.shift is None else fine(ON_SITE * entry.shift)),
+        Cell(text="–" if entry.pitch is None else _most(ON_SITE * entry.pitch * METRE)),
+        Cell(text="–" if entry.plan is None else _most(ON_SITE * entry.plan * METRE)),
+        Cell(text="–" if entry.shift is None else _most(ON_SITE * entry.shift)),
     )
 
 

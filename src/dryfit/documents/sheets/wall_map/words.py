@@ -33,11 +33,8 @@ def cautions(marks: Marks | None, voice: Voice) -> Iterator[Sequence[Run]]:
         return
     yield [strong(f"{country}:"), Run(f"{marks.source}. {LOOK}")]
     if country == "USA":
-        yield [
-            Run(
-                f"No zones: cables lie {position(32.0)} behind a stud's edge, or behind steel; a longer screw can meet one."
-            )
-        ]
+        deep = f"No zones: cables lie {position(32.0)} behind a stud's edge or behind steel; longer screws meet one."
+        yield [Run(deep)]
     for left in marks.left:
         yield [strong("Not drawn:"), Run(printable(f"{left.said(voice)}."))]
 
