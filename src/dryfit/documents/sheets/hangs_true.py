@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from ...sentences import On, Step, on_its_side, told
-from ...studies.trueness.result import Entry, Trueness
+from ...studies.trueness.result import Entering, Trueness
 from ..display import Draft
 from ..lettering import printable
 from ..looks import Desk
@@ -48,11 +48,11 @@ def _most(size: float | None) -> str:
     return "–" if size is None else fine(on_its_side(size, Step.FINE.size(printed_units()), On.DOWN))
 
 
-def _name(desk: Desk, entry: Entry) -> str:
+def _name(desk: Desk, entry: Entering) -> str:
     return printable(told(entry.name, desk.book.voice))
 
 
-def _row(desk: Desk, entry: Entry) -> Row:
+def _row(desk: Desk, entry: Entering) -> Row:
     leans = [None if lean is None else ON_SITE * lean * entry.high for lean in (entry.right, entry.left)]
     least = min(lean for lean in leans if lean is not None)
     differ = 2 * entry.wide * least / (entry.wide**2 + entry.high**2) ** 0.5
@@ -74,7 +74,7 @@ def checked_by(lean: float, differ: float, high: float) -> str:
     return "tape, corner to corner" if differ >= SURE * TAPE else "no tool: screws loose until it is in"
 
 
-def _along(desk: Desk, entry: Entry) -> Row:
+def _along(desk: Desk, entry: Entering) -> Row:
     return (
         bold(_name(desk, entry)),
         Cell(text="–" if entry.pitch is None else _most(ON_SITE * entry.pitch * METRE)),
@@ -83,7 +83,7 @@ def _along(desk: Desk, entry: Entry) -> Row:
     )
 
 
-def _said(desk: Desk, found: Trueness, free: Sequence[Entry]) -> Iterator[Sequence[Run]]:
+def _said(desk: Desk, found: Trueness, free: Sequence[Entering]) -> Iterator[Sequence[Run]]:
     if found.out is not None and found.lean:
         side = "right" if found.out > 0 else "left"
         yield [strong("Measured:"), Run(f"it leans {fine(abs(found.out))} to the {side}, by its diagonals.")]

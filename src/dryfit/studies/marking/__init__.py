@@ -33,7 +33,7 @@ from ...study.base import Scene, Study, Work
 from ...study.registry import register
 from ...trade.screws import LONG_BITS, PLUG_CUTTERS, Screw, figure, next_of
 from . import chance as chances
-from .result import Held, Marked, Marking, Marks, Near, Stray, Zone
+from .result import CableZone, Marked, MarkedBody, Marking, Marks, Near, Stray
 from .zones import CABLES, IN_STUD, NEAR, SOURCES, CablesTable, off, zones_of
 
 MISS = declare("holes-may-miss", "Screws may not all find their holes in the wall, marked and drilled as they are.")
@@ -60,7 +60,7 @@ PRACTICE = "common practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class Bored:
     """One fixing's holes.
 
     Attributes:
@@ -122,9 +122,9 @@ class Row:
 class MarkingValue:
     """All that is looked at."""
 
-    rows: tuple[Row, ...]
+    rows: tuple[Bored, ...]
     country: str
-    zones: tuple[Zone, ...]
+    zones: tuple[CableZone, ...]
     left: tuple[Sentence, ...]
     inches: bool
 
@@ -164,7 +164,7 @@ class MarkingStudy(Study[MarkingValue, Marks]):
         return MarkingValue(
             rows=rows,
             country=table.country,
-            zones=tuple(one for one in found if isinstance(one, Zone)),
+            zones=tuple(one for one in found if isinstance(one, CableZone)),
             left=tuple(one for one in found if isinstance(one, Sentence)),
             inches=scene.job.units != "mm",
         )
@@ -211,7 +211,7 @@ class MarkingStudy(Study[MarkingValue, Marks]):
 # --- reading ---------------------------------------------------------------------------------------
 
 
-def _row(joint: Joint, piece: Piece, shop: Shop) -> Iterator[Row]:
+def _row(joint: Joint, piece: Piece, shop: Shop) -> Iterator[Bored]:
     """The holes of a fixing by screws; nothing of another."""
     options, plan = joint.options, plan_of(joint)
     if joint.meeting.b.body != WALL or plan is None or not isinstance(options, LongScrewOptions):
@@ -222,7 +222,7 @@ def _row(joint: Joint, piece: Piece, shop: Shop) -> Iterator[Row]:
     timber = not plan.asked and plan.screw.kind == "wood"
     way: Marked = options.marked or "in place"
     need = (Need(ability=Ability.BIT, least=plan.hole, most=plan.hole), Need(ability=Ability.DEPTH, least=plan.width))
-    yield Row(
+    yield Bored(
         fixing=joint.key[0],
         board=side.body,
         body=piece.history.carried(side.body) if piece.history.on_site else "",
@@ -260,7 +260,7 @@ def _bore(screw: Screw) -> float:
 # --- working out -----------------------------------------------------------------------------------
 
 
-def _body(body: str, rows: tuple[Row, ...]) -> tuple[Held | None, list[Marking]]:
+def _body(body: str, rows: tuple[Bored, ...]) -> tuple[MarkedBody | None, list[Marking]]:
     """What goes to the wall in one, and its fixings."""
     marked = tuple(row for row in rows if row.way != "in place")
     at = tuple(place for row in marked for place in row.places)
@@ -274,10 +274,10 @@ def _body(body: str, rows: tuple[Row, ...]) -> tuple[Held | None, list[Marking]]
     room = min(row.hole - row.screw for row in marked) / 2
     found = chances.chance(at, room / s, turns=turns)
     names = tuple(row.fixing for row in marked)
-    return Held(body=body, fixings=names, turns=turns, count=len(at), chance=found, k=k), markings
+    return MarkedBody(body=body, fixings=names, turns=turns, count=len(at), chance=found, k=k), markings
 
 
-def _marking(row: Row, k: float, slot: float) -> Marking:
+def _marking(row: Bored, k: float, slot: float) -> Marking:
     strays = row.at(row.way, row.aimed)
     s, meets = together(strays), bool(strays)
     return Marking(
@@ -318,7 +318,7 @@ def _by_zone(near: tuple[Near, ...]) -> list[Near]:
 # --- telling ---------------------------------------------------------------------------------------
 
 
-def _where(row: Row, key: str = "") -> Where:
+def _where(row: Bored, key: str = "") -> Where:
     return Where(boards=(row.board,), fixing=row.fixing, path=(*row.path, key) if key else row.path)
 
 
@@ -327,7 +327,7 @@ def _percent(share: float) -> str:
     return f"{math.floor(share * 100 + 1e-9)} %" if share >= 0.01 else "under 1 %"
 
 
-def _miss(held: Held, rows: dict[str, Row], value: MarkingValue) -> Finding:
+def _miss(held: MarkedBody, rows: dict[str, Bored], value: MarkingValue) -> Finding:
     own = [rows[name] for name in held.fixings]
     holes = {row.fixing: row.screw + 2 * held.k * together(row.at(row.way, row.aimed)) for row in own}
     most = max(holes.values())
@@ -368,7 +368,7 @@ def _way_in_words(way: Marked) -> str:
     }[way]
 
 
-def _cures(held: Held, own: list[Row], *, inches: bool) -> Iterator[Cure]:
+def _cures(held: MarkedBody, own: list[Bored], *, inches: bool) -> Iterator[Cure]:
     """The holes as marked now, then closer ways: the first of which the washers still cover the holes."""
     ways: tuple[Marked, ...] = ("brad point", "punch")
     tried = [(None, None), *product((None, *ways), ("guided",))]
@@ -391,7 +391,7 @@ def _cures(held: Held, own: list[Row], *, inches: bool) -> Iterator[Cure]:
             return
 
 
-def _wider(row: Row, room: float, *, inches: bool) -> list[Edit]:
+def _wider(row: Bored, room: float, *, inches: bool) -> list[Edit]:
     """The counterbore in which the washer can follow, where the one there is cannot."""
     least = row.cover + 2 * room
     if not row.deep or row.counterbore >= least:
@@ -400,7 +400,7 @@ def _wider(row: Row, room: float, *, inches: bool) -> list[Edit]:
     return [Edit(action="set", path=(*row.path, "counterbore"), value=in_mm(sold) if inches else sold)]
 
 
-def _washer(row: Row, marking: Marking) -> Iterator[Finding]:
+def _washer(row: Bored, marking: Marking) -> Iterator[Finding]:
     """What it covers, and the counterbore that it must move in; of what is marked, and bored wider than the trade's."""
     room = (row.hole - row.screw) / 2
     if marking.covers is not None and marking.covers < COVERS and marking.strays:
@@ -443,7 +443,7 @@ def _washer(row: Row, marking: Marking) -> Iterator[Finding]:
         )
 
 
-def _cable(near: tuple[Near, ...], row: Row, result: Marks) -> Finding:
+def _cable(near: tuple[Near, ...], row: Bored, result: Marks) -> Finding:
     """Of the holes of one fixing, those that one zone is nearest to."""
     zone, least = result.zones[near[0].zone], min(one.off for one in near)
     lies: Words = say("in a zone of cables") if not least else say("{} from a zone of cables", Length(least))
@@ -467,7 +467,7 @@ def _cable(near: tuple[Near, ...], row: Row, result: Marks) -> Finding:
     )
 
 
-def _deep(row: Row, held: float) -> Finding:
+def _deep(row: Bored, held: float) -> Finding:
     return Finding(
         code=DEEP,
         severity=Severity.WARN,
@@ -484,7 +484,7 @@ def _deep(row: Row, held: float) -> Finding:
     )
 
 
-def _bit(row: Row) -> Finding:
+def _bit(row: Bored) -> Finding:
     return Finding(
         code=NO_BIT,
         severity=Severity.NOTE,

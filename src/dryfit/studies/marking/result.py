@@ -52,7 +52,7 @@ class Marking:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Held:
+class MarkedBody:
     """What goes to the wall in one: all its holes must meet at once.
 
     Attributes:
@@ -72,7 +72,7 @@ class Held:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Zone:
+class CableZone:
     """A part of the wall where cables usually run, from its lower left to its upper right corner."""
 
     says: Sentence
@@ -103,10 +103,10 @@ class Marks:
     """
 
     rows: tuple[Marking, ...]
-    bodies: tuple[Held, ...]
+    bodies: tuple[MarkedBody, ...]
     country: str
     source: str
-    zones: tuple[Zone, ...]
+    zones: tuple[CableZone, ...]
     near: tuple[Near, ...]
     left: tuple[Sentence, ...]
     deep: tuple[tuple[str, float], ...]

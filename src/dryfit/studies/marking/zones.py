@@ -17,7 +17,7 @@ from ...job.model import Wall
 from ...job.options import NOT_BELOW_0, Options, Quantity
 from ...job.tables import One
 from ...sentences import Length, Sentence, Step, say
-from .result import Zone
+from .result import CableZone
 
 Country: TypeAlias = Literal["", "UK", "Germany", "USA"]
 SOURCES = {
@@ -56,7 +56,7 @@ class CablesTable(Options):
 CABLES = One("cables", CablesTable)
 
 
-def zones_of(table: CablesTable, wall: Wall, wide: tuple[float, float]) -> Iterator[Zone | Sentence]:
+def zones_of(table: CablesTable, wall: Wall, wide: tuple[float, float]) -> Iterator[CableZone | Sentence]:
     """The bands of the table's country, and what of them could not be drawn.
 
     Args:
@@ -77,16 +77,16 @@ def accessories(table: CablesTable) -> tuple[Vec2, ...]:
     return tuple(zip(table.across, table.up, strict=False))
 
 
-def _uk(table: CablesTable, wall: Wall, left: float, right: float) -> Iterator[Zone | Sentence]:
+def _uk(table: CablesTable, wall: Wall, left: float, right: float) -> Iterator[CableZone | Sentence]:
     top = HIGH if wall.ceiling is None else wall.ceiling
     if wall.ceiling is None:
         yield say("the zone under the ceiling: [wall] ceiling is not given")
     else:
-        yield Zone(says=say("within {} of the ceiling", Length(TOP)), low=(left, top - TOP), high=(right, top))
+        yield CableZone(says=say("within {} of the ceiling", Length(TOP)), low=(left, top - TOP), high=(right, top))
     for corner, side in ((wall.left, 1), (wall.right, -1)):
         if corner is not None:
             low, high = sorted((corner, corner + side * CORNER))
-            yield Zone(says=say("within {} of the corner", Length(CORNER)), low=(low, 0.0), high=(high, top))
+            yield CableZone(says=say("within {} of the corner", Length(CORNER)), low=(low, 0.0), high=(high, top))
     if wall.left is None or wall.right is None:
         yield say("zones at corners: where the wall ends ([wall] left, right) is not given")
     if not table.across:
@@ -94,27 +94,31 @@ def _uk(table: CablesTable, wall: Wall, left: float, right: float) -> Iterator[Z
     half = table.plate / 2
     for x, y in accessories(table):
         at = Length(x, Step.WHOLE), Length(y, Step.WHOLE)
-        yield Zone(says=say("level with the accessory at {}, {}", *at), low=(left, y - half), high=(right, y + half))
-        yield Zone(says=say("plumb with the accessory at {}, {}", *at), low=(x - half, 0.0), high=(x + half, top))
+        yield CableZone(
+            says=say("level with the accessory at {}, {}", *at), low=(left, y - half), high=(right, y + half)
+        )
+        yield CableZone(says=say("plumb with the accessory at {}, {}", *at), low=(x - half, 0.0), high=(x + half, top))
 
 
-def _germany(table: CablesTable, wall: Wall, left: float, right: float) -> Iterator[Zone | Sentence]:
+def _germany(table: CablesTable, wall: Wall, left: float, right: float) -> Iterator[CableZone | Sentence]:
     top = HIGH if wall.ceiling is None else wall.ceiling
     low, high = (Length(size) for size in BAND)
     if wall.ceiling is None:
         yield say("the band under the ceiling: [wall] ceiling is not given")
     else:
         band = (left, top - BAND[1]), (right, top - BAND[0])
-        yield Zone(says=say("{} to {} under the ceiling", low, high), low=band[0], high=band[1])
-    yield Zone(says=say("{} to {} over the floor", low, high), low=(left, BAND[0]), high=(right, BAND[1]))
+        yield CableZone(says=say("{} to {} under the ceiling", low, high), low=band[0], high=band[1])
+    yield CableZone(says=say("{} to {} over the floor", low, high), low=(left, BAND[0]), high=(right, BAND[1]))
     if table.kitchen:
         low, high = (Length(size) for size in KITCHEN)
-        yield Zone(says=say("{} to {} over the floor", low, high), low=(left, KITCHEN[0]), high=(right, KITCHEN[1]))
+        yield CableZone(
+            says=say("{} to {} over the floor", low, high), low=(left, KITCHEN[0]), high=(right, KITCHEN[1])
+        )
     near, far = (Length(size) for size in BESIDE)
     for edge, side in ((wall.left, 1), (wall.right, -1)):
         if edge is not None:
             x0, x1 = sorted((edge + side * BESIDE[0], edge + side * BESIDE[1]))
-            yield Zone(says=say("{} to {} beside the corner", near, far), low=(x0, 0.0), high=(x1, top))
+            yield CableZone(says=say("{} to {} beside the corner", near, far), low=(x0, 0.0), high=(x1, top))
     if wall.left is None or wall.right is None:
         yield say("bands at corners: where the wall ends ([wall] left, right) is not given")
     if not table.openings:
@@ -122,10 +126,10 @@ def _germany(table: CablesTable, wall: Wall, left: float, right: float) -> Itera
     for number, edge in enumerate(table.openings):
         side = -1 if number % 2 == 0 else 1
         x0, x1 = sorted((edge + side * BESIDE[0], edge + side * BESIDE[1]))
-        yield Zone(says=say("{} to {} beside a door or window", near, far), low=(x0, 0.0), high=(x1, top))
+        yield CableZone(says=say("{} to {} beside a door or window", near, far), low=(x0, 0.0), high=(x1, top))
 
 
-def off(zone: Zone, at: Vec2) -> float:
+def off(zone: CableZone, at: Vec2) -> float:
     """How far a place is from a zone; 0 inside it."""
     dx = max(zone.low[0] - at[0], at[0] - zone.high[0], 0.0)
     dy = max(zone.low[1] - at[1], at[1] - zone.high[1], 0.0)

@@ -30,7 +30,7 @@ from ...study.base import Scene, Study, Work
 from ...study.registry import register
 from ..order.result import Order, StagePlan
 from .racking import Slot, diagonals_differ, lean_of, limits
-from .result import Entry, Trueness
+from .result import Entering, Trueness
 
 RACKED = declare("racked", "What hangs already leans farther than what comes later can follow.")
 FINER = declare("truer-than-a-level", "What hangs first must be truer than a level, or a tape, can tell.")
@@ -108,6 +108,8 @@ class TruenessStudy(Study[TruenessValue, Trueness]):
 
     def reads(self, scene: Scene) -> TruenessValue | NotChecked:
         """Copy the slots of each step."""
+        if not self.concerns(scene.piece):
+            return unanswered(self.name, "it does not go together where it hangs")
         stage = _last(scene.earlier(Order))
         if stage is None:
             return unanswered(self.name, "no order of putting together is worked out")
@@ -245,13 +247,13 @@ def _through(joint: Joint, mating: Mating, holder: Board) -> tuple[float, float]
 # --- working out -----------------------------------------------------------------------------------
 
 
-def _entry(step: Goes) -> Entry:
+def _entry(step: Goes) -> Entering:
     right, left = limits(step.slots)
     across = [abs(math.sin(math.radians(slot.taker - slot.holder))) for slot in step.slots]
     plays = sorted(slot.play for slot in step.slots)
     shift = min(slot.play / max(sine, 0.05) for slot, sine in zip(step.slots, across, strict=True))
     both = plays[0] + plays[1] if len(plays) > 1 else 0.0
-    return Entry(
+    return Entering(
         name=step.name,
         parts=step.parts,
         base=step.base,
@@ -271,11 +273,11 @@ def _entry(step: Goes) -> Entry:
 # --- telling ---------------------------------------------------------------------------------------
 
 
-def _where(entry: Entry, path: Path = ()) -> Where:
+def _where(entry: Entering, path: Path = ()) -> Where:
     return Where(boards=(*entry.parts, *entry.base), path=path or None)
 
 
-def _racked(entry: Entry, result: Trueness) -> Finding | None:
+def _racked(entry: Entering, result: Trueness) -> Finding | None:
     """Over its limit what was measured is a stop, over half of it a warning."""
     lean, out = result.lean or 0.0, result.out or 0.0
     limit = entry.right if lean > 0 else entry.left
@@ -311,7 +313,7 @@ def _racked(entry: Entry, result: Trueness) -> Finding | None:
     )
 
 
-def _finer(entry: Entry) -> Finding | None:
+def _finer(entry: Entering) -> Finding | None:
     """Where half of what it bears is less than what a good level tells."""
     if entry.closest is None or entry.closest * ON_SITE >= LEVEL:
         return None

@@ -6,7 +6,7 @@ from ...sentences import Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class Entering:
     """What is put in at one step, and how far what stands there already may be out for it.
 
     Attributes:
@@ -55,7 +55,7 @@ class Trueness:
         left_out: names of boards with joints that do not slide in the plane of the elevation.
     """
 
-    entries: tuple[Entry, ...]
+    entries: tuple[Entering, ...]
     lean: float | None
     out: float | None
     hollow_turns: float | None

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from ....sentences import Voice
-from ....studies.marking.result import Held, Marking, Marks
+from ....studies.marking.result import MarkedBody, Marking, Marks
 from ...lettering import printable
 from ...naming import plural, position, width
 from ..page.prose import Run, strong
@@ -62,11 +62,11 @@ def marking(marks: Marks) -> Iterator[Sequence[Run]]:
         ]
 
 
-def _names(held: Held) -> str:
+def _names(held: MarkedBody) -> str:
     return printable(", ".join(held.fixings))
 
 
-def _chance(held: Held) -> str:
+def _chance(held: MarkedBody) -> str:
     how = "may turn" if held.turns else "kept level"
     share = f"{held.chance * 100:.0f} %" if held.chance >= 0.01 else "under 1 %"
     return (
