@@ -105,7 +105,7 @@ def test_holes_in_zones_of_cables_are_warned_of(country, up, zones):
 def test_without_a_country_zones_are_told_to_be_open():
     left = [str(one.what) for one in book_of(CLOSE).not_checked if one.study == "marking"]
 
-    assert "where cables usually run in the wall" in left
+    assert "cables and pipes in the wall" in left
 
 
 def test_a_screw_deep_in_a_stud_may_meet_a_cable_in_the_usa():

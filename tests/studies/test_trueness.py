@@ -82,13 +82,16 @@ def test_a_level_is_not_fine_enough_for_a_halved_raking_board():
 
 
 def test_a_hollow_wall_turns_the_slots_of_what_follows_it():
-    """3 in 1600: 4 x 3 / 1600 = 7.5 in a metre; two joints of 0.15 over 280 bear 0.3 / (280 sin 75) = 1.1."""
-    (turns,) = [one for one in book_of(hollow=3).findings if one.code == "hollow-turns-slots"]
+    """3 in 1600: 4 x 3 / 1600; two joints of 0.15 over 280 bear 0.3 / (280 sin 75) in plan."""
+    book = book_of(hollow=3)
 
-    assert (turns.found, turns.limit) == (pytest.approx(7.5), pytest.approx(300 / 280 / math.sin(math.radians(75))))
+    assert book.found(Trueness).hollow_turns == pytest.approx(0.0075)
+    assert entry_of(book).plan == pytest.approx(0.3 / 280 / math.sin(math.radians(75)))
 
 
-def test_what_is_not_measured_is_said():
-    left = [str(one.why) for one in book_of().not_checked if one.study == "trueness"]
+def test_of_a_piece_that_does_not_hang_nothing_is_asked():
+    text = (HEAD + level("low", 200) + raking("raking", 400)).split("[[fixing]]")
+    book = build(read_job_text(text[0] + raking("raking", 400)))
 
-    assert left == ["its diagonals are not measured yet: [diagonals]"]
+    assert book.found(Trueness).entries == ()
+    assert not [one for one in book.not_checked if one.study == "trueness"]

@@ -145,7 +145,7 @@ class MarkingStudy(Study[MarkingValue, Marks]):
 
     name = "marking"
     codes = (MISS, BARE, BINDS, CABLE, DEEP, NO_BIT)
-    asks = "whether holes in the wall meet those of the piece, and where cables usually run"
+    asks = "how holes in the wall are met"
     result = Marks
     owns = (CABLES,)
 
@@ -156,10 +156,10 @@ class MarkingStudy(Study[MarkingValue, Marks]):
     def reads(self, scene: Scene) -> MarkingValue | NotChecked:
         """Copy the chains of all screws, and the bands of the wall."""
         rows = tuple(row for joint in scene.piece.joints for row in _row(joint, scene.piece, scene.shop))
-        if not rows:
+        if not rows and scene.piece.is_fixed:
             return unanswered(self.name, "no screws go into the wall")
         table = scene.one(CABLES) or CablesTable.model_construct()
-        xs = [x for row in rows for x, _ in row.places]
+        xs = [x for row in rows for x, _ in row.places] or [0.0]
         found = tuple(zones_of(table, scene.job.wall, (min(xs) - 2 * NEAR, max(xs) + 2 * NEAR)))
         return MarkingValue(
             rows=rows,
@@ -499,13 +499,17 @@ def _bit(row: Bored) -> Finding:
 
 
 def _open(value: MarkingValue, result: Marks) -> Iterator[NotChecked]:
-    if not value.country:
-        why = "the job names no country in [cables]"
-        yield NotChecked(study="marking", what="where cables usually run in the wall", why=why)
+    if not value.rows:
+        return
+    if value.country:
+        why: Words = "nothing tells where they run: detect"
+        yield NotChecked(study="marking", what="pipes in the wall", why=why)
+    else:
+        why = "no [cables] country; detect"
+        yield NotChecked(study="marking", what="cables and pipes in the wall", why=why)
     for one in value.left:
         yield NotChecked(study="marking", what="zones of cables in part", why=one)
     for marking in result.rows:
         if marking.assumed:
             what = say("{}: how far holes drilled in its wall stray", Name(marking.fixing))
             yield NotChecked(study="marking", what=what, why=marking.assumed)
-    yield NotChecked(study="marking", what="pipes in the wall", why="nothing tells where they run: detect")

@@ -25,7 +25,7 @@ from ...job.tables import One
 from ...piece.kinds import matings_of
 from ...piece.model import Board, Joint, Mating, Piece, Touch
 from ...places import Path, Where
-from ...sentences import Length, Name, Sentence, Several, Step, Words, say
+from ...sentences import Length, Name, On, Sentence, Several, Step, Words, say
 from ...study.base import Scene, Study, Work
 from ...study.registry import register
 from ..order.result import Order, StagePlan
@@ -34,9 +34,6 @@ from .result import Entering, Trueness
 
 RACKED = declare("racked", "What hangs already leans farther than what comes later can follow.")
 FINER = declare("truer-than-a-level", "What hangs first must be truer than a level, or a tape, can tell.")
-HOLLOW = declare(
-    "hollow-turns-slots", "Boards that follow a hollow wall turn their slots farther than what crosses them."
-)
 
 ON_SITE = 0.5  # of a limit (common practice)
 LEVEL = 0.0005  # of a good spirit level, mm over mm (three pages on the accuracy of levels)
@@ -79,14 +76,13 @@ class TruenessValue:
 
     Attributes:
         measured: width, height and the two diagonals, rising and falling.
-        longest: length of the longest level board that is fixed to the wall; `fixed` all that are.
+        longest: length of the longest level board that is fixed to the wall.
     """
 
     steps: tuple[Goes, ...]
     measured: tuple[float, float, float, float] | None
     hollow: float | None
     longest: float
-    fixed: frozenset[str]
     left_out: tuple[str, ...]
 
 
@@ -95,8 +91,8 @@ class TruenessStudy(Study[TruenessValue, Trueness]):
     """How true it must hang."""
 
     name = "trueness"
-    codes = (RACKED, FINER, HOLLOW)
-    asks = "how true what hangs first must be for what comes later"
+    codes = (RACKED, FINER)
+    asks = "how true it must hang"
     result = Trueness
     needs = (Order,)
     owns = (DIAGONALS,)
@@ -108,13 +104,12 @@ class TruenessStudy(Study[TruenessValue, Trueness]):
 
     def reads(self, scene: Scene) -> TruenessValue | NotChecked:
         """Copy the slots of each step."""
-        if not self.concerns(scene.piece):
-            return unanswered(self.name, "it does not go together where it hangs")
-        stage = _last(scene.earlier(Order))
-        if stage is None:
+        concerned, stage = self.concerns(scene.piece), _last(scene.earlier(Order))
+        if concerned and stage is None:
             return unanswered(self.name, "no order of putting together is worked out")
         left_out: dict[str, None] = {}
-        steps = tuple(step for step in _steps(stage, scene, left_out) if step.slots)
+        found = _steps(stage, scene, left_out) if concerned and stage is not None else ()
+        steps = tuple(step for step in found if step.slots)
         table = scene.one(DIAGONALS)
         fixed = frozenset(one.board for one in scene.job.fixings)
         level = [one.length for one in scene.piece.boards if one.name in fixed and abs(one.frame.x[1]) < LEVEL_SINE]
@@ -123,7 +118,6 @@ class TruenessStudy(Study[TruenessValue, Trueness]):
             measured=None if table is None else (table.width, table.height, table.rising, table.falling),
             hollow=scene.job.wall.hollow,
             longest=max(level, default=0.0),
-            fixed=fixed,
             left_out=tuple(left_out),
         )
 
@@ -146,10 +140,10 @@ class TruenessStudy(Study[TruenessValue, Trueness]):
         )
 
     def findings(self, value: TruenessValue, result: Trueness) -> tuple[Finding, ...]:
-        """What binds as it was measured; what no level tells; boards that follow the wall."""
+        """What binds as it was measured; what no level tells."""
         racked = (_racked(entry, result) for entry in result.entries if result.lean)
-        finer = (_finer(entry) for entry in result.entries)
-        return tuple(one for one in (*racked, *finer, *_hollow(value, result)) if one is not None)
+        fine = [entry for entry in result.entries if _share_of_level(entry) < 1.0]
+        return (*(one for one in racked if one is not None), *([_finer(fine)] if fine else []))
 
     def not_checked(self, value: TruenessValue, result: Trueness) -> tuple[NotChecked, ...]:
         """What is not in the plane of the elevation, or was not measured."""
@@ -313,57 +307,32 @@ def _racked(entry: Entering, result: Trueness) -> Finding | None:
     )
 
 
-def _finer(entry: Entering) -> Finding | None:
-    """Where half of what it bears is less than what a good level tells."""
-    if entry.closest is None or entry.closest * ON_SITE >= LEVEL:
-        return None
-    bears = entry.closest * entry.high
+def _share_of_level(entry: Entering) -> float:
+    """Half of what it bears, by what a good level may be out."""
+    return math.inf if entry.closest is None else entry.closest * ON_SITE / LEVEL
+
+
+def _finer(entries: list[Entering]) -> Finding:
+    """Those whose half is less than what a good level tells, in one; the figures are of the closest."""
+    entry = min(entries, key=_share_of_level)
+    bears = (entry.closest or 0.0) * entry.high
+    goes = Several(tuple(say("{}", one.name) for one in entries))
     return Finding(
         code=FINER,
         severity=Severity.NOTE,
-        where=_where(entry),
+        where=Where(boards=tuple(name for one in entries for name in one.parts)),
         says=say(
-            "{} bears {} of lean over {}; a good level tells no less than {} there",
-            entry.name,
-            Length(bears, Step.FINE),
+            "before {} goes in, what hangs may lean {} over {}; a level is out by {}",
+            goes,
+            Length(bears, Step.FINE, On.DOWN),
             Length(entry.high, Step.WHOLE),
             Length(LEVEL * entry.high, Step.FINE),
         ),
-        remedy=say(
-            "drive the screws of {} home but not tight, push {} in, then tighten", _names(entry.base), entry.name
-        ),
+        remedy="leave its screws a little loose, push it in, then tighten",
         found=bears * ON_SITE,
         limit=LEVEL * entry.high,
         unit="mm",
-        source="geometry; a level's 0.5 mm/m from makers' pages; half of a limit on site: common practice",
-    )
-
-
-def _hollow(value: TruenessValue, result: Trueness) -> Iterator[Finding]:
-    """Told once, of what bears least: all fixed boards lie at the same wall."""
-    turns = result.hollow_turns
-    bear = [(entry.plan, entry) for entry in result.entries if entry.plan is not None and value.fixed & set(entry.base)]
-    plan, entry = min(bear, key=lambda one: one[0], default=(None, None))
-    if turns is None or plan is None or entry is None or turns <= plan:
-        return
-    metre = 1000.0
-    fixed = tuple(name for name in entry.base if name in value.fixed)
-    yield Finding(
-        code=HOLLOW,
-        severity=Severity.NOTE,
-        where=_where(entry, ("wall", "hollow")),
-        says=say(
-            "pulled to the hollow of the wall {} would turn their slots by {} in a metre; {} bears {}",
-            _names(fixed),
-            Length(turns * metre),
-            entry.name,
-            Length(plan * metre),
-        ),
-        remedy="pack them straight off the wall, by a straightedge, and never pull them to it",
-        found=turns * metre,
-        limit=plan * metre,
-        unit="mm",
-        source="geometry: an even hollow, followed",
+        source="geometry; a level out by 0.5 mm/m: makers' pages",
     )
 
 
@@ -372,9 +341,6 @@ def _names(names: tuple[str, ...]) -> Sentence | Several:
 
 
 def _open(result: Trueness) -> Iterator[NotChecked]:
-    if result.entries and result.lean is None:
-        what: Words = "whether what hangs is true enough for what comes later"
-        yield NotChecked(study="trueness", what=what, why="its diagonals are not measured yet: [diagonals]")
     if result.left_out:
         what = say("how true it must hang for {}", _names(result.left_out))
         yield NotChecked(study="trueness", what=what, why="its joints do not slide in the plane of the elevation")
