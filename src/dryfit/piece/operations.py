@@ -68,6 +68,7 @@ class Way:
         says: how, in the maker's words.
         needs: what its tool must be able to do; of a router's cutter, straight flanks where no slope is asked.
         sets: all that is set; nothing where it is worked to its lines alone.
+        faces: from how many faces of the board it is worked.
     """
 
     process: Process
@@ -75,6 +76,7 @@ class Way:
     says: Words
     needs: tuple[Need, ...] = ()
     sets: Sets = ()
+    faces: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,6 +192,7 @@ def slotted(cut: Cut, board: Board) -> Operation:
             says="router from both faces, half the thickness from each",
             needs=router_needs(cut, half, in_wood / 2),
             sets=sets,
+            faces=2,
         ),
         Way(process=Process.HAND, makes=cut.plain, says="sawn by hand and pared, through the thickness", sets=sets),
     )

@@ -116,10 +116,16 @@ class Groover:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drill:
-    """One drill; `chuck` is what of a bit is in the chuck and clear of the mouth."""
+    """One drill.
+
+    Attributes:
+        chuck: what of a bit is in the chuck and clear of the mouth.
+        axis: how high its axis stands over the bench as it lies on its side; None where that is not said.
+    """
 
     name: str
     chuck: float = 30.0
+    axis: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

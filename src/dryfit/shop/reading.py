@@ -163,6 +163,10 @@ class DrillTable(_ToolTable):
     chuck: Annotated[Quantity, WIDE] | None = Field(
         default=None, description="How much of a bit is in the chuck and clear of the mouth."
     )
+    axis: Annotated[Quantity, WIDE] | None = Field(
+        default=None,
+        description="How high its axis stands over the bench as it lies on its side.",
+    )
 
 
 class BitTable(_ToolTable):

@@ -71,6 +71,7 @@ class Tool:
         can: from and to of each ability; one that is not there it has not at all.
         aside: of a router, what its base keeps the cutter away from the thin edge of a tilted bed.
         assumed: whether the shop file names none of the sort, and this is what a small shop commonly has.
+        of: names of a router and of the cutter in it.
     """
 
     name: Sentence
@@ -78,6 +79,7 @@ class Tool:
     can: Mapping[Ability, tuple[float, float]] = field(default_factory=dict)
     aside: float = 0.0
     assumed: bool = False
+    of: tuple[str, ...] = ()
 
     def limits(self, ability: Ability, lean: float) -> tuple[float, float] | None:
         """From and to of an ability where the tool leans so much; None where it has it not."""
@@ -136,15 +138,25 @@ def _nearest(tools: list[Tool], need: Need, lean: float) -> float | None:
 
 def tools_of(shop: Shop) -> tuple[Tool, ...]:
     """All tools of a shop: those that its file names; of a sort that it does not name, what a small shop has."""
-    cutters = sorted(shop.cutters or COMMON_CUTTERS, key=lambda cutter: -cutter.diameter)
+    cutters = sorted(cutters_of(shop), key=lambda cutter: -cutter.diameter)
     assumed = not (shop.routers and shop.cutters)
     return (
-        *(_with_cutter(router, one, assumed) for router, one in product(shop.routers or (COMMON_ROUTER,), cutters)),
+        *(_with_cutter(router, one, assumed) for router, one in product(routers_of(shop), cutters)),
         *(_saw(saw, not shop.saws) for saw in shop.saws or (COMMON_SAW,)),
         *(_groover(groover, not shop.groovers) for groover in shop.groovers or (COMMON_GROOVER,)),
         *_bits(shop),
         Tool(name=say("hand tools"), process=Process.HAND),
     )
+
+
+def routers_of(shop: Shop) -> tuple[Router, ...]:
+    """Its routers; where its file names none, the one that a small shop has."""
+    return shop.routers or (COMMON_ROUTER,)
+
+
+def cutters_of(shop: Shop) -> tuple[Cutter, ...]:
+    """Its cutters; where its file names none, those that a small shop has."""
+    return shop.cutters or COMMON_CUTTERS
 
 
 def reach(router: Router, cutter: Cutter) -> float:
@@ -181,6 +193,7 @@ def _with_cutter(router: Router, cutter: Cutter, assumed: bool) -> Tool:
         can=can if fits and cutter.shape in ("straight", "dovetail") else {},
         aside=min(router.offsets) + SEAT,
         assumed=assumed,
+        of=(router.name, cutter.name),
     )
 
 

@@ -222,9 +222,18 @@ def _named(ranked: list[list[_Chosen]], ages: Mapping[str, Age]) -> list[SetUp]:
                 after_gluing=tuple(
                     dict.fromkeys(one.operation.after_gluing for one in group if one.operation.after_gluing)
                 ),
+                tools=tool.of if isinstance(tool, Tool) else (),
+                reach=_reach(group),
+                faces=first.way.faces,
             )
         )
     return made
+
+
+def _reach(group: list[_Chosen]) -> float | None:
+    """The farthest that its tool must reach below the base; None where none is asked to."""
+    asked = (need.least for one in group for need in one.way.needs if need.ability is Ability.REACH)
+    return max(asked, default=None)
 
 
 def _after(named: list[SetUp], ranked: list[list[_Chosen]]) -> tuple[SetUp, ...]:

@@ -58,6 +58,10 @@ class SetUp:
         cuts: keys of the cuts made with it, by the parts' letters.
         after: names of the set-ups of which something must come first.
         after_gluing: joints that must be glued before.
+        tools: names of the router and of its cutter, for what a router makes.
+        reach: how far a cutter must go below the base, or below the thin edge of a tilted bed, for the deepest of its
+            cuts; None where that is not asked of the tool.
+        faces: from how many faces of the board it is worked.
     """
 
     name: str
@@ -72,6 +76,9 @@ class SetUp:
     cuts: tuple[str, ...]
     after: tuple[str, ...] = ()
     after_gluing: tuple[Pair, ...] = ()
+    tools: tuple[str, ...] = ()
+    reach: float | None = None
+    faces: int = 1
 
     def set_to(self, dial: Dial) -> Setting | None:
         """What one dial is set to; None where it is not set."""

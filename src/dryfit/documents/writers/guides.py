@@ -1,0 +1,16 @@
+"""guides.pdf: the rails and beds for the router, how they are set for each cut, and what a trial cut asks for."""
+
+from ..workshop import Bound
+from ..writer import register
+
+
+@register
+class Guides(Bound):
+    """The paper."""
+
+    name = "guides"
+    word = "Guides for the router"
+    makes = "guides.pdf"
+    binds = "guides"
+    order = 35
+    extra = True
