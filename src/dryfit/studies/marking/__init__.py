@@ -145,7 +145,7 @@ class MarkingStudy(Study[MarkingValue, Marks]):
 
     name = "marking"
     codes = (MISS, BARE, BINDS, CABLE, DEEP, NO_BIT)
-    asks = "how holes in the wall are met"
+    asks = "how the wall is marked and drilled"
     result = Marks
     owns = (CABLES,)
 
@@ -505,7 +505,7 @@ def _open(value: MarkingValue, result: Marks) -> Iterator[NotChecked]:
         why: Words = "nothing tells where they run: detect"
         yield NotChecked(study="marking", what="pipes in the wall", why=why)
     else:
-        why = "no [cables] country; detect"
+        why = "[cables] names no country"
         yield NotChecked(study="marking", what="cables and pipes in the wall", why=why)
     for one in value.left:
         yield NotChecked(study="marking", what="zones of cables in part", why=one)
