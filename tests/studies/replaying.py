@@ -114,3 +114,49 @@ def box(low, high):
     """A plain solid, for tests of these checks themselves."""
     size = tuple(b - a for a, b in zip(low, high, strict=True))
     return m3.Manifold.cube(size, False).translate(low)
+
+
+# ---- on the wall
+
+AXIS_OF = {"wall": (2, -1), "floor": (1, -1), "ceiling": (1, 1), "left wall": (0, -1), "right wall": (0, 1)}
+
+
+def put_up(piece, wall, solids=None):
+    """Do every step on the wall; return the problems met, in words: with other parts, and with the room."""
+    solids = solids or Solids()
+    placed = {part.id: solids.placed(part) for part in piece.parts}
+    axes = {part.id: (part.board.frame.x, part.board.frame.y, part.board.frame.z) for part in piece.parts}
+    found = []
+    for one in wall.steps:
+        found += _step(one.step, placed, axes)
+        if one.on_wall:
+            found += _in_the_room(one.step, wall.room, placed)
+    return found
+
+
+def _in_the_room(step, room, placed):
+    """Problems with the room: nothing goes further into a bound than it stands when it is home (or than contact)."""
+    boxes = [placed[part].bounding_box() for part in step.parts]
+    for offset in path(step.legs):
+        for bound, place in room:
+            axis, sign = AXIS_OF[bound]
+            ends = [box[axis] if sign < 0 else box[axis + 3] for box in boxes]
+            home = max(sign * (end - place) for end in ends)
+            over = max(sign * (end + offset[axis] - place) for end in ends)
+            if over > max(home, 0.0) + DEEPEST + NOISE:
+                return [f"{step.name}: {over:.3f} into the {bound}"]
+    return []
+
+
+def put_up_once(wall):
+    """Assert that every body goes up once, and that at each step just what went up before stands there."""
+    there, beside = set(), []
+    for one in wall.steps:
+        if one.on_wall:
+            assert set(one.step.onto) == there
+            assert not there & set(one.step.parts)
+            there |= set(one.step.parts)
+        else:
+            beside.append(one)
+    assert there == {name for body in wall.bodies for name in body}
+    assert all(set(one.step.parts) | set(one.step.onto) <= there for one in beside)

@@ -33,6 +33,7 @@ from tests.web.test_looked_at import Pipe
 PAGE = Path(__file__).parents[2] / "docs" / "adding-a-study.md"
 BLOCK = re.compile(r"^`src/dryfit/studies/(\w+)/(\w+)\.py`\n\n```python\n(.*?)^```", re.MULTILINE | re.DOTALL)
 PIECE = f"{adding.PIECE}[measures]\ngap = 150\n"
+HANGS = "[wall]\nhung = true\n"  # so that every study concerns it
 VAN = '[van]\nlength = "gap * 3.5"\n'
 DOORS = '[[door]]\nwidth = 900\n[[door]]\nwidth = "gap"\n'
 
@@ -231,7 +232,7 @@ def test_a_study_that_fails_in_any_method_is_told_in_words_and_data_and_what_nee
     isolated, monkeypatch, name, method
 ):
     monkeypatch.setattr(type(STUDIES[name]), method, broken)
-    book = build(read_job_text(PIECE))
+    book = build(read_job_text(PIECE + HANGS))
     said, data = "\n".join(telling.looked_at(book)), book_data(book)
 
     waiting = {other.name for other in STUDIES.values() if STUDIES[name].result in other.needs}

@@ -50,6 +50,7 @@ export type Results = Required<Schemas["Results"]>;
 export type StudyName = keyof Results;
 export type Answered<Name extends StudyName> = Omit<Schemas["Answered"], "result"> & { result: Results[Name] | null };
 export type Order = Results["order"];
+export type Hanging = Results["hanging"];
 export type Stage = Order["stages"][number];
 export type Step = Stage["steps"][number];
 export type Leg = Step["legs"][number];

@@ -76,6 +76,11 @@ def step(number: int) -> Place:
     return "step", str(number)
 
 
+def wall_step(number: int) -> Place:
+    """Where a step on the wall is drawn in the hanging book, by its number in the order there, from 1."""
+    return "wall step", str(number)
+
+
 def card(number: int) -> Place:
     """Where a glue-up card stands."""
     return "card", str(number)

@@ -1,4 +1,4 @@
-"""How the piece goes together, told to the page: what booklet and glue-up cards print, the boards by their names.
+"""How the piece goes together, told to the page: what booklet, glue-up cards and hanging book print, boards by name.
 
 Words and figures are the sheets' own; only the letters are the boards' names, since the page has no letters. Beside
 each board that goes home stands the place it goes into, cut along its way: exact shapes, as on the joint's sheet.
@@ -20,6 +20,8 @@ from ..documents.sheets.booklet.pages import Page, no_order, pages
 from ..documents.sheets.gluing.maker import figures, lengths_said, measured
 from ..documents.sheets.gluing.words import called, notes, steps
 from ..documents.sheets.joint.words import fit
+from ..documents.sheets.wall_steps.maker import is_put_together_there
+from ..documents.sheets.wall_steps.maker import pages as wall_pages
 from ..documents.through import Plane, wood_in
 from ..geometry.frames import Vec, dot
 from ..geometry.sections import polygons
@@ -54,11 +56,15 @@ def assembly_of(desk: Desk, revision: int) -> Assembly:
     with printing_in(desk.book.job.units):
         why = no_order(named)
         every = [] if why else blocks(named)
+        up = wall_pages(named) if not why and is_put_together_there(named) else []
         plan = named.book.found(GlueUp)
         return Assembly(
             revision=revision,
             why=why,
-            steps=tuple(_step(named, one, one.page) for one in every if one.page is not None),
+            steps=(
+                *(_step(named, one, one.page) for one in every if one.page is not None),
+                *(_step(named, Block(number=number, page=page), page) for number, page in enumerate(up, 1)),
+            ),
             cards=tuple(_card(named, plan, one.number, one.go) for one in every if one.go is not None and plan),
         )
 
@@ -83,7 +89,7 @@ def _step(desk: Desk, one: Block, page: Page) -> AssemblyStep:
 
 
 def _wares(desk: Desk, page: Page, closed: Iterable[Joint]) -> Iterator[WaresIn]:
-    """What is put in at a step: with the joints it closes, once their glue has set, or into the wall at the last."""
+    """What is put in at a step: with the joints it closes, once their glue has set, or into its wall."""
     boards = desk.book.piece.board_by_name
     if page.whole:
         joints = [joint for joint in desk.book.piece.joints if WALL in joint.key]
@@ -92,6 +98,10 @@ def _wares(desk: Desk, page: Page, closed: Iterable[Joint]) -> Iterator[WaresIn]
         joints = [joint for joint in own if loose.waits(joint, boards)]
     else:
         joints = [joint for joint in closed if not loose.waits(joint, boards)]
+        if page.hung:
+            joints += [
+                joint for joint in desk.book.piece.joints if WALL in joint.key and {*joint.key} & {*page.incoming}
+            ]
     for joint in joints:
         said = [plural(ware.count, ware.what) for ware in KINDS[joint.kind].hardware(joint)]
         if said:

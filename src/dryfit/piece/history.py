@@ -109,11 +109,13 @@ class History:
         lives: by board.
         contacts: by pair, joints between boards only.
         on_site: whether the piece goes together where it will stand.
+        hangs: whether it is put up at a wall, as far as the job says: it hangs, or a fixing or a place speaks of one.
     """
 
     lives: Mapping[str, Life] = field(default_factory=dict)
     contacts: Mapping[Pair, Contact] = field(default_factory=dict)
     on_site: bool = False
+    hangs: bool = False
 
     @cached_property
     def contacts_of(self) -> Mapping[str, tuple[Contact, ...]]:
@@ -199,7 +201,8 @@ def history_of(job: Job, units: Iterable[Unit], joints: Iterable[tuple[Pair, boo
             hung=spec.name in hung,
         )
     contacts = {key: _contact(key, lives, job.finish, glued=glued, on_site=on_site) for key, glued in pairs}
-    return History(lives=lives, contacts=contacts, on_site=on_site)
+    hangs = job.wall.hung or bool(hung) or any(place is not None for place in places.values())
+    return History(lives=lives, contacts=contacts, on_site=on_site, hangs=hangs)
 
 
 def _place(home: Unit | None, own: Turn | None) -> Turn | None:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from ..geometry.frames import length
+from ..geometry.frames import Vec, length
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners, half_space
 from ..geometry.solids import Stock
 from ..sentences import Name, Sentence, say
@@ -166,3 +166,14 @@ def stock_of(part: Part) -> Stock:
     places = sorted({low, high, *(a for a, _ in part.board.profile if low < a < high)})
     top = [(a, part.board.thickness_at(a) / 2) for a in places]
     return Stock(outline=(*((a, -c) for a, c in top), *((a, c) for a, c in reversed(top))), depth=part.board.depth)
+
+
+def corners_of(part: Part) -> tuple[Vec, ...]:
+    """The eight corners of a part, its ends as cut, in the world."""
+    board = part.board
+    return tuple(
+        board.frame.place((a, face * board.thickest / 2, d))
+        for face in (-1, 1)
+        for a in ends_on_face(part, face)
+        for d in (0.0, board.depth)
+    )

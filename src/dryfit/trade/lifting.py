@@ -25,6 +25,8 @@ LONG, LONGER = 1800.0, 3600.0  # from here on two, and three, whatever it weighs
 REACH = 400.0  # of the middle of a load from the body, from which on it is held at arm's length
 BORDER = 50.0  # of a zone's border, within which the guidance has one take a figure between
 HEAVIER = 1.2  # than worked out from the average density of its species
+TRESTLES = 800.0  # high: from where things are picked up (common practice)
+HEAD = 1750.0  # high, of a man (from memory): over it, or on a ladder, no figure holds
 SOURCE = "HSE guideline weights for men, and team factors; less for others"
 
 
@@ -63,6 +65,16 @@ def lift(mass: float, long: float, hands: Iterable[tuple[float, float]], *, reac
         if people >= least and people * factor * single >= reckoned:
             return Lift(people=people, reckoned=reckoned, may=people * factor * single)
     return Lift(people=None, reckoned=reckoned, may=max(TEAM) * TEAM[max(TEAM)] * single)
+
+
+def to_the_wall(mass: float, long: float, held: tuple[float, float], deep: float) -> Lift:
+    """A load picked up from trestles and held where it is best held between two heights, that deep off the wall."""
+    return lift(mass, long, [(TRESTLES, TRESTLES), (max(held[0], 0.0), held[1])], reach=deep)
+
+
+def tipped_up(mass: float, wide: float, deep: float) -> Lift:
+    """A load that lies and is tipped up about its foot: half of it is in the hands, held by the edges that face up."""
+    return lift(mass / 2, wide, [(0.0, deep)], reach=0.0)
 
 
 def kg(height: float, reach: float = 0.0) -> float:

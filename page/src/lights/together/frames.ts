@@ -1,9 +1,9 @@
 /** The order as ticks of a slider: what lies first, each thing put in, what waits for the glue. */
-import type { Leg, Order, Stage, Step } from "../../core/wire";
+import type { Hanging, Leg, Order, Stage, Step } from "../../core/wire";
 
 export interface Frame {
-  /** "stand": together, and brought to its wall. */
-  readonly kind: "lay" | "move" | "after" | "stand";
+  /** "stand": together, and brought to its wall; "hang": put up there, where it is put together on the wall. */
+  readonly kind: "lay" | "move" | "after" | "stand" | "hang";
   readonly stage: Stage;
   readonly words: string;
   /** What is in place before this frame, of this stage. */
@@ -71,13 +71,24 @@ export function grouped(names: readonly string[]): string[] {
   return words;
 }
 
-const known = new WeakMap<Order, readonly Frame[]>(); // asked for in each picture of a way in
+const known = { wall: new WeakMap<Order, readonly Frame[]>(), floor: new WeakMap<Order, readonly Frame[]>() }; // asked for in each picture of a way in
 
-/** All frames of an order; the last brings the whole piece to its wall. */
-export function framesOf(order: Order): readonly Frame[] {
-  const found = known.get(order) ?? every(order);
-  known.set(order, found);
+/** All frames of an order; then the whole is brought to its wall, or put up there step by step. */
+export function framesOf(order: Order, hanging: Pick<Hanging, "way"> | null = null): readonly Frame[] {
+  const way = hanging?.way === "wall" ? "wall" : "floor";
+  const found = known[way].get(order) ?? [...every(order), ...(way === "wall" ? hungFrames(order) : [])];
+  known[way].set(order, found);
   return found;
+}
+
+/** The frames on the wall, one for each step of the hanging book. */
+function hungFrames(order: Order): Frame[] {
+  const stage = order.stages.at(-1);
+  if (!stage || stage.locked.length > 0) return [];
+  return (order.wall?.steps ?? []).map(({ step }) => {
+    const into = step.into.length > 0 ? ` into ${and(grouped(step.into))}` : " to the wall";
+    return { kind: "hang", stage, words: `${step.name}${into}`, there: step.onto, parts: step.parts, step, up: "front" };
+  });
 }
 
 function every(order: Order): readonly Frame[] {
@@ -109,11 +120,13 @@ export function awayAt(step: Step, share: number): [number, number, number] {
   return away;
 }
 
-/** The way a step goes, as one would say it standing before the piece. */
-export function wayWords(step: Step): string {
+/** The way a step goes, as one would say it standing before the piece: as it lies, or at its wall. */
+export function wayWords(step: Step, hung = false): string {
   const words = step.legs.map((leg) => {
     const [x, y, z] = leg.direction;
     const best = Math.max(Math.abs(x), Math.abs(y), Math.abs(z));
+    if (hung && best === Math.abs(z)) return "back to the wall";
+    if (hung && best === Math.abs(y)) return y < 0 ? "from above" : "from below";
     if (best === Math.abs(z)) return step.up === "front" === z < 0 ? "straight down" : z < 0 ? "towards the wall" : "towards the front";
     if (best === Math.abs(y)) return y < 0 ? "from the head" : "from the foot";
     return x < 0 ? "from the right" : "from the left";

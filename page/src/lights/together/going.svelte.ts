@@ -10,7 +10,7 @@ const SHORT = 0.42; // of the way in: a part stops there, so that its way is see
 class Going {
   readonly frames: readonly Frame[] = $derived.by(() => {
     const order = answers.of("order").result;
-    return order ? framesOf(order) : [];
+    return order ? framesOf(order, answers.of("hanging").result) : [];
   });
   /** Which frame is looked at, counted from 0. */
   readonly at: number = $derived(frameAt(this.frames, lights.at).index);

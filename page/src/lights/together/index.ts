@@ -5,7 +5,7 @@ import { shownAt } from "./showing";
 import Together from "./Together.svelte";
 
 export const light = aLight({
-  name: "together", word: "Together", order: 30, studies: ["order", "glue_up", "fits"], needsBoards: true,
-  show: ({ order }, at) => shownAt(order, at, assembled.now),
+  name: "together", word: "Together", order: 30, studies: ["order", "hanging", "glue_up", "fits"], needsBoards: true,
+  show: ({ order, hanging }, at) => shownAt(order, at, assembled.now, hanging),
   Side: Together, keepsSide: true, Foot,
 });

@@ -1,6 +1,6 @@
 /** A step as a pose of the piece: what is there, what comes along its way in, what is still to come. */
 import { HOME, pairKey, shifted, type Look, type Matrix, type PairKey, type Shown } from "../../core/shown";
-import type { Assembly, AssemblyStep, Order } from "../../core/wire";
+import type { Assembly, AssemblyStep, Hanging, Order } from "../../core/wire";
 import { awayAt, framesOf, type Frame } from "./frames";
 
 const FAR = 1.25; // a part starts this much farther out than it must, so that it is seen to be out
@@ -21,8 +21,8 @@ export function frameAt(frames: readonly Frame[], at: number): { index: number; 
 }
 
 /** What is shown of an order, with what goes in that is no board; nothing of its own where there is none. */
-export function shownAt(order: Order | null, at: number, assembly: Pick<Assembly, "steps"> | null = null): Shown | null {
-  const frames = order ? framesOf(order) : [];
+export function shownAt(order: Order | null, at: number, assembly: Pick<Assembly, "steps"> | null = null, hanging: Pick<Hanging, "way"> | null = null): Shown | null {
+  const frames = order ? framesOf(order, hanging) : [];
   const { index, share } = frameAt(frames, at);
   const frame = frames[index];
   const sheet = assembly?.steps.length === frames.length ? assembly.steps[index] : undefined;
@@ -30,7 +30,7 @@ export function shownAt(order: Order | null, at: number, assembly: Pick<Assembly
 }
 
 function shownOf(frame: Frame, index: number, share: number, wares: AssemblyStep["wares"]): Shown {
-  const standing = frame.kind === "stand" || (frame.stage.place === "site" && frame.kind === "after");
+  const standing = frame.kind === "stand" || frame.kind === "hang" || (frame.stage.place === "site" && frame.kind === "after");
   const { eye, says } = standing ? UP : frame.up === "wall" ? TURNED : LYING;
   const [x, y, z] = frame.step ? awayAt(frame.step, 0) : [0, 0, 0];
   const out = FAR * (1 - share);

@@ -12,7 +12,7 @@ const RESULT: Order = {
       steps: [{ name: "b", parts: ["b"], onto: ["a"], legs: [{ direction: [0, 0, -1], distance: 150 }], into: ["a"], joints: [["a", "b"]], cuts: [], turned: false, up: "front" }],
     },
   ],
-  turns: 0, refused: [], overlaps: [], proof: "for straight moves",
+  turns: 0, refused: [], overlaps: [], wall: null, proof: "for straight moves",
 };
 
 describe("the order as ticks", () => {
@@ -50,8 +50,24 @@ describe("the last step", () => {
   });
 });
 
+describe("on the wall", () => {
+  const onto = step({ name: "b", parts: ["b"], onto: ["a"], into: ["a"], legs: [{ direction: [0, 0, -1], distance: 150 }] });
+  const up = { comes: "front", along: ["a"], held: "joints", holding: [], low: [0, 0, 0], high: [1, 1, 1], on_wall: true } as const;
+  const hung: Order = { ...RESULT, wall: { bodies: [["a"], ["b"]], barred: [], room: [], asked: true, steps: [{ ...up, low: [0, 0, 0], high: [1, 1, 1], along: [], holding: [], step: step({ name: "a", parts: ["a"] }) }, { ...up, along: ["a"], holding: [], low: [0, 0, 0], high: [1, 1, 1], step: onto }] } };
+
+  it("follows step by step where the piece is put together there, with what hangs then", () => {
+    expect(framesOf(hung, { way: "wall" }).slice(4).map((frame) => [frame.kind, frame.words, frame.there])).toEqual([["hang", "a to the wall", []], ["hang", "b into a", ["a"]]]);
+    expect(shownAt(hung, 6, null, { way: "wall" })?.legend?.says).toBe("Standing at its wall.");
+    expect(wayWords(onto, true)).toBe("back to the wall");
+  });
+  it("is not shown where it is lifted whole", () => {
+    expect(framesOf(hung, { way: "floor" }).at(-1)?.kind).toBe("stand");
+    expect(framesOf(hung).length).toBe(4);
+  });
+});
+
 describe("how the order stands", () => {
-  const none: Order = { stages: [], turns: 0, refused: [], overlaps: [["a", "b"]], proof: "for straight moves" };
+  const none: Order = { stages: [], turns: 0, refused: [], overlaps: [["a", "b"]], wall: null, proof: "for straight moves" };
 
   it("says how many steps there are", () => {
     expect(standsWords(RESULT, framesOf(RESULT), "", false)).toBe("4 steps, proved for straight moves");
@@ -85,7 +101,7 @@ describe("names in a row", () => {
 describe("what the light shows", () => {
   it("is nothing of its own while there is no order", () => {
     expect(shownAt(null, 0)).toBeNull();
-    expect(shownAt({ stages: [], turns: 0, refused: [], overlaps: [["a", "b"]], proof: "" }, 1)).toBeNull();
+    expect(shownAt({ stages: [], turns: 0, refused: [], overlaps: [["a", "b"]], wall: null, proof: "" }, 1)).toBeNull();
   });
 
   it("has what comes so far from home as is left of its way, drawn a quarter longer, and what is to come faint", () => {

@@ -9,12 +9,9 @@ import math
 from ...piece.model import Piece
 from ...sentences import Mass, Voice
 from ...studies.measures.result import Measures
-from ...trade.lifting import Lift, lift
+from ...trade.lifting import TRESTLES, Lift, lift, tipped_up, to_the_wall
 from ..looks import Desk
 from ..naming import plural, printed_units
-
-TRESTLES = 800.0  # high: from where things are picked up
-
 
 # --- a board, and the piece ----------------------------------------------------------------------------
 
@@ -37,8 +34,8 @@ def whole(desk: Desk) -> Lift | None:
     wide, high, deep = (b - a for a, b in zip(measures.low, measures.high, strict=True))
     long = max(wide, high)
     if desk.book.job.wall.hung:
-        return lift(mass, long, [(TRESTLES, TRESTLES), (max(y0, 0.0), y1)], reach=deep)
-    return lift(mass / 2, wide, [(0.0, deep)], reach=0.0)
+        return to_the_wall(mass, long, (y0, y1), deep)
+    return tipped_up(mass, wide, deep)
 
 
 def known_mass(desk: Desk) -> float | None:

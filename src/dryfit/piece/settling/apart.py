@@ -14,6 +14,9 @@ is begun so: nothing is together yet that must be turned.
 Where there is a choice, what slides along its glue is taken after what does not, and what touches nothing last of
 all, so that it lies there from the start.
 
+On the wall (`barred` is given) nothing is turned over, and besides bodies the room stands in the way: behind them
+the wall, below the floor, the ceiling and the side walls as far as they are known. What it shuts it shuts for good.
+
 Bodies are numbered; sets of them are the bits of an integer.
 """
 
@@ -152,7 +155,13 @@ class Shut:
         return found
 
 
-def take_apart(graph: Blocking, bodies: int, order: Sequence[int], turned: Sequence[int] | None = None) -> Apart:
+def take_apart(
+    graph: Blocking,
+    bodies: int,
+    order: Sequence[int],
+    turned: Sequence[int] | None = None,
+    barred: Sequence[int] | None = None,
+) -> Apart:
     """Take everything apart with as few turns as may be.
 
     Args:
@@ -160,10 +169,12 @@ def take_apart(graph: Blocking, bodies: int, order: Sequence[int], turned: Seque
         bodies: the set to take apart.
         order: who goes first where there is a choice.
         turned: the same while the wall edges face up; as `order` if left out.
+        barred: of each body the directions that the room shuts to it, as a set, where the piece is taken apart at its
+            wall; it lies on the floor if this is left out.
     """
     orders = {FRONT: order, WALLWARD: order if turned is None else turned}
-    front = _Run(graph, orders).whole(bodies, FRONT)
-    if front.turns == 0:
+    front = _Run(graph, orders, barred).whole(bodies, FRONT)
+    if front.turns == 0 or barred is not None:
         return front
     wallward = _Run(graph, orders).whole(bodies, WALLWARD)
     return min(front, wallward, key=lambda apart: (apart.turns, apart.together))
@@ -205,8 +216,10 @@ class _Ready:
 class _Run:
     """One taking apart, from one side on."""
 
-    def __init__(self, graph: Blocking, orders: Mapping[int, Sequence[int]]) -> None:
-        self.graph, self.orders = graph, orders
+    def __init__(
+        self, graph: Blocking, orders: Mapping[int, Sequence[int]], barred: Sequence[int] | None = None
+    ) -> None:
+        self.graph, self.orders, self.barred = graph, orders, barred
 
     def whole(self, bodies: int, side: int) -> Apart:
         moves: list[Taken] = []
@@ -215,7 +228,7 @@ class _Run:
         ready = {side: _Ready(self.orders[side], bodies) for side in (FRONT, WALLWARD)}
         while bodies & (bodies - 1):
             move = self.one(bodies, side, ready[side])
-            if move is None:
+            if move is None and self.barred is None:
                 move = self.one(bodies, -side, ready[-side])
                 if move is not None:
                     side, turns = -side, turns + 1
@@ -231,7 +244,7 @@ class _Run:
                 for each in ready.values():
                     each.wake(self.graph.around(body) & bodies)
             if move.grouped:
-                apart = self.whole(move.movers, FRONT)
+                apart = _Run(self.graph, self.orders).whole(move.movers, FRONT)  # by itself, on the floor
                 moves.extend(apart.moves)
                 locked.extend(apart.locked)
                 turns += apart.turns
@@ -274,8 +287,9 @@ class _Run:
     def ways_out(self, body: int, bodies: int, side: int) -> Iterator[Taken]:
         """Moves of a body in whose way nothing is known to stand, but those to the side that faces down."""
         graph, rest = self.graph, bodies & ~(1 << body)
+        shut = self.barred[body] if self.barred is not None else 0
         for way in graph.open(body, rest):
-            if graph.sides[way] != -side:
+            if graph.sides[way] != -side and not shut >> way & 1:
                 yield Taken(1 << body, rest, way, graph.sides[way])
 
     def unlocking(self, bodies: int, side: int, idle: Sequence[int]) -> list[Taken]:
@@ -286,7 +300,8 @@ class _Run:
             rest = bodies & ~(1 << body)
             for way in graph.open(body, rest & ~alone):
                 blocked = graph.blockers(way, body) & rest
-                if blocked and graph.sides[way] != -side and not graph.cost(way, body, rest):
+                shut = self.barred is not None and self.barred[body] >> way & 1
+                if blocked and graph.sides[way] != -side and not shut and not graph.cost(way, body, rest):
                     found |= blocked
         return [move for body in idle if found >> body & 1 for move in self.ways_out(body, bodies, side)]
 
@@ -320,9 +335,15 @@ class _Run:
             blockers = {body: self.graph.blockers(way, body) & bodies for body in bits(bodies)}
             for body in blockers:
                 reached = spread(1 << body, blockers)
-                if reached != bodies and 2 * reached.bit_count() <= bodies.bit_count():
+                if reached != bodies and self.may_move(reached, bodies, way):
                     found.add((reached, way))
         return found
+
+    def may_move(self, reached: int, bodies: int, way: int) -> bool:
+        """Whether it is this set that moves off the others: the smaller one, and on the wall not into the room."""
+        if self.barred is None:
+            return 2 * reached.bit_count() <= bodies.bit_count()
+        return not any(self.barred[body] >> way & 1 for body in bits(reached))
 
 
 def spread(start: int, blockers: dict[int, int]) -> int:
@@ -337,27 +358,29 @@ def spread(start: int, blockers: dict[int, int]) -> int:
     return reached
 
 
-def locks(graph: Blocking, locked: Sequence[int], order: Sequence[int]) -> tuple[int, ...]:
-    """Smallest sets that are locked by themselves, none of them touching another."""
+def locks(
+    graph: Blocking, locked: Sequence[int], order: Sequence[int], barred: Sequence[int] | None = None
+) -> tuple[int, ...]:
+    """Smallest sets that are locked by themselves, none of them touching another; `barred` as in `take_apart`."""
     found: list[int] = []
     waiting = list(locked)
     while waiting:
         bodies = waiting.pop(0)
-        smallest = _smallest(graph, bodies, order)
+        smallest = _smallest(graph, bodies, order, barred)
         found.append(smallest)
-        waiting.extend(_left(graph, bodies & ~smallest, order))
+        waiting.extend(_left(graph, bodies & ~smallest, order, barred))
     return tuple(sorted(found))
 
 
-def _smallest(graph: Blocking, bodies: int, order: Sequence[int]) -> int:
+def _smallest(graph: Blocking, bodies: int, order: Sequence[int], barred: Sequence[int] | None) -> int:
     """Leave out one after another: what is locked without it stays out."""
     for body in bits(bodies):
         if bodies & (1 << body):
-            left = _left(graph, bodies & ~(1 << body), order)
+            left = _left(graph, bodies & ~(1 << body), order, barred)
             if left:
                 bodies = min(left, key=lambda item: (item.bit_count(), item))
     return bodies
 
 
-def _left(graph: Blocking, bodies: int, order: Sequence[int]) -> tuple[int, ...]:
-    return _Run(graph, {FRONT: order, WALLWARD: order}).whole(bodies, FRONT).locked
+def _left(graph: Blocking, bodies: int, order: Sequence[int], barred: Sequence[int] | None = None) -> tuple[int, ...]:
+    return _Run(graph, {FRONT: order, WALLWARD: order}, barred).whole(bodies, FRONT).locked

@@ -27,11 +27,11 @@ from ...joints.screws.wall import is_masonry, is_timber
 from ...piece.model import WALL, Joint, Piece
 from ...places import Cure, Edit, Path, Where
 from ...sentences import Length, Name, On, Sentence, Several, Step, Value, Words, say
-from ...shop.model import Shop
 from ...shop.tools import Ability, Lack, Need, Process, tool_for_needs
 from ...study.base import Scene, Study, Work
 from ...study.registry import register
 from ...trade.screws import LONG_BITS, PLUG_CUTTERS, Screw, figure, next_of
+from ..hanging.result import Hanging
 from . import chance as chances
 from .result import CableZone, Marked, MarkedBody, Marking, Marks, Near, Stray
 from .zones import CABLES, IN_STUD, NEAR, SOURCES, CablesTable, off, zones_of
@@ -147,6 +147,7 @@ class MarkingStudy(Study[MarkingValue, Marks]):
     codes = (MISS, BARE, BINDS, CABLE, DEEP, NO_BIT)
     asks = "how the wall is marked and drilled"
     result = Marks
+    needs = (Hanging,)
     owns = (CABLES,)
 
     def concerns(self, piece: Piece) -> bool:
@@ -155,7 +156,8 @@ class MarkingStudy(Study[MarkingValue, Marks]):
 
     def reads(self, scene: Scene) -> MarkingValue | NotChecked:
         """Copy the chains of all screws, and the bands of the wall."""
-        rows = tuple(row for joint in scene.piece.joints for row in _row(joint, scene.piece, scene.shop))
+        apart = scene.earlier(Hanging).way == "wall"
+        rows = tuple(row for joint in scene.piece.joints for row in _row(joint, scene, apart=apart))
         if not rows and scene.piece.is_fixed:
             return unanswered(self.name, "no screws go into the wall")
         table = scene.one(CABLES) or CablesTable.model_construct()
@@ -211,8 +213,9 @@ class MarkingStudy(Study[MarkingValue, Marks]):
 # --- reading ---------------------------------------------------------------------------------------
 
 
-def _row(joint: Joint, piece: Piece, shop: Shop) -> Iterator[Bored]:
-    """The holes of a fixing by screws; nothing of another."""
+def _row(joint: Joint, scene: Scene, *, apart: bool) -> Iterator[Bored]:
+    """The holes of a fixing by screws, nothing of another; `apart`: whether it is put together on the wall."""
+    piece, shop = scene.piece, scene.shop
     options, plan = joint.options, plan_of(joint)
     if joint.meeting.b.body != WALL or plan is None or not isinstance(options, LongScrewOptions):
         return
@@ -225,7 +228,7 @@ def _row(joint: Joint, piece: Piece, shop: Shop) -> Iterator[Bored]:
     yield Bored(
         fixing=joint.key[0],
         board=side.body,
-        body=piece.history.carried(side.body) if piece.history.on_site else "",
+        body=piece.history.carried(side.body) if apart else "",
         way=way,
         pilot_first=options.pilot_first,
         aimed=options.aimed,

@@ -15,7 +15,7 @@ from typing import Any
 from ...findings import Finding, NotChecked, Severity, declare
 from ...geometry.frames import Vec
 from ...piece.facts import paired
-from ...piece.parts import ends_on_face
+from ...piece.parts import corners_of
 from ...places import Where
 from ...sentences import Name, Words, say
 from ...study.base import Pace, Scene, Study, Work
@@ -145,12 +145,6 @@ def _part(scene: Scene, part: Any, hidden: Mapping[str, float]) -> PartMeasure:
     board = part.board
     timber = scene.job.timbers[board.timber]
     kg_m3, source, unknown = _density(timber.species, timber.thickness)
-    corners = tuple(
-        board.frame.place((a, face * board.thickest / 2, d))
-        for face in (-1, 1)
-        for a in ends_on_face(part, face)
-        for d in (0.0, board.depth)
-    )
     return PartMeasure(
         name=part.id,
         timber=board.timber,
@@ -162,7 +156,7 @@ def _part(scene: Scene, part: Any, hidden: Mapping[str, float]) -> PartMeasure:
         surface_mm2=scene.surface_mm2(part.id),
         hidden_mm2=hidden.get(part.id, 0.0),
         centroid=board.frame.place(scene.centroid(part.id)),
-        corners=corners,
+        corners=corners_of(part),
     )
 
 

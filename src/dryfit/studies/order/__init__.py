@@ -8,26 +8,32 @@ Assumes             Rigid parts at their finished sizes; straight moves only, on
 Source              Geometry: exact sweeps of the cuts' own shapes. Penetration to 0.02 mm is contact.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import pairwise
 from typing import Any
 
 from ...asking import unanswered
 from ...findings import Finding, NotChecked, Severity, declare
 from ...geometry.bodies import PartShape
 from ...job.model import JointSpec, Unit
+from ...piece.contradictions import BEFORE_SUPPORT, FROM_BEHIND
 from ...piece.history import place_in_words
 from ...piece.kinds import JointKind
 from ...piece.meetings import name_order, pair_key
 from ...piece.model import Board, Joint, Part, Piece, Touch
-from ...piece.parts import stock_of
+from ...piece.parts import corners_of, stock_of
+from ...piece.room import is_floor
+from ...piece.setout import TOUCHING
 from ...piece.settling.locks import LOCKED
 from ...places import Cure, Edit, Pair, Path, Plain, Where
-from ...sentences import Count, Name, Several, Value, say
+from ...sentences import Count, Name, Several, Value, Words, say
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
 from .joints import Easing, JointValue
-from .plan import BoardValue, plan
-from .result import Order, Refused, StagePlan
+from .plan import plan
+from .result import Barred, Bound, Order, Refused, StagePlan, barred_in_words
+from .staging import BoardValue
+from .standing import WallValue
 from .value import OrderValue
 
 NO_ORDER = declare(
@@ -38,6 +44,10 @@ TURNED = declare("turned-over", "The piece must be turned over while it is put t
 NOT_IN_PLACE = declare(
     "place-not-kept", "Something cannot be put in at the place on the wall that the job gives it: others bar its way."
 )
+BARRED = declare(
+    "no-order-on-the-wall",
+    "Where the piece hangs, something cannot be put in at its place: what hangs already or the room is in its way.",
+)
 OVERLAPPING = declare("no-order-while-overlapping", "No order is worked out while parts take up the same space.")
 
 
@@ -46,10 +56,10 @@ class OrderStudy(Study[OrderValue, Order]):
     """The order of assembly."""
 
     name = "order"
-    codes = (NO_ORDER, TURNED, OVERLAPPING, NOT_IN_PLACE)
+    codes = (NO_ORDER, TURNED, OVERLAPPING, NOT_IN_PLACE, BARRED)
     takes_up = (LOCKED,)
     asks = "in what order it goes together"
-    version = 2
+    version = 3
     result = Order
     pace = Pace.REST
     guards = True
@@ -65,6 +75,7 @@ class OrderStudy(Study[OrderValue, Order]):
         boards = {board.name for board in piece.boards}
         told = tuple(tuple(sorted(found.where.boards)) for found in piece.findings if found.code == LOCKED)
         joints = [joint for joint in piece.joints if set(joint.key) <= boards]
+        stages = (found for found in piece.findings if found.code in (FROM_BEHIND, BEFORE_SUPPORT))
         crossing = {
             side.body
             for joint in joints
@@ -97,16 +108,20 @@ class OrderStudy(Study[OrderValue, Order]):
                 for joint in joints
             ),
             told=tuple(tuple(sorted(finding.where.boards)) for finding in piece.findings if finding.code == "locked"),
+            wall=_wall(scene, joints),
+            told_behind=tuple(found.where.boards for found in stages),
         )
 
     def run(self, value: OrderValue, work: Work) -> Order:
         """Plan all stages."""
-        return plan(value.parts, value.boards, value.units, value.joints, dict(value.places), work.step)
+        places = dict(value.places)
+        return plan(value.parts, value.boards, value.units, value.joints, places, value.wall, work.step)
 
     def findings(self, value: OrderValue, result: Order) -> tuple[Finding, ...]:
         """What is locked and not said yet; turns of the piece; no order where parts overlap."""
         found = [_locked(lock, stage) for stage in result.stages for lock in stage.locked if not _told(lock, value)]
         found += [_not_in_place(one, dict(value.tables)) for one in result.refused]
+        found += _barred(value, result)
         if result.overlaps:
             found.append(_overlapping(result.overlaps))
         elif result.turns and not result.locked:
@@ -134,6 +149,42 @@ class OrderStudy(Study[OrderValue, Order]):
             what = say("when {} {} in", names, "goes" if len(gone) == 1 else "go")
             locked.append(NotChecked(study=self.name, what=what, why="nothing is left of it", where=Where(boards=gone)))
         return tuple(locked)
+
+
+def _wall(scene: Scene, joints: Iterable[Joint]) -> WallValue | None:
+    """The wall at which it is put up; None where nothing says that it hangs.
+
+    A board is carried alone, or in what it is glued up in: its unit, and where it all goes together in the shop
+    whatever glue holds to it.
+    """
+    job, history = scene.piece.job or scene.job, scene.piece.history
+    fixed = tuple(name for name, life in history.lives.items() if life.hung)
+    asked = any(life.place is not None for life in history.lives.values())
+    if not history.hangs:
+        return None
+    body = {board.name: board.name for board in scene.piece.boards}
+    sticks = [pair for unit in scene.piece.units for pair in pairwise(unit.boards)]
+    if not history.on_site:
+        sticks += [joint.key for joint in joints if joint.glued]
+    for one, other in sticks:
+        if one in body and other in body and body[one] != body[other]:
+            gone, kept = body[other], body[one]
+            body = {name: kept if own == gone else own for name, own in body.items()}
+    carried: dict[str, list[str]] = {}
+    for name, own in body.items():
+        carried.setdefault(own, []).append(name)
+    lows = [min(y for _, y, _ in corners_of(part)) for part in scene.piece.parts]
+    wall = job.wall
+    room: list[tuple[Bound, float]] = [("wall", 0.0)]
+    if is_floor(wall, lows) or (wall.ceiling is not None and min(lows, default=0.0) > -TOUCHING):
+        room.append(("floor", 0.0))
+    bounds: tuple[tuple[Bound, float | None], ...] = (
+        ("ceiling", wall.ceiling),
+        ("left wall", wall.left),
+        ("right wall", wall.right),
+    )
+    room += [(bound, place) for bound, place in bounds if place is not None]
+    return WallValue(room=tuple(room), bodies=tuple(map(tuple, carried.values())), fixed=fixed, asked=asked)
 
 
 def _shape(part: Part) -> PartShape:
@@ -229,6 +280,39 @@ def _not_in_place(refused: Refused, tables: Mapping[str, Path]) -> Finding:
             Cure(label=leave, edits=(Edit(action="remove", path=(*path, key)),)) for key in ("place", "last") if path
         ),
     )
+
+
+def _barred(value: OrderValue, result: Order) -> Iterator[Finding]:
+    """What the job asks for on the wall and cannot be done there, where nothing else has said so."""
+    up = result.wall
+    if up is None or not up.asked or result.refused:
+        return
+    tables = dict(value.tables)
+    for one in up.barred:
+        there = {*one.parts, *one.bar.parts, *(name for key in one.bar.joints for name in key)}
+        if not any(set(pair) <= there for pair in value.told_behind):
+            yield _not_on_the_wall(one, tables)
+
+
+def _not_on_the_wall(barred: Barred, tables: Mapping[str, Path]) -> Finding:
+    bar, path = barred.bar, tables.get(barred.parts[0], ())
+    joints = tuple(say("its joint with {}", Name(_other(key, barred.parts))) for key in bar.joints)
+    remedy: Words = barred.cure.label if barred.cure else "put it in before, or make its joint another way"
+    return Finding(
+        code=BARRED,
+        severity=Severity.STOP,
+        where=Where(
+            boards=(*barred.parts, *bar.parts), joint=bar.joints[0] if len(bar.joints) == 1 else None, path=path
+        ),
+        says=barred_in_words(barred) if not joints else say("{} ({})", barred_in_words(barred), Several(joints)),
+        remedy=remedy,
+        source="geometry",
+        cures=(barred.cure,) if barred.cure else (),
+    )
+
+
+def _other(key: Pair, parts: tuple[str, ...]) -> str:
+    return next(name for name in key if name not in parts)
 
 
 def _turned(result: Order) -> Finding:

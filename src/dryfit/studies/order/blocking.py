@@ -347,17 +347,25 @@ class Stage(Bodies):
         firsts = self._asked[side]
         for part in moved:
             firsts &= ground.tied.open(part, others) & ground.cramped.open(part, others)
-        first_hit = self._swept(moved, others) if firsts else None
+        first_hit = self.until_met(moved, self._swept(moved, others)) if firsts else None
         for way in self.in_order(body, firsts):
             assert first_hit is not None
             direction = ground.directions[way]
             for distance in self._stops(movers, rest, direction, first_hit(direction, NOWHERE)):
                 offset = (direction[0] * distance, direction[1] * distance, direction[2] * distance)
-                thens = ground.clear_of_contacts(moved, others, self._asked[side], offset)
+                thens = ground.clear_of_contacts(moved, others, self.ways_off(body, side), offset)
                 for then in self.in_order(body, thens):
                     if first_hit(ground.directions[then], offset) == math.inf:
                         return way, distance, then
         return None
+
+    def ways_off(self, body: int, side: int) -> int:
+        """The directions that a body may take for good, while that side faces up."""
+        return self._asked[side]
+
+    def until_met(self, movers: list[int], met: Callable[[Vec, Vec], float]) -> Callable[[Vec, Vec], float]:
+        """Distance until the movers meet anything at all, from that until they meet what is to stay."""
+        return met
 
     def _swept(self, movers: list[int], others: int) -> Callable[[Vec, Vec], float]:
         """Distance until the movers hit anything, by direction and offset; pairs are laid out once while few."""

@@ -22,7 +22,7 @@ from .result import Locked
 
 def locked_set(stage: Stage, bodies: int, called: Callable[[int], Sentence], units: Mapping[int, Unit]) -> Locked:
     """Say what is locked and what would free it; `units` by the number of their body."""
-    freed = _changed(stage, bodies, one_joint) or _opened(stage, bodies, units) or _changed(stage, bodies, one_board)
+    freed = changed(stage, bodies, one_joint) or _opened(stage, bodies, units) or changed(stage, bodies, one_board)
     return Locked(
         parts=tuple(stage.ground.names[part] for part in bits(stage.parts(bodies))),
         says=called(bodies),
@@ -45,13 +45,13 @@ def _waits(
     )
 
 
-def _changed(stage: Stage, bodies: int, tries: Tries) -> tuple[Pair, Cure] | None:
-    """The cheapest change of joints, and the first of them."""
+def changed(stage: Stage, bodies: int, tries: Tries, barred: Sequence[int] | None = None) -> tuple[Pair, Cure] | None:
+    """The cheapest change of joints, and the first of them; `barred` by the room, where it is put up on the wall."""
     inside = list({joint.key: joint for joint, _ in stage.between(bodies, bodies)}.values())
     keys = [joint.key for joint in inside]
     for changes in tries(keys, [len(joint.easings) for joint in inside]):
         chosen = [(inside[joint], inside[joint].easings[ease]) for joint, ease in changes]
-        if not take_apart(_Eased(stage, chosen), bodies, list(bits(bodies))).locked:
+        if not take_apart(_Eased(stage, chosen), bodies, list(bits(bodies)), barred=barred).locked:
             label = say("{}", Several(tuple(easing.cure.label for _, easing in chosen)))
             cure = Cure(label=label, edits=tuple(e for _, easing in chosen for e in easing.cure.edits))
             return chosen[0][0].key, cure
@@ -93,6 +93,9 @@ class _Eased(Bodies):
                 eased[pair] = ground.blocked.every & ~leaves
         super().__init__(ground, stage.bodies, eased)
         self.stage = stage
+        for body, others in stage.first_out.items():
+            for other in bits(others):
+                self._shut.add(body, other, self._shut.every)
 
     def open(self, body: int, rest: int) -> Iterator[int]:
         """The shortest way out as in the stage first."""

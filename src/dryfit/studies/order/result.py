@@ -1,4 +1,4 @@
-"""The order of assembly as others read it: stages, steps, moves, and what is locked."""
+"""The order of assembly as others read it: stages, steps, moves, what is locked; and the order on the wall."""
 
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
@@ -6,9 +6,12 @@ from typing import Literal, TypeAlias
 from ...geometry.frames import Vec
 from ...job.model import Turn
 from ...places import Cure, Pair
-from ...sentences import Sentence, Words
+from ...sentences import Sentence, Several, Value, Words, say
 
 Place: TypeAlias = Literal["shop", "site"]
+From: TypeAlias = Literal["front", "above", "below", "left", "right", "behind"]  # as seen from the room
+Hold: TypeAlias = Literal["fixings", "floor", "joints", "hands"]
+Bound: TypeAlias = Literal["wall", "floor", "ceiling", "left wall", "right wall"]  # of the room
 PROOF = "for straight moves"
 SLIDE = 30.0  # mm along a glued face that still leave glue on it (common practice)
 
@@ -104,6 +107,85 @@ class StagePlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WallStep:
+    """One thing that is put up: a unit, a loose board, or several that only move together.
+
+    Attributes:
+        step: as in any stage: `parts` move, `onto` are the ids of all that stands there then, `legs` is the way in, in
+            the order of doing, the last of them home; `joints` and `cuts` it closes. Nothing is turned; every step has
+            a way, from in front of all that it passes.
+        comes: from where it goes home, by its last leg.
+        along: ids of the parts that it is slid along on that leg; empty where it is only brought to its place.
+        held: what holds it once it is there: its own fixings, the floor, what it is joined to (which is itself held),
+            or nobody but hands until more is in.
+        holding: ids of the parts that hands hold meanwhile: what is to hold them is not there yet when this goes in.
+        low, high: corners of the box that it needs on its way, from where it is free of what stands there.
+        on_wall: False where it is put together on the floor, to go up as one with others in a later step.
+    """
+
+    step: Step
+    comes: From
+    along: tuple[str, ...]
+    held: Hold
+    holding: tuple[str, ...]
+    low: Vec
+    high: Vec
+    on_wall: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """What stands in the way of something on one way in.
+
+    Attributes:
+        comes: from where it would go home that way, along `direction`.
+        room: what of the room is in its way; `others`, in words, and `parts`, their ids, what of the piece is.
+        joints: those of its joints that let it go home along that way and not from the opposite side.
+    """
+
+    comes: From
+    direction: Vec
+    room: tuple[Bound, ...]
+    others: tuple[Sentence, ...]
+    parts: tuple[str, ...]
+    joints: tuple[Pair, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Barred:
+    """Something that cannot be put in on the wall when its turn comes: `says` it in words, `parts` are its ids.
+
+    Attributes:
+        bar: the way in on which least is in its way.
+        cure: a change that helps; None where none was found.
+    """
+
+    says: Sentence
+    parts: tuple[str, ...]
+    bar: Bar
+    cure: Cure | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnTheWall:
+    """How it goes together where it hangs, what is hung first standing there for all that follows.
+
+    Attributes:
+        bodies: what is carried as one: ids of the parts of each unit, and of each loose board.
+        steps: in order, all that is put up; empty where it cannot be.
+        barred: why it cannot; the smallest sets in each other's way and the room's.
+        room: what bounds the room as far as the job says, each with its place in mm.
+        asked: whether the job itself gives places in this order, so that it is the maker's word.
+    """
+
+    bodies: tuple[tuple[str, ...], ...]
+    steps: tuple[WallStep, ...]
+    barred: tuple[Barred, ...]
+    room: tuple[tuple[Bound, float], ...]
+    asked: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
     """How it goes together.
 
@@ -112,6 +194,8 @@ class Order:
         turns: of the piece in its last stage.
         overlaps: pairs of parts that take up the same space: nothing is said of an order then.
         refused: places on the wall that cannot be kept; the order is then without them.
+        wall: the order on the wall, the piece standing at it from the first step; None for a piece that does not hang,
+            and where parts overlap.
         proof: what is proved by it.
     """
 
@@ -119,9 +203,25 @@ class Order:
     turns: int
     overlaps: tuple[Pair, ...]
     refused: tuple[Refused, ...] = ()
+    wall: OnTheWall | None = None
     proof: str = PROOF
 
     @property
     def locked(self) -> tuple[Locked, ...]:
         """Everything that is locked, in any stage."""
         return tuple(lock for stage in self.stages for lock in stage.locked)
+
+
+def barred_in_words(barred: Barred) -> Sentence:
+    """Why something cannot be put in on the wall: from where it would have to come, and what is in its way there."""
+    bar = barred.bar
+    things: tuple[Value, ...] = (*(say("the {}", bound) for bound in bar.room), *bar.others)
+    where = {"front": "the front", "left": "the left", "right": "the right"}.get(bar.comes, bar.comes)
+    many = len(things) > 1
+    return say(
+        "{} cannot be put in on the wall: it would have to come from {}, and {} {} in its way",
+        barred.says,
+        where,
+        Several(things),
+        "are" if many else "is",
+    )

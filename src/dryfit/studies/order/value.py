@@ -6,7 +6,8 @@ from ...geometry.bodies import PartShape
 from ...job.model import Turn, Unit
 from ...places import Path
 from .joints import JointValue
-from .plan import BoardValue
+from .staging import BoardValue
+from .standing import WallValue
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,6 +18,8 @@ class OrderValue:
         places: in the order on the wall, by board, as far as the job says.
         tables: of the job file, by the board that has its place there.
         told: sets of boards that settling has found locked.
+        wall: at which it is put up; None for a piece that does not hang.
+        told_behind: boards of which the set-out says already that one comes from behind, or before what it stands on.
     """
 
     parts: tuple[PartShape, ...]
@@ -26,3 +29,5 @@ class OrderValue:
     tables: tuple[tuple[str, Path], ...]
     joints: tuple[JointValue, ...]
     told: tuple[tuple[str, ...], ...]
+    wall: WallValue | None = None
+    told_behind: tuple[tuple[str, ...], ...] = ()

@@ -1,17 +1,18 @@
 """Trueness: how far out of plumb and level may what hangs first be, for what comes later still to go in?
 
-What it works out   Of each step of the last stage, from the play of its joints after film, the lean at which what goes
+What it works out   Of each step on the wall, from the play of its joints after film, the lean at which what goes
                     in binds, one way and the other; how far one joint may be out of line; how much boards may differ
                     from front to back; and what a base leans that was measured by its diagonals.
-Assumes             What stands there racks as a rectangle does: level boards stay level, plumb ones lean alike. What is
-                    put in is rigid, its boards straight. Boards as thick as they are said to be; a coated board that is
-                    fatter on its arrises binds sooner. Half of a limit is used on site (common practice).
+Assumes             What is put together on the floor goes up as one, and nothing goes in later. What stands there racks
+                    as a rectangle does: level boards stay level, plumb ones lean alike. What is put in is rigid, its
+                    boards straight, as thick as they are said to be; coated they are fatter on their arrises and bind
+                    sooner. Half of a limit is used on site (common practice).
 Source              Geometry: `racking.py`, a linear programme over all walls. Errors of a level: three
                     pages on their accuracy.
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Annotated
 
@@ -28,7 +29,9 @@ from ...places import Path, Where
 from ...sentences import Length, Name, On, Sentence, Several, Step, Words, say
 from ...study.base import Scene, Study, Work
 from ...study.registry import register
-from ..order.result import Order, StagePlan
+from ..hanging.result import Hanging
+from ..order.result import Order
+from ..order.result import Step as Going
 from .racking import Slot, diagonals_differ, lean_of, limits
 from .result import Entering, Trueness
 
@@ -94,7 +97,7 @@ class TruenessStudy(Study[TruenessValue, Trueness]):
     codes = (RACKED, FINER)
     asks = "how true it must hang"
     result = Trueness
-    needs = (Order,)
+    needs = (Order, Hanging)
     owns = (DIAGONALS,)
     guards = True
 
@@ -104,11 +107,11 @@ class TruenessStudy(Study[TruenessValue, Trueness]):
 
     def reads(self, scene: Scene) -> TruenessValue | NotChecked:
         """Copy the slots of each step."""
-        concerned, stage = self.concerns(scene.piece), _last(scene.earlier(Order))
-        if concerned and stage is None:
+        wall, way = scene.earlier(Order).wall, scene.earlier(Hanging).way
+        if way is None and self.concerns(scene.piece):
             return unanswered(self.name, "no order of putting together is worked out")
         left_out: dict[str, None] = {}
-        found = _steps(stage, scene, left_out) if concerned and stage is not None else ()
+        found = _steps((one.step for one in wall.steps), scene, left_out) if wall is not None and way == "wall" else ()
         steps = tuple(step for step in found if step.slots)
         table = scene.one(DIAGONALS)
         fixed = frozenset(one.board for one in scene.job.fixings)
@@ -153,14 +156,8 @@ class TruenessStudy(Study[TruenessValue, Trueness]):
 # --- reading ---------------------------------------------------------------------------------------
 
 
-def _last(order: Order) -> StagePlan | None:
-    """The stage in which the piece itself goes together."""
-    stage = order.stages[-1] if order.stages else None
-    return stage if stage is not None and stage.steps else None
-
-
-def _steps(stage: StagePlan, scene: Scene, left_out: dict[str, None]) -> Iterator[Goes]:
-    for step in stage.steps:
+def _steps(steps: Iterable[Going], scene: Scene, left_out: dict[str, None]) -> Iterator[Goes]:
+    for step in steps:
         slots: list[Slot] = []
         base: dict[str, None] = {}
         joints, deep = 0, []
@@ -322,10 +319,10 @@ def _finer(entries: list[Entering]) -> Finding:
         severity=Severity.NOTE,
         where=Where(boards=tuple(name for one in entries for name in one.parts)),
         says=say(
-            "before {} goes in, what hangs may lean {} over {}; a level is out by {}",
-            goes,
+            "what hangs may lean {} over {} for {} to go in; a level is out by {} there",
             Length(bears, Step.FINE, On.DOWN),
             Length(entry.high, Step.WHOLE),
+            goes,
             Length(LEVEL * entry.high, Step.FINE),
         ),
         remedy="leave its screws a little loose, push it in, then tighten",

@@ -27,16 +27,21 @@ def put_in(seen: Scenery, step: Step) -> Act:
     """What goes in."""
     turned = step.up == "wall"
     wet = [key for key in step.joints if key in seen.glued]
-    held = [*_leading(seen.desk, step), *_facing(seen.desk, step, turned), _glue(seen, step, wet), *_coated(seen, step)]
+    held = [
+        *_leading(seen.desk, step),
+        *_facing(seen.desk, step, turned),
+        glue_said(seen, step, wet),
+        *coated(seen, step),
+    ]
     return Act(
         title=_done(seen, step, turned),
         says=" · ".join(held),
-        puts=tuple(_loose(seen, step)),
+        puts=tuple(loose_in(seen, step)),
         minds=tuple(_minds(seen, step))[:MINDS],
     )
 
 
-def _loose(seen: Scenery, step: Step) -> list[str]:
+def loose_in(seen: Scenery, step: Step) -> list[str]:
     """What goes in that is no board; glued and dry joints apart."""
     said = []
     for wet in (True, False):
@@ -120,7 +125,8 @@ def _side(direction: Vec, turned: bool) -> str:
     return way_words((x, 0.0, 0.0) if abs(x) > abs(y) else (0.0, y, 0.0), turned)
 
 
-def _glue(seen: Scenery, step: Step, wet: Sequence[Pair]) -> str:
+def glue_said(seen: Scenery, step: Step, wet: Sequence[Pair]) -> str:
+    """Where glue goes, or that it goes in dry."""
     if not wet:
         return "DRY"
     others = [name for key in wet for name in key if name not in step.parts]
@@ -128,7 +134,7 @@ def _glue(seen: Scenery, step: Step, wet: Sequence[Pair]) -> str:
     return f"{said} ({BARE})" if coated_before(seen.desk, (name for key in wet for name in key), wet) else said
 
 
-def _coated(seen: Scenery, step: Step) -> Iterator[str]:
+def coated(seen: Scenery, step: Step) -> Iterator[str]:
     """What of it is coated before it goes in, and whether its joints are."""
     early = coated_before(seen.desk, step.parts, step.joints)
     if early:
@@ -157,8 +163,7 @@ def _minds(seen: Scenery, step: Step) -> Iterator[str]:
         yield people
     if not lowered and len(step.parts) == 1 and (off := seen.off_floor(step.parts[0], step.up)) > AIR:
         yield f"Packing {depth(off)} under it."
-    if slid := _slid(seen, step):
-        yield f"It slides {position(slid)} along its glue: spread both faces thin, and be quick."
+    yield from slides(seen, step)
     if (lean := _aslant(step)) and not lowered:
         yield f"It goes in {lean}: pushed straight it binds."
     if len(step.joints) > 1:
@@ -189,6 +194,12 @@ def _people(mass: float, length: float, deep: float) -> str:
     if found.people is None:
         return f"{why}: too heavy for three people to put in by hand. Use a hoist."
     return f"{COUNTED[found.people]} people: {why}." if found.people > 1 else ""
+
+
+def slides(seen: Scenery, step: Step) -> Iterator[str]:
+    """That it slides along its glue, where it does so far."""
+    if slid := _slid(seen, step):
+        yield f"It slides {position(slid)} along its glue: spread both faces thin, and be quick."
 
 
 def _slid(seen: Scenery, step: Step) -> float:

@@ -33,6 +33,7 @@ class Hovering:
 
     Attributes:
         loose: small pieces that are let in, each with how far off its place it is drawn.
+        behind: bodies of the view that are no parts and stand behind them all, as a wall does.
     """
 
     desk: Desk
@@ -42,6 +43,7 @@ class Hovering:
     x0: float = 0.0
     y0: float = 0.0
     loose: Mapping[str, Vec] = field(default_factory=dict)
+    behind: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         deepest = max(board.depth for board in self.desk.book.piece.boards)
@@ -55,7 +57,7 @@ class Hovering:
 
     def fit(self, rooms: Sequence[Room]) -> int:
         """As large as it goes into one of these rooms; which one that is."""
-        boxes = [self.view.boxes[name] for name in self.scene.there]
+        boxes = [self.view.boxes[name] for name in (*self.scene.there, *self.behind)]
         boxes += [self.view.box(name, offset) for name, offset in self.away.items()]
         left, low, right, high = union_all([box(*one) for one in boxes]).bounds
         best, chosen = 0.0, 0
@@ -72,7 +74,7 @@ class Hovering:
         """Whether a room on the sheet is free of wood, with some air for letters."""
         scale, shift = [self.scale, -self.scale], [self.x0, self.y0]
         air = box(*room).buffer(NAME)
-        shapes = [self.view.flat[name].whole for name in self.scene.there]
+        shapes = [self.view.flat[name].whole for name in (*self.scene.there, *self.behind)]
         shapes += [self.view.silhouette(name, offset) for name, offset in self.away.items()]
         return not any(transform(shape, lambda points: points * scale + shift).intersects(air) for shape in shapes)
 
@@ -102,7 +104,7 @@ class Hovering:
 
     def _drawn(self) -> Iterator[Item]:
         """What lies there, the ways down, what comes in."""
-        for name in self.page.there:
+        for name in (*self.behind, *self.page.there):
             yield from self._lines(name, "break")
         for key in self.step.joints if self.step and self.step.legs else ():
             place = self.desk.book.piece.joint_by_key[key].meeting.frame.origin

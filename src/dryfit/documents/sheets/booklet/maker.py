@@ -48,7 +48,7 @@ def assembly(desk: Desk) -> Iterator[Draft | Apart]:
     count, failed = sum(not page.whole for page in pages(desk)), []
     for number, blocks in enumerate(bound(desk), 1):
         rooms = (space(A4, desk),) if len(blocks) == 1 else halves(desk)
-        items: list[Item] = [_rule(rooms[0])] if len(blocks) > 1 else []
+        items: list[Item] = [rule(rooms[0])] if len(blocks) > 1 else []
         there = []
         for one, room in zip(blocks, rooms, strict=True):
             first = blocks[0].page if one is not blocks[0] else None
@@ -79,7 +79,7 @@ def _title(blocks: Sequence[Block], count: int) -> str:
     return ", ".join([*([numbered] if steps else ()), *others])
 
 
-def _rule(upper: Space) -> Item:
+def rule(upper: Space) -> Item:
     """A fine line between the halves of a sheet."""
     y = upper.bottom + BETWEEN / 2
     return Stroke(points=((upper.left, y), (upper.right, y)), pen="dimension", layer="frame")
@@ -106,25 +106,36 @@ def views(desk: Desk) -> Mapping[str, Lying]:
     return found
 
 
-def placed(desk: Desk, one: Block, view: Lying, room: Space, above: Page | None = None) -> tuple[list[Item], list[str]]:
+def placed(
+    desk: Desk,
+    one: Block,
+    view: Lying,
+    room: Space,
+    above: Page | None = None,
+    *,
+    ends: bool = True,
+    behind: tuple[str, ...] = (),
+) -> tuple[list[Item], list[str]]:
     """One step: its head, what to mind, the picture with its letters; and what found no room, a fault.
 
     Args:
         above: the step above it on its sheet: what that says of both is not said again, where foot and top are, and
             what to mind; but how many people it takes is.
+        ends: whether foot and top are said at all.
+        behind: as in `Hovering`.
     """
     page = one.page
     assert page is not None, "a step"
     paper = Paper(over_own=True)
     top = _head(desk, paper, one, page, room)
-    picture = Hovering(desk, view, page)
+    picture = Hovering(desk, view, page, behind=behind)
     if page.after:
         found = waiting(desk, page.there, page.after)
         bodies = {
             name: marked(body, found.slits.get(name, ())) for name, body in view.bodies.items() if name in page.there
         }
         picture = Hovering(desk, Lying({**bodies, **found.pieces}, view.camera), page, loose=found.off)
-    ends = above is None or above.up != page.up
+    ends = ends and (above is None or above.up != page.up)
     minds = [said for said in page.act.minds if above is None or said not in above.act.minds or " people: " in said]
     words, at = _arranged(picture, minds, room, top, ENDS if ends else AROUND)
     paper.draw(shifted(words, *at))
@@ -149,13 +160,14 @@ def _arranged(
     words, high = _minds(minds, SIDE)
     picture.fit([(left, above, right, under)])
     sides, ends = (room.right - SIDE, room.left), (room.bottom - high, top + UNDER)
+    air = NAME if picture.behind else 0.0  # of a wall's edge, that no letter stands on, to the words beside it
     for x, y in product(sides, ends):
         if picture.leaves((x, y, x + SIDE, y + high)):
             return words, (x, y)
     lines, low = _minds(minds, room.wide)
     beside = (words, (sides[0], ends[0]))
     choices = [
-        ((left, above, sides[0], under), beside),
+        ((left, above, sides[0] - air, under), beside),
         ((left, above, right, under - low), (lines, (room.left, room.bottom - low))),
         ((left, above, right, under - high), beside),
     ]

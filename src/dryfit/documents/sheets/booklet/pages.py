@@ -26,6 +26,7 @@ class Page:
         step: the move, None where nothing moves.
         whole: whether the whole piece is moved, once it is together.
         after: work that is done when the glue has set, by the keys of its operations.
+        hung: whether it goes up on the wall, the piece standing at it.
     """
 
     act: Act
@@ -36,6 +37,7 @@ class Page:
     step: Step | None = None
     whole: bool = False
     after: tuple[str, ...] = ()
+    hung: bool = False
 
 
 def pages(desk: Desk) -> list[Page]:

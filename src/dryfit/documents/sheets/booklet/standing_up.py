@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterator
 
 from ....job.model import When
+from ....studies.hanging.result import Hanging
 from ....studies.measures.result import Measures
 from ....trade.lifting import LONG, SOURCE
 from ...looks import Desk
@@ -42,9 +43,20 @@ def standing_up(desk: Desk, up: Up) -> Act | None:
     return Act(
         title=f"{'Lift it to the wall' if job.wall.hung else 'Stand it up'}: {weighs}",
         says=f"{position(wide)} wide · {position(high)} high · {position(deep)} deep",
-        puts=(_people(desk, large=large or not job.wall.hung), _to_the_wall(desk), _finish(desk)),
+        puts=(_people(desk, large=large or not job.wall.hung), *_by_steps(desk), _to_the_wall(desk), _finish(desk)),
         minds=tuple(_minds(desk, high, deep, up)),
     )
+
+
+def _by_steps(desk: Desk) -> Iterator[str]:
+    """That it goes up in steps, where that asks for less, or the job says so."""
+    found = desk.book.found(Hanging)
+    if found is not None and found.way == "wall":
+        lifts = found.offers[1].lifts
+        heaviest = max((one.mass_kg or 0.0 for one in lifts), default=0.0)
+        mass = f", the heaviest {lifting.told_mass(heaviest)}" if heaviest else ""
+        steps = plural(len(lifts), "step")
+        yield f"It is not lifted whole: {steps} put it together on the wall{mass}, by the hanging book."
 
 
 def _people(desk: Desk, *, large: bool) -> str:
