@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 
+from ....sentences import On
 from ....studies.marking.result import Marks
 from ...display import Draft, Item, extent, shifted
 from ...lettering import printable
 from ...looks import Desk
-from ...naming import LEAST, position, scale_words
+from ...naming import LEAST, fine, position, scale_words
 from ...sheet import sheet
 from ...standard import A4, FIRST, SCALES
 from ..fixings.chain import Point, Zero, into_words, points, zero
@@ -77,11 +78,11 @@ def _told(desk: Desk, found: Sequence[Point], lines: Lines, marks: Marks | None)
                     Cell(text=printable(row.fixing)),
                     Cell(text=row.way),
                     Cell(text=strays(row)),
-                    Cell(text=f"{row.s:.2f}"),
+                    Cell(text=fine(row.s)),
                     Cell(text=position(row.hole)),
                     bold(hole(row.wanted)),
                     Cell(text=hole(row.slot)),
-                    Cell(text=hole(row.covers)),
+                    Cell(text=hole(row.covers, On.DOWN)),
                 )
                 for row in met
             ]

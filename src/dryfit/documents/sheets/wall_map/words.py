@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 
-from ....sentences import Voice
+from ....sentences import On, Step, Voice, on_its_side
 from ....studies.marking.result import MarkedBody, Marking, Marks
 from ...lettering import printable
-from ...naming import plural, position, width
+from ...naming import fine, plural, position, printed_units
 from ..page.prose import Run, strong
 
 LOOK = "Zones say where cables should be, not that there are none elsewhere."
@@ -89,9 +89,9 @@ def trying() -> Iterator[Sequence[Run]]:
 
 def strays(row: Marking) -> str:
     """What adds up, as printed: "0.3 + 0.8 + 0.4"; by their squares."""
-    return ", ".join(f"{stray.what} {width(stray.mm)}" for stray in row.strays) or "–"
+    return ", ".join(f"{stray.what} {fine(stray.mm)}" for stray in row.strays) or "–"
 
 
-def hole(size: float | None) -> str:
-    """A hole that is wanted, or a dash."""
-    return "–" if size is None else position(size)
+def hole(size: float | None, side: On = On.UP) -> str:
+    """A size that is wanted, never rounded to its wrong side; a dash where there is none."""
+    return "–" if size is None else position(on_its_side(size, Step.PLACE.size(printed_units()), side))
