@@ -107,11 +107,12 @@ class TruenessStudy(Study[TruenessValue, Trueness]):
 
     def reads(self, scene: Scene) -> TruenessValue | NotChecked:
         """Copy the slots of each step."""
-        wall, way = scene.earlier(Order).wall, scene.earlier(Hanging).way
-        if way is None and self.concerns(scene.piece):
+        concerned, way = self.concerns(scene.piece), scene.earlier(Hanging).way
+        if concerned and way is None:
             return unanswered(self.name, "no order of putting together is worked out")
         left_out: dict[str, None] = {}
-        found = _steps((one.step for one in wall.steps), scene, left_out) if wall is not None and way == "wall" else ()
+        wall = scene.earlier(Order).wall if concerned and way == "wall" else None
+        found = _steps((one.step for one in wall.steps), scene, left_out) if wall is not None else ()
         steps = tuple(step for step in found if step.slots)
         table = scene.one(DIAGONALS)
         fixed = frozenset(one.board for one in scene.job.fixings)
