@@ -58,7 +58,7 @@ def test_what_was_looked_at_stands_there_beside_many_stops(book, stops):
     page, said = first_sheet(replace(book, findings=(STOP,) * stops))
 
     assert said.count("Checked how boards meet and are joined; ") == 1
-    assert "how close the joints fit." in said
+    assert "how close the joints fit" in said
     assert faults(page) == []
 
 
