@@ -20,6 +20,7 @@ from dryfit.documents.bookjson import book_data
 from dryfit.documents.looks import Desk
 from dryfit.documents.sheets.booklet.pages import pages
 from dryfit.documents.sheets.gluing.maker import figures
+from dryfit.documents.sheets.wall_steps.maker import pages as wall_pages
 from dryfit.lengths import LengthUnit, cut_text, depth_text
 from dryfit.sentences import told as in_words
 from dryfit.studies.glue_up.result import GlueUp
@@ -158,11 +159,13 @@ def test_figures_along_a_board_are_true_while_a_hand_moves_it(open_job: Callable
     assert found == {book.printed(value) for value in book.along(first["title"])}
 
 
-def test_the_steps_on_the_slider_are_the_sheets_of_the_booklet(look_at: Callable[..., Opened]):
+def test_the_steps_on_the_slider_are_the_booklets_sheets_then_the_steps_on_the_wall(
+    look_at: Callable[..., Opened],
+):
     text = demo_text("record-wall")
     desk = Desk(build(read_job_text(text)))
-    sheets = pages(desk)
-    assert sheets[-1].whole, "the last brings it to its wall"
+    assert pages(desk)[-1].whole, "the last brings it to its wall"
+    sheets = [*pages(desk), *wall_pages(desk)]
     opened = look_at("record-wall")
     opened.page.get_by_role("button", name="Together").click()
     opened.page.get_by_role("slider", name="Order of assembly").wait_for(timeout=30_000)

@@ -14,6 +14,8 @@ import pypdfium2
 from dryfit.book import build, read_job_text
 from dryfit.documents.looks import Desk
 from dryfit.documents.sheets.booklet.pages import pages
+from dryfit.documents.sheets.wall_steps.maker import is_put_together_there
+from dryfit.documents.sheets.wall_steps.maker import pages as wall_pages
 from tests.web.served import NODE
 
 from .conftest import Opened
@@ -203,7 +205,9 @@ def test_the_order_runs_on_its_slider_and_each_part_goes_in(open_job: Opening):
     slider.wait_for(timeout=15_000)
     steps = int(slider.get_attribute("aria-valuemax"))
     book = build(read_job_text(opened.job.read_text(encoding="utf-8")))
-    assert steps == len(pages(Desk(book))), "as the booklet counts, its last sheet too"
+    desk = Desk(book)
+    there = wall_pages(desk) if is_put_together_there(desk) else []
+    assert steps == len(pages(desk)) + len(there), "as the booklet counts, its last sheet too; then those on the wall"
     words = set()
     slider.focus()
     for step in range(1, steps + 1):

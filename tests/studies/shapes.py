@@ -3,7 +3,8 @@
 from dryfit.geometry.bodies import PartShape
 from dryfit.geometry.frames import Frame
 from dryfit.geometry.shapes import half_space, prism
-from dryfit.studies.order.plan import BoardValue, plan
+from dryfit.studies.order.plan import plan
+from dryfit.studies.order.staging import BoardValue
 
 LEVEL = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))  # a along x, c up y, d out of the wall
 UPRIGHT = ((0.0, 1.0, 0.0), (-1.0, 0.0, 0.0), (0.0, 0.0, 1.0))

@@ -17,6 +17,7 @@ from dryfit.documents.bookjson import book_data
 from dryfit.documents.display import Text
 from dryfit.documents.looks import Desk
 from dryfit.documents.sheets.booklet.pages import pages
+from dryfit.documents.sheets.wall_steps.maker import pages as wall_pages
 from dryfit.documents.workshop import paper_sheets
 from dryfit.editing.assembling import assembly_of
 from tests.web.served import Window
@@ -52,6 +53,11 @@ def printed(desk):
     return [" ".join(item.text for item in display.items if isinstance(item, Text)) for _, display in sheets]
 
 
+def shown(desk):
+    """The sheets of the booklet, then the steps on the wall of the hanging book."""
+    return [*pages(desk), *wall_pages(desk)]
+
+
 def bare(text, desk):
     """Its figures, those of boards' names left out."""
     for name in sorted(desk.marks, key=len, reverse=True):
@@ -60,7 +66,7 @@ def bare(text, desk):
 
 
 def test_the_steps_are_the_booklets_sheets_with_their_figures(told, desk):
-    every = pages(desk)
+    every = shown(desk)
     assert told["why"] == ""
     assert len(told["steps"]) == len(every)
     for step, page in zip(told["steps"], every, strict=True):
@@ -139,17 +145,25 @@ def test_in_a_section_no_wood_lies_in_other_wood(told):
 
 def test_keys_are_told_where_they_wait_for_the_glue_and_screws_at_the_wall(told, desk):
     joints = {tuple(joint.key): joint for joint in desk.book.piece.joints}
-    for step, page in zip(told["steps"], pages(desk), strict=True):
+    for step, page in zip(told["steps"], shown(desk), strict=True):
         for ware in step["wares"]:
             joint = joints[tuple(ware["joint"])]
-            assert ("wall" in joint.key) == page.whole
+            assert ("wall" in joint.key) <= (page.whole or page.hung)
+            assert not page.whole or "wall" in joint.key
             if page.after:
                 assert set(joint.key) <= set(page.there)
-    screwed = {tuple(ware["joint"]) for ware in told["steps"][-1]["wares"]}
-    assert screwed == {key for key in joints if "wall" in key}
+    into_the_wall = [
+        (page.hung, tuple(ware["joint"]))
+        for step, page in zip(told["steps"], shown(desk), strict=True)
+        for ware in step["wares"]
+        if "wall" in ware["joint"]
+    ]
+    every = sorted(key for key in joints if "wall" in key)
+    assert sorted(key for hung, key in into_the_wall if not hung) == every, "lifted whole, all at the last sheet"
+    assert sorted(key for hung, key in into_the_wall if hung) == every, "on the wall, each as its board goes up"
     late = [
         ware["says"]
-        for step, page in zip(told["steps"], pages(desk), strict=True)
+        for step, page in zip(told["steps"], shown(desk), strict=True)
         if page.after
         for ware in step["wares"]
     ]

@@ -99,9 +99,8 @@ def _wares(desk: Desk, page: Page, closed: Iterable[Joint]) -> Iterator[WaresIn]
     else:
         joints = [joint for joint in closed if not loose.waits(joint, boards)]
         if page.hung:
-            joints += [
-                joint for joint in desk.book.piece.joints if WALL in joint.key and {*joint.key} & {*page.incoming}
-            ]
+            screwed = (joint for joint in desk.book.piece.joints if WALL in joint.key)
+            joints += [joint for joint in screwed if any(cut.body in page.incoming for cut in joint.cuts)]
     for joint in joints:
         said = [plural(ware.count, ware.what) for ware in KINDS[joint.kind].hardware(joint)]
         if said:
