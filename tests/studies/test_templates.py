@@ -244,4 +244,10 @@ def test_a_study_that_fails_in_any_method_is_told_in_words_and_data_and_what_nee
         assert f"{STUDIES[other].asks}: waits for {STUDIES[name].asks}" in said
     (found,) = [one for one in book.findings if one.code == "study-failed"]
     assert found.severity.value == ("stop" if STUDIES[name].guards else "warn")
-    assert set(data["studies"]) >= set(STUDIES) - {name, *waiting, "glue_up", "fits"}
+    assert set(data["studies"]) >= set(STUDIES) - {name, *later_than(name), "glue_up", "fits"}
+
+
+def later_than(name):
+    """All that wait for a study, and for these."""
+    found = {other.name for other in STUDIES.values() if STUDIES[name].result in other.needs}
+    return found.union(*(later_than(other) for other in found))

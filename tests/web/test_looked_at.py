@@ -77,15 +77,17 @@ def told(drawn, slow):
     return names
 
 
-SLOW = {"overlap", "measures", "order", "glue_up", "fits", "setups", "buying"}
+def slow_of(drawn):
+    """Questions about a piece that the page answers when the hand rests."""
+    return {"overlap"} | {name for name in STUDIES if concerns(name, drawn.piece)}
 
 
 def test_until_the_slow_work_has_answered_its_questions_wait(drawn, slow):
     slow.ask()
     assert slow.stands.stands == "working"
     checked, _, waits = told(drawn, slow)
-    assert waits == SLOW
-    assert checked.isdisjoint(SLOW)
+    assert waits == slow_of(drawn)
+    assert checked.isdisjoint(slow_of(drawn))
     assert "wood" in checked, "which needs no solids"
 
     slow.heard(HowFar(task=None, revision=7, done=0.5, what="order"))
@@ -93,7 +95,7 @@ def test_until_the_slow_work_has_answered_its_questions_wait(drawn, slow):
     slow.heard(book_of(NOW))
     assert slow.stands.stands == "answered"
     checked, _, waits = told(drawn, slow)
-    assert checked >= SLOW
+    assert checked >= slow_of(drawn)
     assert waits == set()
 
 
@@ -111,7 +113,7 @@ def test_what_was_answered_before_is_no_answer_for_what_is_drawn_now(drawn, slow
         assert slow.stands.stands == "working"
         assert slow.stands.done == 0.0
         assert slow.looked_at() is None
-        assert told(drawn, slow)[2] == SLOW
+        assert told(drawn, slow)[2] == slow_of(drawn)
         assert slow.findings()[1], "what was found then is marked as not up to date"
         assert slow.answered("order").stale
         slow.ask()
@@ -159,13 +161,9 @@ def test_how_far_a_study_is_is_told_by_itself(slow):
         slow.heard(StudyMade(study=study, revision=7, made=NOTHING_MADE, key="k", done=done, stands="working", why="",
                              result=None))  # fmt: skip
     assert {one.study: one.done for one in slow.studies()} == {
+        **dict.fromkeys(STUDIES, 0),
         "order": 0.25,
         "measures": 0.75,
-        "glue_up": 0,
-        "fits": 0,
-        "setups": 0,
-        "buying": 0,
-        "coating": 0,
     }
     assert slow.answered("order").why == "it is still being worked out"
     assert slow.answered("nonsense").why == "there is no such study"
@@ -201,7 +199,8 @@ def test_slow_work_that_stopped_leaves_its_questions_open_and_says_so(drawn, slo
     slow.heard(Ended(task=None, revision=0, why="the background work stopped"))
     assert slow.stands.stands == "stopped"
     _, left = states.looked_at(drawn, slow)
-    assert {one.study: one.why for one in left if one.study in SLOW} == dict.fromkeys(SLOW, slow.stands.says)
+    waits = slow_of(drawn)
+    assert {one.study: one.why for one in left if one.study in waits} == dict.fromkeys(waits, slow.stands.says)
     assert slow.stands.says.startswith("the background work stopped twice: ")
     assert not any(one.waits for one in left)
 

@@ -80,6 +80,7 @@ class LongScrew(JointKind[LongScrewOptions]):
             grip=made.grip,
             engagement=made.hold if made.hold_known else None,
             driver=made.driver,
+            marked="twist bit" if options.anchor or made.screw.kind == "machine" else "in place",
         )
 
     def hands(self, meeting: Meeting, options: LongScrewOptions) -> tuple[Hand, ...]:

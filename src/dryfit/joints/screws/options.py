@@ -55,3 +55,13 @@ class LongScrewOptions(Options):
         description="What takes the screw where it is no timber: the NAME of an [anchor.NAME], or a generic type as "
         'sold, such as "nylon plug 10x50", "hollow-wall anchor", "sleeve 8x40".',
     )
+    marked: Literal["in place", "punch", "brad point", "twist bit", "pencil", "measured"] | None = Field(
+        default=None,
+        description="How its places are found on the wall; left out: in place where timber takes the screw, else by a "
+        "twist bit turned in the board's own hole.",
+    )
+    pilot_first: bool = Field(default=True, description="Whether masonry is drilled thin first.")
+    aimed: Literal["by eye", "guided"] = Field(
+        default="by eye", description="How the hole in the wall is kept square to it."
+    )
+    may_turn: bool = Field(default=False, description="Whether what it holds need not hang level.")

@@ -64,6 +64,11 @@ def is_timber(into: str) -> bool:
     return _has(into, _TIMBER) and not _has(into, _STEEL)
 
 
+def is_masonry(into: str) -> bool:
+    """Whether the wall is drilled as stone is."""
+    return _has(into, _MASONRY)
+
+
 def is_studded(into: str) -> bool:
     """Whether there are studs in such a wall."""
     return _has(into, ("stud",))

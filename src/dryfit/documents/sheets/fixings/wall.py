@@ -21,10 +21,18 @@ NUMBER = 4  # steps away from its cross that a number may stand
 FIXINGS, STUDS = "fixings, from {}", "studs, their centres as the job has them: find them"
 
 
-def wall(desk: Desk, found: Sequence[Point], start: Zero, scale: float) -> Sequence[Item]:
-    """The drawing, the wall's origin at (0, 0)."""
-    picture, (left, right, top) = Picture(scale, 0.0, 0.0), _extent(desk, found, start)
+def wall(
+    desk: Desk, found: Sequence[Point], start: Zero, scale: float, *, level: float = 0.0, under: Sequence[Item] = ()
+) -> Sequence[Item]:
+    """The drawing, the wall's origin at (0, 0).
+
+    Args:
+        level: the height that heights are counted from; the floor, if it is left out.
+        under: what is drawn first, in the drawing's own place.
+    """
+    picture, (left, right, top) = Picture(scale, 0.0, 0.0), extent_of_wall(desk, found, start)
     paper = Paper()
+    paper.draw(under)
     paper.draw(_room(desk, [picture.at(p) for p in ((left, 0.0), (right, 0.0), (right, top))]))
     for stud in desk.book.job.wall.studs:
         (x, floor), (_, head) = picture.at((stud, 0.0)), picture.at((stud, top))
@@ -36,15 +44,16 @@ def wall(desk: Desk, found: Sequence[Point], start: Zero, scale: float) -> Seque
     for xs, says in ((places, FIXINGS.format(start.says)), (studs, STUDS)):
         if xs:
             dimension.put(paper, _along(picture, xs, start, says))
-    heights = _heights(desk, found, picture, left)
-    dimension.put(paper, heights)
+    heights = _heights(desk, found, picture, left, level)
+    if len(heights.marks) > 1:
+        dimension.put(paper, heights)
     placed = [_number(paper, point, picture) for point in found]
     if not all(placed):
-        paper.draw(_rows(found, heights, paper.right + ROW))
+        paper.draw(_rows(found, heights, paper.right + ROW, level))
     return paper.items
 
 
-def _extent(desk: Desk, found: Sequence[Point], start: Zero) -> tuple[float, float, float]:
+def extent_of_wall(desk: Desk, found: Sequence[Point], start: Zero) -> tuple[float, float, float]:
     """Left, right and top of the wall that is drawn."""
     room = desk.book.job.wall
     left, _, right, head = desk.bounds
@@ -86,22 +95,23 @@ def _along(picture: Picture, xs: Sequence[float], start: Zero, says: str) -> Dim
     return Dimension(way=(1.0, 0.0), marks=(datum, *marks), style="running", side=-1, weight="bold", says=says)
 
 
-def _heights(desk: Desk, found: Sequence[Point], picture: Picture, left: float) -> Dimension:
-    """Each row of fixings, from the floor up, with the letters of its boards."""
+def _heights(desk: Desk, found: Sequence[Point], picture: Picture, left: float, level: float) -> Dimension:
+    """Each row of fixings, from the floor or the level line up, with the letters of its boards."""
     rows: dict[str, tuple[float, list[str]]] = {}
     for point in sorted(found, key=lambda point: point.y):
-        rows.setdefault(position(point.y), (point.y, []))[1].append(desk.marks[point.board])
+        if abs(point.y - level) > LEAST or not level:
+            rows.setdefault(position(point.y - level), (point.y, []))[1].append(desk.marks[point.board])
     marks = [
         Mark(picture.at((left, y)), figure, " ".join(dict.fromkeys(letters))) for figure, (y, letters) in rows.items()
     ]
-    datum = Mark(picture.at((left, 0.0)))
+    datum = Mark(picture.at((left, level)))
     return Dimension(way=(0.0, -1.0), marks=(datum, *marks), style="running", weight="bold")
 
 
-def _rows(found: Sequence[Point], heights: Dimension, x: float) -> Iterator[Item]:
+def _rows(found: Sequence[Point], heights: Dimension, x: float, level: float) -> Iterator[Item]:
     """Right of a crowded wall: the numbers in each row of fixings, from left to right."""
     ys = [mark.at[1] for mark in heights.marks[1:]]
     stand = [-y for y in dimension.spread_over([-y for y in ys], ROW)]
     for mark, y in zip(heights.marks[1:], stand, strict=True):
-        numbers = [point.number for point in found if position(point.y) == mark.figure]
+        numbers = [point.number for point in found if position(point.y - level) == mark.figure]
         yield Text(at=(x, y + TEXT / 2), text=in_runs(numbers), weight="bold", layer="balloon")
