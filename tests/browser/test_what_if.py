@@ -1,7 +1,7 @@
-"""A study's lever on the page: the template with doors of docs/adding-a-study.md, in a copy of program and page.
+"""A study's lever on the page: the template with hatches of docs/adding-a-study.md, in a copy of program and page.
 
-The piece is a shelf 600 long on which an upright 500 high stands, both 200 deep: 600 x 510 x 200 around. Through a door
-150 wide it lacks 200 + 20 - 150 = 70, with 60 for hands 110; with none 50. A door 900 wide it passes.
+The piece is a shelf 600 long on which an upright 500 high stands, both 200 deep: 600 x 510 x 200 around. Through a
+hatch 150 wide it lacks 200 + 20 - 150 = 70, with 60 for hands 110; with none 50. A hatch 900 wide it passes.
 """
 
 import os
@@ -18,31 +18,31 @@ from tests import adding
 from .conftest import ROOT, Opened
 
 Opening = Callable[..., Opened]
-BLOCK = re.compile(r"^`src/dryfit/studies/doors/(\w+)\.py`\n\n```python\n(.*?)^```", re.MULTILINE | re.DOTALL)
-PIECE = f"{adding.PIECE}[[door]]\nwidth = 900\n[[door]]\nwidth = 150\n"
+BLOCK = re.compile(r"^`src/dryfit/studies/hatches/(\w+)\.py`\n\n```python\n(.*?)^```", re.MULTILINE | re.DOTALL)
+PIECE = f"{adding.PIECE}[[hatch]]\nwidth = 900\n[[hatch]]\nwidth = 150\n"
 LIGHT = """import { aLight } from "../../core/light";
 import Side from "./Side.svelte";
 export const light = aLight({
-  name: "doors", word: "Doors", order: 56, studies: ["doors"], Side, keepsSide: true,
-  show: ({ doors }) => doors && {
-    boards: new Map(), joints: new Map(), legend: { says: `lacking ${doors.lacking.join(" and ")}`, tints: [] },
+  name: "hatches", word: "Hatches", order: 56, studies: ["hatches"], Side, keepsSide: true,
+  show: ({ hatches }) => hatches && {
+    boards: new Map(), joints: new Map(), legend: { says: `lacking ${hatches.lacking.join(" and ")}`, tints: [] },
   },
 });
 """
 SIDE = """<script lang="ts">
   import { answers } from "../../core/answers.svelte";
 </script>
-<p>As it stands {answers.of("doors").result?.lacking.join(" and ") ?? "not known"}.</p>
+<p>As it stands {answers.of("hatches").result?.lacking.join(" and ") ?? "not known"}.</p>
 """
 
 
 @pytest.fixture(scope="module")
-def with_doors(npm: str, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+def with_hatches(npm: str, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """Program and page with the study and a light of it; its types are of our program, and are not checked."""
-    home = tmp_path_factory.mktemp("doors")
+    home = tmp_path_factory.mktemp("hatches")
     source, page = home / "src", home / "page"
     shutil.copytree(ROOT / "src" / "dryfit", source / "dryfit", ignore=shutil.ignore_patterns("__pycache__", "static"))
-    room = source / "dryfit" / "studies" / "doors"
+    room = source / "dryfit" / "studies" / "hatches"
     room.mkdir()
     blocks = BLOCK.findall((ROOT / "docs" / "adding-a-study.md").read_text(encoding="utf-8"))
     assert {name for name, _ in blocks} == {"__init__", "result"}
@@ -50,7 +50,7 @@ def with_doors(npm: str, tmp_path_factory: pytest.TempPathFactory) -> dict[str, 
         (room / f"{name}.py").write_text(text, encoding="utf-8")
     shutil.copytree(ROOT / "page", page, ignore=shutil.ignore_patterns("node_modules"))
     (page / "node_modules").symlink_to(ROOT / "page" / "node_modules")
-    light = page / "src" / "lights" / "doors"
+    light = page / "src" / "lights" / "hatches"
     light.mkdir()
     (light / "index.ts").write_text(LIGHT, encoding="utf-8")
     (light / "Side.svelte").write_text(SIDE, encoding="utf-8")
@@ -62,11 +62,11 @@ def with_doors(npm: str, tmp_path_factory: pytest.TempPathFactory) -> dict[str, 
 
 
 def test_a_lever_is_shown_with_unit_and_range_and_asks_what_if_and_nothing_is_written(
-    open_job: Opening, with_doors: dict[str, Path]
+    open_job: Opening, with_hatches: dict[str, Path]
 ):
-    opened = open_job(PIECE, **with_doors)
+    opened = open_job(PIECE, **with_hatches)
     page, before = opened.page, opened.job.read_bytes()
-    page.get_by_role("navigation", name="Lights").get_by_role("button", name="Doors").click()
+    page.get_by_role("navigation", name="Lights").get_by_role("button", name="Hatches").click()
     page.get_by_text("As it stands 0 and 70.").wait_for(timeout=20_000)
     asked = page.get_by_role("region", name="What if")
     assert "0 to 200 mm" in asked.inner_text()
@@ -76,7 +76,7 @@ def test_a_lever_is_shown_with_unit_and_range_and_asks_what_if_and_nothing_is_wr
 
     field.fill("60")
     field.press("Enter")
-    asked.get_by_text("the piece lacks 110 at a door 150 wide").wait_for()
+    asked.get_by_text("the piece lacks 110 at a hatch 150 wide").wait_for()
     page.get_by_text("lacking 0 and 110").wait_for()  # the drawing shows it, by what the light makes of it
     page.get_by_text("As it stands 0 and 70.").wait_for()
     if folder := os.environ.get("DRYFIT_PICTURES"):
@@ -89,7 +89,7 @@ def test_a_lever_is_shown_with_unit_and_range_and_asks_what_if_and_nothing_is_wr
 
     field.fill("200 - 200")
     field.press("Enter")
-    asked.get_by_text("the piece lacks 50 at a door 150 wide").wait_for()
+    asked.get_by_text("the piece lacks 50 at a hatch 150 wide").wait_for()
     asked.get_by_role("button", name="as it stands").click()
     page.get_by_text("lacking 0 and 70").wait_for()
     assert field.input_value() == "20"

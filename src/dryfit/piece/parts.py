@@ -177,14 +177,3 @@ def stock_of(part: Part) -> Stock:
     places = sorted({low, high, *(a for a, _ in part.board.profile if low < a < high)})
     top = [(a, part.board.thickness_at(a) / 2) for a in places]
     return Stock(outline=(*((a, -c) for a, c in top), *((a, c) for a, c in reversed(top))), depth=part.board.depth)
-
-
-def corners_of(part: Part) -> tuple[Vec, ...]:
-    """The eight corners of a part, its ends as cut, in the world."""
-    board = part.board
-    return tuple(
-        board.frame.place((a, face * board.thickest / 2, d))
-        for face in (-1, 1)
-        for a in ends_on_face(part, face)
-        for d in (0.0, board.depth)
-    )
