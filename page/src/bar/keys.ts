@@ -136,7 +136,7 @@ function letter(event: KeyboardEvent): boolean {
       return note(-1);
     case "m":
       if (!event.shiftKey) return act("M");
-      void mirrorChosen(false);
+      if (lights.drawnOn) void mirrorChosen(false);
       return true;
     case "l":
       lift();
@@ -186,7 +186,9 @@ function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean
   if (event.target instanceof Element && event.target.closest("[role=slider], nav, aside") !== null) return false;
   const [one, ten, tenth] = NUDGE[sight.units];
   const far = event.shiftKey ? ten : event.altKey ? tenth : one;
-  if (sight.boards.length > 0) nudge([x * far, y * far]);
+  if (lights.now?.step) lights.now.step(x + y > 0 ? 1 : -1);
+  else if (!lights.drawnOn) return false;
+  else if (sight.boards.length > 0) nudge([x * far, y * far]);
   else {
     sight.fits = false;
     sight.view = panned(sight.view, -x * PAN, y * PAN);
@@ -197,6 +199,7 @@ function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean
 function escaped(): boolean {
   nudgeSettled();
   if (sight.keys) sight.keys = false;
+  else if (sight.versions) sight.versions = false;
   else if (lights.now?.leaves) sight.light = "";
   else if (sight.tool !== "hand") drawing.end();
   else sight.chooseNothing();

@@ -21,9 +21,13 @@ class Sight {
   note = $state<string | null>(null);
   lifted = $state(false);
   drawer = $state<Drawer>("none");
+  /** The line that the text is opened at; 0 for none. */
+  line = 0;
   tool = $state<Tool>("hand");
   evening = $state(false);
   keys = $state(false);
+  /** The card shows the versions of the job; choosing anything on the drawing shows that instead. */
+  versions = $state(false);
   units = $state<LengthUnit>("mm");
   view = $state.raw<Viewport>({ scale: 0.3, x: 84, y: 600 });
   /** Whether the view follows the job's size, until a hand moves it. */
@@ -37,6 +41,7 @@ class Sight {
   });
 
   choose(name: string, more = false): void {
+    this.versions = false;
     this.bay = null;
     this.joint = null;
     this.frame = null;
@@ -46,6 +51,7 @@ class Sight {
   }
 
   chooseJoint(pair: readonly [string, string]): void {
+    this.versions = false;
     this.boards = [];
     this.bay = null;
     this.frame = null;
@@ -53,6 +59,7 @@ class Sight {
   }
 
   chooseFrame(name: string, boards: readonly string[]): void {
+    this.versions = false;
     this.bay = null;
     this.joint = null;
     this.frame = name;
@@ -61,6 +68,7 @@ class Sight {
 
   chooseBay(at: Point): void {
     this.chooseNothing();
+    this.versions = false;
     this.bay = at;
   }
 
