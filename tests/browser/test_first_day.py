@@ -151,6 +151,22 @@ def test_the_workshop_book_is_the_first_of_the_papers(look_at: Opening):
     assert len(set(said)) == len(said)
 
 
+def test_a_board_s_card_says_when_it_goes_in_and_what_comes_first(look_at: Opening):
+    """Step 15 of 17, between middle upright and raking 2; `before_assembly` names it, and its varnish is two coats."""
+    opened = look_at(size={"width": 1280, "height": 800})
+    opened.choose("raking 1")
+    card = opened.page.locator(".card")
+    card.get_by_text("in the room, after middle upright and before raking 2").wait_for()
+    assert card.get_by_text("2 before glue").is_visible()
+
+
+def test_the_title_block_counts_every_note_as_the_light_s_word_does(look_at: Opening):
+    opened = look_at()
+    word = opened.page.get_by_role("navigation", name="Lights").get_by_role("button", name="Set out")
+    assert re.search(r"2\s*notes", word.inner_text())
+    opened.page.get_by_text(re.compile("^1 warning, 1 note, 8 not checked$")).wait_for()
+
+
 # --- said as a maker would
 
 
