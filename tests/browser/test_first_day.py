@@ -167,6 +167,16 @@ def test_the_title_block_counts_every_note_as_the_light_s_word_does(look_at: Ope
     opened.page.get_by_text(re.compile("^1 warning, 1 note, 8 not checked$")).wait_for()
 
 
+def test_by_touch_a_row_is_explained_when_it_is_touched(look_at: Opening):
+    opened = look_at(size={"width": 820, "height": 1180}, has_touch=True, is_mobile=True)
+    explained = opened.page.locator(".explained")
+    explained.get_by_text("Touch a row and it is explained here.").wait_for()
+    opened.page.locator("[data-row='width'] dt").tap()
+    explained.get_by_text("width: A measure: everything that uses it follows.").wait_for()
+    opened.page.wait_for_timeout(300)
+    assert explained.inner_text().startswith("width:"), "it stays when the finger has gone"
+
+
 # --- said as a maker would
 
 
