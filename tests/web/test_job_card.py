@@ -51,4 +51,7 @@ def test_what_is_left_at_walls_that_are_alike_is_said_once(job):
     """Raking 1 and shelf 1 are of one board's thickness: both slots leave the same at their walls, 0.15 in all."""
     job.write_text(demo_text("record-wall"), encoding="utf-8")
     card = Window(job).client.get("/api/card", params={"joint": ["raking 1", "shelf 1"]}).json()
-    assert [word for word, _ in card["figures"] if word.startswith("left at")] == ["left at the wall", "left at the seat"]
+    assert [word for word, _ in card["figures"] if word.startswith("left at")] == [
+        "left at the wall",
+        "left at the seat",
+    ]
