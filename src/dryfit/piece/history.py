@@ -277,7 +277,7 @@ _SAID_AT: Mapping[Stage, When] = {stage: when for when, stage in _COATED_AT.item
 
 
 def coats_in_words(life: Life) -> Sentence:
-    """When how many coats go on a board: "1 before glue, 1 after glue"; nothing where there are none, or nobody says."""
+    """How many coats go on a board and when: "1 before glue, 1 after glue"; nothing where none are known."""
     return say("{}", Several(tuple(say("{} {}", str(number), _SAID_AT[at]) for at, number in life.coats), last=", "))
 
 
