@@ -388,6 +388,16 @@ def test_open_says_nothing_of_the_kind_of_a_job_that_is_there(job, capsys, opene
     assert opened == [path]
 
 
+def test_open_with_no_name_takes_no_projects_file_for_a_job(tmp_path, monkeypatch, opened):
+    """A project's file may list a command called dryfit; a job says so before its first table."""
+    project = '[project]\nname = "shop"\n\n[project.scripts]\ndryfit = "shop:main"\n'
+    (tmp_path / "pyproject.toml").write_text(project, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    assert run("open", "--no-browser") == SOUND
+    assert opened == [Path("job.toml")]
+    assert (tmp_path / "pyproject.toml").read_text(encoding="utf-8") == project
+
+
 @pytest.mark.parametrize(
     ("data", "mode", "said"),
     [

@@ -132,7 +132,7 @@ def is_the_piece(opened: Opened, acts: Acts, capsys: pytest.CaptureFixture[str])
     kinds = {frozenset(joint["boards"]): joint["kind"] for joint in state["drawing"]["joints"]}
     sides = frame["boards"]
     assert [kinds[frozenset((sides[at - 1], sides[at]))] for at in range(4)] == ["mitre"] * 4
-    assert kinds[frozenset(("upright 1", "board"))] == kinds[frozenset(("upright 2", "board"))] == "cross halving"
+    assert kinds[frozenset(("upright 1", "shelf"))] == kinds[frozenset(("upright 2", "shelf"))] == "cross halving"
     assert {board["thickness"] for board in by_name.values()} == {27}
     feet = [by_name[name]["line"][0][0] for name in ("upright 1", "upright 2")]
     left, right = (sorted(x for x, _ in frame["points"])[at] for at in (0, -1))
@@ -173,7 +173,7 @@ def by_hand(opened: Opened, acts: Acts) -> None:
     acts.word("a board")
     page.wait_for_timeout(300)
     acts.pull((213.5, HIGH), (2186.5, HIGH))
-    until(opened, lambda state: "board" in boards(state))
+    until(opened, lambda state: "shelf" in boards(state))
     acts.press((boards(opened.state())["upright 2"]["line"][0][0], 400))
     acts.word("lean")
     page.locator("[data-field=lean]:focus").wait_for()
@@ -218,8 +218,8 @@ def test_by_keyboard(open_job: Opening, capsys: pytest.CaptureFixture[str]):
     for figure in ("200,", f"{HIGH:g},", "2200"):  # from outside to outside; level, since nothing else is said
         acts.figure(figure)
     acts.key("Enter")
-    until(opened, lambda state: "board" in boards(state))
-    page.get_by_role("heading", name="board", exact=True).wait_for()
+    until(opened, lambda state: "shelf" in boards(state))
+    page.get_by_role("heading", name="shelf", exact=True).wait_for()
     acts.key("p")
     acts.key("a")
     page.locator("[data-field=lean]:focus").wait_for()

@@ -36,12 +36,14 @@ def test_figures_are_typed_before_the_first_point_and_seen(open_job: Opening):
     page.keyboard.type("10")
     blank(page, "ey").click()
     page.keyboard.type("1000")
-    page.locator("g.board[data-board=board]").wait_for()
+    page.locator("g.board[data-board=raking]").wait_for()
     assert opened.state()["drawing"]["boards"] == [], "seen, and not put in yet"
     assert blank(page, "ex").get_attribute("placeholder") == "476.3"
     page.get_by_role("button", name="put it in").click()
-    state = until(opened, lambda state: "board" in boards(state))
-    assert boards(state)["board"]["line"][1] == pytest.approx([300 + 1000 * math.tan(math.radians(10)), 1000], abs=0.01)
+    state = until(opened, lambda state: "raking" in boards(state))
+    assert boards(state)["raking"]["line"][1] == pytest.approx(
+        [300 + 1000 * math.tan(math.radians(10)), 1000], abs=0.01
+    )
 
 
 def test_a_figure_typed_holds_while_the_hand_gives_the_rest(open_job: Opening):
@@ -52,7 +54,7 @@ def test_a_figure_typed_holds_while_the_hand_gives_the_rest(open_job: Opening):
     page.keyboard.type("10")
     page.wait_for_timeout(300)
     Sheet(opened).drag((300, 200), (500, 700), (900, 1000))
-    (x, y), (far, high) = boards(until(opened, lambda state: "board" in boards(state)))["board"]["line"]
+    (x, y), (far, high) = boards(until(opened, lambda state: "raking" in boards(state)))["raking"]["line"]
     assert math.degrees(math.atan2(far - x, high - y)) == pytest.approx(10, abs=0.01)
     assert (x, y) == pytest.approx((300, 200), abs=4)
 
@@ -119,7 +121,7 @@ def test_the_first_board_leaves_the_scale_of_a_wall_of_which_nothing_is_known(op
 
     before = scale()
     Sheet(opened).drag((500, 300), (700, 600), (500, 1200))  # straight onto the sheet: no word was chosen
-    until(opened, lambda state: "board" in boards(state))
+    until(opened, lambda state: "upright" in boards(state))
     page.wait_for_timeout(300)
     assert scale() == pytest.approx(before, rel=1e-4), "a mm is as long on the sheet as it was"
 
@@ -144,7 +146,7 @@ def test_a_light_that_needs_a_board_says_so_and_one_that_is_not_made_is_not_show
     page.keyboard.press("b")
     page.keyboard.type("300,200,900")
     page.keyboard.press("Enter")
-    until(opened, lambda state: "board" in boards(state))
+    until(opened, lambda state: "shelf" in boards(state))
     assert papers.get_attribute("aria-disabled") is None
 
 

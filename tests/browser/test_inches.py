@@ -95,7 +95,7 @@ def test_a_board_is_drawn_by_typing_its_ends_in_inches(open_job: Opening):
     for key in ("b", "24, 10 1/2", "Enter", "40, 10 1/2", "Enter"):
         opened.page.keyboard.type(key) if " " in key else opened.page.keyboard.press(key)
     opened.settled(before + 1)
-    assert opened.board("board")["line"] == [[609.6, 266.7], [1016.0, 266.7]]
+    assert opened.board("shelf")["line"] == [[609.6, 266.7], [1016.0, 266.7]]
 
 
 def test_arrow_keys_move_by_what_an_inch_rule_has_and_by_a_tenth_of_a_millimetre(open_job: Opening):
@@ -135,4 +135,4 @@ def test_a_board_is_added_to_the_list_in_inches(open_job: Opening):
     opened.page.get_by_label("to: across, up, inches").fill("24, 59")
     opened.page.get_by_role("button", name="add").click()
     opened.settled(before + 1)
-    assert opened.board("board")["line"] == [[609.6, 774.7], [609.6, 1498.6]]
+    assert opened.board("upright")["line"] == [[609.6, 774.7], [609.6, 1498.6]]

@@ -122,8 +122,8 @@ def test_a_board_is_drawn_by_typing_its_two_ends(open_job: Opening):
     page.keyboard.type("700, 115")
     page.keyboard.press("Enter")
     opened.settled(before["revision"] + 1)
-    assert opened.board("board")["line"] == [[700, 0], [700, 115]]
-    page.get_by_role("heading", name="board", exact=True).wait_for()
+    assert opened.board("upright")["line"] == [[700, 0], [700, 115]]
+    page.get_by_role("heading", name="upright", exact=True).wait_for()
     page.keyboard.press("Delete")
     opened.settled(before["revision"] + 2)
     assert len(opened.state()["drawing"]["boards"]) == len(before["drawing"]["boards"])

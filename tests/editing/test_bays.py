@@ -574,4 +574,4 @@ def test_what_is_drawn_anew_snaps_half_way_and_says_so():
     })  # fmt: skip
     after, _ = done(FRAME, sent)
     moved = after.replace("[[1000, 0], [1000, 900]]", "[[1200, 0], [1200, 900]]")
-    assert lines(moved)["board"] == ((600, 110), (600, 790))
+    assert lines(moved)["upright"] == ((600, 110), (600, 790))

@@ -101,8 +101,15 @@ def test_one_of_a_row_is_turned_alone(posts, job):
 def test_a_level_board_is_given_a_slope_and_its_far_end_keeps_its_plumb(window, job):
     row = figure(window, "shelf", "rake")
     assert (row["label"], row["value"], row["after"]) == ("slope", 0, "level")
+    assert row["sentence"].endswith("It turns about its left end; its right end keeps its plumb.")
     typed(window, "shelf", "rake", "2").raise_for_status()
     assert '["wide", "low + 27.94"]' in job.read_text(encoding="utf-8"), "800 tan 2 = 27.94"
+
+
+def test_a_board_that_rises_to_the_left_turns_about_its_right_end(window):
+    typed(window, "shelf", "rake", "-2").raise_for_status()
+    sentence = figure(window, "shelf", "rake")["sentence"]
+    assert sentence.endswith("It turns about its right end; its left end keeps its plumb.")
 
 
 def test_a_length_that_no_job_has_is_refused_in_words(window):

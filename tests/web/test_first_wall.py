@@ -63,7 +63,20 @@ def test_the_first_board_leaves_the_sheet_as_it_is(empty):
     before = done(empty, do="wall", wide="2400", high="1600")["drawing"]["extent"]
     after = done(empty, do="draw", what="board", points=[[300, 400], [900, 400]])
     assert after["drawing"]["extent"] == before
-    assert [board["name"] for board in after["drawing"]["boards"]] == ["board"]
+    assert [board["name"] for board in after["drawing"]["boards"]] == ["shelf"]
+
+
+@pytest.mark.parametrize(
+    ("end", "name"),
+    [((900, 400), "shelf"), ((900, 405), "shelf"), ((300, 1200), "upright"), ((380, 1200), "raking"),
+     ((220, 1200), "raking"), ((900, 500), "sloping")],
+    ids=["level", "level by eye", "plumb", "leaning right", "leaning left", "nearer level than plumb"],
+)  # fmt: skip
+def test_a_board_drawn_is_called_by_how_it_lies(empty, end, name):
+    """The papers say these names at the bench: "Lower board C onto E" told nothing."""
+    for called in (name, f"{name} 2"):
+        state = done(empty, do="draw", what="board", points=[[300, 400], list(end)])
+        assert state["drawing"]["boards"][-1]["name"] == called
 
 
 def test_what_is_typed_of_the_stock_is_what_boards_are_drawn_of(empty):
@@ -140,7 +153,7 @@ def test_between_raking_boards_a_row_stands_as_far_as_each_has_room(empty):
         done(empty, do="draw", what="board", points=[[x, 300], [x, 1400]])
     (bay,) = bays(empty)
     state = done(empty, do="row", at=bay["at"], count=2)
-    first, second = (board for board in state["drawing"]["boards"] if board["name"].startswith("upright"))
+    first, second = state["drawing"]["boards"][4:]
     assert second["length"] > first["length"] + 50
 
 

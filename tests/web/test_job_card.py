@@ -1,6 +1,8 @@
 """The job's card has every table that a job may have one of, those of studies and of its kinds of joint too."""
 
+from dryfit.book.demos import demo_text
 from dryfit.studies import STUDIES
+from tests.web.served import Window
 
 OWNED = [table for study in STUDIES.values() for table in study.owns]
 
@@ -32,3 +34,24 @@ def test_the_section_of_a_joint_has_both_boards_and_its_widths_as_the_card_says_
         assert all(f"{width['says']} across" in said for width in section["widths"])
         looked += len(section["widths"])
     assert looked > 0
+
+
+def test_a_board_s_card_says_what_comes_before_it_is_put_in(job):
+    """Of the record wall raking 1 is coated before it is put in, twice; of the others the job does not say when."""
+    job.write_text(demo_text("record-wall"), encoding="utf-8")
+    window = Window(job)
+    coats = {
+        board: dict(window.client.get("/api/card", params={"board": board}).json()["figures"]).get("coats")
+        for board in ("raking 1", "shelf 1")
+    }
+    assert coats == {"raking 1": "2 before glue", "shelf 1": None}
+
+
+def test_what_is_left_at_walls_that_are_alike_is_said_once(job):
+    """Raking 1 and shelf 1 are of one board's thickness: both slots leave the same at their walls, 0.15 in all."""
+    job.write_text(demo_text("record-wall"), encoding="utf-8")
+    card = Window(job).client.get("/api/card", params={"joint": ["raking 1", "shelf 1"]}).json()
+    assert [word for word, _ in card["figures"] if word.startswith("left at")] == [
+        "left at the wall",
+        "left at the seat",
+    ]

@@ -188,3 +188,17 @@ def test_going_back_says_to_which(window):
     sent = {"base_revision": window.revision(), "operation_id": operation(), "version": version}
     window.post("restore", **sent).raise_for_status()
     assert told_versions(window)[0] == f"back to version {version} (left upright moved 1 to the left)"
+
+
+@pytest.mark.parametrize(
+    ("card", "key", "entry", "says"),
+    [
+        ({"board": "left upright"}, ["line", 0, 0], "190", "left upright leaned to 0.64°, was 0°"),
+        ({}, ["timber", "oak", "thickness"], "24", "oak made 24 thick, was 18"),
+    ],
+    ids=["a place", "a thickness"],
+)
+def test_a_typed_value_is_told_at_once_as_its_version_is(window, card, key, entry, says):
+    """A line of the file's keys is no maker's word; 10 aside in 900 is 0.64 degrees."""
+    window.do(do="typed", card=card, key=key, entry=entry).raise_for_status()
+    assert window.state()["last"] == told_versions(window)[0] == says

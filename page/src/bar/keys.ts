@@ -15,8 +15,7 @@ import { nudge, nudgeSettled } from "../core/nudge";
 import { sight } from "../core/sight.svelte";
 import { panned, toJob, zoomed, type Point } from "../core/viewport";
 
-const PAN = 60;
-const ZOOM = 1.25;
+const [PAN, ZOOM] = [60, 1.25];
 /** How far an arrow key goes while drawing, mm: by itself, with Shift, with Alt. */
 const STEP = { mm: [10, 100, 1], in: [25.4, 25.4 * 6, 25.4 / 16] } as const;
 /** How far an arrow key moves what is chosen, mm: by itself, with Shift, with Alt. */
@@ -136,7 +135,7 @@ function letter(event: KeyboardEvent): boolean {
       return note(-1);
     case "m":
       if (!event.shiftKey) return act("M");
-      void mirrorChosen(false);
+      if (lights.drawnOn) void mirrorChosen(false);
       return true;
     case "l":
       lift();
@@ -186,7 +185,9 @@ function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean
   if (event.target instanceof Element && event.target.closest("[role=slider], nav, aside") !== null) return false;
   const [one, ten, tenth] = NUDGE[sight.units];
   const far = event.shiftKey ? ten : event.altKey ? tenth : one;
-  if (sight.bay !== null && event.shiftKey) chosenBay.further([x, y]);
+  if (lights.now?.step) lights.now.step(x + y > 0 ? 1 : -1);
+  else if (!lights.drawnOn) return false;
+  else if (sight.bay !== null && event.shiftKey) chosenBay.further([x, y]);
   else if (sight.boards.length > 0) nudge([x * far, y * far]);
   else {
     sight.fits = false;
@@ -198,6 +199,7 @@ function arrow([x, y]: readonly [number, number], event: KeyboardEvent): boolean
 function escaped(): boolean {
   nudgeSettled();
   if (sight.keys) sight.keys = false;
+  else if (sight.versions) sight.versions = false;
   else if (lights.now?.leaves) lights.leave();
   else if (sight.tool !== "hand") drawing.end();
   else sight.chooseNothing();

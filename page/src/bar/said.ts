@@ -6,7 +6,7 @@ export const KEYS: readonly (readonly [string, string])[] = [
   ["O", "a bay: the largest, then the next; with Shift the one before. C goes to its card"],
   ["A", "lean: the rake of the board or the whole row that is chosen"],
   ["D, M, Delete", "copy, mirror as a copy, take out; Shift M mirrors in place"],
-  ["1, 2 ...", "the lights, in their order"],
+  ["1, 2 ...", "the words at the top, from Brief on"],
   ["Ctrl Z, Ctrl Shift Z", "undo, redo"],
   ["+, -, 0", "larger, smaller, the whole sheet"],
   ["J, K", "the next note, the one before"],

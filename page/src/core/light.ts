@@ -21,6 +21,8 @@ export interface Light<Name extends StudyName = StudyName> {
   readonly needsBoards?: true;
   /** Escape leaves it, for the light that one came from. */
   readonly leaves?: true;
+  /** What an arrow key does in it, by 1 or -1, in place of moving what is chosen. */
+  step?(by: 1 | -1): void;
   /** How boards and joints are to look; null where they are drawn as always. `at` is how far its slider is, 0 at first. */
   show?(results: ResultsOf<Name>, at: number): Shown | null;
   /** Beside the sheet while nothing is chosen, or always (`keepsSide`). */

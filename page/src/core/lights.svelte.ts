@@ -24,6 +24,8 @@ class Lights {
   #before = ""; // the one that was left for one that Escape leaves
 
   readonly now: Light | undefined = $derived(lightNamed(sight.light, this.all));
+  /** Whether the drawing is there to be drawn on and moved; else no key may change what is not in sight. */
+  readonly drawnOn: boolean = $derived(!this.now?.Whole && !this.now?.Foot);
   /** How far the light's own slider is. */
   readonly at: number = $derived(this.#at.get(this.now?.name ?? "") ?? 0);
   readonly shown: Shown | null = $derived(this.now?.show?.(this.#results(this.now.studies), this.at) ?? null);

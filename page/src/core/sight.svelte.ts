@@ -23,9 +23,13 @@ class Sight {
   note = $state<string | null>(null);
   lifted = $state(false);
   drawer = $state<Drawer>("none");
+  /** The line that the text is opened at; 0 for none. */
+  line = 0;
   tool = $state<Tool>("hand");
   evening = $state(false);
   keys = $state(false);
+  /** The card shows the versions of the job; choosing anything on the drawing shows that instead. */
+  versions = $state(false);
   units = $state<LengthUnit>("mm");
   view = $state.raw<Viewport>({ scale: 0.3, x: 84, y: 600 });
   /** Whether the view follows the job's size, until a hand moves it. */
@@ -39,6 +43,7 @@ class Sight {
   });
 
   choose(name: string, more = false): void {
+    this.versions = false;
     this.bay = null;
     this.joint = null;
     this.frame = null;
@@ -48,6 +53,7 @@ class Sight {
   }
 
   chooseJoint(pair: readonly [string, string]): void {
+    this.versions = false;
     this.boards = [];
     this.bay = null;
     this.frame = null;
@@ -55,6 +61,7 @@ class Sight {
   }
 
   chooseFrame(name: string, boards: readonly string[]): void {
+    this.versions = false;
     this.bay = null;
     this.joint = null;
     this.frame = name;
@@ -63,6 +70,7 @@ class Sight {
 
   chooseBay(at: Point): void {
     this.chooseNothing();
+    this.versions = false;
     this.bay = at;
   }
 

@@ -1,5 +1,6 @@
 /** The words of the hand's line: what can be done on the drawing, the same for pointer, finger and keys. */
 import { copyChosen, deleteChosen, mirrorChosen } from "../card/acts";
+import { lights } from "../core/lights.svelte";
 import { sight } from "../core/sight.svelte";
 import { chosenBay } from "../core/bays.svelte";
 import { rowChosen } from "../card/cards.svelte";
@@ -32,6 +33,7 @@ export const ACTS: readonly Act[] = [
 ];
 
 export function can(act: Act): boolean {
+  if (!lights.drawnOn) return false;
   if (act.needs === undefined) return true;
   return act.needs === "boards" ? sight.boards.length > 0 : sight.boards.length === 1 || rowChosen();
 }

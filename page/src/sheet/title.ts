@@ -18,7 +18,7 @@ export interface Told extends Pick<State, "mistakes" | "stale" | "not_checked"> 
   readonly drawing: { readonly boards: readonly unknown[] };
 }
 
-/** The state of the job in a few words: "1 stop, 2 warnings". */
+/** The state of the job in a few words: "1 stop, 2 warnings, 1 note"; all are counted, as beside the light's word. */
 export function stateWords(state: Told | null, look: Seen): string {
   if (!state) return "";
   if (state.mistakes.length > 0) return "last good";
@@ -30,6 +30,8 @@ export function stateWords(state: Told | null, look: Seen): string {
   const words = [];
   if (stops > 0) words.push(stops === 1 ? "1 stop" : `${stops} stops`);
   if (looks > 0) words.push(looks === 1 ? "1 warning" : `${looks} warnings`);
+  const others = state.notes.length - stops - looks;
+  if (others > 0) words.push(others === 1 ? "1 note" : `${others} notes`);
   const open = grouped(state.not_checked).length;
   if (words.length > 0 && open > 0) words.push(`${open} not checked`);
   const found = words.join(", ");

@@ -4,6 +4,7 @@ import argparse
 import difflib
 import sys
 from abc import ABC, abstractmethod
+from itertools import takewhile
 from pathlib import Path
 from typing import ClassVar
 
@@ -332,12 +333,16 @@ def _only_job(folder: Path) -> Path | None:
 
 
 def _is_job(path: Path) -> bool:
-    """Whether a file says that it is a job: its version stands on a line of its own."""
+    """Whether a file says that it is a job: its version stands on a line of its own, before the first table.
+
+    Behind a table's head the same word is that table's, as in a project's file that lists commands.
+    """
     try:
         lines = path.read_text(encoding="utf-8-sig").splitlines()
     except (OSError, UnicodeDecodeError):
         return False
-    return any(line.partition("=")[0].strip() == "dryfit" for line in lines)
+    before = takewhile(lambda line: not line.lstrip().startswith("["), lines)
+    return any(line.partition("=")[0].strip() == "dryfit" for line in before)
 
 
 def _open(path: Path, given: argparse.Namespace) -> int:

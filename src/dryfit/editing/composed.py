@@ -18,6 +18,7 @@ class Composed:
         cut: cuts to be written down as they are.
         uncut: cuts whose records are taken out.
         asks: what the maker is asked before it is done; "" where nothing is.
+        plain: `says` is no more than a key and what was typed for it: what is different by it says it better.
     """
 
     edits: tuple[Edit, ...]
@@ -27,6 +28,7 @@ class Composed:
     cut: tuple[AsCut, ...] = ()
     uncut: tuple[AsCut, ...] = ()
     asks: str = ""
+    plain: bool = False
 
     def said(self, joints: Iterable[Pair]) -> str:
         """What it does, with how many joints follow and how many come apart; `joints` are those there are after it."""

@@ -152,13 +152,17 @@ def _rake(drawn: Drawn, spec: BoardSpec) -> Iterator[Derived]:
     if spec.frame or math.dist(*spec.line) < LEAST:
         return
     rake = rake_of(spec)
-    keeps = "its head keeps its level" if rake.steep else "its far end keeps its plumb"
+    if rake.steep:
+        turns = "It turns about its foot; its head keeps its level"
+    else:
+        stays, far = ("left", "right") if rake.way > 0 else ("right", "left")
+        turns = f"It turns about its {stays} end; its {far} end keeps its plumb"
     yield Derived(
         figure="rake",
         label="rake" if rake.steep else "slope",
         value=rake.value,
         after=rake.said,
-        sentence=f"{_rise(rake.value, drawn.job.units)}. It turns about its foot; {keeps}.",
+        sentence=f"{_rise(rake.value, drawn.job.units)}. {turns}.",
         target=_end(spec, rake.head),
     )
 

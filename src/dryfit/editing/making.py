@@ -1,5 +1,6 @@
 """Boards drawn anew, copied, mirrored, taken out: the edits, and the sentence."""
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
@@ -28,6 +29,7 @@ from .relating import Related, Snap, copied_text, figures_for, related, stays_sa
 
 USUAL_DEPTH, USUAL_THICKNESS = 300.0, 22.0  # of a first board, until the maker says otherwise
 NOT_COPIED = frozenset({"name", "line", "count", "except", "thickness_at"})  # measured is the wood, not the idea
+TRUE_BY_EYE = 1.0  # degrees: a board drawn less off level, or off plumb, was meant so (common practice)
 OTHER_FACE = {"left face": "right face", "right face": "left face"}
 
 
@@ -35,7 +37,7 @@ def drawn_new(drawn: Drawn, sent: requests.DrawSent) -> Composed:
     """A board by two points, or a frame by its corners."""
     if sent.what == "board" and len(sent.points) != 2:
         raise refused("refused", "a board is drawn between two points", "give its two ends")
-    name = free_name(drawn, sent.what)
+    name = free_name(drawn, "frame" if sent.what == "frame" else lies_as(*sent.points))
     snap = FINE if sent.exact else style.SNAP
     moves = tuple(Moved(path=(at,), at=point, by=(0.0, 0.0)) for at, point in enumerate(sent.points))
     snaps = [
@@ -53,6 +55,17 @@ def drawn_new(drawn: Drawn, sent: requests.DrawSent) -> Composed:
         table |= {"points": points, "closed": sent.closed, "depth": usual_depth(drawn)}
     edits = (*timber_edits(drawn), Edit(action="add", path=(sent.what,), value=table))
     return Composed(edits=edits, says=f"{name} drawn")
+
+
+def lies_as(start: Vec2, end: Vec2) -> str:
+    """What the trade calls a board by how it lies: its name until the maker gives it another."""
+    along, up = abs(end[0] - start[0]), abs(end[1] - start[1])
+    off = math.degrees(math.atan2(up, along))
+    if off <= TRUE_BY_EYE:
+        return "shelf"
+    if off >= 90 - TRUE_BY_EYE:
+        return "upright"
+    return "raking" if up > along else "sloping"
 
 
 def free_name(drawn: Drawn, wanted: str, taken: Iterable[str] = ()) -> str:

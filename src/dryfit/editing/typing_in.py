@@ -33,7 +33,7 @@ def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
     if sent.entry is None:
         if not there:
             return Composed(edits=(), says=f"{says} is at its default already")
-        return Composed(edits=(Edit(action="remove", path=path),), says=f"{says} back to its default")
+        return Composed(edits=(Edit(action="remove", path=path),), says=f"{says} back to its default", plain=True)
     value = _value(sheet, path, sent.entry)
     says = f"{says} = {sent.entry}"
     of_row = sent.card.board or sent.card.row
@@ -44,8 +44,8 @@ def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
     if key[0] == "measures" and len(key) == 2 and not there:
         raise refused("not there", f"there is no measure called {key[1]}", "look at the card again")
     if sent.card.joint is not None:
-        return Composed(edits=_joint_edits(drawn, sheet, sent, path, value), says=says)
-    return Composed(edits=(Edit(action="set", path=path, value=value),), says=says)
+        return Composed(edits=_joint_edits(drawn, sheet, sent, path, value), says=says, plain=True)
+    return Composed(edits=(Edit(action="set", path=path, value=value),), says=says, plain=True)
 
 
 def _counted(drawn: Drawn, board: str, edit: Edit, says: str) -> Composed:

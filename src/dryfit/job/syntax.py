@@ -283,6 +283,8 @@ def _value(key: str, value: str, *, behind: bool) -> tuple[str, str]:
     if not value or value.startswith("#"):
         return f'"{key}" has no value', f"write one after {key} ="
     bare = value.split("#", maxsplit=1)[0].strip()
+    if bare.startswith("="):
+        return f'"{key}" has an = too many', f"write {key} = {bare.lstrip('= ')}"
     if bare.lower() in ("true", "false", "yes", "no", "on", "off"):
         return f'"{key}" is neither true nor false', "write true or false, in small letters"
     if re.fullmatch(r"-?\d+,\d+", bare):

@@ -22,7 +22,7 @@ from typing import Literal, TypeAlias
 
 from ..job.model import Finish, Job, Turn, Unit, When
 from ..places import Pair
-from ..sentences import Name, Sentence, say
+from ..sentences import Name, Sentence, Several, say
 
 State: TypeAlias = Literal["bare", "masked", "coated"]
 
@@ -274,6 +274,14 @@ def coated_in_words(name: str, life: Life, stage: Stage) -> Sentence:
         case Stage.ON_SITE:
             return say("{} is coated on site", Name(name))
     return say("{} is coated before glue", Name(name))
+
+
+_SAID_AT: Mapping[Stage, When] = {stage: when for when, stage in _COATED_AT.items()}
+
+
+def coats_in_words(life: Life) -> Sentence:
+    """How many coats go on a board and when: "1 before glue, 1 after glue"; nothing where none are known."""
+    return say("{}", Several(tuple(say("{} {}", str(number), _SAID_AT[at]) for at, number in life.coats), last=", "))
 
 
 def closed_in_words(contact: Contact) -> Sentence:

@@ -11,8 +11,10 @@ from ...job.renaming import placed_by, users
 from ...job.schema import BoardTable, FrameTable
 from ...keeping import Keep
 from ...lengths import figure, length_text, thickness_text
+from ...piece.history import coats_in_words
 from ...piece.model import Joint, Part
 from ...places import Path
+from ...sentences import told
 from ..answers import Card, Row
 from ..derived import Derived, figures_of, row_figures
 from ..drawn import Drawn
@@ -72,7 +74,19 @@ def _board_figures(drawn: Drawn, part: Part) -> tuple[tuple[str, str], ...]:
         ("wide", length_text(board.depth, units)),
         ("thick", thickness_text(board.thickest, units)),
         ("on the sheets", part.mark),
+        *_life(drawn, board.name),
     )
+
+
+def _life(drawn: Drawn, board: str) -> Iterator[tuple[str, str]]:
+    """What comes before it is put in: the unit it is glued up in, and its coats as far as the job says when."""
+    life = drawn.piece.history.lives.get(board)
+    if life is None:
+        return
+    if life.unit:
+        yield "glued up in", life.unit
+    if life.coats:
+        yield "coats", told(coats_in_words(life), drawn.voice)
 
 
 def _line_rows(drawn: Drawn, sheet: TomlText, spec: BoardSpec, table: Path) -> Iterator[Row]:

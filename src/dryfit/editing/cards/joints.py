@@ -136,8 +136,9 @@ def _cut_figures(joint: Joint, units: LengthUnit) -> Iterator[tuple[str, str]]:
     yield "how", told(joint.hand.name, Voice(units))
     for cut in joint.cuts:
         yield f"{cut.word} in {cut.body}", _said(cut, units)
-    for gap in joint.gaps:
-        yield f"left at the {gap.between}", f"{cut_text(gap.size, units)}{' mm' if units == 'mm' else ''}"
+    left = ((gap.between, f"{cut_text(gap.size, units)}{' mm' if units == 'mm' else ''}") for gap in joint.gaps)
+    for between, size in dict.fromkeys(left):  # each slot has walls: alike, they are said once
+        yield f"left at the {between}", size
 
 
 def _said(cut: Cut, units: LengthUnit) -> str:

@@ -325,7 +325,10 @@ class Session:
         renames = json.dumps(dict(found.renames)) if found.renames else ""
         made = self._made_with(found)
         kind: Kind = "cut" if made is not None and not found.edits else "edit"
-        did = self._named(job) or says
+        called = self._named(job)
+        did = called or says
+        if found.plain and called and not sent.label:
+            says = called
         return self._commit(text, kind, says, sent.operation_id, did=did, renames=renames, job=job, made=made)
 
     def _named(self, after: Job | None) -> str:
