@@ -168,8 +168,8 @@ class _Plan:
         plan = cls.of(meeting, options)
         wood, into, screw = plan.wood, plan.row.end[-1][0], plan.screw
         if plan.inward >= onto.ends.thickness or wood <= plan.counterbored:
-            found = Length(wood), Name(onto.takes.body), Length(plan.counterbored)
-            return say("only {} of {} lies along the screws; their counterbores are {} deep", *found)
+            lies = Length(wood), Name(onto.takes.body), Length(plan.counterbored)
+            return say("only {} of {} lies along the screws; their counterbores are {} deep", *lies)
         if into >= ENGAGEMENT * screw.diameter - 1e-9:
             return ""
         longer = screw.at_least(math.ceil(ENGAGEMENT * screw.diameter - into + screw.length - 1e-9))
