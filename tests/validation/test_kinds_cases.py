@@ -7,7 +7,16 @@ Lengths within 0.01, volumes within 1 in 100 000, unless the case says otherwise
 import pytest
 
 from dryfit.geometry.shapes import Bore
-from tests.joints.typed import board, found, job, joint_of, table
+from dryfit.piece.settling.ways import permits
+from dryfit.piece.solids import Solids
+from tests.joints.typed import board, found, frame, job, joint_of, kind_of, piece_of, stops, table
+
+RIGHT, LEFT, UP, DOWN, OUT, IN = (1, 0, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0), (0, 0, 1), (0, 0, -1)
+
+
+def free(joint, body):
+    """Which of six ways a body may leave the other by."""
+    return {way for way in (RIGHT, LEFT, UP, DOWN, OUT, IN) if permits(joint.hand.motions, body, way)}
 
 
 def near(value, within=0.01):
@@ -45,3 +54,93 @@ def test_d17_the_wood_about_a_screw_across_a_mitre(thick, inward, along, under, 
     findings = found(text, "plug-near-mitre")
     assert [finding.found for finding in findings] == [near(corner)] * (corner < 3.0)
     assert [finding.severity.value for finding in findings] == ["stop"] * (corner < 3.0)
+
+
+# ---- a rebate
+
+
+def test_d8_a_rebate_over_an_upright():
+    """A 27 level over B 18 at its left end: 77760 out of A, 9 left over B; B is free left, down and out of the wall."""
+    text = job(
+        table("[joints]", corner="rebate"),
+        table("[joints.rebate]", depth=18),
+        board("A", [[0, 0], [600, 0]], 240, "27"),
+        board("B", [[0, 0], [0, -500]], 240, "18"),
+    )
+    joint = joint_of(text, "A", "B")
+    assert 27 * 240 * 609 - Solids().volume(piece_of(text).part_by_name["A"]) == pytest.approx(77760, rel=1e-5)
+    assert piece_of(text).part_by_name["B"].length == near(500 + 13.5 - 9)
+    assert free(joint, "B") == {LEFT, DOWN, OUT, IN}
+
+
+def test_d9_a_rebated_case():
+    """600 x 400 outside, 280 deep, 21.5, rebates 14: uprights 385 long; each side goes off outward, or out."""
+    text = job(
+        table('[timber."21.5"]', species="oak, white", form="panel", thickness=21.5),
+        table("[joints]", corner="rebate"),
+        table("[joints.rebate]", depth=14),
+        frame([[0, 0], [600, 0], [600, 400], [0, 400]], timber="21.5", depth=280, size="outside"),
+    )
+    piece = piece_of(text)
+    assert stops(text) == set()
+    assert [piece.part_by_name[f"box {k}"].length for k in (2, 4)] == [near(385.0)] * 2
+    for k, outward in ((1, DOWN), (2, RIGHT), (3, UP), (4, LEFT)):
+        name = f"box {k}"
+        ways = [free(joint, name) for joint in piece.joints if name in joint.key]
+        assert len(ways) == 2
+        assert set.intersection(*ways) == {outward, OUT, IN}
+
+
+# ---- a finger joint
+
+
+def fingered(second, **options):
+    """A level over B, which stands on its left end; A's outside up."""
+    timber = table('[timber."21.5"]', species="oak, white", form="panel", thickness=21.5)
+    return job(
+        timber,
+        table("[joints]", corner="finger joint"),
+        table('[joints."finger joint"]', begins="A", **options),
+        board("A", [[0, 0], [600, 0]], 240, "18"),
+        board("B", [[0, 0], [0, -500]], 240, second),
+    )
+
+
+@pytest.mark.parametrize(
+    ("second", "options", "half", "inner", "at_edges", "slots", "removed", "glue"),
+    [
+        ("18", {"fingers": 9, "clearance": 0.10}, 26.667, 26.717, 26.692, (4, 5), (34624.8, 43264.8), 2592.0),
+        ("21.5", {"fingers": 8, "clearance": 0.08}, 30.0, 30.04, 30.02, (4, 4), (46494.2, 46494.2), 2709.0),
+    ],
+    ids=["d11 odd", "d12 even"],
+)
+def test_d11_d12_fingers(second, options, half, inner, at_edges, slots, removed, glue):
+    text = fingered(second, **options)
+    joint, thick = joint_of(text, "A", "B"), float(second)
+    figures = {str(one.size): one.value.mm for one in kind_of(joint).figures(joint)}
+    assert figures["half pitch"] == near(half, 0.001)
+    assert (figures["slot"], figures["slot at an edge"]) == (near(inner, 0.001), near(at_edges, 0.001))
+    by = {cut.body: len(cut.shapes) - 1 for cut in joint.cuts}
+    assert (by["A"], by["B"]) == slots
+    parts = piece_of(text).part_by_name
+    blanks = {"A": 18 * 240 * (600 + thick / 2), "B": thick * 240 * (500 + 9)}
+    lost = [blanks[name] - Solids().volume(parts[name]) for name in ("A", "B")]
+    assert lost == [pytest.approx(one, rel=1e-5) for one in removed]
+    assert kind_of(joint).glue(joint)[0].area_mm2 == near(glue)
+    assert free(joint, "A") == {RIGHT, UP}
+
+
+def test_d18_a_finger_jointed_frame_of_four():
+    """500 x 300 outside, 18, 210 deep, 7 fingers, uprights slotted at the ends: any one first, outward alone."""
+    text = job(
+        table("[joints]", corner="finger joint"),
+        table('[joints."finger joint"]', fingers=7, clearance=0.10),
+        frame([[0, 0], [500, 0], [500, 300], [0, 300]], timber="18", depth=210, size="outside"),
+    )
+    piece = piece_of(text)
+    assert stops(text) == set()
+    volumes = [Solids().volume(piece.part_by_name[f"box {k}"]) for k in (1, 3, 2, 4)]
+    assert volumes == [pytest.approx(1831582.8, rel=1e-5)] * 2 + [pytest.approx(1056142.8, rel=1e-5)] * 2
+    for k, outward in ((1, DOWN), (2, RIGHT), (3, UP), (4, LEFT)):
+        name = f"box {k}"
+        assert set.intersection(*(free(joint, name) for joint in piece.joints if name in joint.key)) == {outward}
