@@ -212,10 +212,7 @@ class FingerJoint(JointKind[FingerJointOptions]):
                 "edges every finger would be {} errors out.",
                 str(plan.count // 2),
             ),
-            say(
-                "Try it on offcuts: the key moved by x nearer the cutter gives {} + x of play.",
-                Length(plan.play, Step.FINE),
-            ),
+            say("Try it on offcuts: the key moved by x nearer the cutter gives {} + x of play.", play),
         )
 
     def figures(self, joint: Joint[FingerJointOptions]) -> tuple[Size, ...]:

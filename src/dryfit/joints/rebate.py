@@ -273,13 +273,12 @@ def _rebate(meeting: Meeting, onto: Onto, depth: float) -> Cut:
     floor = onto.face_c - onto.face * depth
     beyond = onto.face_c + onto.face * OVER
 
-    def on_wall(c: float) -> float:
-        return x - (c - y) * ny / nx
+    def along(c: float, off: float) -> Vec2:
+        """On the wall, or as far off it."""
+        return (x + (off - (c - y) * ny) / nx, c)
 
-    far = takes.at - Corner.of(takes, ends).away[0] * (
-        takes.thickest + 2 * (ends.thickest + depth) / onto.lines.sine + OVER
-    )
-    outline = ((on_wall(floor), floor), (on_wall(beyond), beyond), (far, beyond), (far, floor))
+    past = ends.thickness + _films(onto) + OVER
+    outline = (along(floor, 0.0), along(beyond, 0.0), along(beyond, past), along(floor, past))
     says = say("rebate in {} for {}", Name(takes.body), Name(ends.body))
     films = _films(onto)
     width = Sum(ends.body, (Term(Word.THICKNESS, ends.thickness), *((Term(Word.FILM, films),) if films else ())))
