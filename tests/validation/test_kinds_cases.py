@@ -4,6 +4,8 @@
 Lengths within 0.01, volumes within 1 in 100 000, unless the case says otherwise.
 """
 
+import math
+
 import pytest
 
 from dryfit.geometry.shapes import Bore
@@ -144,3 +146,70 @@ def test_d18_a_finger_jointed_frame_of_four():
     for k, outward in ((1, DOWN), (2, RIGHT), (3, UP), (4, LEFT)):
         name = f"box {k}"
         assert set.intersection(*(free(joint, name) for joint in piece.joints if name in joint.key)) == {outward}
+
+
+# ---- pins in slots
+
+
+def on_pins(thick, depth, length, **options):
+    """A shelf with both ends on pins of 10 that stand 12 out of two uprights."""
+    asked = {"kind": "pins in slots", "pin": 10, "end_gap": 0, **options}
+    return job(
+        board("left", [[0, 0], [0, 900]], depth, "24"),
+        board("right", [[length + 24, 0], [length + 24, 900]], depth, "24"),
+        board("shelf", [[0, 500], [length + 24, 500]], depth, thick),
+        table("[[joint]]", between=["shelf", "left"], **asked),
+        table("[[joint]]", between=["shelf", "right"], **asked),
+    )
+
+
+def exactly(cut):
+    """Volume of a cut's prisms in the wood, their arcs as they are: shoelace and segments, from the end on."""
+    total = 0.0
+    for shape in cut.shapes:
+        knots, area = shape.outline, 0.0
+        for (x, y, bulge), (x1, y1, _) in zip(knots, knots[1:] + knots[:1], strict=True):
+            area += (x * y1 - x1 * y) / 2
+            turn = 4 * math.atan(bulge)
+            if turn:
+                radius = math.hypot(x1 - x, y1 - y) / 2 / math.sin(turn / 2)
+                area += radius**2 / 2 * (turn - math.sin(turn))
+        total += area * shape.high
+    return total
+
+
+def between(text):
+    """Ways in which the shelf leaves both uprights at once, and each of them alone."""
+    ways = [free(joint_of(text, "shelf", upright), "shelf") for upright in ("left", "right")]
+    return ways[0] & ways[1], ways
+
+
+def test_d7_pins_in_slots():
+    text = on_pins("27", 300, 700, inset=70)
+    assert piece_of(text).part_by_name["shelf"].length == near(700)
+    joint = joint_of(text, "shelf", "left")
+    groove = next(cut for cut in joint.cuts if cut.word == "pin groove")
+    assert (groove.figures.across, groove.figures.deep) == (near(10.2), near(13.0))
+    (shape,) = groove.shapes
+    apex = max(x for x, _, bulge in shape.outline if bulge) + 10.2 / 2
+    assert (apex, 300 - apex) == (near(235.0), near(65.0))
+    over_edge = 10.2 * 13 * 1.0  # the prism starts 1 before the edge, so that no two faces coincide
+    assert exactly(groove) - over_edge == pytest.approx(31015.9, rel=1e-5)
+    assert (27 - groove.figures.across) / 2 == near(8.40)
+    both, (at_left, at_right) = between(text)
+    assert both == {OUT}
+    assert (at_left, at_right) == ({OUT, RIGHT}, {OUT, LEFT})
+
+
+def test_d21_pins_drop_on():
+    text = on_pins("24", 280, 600, inset=60, form="drop-on")
+    joint = joint_of(text, "shelf", "left")
+    slots = next(cut for cut in joint.cuts if cut.word == "pin slots")
+    over_edge = 2 * 10.2 * 13 * 1.0
+    assert exactly(slots) - over_edge == pytest.approx(2 * 2109.1, rel=2e-5)
+    for shape in slots.shapes:
+        up = -1.0 if max((y for _, y, _ in shape.outline), key=abs) > 0 else 1.0  # away from where it is open
+        top = max(up * y for _, y, bulge in shape.outline if bulge) + 10.2 / 2
+        assert 12 - top == near(7.0)
+    both, _ = between(text)
+    assert both == {UP}
