@@ -44,7 +44,8 @@ def pairs(draw: DrawFn) -> Pair:
         options |= {"dowel": draw(st.sampled_from([6.0, 8.0])), "dowel_in": draw(lengths(6.0, 15.0)), "dowels": 2}
     elif by == "screws":  # only near square, where there is wood enough for a plug
         angle = draw(lengths(75.0, 105.0).filter(lambda angle: abs(angle - 90.0) >= 0.5) | st.just(90.0))
-        boards = tuple(replace(one, thickness=draw(lengths(26.0, 40.0))) for one in boards)
+        first, second = (replace(one, thickness=draw(lengths(26.0, 40.0))) for one in boards)
+        boards = first, second
         options |= {"screw": SCREW, "counterbore": draw(lengths(7.0, 8.5)), "screw_in": draw(lengths(16.0, 22.0))}
         options |= {"through": draw(st.sampled_from([one.name for one in boards])), "screws": 2}
     return pair_of(draw, "mitre", boards, angle, options)

@@ -2,8 +2,10 @@
 
 import pytest
 
+from dryfit.documents.looks import Desk
+from dryfit.documents.sheets.part.words.details import details
 from tests.joints.going import overlap_when_moved, slides
-from tests.joints.typed import board, found, job, joint, joint_of, kind_of, piece_of
+from tests.joints.typed import board, book_of, found, job, joint, joint_of, kind_of, piece_of
 
 PINS = {"pin": 10, "inset": 70, "end_gap": 0}
 
@@ -122,3 +124,26 @@ def test_too_little_wood_over_the_groove_is_a_stop():
     """12 less 8.2: 1.9 either side."""
     (finding, *_) = found(shelf(thick="12", pin=8), "dowel-breaks-out")
     assert finding.found == pytest.approx(1.9)
+
+
+@pytest.mark.parametrize(
+    ("options", "told"),
+    [
+        (
+            {},
+            ["in the {} end, 8.40 to 18.60 from the arris of the upper face, runs 65.00 to 300.00 from the front edge"],
+        ),
+        (
+            {"form": "drop-on"},
+            ["2 in the {} end at 70, 230 from the front edge, 8.50 to 27.00 from the arris of the upper face"],
+        ),
+    ],
+    ids=["a groove", "slots"],
+)
+def test_the_part_s_sheet_says_where_in_the_end_they_lie(options, told):
+    """8.4 over the groove of 10.2; slots from the lower face to 13.5 + 5 of it."""
+    desk = Desk(book_of(shelf(**options)))
+    look = desk.looks["shelf"]
+    for end in ("left", "right"):
+        cut = next(one for one in look.part.cuts if one.takes == "pins" and end in one.joint)
+        assert list(details(desk, look, cut)) == [told.format(end)]

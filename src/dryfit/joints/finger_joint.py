@@ -88,7 +88,7 @@ class FingerJoint(JointKind[FingerJointOptions]):
     """Two ends of fingers."""
 
     name = "finger joint"
-    glyphs = MappingProxyType({"": Glyph(lines="M3 2v3h10v3H3v3h10v3M3 2h10v12H3z")})
+    glyphs = MappingProxyType({"": Glyph(lines="M5 .5v3h6v3h-6v3h6v3h-6v3")})
     serves = frozenset({(Touch.END, Touch.END)})
     options = FingerJointOptions
 

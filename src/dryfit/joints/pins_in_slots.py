@@ -45,7 +45,7 @@ from ..piece.model import (
 from ..piece.onto import Onto
 from ..piece.operations import Dial, Operation, Sets, Way, Work, bored, sawn
 from ..piece.sums import Sum, Term, Word
-from ..sentences import Angle, Length, Name, On, Step, Words, say
+from ..sentences import Angle, Length, Name, On, Several, Step, Words, say
 from ..shop.tools import Ability, Need, Process
 from ..trade import dowels
 from ..trade.dowels import DEEPER
@@ -485,7 +485,7 @@ def _slot_work(cut: Cut, board: Board, plan: _Plan, after: tuple[str, ...]) -> O
     stop: Words = say("round end {} from the {} edge", from_edge, plan.options.open)
     if plan.low:
         places = sorted(board.depth - (place - plan.onto.ends.back) for place in plan.places)
-        stop = say("at {} from the front edge", say(" and ".join("{}" for _ in places), *map(Length, places)))
+        stop = say("at {} from the front edge", Several(tuple(map(Length, places)), ", "))
     sets: Sets = ((Dial.WIDTH, Length(wide, Step.WIDTH)), (Dial.DEPTH, Length(deep)), (Dial.STOP, stop))
     needs = (
         Need(ability=Ability.CUTTER, most=wide),
