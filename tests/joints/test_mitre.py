@@ -10,7 +10,8 @@ from itertools import product
 import pytest
 from shapely import LineString, Polygon
 
-from dryfit.documents.looks import Look
+from dryfit.documents.looks import Desk, Look
+from dryfit.documents.sheets.part.words.details import details
 from dryfit.geometry.frames import dot
 from dryfit.geometry.views import FACES
 from dryfit.piece.corner import Corner
@@ -19,7 +20,7 @@ from dryfit.piece.operations import Dial
 from dryfit.piece.solids import Solids
 from dryfit.sentences import Angle, Voice, told
 from tests.joints.going import CONTACT, along, overlap_when_moved, slides, touching_area
-from tests.joints.typed import board, cut_of, found, frame, job, joint_of, kind_of, piece_of, stops, table
+from tests.joints.typed import board, book_of, cut_of, found, frame, job, joint_of, kind_of, piece_of, stops, table
 
 BOX = [[0, 0], [900, 0], [900, 500], [0, 500]]
 
@@ -301,6 +302,14 @@ def test_glue_lies_beside_what_stands_in_a_mitre():
         joint = joint_of(box(strengthen=strengthen), "box 1", "box 2")
         (zone,) = kind_of(joint).glue(joint)
         assert zone.area_mm2 == pytest.approx(whole - mouths, abs=0.5)
+
+
+def test_the_part_s_sheet_says_where_biscuits_lie():
+    """300 deep, three of them: at 50, 150 and 250."""
+    desk = Desk(book_of(box(strengthen="biscuits")))
+    look = desk.looks["box 1"]
+    told = {line for cut in look.part.cuts if cut.word == "biscuit slots" for line in details(desk, look, cut)}
+    assert told == {f"3 in the {end} end at 50, 150, 250 from the front edge" for end in ("left", "right")}
 
 
 def test_screws_are_drilled_in_the_closed_corner_and_dowels_in_the_sawn_ends():

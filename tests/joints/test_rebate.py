@@ -4,10 +4,12 @@ import math
 
 import pytest
 
+from dryfit.documents.looks import Desk
+from dryfit.documents.sheets.part.words.details import details
 from dryfit.piece.facts import Grain
 from dryfit.piece.solids import Solids
 from tests.joints.going import overlap_when_moved, touching_area
-from tests.joints.typed import board, found, frame, job, joint_of, kind_of, piece_of, stops, table
+from tests.joints.typed import board, book_of, found, frame, job, joint_of, kind_of, piece_of, stops, table
 
 
 def corner(degrees=90, *, first="27", second="18", depths=(240, 240), backs=(0, 0), **options):
@@ -116,3 +118,13 @@ def test_the_wood_that_goes_is_the_step_alone():
     text = corner(-90)
     plain = 27 * 240 * 509
     assert Solids().volume(piece_of(text).part_by_name["top"]) == pytest.approx(plain - 77760)
+
+
+def test_the_part_s_sheet_says_that_it_runs_right_across():
+    """18 deep from the inside face, which of a corner by itself is the lower one."""
+    desk = Desk(book_of(corner(-90)))
+    look = desk.looks["top"]
+    (cut,) = (one for one in look.part.cuts if one.word == "rebate")
+    (line,) = details(desk, look, cut)
+    assert line.startswith("in the left end, 9.00 to 27.00 from the arris of the upper face")
+    assert line.endswith(", right across")
