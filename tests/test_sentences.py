@@ -115,6 +115,7 @@ def test_a_form_with_more_or_fewer_braces_than_values_is_our_own_mistake():
 
 def test_words_get_their_article():
     assert [a(word) for word in ("slot", "open notch", "Angle")] == ["a slot", "an open notch", "an Angle"]
+    assert a("pins in slots") == "pins in slots"  # what is plural has none
 
 
 # --- all of them in one list -----------------------------------------------------------------------

@@ -262,7 +262,9 @@ def names_in(words: Words) -> tuple[str, ...]:
 
 
 def a(word: str) -> str:
-    """A word of the trade with its article: "a slot", "an open notch"."""
+    """A word of the trade with its article: "a slot", "an open notch"; what is plural has none: "pins in slots"."""
+    if plural(word) == word:
+        return word
     return f"an {word}" if word[:1].lower() in VOWELS else f"a {word}"
 
 

@@ -1,8 +1,10 @@
 """Pairs of boards mitred at a corner, and what plane geometry makes of them."""
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
+from typing import Any
 
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
@@ -17,6 +19,7 @@ from tests.property.closed_forms import (
     Seen,
     Z,
     bar_of,
+    bored,
     clipped,
     common,
     union,
@@ -24,29 +27,42 @@ from tests.property.closed_forms import (
 from tests.strategies import Pair, angles, asked_options, at_a_corner, lengths, pair_of, perhaps
 
 GROOVE_DEEPER = 0.5  # than half the tongue
+SCREW = "wood 4x60"  # its head 8 wide and 2.4 high (the trade's figures); the next plug cutter over 8.5 is 10
+THREAD, HEAD, BORE, HOLE, PILOT = 4.0, 2.4, 10.0, 4.5, 2.8
 
 
 @st.composite
 def pairs(draw: DrawFn) -> Pair:
     """Two boards that start at one point, or within 1 of each other."""
-    boards = at_a_corner(draw)
-    options = asked_options(
-        strengthen=draw(st.sampled_from([None, "none", "tongue"])),
-        tongue_stop=perhaps(draw, lengths(5.0, 20.0)),
-        tongue_play=perhaps(draw, lengths(0.05, 0.3)),
-    )
-    return pair_of(draw, "mitre", boards, draw(angles()), options)
+    boards, angle = at_a_corner(draw), draw(angles())
+    by = draw(st.sampled_from([None, "none", "tongue", "dowels", "screws"]))
+    options = asked_options(strengthen=by)
+    if by == "tongue":
+        stop, play = perhaps(draw, lengths(5.0, 20.0)), perhaps(draw, lengths(0.05, 0.3))
+        options = asked_options(strengthen=by, tongue_stop=stop, tongue_play=play)
+    elif by == "dowels":
+        options |= {"dowel": draw(st.sampled_from([6.0, 8.0])), "dowel_in": draw(lengths(6.0, 15.0)), "dowels": 2}
+    elif by == "screws":  # only near square, where there is wood enough for a plug
+        angle = draw(lengths(75.0, 105.0).filter(lambda angle: abs(angle - 90.0) >= 0.5) | st.just(90.0))
+        first, second = (replace(one, thickness=draw(lengths(26.0, 40.0))) for one in boards)
+        boards = first, second
+        options |= {"screw": SCREW, "counterbore": draw(lengths(7.0, 8.5)), "screw_in": draw(lengths(16.0, 22.0))}
+        options |= {"through": draw(st.sampled_from([one.name for one in boards])), "screws": 2}
+    return pair_of(draw, "mitre", boards, angle, options)
 
 
 def seen(pair: Pair, front: str) -> Seen:
     """Inside up: an angle to the right is mirrored."""
+    options = pair.options
     form = Mitre(
         one=bar_of(pair, pair.one),
         other=bar_of(pair, pair.other),
         angle=abs(pair.angle),
-        tongue=pair.options.get("strengthen") == "tongue",
-        stop=pair.options.get("tongue_stop", 12.0),
-        play=pair.options.get("tongue_play", 0.1),
+        by=options.get("strengthen", "none"),
+        stop=options.get("tongue_stop", 12.0),
+        play=options.get("tongue_play", 0.1),
+        asked=options,
+        through_one=options.get("through") == pair.one.name,
     )
     return Seen(form=form, heading=pair.heading, mirrored=pair.angle < 0.0)
 
@@ -59,16 +75,31 @@ class Mitre(Form):
     both share, by more than 1, an end is square at its long point.
 
     Attributes:
-        tongue: whether a loose tongue lies in a groove of either board.
-        stop, play: of the groove from the edges, and of the tongue in it.
+        by: what holds it.
+        stop, play: of a tongue's groove from the edges, and of the tongue in it.
+        asked: sizes of dowels or screws, as the job has them.
+        through_one: of screws, whether they go through `one`.
     """
 
     one: Bar
     other: Bar
     angle: float
-    tongue: bool = False
+    by: str = "none"
     stop: float = 12.0
     play: float = 0.1
+    asked: Mapping[str, Any] = field(default_factory=dict)
+    through_one: bool = False
+
+    @property
+    def tongue(self) -> bool:
+        return self.by == "tongue"
+
+    @property
+    def in_limits(self) -> bool:
+        """With screws, 3 left beside the counterbore and beside the thread; holes whole in the wood."""
+        if self.by == "dowels":
+            return self._beside_dowels() >= 3.5
+        return self.by != "screws" or min(self._screw()[1:]) >= 3.0
 
     @property
     def inner(self) -> Point:
@@ -119,7 +150,48 @@ class Mitre(Form):
             ]
             volume += (high - low) * (union(*blanks) - union(*parts))
         low, high = self.common
-        return volume + (self._grooves() * (high - low - 2 * self.stop) if self.tongue else 0.0)
+        volume += self._grooves() * (high - low - 2 * self.stop) if self.tongue else 0.0
+        if self.by == "dowels":
+            volume += 2 * 2 * bored(((self.asked["dowel"], self.asked["dowel_in"] + 1.0),))
+        if self.by == "screws":
+            (wood, *_), deep = self._screw(), self.asked["counterbore"]
+            in_end = 60.0 - HEAD - (wood - deep)
+            volume += 2 * bored(((BORE, deep), (HOLE, wood - deep), (PILOT, in_end)))
+        return volume
+
+    def _screw(self) -> tuple[float, float, float]:
+        """Wood along the axis in the board that it goes through; beside the counterbore; beside the thread.
+
+        The board that it goes into lies along x, its outside face down; the axis runs along it.
+        """
+        ends, takes = (self.other, self.one) if self.through_one else (self.one, self.other)
+        inward, deep = self.asked["screw_in"], self.asked["counterbore"]
+        sine, cosine = math.sin(math.radians(self.angle)), math.cos(math.radians(self.angle))
+        half = ends.thickness / 2
+        out = (takes.thickness / 2 + half * cosine) / sine  # of the inside arris along x; the outside one opposite
+
+        def mitre(y: float) -> float:
+            return y * out / half
+
+        y = inward - half
+        face = -out + inward * cosine / sine
+        beside = min(mitre(y - BORE / 2), mitre(y + BORE / 2)) - face - deep
+        return mitre(y) - face, beside, ends.thickness - inward - THREAD / 2
+
+    def _beside_dowels(self) -> float:
+        """From the bottom of a hole, a third of the mitre from the inside arris, to the nearer face of its board."""
+        (x, y), size = self.inner, math.hypot(*self.inner)
+        least = math.inf
+        for way, (ux, uy), bar in ((-1.0, (1.0, 0.0), self.other), (1.0, self._one_way, self.one)):
+            for side in (-1.0, 1.0):
+                along, deep = size / 3 + side * self.asked["dowel"] / 2, way * (self.asked["dowel_in"] + 1.0)
+                px, py = along * x / size - deep * y / size, along * y / size + deep * x / size
+                least = min(least, bar.thickness / 2 - abs(ux * py - uy * px))
+        return least
+
+    @property
+    def _one_way(self) -> Point:
+        return math.cos(math.radians(self.angle)), math.sin(math.radians(self.angle))
 
     def _cut_at(self, z: float, bar: Bar) -> bool:
         """Whether the bar is mitred there: over the common depth, and up to its edge where that is within 1."""

@@ -10,15 +10,17 @@ from itertools import product
 import pytest
 from shapely import LineString, Polygon
 
-from dryfit.documents.looks import Look
+from dryfit.documents.looks import Desk, Look
+from dryfit.documents.sheets.part.words.details import details
 from dryfit.geometry.frames import dot
 from dryfit.geometry.views import FACES
 from dryfit.piece.corner import Corner
 from dryfit.piece.facts import Grain
 from dryfit.piece.operations import Dial
+from dryfit.piece.solids import Solids
 from dryfit.sentences import Angle, Voice, told
 from tests.joints.going import CONTACT, along, overlap_when_moved, slides, touching_area
-from tests.joints.typed import board, cut_of, found, frame, job, joint_of, kind_of, piece_of, stops, table
+from tests.joints.typed import board, book_of, cut_of, found, frame, job, joint_of, kind_of, piece_of, stops, table
 
 BOX = [[0, 0], [900, 0], [900, 500], [0, 500]]
 
@@ -236,6 +238,97 @@ def test_the_drawing_says_what_must_not_be_forgotten(strengthen, word):
     assert word in " ".join(kind_of(joint).notes(joint))
 
 
+# ---- dowels, biscuits and screws across
+
+
+HELD = {
+    "dowels": ({"strengthen": "dowels"}, 1),
+    "biscuits": ({"strengthen": "biscuits"}, 1),
+    "screws": ({"strengthen": "screws"}, 3),
+}
+
+
+@pytest.mark.parametrize("degrees", [90, 105, -80])
+@pytest.mark.parametrize(("options", "ways"), HELD.values(), ids=HELD)
+def test_what_stands_in_both_ends_leaves_along_the_normal_only_and_screws_hold_no_board_back(degrees, options, ways):
+    text = corner_at(degrees, first="27", second="27", **options)
+    piece, joint = piece_of(text), joint_of(text, "base", "side")
+    assert len(joint.hand.motions) == ways
+    assert all(slides(piece, joint, motion) for motion in joint.hand.motions)
+
+
+def test_dowels_are_as_long_as_leaves_4_behind_their_holes():
+    """24 at 90: 16 from the outside; 16 - (13.5 + 3) sin 45 = 4.33 for 6 x 25; 16 - (13.5 + 4) sin 45 = 3.63 for 8."""
+    joint = joint_of(box(strengthen="dowels"), "box 1", "box 2")
+    (item,) = kind_of(joint).hardware(joint)
+    assert (item.name, str(item.says), item.count) == ("dowel, grooved", "6 x 25", 3)
+    assert joint.hand.motions[0].free == 12.5
+    (finding, _) = found(corner_at(90, strengthen="dowels", dowel=8, dowel_in=12.5), "dowel-breaks-out")
+    assert (finding.found, finding.limit) == (pytest.approx(16 - 17.5 * math.sin(math.pi / 4)), 4.0)
+
+
+def test_a_biscuits_slot_is_a_segment_of_its_cutter():
+    """#20: 12.3 deep of a circle of 100 is 65.69 long at the mouth, its segment 553.46 mm2, 4 thick: 2213.8 mm3."""
+    text = box(strengthen="biscuits")
+    piece, joint = piece_of(text), joint_of(text, "box 1", "box 2")
+    slots = [cut for cut in joint.cuts if cut.word == "biscuit slots"]
+    assert [cut.figures.on_face for cut in slots] == [pytest.approx(65.69, abs=0.01)] * 2
+    turn = 2 * math.acos((50 - 12.3) / 50)
+    segment = 50**2 / 2 * (turn - math.sin(turn))
+    assert segment == pytest.approx(553.46, abs=0.01)
+    plain = piece_of(box())
+    for name in ("box 1", "box 2"):
+        lost = Solids().volume(plain.part_by_name[name]) - Solids().volume(piece.part_by_name[name])
+        assert lost == pytest.approx(2 * 3 * 4 * segment, rel=0.01)  # both its ends; a solid's arcs are polygons
+        assert lost < 2 * 3 * 4 * segment
+
+
+@pytest.mark.parametrize(
+    ("thick", "size"), [("12", "#0"), ("18", "#0"), ("24", "#20"), ("27", "#20")], ids=["12", "18", "24", "27"]
+)
+def test_the_largest_biscuit_that_leaves_4_outside_its_slot(thick, size):
+    """18 at 90: a third of the mitre lies 12 from the outside; #10, 10 deep, leaves 12 - (10 + 2) sin 45 = 3.51."""
+    joint = joint_of(corner_at(90, first=thick, second=thick, strengthen="biscuits"), "base", "side")
+    (item,) = kind_of(joint).hardware(joint)
+    assert str(item.says).startswith(f"{size},")
+    near = found(corner_at(90, first=thick, second=thick, strengthen="biscuits"), "biscuit-near-outside")
+    assert bool(near) is (thick == "12")
+
+
+def test_glue_lies_beside_what_stands_in_a_mitre():
+    """24 sqrt 2 x 300 less three circles of 6, less three mouths of 65.69 x 4."""
+    whole = 24 * math.sqrt(2) * 300
+    for strengthen, mouths in (("dowels", 3 * math.pi * 9), ("biscuits", 3 * 65.69 * 4)):
+        joint = joint_of(box(strengthen=strengthen), "box 1", "box 2")
+        (zone,) = kind_of(joint).glue(joint)
+        assert zone.area_mm2 == pytest.approx(whole - mouths, abs=0.5)
+
+
+def test_the_part_s_sheet_says_where_biscuits_lie():
+    """300 deep, three of them: at 50, 150 and 250."""
+    desk = Desk(book_of(box(strengthen="biscuits")))
+    look = desk.looks["box 1"]
+    told = {line for cut in look.part.cuts if cut.word == "biscuit slots" for line in details(desk, look, cut)}
+    assert told == {f"3 in the {end} end at 50, 150, 250 from the front edge" for end in ("left", "right")}
+
+
+def test_screws_are_drilled_in_the_closed_corner_and_dowels_in_the_sawn_ends():
+    *sawn, one, other = operations(box(strengthen="dowels"))
+    assert one.after == other.after == tuple(end.key for end in sawn)
+    *sawn, counterbore, hole, pilot = operations(box(strengthen="screws"))
+    assert counterbore.after == tuple(end.key for end in sawn)
+    assert hole.after == (counterbore.key,)
+    assert pilot.after == (hole.key,)
+
+
+def test_a_screwed_corner_that_is_dry_is_held_by_end_grain_alone_which_the_cure_makes_dowels():
+    text = box(strengthen="screws", glued=False)
+    (finding, *_) = found(text, "end-grain-pull")
+    (cure, *_) = finding.cures
+    (edit,) = cure.edits
+    assert (edit.value["strengthen"], edit.value["glued"]) == ("dowels", True)
+
+
 # ---- closing a frame
 
 
@@ -250,6 +343,9 @@ CLOSING = {
     "a pentagon does not close": (regular(5), "tongue", True),
     "a plain pentagon does": (regular(5), "none", False),
     "so does a keyed one": (regular(5), "keys", False),
+    "a rectangle with dowels closes as two L's": (BOX, "dowels", False),
+    "a pentagon with biscuits does not": (regular(5), "biscuits", True),
+    "a rectangle with screws does": (BOX, "screws", False),
 }
 
 
@@ -360,6 +456,32 @@ def test_what_finds_no_room_is_refused_in_words(options, says):
     (finding,) = found(text, "joint-unsuited")
     assert says in str(finding.says)
     assert finding.severity == "stop"
+
+
+@pytest.mark.parametrize(
+    ("degrees", "options", "says"),
+    [
+        (120, {"strengthen": "screws"}, "would stand 30° off square to the face of"),
+        (90, {"strengthen": "screws", "screw": "M6x60"}, "has no thread for wood"),
+        (90, {"strengthen": "screws", "screw": "wood 4x30"}, "4 x 30 goes 18 into the end of side; 24 hold it; take a"),
+        (90, {"strengthen": "screws", "through": "door"}, "door is not one of the two boards"),
+        (90, {"strengthen": "biscuits", "biscuits": 9}, "9 slots of 65.7 for biscuits have no room in 300 of depth"),
+    ],
+    ids=["on the slant", "a machine screw", "too short", "no such board", "too many biscuits"],
+)
+def test_screws_and_biscuits_that_cannot_be_had_are_refused_in_words(degrees, options, says):
+    (finding,) = found(corner_at(degrees, **options), "joint-unsuited")
+    assert says in str(finding.says)
+
+
+def test_the_cure_of_a_counterbore_near_the_mitre_sets_the_screws_further_in():
+    text = corner_at(90, first="27", second="27", strengthen="screws", screw_in=13)
+    (finding,) = found(text, "plug-near-mitre")
+    (cure,) = finding.cures
+    (edit,) = cure.edits
+    place = float(str(edit.value["screw_in"]).removesuffix(" mm"))
+    assert place > 13.0
+    assert not found(corner_at(90, first="27", second="27", strengthen="screws", screw_in=place), "plug-near-mitre")
 
 
 def test_a_pocket_that_comes_near_the_inside_arris_is_a_stop():

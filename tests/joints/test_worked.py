@@ -38,7 +38,12 @@ def nothing_there(kind, options):
     if kind == "housing":
         return set() if options["raked"] == "shouldered" else {"tongue"}
     if kind == "mitre":
-        return set() if options["strengthen"] == "tongue" else {"tongue", "tongue_width"}
+        of = {
+            "tongue": {"tongue", "tongue_width"},
+            "dowels": {"dowel", "dowel_in"},
+            "screws": {"screw_in", "counterbore"},
+        }
+        return set().union(*(names for by, names in of.items() if by != options["strengthen"]))
     if kind == "butt":  # two ends in line have no face
         return {"in_face"} if options["fasten"] == "dowels" else {"dowel", "in_face", "in_end"}
     if kind == "long screw":  # engagement: of an anchor of which only its maker knows how much it wants

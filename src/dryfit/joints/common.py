@@ -112,6 +112,24 @@ def judge_angle(meeting: Meeting, kind: str) -> Judgement:
     return Judgement(possible=True)
 
 
+def unlevel(meeting: Meeting, kind: str) -> Judgement | None:
+    """A refusal where one board's edge is set back from the other's, so that such a joint would stand open there."""
+    for edge, off in (("front", meeting.a.front - meeting.b.front), ("wall", meeting.a.back - meeting.b.back)):
+        if abs(off) > UNEQUAL:
+            reason = say(
+                "the boards are {} apart at the {}; {} would stand open there", Length(abs(off)), edge, a(kind)
+            )
+            return Judgement.refused(
+                reason,
+                remedy="bring both edges level, or choose a butt or a mitre",
+                found=abs(off),
+                limit=UNEQUAL,
+                unit="mm",
+                source="geometry",
+            )
+    return None
+
+
 def shallow_angle(meeting: Meeting) -> tuple[Finding, ...]:
     """A warning from 15 up to, not including, 30 degrees."""
     if meeting.angle >= SHALLOW_ANGLE - ANGLE_SLACK:

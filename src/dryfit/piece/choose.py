@@ -368,7 +368,7 @@ def _not_made(meeting: Meeting, name: str, spec: JointSpec | None, able: tuple[s
 
 def _instead(meeting: Meeting, spec: JointSpec | None, able: tuple[str, ...]) -> Iterator[Cure]:
     for other in able:
-        yield Cure(label=say("make it a {}", other), edits=(_kind_edit(meeting, spec, other),))
+        yield Cure(label=say("make it {}", a(other)), edits=(_kind_edit(meeting, spec, other),))
 
 
 def _remedy(meeting: Meeting, able: tuple[str, ...]) -> Words:

@@ -118,8 +118,8 @@ def wood_about(meeting: Meeting, onto: Onto, row: Row) -> Iterator[tuple[float, 
     yield row.beside(onto.overlap), onto.takes, "at the edges, beside"
 
 
-def breaks_out(meeting: Meeting, left: float, side: Side, place: str) -> Finding:
-    """Less than 3 of wood is left, with the side it is in and where."""
+def breaks_out(meeting: Meeting, left: float, side: Side, place: str, least: float = LEAST_WOOD) -> Finding:
+    """Less wood than there must be is left, with the side it is in and where."""
     return Finding(
         code=DOWEL_ROOM,
         severity=Severity.STOP,
@@ -127,7 +127,7 @@ def breaks_out(meeting: Meeting, left: float, side: Side, place: str) -> Finding
         says=say("{}: {} of wood is left {} its holes", Name(side.body), Length(max(left, 0.0)), place),
         remedy="use thinner, shorter or fewer ones, or another kind of joint",
         found=left,
-        limit=LEAST_WOOD,
+        limit=least,
         unit="mm",
         source="common practice",
     )

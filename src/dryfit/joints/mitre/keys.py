@@ -1,23 +1,87 @@
 """Keys: let into pockets of a circular cutter across the outside arris, after the corner is glued."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
+from ...findings import Finding, declare, printed
 from ...geometry.frames import Vec2, length
 from ...geometry.shapes import Knot, Prism
+from ...job.options import filled
 from ...piece.corner import Corner
 from ...piece.facts import CutForm, Opens
-from ...piece.model import Board, Cut, Figures, Meeting, Side, Strip, Ware
+from ...piece.kinds import asked
+from ...piece.model import Board, Cut, Figures, Joint, Meeting, Side, Strip, Ware
 from ...piece.operations import Dial, Operation, Way, Work
 from ...piece.sums import Sum, Word
-from ...places import Pair
+from ...places import Cure, Pair
 from ...sentences import Angle, Count, Length, Name, Several, Step, Words, say
 from ...shop.tools import Ability, Need, Process
 from ..common import across
 from .options import MitreOptions
+from .strengthening import LONG, Strengthening, pairs, too_little
 
+KEY_DEEP = declare(
+    "key-too-deep",
+    "The pocket of a key reaches too near the inside of its corner.",
+    uncured="which cutter is used, and how deep it plunges, is a choice of the shop",
+)
+
+LEAST_PLUNGE = 3.0  # of a key's pocket, to be offered as a cure (ours)
+LEAST_INSIDE = 4.0  # wood between a key's pocket and the inside arris (common practice)
 PROUD = 10.0  # of a key's blank over its pocket, either way, to be sawn off flush (common practice)
 SPACING = 100.0  # one key for so much depth, two at least (common practice)
+
+
+class Keys(Strengthening):
+    """Across the outside arris, seen from both sides of the corner."""
+
+    word = "keys"
+    mark = "keyed"
+    holds = True
+    note = "The pockets are cut after the corner is glued and before anything stands in the way."
+
+    def no_room(self, meeting: Meeting, options: MitreOptions) -> Words:
+        """Why not, where they find no room."""
+        return no_room(meeting, options)
+
+    def worked(self, meeting: Meeting, options: MitreOptions) -> MitreOptions:
+        """How many."""
+        return filled(options, keys=count(meeting, options))
+
+    def cuts(self, meeting: Meeting, options: MitreOptions) -> list[Cut]:
+        """Pockets in both boards."""
+        return [pockets(meeting, *pair, options) for pair in pairs(meeting)]
+
+    def hardware(self, joint: Joint[MitreOptions]) -> tuple[Ware, ...]:
+        """The keys."""
+        return (hardware(joint.meeting, joint.options),)
+
+    def findings(self, meeting: Meeting, options: MitreOptions) -> tuple[Finding, ...]:
+        """Wood inside a pocket."""
+        left = left_inside(meeting, options)
+        return too_little(
+            KEY_DEEP,
+            meeting,
+            (left, LEAST_INSIDE),
+            "inside the keys",
+            "plunge the cutter less deep",
+            lambda: _less_deep(meeting, options, LEAST_INSIDE - left),
+        )
+
+    def operations(
+        self, joint: Joint[MitreOptions], cuts: Sequence[Cut], boards: Mapping[str, Board], after: tuple[str, ...]
+    ) -> tuple[Operation, ...]:
+        """Pockets wait until the corner is glued."""
+        return (cut_pockets(cuts, boards[cuts[0].body], joint.options, joint.key),) if cuts else ()
+
+
+def _less_deep(meeting: Meeting, options: MitreOptions, missing: float) -> tuple[Cure, ...]:
+    """A plunge that leaves enough, where there is one."""
+    plunge = printed(options.plunge - LONG * missing, "-", "mm")
+    able = options.model_copy(update={"plunge": plunge})
+    if plunge < LEAST_PLUNGE or left_inside(meeting, able) < LEAST_INSIDE or no_room(meeting, able):
+        return ()
+    return (asked("plunge the cutter {}", "plunge", plunge, "-"),)
 
 
 def no_room(meeting: Meeting, options: MitreOptions) -> Words:

@@ -1,22 +1,106 @@
 """A loose tongue: in a groove square to either mitre face, stopped at both edges."""
 
 import math
+from collections import Counter
+from collections.abc import Mapping, Sequence
 
-from ...geometry.frames import Vec2, length
-from ...geometry.shapes import OVER, Prism, prism
+from ...findings import Finding, declare, printed
+from ...geometry.frames import length
+from ...geometry.shapes import Prism, prism
+from ...job.options import filled
 from ...piece.corner import Corner
-from ...piece.facts import CutForm, Opens, Stop
-from ...piece.model import Board, Cut, Figures, Mating, Meeting, Side, Strip, Ware
+from ...piece.facts import Between, CutForm, Opens, Stop
+from ...piece.kinds import asked
+from ...piece.model import Board, Cut, Figures, Gap, Joint, Mating, Meeting, Side, Strip, Ware
 from ...piece.operations import Dial, Operation, Sets, Way, Work
 from ...piece.sums import Sum, Term, Word
+from ...places import Cure
 from ...sentences import Angle, Length, Name, Step, Words, say
 from ...shop.tools import Ability, Need, Process
 from ..common import across
 from .options import MitreOptions
+from .strengthening import LONG, Strengthening, beside, outline, pairs, too_little
 
+TONGUE_WALL = declare(
+    "tongue-near-outside",
+    "A loose tongue leaves too little wood to the outside of its corner.",
+    uncured="a thinner or narrower tongue, or another spline, is a choice of the shop",
+)
+
+LEAST_OUTSIDE = 4.0  # wood outside a tongue's groove (common practice)
 DEEPER = 0.5  # a groove is so much deeper than half the tongue (common practice)
 LEAST_WIDE = 6.0  # across both grooves, to be offered as a cure (ours)
 EVEN = 0.5  # the thickness the tool chooses is whole steps of this
+
+
+class Tongue(Strengthening):
+    """Along the mitre's normal, in a groove of either board."""
+
+    word = "a tongue"
+    pins = True
+    note = "The tongue goes in along the mitre's normal: a closed frame is closed as two halves."
+
+    def no_room(self, meeting: Meeting, options: MitreOptions) -> Words:
+        """Why not, where it finds no room."""
+        return no_room(meeting, options)
+
+    def worked(self, meeting: Meeting, options: MitreOptions) -> MitreOptions:
+        """Its size."""
+        return filled(options, tongue=thick(meeting, options), tongue_width=wide(meeting, options))
+
+    def goes_in(self, meeting: Meeting, options: MitreOptions) -> float:
+        """Half of it stands in either board."""
+        return wide(meeting, options) / 2
+
+    def cuts(self, meeting: Meeting, options: MitreOptions) -> list[Cut]:
+        """A groove in both boards."""
+        return [groove(meeting, *pair, options) for pair in pairs(meeting)]
+
+    def gaps(self, meeting: Meeting, options: MitreOptions) -> list[Gap]:
+        """Its play, and finish on a coated groove's walls, two a groove."""
+        films = Counter((meeting.a.wall_film, meeting.b.wall_film))
+        half = options.tongue_play / 2
+        return [Gap(between=Between.WALL, size=length(half + film), count=2 * n) for film, n in films.items()]
+
+    def matings(self, meeting: Meeting, options: MitreOptions) -> tuple[Mating, ...]:
+        """Its groove in either board."""
+        return tuple(mating(meeting, *pair, options) for pair in pairs(meeting))
+
+    def mouths_mm2(self, joint: Joint[MitreOptions]) -> float:
+        """The groove's mouth."""
+        cut = next(one for one in joint.cuts if one.form is CutForm.GROOVE)
+        return long_of(cut) * (cut.figures.across or 0.0)
+
+    def hardware(self, joint: Joint[MitreOptions]) -> tuple[Ware, ...]:
+        """The tongue."""
+        return (hardware(joint.meeting, joint.options),)
+
+    def findings(self, meeting: Meeting, options: MitreOptions) -> tuple[Finding, ...]:
+        """Wood beside its groove."""
+        left = left_outside(meeting, options)
+        return too_little(
+            TONGUE_WALL,
+            meeting,
+            (left, LEAST_OUTSIDE),
+            "outside the tongue",
+            "make the tongue narrower",
+            lambda: _narrower(meeting, options, LEAST_OUTSIDE - left),
+        )
+
+    def operations(
+        self, joint: Joint[MitreOptions], cuts: Sequence[Cut], boards: Mapping[str, Board], after: tuple[str, ...]
+    ) -> tuple[Operation, ...]:
+        """Grooves follow the saw."""
+        return tuple(cut_groove(cut, boards[cut.body], after) for cut in cuts)
+
+
+def _narrower(meeting: Meeting, options: MitreOptions, missing: float) -> tuple[Cure, ...]:
+    """A width of the tongue that leaves enough, where there is one: half of it less stands in either groove."""
+    able_wide = printed(wide(meeting, options) - 2 * LONG * missing, "-", "mm")
+    able = options.model_copy(update={"tongue_width": able_wide})
+    if able_wide < LEAST_WIDE or left_outside(meeting, able) < LEAST_OUTSIDE or no_room(meeting, able):
+        return ()
+    return (asked("make the tongue {} wide", "tongue_width", able_wide, "-"),)
 
 
 def no_room(meeting: Meeting, options: MitreOptions) -> Words:
@@ -34,7 +118,7 @@ def no_room(meeting: Meeting, options: MitreOptions) -> Words:
 def left_outside(meeting: Meeting, options: MitreOptions) -> float:
     """Wood from the bottom of a groove, square to the nearer face of its board: the lesser of the two boards'."""
     corners = Corner.of(meeting.a, meeting.b), Corner.of(meeting.b, meeting.a)
-    return min(_beside(corner, meeting, options) for corner in corners)
+    return min(beside(corner, *_size(meeting, options)) for corner in corners)
 
 
 def hardware(meeting: Meeting, options: MitreOptions) -> Ware:
@@ -66,7 +150,7 @@ def groove(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> 
     corner = Corner.of(side, other)
     half, deep = _size(meeting, options)
     half += side.wall_film  # on the groove's walls, where a dry corner is coated; the tongue is bare
-    corners = tuple(corner.at(point) for point in _outline(corner, half, deep))
+    corners = tuple(corner.at(point) for point in outline(corner, half, deep))
     low, high = meeting.overlap
     stop = options.tongue_stop
     says = say("groove in {} towards {}", Name(side.body), Name(other.body))
@@ -151,25 +235,3 @@ def _size(meeting: Meeting, options: MitreOptions) -> tuple[float, float]:
     """Half its width, and its depth from the mitre."""
     half = (thick(meeting, options) + options.tongue_play) / 2
     return half, wide(meeting, options) / 2 + DEEPER
-
-
-def _middle(corner: Corner) -> Vec2:
-    """A third of the mitre from the inside arris: there is most wood behind it (common practice)."""
-    return (corner.inner[0] / 3, corner.inner[1] / 3)
-
-
-def _outline(corner: Corner, half: float, deep: float) -> tuple[Vec2, Vec2, Vec2, Vec2]:
-    """From the corner's middle: two corners before the mitre, then the two at the groove's bottom."""
-    nx, ny = corner.outward
-    mx, my = _middle(corner)
-
-    def at(across: float, along: float) -> Vec2:
-        return (mx - ny * across - nx * along, my + nx * across - ny * along)
-
-    return at(-half, -OVER), at(half, -OVER), at(half, deep), at(-half, deep)
-
-
-def _beside(corner: Corner, meeting: Meeting, options: MitreOptions) -> float:
-    """From the bottom of a groove, square to the nearer face of its board."""
-    *_, one, other = _outline(corner, *_size(meeting, options))
-    return corner.side.thickness / 2 - max(abs(one[1]), abs(other[1]))

@@ -100,11 +100,12 @@ def row_of(sold: str, onto: Onto, count: int) -> Row:
 
 def weak(meeting: Meeting, onto: Onto, row: Row, sold: str, *, glued: bool) -> Iterator[Finding]:
     """What is too little about the screws, `sold` as asked for, besides what any hole wants."""
-    yield from _under_head(meeting, onto, row, sold)
-    yield from _beside_thread(meeting, onto, row, sold)
-    yield from _near(meeting, onto, row)
+    yield from under_head(meeting, onto, row, sold)
+    yield from beside_thread(meeting, onto, row, sold)
+    yield from near_edges(meeting, onto, row)
+    yield from _near_end(meeting, onto, row)
     if not glued:
-        yield _pulls_on_end_grain(meeting, onto)
+        yield pulls_on_end_grain(meeting, onto)
 
 
 def _thinner(sold: str, onto: Onto, enough: Callable[[Row], bool]) -> tuple[Cure, ...]:
@@ -123,7 +124,7 @@ def _thinner(sold: str, onto: Onto, enough: Callable[[Row], bool]) -> tuple[Cure
     return ()
 
 
-def _under_head(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[Finding]:
+def under_head(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[Finding]:
     """Half the board, at the least a sixth of it and 4."""
     t, body = onto.takes.thickness, onto.takes.body
     left = t - row.face[1][0]
@@ -147,7 +148,7 @@ def _under_head(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[F
         )
 
 
-def _beside_thread(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[Finding]:
+def beside_thread(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[Finding]:
     """In the end, to the thread: below 3 is a stop as for any hole; below 6 it is near it."""
     body = onto.ends.body
 
@@ -168,8 +169,8 @@ def _beside_thread(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterato
         )
 
 
-def _near(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
-    """Edges, neighbours and the end of the board that they go through, to the middle of the thread."""
+def near_edges(meeting: Meeting, onto: Onto, row: Row, option: str = "count") -> Iterator[Finding]:
+    """Edges and neighbours in the board that they go through, to the middle of the thread; `option` says how many."""
     d, takes, (low, high) = row.thread, onto.takes, onto.overlap
     screws = say("{}: its screws into {}", Name(takes.body), Name(onto.ends.body))
     where = Where(boards=(takes.body,), joint=meeting.key)
@@ -185,8 +186,15 @@ def _near(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
             says = say("{} {}", screws, what)
             remedy = "use fewer, or thinner ones"
             severity = Severity.STOP if stops else Severity.WARN
-            cures = _fewer(len(row.places), high - low, d)
+            cures = _fewer(option, len(row.places), high - low, d)
             yield finding(SCREWS_NEAR, severity, where, says, remedy, source[0 if stops else 1], (left, limit), cures)
+
+
+def _near_end(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
+    """The end of the board that they go through."""
+    d, takes = row.thread, onto.takes
+    screws = say("{}: its screws into {}", Name(takes.body), Name(onto.ends.body))
+    where = Where(boards=(takes.body,), joint=meeting.key)
     end = _from_end(meeting, onto)
     if end < FROM_END * d - 1e-9:
         says = say("{} are {} from its end, little for a pull", screws, Length(end))
@@ -195,10 +203,10 @@ def _near(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
         yield finding(SCREWS_NEAR, severity, where, says, remedy, SPACING, (end, FROM_END * d))
 
 
-def _fewer(count: int, over: float, d: float) -> tuple[Cure, ...]:
+def _fewer(option: str, count: int, over: float, d: float) -> tuple[Cure, ...]:
     """As many as keep 5 d apart and 4 d from the edge, evenly set out; none where two do not."""
     most = math.floor(over / max(ACROSS[1] * d, 2 * EDGE[1] * d) + 1e-9)
-    return (asked("use {} screws", "count", most),) if LEAST_COUNT <= most < count else ()
+    return (asked("use {} screws", option, most),) if LEAST_COUNT <= most < count else ()
 
 
 def _from_end(meeting: Meeting, onto: Onto) -> float:
@@ -208,8 +216,11 @@ def _from_end(meeting: Meeting, onto: Onto) -> float:
     return min(onto.takes.before, onto.takes.after)
 
 
-def _pulls_on_end_grain(meeting: Meeting, onto: Onto) -> Finding:
-    """Nothing else holds the end to the face; only where it stands there does its weight press."""
+def pulls_on_end_grain(meeting: Meeting, onto: Onto, option: str = "fasten") -> Finding:
+    """Nothing else holds the end to the face; only where it stands there does its weight press.
+
+    `option` says with what it is fastened.
+    """
     a, b = onto.ends.body, onto.takes.body
     stands = onto.out_of_face(meeting)[1] >= STANDS
     return finding(
@@ -221,5 +232,5 @@ def _pulls_on_end_grain(meeting: Meeting, onto: Onto) -> Finding:
         ),
         "glue it, let it into a housing, or use dowels with glue",
         "Wood Handbook (FPL), ch. 8, and NDS, on screws in end grain (from memory)",
-        cures=(asked("use dowels with glue", "fasten", "dowels", more={"glued": True}),),
+        cures=(asked("use dowels with glue", option, "dowels", more={"glued": True}),),
     )

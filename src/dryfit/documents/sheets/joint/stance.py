@@ -82,6 +82,13 @@ class Stance:
         return x * self.u[0] + y * self.u[1] > 0
 
     @property
+    def runs_out(self) -> int:
+        """On which side on paper what is let in runs out at the end, as a rebate does: 1 right, -1 left, 0 neither."""
+        if self.cut is None or self.cut.figures.opens is not Opens.END:
+            return 0
+        return 1 if (self.main_side.end == FAR_END) is self.runs_right else -1
+
+    @property
     def up_face(self) -> Surface:
         """The surface of the level board that lies up."""
         x, y, _ = self.main.board.frame.y

@@ -87,6 +87,8 @@ def _way(roles: Roles, motion: Motion) -> Words:
     u = x * stance.u[0] + y * stance.u[1]
     if abs(u) < math.sin(math.radians(SQUARE)):
         return say("square to the face of {}", roles.main)
+    if abs(abs(u) - 1.0) < NEAR:
+        return say("along {}", roles.main)
     ax, ay = stance.along
     v = x * stance.v[0] + y * stance.v[1]
     if abs(abs(u * ax + v * ay) - 1.0) < NEAR:

@@ -51,7 +51,7 @@ class _Corner(FrontSection):
     def _says(self) -> Iterator[str]:
         """What is drawn otherwise than it is, and what is dashed."""
         yield from turned_words(self.desk, self.stance)
-        if self.grooves and (said := exaggerated("the tongue's play", self.play, self.scale)):
+        if self.grooves and (said := exaggerated("the groove's play", self.play, self.scale)):
             yield said
         if self.pockets:
             yield "dashed: the pocket of a key"

@@ -117,7 +117,8 @@ class _Face:
     def across(self) -> Vec2:
         """How far the face is shown to the left and right."""
         walls = [*self.walls(), *(self.walls(other=True) if self.both else ())]
-        return min(walls) - BESIDE / self.scale, max(walls) + BESIDE / self.scale
+        left, right = (BESIDE / self.scale * (side != self.stance.runs_out) for side in (-1, 1))
+        return min(walls) - left, max(walls) + right
 
     @property
     def datum_right(self) -> bool:

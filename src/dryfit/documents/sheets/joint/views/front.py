@@ -285,7 +285,8 @@ class _Front(FrontSection):
         marks, (ax, ay) = self.desk.marks, self.stance.along
         (main, wood, stretch), (other, entering, run) = self.boards
         x = (self.walls_at(0.0)[self.side < 0] + self.sides[self.side < 0]) / 2
-        yield letter(marks[main.id], main.id, shown(wood, [stretch]), [(x, 0.0), (-x, 0.0)], self.scale)
+        sides = [(x, 0.0), (-x, 0.0)] if not self.stance.runs_out else []
+        yield letter(marks[main.id], main.id, shown(wood, [stretch]), sides, self.scale)
         beyond = self.stance.half / abs(ay) + FIRST / self.scale
         places = [beyond] if self.cut.face else [0.0, beyond, -beyond]
         yield letter(marks[other.id], other.id, shown(entering, [run]), [(ax * s, ay * s) for s in places], self.scale)

@@ -1,8 +1,9 @@
 """What stands in a row along the depth of a corner or butt, seen square on a face: keys, dowels, screws, a tongue.
 
-Of a mitre the outside face is shown, or for a tongue the mitre face itself; of a butt the face that the other board
-stands on. Positions run from the front edge, as on the boards' own sheets, so that errors don't add up. Beside them
-stand how far keys reach and how thick they are, where a groove lies on its mitre, or where the other board stands.
+Of a mitre the outside face is shown, or for what stands in both ends the mitre face itself; of a butt the face that
+the other board stands on. Positions run from the front edge, as on the boards' own sheets, so that errors don't add up.
+Beside them stand how far keys reach and how thick they are, where a groove or holes lie on their mitre, or where the
+other board stands.
 """
 
 import math
@@ -11,8 +12,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from .....geometry.frames import NEAR, Vec2
-from .....geometry.shapes import Bore, Prism
+from .....geometry.shapes import Bore, Prism, corners
 from .....geometry.views import OPPOSITE, Surface
+from .....piece.facts import CutForm, Opens
 from .....piece.model import Cut, Part
 from ....display import Circle, Item, Stroke, rectangle
 from ....kit.axis import Axis
@@ -94,10 +96,15 @@ class _Rows:
 
     @cached_property
     def groove(self) -> Cut | None:
-        """A groove for a tongue, in the mitre face."""
-        if self.cut is None or self.bevel is None:
+        """What opens to the mitre face: a groove for a tongue, slots of biscuits, holes; not a key's pockets."""
+        if self.cut is None or self.bevel is None or self.cut.form is CutForm.POCKET:
             return None
-        return None if self.cut.form.in_rows else self.cut
+        return self.cut if self.cut.figures.opens is Opens.END else None
+
+    @cached_property
+    def bores(self) -> list[Bore]:
+        """Round holes in the face that is looked at."""
+        return [shape for shape in self.cut.shapes if isinstance(shape, Bore)] if self.cut is not None else []
 
     @cached_property
     def surface(self) -> Surface:
@@ -126,7 +133,10 @@ class _Rows:
         """From and to across the board of each thing in the row."""
         found: list[Vec2] = []
         for shape in self.cut.shapes if self.cut is not None else ():
-            if isinstance(shape, Prism):
+            if isinstance(shape, Prism) and self.cut is not None and self.cut.form is CutForm.BISCUIT:
+                middle, half = shape.frame.origin[2], (self.cut.figures.on_face or 0.0) / 2
+                found.append((middle - half, middle + half))
+            elif isinstance(shape, Prism):
                 found.append((max(shape.low, 0.0), min(shape.high, self.depth)))
             elif isinstance(shape, Bore):
                 half = shape.profile[0][1] / 2
@@ -139,7 +149,7 @@ class _Rows:
         beside = ROW / self.scale
         spans = [(end - beside, end + beside) for end in (0.0, self.depth, *self.steps)]
         for low, high in self.row:
-            ends = (low, high) if self.groove is not None else ()
+            ends = (low, high) if self.groove is not None and not self.bores else ()
             spans += [(end - 2 * beside, end + 2 * beside) for end in ends] or [(low - beside, high + beside)]
         clipped = [(max(low, 0.0), min(high, self.depth)) for low, high in spans]
         return Axis.of(clipped, self.scale, sign=1.0 if self.surface is self.stance.up_face else -1.0)
@@ -163,7 +173,18 @@ class _Rows:
     @property
     def key_reach(self) -> float:
         """How far a key reaches on the outside face."""
-        return (self.cut.figures.on_face or 0.0) if self.cut is not None and self.groove is None else 0.0
+        if self.cut is None or self.groove is not None:
+            return 0.0
+        return self.axis_from_end if self.bores else self.cut.figures.on_face or 0.0
+
+    @property
+    def axis_from_end(self) -> float:
+        """Of holes in the outside face of a mitre, from its long point."""
+        assert self.bevel is not None, "asked of a mitre only"
+        return abs(self._place(self.bores[0])[0] - self.bevel.long[0])
+
+    def _place(self, bore: Bore) -> Vec2:
+        return self.stance.place(self.main, (bore.start[0], bore.start[1]))
 
     @cached_property
     def stands(self) -> Vec2:
@@ -179,10 +200,11 @@ class _Rows:
         assert self.bevel is not None, "shown of a mitre only"
         (lx, ly), (sx, sy), size = self.bevel.long, self.bevel.short, self.bevel.size
         shapes = self.groove.shapes if self.groove is not None else ()
-        knots = [(a, c) for shape in shapes if isinstance(shape, Prism) for a, c, _ in shape.outline]
-        points = (self.stance.place(self.main, knot) for knot in knots)
+        knots = [(a, c) for shape in shapes if isinstance(shape, Prism) for a, c, _ in corners(shape)]
+        points = [self.stance.place(self.main, knot) for knot in knots] or [self._place(bore) for bore in self.bores]
         along = [((x - sx) * (lx - sx) + (y - sy) * (ly - sy)) / size for x, y in points]
-        return min(along), max(along)
+        half = self.bores[0].profile[0][1] / 2 if self.bores else 0.0
+        return min(along) - half, max(along) + half
 
     # --- what is drawn -----------------------------------------------------------------------------
 
@@ -193,7 +215,10 @@ class _Rows:
         yield from (edge((x0, y), (x1, y)) for y in self.depths.ends)
         if self.groove is not None:
             yield from self._levels((0.0, self.depth), self.across)
-            for mark in self.row:
+            middle = sum(self.groove_places) / 2
+            for bore in self.bores:
+                yield from self._hole(middle, bore)
+            for mark in () if self.bores else self.row:
                 yield from self._levels(mark, self.groove_places)
                 yield from self._uprights(self.groove_places, mark)
         elif self.bevel is not None:
@@ -219,6 +244,10 @@ class _Rows:
     def _outside(self, bevel: Bevel) -> Iterator[Item]:
         """Short points dashed where the boards are mitred, and pockets."""
         yield from self._levels(self.common, (bevel.short[0],), "hidden")
+        if self.bores:
+            for bore in self.bores:
+                yield from self._hole(self._place(bore)[0], bore)
+            return
         long = self.key_reach * self.scale
         left = bevel.long[0] * self.scale - (long if bevel.away[0] < 0 else 0.0)
         for low, high in self.row:
@@ -230,13 +259,15 @@ class _Rows:
         x0, x1 = self.across
         yield from self._levels(self.common, [x for x in self.stands if x0 + NEAR < x < x1 - NEAR])
         yield from self._uprights(self.stands, self.steps)
-        for shape in self.cut.shapes if self.cut is not None else ():
-            if isinstance(shape, Bore):
-                x = self.stance.place(self.main, (shape.start[0], shape.start[1]))[0] * self.scale
-                y, radius = self.depths.at(shape.start[2]), shape.profile[0][1] / 2 * self.scale
-                yield Circle(centre=(x, y), radius=radius, pen="outline", layer="face")
-                for dx, dy in ((radius + PAST, 0.0), (0.0, radius + PAST)):
-                    yield Stroke(points=((x - dx, y - dy), (x + dx, y + dy)), pen="axis", layer="axis")
+        for bore in self.bores:
+            yield from self._hole(self._place(bore)[0], bore)
+
+    def _hole(self, at: float, bore: Bore) -> Iterator[Item]:
+        """Its mouth with its axes, at a place along what is drawn."""
+        x, y, radius = at * self.scale, self.depths.at(bore.start[2]), bore.profile[0][1] / 2 * self.scale
+        yield Circle(centre=(x, y), radius=radius, pen="outline", layer="face")
+        for dx, dy in ((radius + PAST, 0.0), (0.0, radius + PAST)):
+            yield Stroke(points=((x - dx, y - dy), (x + dx, y + dy)), pen="axis", layer="axis")
 
     # --- figures and words ---------------------------------------------------------------------------
 
@@ -244,6 +275,9 @@ class _Rows:
         yield from self._running()
         if self.groove is not None:
             first, last = self.groove_places
+            if self.bores:
+                yield self._level((0.0, (first + last) / 2), position((first + last) / 2), below=True)
+                return
             yield self._level((0.0, first), position(first), below=True)
             yield self._level((first, last), width(last - first), below=False)
         elif self.bevel is not None:
@@ -270,8 +304,9 @@ class _Rows:
         if self.row:
             x = bevel.long[0] + way * self.key_reach
             yield self._level((bevel.long[0], x), position(self.key_reach), below=False)
-            low, high = self.row[-1]
-            yield self._beside(bevel.long[0], (low, high), width(high - low), -way)
+            if not self.bores:
+                low, high = self.row[-1]
+                yield self._beside(bevel.long[0], (low, high), width(high - low), -way)
 
     def _set_back(self, x: float, way: float) -> Iterator[Dimension]:
         """How far from an edge the common depth ends."""
@@ -282,7 +317,7 @@ class _Rows:
     def _running(self) -> Iterator[Dimension]:
         """Positions from the front edge, down or up the side away from the end."""
         places = [end for pair in self.row for end in pair]
-        if self.groove is None:
+        if self.groove is None or self.groove.form.in_rows:
             places = [(low + high) / 2 for low, high in self.row]
         if not places:
             return

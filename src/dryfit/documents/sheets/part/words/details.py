@@ -10,7 +10,7 @@ from typing import TypeGuard
 
 from shapely import LineString, Point, Polygon, get_coordinates
 
-from .....geometry.frames import NEAR, Vec2
+from .....geometry.frames import NEAR, WORLD, Vec2
 from .....geometry.sections import FAR
 from .....geometry.shapes import Bore, HalfSpace, Prism, Shape
 from .....geometry.solids import flattened
@@ -259,9 +259,35 @@ def _at_the_end(look: Look, cut: Cut, prisms: Sequence[Prism]) -> str:
         middles = sorted(whole - (prism.low + prism.high) / 2 for prism in prisms)
         places = ", ".join(position(place) for place in middles)
         return f"{len(prisms)} at {places} from the {front}, cutter {position(high - low)}, in along the bisector"
+    if prisms[0].frame is not WORLD:
+        return _across_the_end(look, cut, prisms)
     met = _along_end(look, cut, prisms[0])
     where = "" if met is None else f"{width(met[0])} to {width(met[1])} from the arris of the {_side(look)}, "
-    return f"in the {_end_of(look, cut)}, {where}runs {between_words(look, prisms[0])}"
+    through = edges_open(prisms[0], look.part.board) == (True, True)
+    return (
+        f"in the {_end_of(look, cut)}, {where}{'right across' if through else f'runs {between_words(look, prisms[0])}'}"
+    )
+
+
+def _across_the_end(look: Look, cut: Cut, prisms: Sequence[Prism]) -> str:
+    """Slots whose outline lies in the end itself, or which stand square to a mitre: where, from the front edge."""
+    front, end = look.names.words[Surface.FRONT], _end_of(look, cut)
+    board = look.part.board
+    whole, half = board.depth, board.thickness_at(prisms[0].frame.origin[0]) / 2
+    spans = []
+    for prism in prisms:
+        points = [prism.frame.place((x, y, z)) for x, y in flattened(prism.outline) for z in (prism.low, prism.high)]
+        ups = [half - up_of(look) * c for _, c, _ in points]
+        outs = [out for _, _, out in points]
+        spans.append((max(min(ups), 0.0), min(max(ups), 2 * half), max(min(outs), 0.0), min(max(outs), whole)))
+    near, far, low, high = spans[0]
+    across = (
+        "" if cut.form is CutForm.BISCUIT else f", {width(near)} to {width(far)} from the arris of the {_side(look)}"
+    )
+    if len(prisms) == 1 and across:
+        return f"in the {end}{across}, runs {width(whole - high)} to {width(whole - low)} from the {front}"
+    middles = sorted(whole - (low + high) / 2 for _, _, low, high in spans)
+    return f"{len(prisms)} in the {end} at {', '.join(map(position, middles))} from the {front}{across}"
 
 
 def _end_of(look: Look, cut: Cut) -> str:

@@ -1,0 +1,499 @@
+"""Pins in slots: a board slid, or dropped, onto pins that stand out of the face of another, and taken off again.
+
+The pins are dowels glued into the face. The end of the board has a groove along its middle that is open to the wall
+and stops behind the front edge, so that it slides on from the room and nothing shows (slide-on); or a slot for each
+pin, up from the lower face to the middle, so that it is lowered onto them (drop-on). It is dry, and nothing but
+friction keeps it from going back the way it came: a screw through one end locks it.
+
+Worked example: a shelf 27 thick and 300 deep on pins of 10 that stand 12 out, 70 from either edge, with 0.2 of play:
+the groove is 10.2 wide, 12 + 1 = 13 deep, its round end 230 + 5 = 235 from the wall; (27 - 10.2) / 2 = 8.4 of wood stay
+over and under it. Dropped on, 24 thick, 24 / 2 - 5 = 7 stay over a pin, and it must rise 12 + 5. Lengths in mm.
+"""
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from ..findings import Finding
+from ..geometry.frames import Frame, Vec, length
+from ..geometry.shapes import OVER, Knot, Prism, half_space
+from ..job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity, filled
+from ..piece.carries import axes, left_of, opposite, rests, sideways, spread
+from ..piece.dowelling import breaks_out, holes
+from ..piece.facts import Between, CutForm, Cutting, Opens, Size
+from ..piece.holes import LEAST_WOOD, bores
+from ..piece.kinds import Glyph, JointKind, asked
+from ..piece.model import (
+    Board,
+    Carry,
+    Cut,
+    Figures,
+    Gap,
+    Hand,
+    Joint,
+    Judgement,
+    Mating,
+    Meeting,
+    Motion,
+    Touch,
+    Ware,
+)
+from ..piece.onto import Onto
+from ..piece.operations import Dial, Operation, Sets, Way, Work, bored, sawn
+from ..piece.sums import Sum, Term, Word
+from ..sentences import Angle, Length, Name, On, Several, Step, Words, say
+from ..shop.tools import Ability, Need, Process
+from ..trade import dowels
+from ..trade.dowels import DEEPER
+from .common import ANGLE_SLACK
+from .registry import register
+
+PLAY = 0.2  # of a pin in its slot, total of both sides: it must go on and off by hand (common practice)
+FREE = 1.0  # a slot is so much deeper than a pin stands out (common practice)
+SQUARE_TO = 0.02  # degrees off square: pins stand square to the face (ours)
+LEVEL_TO = 15.0  # degrees off level to which a board may be lowered onto its pins (ours)
+INSET, MOST_INSET = 1 / 4, 70.0  # of the common depth, from either edge to the outer pins (common practice)
+APART = 200.0  # two pins no further apart, or there is one more between them (common practice)
+LEAST_OUT = 6.0  # of a pin, to carry (ours)
+
+
+class PinsInSlotsOptions(Options):
+    """Options of pins in slots."""
+
+    form: Literal["slide-on", "drop-on"] = Field(
+        default="slide-on",
+        description="A groove along the end, open at one edge; or a slot up from below for each pin.",
+    )
+    open: Literal["wall", "front"] = Field(
+        default="wall", description="Of a groove, the edge that it is open at: at the wall it slides on from the room."
+    )
+    pin: Annotated[Quantity | None, WORKED] = Field(
+        default=None,
+        description="Diameter of the pins; left out: the next dowel as sold over a third of the thinner board.",
+    )
+    stands_out: Annotated[Quantity, WORKED] = Field(default=12.0, description="How far a pin stands out of the face.")
+    pin_in: Annotated[Quantity | None, WORKED] = Field(
+        default=None,
+        description="How deep a pin stands in the face; left out: about two thirds of the board, 5 left behind its "
+        "hole, and no deeper than a third of it where another board ends opposite.",
+    )
+    pins: int = Field(default=0, ge=0, le=20, description="How many; 0: two, and one more for each 200 between them.")
+    inset: Annotated[Quantity | None, WORKED] = Field(
+        default=None,
+        description="From either edge to the outer pins' axes; left out: a quarter of the depth, up to 70.",
+    )
+    play: Annotated[Quantity, CLEARANCE] = Field(default=PLAY, description="Of a pin in its slot, total of both sides.")
+    end_play: Annotated[Quantity, NOT_BELOW_0] = Field(
+        default=0.0, description="Between the foremost pin and the end of its groove."
+    )
+    end_gap: Annotated[Quantity, NOT_BELOW_0] = Field(
+        default=0.5, description="Between the end of the board and the face, so that it slides between two of them."
+    )
+
+
+@register
+class PinsInSlots(JointKind[PinsInSlotsOptions]):
+    """An end slid onto pins."""
+
+    name = "pins in slots"
+    glyphs = MappingProxyType({"": Glyph(lines="M1 4.5h14M5 4.5v4M11 4.5v4M3 7v6h10v-6")})
+    serves = frozenset({(Touch.END, Touch.FACE)})
+    options = PinsInSlotsOptions
+
+    def judge(self, meeting: Meeting, options: PinsInSlotsOptions) -> Judgement:
+        """Possible square, with pins in the wood of both boards; lowered only where the board lies level."""
+        return next(_refusals(meeting, options), Judgement(possible=True))
+
+    def worked(self, meeting: Meeting, options: PinsInSlotsOptions) -> PinsInSlotsOptions:
+        """The pins: how thick, how deep, how many and where."""
+        plan = _Plan.of(meeting, options)
+        return filled(options, pin=plan.wide, pin_in=plan.pin_in, pins=len(plan.places), inset=plan.inset)
+
+    def held(self, options: PinsInSlotsOptions) -> Words:
+        """By its pins."""
+        return "on pins"
+
+    def hands(self, meeting: Meeting, options: PinsInSlotsOptions) -> tuple[Hand, ...]:
+        """Off the pins the way it came, and straight out of the face."""
+        plan = _Plan.of(meeting, options)
+        a, b, out = Name(meeting.a.body), Name(meeting.b.body), plan.onto.out_of_face(meeting)
+        off = Motion(body=meeting.a.body, direction=plan.off, free=length(plan.travel))
+        straight = Motion(body=meeting.a.body, direction=out, free=length(plan.out - plan.gap))
+        word = "slid onto" if options.form == "slide-on" else "lowered onto"
+        return (Hand(name=say("{} {} the pins of {}", a, word, b), motions=(off, straight)),)
+
+    def matings(self, meeting: Meeting, options: PinsInSlotsOptions, hand: Hand) -> tuple[Mating, ...]:
+        """The pins between the walls of their slots."""
+        plan = _Plan.of(meeting, options)
+        along_z = options.form == "slide-on"
+        return (
+            Mating(
+                key=_key(meeting),
+                cut_in=meeting.a.body,
+                takes=f"pins of {meeting.b.body}",
+                normal=(0.0, 1.0, 0.0) if along_z else (0.0, 0.0, 1.0),
+                nominal=length(plan.slot),
+                play=length(options.play),
+                play_from="play",
+            ),
+        )
+
+    def make(self, meeting: Meeting, options: PinsInSlotsOptions, hand: Hand) -> Joint[PinsInSlotsOptions]:
+        """Cut the end to the face, its slots, and the holes for the pins."""
+        plan = _Plan.of(meeting, options)
+        return Joint(
+            key=meeting.key,
+            kind=self.name,
+            meeting=meeting,
+            options=options,
+            hand=hand,
+            cuts=(_end(meeting, plan), _slots(meeting, plan), _holes(meeting, plan)),
+            gaps=(
+                Gap(between=Between.BOTTOM, size=length(plan.gap)),
+                Gap(between=Between.WALL, size=length(options.play / 2), count=2),
+            ),
+            findings=tuple(_thin(meeting, plan)),
+        )
+
+    def carries(self, joint: Joint[PinsInSlotsOptions]) -> tuple[Carry, ...]:
+        """It hangs on its pins: between the walls of a groove, or on the pins under it; nothing draws it home."""
+        meeting, plan = joint.meeting, _Plan.of(joint.meeting, joint.options)
+        a, b, out = meeting.a.body, meeting.b.body, plan.onto.out_of_face(meeting)
+        at = spread(meeting.frame.origin, out, meeting.b.thickness / 2)[1]
+        across = left_of(axes(meeting)[0])
+        home = rests(a, b, opposite(out), (at,))
+        if joint.options.form == "slide-on":
+            return (sideways(a, b, across, (at,)), home)
+        return (rests(a, b, opposite(plan.off), (at,)), home)
+
+    def hardware(self, joint: Joint[PinsInSlotsOptions]) -> tuple[Ware, ...]:
+        """The pins."""
+        plan = _Plan.of(joint.meeting, joint.options)
+        long = plan.pin_in + plan.out
+        says = say("{} x {}", format(plan.wide, "g"), format(long, "g"))
+        count = len(plan.places)
+        return (
+            Ware(what="pin", like="smooth dowel", says=says, count=count, diameter=plan.wide, length=long, in_mm=True),
+        )
+
+    def operations(self, joint: Joint[PinsInSlotsOptions], boards: Mapping[str, Board]) -> tuple[Operation, ...]:
+        """The end is sawn, then grooved; the holes are drilled at the same places from the wall edge."""
+        end, slots, drilled = joint.cuts
+        sawn_end = sawn([end], boards[end.body])
+        plan = _Plan.of(joint.meeting, joint.options)
+        holes_made = bored(drilled, boards[drilled.body], "drill with a jig, from the wall edge")
+        return (sawn_end, _slot_work(slots, boards[slots.body], plan, (sawn_end.key,)), *holes_made)
+
+    def notes(self, joint: Joint[PinsInSlotsOptions]) -> tuple[Words, ...]:
+        """How it goes on, what locks it, and where it is all measured from."""
+        plan, a, b = _Plan.of(joint.meeting, joint.options), Name(joint.meeting.a.body), Name(joint.meeting.b.body)
+        goes = say("{} is lowered onto the pins: keep {} free above it.", a, Length(plan.travel, side=On.UP))
+        if joint.options.form == "slide-on":
+            edge = "front" if joint.options.open == "wall" else "wall"
+            goes = say("{} slides onto the pins from the {}; the groove is stopped at the other edge.", a, edge)
+        return (
+            goes,
+            say("Glue the pins into {} only, {} standing out; rub their ends with wax.", b, Length(plan.out)),
+            "Only friction keeps it on: a screw through one end locks it.",
+        )
+
+    def figures(self, joint: Joint[PinsInSlotsOptions]) -> tuple[Size, ...]:
+        """The slots in the end, which are not drawn on the face with the pins."""
+        plan, (_, slots, _) = _Plan.of(joint.meeting, joint.options), joint.cuts
+        of, a = say("{} in {}", slots.plain, Name(joint.meeting.a.body)), joint.meeting.a
+        if plan.low:
+            how: Words = "over a pin"
+            left = (a.thickness - plan.wide) / 2
+            more = Size(of=of, size="wood left", what=how, value=Length(left))
+        else:
+            edge = say("from the {} edge", plan.options.open)
+            more = Size(of=of, size="round end", what=edge, value=Length(plan.apex, Step.WIDTH))
+        return (
+            Size(of=of, size="across", how=slots.figures.width or "", value=Length(plan.slot, Step.WIDTH)),
+            Size(of=of, size="deep", what="from the end", how=slots.figures.depth or "", value=Length(plan.deep)),
+            more,
+            Size(of="pin", size="stands out", what="of the face", value=Length(plan.out)),
+        )
+
+    def sections(self, joint: Joint[PinsInSlotsOptions]) -> tuple[Cutting, ...]:
+        """A groove along the middle of the board; slots across its end, half-way in."""
+        meeting = joint.meeting
+        plan = _Plan.of(meeting, joint.options)
+        out = plan.onto.out_of_face(meeting)
+        x, y, _ = spread(meeting.frame.origin, out, meeting.b.thickness / 2)[1]
+        low, high = meeting.a.back, meeting.a.front
+        a, middle = Name(meeting.a.body), (low + high) / 2
+        if plan.low:
+            at = (x + out[0] * plan.out / 2, y + out[1] * plan.out / 2, middle)
+            reach = ((high - low) / 2 + 4.0, meeting.a.thickness / 2 + 6.0)
+            title = say("slots in the end of {}", a)
+            bodies = (meeting.a.body,)
+            return (Cutting(title=title, at=at, right=(0.0, 0.0, 1.0), up=plan.off, reach=reach, bodies=bodies),)
+        deep = plan.deep + plan.gap
+        at = (x + out[0] * deep / 2, y + out[1] * deep / 2, middle)
+        reach = (deep + meeting.b.thickness / 2, (high - low) / 2 + 4.0)
+        title = say("groove in {}, along its middle", a)
+        return (Cutting(title=title, at=at, right=out, up=(0.0, 0.0, 1.0), reach=reach),)
+
+
+# --- set-out -------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """Pins and slots.
+
+    Attributes:
+        wide, out, pin_in: of a pin: diameter, how far it stands out and in.
+        slot: width of a slot; `deep` from the end.
+        gap: between the end and the face.
+        places: of the pins out of the wall.
+        off: world direction in which the board leaves its pins; `travel` how far until it is free.
+        low: of a board that is lowered, which face lies down: +1 or -1 of c; 0 of one that slides.
+    """
+
+    onto: Onto
+    options: PinsInSlotsOptions
+    wide: float
+    pin_in: float
+    inset: float
+    places: tuple[float, ...]
+    off: Vec
+    travel: float
+    low: int
+
+    @classmethod
+    def of(cls, meeting: Meeting, options: PinsInSlotsOptions) -> "_Plan":
+        onto, a, b = Onto.of(meeting), meeting.a, meeting.b
+        wide = options.pin if options.pin is not None else dowels.diameter_for(min(a.thickness, b.thickness))
+        low, high = meeting.overlap
+        inset = options.inset if options.inset is not None else min((high - low) * INSET, MOST_INSET)
+        places = _places((low + inset, high - inset), options.pins)
+        if options.form == "slide-on":
+            off, down = (0.0, 0.0, 1.0 if options.open == "wall" else -1.0), 0
+            past = places[-1] - a.back if options.open == "wall" else a.front - places[0]
+            travel = past + wide / 2
+        else:
+            x, y, _ = left_of(axes(meeting)[0])  # of the board's own c
+            down = -1 if y > 0.0 else 1
+            off, travel = (-down * x + 0.0, -down * y + 0.0, 0.0), a.thickness / 2 + wide / 2
+        return cls(onto, options, wide, _pin_in(meeting, options, wide), inset, places, off, travel, down)
+
+    @property
+    def out(self) -> float:
+        """How far a pin stands out of the face."""
+        return self.options.stands_out
+
+    @property
+    def slot(self) -> float:
+        """Width of a slot."""
+        return self.wide + self.options.play
+
+    @property
+    def gap(self) -> float:
+        """Between the end and the face: as asked, and the finish on the face."""
+        return self.options.end_gap + self.onto.takes.film
+
+    @property
+    def deep(self) -> float:
+        """Of a slot, from the end."""
+        return self.out + FREE
+
+    @property
+    def apex(self) -> float:
+        """Of a groove, from the edge that it is open at to its round end."""
+        a = self.onto.ends
+        far = self.places[-1] - a.back if self.options.open == "wall" else a.front - self.places[0]
+        return far + self.wide / 2 + self.options.end_play
+
+
+def _places(over: tuple[float, float], count: int) -> tuple[float, ...]:
+    low, high = over
+    count = count or max(2, math.ceil((high - low) / APART - 1e-9) + 1)
+    if count == 1:
+        return ((low + high) / 2,)
+    return tuple(low + (high - low) * number / (count - 1) for number in range(count))
+
+
+def _pin_in(meeting: Meeting, options: PinsInSlotsOptions, wide: float) -> float:
+    """As asked; else as a dowel across a face, and no deeper than a third of it where pins stand opposite."""
+    if options.pin_in is not None:
+        return options.pin_in
+    if meeting.b.opposed:
+        return max(1.0, float(math.floor(meeting.b.thickness / 3)))
+    return next(dowels.across_a_face(meeting.b.thickness, wide)).in_face
+
+
+def _refusals(meeting: Meeting, options: PinsInSlotsOptions) -> Iterator[Judgement]:
+    a = meeting.a
+    off = 90.0 - meeting.angle
+    if off > SQUARE_TO:
+        reason = say("the boards meet {} off square; pins stand square to the face", Angle(off))
+        yield Judgement.refused(
+            reason, remedy="choose a housing or a dovetail", found=off, limit=SQUARE_TO, unit="deg", source="ours"
+        )
+    lean = math.degrees(math.asin(min(1.0, abs(axes(meeting)[0][1]))))
+    if options.form == "drop-on" and lean > LEVEL_TO + ANGLE_SLACK:
+        reason = say("{} lies {} off level: it is lowered onto pins to {}", Name(a.body), Angle(lean), Angle(LEVEL_TO))
+        cures = (asked("let it slide on", "form", "slide-on"),)
+        yield Judgement.refused(
+            reason, remedy="let it slide on", found=lean, limit=LEVEL_TO, unit="deg", source="ours", cures=cures
+        )
+    plan = _Plan.of(meeting, options)
+    low, high = meeting.overlap
+    apart = min((after - before for before, after in zip(plan.places, plan.places[1:], strict=False)), default=math.inf)
+    edge = min(plan.places[0] - low, high - plan.places[-1]) - plan.slot / 2
+    if plan.places[0] > plan.places[-1] or apart < 2 * plan.wide or edge < LEAST_WOOD:
+        reason = say(
+            "{} pins of {}, {} from the edges, have no room in {} of depth",
+            str(len(plan.places)),
+            Length(plan.wide),
+            Length(plan.inset),
+            Length(high - low, Step.WHOLE),
+        )
+        yield Judgement.refused(reason, remedy="take fewer or thinner ones, or another inset", source="common practice")
+    if options.stands_out - plan.gap < LEAST_OUT:
+        reason = say(
+            "only {} of a pin would stand in the board; at least {}", Length(plan.out - plan.gap), Length(LEAST_OUT)
+        )
+        yield Judgement.refused(
+            reason,
+            remedy="let the pins stand out further",
+            found=plan.out - plan.gap,
+            limit=LEAST_OUT,
+            unit="mm",
+            source="ours",
+            cures=(asked("let them stand {} out", "stands_out", LEAST_OUT + plan.gap, "+"),),
+        )
+
+
+def _key(meeting: Meeting) -> str:
+    return f"pin slots in {meeting.a.body} for {meeting.b.body}"
+
+
+def _end(meeting: Meeting, plan: _Plan) -> Cut:
+    a, b, onto = meeting.a, meeting.b, plan.onto
+    x, y = onto.lines.on_line(onto.face_c + onto.face * plan.gap)
+    plane = half_space(onto.lines.carry((x, y)), onto.lines.carry_direction((0.0, -float(onto.face))))
+    says = say("end of {} at {}", Name(a.body), Name(b.body))
+    return Cut(
+        key=str(says),
+        says=says,
+        body=a.body,
+        form=CutForm.END,
+        word="end",
+        joint=meeting.key,
+        end=a.end,
+        shapes=(plane,),
+        figures=Figures(
+            opens=Opens.END,
+            between_faces=meeting.angle,
+            note=say("{} short of the face of {}", Length(plan.gap, Step.FINE), Name(b.body))
+            if plan.gap
+            else say("to the face of {}", Name(b.body)),
+            stands="face",
+        ),
+    )
+
+
+def _slots(meeting: Meeting, plan: _Plan) -> Cut:
+    a, b = meeting.a, meeting.b
+    slides = plan.options.form == "slide-on"
+    way = float(a.end)  # out of the board
+    face = plan.onto.lines.carry(plan.onto.lines.on_line(plan.onto.face_c + plan.onto.face * plan.gap))[0]
+    frame = Frame((length(face), 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, way, 0.0), (-way + 0.0, 0.0, 0.0))
+    outlines = [_groove(plan)] if slides else [_slot(plan, place - a.back, way) for place in plan.places]
+    says = say("pin slots in {} for {}", Name(a.body), Name(b.body))
+    play = (Term(Word.PLAY, plan.options.play),) if plan.options.play else ()
+    return Cut(
+        key=_key(meeting),
+        says=says,
+        body=a.body,
+        form=CutForm.GROOVE,
+        word="pin groove" if slides else "pin slots",
+        noun="groove" if slides else "slot",
+        takes="pins",
+        joint=meeting.key,
+        shapes=tuple(Prism(outline=one, low=-OVER, high=length(plan.deep), frame=frame) for one in outlines),
+        figures=Figures(
+            width=Sum("", (Term(Word.PIN, plan.wide), *play)),
+            depth=Sum("", (Term(Word.PIN, plan.out), Term(Word.DEEPER, FREE))),
+            opens=Opens.END,
+            between_faces=meeting.angle,
+        ),
+        size_is="FIT TO",
+    )
+
+
+def _groove(plan: _Plan) -> tuple[Knot, ...]:
+    """Out of the wall and through the thickness: from the edge that it is open at to its round end."""
+    a, radius = plan.onto.ends, plan.slot / 2
+    whole = a.front - a.back
+    middle = plan.apex - radius
+    if plan.options.open == "wall":
+        return _rounded((-OVER, middle), radius)
+    turned = _rounded((-OVER, middle), radius)
+    return tuple((length(whole - z), length(-c), bulge) for z, c, bulge in turned)
+
+
+def _slot(plan: _Plan, place: float, way: float) -> tuple[Knot, ...]:
+    """Up from the lower face to a round end over the pin; the frame's y is the board's c times `way`."""
+    a, radius = plan.onto.ends, plan.slot / 2
+    turned = _rounded((-a.thickest / 2 - OVER, plan.wide / 2 - radius), radius)
+    down = plan.low * way  # the lower face in the frame
+    return tuple((length(place + down * along), length(-down * up), bulge) for up, along, bulge in turned)
+
+
+def _rounded(span: tuple[float, float], radius: float) -> tuple[Knot, ...]:
+    """A slot along x with a round end at the far side, anticlockwise."""
+    start, middle = span
+    r = length(radius)
+    return (
+        (length(start), -r, 0.0),
+        (length(middle), -r, 1.0),
+        (length(middle), r, 0.0),
+        (length(start), r, 0.0),
+    )
+
+
+def _holes(meeting: Meeting, plan: _Plan) -> Cut:
+    onto = plan.onto
+    profile = ((0.0, plan.wide), (plan.pin_in + DEEPER, 0.0))
+    drilled = bores(onto.takes, onto.middle, (0.0, -float(onto.face)), plan.places, profile)
+    return replace(holes(meeting, onto.takes, onto.ends, "pin holes", drilled, Opens.FACE), face=onto.face)
+
+
+def _thin(meeting: Meeting, plan: _Plan) -> Iterator[Finding]:
+    """3 of wood over and under the slots, and behind the holes."""
+    a, b = meeting.a, meeting.b
+    over = (a.thickness - plan.slot) / 2 if not plan.low else (a.thickness - plan.wide) / 2
+    if over < LEAST_WOOD - 1e-9:
+        yield breaks_out(meeting, over, a, "over")
+    behind = b.thickness - plan.pin_in - DEEPER
+    if behind < LEAST_WOOD - 1e-9:
+        yield breaks_out(meeting, behind, b, "behind")
+
+
+def _slot_work(cut: Cut, board: Board, plan: _Plan, after: tuple[str, ...]) -> Operation:
+    """With a router on the end, a cutter as wide as the slot; else bored and chopped by hand."""
+    wide, deep = cut.figures.across or 0.0, cut.figures.deep or 0.0
+    from_edge = Length(plan.apex, Step.WIDTH)
+    stop: Words = say("round end {} from the {} edge", from_edge, plan.options.open)
+    if plan.low:
+        places = sorted(board.depth - (place - plan.onto.ends.back) for place in plan.places)
+        stop = say("at {} from the front edge", Several(tuple(map(Length, places)), ", "))
+    sets: Sets = ((Dial.WIDTH, Length(wide, Step.WIDTH)), (Dial.DEPTH, Length(deep)), (Dial.STOP, stop))
+    needs = (
+        Need(ability=Ability.CUTTER, most=wide),
+        Need(ability=Ability.REACH, least=deep),
+        Need(ability=Ability.EDGE, least=deep),
+    )
+    ways = (
+        Way(process=Process.ROUTER, makes=cut.word, says="router on the end, between fences", needs=needs, sets=sets),
+        Way(process=Process.HAND, makes=cut.word, says="bored at its round end and chopped by hand", sets=sets),
+    )
+    return Operation(key=cut.key, work=Work.CORNER, cuts=(cut.key,), ways=ways, after=after)
