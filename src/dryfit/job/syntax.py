@@ -73,28 +73,28 @@ def data_of(text: str) -> dict[str, Any]:
     """
     heads = [found.start() for found in _HEAD.finditer(text)]
     data: dict[str, Any] = {}
-    tables: dict[tuple[str, ...], dict[str, Any]] = {(): data}  # those that a head has opened, the last of several
-    several: set[tuple[str, ...]] = set()
+    opened: dict[str, dict[str, Any]] = {}  # those of the first level that a head has opened, of several the last
+    several: dict[str, set[str]] = {"": set()}  # words that are of several, under "", and in each of those
     try:
         data |= tomllib.loads(text[: heads[0]] if heads else text)
         for start, end in pairwise([*heads, len(text)]):
             path, one_of_several, own = _table(text[start:end])
-            if path[:-1] not in tables and path[0] not in data:  # [joints.mitre] where there is no [joints]
-                data[path[0]] = tables[path[:-1]] = {}
-            within = tables[path[:-1]]
-            if one_of_several and path in several:
-                within[path[-1]].append(opened := dict(own))
-            elif path[-1] in within:
+            *outer, word = path
+            place = outer[0] if outer else ""
+            if place and place not in opened and place not in data:  # [joints.mitre] where there is no [joints]
+                data[place] = opened[place] = {}
+                several[place] = set()
+            within, table = opened[place] if place else data, dict(own)
+            if one_of_several and word in several[place]:
+                within[word].append(table)
+            elif word in within:
                 return tomllib.loads(text)
             else:
-                opened = dict(own)
-                within[path[-1]] = [opened] if one_of_several else opened
-            for below in [known for known in tables if known[: len(path)] == path]:
-                del tables[below]
-                several.discard(below)
-            tables[path] = opened
+                within[word] = [table] if one_of_several else table
             if one_of_several:
-                several.add(path)
+                several[place].add(word)
+            if not place:
+                opened[word], several[word] = table, set()
     except (KeyError, ValueError):
         return tomllib.loads(text)
     return data
@@ -111,6 +111,8 @@ def _table(text: str) -> tuple[tuple[str, ...], bool, Mapping[str, Any]]:
     if head is None or (head["open"] == "[[") != (head["close"] == "]]"):
         raise ValueError(text)
     path = tuple(key.strip('"') for key in (head["first"], head["second"]) if key)
+    if not path[0]:
+        raise ValueError(text)
     held: Any = tomllib.loads(text)
     for key in path[:-1]:
         held = held[key]
