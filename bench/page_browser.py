@@ -2,12 +2,12 @@
 
     python -m bench.page_browser [--steps 120] [--memory | --large]
 
-Chromium draws in software at 1280 by 800. The board with most joints of the record wall, or with `--large` of a piece of
-300 boards, is dragged while the slow
-studies are started again and again beside it (see `page_busy`); a step's time is from the pointer event to the first
-frame painted after the previewed outline has changed. Orbiting counts frames whose picture differs from the one
-before, by a strip of rows across the middle that is read back from the canvas; reading costs some ms a frame that a
-hand does not pay. Medians wander some 10 % between runs; the 95th percentile is what a hand feels.
+Chromium draws in software at 1280 by 800. The board with most joints of the record wall, or with `--large` of a piece
+of 300 boards, is dragged while the slow studies are started again and again beside it (see `page_busy`); a step's time
+is from the pointer event to the first frame painted after the previewed outline has changed. Orbiting counts frames
+whose picture differs from the one before, by a strip of rows across the middle that is read back from the canvas;
+reading costs some ms a frame that a hand does not pay. Medians wander some 10 % between runs; the 95th percentile is
+what a hand feels.
 
 With `--memory`, 5,000 edits come in from another window while a board is chosen here; what the page then holds is
 counted at some of them: the heap of its script after a collection, its elements, and what listens to them.
