@@ -10,7 +10,6 @@ from collections.abc import Callable, Hashable
 from typing import Any, TypeVar
 
 T = TypeVar("T")
-_NOTHING: Any = object()
 
 
 class Same:
@@ -32,8 +31,21 @@ class Same:
         return isinstance(other, Same) and self.value is other.value
 
 
+class _Lying:
+    """An answer that is kept, and whether it was asked for since it was put where it lies."""
+
+    __slots__ = ("answer", "asked")
+
+    def __init__(self, answer: Any) -> None:
+        self.answer = answer
+        self.asked = False
+
+
 class Keep:
-    """Answers kept by stage and key, the least lately used forgotten first.
+    """Answers kept by stage and key; of too many the one that has lain longest without being asked for is forgotten.
+
+    To find out which that is, an answer that is there is only marked: putting it last each time would cost as much
+    again as finding it, a few hundred times in a step of a drag.
 
     Attributes:
         made: how often each stage had to work, by stage.
@@ -44,20 +56,23 @@ class Keep:
         self.limit = limit
         self.made: Counter[str] = Counter()
         self.found: Counter[str] = Counter()
-        self._kept: OrderedDict[tuple[str, Hashable], Any] = OrderedDict()
+        self._kept: OrderedDict[tuple[str, Hashable], _Lying] = OrderedDict()
 
     def get(self, stage: str, key: Hashable, make: Callable[[], T]) -> T:
         """Return what `make` gave for this key before, or call it now."""
         place = (stage, key)
         kept = self._kept
-        answer: T = kept.get(place, _NOTHING)
-        if answer is not _NOTHING:
+        lying = kept.get(place)
+        if lying is not None:
             self.found[stage] += 1
-            kept.move_to_end(place)
+            lying.asked = True
+            answer: T = lying.answer
             return answer
         self.made[stage] += 1
         answer = make()
-        kept[place] = answer
-        if len(kept) > self.limit:
-            kept.popitem(last=False)
+        kept[place] = _Lying(answer)
+        while len(kept) > self.limit:
+            first, oldest = kept.popitem(last=False)
+            if oldest.asked:
+                oldest.asked, kept[first] = False, oldest
         return answer

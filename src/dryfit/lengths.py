@@ -7,6 +7,7 @@ A foot is 304.8 and an inch 25.4 exactly (international yard and pound agreement
 import math
 import re
 from fractions import Fraction
+from functools import cache
 from typing import Literal, TypeAlias
 
 LengthUnit: TypeAlias = Literal["mm", "in"]
@@ -167,6 +168,7 @@ def area_text(area: float, units: LengthUnit) -> str:
     return f"{area:,.0f} mm2" if units == "mm" else f"{area / MM_PER['in'] ** 2:,.2f} in2"
 
 
+@cache  # steps are a handful, and every figure asks twice
 def _decimals(step: float) -> int:
     """How many decimals a multiple of `step` needs."""
     return len(f"{step:.9f}".rstrip("0").partition(".")[2])

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dryfit.job.spans import Spans, too_deep
+from dryfit.job.syntax import data_of
 from tests.job.toml_texts import at, readable, texts
 
 
@@ -20,6 +21,52 @@ def leaves(value, path=()):
 
 def same(one, other):
     return repr(one) == repr(other)  # nan is not itself, and 1 is not 1.0 here
+
+
+HEADS = (
+    "[a]",
+    "[[a]]",
+    "[a.b]",
+    "[[a.b]]",
+    "[b]",
+    '["a"]',
+    '[a."b c"]',
+    "[a.b.c]",
+    "  [a]",
+    "[ a . b ]",
+    "[[a]",
+    "[a] # x]",
+)
+PIECES = (
+    *HEADS,
+    "x = 1",
+    "b.c = 2",
+    "a = 3",
+    "a = []",
+    "a = [",
+    "[1, 2]",
+    "]",
+    's = """',
+    '"""',
+    "b = {c = 1}",
+    "c = [ # ]",
+)
+
+
+def told(reads, text):
+    try:
+        return repr(reads(text))
+    except ValueError as error:
+        return str(error)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.one_of(texts(), st.lists(st.sampled_from(PIECES), max_size=9).map("\n".join)))
+def test_a_text_read_table_by_table_is_what_tomllib_reads_of_the_whole_mistakes_too(text):
+    assert told(data_of, text) == told(tomllib.loads, text)
+    assert told(data_of, text) == told(tomllib.loads, text), (
+        "nor are the tables that are kept changed by putting them together"
+    )
 
 
 @settings(max_examples=100, deadline=None)

@@ -173,6 +173,47 @@ def test_what_a_hand_does_is_written_as_the_job_file_says(window, job, doing, ex
     assert all(after[board["name"]] == board for board in seen["boards"])
 
 
+def laid_over(before, seen, what, key):
+    """What is drawn with a preview laid over it, as the page does: `what` "boards" or "joints"."""
+    gone = [tuple(name) if what == "joints" else name for name in seen[f"gone_{what}"]]
+    shown = {key(one): one for one in before if key(one) not in gone} | {key(one): one for one in seen[what]}
+    for one in seen[f"{what}_moved"]:
+        shown[key(one)] = shown[key(one)] | {name: value for name, value in one.items() if value is not None}
+    return shown
+
+
+@pytest.mark.parametrize(
+    "doing",
+    [
+        moved("shelf", 0, 12),
+        moved("shelf", 12, 0),
+        moved("left upright", -30, 0),
+        {"do": "drag", "target": {"what": "end", "board": "right upright", "end": "end"}, "by": [40, 0]},
+        {"do": "typed", "card": {"board": "shelf"}, "key": ["depth"], "entry": "low / 2"},
+        {"do": "typed", "card": {"joint": ["shelf", "left upright"]}, "key": ["stop"], "entry": "front"},
+        {"do": "draw", "what": "board", "points": [[400, 500], [400, 900]]},
+        {"do": "delete", "boards": ["left upright"]},
+        {"do": "mirror", "boards": ["left upright"], "x": 600},
+    ],
+    ids=["up", "along", "upright", "leant", "depth", "joint", "drawn", "taken out", "mirrored"],
+)
+def test_what_a_preview_tells_laid_over_what_was_drawn_is_what_is_drawn_after_it(window, doing):
+    before, seen = window.state()["drawing"], window.preview(**doing).raise_for_status().json()
+    window.do(**doing).raise_for_status()
+    after = window.state()["drawing"]
+    for what, key in (("boards", lambda board: board["name"]), ("joints", lambda joint: tuple(joint["boards"]))):
+        assert laid_over(before[what], seen, what, key) == {key(one): one for one in after[what]}
+    assert (seen["dimensions"] or before["dimensions"]) == after["dimensions"]
+
+
+def test_of_a_board_that_only_moves_the_step_tells_no_more_than_what_is_different(window):
+    seen = window.preview(**moved("shelf", 0, 12)).raise_for_status().json()
+    assert not seen["boards"], "it is no new board"
+    (shelf,) = (board for board in seen["boards_moved"] if board["name"] == "shelf")
+    assert shelf["line"] is not None
+    assert shelf["length"] is shelf["along"] is shelf["rake"] is None, "its joints stand where they stood along it"
+
+
 def test_taking_a_board_out_takes_what_speaks_of_it_alone(window, job):
     window.write(
         SHELF

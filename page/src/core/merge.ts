@@ -1,11 +1,31 @@
 import { pairKey } from "./shown";
-import type { Previewed, State } from "./wire";
+import type { BoardShown, JointShown, Previewed, State } from "./wire";
+
+/** A preview with every board and joint that changes as it would be: what is told of those that move is laid over what they are. */
+export function whole(state: State | null, told: Previewed): Previewed {
+  if (state === null || told.revision !== state.revision) return told;
+  const boards = new Map(state.drawing.boards.map((board) => [board.name, board]));
+  const joints = new Map(state.drawing.joints.map((joint) => [pairKey(joint.boards), joint]));
+  const movedBoards = told.boards_moved.flatMap((now): BoardShown[] => {
+    const was = boards.get(now.name);
+    return was === undefined ? [] : [{
+      ...was, outline: now.outline ?? was.outline, face: now.face ?? was.face, line: now.line ?? was.line, length: now.length ?? was.length,
+      rake: now.rake ?? was.rake, label_at: now.label_at ?? was.label_at, foot: now.foot ?? was.foot, head: now.head ?? was.head, along: now.along ?? was.along,
+    }];
+  });
+  const movedJoints = told.joints_moved.flatMap((now): JointShown[] => {
+    const was = joints.get(pairKey(now.boards));
+    return was === undefined ? [] : [{ ...was, at: now.at ?? was.at, also: now.also ?? was.also, angle: now.angle ?? was.angle, says: now.says ?? was.says }];
+  });
+  return { ...told, boards: [...told.boards, ...movedBoards], joints: [...told.joints, ...movedJoints], boards_moved: [], joints_moved: [] };
+}
 
 /** The state with a preview's differences laid over it; the state itself where there is none or it is of another revision. */
 export function merged(state: State | null, preview: Previewed | null, keepsNotes = false): State | null {
   if (state === null || preview === null || preview.revision !== state.revision || preview.mistakes.length > 0) return state;
-  const boards = laidOver(state.drawing.boards, preview.boards, new Set(preview.gone_boards), (board) => board.name);
-  const joints = laidOver(state.drawing.joints, preview.joints, new Set(preview.gone_joints.map(pairKey)), (joint) => pairKey(joint.boards));
+  const told = whole(state, preview);
+  const boards = laidOver(state.drawing.boards, told.boards, new Set(told.gone_boards), (board) => board.name);
+  const joints = laidOver(state.drawing.joints, told.joints, new Set(told.gone_joints.map(pairKey)), (joint) => pairKey(joint.boards));
   const drawing = { ...state.drawing, boards, joints, dimensions: preview.dimensions ?? state.drawing.dimensions };
   return { ...state, drawing, notes: keepsNotes ? state.notes : preview.notes };
 }

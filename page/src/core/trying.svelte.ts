@@ -2,6 +2,7 @@
 import { drag } from "./drag.svelte";
 import { job } from "./job.svelte";
 import { latest } from "./latest";
+import { whole } from "./merge";
 import { Refused, server } from "./network/client";
 import type { BoardShown, Cure, Previewed } from "./wire";
 
@@ -10,7 +11,7 @@ class Trying {
   now = $state.raw<Cure | null>(null);
   #told = $state.raw<Previewed | null>(null);
   readonly #ask = latest(
-    (cure: Cure) => server.preview(job.revision, { do: "edits", edits: [...cure.edits] }).then((told) => ({ cure, told })),
+    (cure: Cure) => server.preview(job.revision, { do: "edits", edits: [...cure.edits] }).then((told) => ({ cure, told: whole(job.state, told) })),
     ({ cure, told }) => {
       if (this.now !== cure || drag.now !== null) return;
       this.#told = told;

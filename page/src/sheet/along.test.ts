@@ -8,7 +8,7 @@ import { bend } from "./leader";
 const POST: BoardShown = {
   name: "post", line: [[500, 0], [500, 1000]], timber: "oak", outline: [], face: [], lines: [], thickness: 24, depth: 300, back: 0, front: 300, length: 1000,
   rake: 90, lies: "across", frame: "", row: false, index: 1, mark: "A", path: ["board", 0], label_at: [0, 0],
-  along: [300, 310, 900, 1000].map((value) => ({ start: [500, 0], end: [500, value], value, joint: value === 1000 ? null : ["post", `at ${value}`] })),
+  foot: [500, 0], head: [500, 1000], along: [300, 310, 900, 1000].map((value) => ({ value, joint: value === 1000 ? null : ["post", `at ${value}`] })),
 };
 const view = { scale: 0.5, x: 0, y: 600 };
 const said = (used: readonly Rect[] = []): ReturnType<typeof saidAlong> => saidAlong(POST, view, "mm", used);

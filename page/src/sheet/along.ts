@@ -14,8 +14,14 @@ const ROWS = 6;
 
 /** The foot first, from where its figures run. */
 export function footAndHead(board: BoardShown): [Point, Point] {
-  const [one, other] = board.line;
-  return [board.along[0]?.start ?? one, board.along.find((run) => run.joint === null)?.end ?? other];
+  return [[...board.foot], [...board.head]];
+}
+
+/** Where on the centre-line a figure along the board is. */
+function placeOf(board: BoardShown, run: Along): Point {
+  const [[x0, y0], [x1, y1]] = footAndHead(board);
+  const share = run.value / (Math.hypot(x1 - x0, y1 - y0) || 1);
+  return [x0 + (x1 - x0) * share, y0 + (y1 - y0) * share];
 }
 
 /** The unit vector from foot to head on the screen, and the one towards the figures. */
@@ -39,6 +45,8 @@ export function otherOf(pair: Pair, board: string): string {
 
 export interface Said {
   readonly run: Along;
+  /** On the centre-line. */
+  readonly at: Point;
   readonly words: string;
   readonly place: { x: number; y: number; anchor: "start" | "end" | "middle" };
   /** A thin line leads from its arrow to it, since it stands farther off. */
@@ -62,6 +70,7 @@ export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<t
   const { along, aside } = ways(board, view);
   const steep = Math.abs(along[1]) > 0.5;
   const runs = board.along.filter((run, index) => run.value !== board.along[index - 1]?.value || index === 0); // two joints at one place are one figure
+  const ats = runs.map((run) => placeOf(board, run));
   const words = runs.map((run) => length(run.value, units));
   const wides = words.map((one) => one.length * FIGURE);
   const out = steep ? Math.max(0, ...wides) + 10 : HIGH + 2;
@@ -69,15 +78,16 @@ export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<t
     const [x, y] = toScreen(view, point);
     return [x + aside[0] * OFF, y + aside[1] * OFF];
   };
-  const ends: readonly [Point, Point] = [off(footAndHead(board)[0]), off(runs.at(-1)?.end ?? footAndHead(board)[1])];
-  const lines: (readonly [Point, Point])[] = [ends, ...runs.map((run): readonly [Point, Point] => [off(run.end), toScreen(view, run.end)])];
+  const ends: readonly [Point, Point] = [off(footAndHead(board)[0]), off(ats.at(-1) ?? footAndHead(board)[1])];
+  const lines: (readonly [Point, Point])[] = [ends, ...ats.map((at): readonly [Point, Point] => [off(at), toScreen(view, at)])];
   const taken: Rect[] = [...used];
   const uprights = steep ? boards.filter((one) => one.name !== board.name && Math.abs(one.line[1][1] - one.line[0][1]) > Math.abs(one.line[1][0] - one.line[0][0])) : [];
 
   return runs.map((run, index): Said => {
-    const [lineX, lineY] = off(run.end);
+    const at = ats[index] ?? footAndHead(board)[1];
+    const [lineX, lineY] = off(at);
     const wide = wides[index] ?? 0;
-    const own = toScreen(view, run.end);
+    const own = toScreen(view, at);
     const offered = Array.from({ length: ROWS }, (_, row) => row).flatMap((row): Said["place"][] =>
       steep ? ASIDE.map((by) => ({ x: lineX - 8 - row * out, y: lineY + by, anchor: "end" })) : ALONG.map((by) => ({ x: lineX + by, y: lineY - 10 - row * out, anchor: "middle" })));
     const across = steep
@@ -92,7 +102,7 @@ export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<t
       if (!onWood && uprights.some((one) => crossesBoard(rect, one, view))) return null;
       taken.push(rect);
       if (lead) lines.push(lead);
-      return { run, words: words[index] ?? "", place, lead, left: false };
+      return { run, at, words: words[index] ?? "", place, lead, left: false };
     };
     // At last it may lie on wood, and its thin line run under a name, which has a ground of its own.
     const near = [...offered.slice(0, NEAR_ROWS * (steep ? ASIDE : ALONG).length), ...across];
@@ -103,7 +113,7 @@ export function saidAlong(board: BoardShown, view: Viewport, units: Parameters<t
         if (found) return found;
       }
     }
-    return { run, words: words[index] ?? "", place: usual ?? { x: lineX, y: lineY, anchor: "end" }, lead: null, left: true };
+    return { run, at, words: words[index] ?? "", place: usual ?? { x: lineX, y: lineY, anchor: "end" }, lead: null, left: true };
   });
 }
 

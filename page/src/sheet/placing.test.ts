@@ -6,7 +6,7 @@ import { figures } from "./running";
 
 const board = (name: string, line: BoardShown["line"]): BoardShown => ({
   name, line, timber: "oak", outline: [], face: [], lines: [], thickness: 24, depth: 300, back: 0, front: 300, length: 1000,
-  rake: 0, lies: "across", frame: "", row: false, index: 1, mark: "A", path: ["board", 0], label_at: [0, 0], along: [],
+  rake: 0, lies: "across", frame: "", row: false, index: 1, mark: "A", path: ["board", 0], label_at: [0, 0], foot: line[0], head: line[1], along: [],
 });
 const view = { scale: 0.3, x: 0, y: 600 };
 

@@ -81,7 +81,8 @@ export function besideMark(mark: { readonly x: number; readonly y: number }, sai
   const { x, y } = mark;
   const wide = said.length * LETTER;
   const spots = [spot(x + round + 2, y + 5, "start", wide), spot(x - round - 2, y + 5, "end", wide), spot(x, y - round - 4, "middle", wide), spot(x, y + round + 13, "middle", wide)];
-  const fault = (one: Spot): number => faults(one.rect, null, boards, view, used);
+  const lines = boards.map((board) => lineOf(board, view));
+  const fault = (one: Spot): number => faults(one.rect, null, lines, used);
   return spots.reduce((best, next) => (fault(next) < fault(best) ? next : best));
 }
 
@@ -124,6 +125,7 @@ export function labels(
 ): Label[] {
   const used: Rect[] = [...taken];
   const placed: Label[] = [];
+  const lines = boards.map((board) => lineOf(board, view)); // each is held against the places of every name
   for (const board of named) {
     const said = nameOf(board);
     const wide = said.length * LETTER;
@@ -131,7 +133,7 @@ export function labels(
     const within = spots.filter(({ rect }) => rect.left >= room.left && rect.right <= room.right && rect.top >= room.top && rect.bottom <= room.bottom);
     let best: { spot: Spot; fault: number } | null = null;
     for (const spot of within) {
-      const fault = faults(spot.rect, board, boards, view, used);
+      const fault = faults(spot.rect, board, lines, used);
       if (best === null || fault < best.fault) best = { spot, fault };
       if (fault === 0) break;
     }
@@ -180,16 +182,34 @@ function spot(x: number, y: number, anchor: "start" | "middle" | "end", wide: nu
   return { at: { x, y, anchor }, rect: { left, right: left + wide, top: y - HIGH + 3, bottom: y + 4 } };
 }
 
-function faults(rect: Rect, own: BoardShown | null, boards: readonly BoardShown[], view: Viewport, used: readonly Rect[]): number {
+function faults(rect: Rect, own: BoardShown | null, lines: readonly BoardLine[], used: readonly Rect[]): number {
   let count = 0;
   for (const other of used) if (overlaps(rect, other)) count += 10;
-  for (const board of boards) {
-    if (board !== own && crossesBoard(rect, board, view)) count += 4;
+  for (const line of lines) {
+    if (line.board !== own && crosses(rect, line)) count += 4;
   }
   return count;
 }
 
+interface BoardLine {
+  readonly board: BoardShown;
+  readonly from: Point;
+  readonly to: Point;
+  readonly half: number;
+}
+
+/** A board's centre-line on the screen, and how far it is widened. */
+function lineOf(board: BoardShown, view: Viewport): BoardLine {
+  return { board, from: toScreen(view, board.line[0]), to: toScreen(view, board.line[1]), half: (board.thickness * view.scale) / 2 + 1 };
+}
+
+function crosses(rect: Rect, { from, to, half }: BoardLine): boolean {
+  if (Math.max(from[0], to[0]) < rect.left - half || Math.min(from[0], to[0]) > rect.right + half) return false;
+  if (Math.max(from[1], to[1]) < rect.top - half || Math.min(from[1], to[1]) > rect.bottom + half) return false;
+  return runsThrough(rect, from, to, half);
+}
+
 /** Whether a board's centre-line, widened by its thickness, runs through a rectangle of the screen. */
 export function crossesBoard(rect: Rect, board: BoardShown, view: Viewport): boolean {
-  return runsThrough(rect, toScreen(view, board.line[0]), toScreen(view, board.line[1]), (board.thickness * view.scale) / 2 + 1);
+  return crosses(rect, lineOf(board, view));
 }

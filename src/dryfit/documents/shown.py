@@ -46,13 +46,10 @@ class Along:
     """A running dimension along a board's centre-line, from its foot to a joint's, or to the board's other end.
 
     Attributes:
-        start, end: on the centre-line; for a fixing with several places there is one of these for each.
-        value: between them, mm.
+        value: from the foot, mm; for a fixing with several places there is one of these for each.
         joint: None for the board's other end.
     """
 
-    start: Vec2
-    end: Vec2
     value: float
     joint: Pair | None
 
@@ -74,6 +71,7 @@ class BoardShown:
         mark: its letter on the sheets.
         path: of its table in the job file.
         label_at: where its name may stand.
+        foot, head: the ends of its centre-line, the lower one first; the datum end where it lies level.
         along: what is met along it, nearest to its foot first.
     """
 
@@ -96,6 +94,8 @@ class BoardShown:
     mark: str
     path: Path
     label_at: Vec2
+    foot: Vec2
+    head: Vec2
     along: tuple[Along, ...]
 
 

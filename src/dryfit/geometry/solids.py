@@ -7,6 +7,7 @@ A stock is a board's outline in its (a, c) plane swept across its depth. Round h
 import math
 from dataclasses import dataclass
 from itertools import pairwise
+from operator import itemgetter
 from typing import Any
 
 import manifold3d as m3
@@ -93,8 +94,13 @@ def _prism(shape: Prism) -> Any:
     return body.translate((0.0, 0.0, shape.low)).transform(_rows(shape.frame))
 
 
+_bulge = itemgetter(2)
+
+
 def flattened(outline: tuple[Knot, ...]) -> list[Vec2]:
     """An outline with its bulges as short straight sides."""
+    if not any(map(_bulge, outline)):  # as most are
+        return [(x, y) for x, y, _ in outline]
     points: list[Vec2] = []
     for (x, y, bulge), (x1, y1, _) in zip(outline, outline[1:] + outline[:1], strict=True):
         points.append((x, y))

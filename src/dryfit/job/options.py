@@ -44,11 +44,14 @@ def given(options: Options, name: str) -> bool:
 
 def filled(options: OptionsT, **worked: object) -> OptionsT:
     """The same options, those that are left out as `worked` has them; these do not count as `given`."""
-    now, fields = values_of(options), type(options).model_fields
-    left = {name: value for name, value in worked.items() if now[name] == fields[name].default != value}
-    if not left:
-        return options
-    return type(options).model_construct(_fields_set=set(options.model_fields_set), **{**now, **left})
+    fields = type(options).model_fields
+    left = {name: value for name, value in worked.items() if getattr(options, name) == fields[name].default != value}
+    return _filled(options, frozenset(options.model_fields_set), tuple(left.items())) if left else options
+
+
+@lru_cache(maxsize=4096)  # most joints of a piece are made as all others of their kind
+def _filled(options: OptionsT, said: frozenset[str], left: tuple[tuple[str, object], ...]) -> OptionsT:
+    return type(options).model_construct(_fields_set=set(said), **{**values_of(options), **dict(left)})
 
 
 def values_of(options: BaseModel) -> dict[str, Any]:

@@ -7,7 +7,10 @@ so that lines still count right) and the rest is read on, so that one run shows 
 import re
 import tomllib
 from bisect import bisect_left, bisect_right
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
 from typing import Any
 
 from ..errors import Mistake
@@ -19,6 +22,12 @@ LARGEST = 1_000_000  # bytes of a job file
 EVERYTHING = "*"
 _PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 _KEY = re.compile(r"""[A-Za-z0-9_."' -]+""")
+_HEAD = re.compile(r"^[ \t]*\[[^\n]*\][ \t]*(?:#[^\n]*)?\r?$", re.MULTILINE)  # all that may be the head of a table
+_WORD = r"[A-Za-z0-9_-]+|\"[^\"\\\n]*\""
+_PLAIN_HEAD = re.compile(
+    rf"[ \t]*(?P<open>\[\[?)[ \t]*(?P<first>{_WORD})[ \t]*(?:\.[ \t]*(?P<second>{_WORD})[ \t]*)?(?P<close>\]\]?)"
+    r"[ \t]*(?:#[^\n]*)?\r?(?:\n|$)"
+)
 _CLASHES = 20  # mistakes that only show between tables, such as one declared twice
 _BOM = "\ufeff"
 
@@ -46,9 +55,69 @@ def read_syntax(text: str, file: str) -> Read:
     if refused:
         return Read(data={}, text="", lost=frozenset({EVERYTHING}), mistakes=(refused,))
     try:
-        return Read(data=tomllib.loads(text.removeprefix(_BOM)), text=text)
+        return Read(data=data_of(text.removeprefix(_BOM)), text=text)
     except (ValueError, RecursionError):  # TOMLDecodeError, or a number too long for Python
         return _Recovery(text, file).run()
+
+
+def data_of(text: str) -> dict[str, Any]:
+    """As `tomllib.loads`, which it asks table by table: a step of a drag changes one of them, the others are kept.
+
+    A line that may be the head of a table is where a text is taken apart; in a list or a text of several lines it is
+    none, and what stands before it then has no end. So where every table can be read, each is one; and where one
+    cannot, or tables meet in a way that is not one of the plain ones, the whole is read. Nobody may change the values
+    that the tables hold: they are kept.
+
+    Raises:
+        ValueError: as by `tomllib`.
+    """
+    heads = [found.start() for found in _HEAD.finditer(text)]
+    data: dict[str, Any] = {}
+    opened: dict[str, dict[str, Any]] = {}  # those of the first level that a head has opened, of several the last
+    several: dict[str, set[str]] = {"": set()}  # words that are of several, under "", and in each of those
+    try:
+        data |= tomllib.loads(text[: heads[0]] if heads else text)
+        for start, end in pairwise([*heads, len(text)]):
+            path, one_of_several, own = _table(text[start:end])
+            *outer, word = path
+            place = outer[0] if outer else ""
+            if place and place not in opened and place not in data:  # [joints.mitre] where there is no [joints]
+                data[place] = opened[place] = {}
+                several[place] = set()
+            within, table = opened[place] if place else data, dict(own)
+            if one_of_several and word in several[place]:
+                within[word].append(table)
+            elif word in within:
+                return tomllib.loads(text)
+            else:
+                within[word] = [table] if one_of_several else table
+            if one_of_several:
+                several[place].add(word)
+            if not place:
+                opened[word], several[word] = table, set()
+    except (KeyError, ValueError):
+        return tomllib.loads(text)
+    return data
+
+
+@lru_cache(maxsize=1024)
+def _table(text: str) -> tuple[tuple[str, ...], bool, Mapping[str, Any]]:
+    """A table's path, whether it is one of several, and what it holds.
+
+    Raises:
+        ValueError: it cannot be read, or its head is not of a plain kind.
+    """
+    head = _PLAIN_HEAD.match(text)
+    if head is None or (head["open"] == "[[") != (head["close"] == "]]"):
+        raise ValueError(text)
+    path = tuple(key.strip('"') for key in (head["first"], head["second"]) if key)
+    if not path[0]:
+        raise ValueError(text)
+    held: Any = tomllib.loads(text)
+    for key in path[:-1]:
+        held = held[key]
+    held = held[path[-1]]
+    return path, head["open"] == "[[", held[0] if head["open"] == "[[" else held
 
 
 def _refused(text: str, file: str) -> Mistake | None:

@@ -190,11 +190,10 @@ def slot_width(receives: Side, enters: Side, options: CrossHalvingOptions) -> fl
     return enters.thickness + films(enters, receives) + options.play() + options.swelling
 
 
-def _on_face(receives: Side, enters: Side, options: CrossHalvingOptions) -> float:
-    """Length of the slot on its board's face."""
-    lines = Lines.of(receives, enters)
-    wedge = receives.thickness * abs(lines.cotangent) if options.walls == "square" else 0.0
-    return slot_width(receives, enters, options) / lines.sine + wedge
+def _on_face(lines: Lines, width: float, options: CrossHalvingOptions) -> float:
+    """Length on its board's face of a slot so wide across the walls."""
+    wedge = lines.b.thickness * abs(lines.cotangent) if options.walls == "square" else 0.0
+    return width / lines.sine + wedge
 
 
 def _seats(meeting: Meeting, options: CrossHalvingOptions) -> tuple[float, float]:
@@ -240,7 +239,7 @@ def _cut(
     seat_d = seat - receives.back
     whole = receives.front - receives.back
     shape: Prism = prism(plane, seat_d, whole + OVER) if from_front else prism(plane, -OVER, seat_d)
-    on_face = _on_face(receives, enters, options)
+    on_face = _on_face(lines, width, options)
     raked = meeting.angle < 90.0
     says = say("slot in {} for {}", Name(receives.body), Name(enters.body))
     return Cut(
@@ -254,7 +253,7 @@ def _cut(
         joint=meeting.key,
         shapes=(shape,),
         figures=Figures(
-            width=_width(receives, enters, options),
+            width=_width(receives, enters, options, leans=on_face - width),
             on_face=length(on_face),
             depth=_depth(meeting, receives, options, from_front=from_front),
             opens=Opens.FRONT if from_front else Opens.WALL,
@@ -265,10 +264,9 @@ def _cut(
     )
 
 
-def _width(receives: Side, enters: Side, options: CrossHalvingOptions) -> Sum:
+def _width(receives: Side, enters: Side, options: CrossHalvingOptions, *, leans: float) -> Sum:
     """Across the walls; of square ones with what the other's lean takes between them."""
     between = walls(film=films(enters, receives), swelling=options.swelling, clearance=options.play())
-    leans = _on_face(receives, enters, options) - slot_width(receives, enters, options)
     more = (Term(Word.LEAN, leans),) if options.walls == "square" and leans > 0.0 else ()
     return Sum(enters.body, (Term(Word.THICKNESS, enters.thickness), *between, *more))
 
@@ -313,7 +311,7 @@ def _notches(meeting: Meeting, first: Side, second: Side, options: CrossHalvingO
     ):
         if length_open > 1e-6:
             other = meeting.other(side.body)
-            width = _on_face(side, other, options)
+            width = _on_face(Lines.of(side, other), slot_width(side, other, options), options)
             found.append(
                 Finding(
                     code=OPEN_NOTCH,

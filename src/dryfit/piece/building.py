@@ -128,7 +128,9 @@ def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Co
     fixings = choose_fixings(meetings_with_wall(job, by_name, kinds, keep), job, kinds, keep)
     history, places = UNKNOWN, {spec.name: spec.place for spec in job.boards if spec.place is not None}
     for _ in range(MOST_SETTLED):
-        coated = replace(nodes, meetings=tuple(_met(meeting, history, keep) for meeting in nodes.meetings))
+        coated = nodes
+        if history.adds_film:
+            coated = replace(nodes, meetings=tuple(_met(meeting, history, keep) for meeting in nodes.meetings))
         choices = choose(coated.meetings, job, kinds, keep, wholes)
         asked = (*choices.chosen, *fixings.chosen)
         chosen = following(asked, made, keep)

@@ -60,6 +60,7 @@ MOST_NAMES = 12  # of boards, told where a name is not there
 SLACK = 1e-6
 
 _Span: TypeAlias = tuple[float, float]
+_Profile: TypeAlias = tuple[list[tuple[float, float]], float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,15 +68,19 @@ class _Open:
     """A cut, and where it opens: worked out once, and compared with many.
 
     Attributes:
+        profiles: its outlines in (a, c), each with half the board's thickness there.
         front: from and to along the board on the face at +c, or None where it does not come out there.
         back: the same at -c.
         across: from and to across the board.
+        deep: how deep it is; 0 where that has no meaning.
     """
 
     cut: Cut
+    profiles: tuple[_Profile, ...]
     front: _Span | None
     back: _Span | None
     across: _Span
+    deep: float
 
     @property
     def through(self) -> bool:
@@ -96,8 +101,9 @@ def short_grain(part: Part) -> tuple[Finding, ...]:
     least: _Least = {}
     opened = [_open(part, cut) for cut in part.cuts if _counts(cut)]
     ends = {(cut.end, cut.joint) for cut in part.cuts if cut.end and cut.joint}
-    for level in (1, -1, *_widest(part, opened)):
-        (datum, far), spans = _at(part, opened, level)
+    on_faces = ends_on_face(part, 1), ends_on_face(part, -1)
+    for level in (1, -1, *_widest(opened)):
+        (datum, far), spans = _at(on_faces, opened, level)
         spans.sort(key=lambda item: item[0])
         passed: list[tuple[float, _Open]] = []  # those before, the one that reaches furthest in front
         for (low, high), cut in spans:
@@ -114,40 +120,48 @@ def short_grain(part: Part) -> tuple[Finding, ...]:
 _Spans: TypeAlias = list[tuple[_Span, _Open]]
 
 
-def _at(part: Part, opened: Sequence[_Open], level: float) -> tuple[_Span, _Spans]:
-    """Where the ends and the cuts lie on the face at +c (1), at -c (-1), or between, at a share of the half."""
-    on_front, on_back = ends_on_face(part, 1), ends_on_face(part, -1)
+def _at(on_faces: tuple[_Span, _Span], opened: Sequence[_Open], level: float) -> tuple[_Span, _Spans]:
+    """Where the ends and the cuts lie on the face at +c (1), at -c (-1), or between, at a share of the half.
+
+    Args:
+        on_faces: the ends on the face at +c, and at -c.
+        opened: the cuts.
+        level: of the plane that is looked at.
+    """
     share = (1 + level) / 2
-    datum, far = (one * share + other * (1 - share) for one, other in zip(on_front, on_back, strict=True))
-    spans = [(span, cut) for cut in opened if (span := _span_at(part, cut, level))]
+    datum, far = (one * share + other * (1 - share) for one, other in zip(*on_faces, strict=True))
+    spans = [(span, cut) for cut in opened if (span := _span_at(cut, level))]
     return (datum, far), [(span, cut) for span, cut in spans if span[0] > datum or span[1] < far]
 
 
-def _span_at(part: Part, cut: _Open, level: float) -> _Span | None:
+def _span_at(cut: _Open, level: float) -> _Span | None:
     if abs(level) == 1.0:
         return cut.front if level > 0 else cut.back
-    return _around(list(_spans(part, cut.cut, level)))
+    return _spans(cut.profiles, level)
 
 
-def _widest(part: Part, opened: Sequence[_Open]) -> tuple[float, ...]:
+def _widest(opened: Sequence[_Open]) -> tuple[float, ...]:
     """Where inside the board a cut is wider than on the face it opens to, as shares of half the thickness."""
     found = []
     for one in opened:
         mouth = one.front or one.back
         if one.through or mouth is None:
             continue
-        for level in _inside(part, one.cut):
-            span = _span_at(part, one, level)
+        for level in _inside(one):
+            span = _span_at(one, level)
             if span is not None and span[1] - span[0] > mouth[1] - mouth[0] + SLACK:
                 found.append(level)
     return tuple(dict.fromkeys(found))
 
 
-def _inside(part: Part, cut: Cut) -> Iterator[float]:
+def _inside(cut: _Open) -> Iterator[float]:
     """The levels at which its corners lie between the faces."""
-    for points in _outlines(cut):
-        half = _half(part, points)
+    for points, half in cut.profiles:
         yield from (c / half for _, c in points if abs(c) < half - SLACK)
+
+
+def _profiles(part: Part, cut: Cut) -> tuple[_Profile, ...]:
+    return tuple((points, _half(part, points)) for points in _outlines(cut))
 
 
 def _half(part: Part, points: Sequence[tuple[float, float]]) -> float:
@@ -204,21 +218,20 @@ def _note(least: _Least, left: float, cut: _Open, other: _Open | None, end: int 
 
 def _open(part: Part, cut: Cut) -> _Open:
     """Where a cut opens: on the two faces, along the board, and across it."""
-    front, back = _on_faces(part, cut)
-    return _Open(cut, front, back, _across(cut))
+    profiles = _profiles(part, cut)
+    return _Open(cut, profiles, _spans(profiles, 1), _spans(profiles, -1), _across(cut), cut.figures.deep or 0.0)
 
 
 def _on_faces(part: Part, cut: Cut) -> tuple[_Span | None, _Span | None]:
     """Where a cut opens on the faces at +c and -c, along the board. What lies askew in it opens on none."""
-    front, back = (_around(list(_spans(part, cut, level))) for level in (1, -1))
-    return front, back
+    profiles = _profiles(part, cut)
+    return _spans(profiles, 1), _spans(profiles, -1)
 
 
-def _spans(part: Part, cut: Cut, level: float) -> Iterator[_Span]:
-    """From and to along the board of each of its shapes, so far through the thickness: 1 is the face at +c."""
-    for points in _outlines(cut):
-        if crossed := level_crossings(points, level * _half(part, points)):
-            yield crossed
+def _spans(profiles: Iterable[_Profile], level: float) -> _Span | None:
+    """From and to along the board of all outlines, so far through the thickness: 1 is the face at +c."""
+    crossed = (level_crossings(points, level * half) for points, half in profiles)
+    return _around([span for span in crossed if span])
 
 
 def _outlines(cut: Cut) -> Iterator[list[tuple[float, float]]]:
@@ -245,13 +258,15 @@ def lies_askew(shape: Prism) -> bool:
 
 def _around(spans: Sequence[_Span]) -> _Span | None:
     """One span around all; None of none."""
+    if len(spans) == 1:
+        return spans[0]
     return (min(low for low, _ in spans), max(high for _, high in spans)) if spans else None
 
 
 def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None, end: int) -> list[Finding]:
     """What is wrong with what is left between a cut and its neighbour, or the end."""
     cut, other = opened.cut, beside.cut if beside is not None else None
-    stop, warn = _least_wood(part, [one.cut for one in (opened, beside) if one is not None and one.through])
+    stop, warn = _least_wood(part, [one.deep for one in (opened, beside) if one is not None and one.through])
     if left >= warn:
         return []
     severity = Severity.STOP if left < stop else Severity.WARN
@@ -274,8 +289,8 @@ def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None, en
     ]
 
 
-def _least_wood(part: Part, slots: Sequence[Cut]) -> tuple[float, float]:
-    """Below what wood beside cuts is a stop, and a warning: slots want 2 t, better more; housings want t.
+def _least_wood(part: Part, slots: Sequence[float]) -> tuple[float, float]:
+    """Below what wood beside cuts is a stop, and a warning: slots so deep want 2 t, better more; housings want t.
 
     A panel with cross plies wants half: beyond a slot solid wood holds by its grain alone, but half of the plies
     run across it (Finnish birch plywood: 33 N/mm2 in bending across the face grain, 39 along it, from memory).
@@ -285,7 +300,7 @@ def _least_wood(part: Part, slots: Sequence[Cut]) -> tuple[float, float]:
         return 0.0, t
     if part.board.cross_plies:
         return t, 2 * t
-    return 2 * t, max(2 * t, WARN_BELOW, *((slot.figures.deep or 0.0) / 2 for slot in slots))
+    return 2 * t, max(2 * t, WARN_BELOW, *(deep / 2 for deep in slots))
 
 
 def _to_leave_more(part: Part, more: float, end: int) -> Words:
@@ -370,8 +385,9 @@ def thin_web(part: Part) -> tuple[Finding, ...]:
     sides = [[_Let.of(part, cut, face) for cut in part.cuts if cut.face == face and not cut.end] for face in (1, -1)]
     for let in (one for side in sides for one in side):
         t = part.board.thickness_at(sum(let.along) / 2) if let.along else 0.0
-        if t and not let.holes and (let.cut.figures.deep or 0.0) <= t / 2 + SLACK:
-            found += _web_finding(part, (let.cut,), t - (let.cut.figures.deep or 0.0), t)
+        deep = let.cut.figures.deep or 0.0
+        if t and not let.holes and deep <= t / 2 + SLACK:
+            found += _web_finding(part, (let.cut,), t - deep, t)
     for plus in sides[0]:
         for minus in sides[1]:
             common = _common(plus.along, minus.along)
@@ -501,11 +517,15 @@ def not_looked_at(part: Part) -> tuple[NotChecked, ...]:
     for cut in part.cuts:
         if not _counts(cut):
             continue
+        askew = any(isinstance(shape, Prism) and lies_askew(shape) for shape in cut.shapes)
+        left = _beside_holes(part, cut, ends)
+        if not askew and left >= part.board.thickest:
+            continue
         where = Where(boards=(part.id,), joint=cut.joint, cut=cut.key, path=part.board.path)
-        if any(isinstance(shape, Prism) and lies_askew(shape) for shape in cut.shapes):
+        if askew:
             what = say("what {} leaves of {}", called(cut), Name(part.id))
             found.append(NotChecked(study=WOOD, what=what, why="its shape lies askew in the board", where=where))
-        elif (left := _beside_holes(part, cut, ends)) < part.board.thickest:
+        else:
             what = say("whether {} of wood beside {} is enough", Length(max(left, 0.0)), called(cut))
             found.append(NotChecked(study=WOOD, what=what, why="no least is known for holes in a face", where=where))
     return tuple(found)

@@ -126,7 +126,7 @@ class History:
                 found.setdefault(board, []).append(contact)
         return {board: tuple(contacts) for board, contacts in found.items()}
 
-    @property
+    @cached_property
     def adds_film(self) -> bool:
         """Whether film comes between any two boards."""
         return any(contact.has_film for contact in self.contacts.values())

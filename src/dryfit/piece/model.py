@@ -104,7 +104,7 @@ class Board:
     @property
     def thickest(self) -> float:
         """The greatest thickness along the board."""
-        return max(thickness for _, thickness in self.profile)
+        return self.profile[0][1] if len(self.profile) == 1 else max(thickness for _, thickness in self.profile)
 
     @property
     def back(self) -> float:
@@ -375,8 +375,10 @@ class Figures:
     @property
     def stop(self) -> float:
         """How far it stops from the front edge, else from the wall edge; 0 where it reaches both."""
-        first = min(self.stops, key=lambda stop: stop.edge is not Opens.FRONT, default=None)
-        return 0.0 if first is None else length(first.size.total)
+        if not self.stops:
+            return 0.0
+        first = min(self.stops, key=lambda stop: stop.edge is not Opens.FRONT)
+        return length(first.size.total)
 
     @property
     def fitted(self) -> tuple[Word, float] | None:

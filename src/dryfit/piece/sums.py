@@ -85,7 +85,7 @@ class Sum:
     @property
     def total(self) -> float:
         """In mm."""
-        return sum(term.mm * term.times for term in self.terms)
+        return sum([term.mm * term.times for term in self.terms])
 
     def printed(self, step: float, whole: float | None = None) -> tuple[float, tuple[float, ...]]:
         """The total and the terms, each once, as multiples of a step in mm: the terms times their number add up.

@@ -1,10 +1,12 @@
 """What would come of a change, as the difference from what is drawn: the answer to every step of a drag."""
 
-from collections.abc import Callable, Iterable
-from typing import TypeVar
+from collections.abc import Iterable, Mapping
+from dataclasses import fields
+from typing import Any, TypeVar
 
+from ..documents.shown import BoardShown, JointShown
 from ..editing import requests
-from ..editing.answers import Previewed, Written
+from ..editing.answers import BoardMoved, JointMoved, Previewed, Written
 from ..editing.drawn import Drawn
 from ..editing.refusals import Refused, mistaken
 from ..errors import JobError
@@ -16,6 +18,7 @@ from .store.session import Session
 MOST_LINES = 40
 
 ShownT = TypeVar("ShownT")
+MovedT = TypeVar("MovedT", BoardMoved, JointMoved)
 
 
 def previewed(session: Session, doing: requests.Doing) -> Previewed:
@@ -44,11 +47,15 @@ def _difference(session: Session, after: Drawn, says: str, text: str) -> Preview
     joints = {joint.boards: joint for joint in was.joints} if was else {}
     gone_boards = boards.keys() - {board.name for board in now.boards}
     gone_joints: set[Pair] = joints.keys() - {joint.boards for joint in now.joints}
+    new_boards, moved_boards = _different(((boards.get(board.name), board) for board in now.boards), BoardMoved)
+    new_joints, moved_joints = _different(((joints.get(joint.boards), joint) for joint in now.joints), JointMoved)
     return Previewed(
         revision=session.revision,
         says=says,
-        boards=tuple(_changed(now.boards, lambda board: boards.get(board.name))),
-        joints=tuple(_changed(now.joints, lambda joint: joints.get(joint.boards))),
+        boards=new_boards,
+        joints=new_joints,
+        boards_moved=moved_boards,
+        joints_moved=moved_joints,
         gone_boards=tuple(sorted(gone_boards)),
         gone_joints=tuple(sorted(gone_joints)),
         dimensions=now.dimensions if was is None or now.dimensions != was.dimensions else None,
@@ -57,11 +64,39 @@ def _difference(session: Session, after: Drawn, says: str, text: str) -> Preview
     )
 
 
-def _changed(shown: Iterable[ShownT], before: Callable[[ShownT], ShownT | None]) -> Iterable[ShownT]:
-    for one in shown:
-        old = before(one)
-        if old is not one and old != one:
-            yield one
+def _different(
+    pairs: Iterable[tuple[ShownT | None, ShownT]], kind: type[MovedT]
+) -> tuple[tuple[ShownT, ...], tuple[MovedT, ...]]:
+    """Of things before and after: those that are new or others altogether, and what is different of those that moved.
+
+    Args:
+        pairs: before, None where it was not there, and after.
+        kind: what of them may be different in the second; its first field says which of them it is.
+    """
+    whole, moved = [], []
+    key, *others = (field.name for field in fields(kind))
+    for old, one in pairs:
+        if old is one or old == one:
+            continue
+        if old is None or any(getattr(old, name) != getattr(one, name) for name in _FIXED[kind]):
+            whole.append(one)
+            continue
+        now = {name: getattr(one, name) for name in others}
+        different = {name: value for name, value in now.items() if value != getattr(old, name)}
+        moved.append(kind(**{key: getattr(one, key)}, **different))
+    return tuple(whole), tuple(moved)
+
+
+def _fixed(shown: type[Any], moved: type[Any]) -> tuple[str, ...]:
+    """What must be as it was of a thing that only moved."""
+    may = {field.name for field in fields(moved)}
+    return tuple(field.name for field in fields(shown) if field.name not in may)
+
+
+_FIXED: Mapping[type[Any], tuple[str, ...]] = {
+    BoardMoved: _fixed(BoardShown, BoardMoved),
+    JointMoved: _fixed(JointShown, JointMoved),
+}
 
 
 def written(before: str, after: str) -> Iterable[Written]:

@@ -5,7 +5,7 @@ from typing import Literal, TypeAlias
 
 from pydantic import JsonValue
 
-from ...documents.shown import BoardShown, Dimension, Elevation, JointShown
+from ...documents.shown import Along, BoardShown, CutSaid, Dimension, Elevation, JointShown
 from ...geometry.frames import Vec2
 from ...places import Pair, Path
 from .faults import MistakeShown
@@ -278,11 +278,45 @@ class Written:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BoardMoved:
+    """What is different of a board that only moves, or is cut otherwise; None for what is as it was.
+
+    Attributes are those of `BoardShown`.
+    """
+
+    name: str
+    outline: tuple[Vec2, ...] | None = None
+    face: tuple[tuple[Vec2, ...], ...] | None = None
+    line: tuple[Vec2, Vec2] | None = None
+    length: float | None = None
+    rake: float | None = None
+    label_at: Vec2 | None = None
+    foot: Vec2 | None = None
+    head: Vec2 | None = None
+    along: tuple[Along, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointMoved:
+    """What is different of a joint that follows its boards; None for what is as it was.
+
+    Attributes are those of `JointShown`.
+    """
+
+    boards: Pair
+    at: Vec2 | None = None
+    also: tuple[Vec2, ...] | None = None
+    angle: float | None = None
+    says: tuple[CutSaid, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Previewed:
     """What would come of a change, as a difference from the drawing of `revision`.
 
     Attributes:
-        boards, joints: those that change or are new, whole.
+        boards, joints: those that are new, or others in more than their place and shape, whole.
+        boards_moved, joints_moved: what is different of all others that change.
         gone_boards, gone_joints: those that would not be there.
         notes: all live findings; the slow ones are left as they are.
         writes: what would stand in the file, place by place.
@@ -293,6 +327,8 @@ class Previewed:
     says: str
     boards: tuple[BoardShown, ...] = ()
     joints: tuple[JointShown, ...] = ()
+    boards_moved: tuple[BoardMoved, ...] = ()
+    joints_moved: tuple[JointMoved, ...] = ()
     gone_boards: tuple[str, ...] = ()
     gone_joints: tuple[Pair, ...] = ()
     dimensions: tuple[Dimension, ...] | None = None

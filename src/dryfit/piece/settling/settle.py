@@ -81,7 +81,7 @@ def settle(
     loose = [link for link in links if set(link.key) <= boards]
     units = _closed(units, loose, made)
     homes = body_of(units)
-    state = {link.key: replace(link, bodies=_homes(link, homes)) for link in loose}
+    state = {link.key: _in_homes(link, homes) for link in loose}
     findings = [against for link in links for against in _against_made(link, made)]
     outside = [key for key, link in state.items() if link.bodies[0] != link.bodies[1]]
     for unit in units:
@@ -107,9 +107,11 @@ def _link(item: Chosen, keep: Keep) -> Link:
     return Link(item, hands, item.meeting.key, hands)
 
 
-def _homes(link: Link, homes: Mapping[str, str]) -> Pair:
+def _in_homes(link: Link, homes: Mapping[str, str]) -> Link:
+    """The link between the units of its two boards, where they are in any."""
     a, b = link.key
-    return homes.get(a, a), homes.get(b, b)
+    bodies = homes.get(a, a), homes.get(b, b)
+    return link if bodies == link.bodies else replace(link, bodies=bodies)
 
 
 def _closed(units: Sequence[Unit], links: Sequence[Link], made: Made) -> Sequence[Unit]:
@@ -124,7 +126,7 @@ def _closed(units: Sequence[Unit], links: Sequence[Link], made: Made) -> Sequenc
 def _stuck_outside(units: Sequence[Unit], links: Sequence[Link], made: Made) -> int:
     """How many bodies are locked in the piece with these units whole."""
     homes = body_of(units)
-    parted = {link.key: replace(link, bodies=_homes(link, homes)) for link in links}
+    parted = {link.key: _in_homes(link, homes) for link in links}
     outside = [key for key, link in parted.items() if link.bodies[0] != link.bodies[1]]
     return _Level(outside, {unit.name: unit for unit in units}, made, parted).stuck() if outside else 0
 
@@ -137,8 +139,10 @@ def _word(link: Link) -> str:
 
 def _as_said(link: Link, made: Made) -> Link:
     """The link with the one hand that is cut already, or else that the maker asks for."""
-    by_front = by_name(link.every)
     said, cut = _word(link), made.fronts.get(link.key, "")
+    if not said and not cut:
+        return link
+    by_front = by_name(link.every)
     if len(by_front) < 2:
         return link
     if cut and cut in by_front:
@@ -150,8 +154,10 @@ def _as_said(link: Link, made: Made) -> Link:
 
 def _against_made(link: Link, made: Made) -> Iterator[Finding]:
     """That the maker asks for another board to open to the front than the one that is slotted."""
+    if link.decider != "already made":
+        return
     said, cut = _word(link), made.fronts.get(link.key, "")
-    if link.decider == "already made" and said and said != cut:
+    if said and said != cut:
         yield _against(link, said, cut)
 
 
@@ -174,6 +180,7 @@ class _Level:
     ) -> None:
         self.keys, self.units, self.made, self.every = tuple(keys), units, made, dict(every)
         self.places = places
+        self._links: tuple[Mapping[Pair, Link], tuple[Link, ...]] | None = None
         self.findings: list[Finding] = []
         self.names = sorted({body for link in self.links for body in link.bodies}, key=name_order)
         self._looked: tuple[list[tuple[Hand, ...]], MotionGraph, Apart] | None = None
@@ -181,8 +188,10 @@ class _Level:
 
     @property
     def links(self) -> tuple[Link, ...]:
-        """Its own joints as they are now."""
-        return tuple(self.every[key] for key in self.keys)
+        """Its own joints as they are now; kept until one of all joints is another."""
+        if self._links is None or self._links[0] is not self.every:
+            self._links = self.every, tuple(self.every[key] for key in self.keys)
+        return self._links[1]
 
     def put(self, links: Iterable[Link]) -> None:
         """Have these of its joints so from now on."""

@@ -36,16 +36,40 @@ from .splitting import cures_for, why_none
 from .tables import TABLES, read_way
 from .value import BodyValue, CarryingValue, Divisible
 
-NO_WAY = declare("not-carried-in", "A unit does not pass something on its way: the van, a door, a stair, a turn.")
-NOT_UPRIGHT = declare("not-stood-up", "A unit cannot be stood up under the ceiling.")
-TIGHT = declare("tight-way", "A unit passes something on its way only without room for hands and wrapping.")
-BEHIND = declare("behind-the-van", "A unit projects behind the van.")
-HEAVY = declare("heavy-to-carry", "A unit is heavier than people may lift or carry by the guidance, or better lighter.")
+NO_WAY = declare(
+    "not-carried-in",
+    "A unit does not pass something on its way: the van, a door, a stair, a turn.",
+    uncured="which way it goes in, and what is carried as one, is your choice",
+)
+NOT_UPRIGHT = declare(
+    "not-stood-up",
+    "A unit cannot be stood up under the ceiling.",
+    uncured="how it is stood up, and what is carried as one, is your choice",
+)
+TIGHT = declare(
+    "tight-way",
+    "A unit passes something on its way only without room for hands and wrapping.",
+    uncured="whether what is tight is carried so is your choice",
+)
+BEHIND = declare(
+    "behind-the-van",
+    "A unit projects behind the van.",
+    uncured="which van comes, and how it is loaded, is your choice",
+)
+HEAVY = declare(
+    "heavy-to-carry",
+    "A unit is heavier than people may lift or carry by the guidance, or better lighter.",
+    uncured="how many carry, and with what, is your choice",
+)
 MOST_DIVIDED = 20  # boards that are tried divided
 _Task: TypeAlias = Literal["place", "tip", "carry", "stair"]
 THIRD: Mapping[_Task, str] = {"place": "lift", "tip": "tip up", "carry": "carry", "stair": "take up"}
 ANY_RULES = "look up what rules hold there for loads that project"
-LOST = declare("way-not-clear", "The order of what is passed cannot be told: an `after` names nothing on the way.")
+LOST = declare(
+    "way-not-clear",
+    "The order of what is passed cannot be told: an `after` names nothing on the way.",
+    uncured="only the place itself tells what is lacking",
+)
 
 
 @register

@@ -9,12 +9,30 @@ from .result import Driven, Driving, InTheLine, Seen, Sight
 from .value import DrivingValue, ScrewValue
 
 NEVER = declare(
-    "screw-not-driven", "A screw into the wall cannot be driven: something stands in the line of bit and drill."
+    "screw-not-driven",
+    "A screw into the wall cannot be driven: something stands in the line of bit and drill.",
+    uncured="where else it may be driven, or another way to hold the board, is a choice of design",
 )
-SHORT = declare("screw-line-short", "Bit and drill have too little room in front of a screw at the step it is driven.")
-EARLY = declare("screw-driven-first", "Screws into the wall must be driven before a board that will be in their way.")
-STEP = declare("screw-step", "The step that the job gives for a screw is none at which its board can be screwed.")
-SEEN = declare("seen-from-eye", "A mouth, plug or open notch is seen from where the job wants it hidden.")
+SHORT = declare(
+    "screw-line-short",
+    "Bit and drill have too little room in front of a screw at the step it is driven.",
+    uncured="a shorter driver, or another place for it, is a choice of the shop",
+)
+EARLY = declare(
+    "screw-driven-first",
+    "Screws into the wall must be driven before a board that will be in their way.",
+    uncured="nothing need be changed: it is driven before what covers it comes",
+)
+STEP = declare(
+    "screw-step",
+    "The step that the job gives for a screw is none at which its board can be screwed.",
+    uncured="at which step it is driven is your choice",
+)
+SEEN = declare(
+    "seen-from-eye",
+    "A mouth, plug or open notch is seen from where the job wants it hidden.",
+    uncured="whether it may be seen is a choice of design",
+)
 CODES = (NEVER, SHORT, EARLY, STEP, SEEN)
 PRACTICE = "common practice"
 BARE: frozenset[Seen] = frozenset(("mouth", "open notch"))  # of what is seen, what is open

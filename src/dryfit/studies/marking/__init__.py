@@ -36,12 +36,36 @@ from . import chance as chances
 from .result import CableZone, Marked, MarkedBody, Marking, Marks, Near, Stray
 from .zones import CABLES, IN_STUD, NEAR, SOURCES, CablesTable, off, zones_of
 
-MISS = declare("holes-may-miss", "Screws may not all find their holes in the wall, marked and drilled as they are.")
-BARE = declare("washer-covers-little", "A washer or head hardly covers a hole once its screw stands to one side of it.")
-BINDS = declare("washer-binds", "A counterbore is too narrow for its washer to follow a screw to one side.")
-CABLE = declare("cables-may-run", "A hole in the wall lies where cables usually run, or near it.")
-DEEP = declare("screw-meets-cable", "A screw goes so deep into a stud that it may meet a cable there.")
-NO_BIT = declare("no-bit-to-mark", "No bit of the shop is long enough to mark the wall through a hole of the piece.")
+MISS = declare(
+    "holes-may-miss",
+    "Screws may not all find their holes in the wall, marked and drilled as they are.",
+    uncured="how the wall is marked and drilled is your choice",
+)
+BARE = declare(
+    "washer-covers-little",
+    "A washer or head hardly covers a hole once its screw stands to one side of it.",
+    uncured="a wider washer, or a closer way of marking, is a choice of the shop",
+)
+BINDS = declare(
+    "washer-binds",
+    "A counterbore is too narrow for its washer to follow a screw to one side.",
+    uncured="a wider counterbore, or a smaller washer, is a choice of the shop",
+)
+CABLE = declare(
+    "cables-may-run",
+    "A hole in the wall lies where cables usually run, or near it.",
+    uncured="where the cables really run only the wall tells",
+)
+DEEP = declare(
+    "screw-meets-cable",
+    "A screw goes so deep into a stud that it may meet a cable there.",
+    uncured="where the cables really run only the wall tells",
+)
+NO_BIT = declare(
+    "no-bit-to-mark",
+    "No bit of the shop is long enough to mark the wall through a hole of the piece.",
+    uncured="which bit is bought, or how it is marked instead, is a choice of the shop",
+)
 
 MARK: dict[Marked, float] = {  # standard deviations (common practice; the larger where a range is given)
     "punch": 0.3,

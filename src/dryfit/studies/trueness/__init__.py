@@ -35,8 +35,16 @@ from ..order.result import Step as Going
 from .racking import Slot, diagonals_differ, lean_of, limits
 from .result import Entering, Trueness
 
-RACKED = declare("racked", "What hangs already leans farther than what comes later can follow.")
-FINER = declare("truer-than-a-level", "What hangs first must be truer than a level, or a tape, can tell.")
+RACKED = declare(
+    "racked",
+    "What hangs already leans farther than what comes later can follow.",
+    uncured="what hangs is set right at the wall, not in the job",
+)
+FINER = declare(
+    "truer-than-a-level",
+    "What hangs first must be truer than a level, or a tape, can tell.",
+    uncured="what hangs is set right at the wall, not in the job",
+)
 
 ON_SITE = 0.5  # of a limit (common practice)
 LEVEL = 0.0005  # of a good spirit level, mm over mm (three pages on the accuracy of levels)
