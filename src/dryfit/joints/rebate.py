@@ -53,7 +53,11 @@ LEAST_LIP = 3.0  # left over the end: thinner it breaks off (common practice)
 LEAST_DEPTH = 3.0  # of the rebate, to be one (common practice, as for a housing)
 OFF_SQUARE = 45.0  # further off square the lip, or the wall, ends in a feather (ours)
 
-LIP = declare("rebate-lip-thin", "A rebate leaves too thin a lip over the end that it takes.")
+LIP = declare(
+    "rebate-lip-thin",
+    "A rebate leaves too thin a lip over the end that it takes.",
+    uncured="a thicker board, or a shallower rebate, is a choice of design",
+)
 
 
 class RebateOptions(Options):

@@ -27,7 +27,11 @@ from ...shop.tools import Ability, Need, Process
 from .options import MitreOptions
 from .strengthening import Strengthening, beside, middle, pairs, too_little
 
-BISCUIT_WALL = declare("biscuit-near-outside", "A biscuit's slot leaves too little wood to the outside of its corner.")
+BISCUIT_WALL = declare(
+    "biscuit-near-outside",
+    "A biscuit's slot leaves too little wood to the outside of its corner.",
+    uncured="a smaller biscuit, or a thicker board, is a choice of the shop",
+)
 
 CUTTER, KERF = 100.0, 4.0  # of a biscuit jointer (makers' sheets: 3.96 to 4.06)
 LEAST_OUTSIDE = 4.0  # wood outside a slot (common practice)

@@ -32,7 +32,11 @@ from ..screws import ends as screws
 from .options import MitreOptions
 from .strengthening import Strengthening, too_little
 
-SCREW_OUTSIDE = declare("plug-near-mitre", "The counterbore of a mitre's screws comes too near the mitre.")
+SCREW_OUTSIDE = declare(
+    "plug-near-mitre",
+    "The counterbore of a mitre's screws comes too near the mitre.",
+    uncured="a smaller head or plug, or another way to hold the corner, is a choice of design",
+)
 
 LEAST_BESIDE = 3.0  # from the counterbore's floor to the mitre, along the axis (common practice)
 PLUG = 6.0  # over a screw's head: a mitre has little wood to spare (common practice: 6 to 10)
