@@ -86,21 +86,24 @@ depth = 250
 OTHER = '[[board]]\nname = "b"\nline = [[600, 0], [600, 1000]]\ndepth = 250\n'
 SCREWS = '[[fixing]]\nname = "f"\nboard = "a"\nkind = "long screw"\nat = [100, 1100]\n'
 OILED = '[finish]\nsystem = "hardwax oil"\ncoats = 2\n'
-OF_ANY = {"loads", "stock", "wood", "holding", "names", "room", "measures", "setups", "buying", "carrying"}
+OF_ANY = {"loads", "stock", "wood", "holding", "names", "room", "measures", "setups", "guides", "buying", "carrying"}
 OF_TWO = {"joints", "settling", "overlap", "order"}
 CONCERNED = {
     "one board": (BOARD, set()),
     "one board that is finished": (BOARD + OILED, {"coating"}),
-    "one board on the wall": (BOARD + SCREWS, {"joints", "wall", "driving"}),
+    "one board on the wall": (BOARD + SCREWS, {"joints", "wall", "driving", "marking"}),
     "one board that is looked at": (BOARD + '[[eye]]\nname = "door"\nat = [0, 1500, 2000]\n', {"driving"}),
-    "on the wall with a screw that nobody knows": (BOARD + SCREWS + 'screw = "bolt"\n', {"joints", "wall", "driving"}),
+    "on the wall with a screw that nobody knows": (
+        BOARD + SCREWS + 'screw = "bolt"\n',
+        {"joints", "wall", "driving", "marking"},
+    ),
     "two that cross, dry": (BOARD + OTHER, {*OF_TWO, "fits"}),
     "two that cross, glued": (BOARD + OTHER + '[joints."cross halving"]\nglued = true\n', {*OF_TWO, "fits", "glue_up"}),
     "two that cross, finished": (BOARD + OTHER + OILED, {*OF_TWO, "fits", "finish", "stages", "coating"}),
     "two that do not meet": (BOARD + OTHER.replace("600", "1900"), OF_TWO),
     "all of it": (
         BOARD + OTHER + SCREWS + OILED + '[joints."cross halving"]\nglued = true\n',
-        {*OF_TWO, "fits", "glue_up", "finish", "stages", "coating", "wall", "driving"},
+        {*OF_TWO, "fits", "glue_up", "finish", "stages", "coating", "wall", "driving", "marking", "hanging"},
     ),
 }
 
@@ -150,7 +153,7 @@ def test_of_the_demos_only_what_nobody_can_know_is_open(name):
     book = build(demo(name))
 
     assert why(book, "loads") == ["no load is given"]
-    assert {one.study for one in book.not_checked if one.whole} == {"loads", "stock", "room"}
+    assert {one.study for one in book.not_checked if one.whole} == {"loads", "stock", "room", "carrying"}
     assert {name for name in STUDIES if concerns(name, book.piece)} <= set(book.checked)
 
 

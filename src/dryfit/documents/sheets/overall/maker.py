@@ -178,9 +178,10 @@ def _words(desk: Desk, places: Sequence[Place]) -> tuple[Flowed, Words, bool]:
     findings = [] if desk.book.stops else [finding_words(desk, finding, 0) for finding in desk.book.findings]
     stops = [list(_stop(number, finding, desk.book.voice)) for number, finding in enumerate(desk.book.stops, start=1)]
     for told_here in [findings, stops] if findings else [stops]:
-        said = flow(places, [heights, *joints, *looked[0], *told_here])
-        if said.whole:
-            return said, looked[0], told_here is findings
+        for where in (joints, elsewhere):  # what is found comes before the pages of the joints
+            said = flow(places, [heights, *where, *looked[0], *told_here])
+            if said.whole:
+                return said, looked[0], told_here is findings
     return *_told(places, [heights, *elsewhere], looked, stops), False
 
 
