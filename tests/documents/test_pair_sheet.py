@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from dryfit.documents.display import Area, Circle, Stroke, Text, extent
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk
-from dryfit.documents.sheets.part.alike import Alike
+from dryfit.documents.sheets.part.alike import AlikeParts
 from dryfit.documents.sheets.part.fellows import Pair, alike, fellows, hands
 from dryfit.documents.sheets.part.fooling import fooling
 from dryfit.documents.sheets.part.maker import alike_sheets
@@ -464,7 +464,7 @@ def test_what_parts_alike_take_is_named_for_each():
         for n, mark in ((1, "M"), (2, "N"))
     ]
     desk = Desk(samples.book_of(left, other, *shelves))
-    (draft,) = alike_sheets(desk, Alike((desk.looks["left side"], desk.looks["right side"])))
+    (draft,) = alike_sheets(desk, AlikeParts((desk.looks["left side"], desk.looks["right side"])))
 
     assert "M (A), N (B)" in texts(draft)
     assert any(text.startswith("FIT TO M, N") for text in texts(draft))

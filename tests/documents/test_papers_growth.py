@@ -15,7 +15,7 @@ from dryfit.documents.naming import printing_in
 from dryfit.documents.sheets.joint import layout as details_laid
 from dryfit.documents.sheets.joint import maker as details
 from dryfit.documents.sheets.part import sharing
-from dryfit.documents.sheets.part.alike import Alike
+from dryfit.documents.sheets.part.alike import AlikeParts
 from dryfit.documents.sheets.part.fellows import fellows
 from dryfit.documents.sheets.part.maker import papers, part_sheets
 from dryfit.documents.sheets.part.page import Page
@@ -84,7 +84,7 @@ def test_what_a_small_part_takes_by_its_sizes_is_no_more_than_it_takes_on_paper(
         small = [
             one
             for one in fellows(desk)
-            if isinstance(one, Alike) and sharing.may_share(desk, one, papers(desk, one.shown)[0])
+            if isinstance(one, AlikeParts) and sharing.may_share(desk, one, papers(desk, one.shown)[0])
         ]
         assert small
         for one in small:
@@ -95,7 +95,7 @@ def test_what_a_small_part_takes_by_its_sizes_is_no_more_than_it_takes_on_paper(
 def test_views_of_a_part_end_no_higher_on_paper_than_its_sizes_tell(shape):
     desk = Desk(book(shape, 12))
     with printing_in(desk.book.job.units):
-        for one in (one for one in fellows(desk) if isinstance(one, Alike)):
+        for one in (one for one in fellows(desk) if isinstance(one, AlikeParts)):
             page = Page(desk, one, papers(desk, one.shown)[0])
             for ruler in page.subject.rulers(page.space)[:2]:
                 assert page.least(ruler.scale) <= page.stack(ruler).bottom + DUST

@@ -18,7 +18,7 @@ from dryfit.documents.kit.dimension import Dimension, Mark, put
 from dryfit.documents.kit.placing import Paper
 from dryfit.documents.looks import Desk, Look
 from dryfit.documents.naming import names
-from dryfit.documents.sheets.part.alike import Alike
+from dryfit.documents.sheets.part.alike import AlikeParts
 from dryfit.documents.sheets.part.maker import alike_sheets
 from dryfit.documents.sheets.part.sketches import sketches
 from dryfit.documents.sheets.part.words.notes import checks
@@ -57,7 +57,7 @@ def texts(draft):
 
 def sheets_of(part, **more):
     book = samples.book_of(part, **more)
-    return alike_sheets(Desk(book), Alike((Look(part),)))
+    return alike_sheets(Desk(book), AlikeParts((Look(part),)))
 
 
 # --- read back ---------------------------------------------------------------------------------------
@@ -121,7 +121,7 @@ def test_pages_are_a4_and_their_fonts_ours(data):
 
 
 def test_the_small_picture_shows_the_part_black_where_it_stands(book):
-    (draft,) = alike_sheets(Desk(book), Alike((Desk(book).looks["raking 1"],)))
+    (draft,) = alike_sheets(Desk(book), AlikeParts((Desk(book).looks["raking 1"],)))
     dark = [item for item in draft.items if isinstance(item, Stroke) and item.pen == "picture part"]
 
     (outline,) = dark

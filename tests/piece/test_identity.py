@@ -14,7 +14,7 @@ from dryfit.documents.display import Text
 from dryfit.documents.looks import Desk, Look
 from dryfit.documents.pages import numbered
 from dryfit.documents.pins import pins_of
-from dryfit.documents.sheets.part.alike import Alike
+from dryfit.documents.sheets.part.alike import AlikeParts
 from dryfit.documents.sheets.part.maker import alike_sheets
 from dryfit.job.edits import sheet_of
 from dryfit.job.renaming import renamed_boards
@@ -129,7 +129,7 @@ def test_positions_are_counted_from_the_pinned_end_however_the_board_is_dragged(
 
 def sheets(book, name):
     """Every word and figure on a board's sheets, in order; pages, which are told by what stands there, all as 1."""
-    drafts = alike_sheets(Desk(book), Alike((Look(book.piece.part_by_name[name]),)))
+    drafts = alike_sheets(Desk(book), AlikeParts((Look(book.piece.part_by_name[name]),)))
     items = (item for draft in drafts for item in numbered(draft.items, lambda paper, place: 1))
     return [item.text for item in items if isinstance(item, Text)]
 

@@ -28,7 +28,7 @@ from dryfit.job.options import Options, Quantity, Within
 from dryfit.joints import KINDS
 from dryfit.keeping import Keep
 from dryfit.piece.clash import clashes
-from dryfit.piece.facts import Across, Between, CutForm, Cutting, GlueZone, Grain, Opens, Size
+from dryfit.piece.facts import Between, CutForm, Cutting, GlueZone, Grain, Opens, SectionLength, Size
 from dryfit.piece.kinds import JointKind
 from dryfit.piece.made import HEAD, read_made_text
 from dryfit.piece.model import (
@@ -264,7 +264,7 @@ class Dovetail(JointKind[DovetailOptions]):
                 right=x,
                 up=out,
                 reach=(30.0, 25.0),
-                sizes=(Across(start=neck[0], end=neck[1], value=Length(2 * options.half(0), Step.WIDTH)),),
+                sizes=(SectionLength(start=neck[0], end=neck[1], value=Length(2 * options.half(0), Step.WIDTH)),),
             ),
         )
 

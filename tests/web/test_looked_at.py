@@ -14,13 +14,13 @@ from dryfit.piece.setout import NOTHING_MADE, Pin
 from dryfit.studies import STUDIES
 from dryfit.web import states
 from dryfit.web.worker.bench import Bench, _made
-from dryfit.web.worker.messages import Asked, BookAsked, BookMade, Ended, HowFar, StudyMade
+from dryfit.web.worker.messages import BookAsked, BookMade, Ended, HowFar, StudyMade, TextAsked
 from dryfit.web.worker.slow import Slow
 from dryfit.web.worker.worker import Worker
 from tests.web.served import NODE, SHELF
 
 PINNED = dataclasses.replace(NOTHING_MADE, pins={"shelf": Pin(mark="Z")})
-NOW = Asked(revision=7, text=SHELF, file="shelf.toml", made=NOTHING_MADE)
+NOW = TextAsked(revision=7, text=SHELF, file="shelf.toml", made=NOTHING_MADE)
 
 
 class Dummy(Worker):

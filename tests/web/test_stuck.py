@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 from dryfit.book.demos import demo_text
 from dryfit.piece.setout import NOTHING_MADE
 from dryfit.web.worker import watch, worker
-from dryfit.web.worker.messages import Asked, BookAsked, CallOff, ModelAsked, PapersAsked
+from dryfit.web.worker.messages import BookAsked, CallOff, ModelAsked, PapersOfText, TextAsked
 from dryfit.web.worker.outbox import Outbox
 from dryfit.web.worker.watch import ASLEEP, HELD, LONGEST, TICK, ProcessSeen, Silence
 from tests.web import workers
@@ -161,7 +161,7 @@ def test_a_worker_that_never_reads_holds_nobody_up_and_fills_no_memory(tmp_path,
             service.slow.ask()
         assert window.state()["rest"]["running"]
         waiting = service.worker._life.outbox
-        assert len([order for order in waiting._orders if isinstance(order, PapersAsked)]) <= 1
+        assert len([order for order in waiting._orders if isinstance(order, PapersOfText)]) <= 1
         assert len(waiting._orders) < 20
         task = window.client.get("/api/papers").json()["task"]
         assert window.client.delete(f"/api/papers/{task}").json()["task"] in (None, task)
@@ -186,7 +186,7 @@ def test_models_that_never_come_are_refused_before_they_are_many(tmp_path, monke
 
 
 def asked(revision):
-    return Asked(revision=revision, text="", file="", made=NOTHING_MADE)
+    return TextAsked(revision=revision, text="", file="", made=NOTHING_MADE)
 
 
 @given(st.lists(st.sampled_from(["book", "papers", "model", "call off", "withdraw", "take"]), max_size=60))
@@ -200,7 +200,7 @@ def test_the_latest_text_wins_and_all_else_keeps_its_order(deeds):
                 latest = BookAsked(job=asked(number))
                 outbox.put_book(latest)
             case "papers":
-                expected.append(PapersAsked(task=number, job=asked(number), writers=()))
+                expected.append(PapersOfText(task=number, job=asked(number), writers=()))
                 outbox.put(expected[-1])
             case "model":
                 expected.append(ModelAsked(number=number, job=asked(number), have=()))
@@ -209,7 +209,7 @@ def test_the_latest_text_wins_and_all_else_keeps_its_order(deeds):
                 outbox.put(CallOff(task=0))
                 expected += [CallOff(task=0)] if CallOff(task=0) not in expected else []
             case "withdraw":
-                papers = [order for order in expected if isinstance(order, PapersAsked)]
+                papers = [order for order in expected if isinstance(order, PapersOfText)]
                 assert outbox.withdraw(task=papers[0].task if papers else -1) == bool(papers)
                 expected = [order for order in expected if order not in papers[:1]]
             case "take" if expected:

@@ -19,7 +19,7 @@ Made = TypeVar("Made")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Apart:
+class DeferredSheets:
     """Sheets that are drawn when their turn comes: where that fails, the rest of their kind is drawn all the same.
 
     Attributes:
@@ -30,7 +30,7 @@ class Apart:
     draw: Callable[[], Iterable[Draft]]
 
 
-def tried(title: str, make: Callable[[], Made]) -> Made | Apart:
+def tried(title: str, make: Callable[[], Made]) -> Made | DeferredSheets:
     """What is made; where that fails, a sheet apart that fails the same way when its turn comes.
 
     For what must be there before its sheet is drawn: how much room it takes, what it shares its sheet with.
@@ -43,14 +43,14 @@ def tried(title: str, make: Callable[[], Made]) -> Made | Apart:
         return make()
     except Exception as fault:  # whatever it is, the others are to be drawn
         raised_if_wanted(fault)
-        return Apart(title=title, draw=partial(_fails, fault))
+        return DeferredSheets(title=title, draw=partial(_fails, fault))
 
 
 def _fails(fault: Exception) -> Iterable[Draft]:
     raise fault
 
 
-Maker: TypeAlias = Callable[[Desk], Iterable[Draft | Apart]]
+Maker: TypeAlias = Callable[[Desk], Iterable[Draft | DeferredSheets]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

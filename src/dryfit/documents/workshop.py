@@ -20,12 +20,12 @@ from .looks import Desk, Drawer
 from .naming import printing_in
 from .pages import leads, numbered
 from .pdf import pdf
-from .sheets import Apart, Sheet, kinds_of
+from .sheets import DeferredSheets, Sheet, kinds_of
 from .sheets.page.frame import finished, heading, space
 from .standard import A4, STEP
 from .writer import Writer
 
-One = TypeVar("One", bound=Draft | Apart)
+One = TypeVar("One", bound=Draft | DeferredSheets)
 Told: TypeAlias = Callable[[str], None]
 
 LOG = logging.getLogger("dryfit")

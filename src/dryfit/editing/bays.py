@@ -104,7 +104,7 @@ def chord(area: Polygon, at: float, axis: int) -> tuple[float, float]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bound:
+class BayEnd:
     """What a bay ends at, before it or behind it on an axis.
 
     Attributes:
@@ -153,7 +153,7 @@ class Bound:
         return text if text in drawn.job.measures else f"({text})"
 
 
-def bounds_of(drawn: Drawn, area: Polygon, axis: int, line: float) -> tuple[Bound, Bound]:
+def bounds_of(drawn: Drawn, area: Polygon, axis: int, line: float) -> tuple[BayEnd, BayEnd]:
     """What bounds a bay on an axis, before and behind it, on a line at a place on the other axis."""
     return _bound(drawn, area, axis, line, behind=False), _bound(drawn, area, axis, line, behind=True)
 
@@ -163,16 +163,16 @@ def point_at(axis: int, place: float, line: float) -> Vec2:
     return (place, line) if axis == 0 else (line, place)
 
 
-def _bound(drawn: Drawn, area: Polygon, axis: int, line: float, *, behind: bool) -> Bound:
+def _bound(drawn: Drawn, area: Polygon, axis: int, line: float, *, behind: bool) -> BayEnd:
     place, word = chord(area, line, axis)[behind], FACES[axis][behind]
     at = point_at(axis, place, line)
     spec = _board_at(drawn, at)
     if spec is None:
-        return Bound(axis=axis, spec=None, at=place, word=word)
+        return BayEnd(axis=axis, spec=None, at=place, word=word)
     lies = lacks(word, axis, spec.line)
     if lies:
-        return Bound(axis=axis, spec=spec, at=place, word=word, lies=lies)
-    return Bound(axis=axis, spec=spec, at=Places(drawn.job).of_board(spec, word, axis, at), word=word)
+        return BayEnd(axis=axis, spec=spec, at=place, word=word, lies=lies)
+    return BayEnd(axis=axis, spec=spec, at=Places(drawn.job).of_board(spec, word, axis, at), word=word)
 
 
 def _board_at(drawn: Drawn, at: Vec2) -> BoardSpec | None:

@@ -27,7 +27,7 @@ from .answers import BayCard, Bays, CureShown, EditShown, Gives, Opening, Stretc
 from .bays import (
     FINE,
     LEAST_BAY,
-    Bound,
+    BayEnd,
     area_at,
     areas_of,
     bay_of,
@@ -72,16 +72,16 @@ class Run:
 
     axis: int
     line: float
-    bays: tuple[tuple[Bound, Bound], ...]
+    bays: tuple[tuple[BayEnd, BayEnd], ...]
     here: int
 
     @property
-    def low(self) -> Bound:
+    def low(self) -> BayEnd:
         """What the bay begins at."""
         return self.bays[self.here][0]
 
     @property
-    def high(self) -> Bound:
+    def high(self) -> BayEnd:
         """What it ends at."""
         return self.bays[self.here][1]
 
@@ -199,7 +199,7 @@ def _opening(drawn: Drawn, made: Made, hanging: Hanging, run: Run) -> Opening:
     )
 
 
-def _square(low: Bound, high: Bound) -> float | None:
+def _square(low: BayEnd, high: BayEnd) -> float | None:
     """Of a bay between boards that lean alike, measured square to them; None where that is no other figure."""
     if low.spec is None or high.spec is None or low.straight or low.lies or high.lies:
         return None
@@ -217,7 +217,7 @@ def _lean(spec: BoardSpec, axis: int) -> float:
 # --- what gives
 
 
-def _kept(drawn: Drawn, made: Made, hanging: Hanging, run: Run, bound: Bound, other: Bound) -> str:
+def _kept(drawn: Drawn, made: Made, hanging: Hanging, run: Run, bound: BayEnd, other: BayEnd) -> str:
     """Why a side of a bay cannot give; "" where it can."""
     spec = bound.spec
     if spec is None:
@@ -314,7 +314,7 @@ def _along(run: Run, by: float) -> Vec2:
     return (by, 0.0) if run.axis == 0 else (0.0, by)
 
 
-def _clear_text(drawn: Drawn, hanging: Hanging, bound: Bound, fixed: Bound, value: float, entry: str) -> str:
+def _clear_text(drawn: Drawn, hanging: Hanging, bound: BayEnd, fixed: BayEnd, value: float, entry: str) -> str:
     """The place of the board that gives, as so much from the other's face; "" where only a figure can say it."""
     spec, face = bound.spec, fixed.text(drawn)
     if spec is None or fixed.spec is None or not face or spec.path == fixed.spec.path:
@@ -328,7 +328,7 @@ def _clear_text(drawn: Drawn, hanging: Hanging, bound: Bound, fixed: Bound, valu
     return f"{face} {sign} {clear} {sign} {size} / 2"
 
 
-def _size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: Iterable[Bound], axis: int) -> str:
+def _size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: Iterable[BayEnd], axis: int) -> str:
     """The text of a board's size where it may be placed by faces of other boards; "" where it may not.
 
     It stands straight, and so do they; and none of them hangs on it, which would be a circle.
@@ -340,7 +340,7 @@ def _size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: Iterable[Bound], 
     return size_text(drawn, spec)
 
 
-def _in_a_circle(drawn: Drawn, hanging: Hanging, spec: BoardSpec, bound: Bound, axis: int) -> bool:
+def _in_a_circle(drawn: Drawn, hanging: Hanging, spec: BoardSpec, bound: BayEnd, axis: int) -> bool:
     """Whether what a board would be placed by hangs on that board."""
     if bound.spec is None:
         return False
@@ -437,13 +437,13 @@ def _made_equal(drawn: Drawn, hanging: Hanging, run: Run, first: int, last: int)
     return Equal(cure=_cure(label, edits), moves="; ".join(said))
 
 
-def _free(drawn: Drawn, made: Made, run: Run, bound: Bound) -> bool:
+def _free(drawn: Drawn, made: Made, run: Run, bound: BayEnd) -> bool:
     """Whether a board between two bays can be moved to make them equal."""
     return bound.spec is not None and not bound.spec.frame and not _stays(drawn, made, bound.spec, run)
 
 
 def _equal_edits(
-    drawn: Drawn, hanging: Hanging, run: Run, ends: tuple[Bound, Bound], moves: list[tuple[BoardSpec, float]]
+    drawn: Drawn, hanging: Hanging, run: Run, ends: tuple[BayEnd, BayEnd], moves: list[tuple[BoardSpec, float]]
 ) -> tuple[Edit, ...]:
     specs = [spec for spec, _ in moves]
     sizes = _sizes(drawn, hanging, ends, specs, run.axis)
@@ -459,14 +459,14 @@ def _equal_edits(
     )
 
 
-def _sizes(drawn: Drawn, hanging: Hanging, ends: tuple[Bound, Bound], specs: list[BoardSpec], axis: int) -> list[str]:
+def _sizes(drawn: Drawn, hanging: Hanging, ends: tuple[BayEnd, BayEnd], specs: list[BoardSpec], axis: int) -> list[str]:
     """What each board takes of the bays beside it, as the file can say it; "" of one that cannot be placed by faces."""
     return [
         _size(drawn, hanging, spec, ends, axis) or _leaning_size(drawn, hanging, spec, ends, axis) for spec in specs
     ]
 
 
-def _leaning_size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: tuple[Bound, ...], axis: int) -> str:
+def _leaning_size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: tuple[BayEnd, ...], axis: int) -> str:
     """The same of a board that leans, between faces that stand straight, or that all lean as it does."""
     lean = _lean(spec, axis)
     if spec.frame or abs(lean) < PARALLEL or not (_all_straight(on) or all(_leans_so(one, lean) for one in on)):
@@ -477,15 +477,15 @@ def _leaning_size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: tuple[Bou
     return f"{size} / cos({number_text(round(abs(lean), 6))})" if size else ""
 
 
-def _all_straight(on: tuple[Bound, ...]) -> bool:
+def _all_straight(on: tuple[BayEnd, ...]) -> bool:
     return all(bound.straight for bound in on)
 
 
-def _leans_so(bound: Bound, lean: float) -> bool:
+def _leans_so(bound: BayEnd, lean: float) -> bool:
     return bound.spec is not None and not bound.lies and abs(_lean(bound.spec, bound.axis) - lean) < LEANS_ALIKE
 
 
-def _off(drawn: Drawn, spec: BoardSpec, ends: tuple[Bound, Bound], run: Run) -> tuple[str, str]:
+def _off(drawn: Drawn, spec: BoardSpec, ends: tuple[BayEnd, BayEnd], run: Run) -> tuple[str, str]:
     """How far each end of a board that leans between straight faces is off where it is measured, to be added to it."""
     if not _all_straight(ends) or abs(_lean(spec, run.axis)) < PARALLEL:
         return "", ""
@@ -498,7 +498,7 @@ def _added(by: float) -> str:
     return f" {'-' if by < 0 else '+'} {number_text(abs(by))}" if by else ""
 
 
-def _equal_texts(drawn: Drawn, ends: tuple[Bound, Bound], specs: list[BoardSpec], sizes: list[str]) -> list[str]:
+def _equal_texts(drawn: Drawn, ends: tuple[BayEnd, BayEnd], specs: list[BoardSpec], sizes: list[str]) -> list[str]:
     """Where each board stands, as equal bays between two faces; none where only figures can say it."""
     low, high = (end.text(drawn) for end in ends)
     if not (low and high and all(sizes)):
@@ -529,7 +529,7 @@ def _one_table(drawn: Drawn, specs: list[BoardSpec]) -> int:
 def _table_edits(
     drawn: Drawn,
     run: Run,
-    ends: tuple[Bound, Bound],
+    ends: tuple[BayEnd, BayEnd],
     moves: list[tuple[BoardSpec, float]],
     size: str,
     way: int,

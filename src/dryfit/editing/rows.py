@@ -25,7 +25,7 @@ from .bays import (
     EVEN,
     FACES,
     LEAST_BAY,
-    Bound,
+    BayEnd,
     area_at,
     areas_of,
     bounds_of,
@@ -63,8 +63,8 @@ class Laid:
     """
 
     axis: int
-    low: Bound
-    high: Bound
+    low: BayEnd
+    high: BayEnd
     count: int
     wide: float
     first: float
@@ -153,7 +153,7 @@ def _angle(drawn: Drawn, entry: str) -> float:
     return found
 
 
-def _middle(drawn: Drawn, bound: Bound) -> float:
+def _middle(drawn: Drawn, bound: BayEnd) -> float:
     """Of the board that a bay begins at, where it begins there; else its face."""
     if bound.spec is None or bound.lies:
         return bound.at
@@ -181,7 +181,7 @@ def _tables(drawn: Drawn, area: Polygon, laid: Laid) -> Iterator[dict[str, Plain
         yield {"name": taken[-1], "line": _line(drawn, laid, own, taken[-1], str(number)), **usual}
 
 
-def _ends(drawn: Drawn, area: Polygon, laid: Laid, place: float) -> tuple[Bound, Bound]:
+def _ends(drawn: Drawn, area: Polygon, laid: Laid, place: float) -> tuple[BayEnd, BayEnd]:
     """What a board's two ends come to: its foot, and its head where that is once it leans."""
     foot, head = bounds_of(drawn, area, 1 - laid.axis, place)
     if not laid.lean:
@@ -193,7 +193,7 @@ def _ends(drawn: Drawn, area: Polygon, laid: Laid, place: float) -> tuple[Bound,
     return foot, bounds_of(drawn, area, 1 - laid.axis, there)[1]
 
 
-def _line(drawn: Drawn, laid: Laid, ends: tuple[Bound, Bound], name: str, number: str) -> Plain:
+def _line(drawn: Drawn, laid: Laid, ends: tuple[BayEnd, BayEnd], name: str, number: str) -> Plain:
     foot = _place(drawn, laid, name.replace("{i}", "1"), number)
     head, (low, high) = foot, ends
     if laid.lean:

@@ -19,7 +19,7 @@ from ..geometry.frames import length
 from ..geometry.shapes import HalfSpace, half_space
 from ..job.options import WORKED, BoardName, Options, Quantity, filled, given
 from ..piece.carries import fast, left_of, opposite, rests, sideways, spread
-from ..piece.dowelling import Asked, breaks_out, dowelled, holds_little, holes, row_onto, wood_about
+from ..piece.dowelling import RowAsked, breaks_out, dowelled, holds_little, holes, row_onto, wood_about
 from ..piece.facts import Between, CutForm, GlueZone, Grain, Opens
 from ..piece.holes import LEAST_WOOD, Row, bores, evenly
 from ..piece.kinds import Glyph, JointKind
@@ -404,10 +404,10 @@ def _room_in_line(meeting: Meeting, row: Row | None) -> tuple[Finding, ...]:
 # ---- holes
 
 
-def _asked(options: ButtOptions) -> Asked:
+def _asked(options: ButtOptions) -> RowAsked:
     """Of the dowels; as many as the rule gave stand by the rule."""
     count = options.count if given(options, "count") else 0
-    return Asked(diameter=options.dowel, in_face=options.in_face, in_end=options.in_end, count=count)
+    return RowAsked(diameter=options.dowel, in_face=options.in_face, in_end=options.in_end, count=count)
 
 
 def _row(meeting: Meeting, onto: Onto, options: ButtOptions) -> Row | None:

@@ -26,7 +26,7 @@ from ..geometry.shapes import OVER, Prism, half_space, prism
 from ..job.options import CLEARANCE, WORKED, BoardName, Options, Quantity, filled, given
 from ..piece.carries import axes, fast, off_the_end, opposite, rests, spread
 from ..piece.corner import Corner
-from ..piece.facts import Across, Between, CutForm, Cutting, GlueZone, Grain, Opens, Press, Pressing, Size
+from ..piece.facts import Between, CutForm, Cutting, GlueZone, Grain, Opens, Press, Pressing, SectionLength, Size
 from ..piece.kinds import Glyph, JointKind, asked
 from ..piece.model import (
     Board,
@@ -251,7 +251,7 @@ class FingerJoint(JointKind[FingerJointOptions]):
                 up=FRONT,
                 reach=(other.thickness + 6.0, shown + 4.0),
                 sizes=(
-                    Across(
+                    SectionLength(
                         start=at(wall),
                         end=at(wall - plan.half - plan.gap),
                         value=Length(plan.half + plan.gap, Step.FINE),

@@ -23,7 +23,7 @@ from ..geometry.frames import Vec, Vec2, length
 from ..geometry.shapes import OVER, HalfSpace, Prism, prism
 from ..job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity, filled
 from ..piece.carries import fast
-from ..piece.facts import Across, Between, CutForm, Cutting, GlueZone, Grain, Opens, Press, Pressing, Size
+from ..piece.facts import Between, CutForm, Cutting, GlueZone, Grain, Opens, Press, Pressing, SectionLength, Size
 from ..piece.kinds import Glyph, JointKind, asked
 from ..piece.letting_in import EVEN, FACE_FLOOR, SQUARE, LetIn, Run, StopAt, depth_as_cut, usual_depth
 from ..piece.model import (
@@ -290,12 +290,12 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
                 up=up,
                 reach=(meeting.a.thickness / plan.lines.sine / 2 + 8.0, meeting.b.thickness),
                 sizes=(
-                    Across(
+                    SectionLength(
                         start=beside(-1, plan.tail_neck, 0.0),
                         end=beside(1, plan.tail_neck, 0.0),
                         value=Length(plan.tail_neck, Step.FINE),
                     ),
-                    Across(
+                    SectionLength(
                         start=beside(-1, plan.tip, deep),
                         end=beside(1, plan.tip, deep),
                         value=Length(plan.tip, Step.FINE),

@@ -1,6 +1,6 @@
 """Rows of dowels in the end of a board and in the face it stands on: as sold, their holes, and the wood about them.
 
-Any kind of joint that dowels an end may have them; what it is asked for it says in `Asked`. Lengths in mm.
+Any kind of joint that dowels an end may have them; what it is asked for it says in `RowAsked`. Lengths in mm.
 """
 
 import math
@@ -34,7 +34,7 @@ owns("joints", DOWEL_ROOM, DOWEL_SHORT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class RowAsked:
     """What is asked of a row of dowels; None is the next as sold.
 
     Attributes:
@@ -49,7 +49,7 @@ class Asked:
     count: int = 0
 
 
-def row_onto(meeting: Meeting, onto: Onto, asked: Asked) -> tuple[Row, Dowel]:
+def row_onto(meeting: Meeting, onto: Onto, asked: RowAsked) -> tuple[Row, Dowel]:
     """The first dowels that leave wood enough about their holes."""
     rows = _rows(onto, asked)
     fitting = (one for one in rows if min(left for left, *_ in wood_about(meeting, onto, one[0])) >= LEAST_WOOD)
@@ -65,7 +65,7 @@ def dowelled(dowel: Dowel, diameter: float, places: tuple[float, ...]) -> Row:
     )
 
 
-def _rows(onto: Onto, asked: Asked) -> list[tuple[Row, Dowel]]:
+def _rows(onto: Onto, asked: RowAsked) -> list[tuple[Row, Dowel]]:
     """Rows of dowels, the one to take first; opposite another end each between those of the other."""
     t, facing = onto.takes.thickness, onto.facing
     diameter = asked.diameter or dowels.diameter_for(min(onto.ends.thickness, t))

@@ -107,7 +107,7 @@ class Size:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Across:
+class SectionLength:
     """A length that a section shows, between two points in the world; `side` of the line from start to end: 1 left."""
 
     start: Vec
@@ -135,7 +135,7 @@ class Cutting:
     up: Vec
     reach: Vec2
     bodies: tuple[str, ...] = ()
-    sizes: tuple[Across, ...] = ()
+    sizes: tuple[SectionLength, ...] = ()
 
 
 class Grain(StrEnum):

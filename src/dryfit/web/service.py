@@ -25,7 +25,7 @@ from .previews import previewed
 from .server.live import Hub
 from .since import version
 from .store.session import Session
-from .worker.messages import Asked, BookMade, Ended, HowFar, PaperMade, Still, StudyMade
+from .worker.messages import BookMade, Ended, HowFar, PaperMade, Still, StudyMade, TextAsked
 from .worker.slow import Slow
 from .worker.worker import Worker
 
@@ -94,15 +94,15 @@ class Service:
 
     # -- the worker
 
-    def _job(self) -> Asked | None:
+    def _job(self) -> TextAsked | None:
         """The text last drawn, for the worker; None where none ever could be."""
         session = self.session
         if session.drawn is None or session.drawn_at is None:
             return None
         made = session.draughtsman.made
-        return Asked(revision=session.drawn_at, text=session.drawn.text, file=session.file.name, made=made)
+        return TextAsked(revision=session.drawn_at, text=session.drawn.text, file=session.file.name, made=made)
 
-    def _asked(self) -> Asked:
+    def _asked(self) -> TextAsked:
         """The same, where it must be there.
 
         Raises:

@@ -127,7 +127,7 @@ def edge(p: Vec2, q: Vec2, owner: str = "") -> Stroke:
 
 
 @dataclass(frozen=True, slots=True)
-class Angle:
+class DrawnAngle:
     """An angle in a drawing, in mm of wood: its corner, and the two ways it lies between, as unit vectors."""
 
     corner: Vec2

@@ -26,9 +26,9 @@ from importlib import import_module
 from importlib.util import find_spec
 
 from ...scanning import modules_in
-from ..sheet import SHEETS, Apart, Sheet, kinds_of
+from ..sheet import SHEETS, DeferredSheets, Sheet, kinds_of
 
-__all__ = ["SHEETS", "Apart", "Sheet", "kinds_of"]
+__all__ = ["SHEETS", "DeferredSheets", "Sheet", "kinds_of"]
 
 for _room in modules_in(__name__, __path__):
     if hasattr(_room, "__path__") and find_spec(f"{_room.__name__}.maker"):

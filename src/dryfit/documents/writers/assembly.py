@@ -5,7 +5,7 @@ from ..writer import register
 
 
 @register
-class Assembly(Bound):
+class AssemblyPaper(Bound):
     """The paper."""
 
     name = "assembly"

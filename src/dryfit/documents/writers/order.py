@@ -5,7 +5,7 @@ from ..writer import register
 
 
 @register
-class Order(Bound):
+class OrderPaper(Bound):
     """The paper."""
 
     name = "order"

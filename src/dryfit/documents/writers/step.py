@@ -9,7 +9,7 @@ from ..writer import Writer, register
 
 
 @register
-class Step(Writer):
+class StepFile(Writer):
     """The model."""
 
     name = "step"

@@ -38,7 +38,7 @@ _WHEN: Mapping[Stage, When] = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoardValue:
+class CoatedBoard:
     """One board: its life as far as coats go, its surface and what of it joints hide, in mm2.
 
     Attributes:
@@ -60,7 +60,7 @@ class CoatingValue:
 
     system: str
     known: bool
-    boards: tuple[BoardValue, ...]
+    boards: tuple[CoatedBoard, ...]
     covers: tuple[float, str] | None
     recoat_h: tuple[float, str] | None
     cure_d: tuple[float, str] | None
@@ -130,12 +130,12 @@ class CoatingStudy(Study[CoatingValue, Coating]):
         return tuple(_left_open(self.name, value))
 
 
-def _board(scene: Scene, name: str, life: Life) -> BoardValue:
+def _board(scene: Scene, name: str, life: Life) -> CoatedBoard:
     part = scene.piece.part_by_name[name]
     contacts = scene.piece.history.contacts
     joints = [joint for joint in scene.piece.joints if name in joint.key]
     hides = [(contacts.get(joint.key), dict(joint.hidden_mm2).get(name, 0.0)) for joint in joints]
-    return BoardValue(
+    return CoatedBoard(
         name=name,
         when=life.when,
         coats=life.coats,
@@ -150,7 +150,7 @@ def _hidden(contact: Contact | None, name: str, area: float) -> tuple[Stage, str
     return (Stage.PUT_IN, "bare", area) if contact is None else (contact.stage, contact.of(name).state, area)
 
 
-def _coats_of(board: BoardValue) -> BoardCoats:
+def _coats_of(board: CoatedBoard) -> BoardCoats:
     def hidden(state: str) -> float:
         return math.fsum(area for _, how, area in board.hidden if how == state) / MM2_PER_M2
 
@@ -165,7 +165,7 @@ def _coats_of(board: BoardValue) -> BoardCoats:
     )
 
 
-def _open(board: BoardValue) -> float:
+def _open(board: CoatedBoard) -> float:
     return max(0.0, board.surface_mm2 - math.fsum(area for *_, area in board.hidden))
 
 
@@ -215,7 +215,7 @@ def _left(early: CoatingStage) -> float | None:
     return early.hard_h - early.next_h - GLUE_SETS
 
 
-def _covered(board: BoardValue, stage: Stage) -> float:
+def _covered(board: CoatedBoard, stage: Stage) -> float:
     """What a coat at that stage covers: all that is open, and what joints hide that are not closed yet nor masked."""
     return _open(board) + math.fsum(area for at, how, area in board.hidden if how == "coated" and at > stage)
 

@@ -208,7 +208,7 @@ class Guard:
             await self.app(scope, receive, send)
             return
         sealed = self._sealed(send, nonce, headers.get("host", ""))
-        await self.app(scope, Body(receive).receive, sealed)
+        await self.app(scope, CountedBody(receive).receive, sealed)
 
     def _look(self, scope: Scope, headers: Headers) -> None:
         host = headers.get("host", "")
@@ -246,7 +246,7 @@ def _too_large() -> Refused:
     return refused("too large", "this is more than a job can hold", f"send less than {LARGEST_BODY // 1_000_000} MB")
 
 
-class Body:
+class CountedBody:
     """Counts a body as it comes, since it need not say how long it is."""
 
     def __init__(self, receive: Receive) -> None:

@@ -37,7 +37,6 @@ from ...study.outcome import CalledOff, Done, StudyNow, stands, why_none
 from ...study.runner import Ran
 from ...terminal import TRACE, tell_terminal
 from .messages import (
-    Asked,
     AssemblyAsked,
     AssemblyMade,
     Beat,
@@ -49,10 +48,11 @@ from .messages import (
     ModelAsked,
     ModelMade,
     PaperMade,
-    PapersAsked,
+    PapersOfText,
     StudyAsked,
     StudyMade,
     StudyTried,
+    TextAsked,
     Waiting,
 )
 
@@ -79,7 +79,7 @@ class Inbox:
         self.taken = 0
         self.book: BookAsked | None = None
         self.models: deque[ModelAsked | StudyAsked | AssemblyAsked] = deque()
-        self.papers: deque[PapersAsked] = deque()
+        self.papers: deque[PapersOfText] = deque()
         self.called_off: set[int] = set()
 
     def look(self, wait: float | None = 0.0) -> None:
@@ -102,7 +102,7 @@ class Inbox:
                 self.book = asked
             case ModelAsked() | StudyAsked() | AssemblyAsked():
                 self.models.append(asked)
-            case PapersAsked():
+            case PapersOfText():
                 self.papers.append(asked)
             case CallOff():
                 self.called_off.add(asked.task)
@@ -120,7 +120,7 @@ class Bench:
         self.bench = Kept()
         self._read: tuple[str, Job] | None = None
         self._told_at = 0.0
-        self._book: tuple[Asked, Book] | None = None  # the last whole one, for what is told of it
+        self._book: tuple[TextAsked, Book] | None = None  # the last whole one, for what is told of it
         self._last: dict[str, tuple[str, str]] = {}  # of each study the key, and the units, of what was told last
 
     def run(self) -> None:
@@ -156,7 +156,7 @@ class Bench:
         if time.monotonic() - self._told_at > BEAT_EVERY:
             self.tell(Beat())
 
-    def job(self, asked: Asked) -> Job:
+    def job(self, asked: TextAsked) -> Job:
         """The job of a text, read once."""
         if self._read is None or self._read[0] != asked.text:
             self._read = (asked.text, read_job_text(asked.text, asked.file))
@@ -237,7 +237,7 @@ class Bench:
 
         self._ending(None, revision, work)
 
-    def _built(self, job: Asked, task: int | None, unwanted: Callable[[], bool]) -> Book:
+    def _built(self, job: TextAsked, task: int | None, unwanted: Callable[[], bool]) -> Book:
         last = 0.0
 
         def step(done: float, what: str) -> None:
@@ -253,7 +253,7 @@ class Bench:
             self.job(job), self.shop, job.made, bench=self.bench, work=report, told=told, revision=job.revision
         )
 
-    def _told_of(self, asked: Asked) -> Callable[[StudyNow], None]:
+    def _told_of(self, asked: TextAsked) -> Callable[[StudyNow], None]:
         """Tells the server of each study of a book; of one that was called off nothing: a newer book follows."""
         voice, last = Voice(self.job(asked).units), 0.0
 
@@ -301,7 +301,7 @@ class Bench:
 
     # -- papers
 
-    def make_papers(self, asked: PapersAsked) -> None:
+    def make_papers(self, asked: PapersOfText) -> None:
         """Papers one after the other, each sent as it is there."""
 
         def off() -> bool:
@@ -328,7 +328,7 @@ class Bench:
         self.inbox.called_off = {task for task in self.inbox.called_off if task > asked.task}
 
 
-def _made(asked: Asked, book: Book) -> BookMade:
+def _made(asked: TextAsked, book: Book) -> BookMade:
     live = {with_no_cures(finding) for finding in book.piece.findings}
     return BookMade(
         revision=asked.revision,
@@ -376,7 +376,7 @@ class _Stepping:
         self.step(f"{self.file}: binding {sheets} sheets")
 
 
-def _paper(desk: looks.Desk, asked: PapersAsked, writer: Writer) -> PaperMade:
+def _paper(desk: looks.Desk, asked: PapersOfText, writer: Writer) -> PaperMade:
     """What a writer makes; of sheets also their pictures."""
     files = tuple(writer.made(desk))
     sheets = desk.bound.pop(writer.makes, ())

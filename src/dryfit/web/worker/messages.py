@@ -12,7 +12,7 @@ from ...piece.setout import Made
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class TextAsked:
     """One text to work on.
 
     Attributes:
@@ -30,7 +30,7 @@ class Asked:
 class BookAsked:
     """Solids, clashes and studies of a text; a later one takes an earlier one's place."""
 
-    job: Asked
+    job: TextAsked
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,16 +38,16 @@ class ModelAsked:
     """The meshes of a text, as one binary answer."""
 
     number: int
-    job: Asked
+    job: TextAsked
     have: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PapersAsked:
+class PapersOfText:
     """Papers of a text, by the names of their writers."""
 
     task: int
-    job: Asked
+    job: TextAsked
     writers: tuple[str, ...]
 
 
@@ -111,7 +111,7 @@ class StudyAsked:
     """One study with its levers moved, by their classes."""
 
     number: int
-    job: Asked
+    job: TextAsked
     study: str
     levers: tuple[Options, ...]
 
@@ -130,7 +130,7 @@ class AssemblyAsked:
     """How the piece goes together, in the booklet's words, once its book is there."""
 
     number: int
-    job: Asked
+    job: TextAsked
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,9 +8,9 @@ studies that are waited for (which `Worker` limits), and one calling off for eac
 import threading
 from collections import deque
 
-from .messages import AssemblyAsked, BookAsked, CallOff, ModelAsked, PapersAsked, StudyAsked
+from .messages import AssemblyAsked, BookAsked, CallOff, ModelAsked, PapersOfText, StudyAsked
 
-Errand = ModelAsked | StudyAsked | AssemblyAsked | PapersAsked | CallOff
+Errand = ModelAsked | StudyAsked | AssemblyAsked | PapersOfText | CallOff
 
 
 class Outbox:
@@ -40,7 +40,7 @@ class Outbox:
         """Take out the papers of a task, or a model or a study, that was not sent yet; whether it was there."""
         with self._changed:
             for order in self._orders:
-                if (isinstance(order, PapersAsked) and order.task == task) or (
+                if (isinstance(order, PapersOfText) and order.task == task) or (
                     isinstance(order, ModelAsked | StudyAsked | AssemblyAsked) and order.number == number
                 ):
                     self._orders.remove(order)

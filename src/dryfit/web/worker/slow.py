@@ -13,7 +13,7 @@ from typing import Any, Protocol
 from ...editing import answers
 from ...findings import Finding, NotChecked
 from ...studies import STUDIES
-from .messages import Asked, BookMade, Ended, HowFar, Still, StudyMade
+from .messages import BookMade, Ended, HowFar, Still, StudyMade, TextAsked
 from .worker import Worker
 
 SETTLE = 0.08  # seconds a changed text rests before the slow work is asked for
@@ -35,13 +35,13 @@ class Slow:
         rest: how it stands, for the page.
     """
 
-    def __init__(self, worker: Worker, job: Callable[[], Asked | None], tell: Tell) -> None:
+    def __init__(self, worker: Worker, job: Callable[[], TextAsked | None], tell: Tell) -> None:
         self.worker, self.job, self.tell = worker, job, tell
         self.rest = answers.Rest(revision=None, running=False, done=0.0, what="", says="", masses=())
         self._book: BookMade | None = None
         self._studies: dict[str, StudyMade] = {}
         self._at: dict[str, float] = {}  # how far the studies of the book that is asked for are
-        self._asked: Asked | None = None
+        self._asked: TextAsked | None = None
         self._died_at: int | None = None
         self._settling: asyncio.TimerHandle | None = None
 
@@ -72,7 +72,7 @@ class Slow:
             self._works()
             self.worker.ask_book(asked)
 
-    def _wanted(self) -> Asked | None:
+    def _wanted(self) -> TextAsked | None:
         """The text to work on; None where there is none, or it is asked for already."""
         asked = self.job()
         if asked is None or (self._asked is not None and self._same(asked, self._asked)):
@@ -85,7 +85,7 @@ class Slow:
             self.rest = replace(self.rest, running=True, done=0.0, what="")
 
     @staticmethod
-    def _same(one: Asked, other: Asked) -> bool:
+    def _same(one: TextAsked, other: TextAsked) -> bool:
         return one.revision == other.revision and one.made is other.made
 
     # -- hearing

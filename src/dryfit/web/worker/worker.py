@@ -25,7 +25,6 @@ from ...shop.model import Shop
 from . import watch
 from .bench import serve
 from .messages import (
-    Asked,
     AssemblyAsked,
     AssemblyMade,
     Beat,
@@ -34,10 +33,11 @@ from .messages import (
     Ended,
     ModelAsked,
     ModelMade,
-    PapersAsked,
+    PapersOfText,
     Still,
     StudyAsked,
     StudyTried,
+    TextAsked,
     Waiting,
 )
 from .outbox import Outbox
@@ -173,15 +173,15 @@ class Worker:
 
     # -- asking
 
-    def ask_book(self, job: Asked) -> None:
+    def ask_book(self, job: TextAsked) -> None:
         """The slow work of a text; takes the place of any asked for before."""
         self.start().outbox.put_book(BookAsked(job=job))
 
-    def ask_papers(self, task: int, job: Asked, writers: tuple[str, ...]) -> None:
+    def ask_papers(self, task: int, job: TextAsked, writers: tuple[str, ...]) -> None:
         """Papers; each comes by itself."""
         life = self.start()  # before: what an older worker owed is given up with it
         self._tasks[task] = job.revision
-        life.outbox.put(PapersAsked(task=task, job=job, writers=writers))
+        life.outbox.put(PapersOfText(task=task, job=job, writers=writers))
 
     def call_off(self, task: int) -> None:
         """Papers are no longer wanted."""
@@ -193,7 +193,7 @@ class Worker:
         else:
             life.outbox.put(CallOff(task=task))
 
-    async def model(self, job: Asked, have: tuple[str, ...]) -> bytes:
+    async def model(self, job: TextAsked, have: tuple[str, ...]) -> bytes:
         """The model's meshes.
 
         Raises:
@@ -202,7 +202,7 @@ class Worker:
         made: bytes = await self._waited("the model", lambda number: ModelAsked(number=number, job=job, have=have))
         return made
 
-    async def what_if(self, job: Asked, study: str, levers: tuple[Options, ...]) -> Tried:
+    async def what_if(self, job: TextAsked, study: str, levers: tuple[Options, ...]) -> Tried:
         """What a study gives with its levers moved.
 
         Raises:
@@ -213,7 +213,7 @@ class Worker:
         )
         return tried
 
-    async def assembly(self, job: Asked) -> Assembly:
+    async def assembly(self, job: TextAsked) -> Assembly:
         """How the piece goes together, in the booklet's words.
 
         Raises:

@@ -13,7 +13,7 @@ from ...display import Held
 from ...looks import Desk
 from ...pages import card as place_of_card
 from ...pages import page_of, step
-from ...sheet import Apart, tried
+from ...sheet import DeferredSheets, tried
 from ...standard import A4, NAME
 from ..gluing.maker import Card, card
 from ..gluing.words import glues, holds
@@ -108,7 +108,7 @@ def _paired(desk: Desk, every: Sequence[Block]) -> Iterator[Sheet]:
 def _fits(desk: Desk, one: Block, room: Space) -> bool:
     """Whether all of a card stands in a room; one that cannot be drawn at all is told of when its turn comes."""
     made = tried(one.called, partial(drawn_card, desk, one, room, of_step(desk)))
-    return isinstance(made, Apart) or made.whole
+    return isinstance(made, DeferredSheets) or made.whole
 
 
 def drawn_card(desk: Desk, one: Block, room: Space, where: Callable[[int], str]) -> Card:

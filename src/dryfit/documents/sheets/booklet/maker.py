@@ -15,7 +15,7 @@ from ...display import Draft, Item, Stroke, shifted
 from ...kit.placing import Paper
 from ...lettering import Weight, width
 from ...looks import Desk
-from ...sheet import Apart, sheet, tried
+from ...sheet import DeferredSheets, sheet, tried
 from ...standard import A4, CARD, FIGURE, LETTER, NAME, NUMBER, TEXT, UNDER
 from ..page.frame import SIDE, Space, black, space
 from ..page.prose import block, largest
@@ -33,7 +33,7 @@ ENDS = 2 * NAME  # of white above and below it, for what says where its foot and
 
 
 @sheet("assembly", paper="assembly", order=10, aside=True)
-def assembly(desk: Desk) -> Iterator[Draft | Apart]:
+def assembly(desk: Desk) -> Iterator[Draft | DeferredSheets]:
     """Sheets of two steps, or a step and a card; one that says why, where there is no order.
 
     A step or a card that cannot be drawn leaves the other of its sheet; the page that stands in for it comes last, so
@@ -53,7 +53,7 @@ def assembly(desk: Desk) -> Iterator[Draft | Apart]:
         for one, room in zip(blocks, rooms, strict=True):
             first = blocks[0].page if one is not blocks[0] else None
             made = tried(_title((one,), count), partial(_drawn, desk, one, room, first))
-            if isinstance(made, Apart):
+            if isinstance(made, DeferredSheets):
                 failed.append(made)
             else:
                 items += made

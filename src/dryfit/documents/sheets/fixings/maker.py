@@ -19,7 +19,7 @@ from ...lettering import printable
 from ...looks import Desk
 from ...naming import adding_up, depth, plural, position, printed_units, scale_words, thickness, width
 from ...pages import joint as place_of
-from ...sheet import Apart, sheet, tried
+from ...sheet import DeferredSheets, sheet, tried
 from ...standard import A4, FIRST, SCALES, TEXT
 from ...standard import BLANK as LINE_TO_FILL
 from .. import lifting
@@ -70,7 +70,7 @@ SIGN = "+"  # as each fixing is drawn; letters are the parts'
 
 
 @sheet("fixings", paper="workshop", order=90)
-def fixings(desk: Desk) -> Iterator[Apart]:
+def fixings(desk: Desk) -> Iterator[DeferredSheets]:
     """One sheet, or the wall, then holes and screws, each apart; nothing where the job has no screws into the wall."""
     found = points(desk)
     if not found:
@@ -80,16 +80,16 @@ def fixings(desk: Desk) -> Iterator[Apart]:
         tried(f"{TITLE}: how the screw of {_numbers(alike)} holds", partial(_blocked, desk, chain, alike))
         for chain, alike in chains(found)
     ]
-    drawn = [block for block in blocks if not isinstance(block, Apart)]
+    drawn = [block for block in blocks if not isinstance(block, DeferredSheets)]
     whole = (
         tried(f"{TITLE}: the wall", partial(_whole, desk, found, start, drawn)) if len(drawn) == len(blocks) else None
     )
     if isinstance(whole, Draft):
-        yield Apart(title=TITLE, draw=lambda: [whole])
+        yield DeferredSheets(title=TITLE, draw=lambda: [whole])
         return
-    yield Apart(title=f"{TITLE}: the wall", draw=partial(_wall_sheet, desk, found, start))
-    yield Apart(title=f"{TITLE}: the holes", draw=partial(_hole_sheets, desk, found, start, drawn))
-    yield from (block for block in blocks if isinstance(block, Apart))
+    yield DeferredSheets(title=f"{TITLE}: the wall", draw=partial(_wall_sheet, desk, found, start))
+    yield DeferredSheets(title=f"{TITLE}: the holes", draw=partial(_hole_sheets, desk, found, start, drawn))
+    yield from (block for block in blocks if isinstance(block, DeferredSheets))
 
 
 def _numbers(found: Sequence[Point]) -> str:

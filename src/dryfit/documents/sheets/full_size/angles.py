@@ -20,7 +20,7 @@ from ...kit.view import View, place
 from ...looks import Desk, Look
 from ...naming import angle, position, printed_units, rise
 from ...standard import NAME, ROW
-from .paper import Block, headed, room, sheets
+from .paper import PrintedBlock, headed, room, sheets
 from .window import FAR
 
 Way: TypeAlias = Callable[[float, float], Vec2]
@@ -48,7 +48,7 @@ class Paper:
         """Whether it needs a sheet that stands: its ray rises higher than one that lies has room."""
         return RAY * math.sin(math.radians(self.drawn)) > room(desk).high - 3 * NAME
 
-    def block(self, desk: Desk) -> Block:
+    def block(self, desk: Desk) -> PrintedBlock:
         """It, on a sheet that lies or stands."""
         upright = self.stands(desk)
         free, turn, way = room(desk, upright=upright), math.radians(self.drawn), _stood if upright else _lying
@@ -65,7 +65,7 @@ class Paper:
         drawn = place(view, (free.wide, free.high), Voice(printed_units(), bare=True))
         title = f"{angle(self.lean)} off square"
         items = headed(title, self._words(), drawn.items, max(drawn.wide, free.wide / 2), (0, 0))
-        return Block(items=tuple(items), title=title, unplaced=drawn.unplaced)
+        return PrintedBlock(items=tuple(items), title=title, unplaced=drawn.unplaced)
 
     @property
     def over(self) -> bool:

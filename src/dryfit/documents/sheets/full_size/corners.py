@@ -17,7 +17,7 @@ from ...kit.view import View, place
 from ...looks import Desk, Look
 from ...naming import position, printed_units
 from ...pages import full_size
-from .paper import Block, headed, room, tile_of
+from .paper import PrintedBlock, headed, room, tile_of
 from .templates import AROUND, marks_on
 from .window import Window, centre, tiled, trace_of
 
@@ -82,7 +82,7 @@ class Corner:
         """The front edge, out of the wall: of the board that stands further out."""
         return max(half.back + half.look.part.board.depth for half in self.halves)
 
-    def blocks(self, desk: Desk) -> Iterator[Block]:
+    def blocks(self, desk: Desk) -> Iterator[PrintedBlock]:
         """A block a tile."""
         low = max(min(half.back for half in self.halves), min(a for a, _ in self.upper.pockets) - AROUND)
         whole = [(a - self.upper.back, b - self.upper.back) for a, b in self.upper.pockets]
@@ -90,7 +90,7 @@ class Corner:
         for number, tile in enumerate(tiles, start=1):
             yield self._block(desk, tile, number, len(tiles))
 
-    def _block(self, desk: Desk, tile: Window, number: int, of: int) -> Block:
+    def _block(self, desk: Desk, tile: Window, number: int, of: int) -> PrintedBlock:
         free, back = room(desk), self.upper.back
         low, high = (at + back for at in tile.along)
         items, bottom = self._wood(tile, low, high)
@@ -110,7 +110,7 @@ class Corner:
         joins = "".join(f"; join at {position(self.front - at - back)}" for at in tile.seams)
         laid = headed(title + tile_of(number, of), words + joins, drawn.items, max(drawn.wide, free.wide / 2), (0, 0))
         held = (Held(place=full_size(self.upper.look.part.id), title=title),) if number == 1 else ()
-        return Block(items=tuple(laid), title=f"{marks[0]}, {marks[1]}", held=held, unplaced=drawn.unplaced)
+        return PrintedBlock(items=tuple(laid), title=f"{marks[0]}, {marks[1]}", held=held, unplaced=drawn.unplaced)
 
     def _wood(self, tile: Window, low: float, high: float) -> tuple[Sequence[Item], float]:
         """Both faces, the arris between them at 0, and how far down they reach."""

@@ -15,7 +15,7 @@ from ...kit.view import View, place
 from ...looks import Desk, Look, is_bored
 from ...naming import position, printed_units
 from ...pages import full_size
-from .paper import Block, headed, room, tile_of
+from .paper import PrintedBlock, headed, room, tile_of
 from .strips import taken
 from .templates import AROUND
 from .window import Window, centre, named, tiled, trace_of
@@ -34,7 +34,7 @@ class Holes:
         """It on that surface."""
         return trace_of(self.look, self.cut, self.surface)
 
-    def blocks(self, desk: Desk) -> Iterator[Block]:
+    def blocks(self, desk: Desk) -> Iterator[PrintedBlock]:
         """A block a tile; they run from the first hole to the front edge."""
         depth = self.look.part.board.depth
         middles = [centre(loop) for loop in self.trace.opening]
@@ -49,7 +49,7 @@ class Holes:
         for number, tile in enumerate(tiles, start=1):
             yield self._block(desk, tile, number, len(tiles))
 
-    def _block(self, desk: Desk, window: Window, number: int, of: int) -> Block:
+    def _block(self, desk: Desk, window: Window, number: int, of: int) -> PrintedBlock:
         look, free = self.look, room(desk)
         across, up = window.axes
         view = View(
@@ -67,7 +67,7 @@ class Holes:
             title + tile_of(number, of), self._words(desk), drawn.items, max(drawn.wide, free.wide / 2), window.datum
         )
         held = (Held(place=full_size(look.part.id), title=title),) if number == 1 else ()
-        return Block(items=tuple(items), title=name, held=held, unplaced=drawn.unplaced)
+        return PrintedBlock(items=tuple(items), title=name, held=held, unplaced=drawn.unplaced)
 
     def _running(self, window: Window) -> Iterator[Dimension]:
         """From the front edge to each axis; on a tile that does not reach it, from beyond."""

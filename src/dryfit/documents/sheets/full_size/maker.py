@@ -5,21 +5,21 @@ from functools import partial
 
 from ...display import Draft
 from ...looks import Desk, Look
-from ...sheet import Apart, sheet
+from ...sheet import DeferredSheets, sheet
 from ..part.fellows import Pair, fellows
 from .angles import angle_sheets
 from .corners import corners
 from .drilling import holes
-from .paper import Block, sheets
+from .paper import PrintedBlock, sheets
 from .strips import strips
 from .templates import bevels, slots
 
 
 @sheet("full-size", paper="full-size", order=10)
-def full_size_sheets(desk: Desk) -> Iterator[Apart]:
+def full_size_sheets(desk: Desk) -> Iterator[DeferredSheets]:
     """All of them."""
     for title, draw in (("strips", strip_sheets), ("templates", template_sheets), ("paper angles", _angles)):
-        yield Apart(title=f"{title} at full size", draw=partial(draw, desk))
+        yield DeferredSheets(title=f"{title} at full size", draw=partial(draw, desk))
 
 
 def strip_sheets(desk: Desk) -> list[Draft]:
@@ -33,7 +33,7 @@ def template_sheets(desk: Desk) -> list[Draft]:
     return sheets(desk, "templates", _templates(desk))
 
 
-def _templates(desk: Desk) -> Iterable[Block]:
+def _templates(desk: Desk) -> Iterable[PrintedBlock]:
     looks = drawn(desk)
     for made in (slots(looks), bevels(looks), (one for look in looks for one in holes(look)), corners(desk)):
         for template in made:

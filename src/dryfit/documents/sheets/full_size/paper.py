@@ -26,7 +26,7 @@ HEAD = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
+class PrintedBlock:
     """Something printed in one piece, from (0, 0) down.
 
     Attributes:
@@ -111,7 +111,7 @@ class _Page:
 
     room: Space
     items: list[Item] = field(default_factory=list)
-    blocks: list[Block] = field(default_factory=list)
+    blocks: list[PrintedBlock] = field(default_factory=list)
     x: float = 0.0
     y: float = 0.0
     low: float = 0.0
@@ -119,7 +119,7 @@ class _Page:
     def __post_init__(self) -> None:
         self.x, self.y, self.low = self.room.left, self.room.top, self.room.top
 
-    def takes(self, block: Block) -> bool:
+    def takes(self, block: PrintedBlock) -> bool:
         """Put a block where there is room; False if there is none, unless the page is empty."""
         if self.x > self.room.left and self.x + block.wide > self.room.right:
             self.x, self.y = self.room.left, self.low + STEP
@@ -132,7 +132,9 @@ class _Page:
         return True
 
 
-def sheets(desk: Desk, kind: str, blocks: Iterable[Block], first: int = 1, *, upright: bool = False) -> list[Draft]:
+def sheets(
+    desk: Desk, kind: str, blocks: Iterable[PrintedBlock], first: int = 1, *, upright: bool = False
+) -> list[Draft]:
     """Blocks on as few sheets as hold them in their order; `first` is the number of the first sheet."""
     pages: list[_Page] = []
     for block in blocks:

@@ -26,9 +26,9 @@ from ...looks import Desk, Look, is_bored
 from ...naming import LEAST, in_runs, plural, position, printed_units
 from ...pages import full_size
 from ...standard import PAST, ROW, TEXT
-from ..part.alike import Alike
+from ..part.alike import AlikeParts
 from ..part.fellows import Pair
-from .paper import Block, headed, room
+from .paper import PrintedBlock, headed, room
 from .window import CROSS, FLAP, OVER, Window, centre, end_at, ringed, tiled
 
 TICK = 2 * PAST  # of a mark on a flap: to the running line
@@ -133,7 +133,7 @@ class Strip:
                 found.append((min(places), max(places)))
         return found
 
-    def blocks(self, desk: Desk) -> Iterator[Block]:
+    def blocks(self, desk: Desk) -> Iterator[PrintedBlock]:
         """A block a tile that has a cut or an end on it."""
         half = self.look.part.board.thickest / 2
         window = Window(look=self.look, surface=self.edge, along=self.span, up=(-half, half))
@@ -155,7 +155,7 @@ class Strip:
         spans = [(tick.at, tick.at) for tick in self.ticks] + self.whole
         return any(start <= high and stop >= low for start, stop in spans)
 
-    def _block(self, desk: Desk, tile: Window, which: tuple[int, int], left_out: str | None) -> Block:
+    def _block(self, desk: Desk, tile: Window, which: tuple[int, int], left_out: str | None) -> PrintedBlock:
         """A tile; the first of those that are printed says which are `left_out`."""
         wide = room(desk).wide
         drawn = place(self._view(desk, tile, tile.own), (wide, room(desk).high), Voice(printed_units(), bare=True))
@@ -164,7 +164,7 @@ class Strip:
         words = self._words() + (left_out or "")
         items = headed(self._titled(title, tile.own, which), words, drawn.items, wide, tile.datum)
         held = () if left_out is None else (Held(place=full_size(self.look.part.id), title=title),)
-        return Block(items=tuple(items), title=name, held=held, unplaced=drawn.unplaced)
+        return PrintedBlock(items=tuple(items), title=name, held=held, unplaced=drawn.unplaced)
 
     def _titled(self, title: str, tile: Vec2, which: tuple[int, int]) -> str:
         number, count = which
@@ -285,9 +285,9 @@ def taken(desk: Desk, looks: Sequence[Look], cut: Cut) -> str:
     return f"for {takes[0]}" if takes[0] else ""
 
 
-def strips(found: Alike | Pair) -> Iterator[Strip]:
+def strips(found: AlikeParts | Pair) -> Iterator[Strip]:
     """The strips of what shares a sheet; of a pair of hands each hand's own."""
-    sets = [Alike((look,)) for look in found.looks] if isinstance(found, Pair) else [found]
+    sets = [AlikeParts((look,)) for look in found.looks] if isinstance(found, Pair) else [found]
     for alike in sets:
         for edge in EDGES:
             strip = Strip(looks=alike.looks, letters=alike.letters, title=alike.title, edge=edge)

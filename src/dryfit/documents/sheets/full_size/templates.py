@@ -23,7 +23,7 @@ from ...looks import Desk, Look
 from ...naming import LEAST, angle, depth, position, printed_units, rise, width
 from ...pages import full_size
 from ...standard import ROW
-from .paper import GAP, Block, headed, room, tile_of
+from .paper import GAP, PrintedBlock, headed, room, tile_of
 from .window import FAR, FLAP, Window, end_at, named, tiled, trace_of
 
 AROUND = 2 * ROW  # of wood around what is cut
@@ -37,13 +37,13 @@ class Sort:
 
     places: tuple[tuple[Look, Cut], ...]
 
-    def blocks(self, desk: Desk) -> Iterator[Block]:
+    def blocks(self, desk: Desk) -> Iterator[PrintedBlock]:
         """Its print for either face, the face side's first."""
         look, _ = self.places[0]
         for face in (look.names.face_side, look.names.other_face):
             yield from self._face(desk, face)
 
-    def _face(self, desk: Desk, face: Surface) -> Iterator[Block]:
+    def _face(self, desk: Desk, face: Surface) -> Iterator[PrintedBlock]:
         look, cut = self.places[0]
         trace = look.view(face).trace(cut.key)
         if trace is None or not trace.seen:
@@ -60,7 +60,7 @@ class Sort:
         for number, tile in enumerate(tiles, start=1):
             yield self._block(desk, tile, tile_of(number, len(tiles)))
 
-    def _block(self, desk: Desk, window: Window, tile: str) -> Block:
+    def _block(self, desk: Desk, window: Window, tile: str) -> PrintedBlock:
         look, cut = self.places[0]
         names, free = look.names, room(desk)
         across, up = window.axes
@@ -96,7 +96,7 @@ class Sort:
             )
             for one, other in self.places
         )
-        return Block(items=tuple(items), title=self._where(), held=held, unplaced=drawn.unplaced)
+        return PrintedBlock(items=tuple(items), title=self._where(), held=held, unplaced=drawn.unplaced)
 
     def _where(self) -> str:
         return ", ".join(f"{look.part.mark} {look.numbers[cut.key]}" for look, cut in self.places)
@@ -158,13 +158,13 @@ def _shape(look: Look, cut: Cut) -> Shape:
 
 
 @dataclass(frozen=True, slots=True)
-class Bevel:
+class BevelTemplate:
     """A bevelled end."""
 
     look: Look
     end: int
 
-    def blocks(self, desk: Desk) -> Iterator[Block]:
+    def blocks(self, desk: Desk) -> Iterator[PrintedBlock]:
         """Its print for either edge."""
         for edge in EDGES:
             if self.leans(edge) > LEAST:
@@ -178,7 +178,7 @@ class Bevel:
         """How much shorter one face is than the other, at an edge."""
         return abs(self.at(edge, Surface.PLUS) - self.at(edge, Surface.MINUS))
 
-    def _block(self, desk: Desk, edge: Surface) -> Block:
+    def _block(self, desk: Desk, edge: Surface) -> PrintedBlock:
         look, names, free = self.look, self.look.names, room(desk)
         half = look.part.board.thickest / 2
         ends = [self.at(edge, face) for face in FACES]
@@ -194,7 +194,7 @@ class Bevel:
         name = named(look)
         said = f"{name}: {which}, {names.words[edge]}"
         items = headed(said, self._words(edge), drawn.items, (free.wide - 2 * GAP) / 3, window.datum)
-        return Block(
+        return PrintedBlock(
             items=tuple(items), title=name, held=(Held(place=full_size(look.part.id), title=said),),
             unplaced=drawn.unplaced,
         )  # fmt: skip
@@ -225,10 +225,10 @@ class Bevel:
         )
 
 
-def bevels(looks: Sequence[Look]) -> Iterator[Bevel]:
+def bevels(looks: Sequence[Look]) -> Iterator[BevelTemplate]:
     """The bevelled ends of some parts."""
     for look in looks:
         for end in (DATUM_END, FAR_END):
-            bevel = Bevel(look, end)
+            bevel = BevelTemplate(look, end)
             if any(bevel.leans(edge) > LEAST for edge in EDGES):
                 yield bevel

@@ -25,7 +25,7 @@ BARE = "#"  # stands for a length, where forms are compared
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Alike:
+class AlikeJoints:
     """Joints made alike.
 
     Attributes:
@@ -92,18 +92,20 @@ def told_of(desk: Desk, joint: Joint) -> Told:
     return Told(roles=roles, figures=tuple(figures(roles)), words=said, form=form)
 
 
-def alike(desk: Desk) -> list[Alike]:
+def alike(desk: Desk) -> list[AlikeJoints]:
     """All joints of a piece in the order of the schedule, made alike together."""
     return gathered(told_of(desk, joint) for joint in desk.book.piece.joints)
 
 
-def gathered(every: Iterable[Told]) -> list[Alike]:
+def gathered(every: Iterable[Told]) -> list[AlikeJoints]:
     """Joints made alike together, in the order of the first of each."""
     found: dict[tuple[object, ...], list[Told]] = {}
     for one in every:
         found.setdefault(one.printed, []).append(one)
     return [
-        Alike(roles=tuple(one.roles for one in them), figures=them[0].figures, words=them[0].words, form=them[0].form)
+        AlikeJoints(
+            roles=tuple(one.roles for one in them), figures=them[0].figures, words=them[0].words, form=them[0].form
+        )
         for them in found.values()
     ]
 
@@ -120,7 +122,7 @@ def _paragraph(roles: Roles, runs: tuple[Said, ...]) -> tuple[Said, ...]:
     )
 
 
-def one(desk: Desk, joint: Joint) -> Alike:
+def one(desk: Desk, joint: Joint) -> AlikeJoints:
     """A joint by itself."""
     return gathered([told_of(desk, joint)])[0]
 

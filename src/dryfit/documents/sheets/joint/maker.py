@@ -17,12 +17,12 @@ from ...kit.view import Placed, View
 from ...looks import Desk
 from ...naming import is_written_otherwise
 from ...pages import joint as place_of
-from ...sheet import Apart, sheet, tried
+from ...sheet import DeferredSheets, sheet, tried
 from ...standard import A4
 from ..fixings.chain import chain_of
 from ..page.frame import LEFT, MARGIN, Space, space
 from ..page.prose import Run, strong
-from .groups import Alike, Told, gathered, kind_said, letters_of_both, one, tag, tag_of, tags, told_of
+from .groups import AlikeJoints, Told, gathered, kind_said, letters_of_both, one, tag, tag_of, tags, told_of
 from .heading import WIDE, heading
 from .layout import BETWEEN, CLOSE, Band, Close, alone, columns, high_of, sentences, shrunk, titled, views
 from .roles import Roles
@@ -106,7 +106,7 @@ class _Detail:
 
 
 @sheet("joints", paper="workshop", order=80, aside=True)
-def joints(desk: Desk) -> Iterator[Apart]:
+def joints(desk: Desk) -> Iterator[DeferredSheets]:
     """All details, in the order of the schedule; small ones together where a sheet holds them.
 
     What cannot be drawn takes its own detail away, and comes last.
@@ -116,8 +116,8 @@ def joints(desk: Desk) -> Iterator[Apart]:
     details = [one for one in every if isinstance(one, _Detail)]
     for page in _packed(desk, details, room):
         draw = partial(_alone, desk, page.details[0], room) if len(page.details) == 1 else partial(_several, page, room)
-        yield Apart(title=", ".join(one.called for one in page.details), draw=draw)
-    yield from (one for one in every if isinstance(one, Apart))
+        yield DeferredSheets(title=", ".join(one.called for one in page.details), draw=draw)
+    yield from (one for one in every if isinstance(one, DeferredSheets))
 
 
 def picture(desk: Desk, joint: Joint) -> Display:
@@ -128,21 +128,21 @@ def picture(desk: Desk, joint: Joint) -> Display:
     return Display(width=WIDE + MARGIN, height=high_of(bands) + MARGIN, items=items)
 
 
-def _details(desk: Desk) -> list[_Detail | Apart]:
+def _details(desk: Desk) -> list[_Detail | DeferredSheets]:
     """Each group of joints by itself, so that a fault in one leaves the others."""
     drawn = _Views(desk)
     here = [joint for joint in desk.book.piece.joints if not (WALL in joint.key and chain_of(joint))]
     every = [tried(_called(desk, [joint]), partial(told_of, desk, joint)) for joint in here]
     alike = gathered(one for one in every if isinstance(one, Told))
     seen = [(some, tried(_called(desk, some.joints), partial(_seen, drawn, some))) for some in alike]
-    sound = [some for some, views in seen if not isinstance(views, Apart)]
+    sound = [some for some, views in seen if not isinstance(views, DeferredSheets)]
     groups = shared(desk, sound, partial(drawn.of, 0), WIDE)
     details = [tried(_called(desk, group.joints), partial(_detail, desk, group, drawn)) for group in groups]
-    lost = [one for one in (*every, *(views for _, views in seen)) if isinstance(one, Apart)]
+    lost = [one for one in (*every, *(views for _, views in seen)) if isinstance(one, DeferredSheets)]
     return [*details, *lost]
 
 
-def _seen(drawn: _Views, some: Alike) -> Sequence[View]:
+def _seen(drawn: _Views, some: AlikeJoints) -> Sequence[View]:
     """The views of joints made alike, which may be of one form with others."""
     return drawn.of(0, drawn.desk, some.first, len(some.roles) > 1)
 

@@ -24,7 +24,7 @@ from ...standard import STEP
 from ..page.table import Cell, Column, Row, bold, columns_for, head_high, unfolded
 from ..part.words.together import lettered as letters_of
 from .figures.sums import COMES_TO
-from .groups import BARE, Alike, hand, printed, tags
+from .groups import BARE, AlikeJoints, hand, printed, tags
 from .roles import Figure, Roles
 
 LETTERS = [letter for letter in ascii_lowercase if letter not in "ilo"]  # these read as figures
@@ -55,7 +55,7 @@ class Shared:
         letters: of what differs, by its values in the sets.
     """
 
-    sets: tuple[Alike, ...]
+    sets: tuple[AlikeJoints, ...]
     figures: tuple[Figure, ...]
     columns: tuple[Lettered, ...] = ()
     letters: Mapping[Values, str] = field(default_factory=dict)
@@ -76,12 +76,12 @@ class Shared:
         return [one.joint for one in self.roles]
 
 
-def by_itself(some: Alike) -> Shared:
+def by_itself(some: AlikeJoints) -> Shared:
     """One set alone."""
     return Shared(sets=(some,), figures=some.figures)
 
 
-def shared(desk: Desk, every: Iterable[Alike], drawn: Drawn, room: float) -> list[Shared]:
+def shared(desk: Desk, every: Iterable[AlikeJoints], drawn: Drawn, room: float) -> list[Shared]:
     """Sets of one form together, in the order of the first of each.
 
     Args:
@@ -135,24 +135,24 @@ class _Forms:
     _said: dict[tuple[str, str], tuple[object, ...]] = field(default_factory=dict)
     _drawn: dict[tuple[str, str], tuple[list[str], list[str]]] = field(default_factory=dict)
 
-    def are_one(self, one: Alike, other: Alike) -> bool:
+    def are_one(self, one: AlikeJoints, other: AlikeJoints) -> bool:
         """Whether the same is said of two sets, lengths left out; what a screw reaches through is no form."""
         return WALL not in one.first.joint.key and self.said(one) == self.said(other)
 
-    def said(self, some: Alike) -> tuple[object, ...]:
+    def said(self, some: AlikeJoints) -> tuple[object, ...]:
         """What is said of a set without its lengths, and how its boards stand."""
         if some.first.joint.key not in self._said:
             self._said[some.first.joint.key] = _form(some)
         return self._said[some.first.joint.key]
 
-    def written(self, some: Alike) -> tuple[list[str], list[str]]:
+    def written(self, some: AlikeJoints) -> tuple[list[str], list[str]]:
         """What stands in its views without its lengths, and these."""
         if some.first.joint.key not in self._drawn:
             self._drawn[some.first.joint.key] = _written(self.desk, some.first, self.drawn)
         return self._drawn[some.first.joint.key]
 
 
-def _form(some: Alike) -> tuple[object, ...]:
+def _form(some: AlikeJoints) -> tuple[object, ...]:
     roles = some.first
     kind, at, form, _, cuts, _, _ = printed(roles)
     sides = [roles.joint.meeting.side(name) for name in roles.names]
@@ -238,7 +238,7 @@ def _nameless(desk: Desk, roles: Roles) -> Desk:
 # --- sets together -------------------------------------------------------------------------------
 
 
-def _together(desk: Desk, sets: tuple[Alike, ...], forms: _Forms, room: float) -> Shared | None:
+def _together(desk: Desk, sets: tuple[AlikeJoints, ...], forms: _Forms, room: float) -> Shared | None:
     """These sets as one detail; None where their drawings are not alike, or what differs has no room."""
     texts, lengths = zip(*map(forms.written, sets), strict=True)
     if any(one != texts[0] for one in texts) or len({len(one) for one in lengths}) != 1:
@@ -281,7 +281,7 @@ def _differ(values: Values) -> bool:
 class _Differing:
     """The figures of several sets: those that are the same, and the columns of those that differ."""
 
-    def __init__(self, desk: Desk, sets: tuple[Alike, ...]) -> None:
+    def __init__(self, desk: Desk, sets: tuple[AlikeJoints, ...]) -> None:
         self.desk, self.sets = desk, sets
         self.letters: dict[Values, str] = {}
         self.columns: list[Lettered] = []

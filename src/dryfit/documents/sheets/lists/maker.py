@@ -9,7 +9,7 @@ from ....findings import Severity
 from ...display import Draft
 from ...lettering import printable
 from ...looks import Desk
-from ...sheet import Apart, sheet, tried
+from ...sheet import DeferredSheets, sheet, tried
 from ...standard import NAME, TEXT
 from ..overall.maker import finding_words, leaves_to_lists, tells_findings
 from ..page.frame import BARS
@@ -32,7 +32,7 @@ MOST_FOOLING = 12
 
 
 @sheet("lists", paper="workshop", order=20)
-def lists(desk: Desk) -> Iterator[Draft | Apart]:
+def lists(desk: Desk) -> Iterator[Draft | DeferredSheets]:
     """The lists, on as many sheets as they take; set closer where that saves a sheet with little on it.
 
     A list that cannot be made takes no other away, and has a page in its place behind them.
@@ -44,7 +44,7 @@ def lists(desk: Desk) -> Iterator[Draft | Apart]:
     yield from lacking
 
 
-def _sheaf(desk: Desk, fools: Fools, after: float) -> tuple[Sheaf, list[Apart]]:
+def _sheaf(desk: Desk, fools: Fools, after: float) -> tuple[Sheaf, list[DeferredSheets]]:
     """All lists that can be made, and those that cannot."""
     sound = all(finding.severity is Severity.NOTE for finding in desk.book.findings)
     none = (NO_FINDINGS,) if sound else ()

@@ -6,7 +6,7 @@ from functools import partial
 from ...display import Draft
 from ...lettering import printable
 from ...looks import Desk
-from ...sheet import Apart, sheet, tried
+from ...sheet import DeferredSheets, sheet, tried
 from ...standard import TEXT
 from ..page.frame import BARS, ORDER
 from ..page.prose import Run
@@ -20,7 +20,7 @@ NAMED, DATED, PRICED = 52.0, 28.0, 28.0  # mm to write on
 
 
 @sheet("order", paper="order", order=10)
-def order(desk: Desk) -> Iterator[Draft | Apart]:
+def order(desk: Desk) -> Iterator[Draft | DeferredSheets]:
     """One sheet, or as many as it takes; a list that cannot be made has a page in its place behind the others."""
     if not desk.book.piece.parts:
         return

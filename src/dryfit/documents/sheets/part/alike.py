@@ -27,7 +27,7 @@ from .words.together import counted, lettered, together
 
 
 @dataclass
-class Alike:
+class AlikeParts:
     """One part, or several that nothing but their letters tells apart; the first is drawn.
 
     What is drawn of it is kept, and tried on every paper and beside other parts; its brief fellow has the same.

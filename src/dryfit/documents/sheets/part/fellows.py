@@ -26,7 +26,7 @@ from ....piece.model import Cut, Part
 from ....piece.recording import DIGITS
 from ...looks import Desk, Look
 from ...naming import angle, depth, position, width
-from .alike import LONG, Alike
+from .alike import LONG, AlikeParts
 from .words.setups import how_made
 
 TOLERANCE = 0.02  # no tool of the shop shows it; the finest figure printed is 0.05
@@ -49,7 +49,7 @@ class Pair:
         return self.left, self.right
 
 
-def fellows(desk: Desk) -> list[Alike | Pair]:
+def fellows(desk: Desk) -> list[AlikeParts | Pair]:
     """All parts, those that share a sheet together, in the order of their first letters."""
     looks = sorted(desk.looks.values(), key=lambda look: (len(look.part.mark), look.part.mark))
     sets: list[list[Look]] = []
@@ -71,7 +71,7 @@ def _ways(desk: Desk, look: Look) -> Words:
     return (desk.book.piece.history.when(look.part.id), *sorted(how_made(desk, cut) for cut in look.part.cuts))
 
 
-def _paired(desk: Desk, sets: Sequence[list[Look]]) -> Iterator[Alike | Pair]:
+def _paired(desk: Desk, sets: Sequence[list[Look]]) -> Iterator[AlikeParts | Pair]:
     """Single parts whose mirror image is a single part as well go together."""
     turned: dict[Words, list[int]] = {}  # single parts by what would be printed of them, turned over
     for number, looks in enumerate(sets):
@@ -86,7 +86,7 @@ def _paired(desk: Desk, sets: Sequence[list[Look]]) -> Iterator[Alike | Pair]:
         later = (other for other in maybe if other > number and other not in gone)
         found = next((other for other in later if hands(first.part, sets[other][0].part)), None)
         if found is None:
-            yield Alike(tuple(looks))
+            yield AlikeParts(tuple(looks))
         else:
             gone.add(found)
             yield pair_of(first, sets[found][0])

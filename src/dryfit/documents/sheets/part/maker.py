@@ -11,10 +11,10 @@ from functools import partial
 from ...display import Draft
 from ...kit.axis import BROKEN
 from ...looks import Desk, Look
-from ...sheet import Apart, sheet, tried
+from ...sheet import DeferredSheets, sheet, tried
 from ...standard import A3, A4
 from ..page.frame import LEFT, MARGIN
-from .alike import LONG, Alike, room
+from .alike import LONG, AlikeParts, room
 from .fellows import Pair, fellows
 from .hands.pair import pair_sheets
 from .page import Page
@@ -24,38 +24,38 @@ LONGEST = room(A4[1] - LEFT - MARGIN) / BROKEN[0]  # drawn whole on A4 at the sc
 
 
 @sheet("part", paper="workshop", order=30)
-def part_sheets(desk: Desk) -> Iterator[Apart]:
+def part_sheets(desk: Desk) -> Iterator[DeferredSheets]:
     """The sheets of all parts, in the order of their marks, each part's apart from the others'.
 
     A small part takes the next small one onto its sheet.
     """
     left = list(fellows(desk))
-    small = [found for found in left if isinstance(found, Alike) and _may_share(desk, found)]
+    small = [found for found in left if isinstance(found, AlikeParts) and _may_share(desk, found)]
     while left:
         found = left.pop(0)
         both = None
-        if isinstance(found, Alike) and found in small:
+        if isinstance(found, AlikeParts) and found in small:
             both = _with_next(desk, found, [other for other in small if other in left])
         if both is not None:
             draft, second = both
             left.remove(second)
-            yield Apart(title=f"{_called(found)}, {_called(second)}", draw=partial(list, [draft]))
+            yield DeferredSheets(title=f"{_called(found)}, {_called(second)}", draw=partial(list, [draft]))
         elif isinstance(found, Pair):
-            yield Apart(title=_called(found), draw=partial(_of_pair, desk, found))
+            yield DeferredSheets(title=_called(found), draw=partial(_of_pair, desk, found))
         else:
-            yield Apart(title=_called(found), draw=partial(alike_sheets, desk, found))
+            yield DeferredSheets(title=_called(found), draw=partial(alike_sheets, desk, found))
 
 
-def _called(found: Alike | Pair) -> str:
+def _called(found: AlikeParts | Pair) -> str:
     return ", ".join(f"{look.part.mark} {look.part.id}" for look in found.looks)
 
 
-def _may_share(desk: Desk, found: Alike) -> bool:
+def _may_share(desk: Desk, found: AlikeParts) -> bool:
     """Whether it may share a sheet; what cannot be drawn does not, and says so on its own."""
     return tried(_called(found), partial(may_share, desk, found, papers(desk, found.shown)[0])) is True
 
 
-def _with_next(desk: Desk, found: Alike, others: Sequence[Alike]) -> tuple[Draft, Alike] | None:
+def _with_next(desk: Desk, found: AlikeParts, others: Sequence[AlikeParts]) -> tuple[Draft, AlikeParts] | None:
     """The sheet of a small part and the next that has room beside it, and that one."""
     for other in others:
         draft = tried(_called(found), partial(shared, desk, found, other))
@@ -69,11 +69,11 @@ def _of_pair(desk: Desk, pair: Pair) -> list[Draft]:
     both = list(pair_sheets(desk, pair))
     if len(both) <= len(pair.looks):
         return both
-    each = [draft for look in pair.looks for draft in alike_sheets(desk, Alike((look,)))]
+    each = [draft for look in pair.looks for draft in alike_sheets(desk, AlikeParts((look,)))]
     return each if len(each) < len(both) else both
 
 
-def alike_sheets(desk: Desk, alike: Alike) -> list[Draft]:
+def alike_sheets(desk: Desk, alike: AlikeParts) -> list[Draft]:
     """The sheets of parts that are truly alike, or of one part: one on the first paper that holds it, else more."""
     pages = [Page(desk, alike, size) for size in papers(desk, alike.shown)]
     one = next((one for page in pages if (one := page.whole()) is not None), None)

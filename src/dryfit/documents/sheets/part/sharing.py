@@ -21,7 +21,7 @@ from ..page.arranging import Sketch
 from ..page.frame import LETTER_HIGH, MARGIN, TITLE_WIDE, heading, space
 from ..page.prose import AFTER, Place, Run, flow
 from ..page.table import head_high, rows_high
-from .alike import Alike
+from .alike import AlikeParts
 from .page import SMALLEST, Page
 from .stack import UNDER_VIEW, surfaces
 from .subject import PART, Subject
@@ -42,7 +42,7 @@ class Half:
     high: float
 
 
-def may_share(desk: Desk, alike: Alike, alone: tuple[float, float]) -> bool:
+def may_share(desk: Desk, alike: AlikeParts, alone: tuple[float, float]) -> bool:
     """Whether a part may be small enough, at the scale that it has on its own paper; it is not drawn for that."""
     page, own = _page(desk, alike), Page(desk, alike, alone)
     ruler = next(iter(page.subject.rulers(page.space)))
@@ -52,7 +52,7 @@ def may_share(desk: Desk, alike: Alike, alone: tuple[float, float]) -> bool:
     return not ruler.breaks and ruler.scale >= scale >= SMALLEST and _told(desk, alike) < MOST * page.space.high
 
 
-def _told(desk: Desk, alike: Alike) -> float:
+def _told(desk: Desk, alike: AlikeParts) -> float:
     """What a part takes at least, by its sizes alone; kept, since it is asked beside every other part."""
     kept: dict[str, float] = desk.kept.setdefault("told", {})
     if alike.letters not in kept:
@@ -70,7 +70,7 @@ def _high(page: Page, scale: float, faces: int) -> float:
     return LETTER_HIGH + views + table + LEAST_NOTES * STEP
 
 
-def shared(desk: Desk, first: Alike, second: Alike) -> Draft | None:
+def shared(desk: Desk, first: AlikeParts, second: AlikeParts) -> Draft | None:
     """The sheet of both; None where they have no room on one."""
     room = space(A4, desk)
     most = room.high + AFTER - APART
@@ -91,7 +91,7 @@ def shared(desk: Desk, first: Alike, second: Alike) -> Draft | None:
     return None
 
 
-def _least(desk: Desk, alike: Alike) -> float:
+def _least(desk: Desk, alike: AlikeParts) -> float:
     """What a part takes at least, whatever of its notes another has too: measured once, not with each other part."""
     kept: dict[str, float] = desk.kept.setdefault("least", {})
     if alike.letters not in kept:
@@ -100,7 +100,7 @@ def _least(desk: Desk, alike: Alike) -> float:
     return kept[alike.letters]
 
 
-def _general(desk: Desk, alike: Alike) -> list[Run]:
+def _general(desk: Desk, alike: AlikeParts) -> list[Run]:
     """What its sheet says that is true of others too; kept as well."""
     kept = desk.kept.setdefault("general", {})
     if alike.letters not in kept:
@@ -108,7 +108,7 @@ def _general(desk: Desk, alike: Alike) -> list[Run]:
     return cast("list[Run]", kept[alike.letters])
 
 
-def _page(desk: Desk, alike: Alike, out: frozenset[str] = frozenset(), corner: float = 0.0) -> Page:
+def _page(desk: Desk, alike: AlikeParts, out: frozenset[str] = frozenset(), corner: float = 0.0) -> Page:
     """It close together; what is left out of its notes changes nothing else on it, which is made once."""
     kept = desk.kept.setdefault("close", {})
     key = (alike.letters, corner)
@@ -117,7 +117,7 @@ def _page(desk: Desk, alike: Alike, out: frozenset[str] = frozenset(), corner: f
     return replace(cast("Page", kept[key]), left_out=out)
 
 
-def _halves(desk: Desk, alike: Alike, out: frozenset[str], corner: float = 0.0) -> list[Half]:
+def _halves(desk: Desk, alike: AlikeParts, out: frozenset[str], corner: float = 0.0) -> list[Half]:
     """The ways to set a part close together, the best first; kept, since many parts are tried with one another."""
     kept = desk.kept.setdefault("halves", {})
     key = (alike.letters, out, corner)

@@ -14,7 +14,7 @@ from ...lettering import printable
 from ...looks import Desk
 from ...naming import plural
 from ...pages import wall_step
-from ...sheet import Apart, sheet, tried
+from ...sheet import DeferredSheets, sheet, tried
 from ...standard import A4
 from .. import lifting
 from ..booklet.binding import Block, halves
@@ -46,7 +46,7 @@ HEADS = ("", "way", "possible", "kg times people", "people at once", "lifts", "h
 
 
 @sheet("wall steps", paper="hanging", order=30)
-def wall_steps(desk: Desk) -> Iterator[Draft | Apart]:
+def wall_steps(desk: Desk) -> Iterator[Draft | DeferredSheets]:
     """Nothing for a piece that does not hang; else why this way, and the steps."""
     found, order = desk.book.found(Hanging), desk.book.found(Order)
     if found is None or order is None or order.wall is None:
@@ -60,7 +60,7 @@ def wall_steps(desk: Desk) -> Iterator[Draft | Apart]:
             f"on the wall: step{'s' if len(some) > 1 else ''} {' and '.join(str(at + 1 + n) for n in range(len(some)))}"
         )
         made = tried(title, partial(_drawn, desk, some, at, rooms))
-        if isinstance(made, Apart):
+        if isinstance(made, DeferredSheets):
             yield made
             continue
         yield Draft(

@@ -21,7 +21,7 @@ from ....display import Arc, Area, Item, Stroke
 from ....kit.dimension import Dimension, plain
 from ....kit.label import Label
 from ....kit.view import View
-from ....kit.wood import ARC, FAR, LEANS, Angle, Stretch, cut_wood, hatch_step, shown
+from ....kit.wood import ARC, FAR, LEANS, DrawnAngle, Stretch, cut_wood, hatch_step, shown
 from ....looks import Desk
 from ....naming import angle, depth, position, thickness
 from ....standard import FIRST, PAST, RIGHT
@@ -316,20 +316,20 @@ class _Corner(FrontSection):
             yield words if len(marks) > 1 else f"{marks[0]}: {words}"
 
     @cached_property
-    def angle(self) -> Angle | None:
+    def angle(self) -> DrawnAngle | None:
         """Where the inside faces meet, and the ways along both from there; None where they do not."""
         if self.stance.joint.meeting.form == "in line":
             return None
         if self.mitred:
             first, second = self.bevels
-            return Angle(first.short, (first.away, second.away))
+            return DrawnAngle(first.short, (first.away, second.away))
         end = bevel_of(self.stance, self.stance.other)
         if end is None:
             return None
         own = bevel_of(self.stance, self.stance.main)
         right = end.away[0] > -SQUARE if own is None else own.away[0] > 0
         foot = max((end.long, end.short), key=lambda p: p[0] if right else -p[0])
-        return Angle(foot, ((1.0 if right else -1.0, 0.0), end.away))
+        return DrawnAngle(foot, ((1.0 if right else -1.0, 0.0), end.away))
 
 
 def _arc_through(angles: Sequence[float]) -> Vec2:

@@ -22,7 +22,7 @@ from ....kit.axis import Axis
 from ....kit.dimension import Dimension, plain
 from ....kit.label import Label
 from ....kit.view import View
-from ....kit.wood import LEANS, Angle, Stretch, cut_wood, hatch_step, shown
+from ....kit.wood import LEANS, DrawnAngle, Stretch, cut_wood, hatch_step, shown
 from ....looks import Desk
 from ....naming import angle, depth, position, rest_to_square, rise, thickness, width
 from ....standard import FIRST, ROW
@@ -218,11 +218,11 @@ class _Front(FrontSection):
         return [cut for cut in part.cuts if cut.joint == key or cut.end or (opposed and cut.face == -self.cut.face)]
 
     @cached_property
-    def angle(self) -> Angle:
+    def angle(self) -> DrawnAngle:
         """The acute one between the face and the board that leaves it."""
         ax, ay = self.stance.along
         corner = (ax / ay * self.face + self.side * self.stance.wide / 2 / abs(ay), self.face)
-        return Angle(corner, ((self.side, 0.0), self.stance.along))
+        return DrawnAngle(corner, ((self.side, 0.0), self.stance.along))
 
     # --- figures and words -------------------------------------------------------------------------
 
