@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from dryfit.documents.display import Draft, Stroke, shifted
 from dryfit.documents.kit.axis import Axis
-from dryfit.documents.kit.dimension import Dimension, Mark
+from dryfit.documents.kit.dimension import Mark, UnplacedDimension
 from dryfit.documents.kit.label import Label
 from dryfit.documents.kit.view import View, place
 from dryfit.documents.lettering import printable
@@ -75,6 +75,6 @@ def _view(desk: Desk, scale: float) -> View:
     names = [(name, desk.elevations[name].representative_point()) for name, _ in _levels(desk)]
     return View(
         title="from the room", wood=wood, across=across, up=up,
-        dimensions=(Dimension(way=(0.0, 1.0), marks=marks, style="running"),),
+        dimensions=(UnplacedDimension(way=(0.0, 1.0), marks=marks, style="running"),),
         labels=tuple(Label(says=desk.marks[name], at=((p.x, p.y),), sizes=(FIGURE, TEXT)) for name, p in names),
     )  # fmt: skip

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from dryfit.documents.display import Area, Circle, Display, Stroke, Text
 from dryfit.documents.faults import faults
-from dryfit.documents.kit.dimension import Dimension, Mark, plain, pooled, put
+from dryfit.documents.kit.dimension import Mark, UnplacedDimension, plain, pooled, put
 from dryfit.documents.kit.placing import Paper
 from dryfit.documents.lettering import width
 from dryfit.documents.standard import FIGURE, LINE, TEXT
@@ -28,7 +28,9 @@ def line(*xs, breaks=(), way=(1.0, 0.0), side=1):
         *(Mark((20.0 + (x - 20) * way[0], 100.0 + (x - 20) * way[1]), f"{x * 10:.1f}") for x in xs),
     ]
     placed = put(
-        paper, Dimension(way=way, marks=tuple(marks), style="running", side=side, weight="bold", says=SAYS), breaks
+        paper,
+        UnplacedDimension(way=way, marks=tuple(marks), style="running", side=side, weight="bold", says=SAYS),
+        breaks,
     )
     return placed, paper.items
 

@@ -11,7 +11,7 @@ from dryfit.findings import Severity
 from dryfit.job.model import Fixing, JointRules, Unit, Wall
 from dryfit.piece import holding
 from dryfit.piece.model import Bearing, Carry
-from dryfit.piece.statics import Contact, bond, feet, standing
+from dryfit.piece.statics import HeldPoint, bond, feet, standing
 
 from .making import asked, built, job_of, plank, rules
 
@@ -215,17 +215,17 @@ LEVEL = {"a": ((100.0, 0.0), 1.0)}
     ids=["either side", "under its middle", "beside it", "both on one side"],
 )
 def test_a_beam_rests_where_its_middle_is_between_its_props(props, held):
-    contacts = tuple(Contact("floor", (0.0, -1.0), (x, -10.0)) for x in props)
+    contacts = tuple(HeldPoint("floor", (0.0, -1.0), (x, -10.0)) for x in props)
     assert bool(standing(LEVEL, [], {"a": contacts}).held) == held
 
 
 def test_a_ladder_leans_on_a_wall_while_its_foot_does_not_slide():
     """At 60 degrees its middle is left of its foot: a level push at the head keeps it from turning."""
     weights = {"a": ((-50.0, 86.6), 1.0)}
-    head = Contact("wall", (-1.0, 0.0), (-100.0, 173.2))
+    head = HeldPoint("wall", (-1.0, 0.0), (-100.0, 173.2))
     assert standing(weights, [], {"a": (*feet([(0.0, 0.0)]), head)}).held
     assert not standing(weights, [], {"a": feet([(0.0, 0.0)])}).held
-    slides = (Contact("floor", (0.0, -1.0), (0.0, 0.0)), head)
+    slides = (HeldPoint("floor", (0.0, -1.0), (0.0, 0.0)), head)
     assert not standing(weights, [], {"a": slides}).held
 
 

@@ -7,7 +7,7 @@ thick and 300 high and 100 apart where nothing else is said; slots are 18 wide, 
 import pytest
 
 from dryfit.geometry.shapes import prism
-from dryfit.studies.order.blocking import Ground
+from dryfit.studies.order.blocking import Blockers
 
 from .shapes import LEVEL, UPRIGHT, assembly, board, egg_crate, planned, sawn, slot, whole
 
@@ -36,7 +36,7 @@ def test_a1_an_egg_crate_goes_together_one_by_one_every_y_board_after_all_the_x_
 
 
 def test_a1_first_out_are_only_y_upward_and_x_downward_and_nothing_leaves_sideways():
-    ground = Ground(egg_crate(3, 3), ())
+    ground = Blockers(egg_crate(3, 3), ())
     for part, name in enumerate(ground.names):
         for way, direction in enumerate(ground.directions):
             ground.settle(way, part, (1 << len(ground.names)) - 1 & ~(1 << part))
@@ -104,7 +104,7 @@ def test_a5_a_panel_held_in_a_frame_goes_in_before_the_last_rail():
 
 
 def test_a5_any_single_rail_leaves_square_to_its_length_and_the_panel_does_not():
-    ground = Ground(framed_panel(), ())
+    ground = Blockers(framed_panel(), ())
     out = {"bottom": (0.0, -1.0, 0.0), "right": (1.0, 0.0, 0.0), "top": (0.0, 1.0, 0.0), "left": (-1.0, 0.0, 0.0)}
     for part, name in enumerate(ground.names):
         free = set()
@@ -116,7 +116,7 @@ def test_a5_any_single_rail_leaves_square_to_its_length_and_the_panel_does_not()
 
 
 def test_a5_with_one_rail_gone_the_panel_leaves_on_that_side():
-    ground = Ground([part for part in framed_panel() if part.name != "right"], ())
+    ground = Blockers([part for part in framed_panel() if part.name != "right"], ())
     panel = ground.number["panel"]
     way = ground.directions.index((1.0, 0.0, 0.0))
     ground.settle(way, panel, 0b0111)
@@ -134,7 +134,7 @@ def test_a6_a_housed_shelf_slides_out_in_front_or_behind_an_upright_leaves_sidew
         return board(name, UPRIGHT, (x, 0.0, 0.0), 600.0, cuts=(housing,))
 
     shelf = board("shelf", LEVEL, (3.0, 300.0, 0.0), 494.0)
-    ground = Ground([side("left", 0.0, -1), side("right", 500.0, 1), shelf], ())
+    ground = Blockers([side("left", 0.0, -1), side("right", 500.0, 1), shelf], ())
     free = {name: set() for name in ground.names}
     for part, name in enumerate(ground.names):
         for way, direction in enumerate(ground.directions):

@@ -20,7 +20,7 @@ from dryfit.piece.settling.ways import MotionGraph, parting, permits
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES
-from dryfit.studies.order.blocking import Ground, Stage, members
+from dryfit.studies.order.blocking import Blockers, Stage, members
 from dryfit.study.base import Work
 
 
@@ -32,7 +32,7 @@ def value_of(shape, boards):
 def counted(monkeypatch, value):
     """How often each question was put while the order was worked out."""
     asked = Counter()
-    for owner, name in ((Stage, "cost"), (Stage, "clear"), (Stage, "open"), (Ground, "hits"), (MotionGraph, "open")):
+    for owner, name in ((Stage, "cost"), (Stage, "clear"), (Stage, "open"), (Blockers, "hits"), (MotionGraph, "open")):
         was = getattr(owner, name)
 
         def told(self, *args, _was=was, _name=name):
@@ -103,7 +103,7 @@ def test_many_directions_at_once_part_a_joint_as_each_by_itself():
 @pytest.mark.parametrize("shape", ["bays", "ring", "star", "lattices"])
 def test_all_lines_at_once_meet_where_each_direction_by_itself_does(shape):
     value = value_of(shape, 14)
-    ground = Ground(value.parts, value.joints)
+    ground = Blockers(value.parts, value.joints)
     rng = random.Random(shape)
     for pairs in ground.touching.values():
         for offset in ((0.0, 0.0, 0.0), tuple(rng.uniform(-20, 20) for _ in range(3))):

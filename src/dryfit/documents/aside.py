@@ -31,7 +31,7 @@ MANY = 40  # boards: the papers of fewer are made before a second process would 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
+class DrawnAside:
     """One sheet of a kind."""
 
     kind: str
@@ -58,7 +58,7 @@ class Logged:
     says: str
 
 
-Said: TypeAlias = Drawn | Whole | Logged
+Said: TypeAlias = DrawnAside | Whole | Logged
 
 
 @contextmanager
@@ -131,7 +131,7 @@ class Aside:
             match said:
                 case Logged(level=level, says=says):
                     LOG.log(level, "%s", says)
-                case Drawn(kind=of, draft=draft):
+                case DrawnAside(kind=of, draft=draft):
                     assert of == kind, "kinds are asked for in the order in which they were given"
                     yield draft
                 case Whole(missing=lacking):
@@ -193,7 +193,7 @@ def draw(asks: IO[bytes], tells: IO[bytes]) -> None:
         for name in kinds:
             before = set(desk.missing)
             for draft in sheets_here(SHEETS[name], desk):
-                _tell(tells, Drawn(kind=name, draft=draft))
+                _tell(tells, DrawnAside(kind=name, draft=draft))
             missing = {title: why for title, why in desk.missing.items() if title not in before}
             _tell(tells, Whole(kind=name, missing=missing))
 

@@ -167,7 +167,7 @@ def bound(paper: str, desk: Desk, sheets: Sequence[tuple[Draft, Display]]) -> by
     return pdf([display for _, display in sheets], title=title, says=says, stamp=book_stamp(desk), leads=to)
 
 
-class Bound(Writer):
+class BoundPaper(Writer):
     """A writer that binds the sheets of one paper, which `binds` names, as a PDF."""
 
     media: ClassVar[str] = "application/pdf"

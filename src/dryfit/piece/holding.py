@@ -31,7 +31,7 @@ from .setout import TOUCHING
 from .settling.locks import edits_asking
 from .settling.ways import STRAY, backwards, permits
 from .settling.ways import UP as FRONT
-from .statics import Bond, Contact, Standing, bond, feet, one_body, standing
+from .statics import Bond, HeldPoint, Standing, bond, feet, one_body, standing
 from .units import body_of
 
 HOLDING = question("holding", "what holds each board up")
@@ -146,7 +146,7 @@ class _Stance:
 
     weight: tuple[Vec2, float]
     low: float
-    feet: tuple[Contact, ...]
+    feet: tuple[HeldPoint, ...]
 
 
 def _stance(part: Part) -> _Stance:
@@ -161,10 +161,10 @@ def _stance(part: Part) -> _Stance:
     )
 
 
-def _hooked(board: Board) -> tuple[Contact, ...]:
+def _hooked(board: Board) -> tuple[HeldPoint, ...]:
     """Contacts of a board that goes nowhere."""
     ends = (board.frame.place((a, 0.0, 0.0)) for a in (0.0, board.length))
-    return tuple(Contact(WALL, way, (x, y)) for x, y, _ in ends for way in EVERY_WAY)
+    return tuple(HeldPoint(WALL, way, (x, y)) for x, y, _ in ends for way in EVERY_WAY)
 
 
 class _Check:

@@ -20,7 +20,7 @@ ROUNDS = 8  # of bodies that tip because those before them did; those after are 
 
 
 @dataclass(frozen=True, slots=True)
-class Contact:
+class HeldPoint:
     """A place where a body cannot move that way against the other."""
 
     other: str
@@ -42,13 +42,13 @@ class Bond:
     pair: tuple[str, str]
     grips: bool
     held: bool
-    contacts: tuple[tuple[Contact, ...], tuple[Contact, ...]]
+    contacts: tuple[tuple[HeldPoint, ...], tuple[HeldPoint, ...]]
     rests: bool
 
 
 def bond(pair: tuple[str, str], carries: Sequence[Carry]) -> Bond:
     """What a joint's carries come to."""
-    sides: tuple[list[Contact], list[Contact]] = [], []
+    sides: tuple[list[HeldPoint], list[HeldPoint]] = [], []
     shut: dict[Vec2, int] = {}
     for carry in carries:
         own = pair.index(carry.body)
@@ -57,8 +57,8 @@ def bond(pair: tuple[str, str], carries: Sequence[Carry]) -> Bond:
                 shut[(x, y)] = max(shut.get((x, y), 0), len(carry.at))
             for place in carry.at:
                 at = (place[0], place[1])
-                sides[own].append(Contact(carry.by, (x, y), at))
-                sides[1 - own].append(Contact(carry.body, (-x + 0.0, -y + 0.0), at))
+                sides[own].append(HeldPoint(carry.by, (x, y), at))
+                sides[1 - own].append(HeldPoint(carry.body, (-x + 0.0, -y + 0.0), at))
     return Bond(
         pair=pair,
         grips=_grips(shut),
@@ -78,9 +78,9 @@ def _grips(shut: Mapping[Vec2, int]) -> bool:
     return any(abs(x * axes[0][1] - y * axes[0][0]) > EVEN for x, y in axes[1:])
 
 
-def feet(points: Iterable[Vec2]) -> tuple[Contact, ...]:
+def feet(points: Iterable[Vec2]) -> tuple[HeldPoint, ...]:
     """Contacts of a body that stands on the floor with these points: it neither sinks nor slides."""
-    return tuple(Contact(FLOOR, way, point) for point in points for way in ((0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)))
+    return tuple(HeldPoint(FLOOR, way, point) for point in points for way in ((0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)))
 
 
 @dataclass(slots=True)
@@ -90,7 +90,7 @@ class _Body:
     names: list[str] = field(default_factory=list)
     mass: float = 0.0
     moment: list[float] = field(default_factory=lambda: [0.0, 0.0])
-    contacts: list[Contact] = field(default_factory=list)
+    contacts: list[HeldPoint] = field(default_factory=list)
 
     @property
     def middle(self) -> Vec2:
@@ -124,7 +124,7 @@ def one_body(names: Iterable[str], pairs: Iterable[tuple[str, str]]) -> dict[str
 def standing(
     weights: Mapping[str, tuple[Vec2, float]],
     bonds: Iterable[Bond],
-    on_floor: Mapping[str, tuple[Contact, ...]],
+    on_floor: Mapping[str, tuple[HeldPoint, ...]],
     as_one: Iterable[tuple[str, str]] = (),
 ) -> Standing:
     """Who is held by the floor or by a body that is none of these: the wall.
@@ -169,7 +169,7 @@ def _settled(bodies: Mapping[str, _Body], roots: Mapping[str, str]) -> Standing:
     return Standing(held=held, tips=tuple(tuple(bodies[root].names) for root in tipped))
 
 
-def _holding(body: _Body, borne: set[str], roots: Mapping[str, str]) -> list[Contact]:
+def _holding(body: _Body, borne: set[str], roots: Mapping[str, str]) -> list[HeldPoint]:
     """Its contacts with the ground and with what is borne."""
     return [contact for contact in body.contacts if contact.other not in roots or roots[contact.other] in borne]
 
@@ -191,7 +191,7 @@ def _borne(bodies: Mapping[str, _Body], roots: Mapping[str, str], tipped: set[st
     return borne
 
 
-def bears(contacts: Iterable[Contact]) -> bool:
+def bears(contacts: Iterable[HeldPoint]) -> bool:
     """Whether a weight lies in the cone of the ways that are shut: it can go neither down nor aside and down."""
     left = right = -math.inf
     for contact in contacts:
@@ -215,7 +215,7 @@ def _tips(body: _Body, borne: set[str], roots: Mapping[str, str]) -> bool:
     return any(_sinks(contacts, middle, turn) for turn in (1.0, -1.0))
 
 
-def _straddled(contacts: Sequence[Contact], x: float) -> bool:
+def _straddled(contacts: Sequence[HeldPoint], x: float) -> bool:
     """Whether level contacts alone bear it: on both sides of its middle, or held down on the side away from it."""
     down = [contact.at[0] for contact in contacts if contact.way[1] <= EVEN - 1.0]
     if not down:
@@ -227,7 +227,7 @@ def _straddled(contacts: Sequence[Contact], x: float) -> bool:
     )
 
 
-def _sinks(contacts: Sequence[Contact], middle: Vec2, turn: float) -> bool:
+def _sinks(contacts: Sequence[HeldPoint], middle: Vec2, turn: float) -> bool:
     """Whether a body that turns that way, one radian a second, may go down with its middle meanwhile.
 
     The lowest speed of the middle is that of a linear programme in the plane, solved line by line.

@@ -22,7 +22,7 @@ from ..symbols import BALLOON, HEAD_LONG, arrowhead
 from . import label, wood
 from .axis import Axis
 from .label import Label, lifted
-from .placing import ANYWHERE, LINE_LAYER, Bounds, Choice, Paper
+from .placing import ANYWHERE, LINE_LAYER, Bounds, Paper, Variant
 
 DATUM = HEAD_LONG  # diameter of the circle at the zero
 ROOM = 2 * HEAD_LONG + 2 * AIR  # beside a figure between its arrows
@@ -51,7 +51,7 @@ class Mark(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Dimension:
+class UnplacedDimension:
     """A dimension before it is placed.
 
     Attributes:
@@ -78,7 +78,7 @@ class Dimension:
     inside: bool = False
     far: bool = False
 
-    def on(self, across: Axis, up: Axis) -> "Dimension":
+    def on(self, across: Axis, up: Axis) -> "UnplacedDimension":
         """The same on paper."""
         x, y = self.way[0] * across.sign, self.way[1] * up.sign
         marks = tuple(mark._replace(at=(across.at(mark.at[0]), up.at(mark.at[1]))) for mark in self.marks)
@@ -94,19 +94,21 @@ def plain(
     way: Vec2 | None = None,
     weight: Weight = "semibold",
     more: str = "",
-) -> Dimension:
+) -> UnplacedDimension:
     """A plain dimension between two points; along the line between them if no other way is given."""
     x, y = way if way is not None else (end[0] - start[0], end[1] - start[1])
     long = math.hypot(x, y)
-    return Dimension(way=(x / long, y / long), marks=(Mark(start), Mark(end, figure, more)), side=side, weight=weight)
+    return UnplacedDimension(
+        way=(x / long, y / long), marks=(Mark(start), Mark(end, figure, more)), side=side, weight=weight
+    )
 
 
-def near(dimension: Dimension, first: float = FIRST, rows: int = FREE) -> Dimension:
+def near(dimension: UnplacedDimension, first: float = FIRST, rows: int = FREE) -> UnplacedDimension:
     """The same, nowhere but in the first rows, its figure between its arrows and never on hatch."""
     return replace(dimension, first=first, rows=rows, inside=True)
 
 
-def put(paper: Paper, dimension: Dimension, breaks: Sequence[Vec2] = (), within: Bounds = ANYWHERE) -> bool:
+def put(paper: Paper, dimension: UnplacedDimension, breaks: Sequence[Vec2] = (), within: Bounds = ANYWHERE) -> bool:
     """Draw a dimension that is on paper already in the first row that is free; False if there is none.
 
     Args:
@@ -142,18 +144,18 @@ class _Run:
         return p[0] * self.out[0] + p[1] * self.out[1]
 
 
-def _sides(dimension: Dimension) -> list[Vec2]:
+def _sides(dimension: UnplacedDimension) -> list[Vec2]:
     wx, wy = dimension.way
     left = (wy, -wx)
     return [(side * left[0], side * left[1]) for side in ((dimension.side,) if dimension.side else (1, -1))]
 
 
-def _base(dimension: Dimension, out: Vec2) -> float:
+def _base(dimension: UnplacedDimension, out: Vec2) -> float:
     """How far out the outermost mark lies."""
     return max(mark.at[0] * out[0] + mark.at[1] * out[1] for mark in dimension.marks)
 
 
-def _plain(paper: Paper, dimension: Dimension) -> Iterator[Iterator[Choice]]:
+def _plain(paper: Paper, dimension: UnplacedDimension) -> Iterator[Iterator[Variant]]:
     """Ways to draw it, the best first: near the wood; there on a white ground; farther away; past other figures."""
     near, far = range(min(FREE, dimension.rows)), range(FREE, dimension.rows)
     for rows, ground, broken in (
@@ -165,7 +167,9 @@ def _plain(paper: Paper, dimension: Dimension) -> Iterator[Iterator[Choice]]:
         yield _in_rows(paper, dimension, rows, (ground, broken))
 
 
-def _in_rows(paper: Paper, dimension: Dimension, rows: Iterable[int], how: tuple[float, bool]) -> Iterator[Choice]:
+def _in_rows(
+    paper: Paper, dimension: UnplacedDimension, rows: Iterable[int], how: tuple[float, bool]
+) -> Iterator[Variant]:
     """Row by row, its figure between the arrows, after or before them."""
     start, end = sorted(dimension.marks, key=lambda mark: mark.at[0] * dimension.way[0] + mark.at[1] * dimension.way[1])
     mark = start if start.figure else end
@@ -192,7 +196,7 @@ def _fits(run: _Run, ends: tuple[Vec2, Vec2], said: _Said) -> bool:
     return run.along(ends[1]) - run.along(ends[0]) >= width(said.figure, TEXT, said.weight) + ROOM
 
 
-def _each_where(paper: Paper, run: _Run, ends: tuple[Vec2, Vec2], said: _Said) -> Iterator[Choice]:
+def _each_where(paper: Paper, run: _Run, ends: tuple[Vec2, Vec2], said: _Said) -> Iterator[Variant]:
     places = run.along(ends[0]), run.along(ends[1])
 
     @cache
@@ -206,14 +210,14 @@ def _each_where(paper: Paper, run: _Run, ends: tuple[Vec2, Vec2], said: _Said) -
         between = partial(lines, "between")
         inner = _figure(run, places, "between", said._replace(ground=GROUND) if said.more else said)
         if not said.more:
-            yield Choice((inner,), between)
+            yield Variant((inner,), between)
         for where in OUTSIDE if said.more else ():
             words = _Said(said.more, "", "regular")
-            yield Choice((inner, _figure(run, places, where, words, HEAD_LONG)), between)
+            yield Variant((inner, _figure(run, places, where, words, HEAD_LONG)), between)
     whole = said._replace(figure=f"{said.figure} {said.more}".strip())
     wide = width(whole.figure, TEXT, said.weight)
     for where in OUTSIDE:
-        yield Choice((_figure(run, places, where, whole),), partial(lines, where, wide))
+        yield Variant((_figure(run, places, where, whole),), partial(lines, where, wide))
 
 
 def extension(paper: Paper, run: _Run, foot: Vec2, owner: str = "", *, broken: bool = False) -> list[Item]:
@@ -270,7 +274,7 @@ def reading(way: Vec2) -> tuple[float, bool]:
 # --- running ---------------------------------------------------------------------------------------------------------
 
 
-def _running(paper: Paper, dimension: Dimension, breaks: Sequence[Vec2]) -> bool:
+def _running(paper: Paper, dimension: UnplacedDimension, breaks: Sequence[Vec2]) -> bool:
     """The first row in which the whole line is free; the last one all the same, since its figures must be read."""
     (out,) = _sides(dimension)[:1]
     said = _Running(dimension, _Run(dimension.way, out, 0.0))
@@ -307,7 +311,7 @@ def one_each(marks: Iterable[Mark]) -> list[Mark]:
 class _Running:
     """A running line, wherever it stands: its marks in order, its figures' size, whether they stand along it."""
 
-    def __init__(self, dimension: Dimension, run: _Run) -> None:
+    def __init__(self, dimension: UnplacedDimension, run: _Run) -> None:
         self.dimension, self.datum = dimension, dimension.marks[0]
         self.marks = sorted(one_each(dimension.marks[1:]), key=lambda mark: run.along(mark.at))
         self.zero, self.places = run.along(self.datum.at), [run.along(mark.at) for mark in self.marks]

@@ -46,7 +46,7 @@ Bounds = tuple[float, float, float, float]
 ANYWHERE: Bounds = (-math.inf, -math.inf, math.inf, math.inf)
 
 
-class Choice(NamedTuple):
+class Variant(NamedTuple):
     """One way to draw a thing: its words, which find room least often, and its lines, made where those are free."""
 
     words: tuple[Item, ...]
@@ -214,7 +214,7 @@ class Paper:
             if other.kind is Kind.HATCH and self._in_the_way(other, item):
                 open_[open_] = ~shapely.intersects(other.shape, shapely.box(*bounds[open_].T))
 
-    def place_within(self, choices: Iterable[Choice], within: Bounds = ANYWHERE) -> bool:
+    def place_within(self, choices: Iterable[Variant], within: Bounds = ANYWHERE) -> bool:
         """Draw the first of several that is free, rather one that makes the drawing no wider; False if none.
 
         Args:

@@ -11,7 +11,7 @@ from ..standard import AIR, LINE, TEXT
 from . import dimension as dimensions
 from . import label as labels
 from .axis import PAPER, Axis
-from .dimension import Dimension
+from .dimension import UnplacedDimension
 from .label import Label
 from .placing import Paper
 
@@ -36,7 +36,7 @@ class View:
     wood: tuple[Item, ...]
     across: Axis = PAPER
     up: Axis = PAPER
-    dimensions: tuple[Dimension, ...] = ()
+    dimensions: tuple[UnplacedDimension, ...] = ()
     labels: tuple[Label, ...] = ()
     says: tuple[str, ...] = ()
     scaled: bool = True
@@ -78,7 +78,7 @@ def place(view: View, room: Vec2, voice: Voice, number: str = "") -> Placed:
     return _under_title(view, tuple(paper.items), tuple(unplaced), number)
 
 
-def _dimension(paper: Paper, view: View, one: Dimension) -> bool:
+def _dimension(paper: Paper, view: View, one: UnplacedDimension) -> bool:
     return dimensions.put(paper, one.on(view.across, view.up), view.across.breaks)
 
 

@@ -13,7 +13,7 @@ from ...studies.guides.result import Guide, GuidedCut, Guides, Rest
 from ..display import Draft, Item, Stroke
 from ..hatch import LEAN
 from ..kit.axis import Axis
-from ..kit.dimension import Dimension, plain
+from ..kit.dimension import UnplacedDimension, plain
 from ..kit.view import View, place
 from ..kit.wood import Stretch, cut_wood, hatch_step
 from ..lettering import printable
@@ -261,7 +261,7 @@ def _guide_shapes(seen: _Seen) -> Iterator[tuple[str, tuple[Vec2, ...]]]:
     yield "hidden", seen.box(seen.near, seen.near + guide.diameter, top - guide.stick_out, top)
 
 
-def _said(seen: _Seen) -> Iterator[Dimension]:
+def _said(seen: _Seen) -> Iterator[UnplacedDimension]:
     guide, bed, over = seen.guide, seen.guide.bed, seen.top + THICK
     turned = -1 if bed is not None and bed.head == "RIGHT" else 1
     yield plain(seen.at(seen.low, over), seen.at(seen.high, over), width(guide.opening), side=turned)

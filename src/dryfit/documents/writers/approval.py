@@ -1,11 +1,11 @@
 """approval.pdf: the drawing that client and maker sign, made where it is asked for."""
 
-from ..workshop import Bound
+from ..workshop import BoundPaper
 from ..writer import register
 
 
 @register
-class Approval(Bound):
+class Approval(BoundPaper):
     """The paper."""
 
     name = "approval"

@@ -1,11 +1,11 @@
 """assembly.pdf: how the piece is put together, a picture a step, and a card for each go of the glue-up."""
 
-from ..workshop import Bound
+from ..workshop import BoundPaper
 from ..writer import register
 
 
 @register
-class AssemblyPaper(Bound):
+class AssemblyPaper(BoundPaper):
     """The paper."""
 
     name = "assembly"

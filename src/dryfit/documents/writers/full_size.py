@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from ..looks import Desk
 from ..pdf import unscaled
-from ..workshop import Bound
+from ..workshop import BoundPaper
 from ..writer import register
 
 
 @register
-class FullSize(Bound):
+class FullSize(BoundPaper):
     """The paper."""
 
     name = "full-size"

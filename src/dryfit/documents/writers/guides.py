@@ -1,11 +1,11 @@
 """guides.pdf: the rails and beds for the router, how they are set for each cut, and what a trial cut asks for."""
 
-from ..workshop import Bound
+from ..workshop import BoundPaper
 from ..writer import register
 
 
 @register
-class Guides(Bound):
+class Guides(BoundPaper):
     """The paper."""
 
     name = "guides"

@@ -1,11 +1,11 @@
 """hanging.pdf: what goes along, the map of the wall, each step on site with its screws and checks, and care."""
 
-from ..workshop import Bound
+from ..workshop import BoundPaper
 from ..writer import register
 
 
 @register
-class Hanging(Bound):
+class Hanging(BoundPaper):
     """The paper."""
 
     name = "hanging"

@@ -1,11 +1,11 @@
 """order.pdf: what is bought for the piece, to be sent, and what is to be made and had at hand."""
 
-from ..workshop import Bound
+from ..workshop import BoundPaper
 from ..writer import register
 
 
 @register
-class OrderPaper(Bound):
+class OrderPaper(BoundPaper):
     """The paper."""
 
     name = "order"

@@ -1,11 +1,11 @@
 """workshop.pdf: the sheets to cut from."""
 
-from ..workshop import Bound
+from ..workshop import BoundPaper
 from ..writer import register
 
 
 @register
-class Workshop(Bound):
+class Workshop(BoundPaper):
     """The paper."""
 
     name = "workshop"

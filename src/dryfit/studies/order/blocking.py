@@ -1,6 +1,6 @@
 """Who blocks whom, found as late as possible: near contacts first, far parts only for moves that are chosen.
 
-`Ground` knows all parts of a piece and every sweep made so far; a `Stage` looks at some of them as bodies
+`Blockers` knows all parts of a piece and every sweep made so far; a `Stage` looks at some of them as bodies
 (boards, or glued units) and serves `piece.apart`.
 """
 
@@ -26,7 +26,7 @@ PAST = 0.5  # mm a first step goes beyond what it must come free of, where there
 SQUARE = 0.3  # share of a direction from which on it presses a face home rather than wiping it
 
 
-class Ground:
+class Blockers:
     """All parts, their contacts, and what is known of who stands in whose way.
 
     Attributes:
@@ -177,7 +177,7 @@ class Bodies:
     """
 
     def __init__(
-        self, ground: Ground, bodies: Sequence[Sequence[int]], eased: Mapping[tuple[int, int], int] | None = None
+        self, ground: Blockers, bodies: Sequence[Sequence[int]], eased: Mapping[tuple[int, int], int] | None = None
     ) -> None:
         self.ground = ground
         self.bodies = tuple(tuple(body) for body in bodies)
@@ -228,7 +228,7 @@ class Stage(Bodies):
     """
 
     def __init__(
-        self, ground: Ground, bodies: Sequence[Sequence[str]], first_out: Mapping[int, int] | None = None
+        self, ground: Blockers, bodies: Sequence[Sequence[str]], first_out: Mapping[int, int] | None = None
     ) -> None:
         super().__init__(ground, [[ground.number[name] for name in body] for body in bodies])
         self.first_out = first_out or {}

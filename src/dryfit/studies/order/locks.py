@@ -15,7 +15,7 @@ from ...piece.settling.locks import Tries, one_board, one_joint, with_boards
 from ...piece.settling.ways import parting
 from ...places import Cure, Pair
 from ...sentences import Name, Sentence, Several, say
-from .blocking import Bodies, Ground, Stage
+from .blocking import Blockers, Bodies, Stage
 from .joints import Easing, JointValue
 from .result import Locked
 
@@ -76,7 +76,7 @@ def _opened(stage: Stage, bodies: int, units: Mapping[int, Unit]) -> tuple[None,
     return None
 
 
-def _free(ground: Ground, bodies: Sequence[tuple[str, ...]]) -> bool:
+def _free(ground: Blockers, bodies: Sequence[tuple[str, ...]]) -> bool:
     return not take_apart(Stage(ground, bodies), (1 << len(bodies)) - 1, range(len(bodies))).locked
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from ...geometry.bodies import PartShape
 from ...job.model import Turn, Unit
-from .blocking import Ground
+from .blocking import Blockers
 from .joints import JointValue
 from .result import Order
 from .staging import NOWHERE, BoardValue, Staged
@@ -32,7 +32,7 @@ def plan(
         wall: at which it is put up; None for a piece that does not hang.
         report: told how far it is.
     """
-    ground = Ground(parts, joints)
+    ground = Blockers(parts, joints)
     report(0.3, "contacts")
     if ground.contacts.overlaps:
         clash = tuple((ground.names[i], ground.names[j]) for i, j in ground.contacts.overlaps)

@@ -13,7 +13,7 @@ from ...job.model import Turn, Unit
 from ...piece.history import rank
 from ...piece.settling.apart import FRONT, NEITHER, WALLWARD, Apart, Taken, bits, locks, take_apart
 from ...sentences import Name, Sentence, Several, say
-from .blocking import Ground, Stage
+from .blocking import Blockers, Stage
 from .locks import locked_set
 from .result import Leg, Place, Refused, StagePlan, Step
 
@@ -40,7 +40,7 @@ class Staged:
 
     def __init__(
         self,
-        ground: Ground,
+        ground: Blockers,
         about: dict[str, BoardValue],
         name: str,
         bodies: Sequence[tuple[str, ...]],

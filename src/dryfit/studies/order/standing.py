@@ -18,7 +18,7 @@ from ...piece.settling.apart import FRONT, IDLE, NEITHER, Apart, Taken, bits, lo
 from ...piece.settling.locks import one_board, one_joint
 from ...piece.settling.ways import STRAY, as_set, free_after
 from ...places import Cure, Pair
-from .blocking import Ground, Stage
+from .blocking import Blockers, Stage
 from .locks import changed
 from .result import Bar, Barred, Bound, From, Hold, Leg, OnTheWall, Step, WallStep
 from .staging import BoardValue, Staged
@@ -55,7 +55,7 @@ class WallValue:
 
 
 def on_the_wall(
-    ground: Ground, about: dict[str, BoardValue], wall: WallValue, units: Sequence[Unit], places: Mapping[str, Turn]
+    ground: Blockers, about: dict[str, BoardValue], wall: WallValue, units: Sequence[Unit], places: Mapping[str, Turn]
 ) -> OnTheWall | None:
     """The order in which it is put up, or what bars it; None where nothing is left to be put up."""
     bodies = [tuple(name for name in body if name in ground.number) for body in wall.bodies]
@@ -73,7 +73,7 @@ class Standing(Stage):
 
     def __init__(
         self,
-        ground: Ground,
+        ground: Blockers,
         bodies: Sequence[Sequence[str]],
         first_out: Mapping[int, int],
         room: Sequence[tuple[Bound, float]],
@@ -151,7 +151,7 @@ class _Upright(Staged):
 
     def __init__(
         self,
-        ground: Ground,
+        ground: Blockers,
         about: dict[str, BoardValue],
         wall: WallValue,
         bodies: Sequence[tuple[str, ...]],

@@ -9,7 +9,7 @@ from shapely.geometry.base import BaseGeometry
 from ....geometry.frames import Vec2
 from ...display import Item, Stroke, Text, extent
 from ...kit import dimension
-from ...kit.dimension import Dimension, plain
+from ...kit.dimension import UnplacedDimension, plain
 from ...kit.placing import Paper
 from ...looks import Desk
 from ...naming import LEAST, position
@@ -22,7 +22,7 @@ OVER = 2 * TEXT  # of the floor past what stands on it
 FROM_THE_ROOM, FROM_THE_LEFT = "from the room", "from the left"
 
 
-class Drawing:
+class ApprovalDrawing:
     """Both views on paper at one scale, on one floor; from (0, 0), the world's origin of the first, to all sides."""
 
     def __init__(self, desk: Desk, place: Place, scale: float) -> None:
@@ -91,7 +91,7 @@ class Drawing:
 
     # --- figures ---------------------------------------------------------------------------------
 
-    def _dimensions(self) -> Iterator[Dimension]:
+    def _dimensions(self) -> Iterator[UnplacedDimension]:
         foot, left = self.up.begins, self.across.begins
         yield from _along(self.across, self.place.across, lambda x: self.front.at((x, foot)), (1.0, 0.0), -1)
         yield from _along(self.up, self.place.up, lambda y: self.front.at((left, y)), (0.0, -1.0), 1)
@@ -105,7 +105,9 @@ class Drawing:
             yield Text(at=(middle, base), text=says, weight="semibold", anchor="middle")
 
 
-def _along(drawn: Stretch, whole: Stretch, at: Callable[[float], Vec2], way: Vec2, side: int) -> Iterator[Dimension]:
+def _along(
+    drawn: Stretch, whole: Stretch, at: Callable[[float], Vec2], way: Vec2, side: int
+) -> Iterator[UnplacedDimension]:
     """The piece, what is free beside it, and outside of these the room."""
     figures = whole.figures()
     places = (drawn.start, drawn.low, drawn.high, drawn.stop)

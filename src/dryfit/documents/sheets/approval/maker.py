@@ -15,7 +15,7 @@ from ..page.prose import Place as Room
 from ..page.prose import Run, flow
 from ..page.sheaf import Sheaf
 from .agreed import agreed, is_demo, meaning, not_known
-from .drawing import Drawing
+from .drawing import ApprovalDrawing
 from .place import Place, place_of
 
 Words: TypeAlias = list[Run]
@@ -72,7 +72,7 @@ def _laid(desk: Desk, place: Place, room: Space, top: float) -> _Laid:
     words = [*agreed(desk, place), not_known(desk, place)]
     whole: _Laid | None = None
     for scale in SCALES[1:]:
-        drawn = Drawing(desk, place, scale).items
+        drawn = ApprovalDrawing(desk, place, scale).items
         left, head, right, foot = extent(drawn)
         under = top + foot - head + 2 * AIR + STEP
         if right - left > room.wide or under + SIGNS_HIGH > room.bottom:

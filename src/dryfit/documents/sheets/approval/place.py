@@ -64,7 +64,7 @@ class Stretch:
         """Where its drawing ends."""
         return self.high if self.stop is None else max(self.high, self.stop)
 
-    def figures(self) -> "Figures":
+    def figures(self) -> "PrintedStretch":
         """Its sizes as they are printed."""
         step = Step.PLACE.size(printed_units())
 
@@ -73,15 +73,15 @@ class Stretch:
 
         size, before, behind = steps(self.size, step) * step, self.before, self.behind
         if before is None or behind is None:
-            return Figures(size=size, before=printed(before), behind=printed(behind))
+            return PrintedStretch(size=size, before=printed(before), behind=printed(behind))
         whole = steps(self.size + before + behind, step) * step
         free = Sum("", (Term(Word.GAP, before), Term(Word.GAP, behind)))
         _, (first, last) = free.printed(step, whole - size)
-        return Figures(size=size, before=first, behind=last, whole=whole)
+        return PrintedStretch(size=size, before=first, behind=last, whole=whole)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Figures:
+class PrintedStretch:
     """What is printed of a stretch: `before`, `size` and `behind` add up to `whole`, where the room is known."""
 
     size: float

@@ -15,7 +15,7 @@ from ...pages import card as place_of_card
 from ...pages import page_of, step
 from ...sheet import DeferredSheets, tried
 from ...standard import A4, NAME
-from ..gluing.maker import Card, card
+from ..gluing.maker import DrawnCard, card
 from ..gluing.words import glues, holds
 from ..page.frame import Space, space
 from .pages import Page, pages
@@ -111,7 +111,7 @@ def _fits(desk: Desk, one: Block, room: Space) -> bool:
     return isinstance(made, DeferredSheets) or made.whole
 
 
-def drawn_card(desk: Desk, one: Block, room: Space, where: Callable[[int], str]) -> Card:
+def drawn_card(desk: Desk, one: Block, room: Space, where: Callable[[int], str]) -> DrawnCard:
     """A card in a room."""
     plan = desk.book.found(GlueUp)
     assert plan is not None, "there is a go"

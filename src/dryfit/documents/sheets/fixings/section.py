@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from ...display import extent
 from ...kit.axis import Axis
-from ...kit.dimension import Dimension, plain
+from ...kit.dimension import UnplacedDimension, plain
 from ...kit.label import Label
 from ...kit.view import Placed, View, place
 from ...looks import Desk
@@ -82,7 +82,7 @@ def _names(drawn: Through, mark: str) -> Iterator[Label]:
         yield Label(says=words, at=(at,), priority=2)
 
 
-def _stretches(drawn: Through) -> Iterator[Dimension]:
+def _stretches(drawn: Through) -> Iterator[UnplacedDimension]:
     """What the screw's length is made of, the shortest first, as they find least room."""
     chain = drawn.made
     links = [
@@ -98,7 +98,7 @@ def _stretches(drawn: Through) -> Iterator[Dimension]:
             yield plain((low, -drawn.tall), (high, -drawn.tall), words, -1)
 
 
-def _screw(drawn: Through) -> Iterator[Dimension]:
+def _screw(drawn: Through) -> Iterator[UnplacedDimension]:
     """The screw's length under its head; the depth of the counterbore, which is broken."""
     chain = drawn.made
     if chain.plan.deep:
@@ -108,7 +108,7 @@ def _screw(drawn: Through) -> Iterator[Dimension]:
     yield plain((drawn.tip, drawn.tall), (drawn.under_head, drawn.tall), f"{chain.screw.name}: {long}")
 
 
-def _across(drawn: Through) -> Iterator[Dimension]:
+def _across(drawn: Through) -> Iterator[UnplacedDimension]:
     """The wood beside the counterbore, and the board's thickness."""
     edge, half, rim = drawn.front, drawn.half, drawn.made.opening / 2
     yield plain((edge, -half), (edge, -rim), width(half - rim), -1)

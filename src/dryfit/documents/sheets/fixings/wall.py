@@ -6,7 +6,7 @@ from ....geometry.frames import Vec2
 from ....sentences import Voice
 from ...display import Item, Stroke, Text
 from ...kit import dimension, label
-from ...kit.dimension import Dimension, Mark
+from ...kit.dimension import Mark, UnplacedDimension
 from ...kit.label import Label
 from ...kit.placing import Paper
 from ...looks import Desk
@@ -88,14 +88,14 @@ def _number(paper: Paper, point: Point, picture: Picture) -> bool:
     return label.put(paper, ring, Voice())
 
 
-def _along(picture: Picture, xs: Sequence[float], start: Zero, says: str) -> Dimension:
+def _along(picture: Picture, xs: Sequence[float], start: Zero, says: str) -> UnplacedDimension:
     """Running positions under the floor."""
     marks = [Mark(picture.at((x, 0.0)), position(x - start.x)) for x in sorted(set(xs)) if x > start.x + LEAST]
     datum = Mark(picture.at((start.x, 0.0)))
-    return Dimension(way=(1.0, 0.0), marks=(datum, *marks), style="running", side=-1, weight="bold", says=says)
+    return UnplacedDimension(way=(1.0, 0.0), marks=(datum, *marks), style="running", side=-1, weight="bold", says=says)
 
 
-def _heights(desk: Desk, found: Sequence[Point], picture: Picture, left: float, level: float) -> Dimension:
+def _heights(desk: Desk, found: Sequence[Point], picture: Picture, left: float, level: float) -> UnplacedDimension:
     """Each row of fixings, from the floor or the level line up, with the letters of its boards."""
     rows: dict[str, tuple[float, list[str]]] = {}
     for point in sorted(found, key=lambda point: point.y):
@@ -105,10 +105,10 @@ def _heights(desk: Desk, found: Sequence[Point], picture: Picture, left: float, 
         Mark(picture.at((left, y)), figure, " ".join(dict.fromkeys(letters))) for figure, (y, letters) in rows.items()
     ]
     datum = Mark(picture.at((left, level)))
-    return Dimension(way=(0.0, -1.0), marks=(datum, *marks), style="running", weight="bold")
+    return UnplacedDimension(way=(0.0, -1.0), marks=(datum, *marks), style="running", weight="bold")
 
 
-def _rows(found: Sequence[Point], heights: Dimension, x: float, level: float) -> Iterator[Item]:
+def _rows(found: Sequence[Point], heights: UnplacedDimension, x: float, level: float) -> Iterator[Item]:
     """Right of a crowded wall: the numbers in each row of fixings, from left to right."""
     ys = [mark.at[1] for mark in heights.marks[1:]]
     stand = [-y for y in dimension.spread_over([-y for y in ys], ROW)]

@@ -12,7 +12,7 @@ from ....piece.model import DATUM_END, Cut
 from ....sentences import Voice
 from ...display import Held, Item, extent, shifted
 from ...kit.axis import Axis
-from ...kit.dimension import Dimension, Mark
+from ...kit.dimension import Mark, UnplacedDimension
 from ...kit.view import View, place
 from ...looks import Desk, Look
 from ...naming import position, printed_units
@@ -66,7 +66,7 @@ class Half:
 
 
 @dataclass(frozen=True, slots=True)
-class Corner:
+class CornerTemplate:
     """Both, the upper one first."""
 
     upper: Half
@@ -127,22 +127,22 @@ class Corner:
         items += seams.joined()
         return items, extent(items)[3]
 
-    def _running(self, tile: Window, level: float) -> Iterator[Dimension]:
+    def _running(self, tile: Window, level: float) -> Iterator[UnplacedDimension]:
         back = self.upper.back
         low, high = (at + back for at in tile.own)
         places = [(a + b) / 2 for a, b in self.upper.pockets if low <= (a + b) / 2 <= high]
         marks = [Mark((min(high, self.front), level)), *(Mark((z, level), position(self.front - z)) for z in places)]
         if places:
-            yield Dimension(way=(-1.0, 0.0), marks=tuple(marks), style="running", side=1, far=high < self.front)
+            yield UnplacedDimension(way=(-1.0, 0.0), marks=tuple(marks), style="running", side=1, far=high < self.front)
 
 
-def corners(desk: Desk) -> Iterator[Corner]:
+def corners(desk: Desk) -> Iterator[CornerTemplate]:
     """The corners of the piece with pockets."""
     for joint in desk.joints:
         halves = [half for cut in joint.cuts if cut.form is CutForm.POCKET for half in _halves(desk, cut)]
         upper, lower = [half for half in halves if half.above], [half for half in halves if not half.above]
         if upper and lower:
-            yield Corner(upper[0], lower[0])
+            yield CornerTemplate(upper[0], lower[0])
 
 
 def _halves(desk: Desk, cut: Cut) -> Iterator[Half]:

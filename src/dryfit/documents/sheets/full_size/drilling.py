@@ -10,7 +10,7 @@ from ....geometry.views import ENDS, FACES, Surface, Trace
 from ....piece.model import Cut
 from ....sentences import Voice
 from ...display import Held
-from ...kit.dimension import Dimension, Mark
+from ...kit.dimension import Mark, UnplacedDimension
 from ...kit.view import View, place
 from ...looks import Desk, Look, is_bored
 from ...naming import position, printed_units
@@ -69,7 +69,7 @@ class Holes:
         held = (Held(place=full_size(look.part.id), title=title),) if number == 1 else ()
         return PrintedBlock(items=tuple(items), title=name, held=held, unplaced=drawn.unplaced)
 
-    def _running(self, window: Window) -> Iterator[Dimension]:
+    def _running(self, window: Window) -> Iterator[UnplacedDimension]:
         """From the front edge to each axis; on a tile that does not reach it, from beyond."""
         depth, level = self.look.part.board.depth, window.up[0] if window.rising > 0 else window.up[1]
         low, high = window.own
@@ -79,7 +79,7 @@ class Holes:
             if low <= d <= high:
                 marks.append(Mark((d, level), position(depth - d), owner=self.cut.key))
         if len(marks) > 1:
-            yield Dimension(way=(-1.0, 0.0), marks=tuple(marks), style="running", side=1, far=high < depth)
+            yield UnplacedDimension(way=(-1.0, 0.0), marks=tuple(marks), style="running", side=1, far=high < depth)
 
     def _words(self, desk: Desk) -> str:
         look, names = self.look, self.look.names

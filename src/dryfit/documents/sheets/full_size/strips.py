@@ -19,7 +19,7 @@ from ....piece.facts import CutForm, Opens
 from ....piece.model import DATUM_END, FAR_END, Cut
 from ....sentences import Voice
 from ...display import Held, Item, Stroke
-from ...kit.dimension import Dimension, Mark
+from ...kit.dimension import Mark, UnplacedDimension
 from ...kit.label import Label
 from ...kit.view import View, place
 from ...looks import Desk, Look, is_bored
@@ -211,7 +211,7 @@ class Strip:
         points = tuple(window.on_paper((tick.at, c)) for c in ends)
         return Stroke(points=points, pen=pen, layer="cut", owner=owner)
 
-    def _dimensions(self, ticks: Sequence[Tick], tile: Vec2) -> Iterator[Dimension]:
+    def _dimensions(self, ticks: Sequence[Tick], tile: Vec2) -> Iterator[UnplacedDimension]:
         """Of each face its running line; of a short one a second from its own end."""
         for face in FACES:
             here = [tick for tick in ticks if tick.face is face and tick.figured and tick.at > LEAST]
@@ -224,7 +224,7 @@ class Strip:
                 says = f"from this face's own end, {position(own)} past the long point"
                 yield self._running(face, counted, own, tile, says)
 
-    def _running(self, face: Surface, ticks: Sequence[Tick], zero: float, tile: Vec2, says: str) -> Dimension:
+    def _running(self, face: Surface, ticks: Sequence[Tick], zero: float, tile: Vec2, says: str) -> UnplacedDimension:
         side = self._side(face)
         far = zero < tile[0] - LEAST
         level = side * self.look.part.board.thickest / 2
@@ -233,7 +233,7 @@ class Strip:
             owner = tick.cut.key if tick.cut else self.look.part.id
             marks.append(Mark((tick.at, level), position(tick.at - zero), owner=owner))
         up = side * _above(self.edge)
-        return Dimension(
+        return UnplacedDimension(
             way=(1.0, 0.0), marks=tuple(marks), style="running", side=1 if up > 0 else -1, says=says, far=far
         )
 

@@ -35,7 +35,7 @@ SIZES = ((NAME, FIGURE), (NAME, TEXT), (FIGURE, TEXT))  # of the steps and of th
 
 
 @dataclass(frozen=True, slots=True)
-class Card:
+class DrawnCard:
     """A card as it is drawn.
 
     Attributes:
@@ -48,7 +48,7 @@ class Card:
     whole: bool
 
 
-def card(desk: Desk, plan: GlueUp, go: GlueStage, number: int, room: Space, where: StepCalled) -> Card:
+def card(desk: Desk, plan: GlueUp, go: GlueStage, number: int, room: Space, where: StepCalled) -> DrawnCard:
     """A card in a room: the picture, figures and notes above, the steps below.
 
     Args:
@@ -70,7 +70,7 @@ def card(desk: Desk, plan: GlueUp, go: GlueStage, number: int, room: Space, wher
         else top + needs + GAP
     )
     whole = y + high <= room.bottom + TEXT / 10
-    return Card([*_band(desk, go, number, room), *upper, *shifted(stepped, 0.0, y)], lacking, whole)
+    return DrawnCard([*_band(desk, go, number, room), *upper, *shifted(stepped, 0.0, y)], lacking, whole)
 
 
 def _band(desk: Desk, go: GlueStage, number: int, room: Space) -> Iterator[Item]:

@@ -16,7 +16,7 @@ from ...naming import LEAST, angle, position, printed_units, thickness, written_
 from ..part.words.together import lettered as letters_of
 from .bevels import bevel_of
 from .figures.printed import figures
-from .roles import Figure, Roles, Said
+from .roles import JointFigure, Roles, Said
 from .stance import SQUARE
 from .words import FOUND, OPPOSITE, words
 
@@ -35,7 +35,7 @@ class AlikeJoints:
     """
 
     roles: tuple[Roles, ...]
-    figures: tuple[Figure, ...]
+    figures: tuple[JointFigure, ...]
     words: tuple[tuple[Said, ...], ...]
     form: tuple[tuple[Said, ...], ...]
 
@@ -69,7 +69,7 @@ class Told:
     """What is told of one joint."""
 
     roles: Roles
-    figures: tuple[Figure, ...]
+    figures: tuple[JointFigure, ...]
     words: tuple[tuple[Said, ...], ...]
     form: tuple[tuple[Said, ...], ...]
 
@@ -110,7 +110,7 @@ def gathered(every: Iterable[Told]) -> list[AlikeJoints]:
     ]
 
 
-def _figure(roles: Roles, row: Figure) -> Figure:
+def _figure(roles: Roles, row: JointFigure) -> JointFigure:
     alike = roles.alike
     return replace(row, of=alike(row.of), what=alike(row.what), sum=alike(row.sum))
 

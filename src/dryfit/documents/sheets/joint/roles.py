@@ -17,7 +17,7 @@ from .stance import Stance, stances
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class JointFigure:
     """One figure of a joint as it is printed.
 
     Attributes:

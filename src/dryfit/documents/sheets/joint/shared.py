@@ -25,7 +25,7 @@ from ..page.table import Cell, Column, Row, bold, columns_for, head_high, unfold
 from ..part.words.together import lettered as letters_of
 from .figures.sums import COMES_TO
 from .groups import BARE, AlikeJoints, hand, printed, tags
-from .roles import Figure, Roles
+from .roles import JointFigure, Roles
 
 LETTERS = [letter for letter in ascii_lowercase if letter not in "ilo"]  # these read as figures
 MOST_HEAD = 6 * STEP  # of the table of what differs
@@ -56,7 +56,7 @@ class Shared:
     """
 
     sets: tuple[AlikeJoints, ...]
-    figures: tuple[Figure, ...]
+    figures: tuple[JointFigure, ...]
     columns: tuple[Lettered, ...] = ()
     letters: Mapping[Values, str] = field(default_factory=dict)
 
@@ -285,7 +285,7 @@ class _Differing:
         self.desk, self.sets = desk, sets
         self.letters: dict[Values, str] = {}
         self.columns: list[Lettered] = []
-        self.same: list[Figure] = []
+        self.same: list[JointFigure] = []
         self.of: Words = ""  # what the last column is measured on
         self.names = dict(zip(sets[0].first.names, map(self._marks, range(2)), strict=False))
         self.sizes = {_values(values): (head, values) for head, values in self._of_boards()}
@@ -312,7 +312,7 @@ class _Differing:
         yield "between front edges", tuple(position(abs(one.front - other.front)) for one, other in every)
         yield "between wall edges", tuple(position(abs(one.back - other.back)) for one, other in every)
 
-    def _row(self, rows: Sequence[Figure]) -> None:
+    def _row(self, rows: Sequence[JointFigure]) -> None:
         """A figure that is the same in all; or its column, and before it those of what its sum has of its own."""
         values = tuple(row.value for row in rows)
         sums = list(zip(*(_lengths(row.sum) for row in rows), strict=True))

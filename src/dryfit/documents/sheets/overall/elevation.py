@@ -11,7 +11,7 @@ from ....piece.parts import LETTERS
 from ....sentences import Voice
 from ...display import Area, Item, Stroke, Text, rectangle
 from ...kit import dimension, label
-from ...kit.dimension import Dimension, Mark
+from ...kit.dimension import Mark, UnplacedDimension
 from ...kit.label import Label, around, middle_first
 from ...kit.placing import Paper
 from ...looks import Desk, Look
@@ -27,7 +27,7 @@ STEPS = 10  # away from a place that its number may stand
 STEP = LINE * TEXT
 
 
-class Elevation:
+class PaperElevation:
     """The elevation on paper, the world's origin at (0, 0): wood and figures, then letters and stops."""
 
     def __init__(self, desk: Desk, scale: float) -> None:
@@ -53,7 +53,7 @@ class Elevation:
 
     # --- figures ---------------------------------------------------------------------------------
 
-    def _feet(self) -> Dimension:
+    def _feet(self) -> UnplacedDimension:
         """Along the floor: the left face of each standing board at its foot, and the right end of the piece."""
         left, foot, right, _ = self.desk.bounds
         zero, marks = "", []
@@ -67,9 +67,11 @@ class Elevation:
                     marks.append(Mark(self.picture.at((x, min(y, foot))), position(x - left), owner=name))
         marks.append(Mark(self.picture.at((right, foot)), position(right - left)))
         datum = Mark(self.picture.at((left, foot)), zero)
-        return Dimension(way=(1.0, 0.0), marks=(datum, *marks), style="running", side=-1, weight="bold", says=SAYS)
+        return UnplacedDimension(
+            way=(1.0, 0.0), marks=(datum, *marks), style="running", side=-1, weight="bold", says=SAYS
+        )
 
-    def _heights(self) -> Dimension:
+    def _heights(self) -> UnplacedDimension:
         """From the floor: the upper face of each level board at its left end, with letters, and the piece's head."""
         left, foot, _, head = self.desk.bounds
         hangs = position(max(foot, 0.0)) != position(0.0)
@@ -84,7 +86,7 @@ class Elevation:
         marks = [Mark(self.picture.at((left, y)), figure, _together(letters)) for figure, (y, letters) in found.items()]
         x, zero = self.picture.at((left, foot if hangs else 0.0))
         datum = Mark((x, zero + ROW if hangs else zero))
-        return Dimension(way=(0.0, -1.0), marks=(datum, *marks), style="running", side=1, far=hangs)
+        return UnplacedDimension(way=(0.0, -1.0), marks=(datum, *marks), style="running", side=1, far=hangs)
 
     def _face(self, look: Look, towards: Vec2) -> list[Vec2]:
         """The corners, in the world's elevation, of that face of a board which looks most that way."""

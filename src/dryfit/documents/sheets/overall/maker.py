@@ -29,7 +29,7 @@ from ..page.frame import LEFT, MARGIN, Space, beside_block, heading, space
 from ..page.prose import Flowed, Place, Run, flow, strong
 from ..page.table import Cell, Row, bold, columns_for, drawn, head_high, rows_high, unfolded
 from ..part.words.facts import thickness_words
-from .elevation import Elevation
+from .elevation import PaperElevation
 
 SIZE = (A4[1], A4[0])
 COLUMN = SIZE[0] / 3  # width of the table of boards, and of the words under it
@@ -110,7 +110,7 @@ def _lay(desk: Desk) -> _Laid:
 def _drawn(desk: Desk, room: tuple[float, float]) -> tuple[float, Sequence[Item]]:
     """The piece with its figures at the largest scale that has room, letters and stops on it."""
     for scale in SCALES[1:]:
-        made = Elevation(desk, scale)
+        made = PaperElevation(desk, scale)
         left, top, right, bottom = extent(made.paper.items)
         if right - left <= room[0] and bottom - top <= room[1]:
             break

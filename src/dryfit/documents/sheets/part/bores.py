@@ -109,7 +109,7 @@ class _Drawn:
         low, high = self.across.ends
         yield Stroke(points=((low, 0.0), (high + OUT, 0.0)), pen="axis", layer="axis")
 
-    def depths(self) -> Iterator[dimension.Dimension]:
+    def depths(self) -> Iterator[dimension.UnplacedDimension]:
         """How deep each step is from the edge."""
         mouth, under = self.across.at(self.steps[0]), -self.lower * self.scale
         for at in self.steps[1:-1] if self.bore.through else self.steps[1:]:

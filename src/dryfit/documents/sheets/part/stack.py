@@ -15,7 +15,7 @@ from ....piece.model import DATUM_END
 from ...display import Item, Stroke, Text, extent, shifted
 from ...kit import dimension
 from ...kit.axis import PAPER, Axis
-from ...kit.dimension import Dimension, Mark
+from ...kit.dimension import Mark, UnplacedDimension
 from ...kit.placing import Paper
 from ...lettering import FIGURE, TEXT, width
 from ...looks import Desk, Look
@@ -151,7 +151,7 @@ class _Views:
             edge[0].draw(edge_sign(self.lying.face_side, edge[1], mark_at))
         return found
 
-    def _lined(self, plane: Plane, *, first: bool) -> tuple[Paper, Dimension | None]:
+    def _lined(self, plane: Plane, *, first: bool) -> tuple[Paper, UnplacedDimension | None]:
         """The wood with its running line; from where it runs is left unsaid where the words would take a row more."""
         whole = self._line(plane, FIRST if not self._told else SAME, first=first)
         if whole is None:
@@ -166,14 +166,14 @@ class _Views:
         self._told = True
         return paper, whole
 
-    def _put(self, plane: Plane, line: Dimension | None) -> Paper:
+    def _put(self, plane: Plane, line: UnplacedDimension | None) -> Paper:
         paper = Paper(self._room(plane, line))
         paper.draw(wood(plane))
         if line is not None:
             dimension.put(paper, line, plane.axis.breaks)
         return paper
 
-    def _room(self, plane: Plane, line: Dimension | None) -> float:
+    def _room(self, plane: Plane, line: UnplacedDimension | None) -> float:
         """How wide the paper may become; as wide as wood and figures, where no words may stand on their right."""
         if line is None or self.axis.left + self.wide > plane.axis.right + 2 * PAST:
             return self.wide
@@ -183,7 +183,7 @@ class _Views:
         left, _, right, _ = extent(bare.items)
         return right - left + AIR
 
-    def _line(self, plane: Plane, counted: str, *, first: bool) -> Dimension | None:
+    def _line(self, plane: Plane, counted: str, *, first: bool) -> UnplacedDimension | None:
         """The running line of a view: above it at the top of the sheet, else below; None where it says nothing new."""
         look, surface = self.lying.look, plane.surface
         found = marks(plane, -1.0 if first else 1.0)
@@ -198,7 +198,7 @@ class _Views:
         if begins > LEAST and position(begins) not in {mark.figure for mark in found}:
             says = f"{says}; its arris is at {position(begins)}"  # too near the zero for a mark of its own
         datum = Mark((plane.axis.at(0.0), plane.top if first else plane.bottom))
-        return Dimension(
+        return UnplacedDimension(
             way=(1.0, 0.0), marks=(datum, *found), style="running", side=1 if first else -1, weight="bold", says=says
         )
 
@@ -220,7 +220,7 @@ class _Views:
         words.put()
         return words.mark_at
 
-    def _edge(self, paper: Paper, plane: Plane, line: Dimension | None) -> None:
+    def _edge(self, paper: Paper, plane: Plane, line: UnplacedDimension | None) -> None:
         """The words of the front edge: its name, and how the views follow one another."""
         look, left = self.lying.look, plane.axis.left
         if line is not None:

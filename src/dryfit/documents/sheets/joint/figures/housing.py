@@ -8,18 +8,18 @@ from .....geometry.shapes import Prism
 from .....piece.model import Cut
 from .....sentences import Name, Words, say
 from ....naming import LEAST, depth, notched, position, width
-from ..roles import Figure, Roles
+from ..roles import JointFigure, Roles
 from ..stance import SQUARE, Stance, entering
 from .ends import bevel_figure
 from .sums import left_of, longer_by, placed_sum
 
 
-def housing_figures(roles: Roles, stance: Stance, cut: Cut, taken: Sequence[Figure]) -> Iterator[Figure]:
+def housing_figures(roles: Roles, stance: Stance, cut: Cut, taken: Sequence[JointFigure]) -> Iterator[JointFigure]:
     """A housing, then the end that goes into it; `taken` are its widths."""
     name = say("{} in {}", cut.plain, Name(stance.main.id))
     deep, whole = cut.figures.deep or 0.0, 2 * stance.half
     yield from taken
-    yield Figure(
+    yield JointFigure(
         of=name,
         size="deep",
         what="on the centre-line" if abs(stance.leans) > SQUARE else "square to the face",
@@ -36,13 +36,13 @@ def housing_figures(roles: Roles, stance: Stance, cut: Cut, taken: Sequence[Figu
 # --- the housing ---------------------------------------------------------------------------------
 
 
-def _floor(stance: Stance, cut: Cut, name: Words) -> Iterator[Figure]:
+def _floor(stance: Stance, cut: Cut, name: Words) -> Iterator[JointFigure]:
     """The two corners of a floor that falls."""
     shallow, deepest = floor_corners(stance, cut)
     if deepest - shallow > LEAST:
         what, how = "floor square to the walls", "square to the face"
-        yield Figure(of=name, size="shallow corner", what=what, sum=how, value=depth(shallow))
-        yield Figure(of=name, size="deepest corner", what=what, sum=how, value=depth(deepest))
+        yield JointFigure(of=name, size="shallow corner", what=what, sum=how, value=depth(shallow))
+        yield JointFigure(of=name, size="deepest corner", what=what, sum=how, value=depth(deepest))
 
 
 def floor_corners(stance: Stance, cut: Cut) -> Vec2:
@@ -52,43 +52,45 @@ def floor_corners(stance: Stance, cut: Cut) -> Vec2:
     return (depths[0], depths[-1]) if depths else (0.0, 0.0)
 
 
-def _stops(cut: Cut, name: Words) -> Iterator[Figure]:
+def _stops(cut: Cut, name: Words) -> Iterator[JointFigure]:
     """How far from each edge it stops, and why there."""
     for stop in cut.figures.stops:
         size = position(length(stop.size.total))
         how = placed_sum(stop.size, size)
-        yield Figure(of=name, size="stop", what=f"from the {stop.edge.value}", sum=how, value=size)
+        yield JointFigure(of=name, size="stop", what=f"from the {stop.edge.value}", sum=how, value=size)
 
 
 # --- the end -------------------------------------------------------------------------------------
 
 
-def _end(roles: Roles, stance: Stance, cut: Cut, end: Cut) -> Iterator[Figure]:
+def _end(roles: Roles, stance: Stance, cut: Cut, end: Cut) -> Iterator[JointFigure]:
     """What the end that enters is cut to."""
     other = Name(stance.other.id)
     name, f = say("end of {}", other), end.figures
     goes_in = depth(f.deep or 0.0)
     how = placed_sum(f.depth, goes_in)
-    yield Figure(of=name, size="goes in", what="on the centre-line", sum=how, value=goes_in)
+    yield JointFigure(of=name, size="goes in", what="on the centre-line", sum=how, value=goes_in)
     if abs(f.lean) > SQUARE:
         t = stance.other_side.thickness
         yield bevel_figure(name, abs(f.lean), stance.other.board)
         longer = position(t * abs(math.tan(math.radians(f.lean))))
         how = longer_by(t, f.lean)
-        yield Figure(of=name, size="long point", what="past the short point", sum=how, value=longer)
+        yield JointFigure(of=name, size="long point", what="past the short point", sum=how, value=longer)
     yield from _tongue(stance, cut, end, other)
     yield from _notched(end, name)
 
 
-def _tongue(stance: Stance, cut: Cut, end: Cut, other: Name) -> Iterator[Figure]:
+def _tongue(stance: Stance, cut: Cut, end: Cut, other: Name) -> Iterator[JointFigure]:
     """A tongue square to the face on a leaning end, and its two shoulders."""
     enters = entering(stance)
     if enters > stance.wide - LEAST:
         return
-    yield Figure(of=say("{} on {}", end.plain, other), size="thick", what="square to the face", value=width(enters))
+    yield JointFigure(
+        of=say("{} on {}", end.plain, other), size="thick", what="square to the face", value=width(enters)
+    )
     if abs(stance.leans) < SQUARE:
         each = position((stance.wide - enters) / 2)
-        yield Figure(of=say("shoulders of {}", other), what="on either side", value=each)
+        yield JointFigure(of=say("shoulders of {}", other), what="on either side", value=each)
         return
     ax, ay = stance.along
     middle = _middle(stance, cut) - ax / ay * stance.sigma * stance.half
@@ -96,7 +98,7 @@ def _tongue(stance: Stance, cut: Cut, end: Cut, other: Name) -> Iterator[Figure]
     leaning = math.copysign(1.0, ax)
     for side, word in ((leaning, "acute"), (-leaning, "obtuse")):
         shoulder = half - side * middle - enters / 2
-        yield Figure(
+        yield JointFigure(
             of=say("shoulder of {}", other), size=f"{word} side", what="along the face", value=position(shoulder)
         )
 
@@ -108,9 +110,9 @@ def _middle(stance: Stance, cut: Cut) -> float:
     return (min(places) + max(places)) / 2
 
 
-def _notched(end: Cut, name: Words) -> Iterator[Figure]:
+def _notched(end: Cut, name: Words) -> Iterator[JointFigure]:
     """What is taken off the end that enters at its edges."""
     for stop in end.figures.stops:
         size = notched(length(stop.size.total))
         how = placed_sum(stop.size, size)
-        yield Figure(of=name, size="notched back", what=f"from its {stop.edge.value}", sum=how, value=size)
+        yield JointFigure(of=name, size="notched back", what=f"from its {stop.edge.value}", sum=how, value=size)

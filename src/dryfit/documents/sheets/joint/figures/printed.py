@@ -14,7 +14,7 @@ from .....piece.model import WALL, Cut
 from .....piece.sums import Sum
 from .....sentences import Angle, Length, Name, Step, Words, renamed, say
 from ....naming import LEAST, angle, depth, fine, position, printed_units, width
-from ..roles import Figure, Roles
+from ..roles import JointFigure, Roles
 from ..stance import SQUARE, Stance, entering
 from .ends import end_figures
 from .housing import housing_figures
@@ -22,7 +22,7 @@ from .screw import screw_figures
 from .sums import by_sine, by_tangent, placed_sum, rough_cut, width_sum
 
 
-def figures(roles: Roles) -> list[Figure]:
+def figures(roles: Roles) -> list[JointFigure]:
     """All figures of a joint, the first to be set first: those of its cuts, then those that its kind tells."""
     found = _of_cuts(roles)
     for size in KINDS[roles.joint.kind].figures(roles.joint):
@@ -32,11 +32,11 @@ def figures(roles: Roles) -> list[Figure]:
     return found
 
 
-def _told(size: Size, value: Length | Angle) -> Figure:
+def _told(size: Size, value: Length | Angle) -> JointFigure:
     """What a kind tells, as it is printed."""
     step = value.step if isinstance(value, Length) else Step.FINE
     how = size.how.sentence(step, printed_units()) if isinstance(size.how, Sum) else size.how
-    return Figure(of=size.of, size=size.size, what=size.what, sum=how, value=written(value))
+    return JointFigure(of=size.of, size=size.size, what=size.what, sum=how, value=written(value))
 
 
 def written(value: Length | Angle) -> str:
@@ -46,7 +46,7 @@ def written(value: Length | Angle) -> str:
     return {Step.WIDTH: width, Step.FINE: fine}.get(value.step, position)(value.mm)
 
 
-def _of_cuts(roles: Roles) -> list[Figure]:
+def _of_cuts(roles: Roles) -> list[JointFigure]:
     if WALL in (roles.joint.meeting.a.body, roles.joint.meeting.b.body):
         return list(screw_figures(roles))
     made = [list(_of_one(roles, stance)) for stance in roles.shown]
@@ -55,7 +55,7 @@ def _of_cuts(roles: Roles) -> list[Figure]:
     return [one for rows in made for one in rows]
 
 
-def _of_one(roles: Roles, stance: Stance, *, either: bool = False) -> Iterator[Figure]:
+def _of_one(roles: Roles, stance: Stance, *, either: bool = False) -> Iterator[JointFigure]:
     """The figures of what is let into one board, or of both ends; of `either` of two slots that are made alike."""
     if stance.cut is None:
         return end_figures(roles, stance)
@@ -65,7 +65,7 @@ def _of_one(roles: Roles, stance: Stance, *, either: bool = False) -> Iterator[F
     return _slot(stance, stance.cut, taken, either=either)
 
 
-def _are_alike(roles: Roles, first: list[Figure], second: list[Figure]) -> bool:
+def _are_alike(roles: Roles, first: list[JointFigure], second: list[JointFigure]) -> bool:
     """Whether two slots are made alike: the same figures, either board in the place of the other."""
     main, other = (name.of for name in (roles.main, roles.other))
     turned = {main: other, other: main}
@@ -84,18 +84,18 @@ def _called(stance: Stance, cut: Cut, *, either: bool) -> Words:
 # --- widths --------------------------------------------------------------------------------------
 
 
-def width_figures(roles: Roles, stance: Stance, cut: Cut, *, either: bool = False) -> list[Figure]:
+def width_figures(roles: Roles, stance: Stance, cut: Cut, *, either: bool = False) -> list[JointFigure]:
     """Across the walls, and where these lean on the face."""
     f = cut.figures
     name = _called(stance, cut, either=either)
     tongue = entering(stance) < stance.wide - LEAST
     fit = "" if tongue else say("fit to {}", "the other" if either else Name(stance.other.id))
     across = f.across or 0.0
-    found = [Figure(of=name, size="across the walls", what=fit, sum=width_sum(cut), value=width(across))]
+    found = [JointFigure(of=name, size="across the walls", what=fit, sum=width_sum(cut), value=width(across))]
     if abs(f.lean) > SQUARE:
         how = by_sine(across, f.lean)
         found.append(
-            Figure(of=name, size="on the face", what="between the marks", sum=how, value=width(f.on_face or 0.0))
+            JointFigure(of=name, size="on the face", what="between the marks", sum=how, value=width(f.on_face or 0.0))
         )
     return found
 
@@ -103,7 +103,7 @@ def width_figures(roles: Roles, stance: Stance, cut: Cut, *, either: bool = Fals
 # --- slots ---------------------------------------------------------------------------------------
 
 
-def _slot(stance: Stance, cut: Cut, taken: list[Figure], *, either: bool) -> Iterator[Figure]:
+def _slot(stance: Stance, cut: Cut, taken: list[JointFigure], *, either: bool) -> Iterator[JointFigure]:
     """A slot or notch through the thickness."""
     f = cut.figures
     name = _called(stance, cut, either=either)
@@ -112,9 +112,9 @@ def _slot(stance: Stance, cut: Cut, taken: list[Figure], *, either: bool) -> Ite
     if leans:
         t = 2 * stance.half
         shift = position(t * abs(math.tan(math.radians(f.lean))))
-        yield Figure(of=name, size="shift", what="from face to face", sum=by_tangent(t, f.lean), value=shift)
+        yield JointFigure(of=name, size="shift", what="from face to face", sum=by_tangent(t, f.lean), value=shift)
     edge = "edge it opens to" if either else f.opens.value
-    yield Figure(
+    yield JointFigure(
         of=name,
         size="deep",
         what=say("from the {}", edge),
@@ -125,11 +125,11 @@ def _slot(stance: Stance, cut: Cut, taken: list[Figure], *, either: bool) -> Ite
         yield from _rough(stance, cut, name)
 
 
-def _rough(stance: Stance, cut: Cut, name: Words) -> Iterator[Figure]:
+def _rough(stance: Stance, cut: Cut, name: Words) -> Iterator[JointFigure]:
     """The widest cut square to the face that stays inside leaning walls."""
     f = cut.figures
     on_face, shift = f.on_face or 0.0, 2 * stance.half * abs(math.tan(math.radians(f.lean)))
     most, how = rough_cut(on_face, shift)
     if most > 1.0:
         what = "at most: in both faces"
-        yield Figure(of=name, size="square rough cut", what=what, sum=how, value=position(most))
+        yield JointFigure(of=name, size="square rough cut", what=what, sum=how, value=position(most))

@@ -6,10 +6,10 @@ from .....sentences import Name, say
 from ....naming import adding_up, depth, position, printed_units, thickness
 from ...fixings.chain import BEYOND, chain_of
 from ..hardware import head_of
-from ..roles import Figure, Roles
+from ..roles import JointFigure, Roles
 
 
-def screw_figures(roles: Roles) -> Iterator[Figure]:
+def screw_figures(roles: Roles) -> Iterator[JointFigure]:
     """Counterbore, hole, the wood beside them, and what is left for the hold."""
     made = chain_of(roles.joint)
     if made is None:
@@ -18,7 +18,7 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
     thick = thickness(side.thickness)
     over = "washer" if made.plan.washer else "head"
     what = f"over the {over}, and the plug" if made.plan.plugged else f"over the {over}"
-    yield Figure(
+    yield JointFigure(
         of="counterbore",
         size="across",
         what=what,
@@ -27,10 +27,10 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
     )
     deep, wide, (grip,) = adding_up(side.front - side.back, [-made.plan.grip], made.plan.deep)
     less = f"{position(wide)} less grip {depth(-grip)}"
-    yield Figure(of="counterbore", size="deep", what="from the front edge", sum=less, value=depth(deep))
+    yield JointFigure(of="counterbore", size="deep", what="from the front edge", sum=less, value=depth(deep))
     through = f"screw {position(made.screw.diameter)}"
-    yield Figure(of="hole", size="across", what="through the grip", sum=through, value=position(made.plan.hole))
-    yield Figure(
+    yield JointFigure(of="hole", size="across", what="through the grip", sum=through, value=position(made.plan.hole))
+    yield JointFigure(
         of="wood beside the counterbore",
         what=say("{} is {} thick", Name(side.body), thick),
         sum=f"({thick} less {position(made.opening)}) / 2" if printed_units() == "mm" else "",
@@ -41,7 +41,7 @@ def screw_figures(roles: Roles) -> Iterator[Figure]:
     chain = [*taken, made.plan.grip, *(size for _, size in reversed(beyond))]
     held, whole, off = adding_up(made.screw.length, [-size for size in chain], held)
     left = depth(held) if held >= 0.0 else f"{depth(-held)} short"
-    yield Figure(
+    yield JointFigure(
         of="thread in the wall" if made.plan.known else "out of the board",
         what="what is left for the hold" if made.plan.known else f"for {BEYOND}",
         sum=" − ".join([position(whole), *(position(-size) for size in off)]),

@@ -19,7 +19,7 @@ from .....piece.facts import Opens
 from .....piece.model import Cut, Part
 from ....display import Item
 from ....kit.axis import Axis
-from ....kit.dimension import Dimension, plain
+from ....kit.dimension import UnplacedDimension, plain
 from ....kit.label import Label, middle_first
 from ....kit.view import View
 from ....kit.wood import FAR, LEANS, Stretch, cut_wood
@@ -238,7 +238,7 @@ class _Along:
 
     # --- depths ------------------------------------------------------------------------------------
 
-    def _dimensions(self) -> Iterator[Dimension]:
+    def _dimensions(self) -> Iterator[UnplacedDimension]:
         below, above = self.heights
         for low, high, figure in self._stops() if self.housed else self._slots():
             yield plain((low, below), (high, below), figure, -1)
@@ -264,7 +264,7 @@ class _Along:
                 yield a, b, position(off.get(edge, b - a))
         yield low, high, f"{self.cut.plain} {position(length(high - low))}"
 
-    def _deep(self) -> Dimension:
+    def _deep(self) -> UnplacedDimension:
         """How deep the housing is, at the end away from its stop."""
         deep = self.cut.figures.deep or 0.0
         low, _ = self.reach(self.cut)

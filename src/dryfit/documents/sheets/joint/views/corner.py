@@ -18,7 +18,7 @@ from .....geometry.shapes import Bore, Prism
 from .....piece.facts import Between, CutForm, Opens
 from .....piece.model import Cut, Part
 from ....display import Arc, Area, Item, Stroke
-from ....kit.dimension import Dimension, plain
+from ....kit.dimension import UnplacedDimension, plain
 from ....kit.label import Label
 from ....kit.view import View
 from ....kit.wood import ARC, FAR, LEANS, DrawnAngle, Stretch, cut_wood, hatch_step, shown
@@ -252,7 +252,7 @@ class _Corner(FrontSection):
 
     # --- figures and words -------------------------------------------------------------------------
 
-    def _dimensions(self) -> Iterator[Dimension]:
+    def _dimensions(self) -> Iterator[UnplacedDimension]:
         for bevel in self.bevels:
             if bevel.bevelled:
                 yield self._outside(bevel, bevel.short, position(bevel.longer))
@@ -263,12 +263,12 @@ class _Corner(FrontSection):
         for cut in self.holes:
             yield self._hole(cut)
 
-    def _outside(self, bevel: Bevel, end: Vec2, figure: str) -> Dimension:
+    def _outside(self, bevel: Bevel, end: Vec2, figure: str) -> UnplacedDimension:
         """Along a board from its long point, on its outside."""
         (ax, ay), (ox, oy) = bevel.away, bevel.outside
         return plain(bevel.long, end, figure, 1 if ax * oy - ay * ox > 0 else -1, way=bevel.away)
 
-    def _thickness(self, part: Part) -> Dimension:
+    def _thickness(self, part: Part) -> UnplacedDimension:
         """Of a board, beyond where it is broken off."""
         stretch = self.stretch(part)
         (x, y), far = stretch.way, stretch.high
@@ -276,14 +276,14 @@ class _Corner(FrontSection):
         start, end = ((x * far - y * c, y * far + x * c) for c in (half, -half))
         return plain(start, end, thickness(2 * half), 1, weight="regular")
 
-    def _key(self, pocket: Cut) -> Dimension:
+    def _key(self, pocket: Cut) -> UnplacedDimension:
         """How far a key reaches on the outside face."""
         bevel = self._end(pocket)
         reach = pocket.figures.on_face or 0.0
         end = (bevel.long[0] + bevel.away[0] * reach, bevel.long[1] + bevel.away[1] * reach)
         return self._outside(bevel, end, f"key {position(reach)}")
 
-    def _hole(self, cut: Cut) -> Dimension:
+    def _hole(self, cut: Cut) -> UnplacedDimension:
         """How deep a hole, or its counterbore, is, beside it."""
         (x, y), (wx, wy), profile = self.bore(cut)
         deep = profile[1][0] if len(profile) > 2 else profile[-1][0]

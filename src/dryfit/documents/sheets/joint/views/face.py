@@ -18,7 +18,7 @@ from .....piece.model import Cut
 from ....display import Arc, Item, Stroke, rectangle
 from ....hatch import hatch
 from ....kit.axis import Axis
-from ....kit.dimension import Dimension, Mark, plain
+from ....kit.dimension import Mark, UnplacedDimension, plain
 from ....kit.label import Label, middle_first
 from ....kit.view import View
 from ....kit.wood import FACE_STEP, broken, edge
@@ -208,7 +208,7 @@ class _Face:
 
     # --- figures -----------------------------------------------------------------------------------
 
-    def _dimensions(self) -> Iterator[Dimension]:
+    def _dimensions(self) -> Iterator[UnplacedDimension]:
         (left, right), (low, high) = self.walls(), self.reach
         figures, beside = self.cut.figures, self.across[0 if self.datum_right else 1]
         side = 1 if self.datum_right is (self.depths.sign < 0) else -1
@@ -229,13 +229,13 @@ class _Face:
         if self.both:
             yield self._shift()
 
-    def _shift(self) -> Dimension:
+    def _shift(self) -> UnplacedDimension:
         """Between the marks of the two faces, inside the open edge."""
         right = self.datum_right
         ends = sorted((self.walls()[right], self.walls(other=True)[right]))
         marks = (Mark((ends[0], self.open_edge)), Mark((ends[1], self.open_edge), position(ends[1] - ends[0])))
         down = self.depths.at(self.depth / 2) > self.depths.at(self.open_edge)
-        return Dimension(way=(1.0, 0.0), marks=marks, side=-1 if down else 1)
+        return UnplacedDimension(way=(1.0, 0.0), marks=marks, side=-1 if down else 1)
 
     # --- words -------------------------------------------------------------------------------------
 

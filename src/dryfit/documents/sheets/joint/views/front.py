@@ -19,7 +19,7 @@ from .....geometry.shapes import HalfSpace, Prism
 from .....piece.model import Cut, Part
 from ....display import Item
 from ....kit.axis import Axis
-from ....kit.dimension import Dimension, plain
+from ....kit.dimension import UnplacedDimension, plain
 from ....kit.label import Label
 from ....kit.view import View
 from ....kit.wood import LEANS, DrawnAngle, Stretch, cut_wood, hatch_step, shown
@@ -75,7 +75,7 @@ class FrontSection(ABC):
         """The wood, and what lies in it."""
 
     @abstractmethod
-    def _dimensions(self) -> Iterator[Dimension]:
+    def _dimensions(self) -> Iterator[UnplacedDimension]:
         """Its sizes."""
 
     @abstractmethod
@@ -226,7 +226,7 @@ class _Front(FrontSection):
 
     # --- figures and words -------------------------------------------------------------------------
 
-    def _dimensions(self) -> Iterator[Dimension]:
+    def _dimensions(self) -> Iterator[UnplacedDimension]:
         figures, out = self.cut.figures, int(self.stance.sigma)
         yield self._between(self.face, self._face_words(), out)
         if self.cut.face and self.stance.floored:
@@ -247,12 +247,12 @@ class _Front(FrontSection):
             return f"{width(figures.on_face or figures.across or 0.0)} on the face"
         return width(figures.across or 0.0)
 
-    def _between(self, v: float, figure: str, side: int) -> Dimension:
+    def _between(self, v: float, figure: str, side: int) -> UnplacedDimension:
         """Between the walls along a face."""
         left, right = self.walls_at(v)
         return plain((left, v), (right, v), figure, side, way=(1.0, 0.0))
 
-    def _across(self, figure: str) -> Dimension:
+    def _across(self, figure: str) -> UnplacedDimension:
         """Square to the walls, beyond the face at which the figure on the face is not."""
         v = self.face if self.cut.face else -self.stance.half
         (left, right), (ax, ay) = self.walls_at(v), self.stance.along
@@ -260,7 +260,7 @@ class _Front(FrontSection):
         way = (abs(ay), -ax if ay > 0 else ax)
         return plain((left, v), (right, v), figure, outward, way=way, more="across the walls")
 
-    def _shift(self) -> Dimension:
+    def _shift(self) -> UnplacedDimension:
         """How far the marks on the two faces lie apart, under the lower face."""
         half, right = self.stance.half, self.side > 0
         upper, lower = self.walls_at(half)[right], self.walls_at(-half)[right]
@@ -274,7 +274,7 @@ class _Front(FrontSection):
         ax, ay = self.stance.along
         return (ax / ay * v if self.walls_lean else (left + right) / 2, v)
 
-    def _thickness(self) -> Dimension:
+    def _thickness(self) -> UnplacedDimension:
         """Of the other board, square to its faces, beyond where it is broken off."""
         ax, ay = self.stance.along
         s, half = self.runs[1], self.stance.wide / 2

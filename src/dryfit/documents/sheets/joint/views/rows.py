@@ -18,7 +18,7 @@ from .....piece.facts import CutForm, Opens
 from .....piece.model import Cut, Part
 from ....display import Circle, Item, Stroke, rectangle
 from ....kit.axis import Axis
-from ....kit.dimension import Dimension, Mark, plain
+from ....kit.dimension import Mark, UnplacedDimension, plain
 from ....kit.label import Label, middle_first
 from ....kit.view import View
 from ....kit.wood import broken, edge
@@ -271,7 +271,7 @@ class _Rows:
 
     # --- figures and words ---------------------------------------------------------------------------
 
-    def _dimensions(self) -> Iterator[Dimension]:
+    def _dimensions(self) -> Iterator[UnplacedDimension]:
         yield from self._running()
         if self.groove is not None:
             first, last = self.groove_places
@@ -287,16 +287,16 @@ class _Rows:
             yield self._level((left, right), thickness(right - left), below=True)
             yield from self._set_back(right, 1.0)
 
-    def _level(self, ends: Vec2, figure: str, *, below: bool) -> Dimension:
+    def _level(self, ends: Vec2, figure: str, *, below: bool) -> UnplacedDimension:
         """Beyond the lower or the upper edge on paper."""
         d = self.depth if below is (self.depths.sign > 0) else 0.0
         return plain((ends[0], d), (ends[1], d), figure, -1 if below else 1, way=(1.0, 0.0))
 
-    def _beside(self, x: float, span: Vec2, figure: str, way: float) -> Dimension:
+    def _beside(self, x: float, span: Vec2, figure: str, way: float) -> UnplacedDimension:
         """Across the board, to the right or left of a place."""
         return plain((x, span[0]), (x, span[1]), figure, int(way * self.depths.sign), way=(0.0, 1.0))
 
-    def _mitred(self, bevel: Bevel) -> Iterator[Dimension]:
+    def _mitred(self, bevel: Bevel) -> Iterator[UnplacedDimension]:
         """Long point less short point; how far a key reaches, and how thick it is."""
         way = math.copysign(1.0, bevel.away[0])
         yield self._level((bevel.long[0], bevel.short[0]), position(bevel.longer), below=True)
@@ -308,13 +308,13 @@ class _Rows:
                 low, high = self.row[-1]
                 yield self._beside(bevel.long[0], (low, high), width(high - low), -way)
 
-    def _set_back(self, x: float, way: float) -> Iterator[Dimension]:
+    def _set_back(self, x: float, way: float) -> Iterator[UnplacedDimension]:
         """How far from an edge the common depth ends."""
         for end in self.steps:
             near = 0.0 if end < self.depth / 2 else self.depth
             yield self._beside(x, (near, end), position(abs(end - near)), way)
 
-    def _running(self) -> Iterator[Dimension]:
+    def _running(self) -> Iterator[UnplacedDimension]:
         """Positions from the front edge, down or up the side away from the end."""
         places = [end for pair in self.row for end in pair]
         if self.groove is None or self.groove.form.in_rows:
@@ -325,7 +325,7 @@ class _Rows:
         x = self.across[right]
         marks = [Mark((x, d), position(self.depth - d)) for d in (*sorted(places, reverse=True), 0.0)]
         side = -int(self.depths.sign) if right else int(self.depths.sign)
-        yield Dimension(way=(0.0, -1.0), marks=(Mark((x, self.depth)), *marks), style="running", side=side)
+        yield UnplacedDimension(way=(0.0, -1.0), marks=(Mark((x, self.depth)), *marks), style="running", side=side)
 
     def _labels(self) -> Iterator[Label]:
         """Which edge is which; of a mitre face which side."""

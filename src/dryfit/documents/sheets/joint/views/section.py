@@ -16,7 +16,7 @@ from .....piece.model import Joint, Part
 from .....sentences import Voice, told
 from ....display import Item
 from ....kit.axis import Axis
-from ....kit.dimension import Dimension, plain
+from ....kit.dimension import UnplacedDimension, plain
 from ....kit.label import Label
 from ....kit.view import View
 from ....kit.wood import LEANS, Stretch, cut_wood, hatch_step
@@ -79,7 +79,7 @@ class _Section:
             lean, step = LEANS[number % len(LEANS)], hatch_step(part.board.thickest, self.scale)
             yield from cut_wood(area, window, self.scale, part.id, lean=lean, step=step)
 
-    def _dimensions(self) -> Iterator[Dimension]:
+    def _dimensions(self) -> Iterator[UnplacedDimension]:
         for one in self.cutting.sizes:
             yield plain(self._on_paper(one.start), self._on_paper(one.end), written(one.value), one.side)
 

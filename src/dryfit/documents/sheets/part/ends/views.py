@@ -12,7 +12,7 @@ from .....piece.recording import DIGITS
 from ....display import Item, Stroke, Text, extent, shifted
 from ....hatch import hatch
 from ....kit import dimension
-from ....kit.dimension import Dimension, Mark, plain
+from ....kit.dimension import Mark, UnplacedDimension, plain
 from ....kit.placing import Paper
 from ....kit.wood import FACE_STEP
 from ....lettering import TEXT, width
@@ -89,14 +89,16 @@ def _title(front: Front, twin: Front | None, of: str, hand: str) -> str:
     return title
 
 
-def running(front: Front) -> Dimension:
+def running(front: Front) -> UnplacedDimension:
     """The running line over the end, from the front edge."""
     whole, tops = front.look.part.board.depth, _tops(front)
     at = ((d, tops.get(round(d, DIGITS), front.top)) for d in (*places(front), 0.0))
     marks = [Mark((front.x(d), top), from_front(front, d)) for d, top in at]
     datum = Mark((front.x(whole), front.top))
     side = 1 if front.way > 0 else -1
-    return Dimension(way=(front.way, 0.0), marks=(datum, *marks), style="running", side=side, weight="bold", says=SAYS)
+    return UnplacedDimension(
+        way=(front.way, 0.0), marks=(datum, *marks), style="running", side=side, weight="bold", says=SAYS
+    )
 
 
 def _tops(front: Front) -> dict[float, float]:
@@ -129,7 +131,7 @@ def _wood(front: Front) -> list[Item]:
     return items
 
 
-def _thickness(front: Front) -> list[Dimension]:
+def _thickness(front: Front) -> list[UnplacedDimension]:
     """Plain figures through the thickness: from the face side on the left, the rest on the right."""
     found = []
     for low, high, figure in heights(front):

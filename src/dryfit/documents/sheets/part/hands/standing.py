@@ -17,7 +17,7 @@ from .....sentences import Voice
 from ....display import Item, Text, extent, shifted
 from ....kit import dimension, label
 from ....kit.axis import Axis
-from ....kit.dimension import ROWS, Dimension, Mark, plain
+from ....kit.dimension import ROWS, Mark, UnplacedDimension, plain
 from ....kit.label import Label, middle_first
 from ....kit.placing import Paper
 from ....lettering import TEXT
@@ -142,7 +142,7 @@ class _Hand:
         words.put()
         self.paper.draw(shifted(edge_sign(face_side, edge, words.mark_at), edge_left, 0.0))
 
-    def _running(self, right: bool) -> Dimension:
+    def _running(self, right: bool) -> UnplacedDimension:
         """Heights from the datum, on the side of the wall edge; `right` of it or left."""
         wall = self.wide if self.wall_right else 0.0
         lying = marks(self.plane, 1.0 if self.wall_right else -1.0)
@@ -152,9 +152,9 @@ class _Hand:
             found.append(Mark((wall, self.top), length))
         datum = Mark((wall, 0.0), position(0.0))
         side = -1 if right else 1
-        return Dimension(way=(0.0, -1.0), marks=(datum, *found), style="running", side=side, weight="bold")
+        return UnplacedDimension(way=(0.0, -1.0), marks=(datum, *found), style="running", side=side, weight="bold")
 
-    def _keys(self) -> Dimension:
+    def _keys(self) -> UnplacedDimension:
         """From the front edge on, each key pocket and the board's width, under it."""
         whole, way = self.look.part.board.depth, 1.0 if self.wall_right else -1.0
         front = 0.0 if self.wall_right else self.wide
@@ -163,9 +163,11 @@ class _Hand:
             for d in (*places(front_of(self.look, DATUM_END)), 0.0)
         ]
         side = -1 if self.wall_right else 1
-        return Dimension(way=(way, 0.0), marks=(Mark((front, 0.0)), *found), style="running", side=side, weight="bold")
+        return UnplacedDimension(
+            way=(way, 0.0), marks=(Mark((front, 0.0)), *found), style="running", side=side, weight="bold"
+        )
 
-    def _under(self) -> Dimension:
+    def _under(self) -> UnplacedDimension:
         """The board's width under it."""
         figure = position(self.look.part.board.depth)
         return plain((0.0, 0.0), (self.wide, 0.0), figure, -1, weight="regular")
