@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from dryfit.documents.display import Draft, Stroke, shifted
 from dryfit.documents.kit.axis import Axis
-from dryfit.documents.kit.dimension import Mark, UnplacedDimension
+from dryfit.documents.kit.dimension import DimensionMark, UnplacedDimension
 from dryfit.documents.kit.label import Label
 from dryfit.documents.kit.view import View, place
 from dryfit.documents.lettering import printable
@@ -71,7 +71,7 @@ def _view(desk: Desk, scale: float) -> View:
         Stroke(points=tuple((across.at(x), up.at(y)) for x, y in points), pen="outline", closed=True, owner=name)
         for name, points in outlines.items()
     )
-    marks = (Mark((left, foot)), *(Mark((left, y), position(y - foot)) for _, y in _levels(desk)))
+    marks = (DimensionMark((left, foot)), *(DimensionMark((left, y), position(y - foot)) for _, y in _levels(desk)))
     names = [(name, desk.elevations[name].representative_point()) for name, _ in _levels(desk)]
     return View(
         title="from the room", wood=wood, across=across, up=up,

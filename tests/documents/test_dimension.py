@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from dryfit.documents.display import Area, Circle, Display, Stroke, Text
 from dryfit.documents.faults import faults
-from dryfit.documents.kit.dimension import Mark, UnplacedDimension, plain, pooled, put
-from dryfit.documents.kit.placing import Paper
+from dryfit.documents.kit.dimension import DimensionMark, UnplacedDimension, plain, pooled, put
+from dryfit.documents.kit.placing import FilledPaper
 from dryfit.documents.lettering import width
 from dryfit.documents.standard import FIGURE, LINE, TEXT
 
@@ -22,10 +22,10 @@ WAYS = [(1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.6, -0.8)]
 
 def line(*xs, breaks=(), way=(1.0, 0.0), side=1):
     """A running line on a sheet of its own, from 20 on."""
-    paper = Paper(297.0)
+    paper = FilledPaper(297.0)
     marks = [
-        Mark((20.0, 100.0)),
-        *(Mark((20.0 + (x - 20) * way[0], 100.0 + (x - 20) * way[1]), f"{x * 10:.1f}") for x in xs),
+        DimensionMark((20.0, 100.0)),
+        *(DimensionMark((20.0 + (x - 20) * way[0], 100.0 + (x - 20) * way[1]), f"{x * 10:.1f}") for x in xs),
     ]
     placed = put(
         paper,
@@ -119,7 +119,7 @@ def test_places_that_are_far_enough_apart_stay(xs, apart):
 @pytest.mark.parametrize("way", WAYS, ids=["right", "left", "up", "raked"])
 @pytest.mark.parametrize("long", [40.0, 4.0], ids=["roomy", "narrow"])
 def test_a_plain_dimension_spans_what_it_measures_clear_of_its_line(way, long):
-    paper = Paper()
+    paper = FilledPaper()
     end = (150.0 + long * way[0], 150.0 + long * way[1])
 
     assert put(paper, plain((150.0, 150.0), end, "24.45"))

@@ -15,7 +15,7 @@ from dryfit.documents.display import Display, Stroke, Text
 from dryfit.documents.faults import faults
 from dryfit.documents.kit import label
 from dryfit.documents.kit.label import SIGNS, Label, lines_of, pieces_of
-from dryfit.documents.kit.placing import Paper
+from dryfit.documents.kit.placing import FilledPaper
 from dryfit.documents.kit.view import View, place
 from dryfit.documents.lettering import unkept, width
 from dryfit.documents.looks import Desk
@@ -67,7 +67,7 @@ def test_what_is_placed_meets_nothing_and_what_is_not_is_told(places, line):
 
 
 def test_words_that_find_no_room_are_unplaced():
-    paper = Paper()
+    paper = FilledPaper()
     paper.block(-500.0, -500.0, 500.0, 500.0)
 
     assert not label.put(paper, Label(says="nowhere", at=((0.0, 0.0),)), Voice())
@@ -118,7 +118,7 @@ def test_it_takes_under_eighty_lines():
 
 def test_a_figure_that_stands_over_the_width_leaves_words_inside_their_room():
     """Figures at the end of a line are spread past it: it is wider than it may be, and words inside still fit."""
-    paper = Paper(100.0)
+    paper = FilledPaper(100.0)
     paper.draw([Text(at=(90.0, 10.0), text="a figure that goes on")])
     assert paper.right - paper.left < 100.0 < paper.right
 

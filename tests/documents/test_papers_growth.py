@@ -18,7 +18,7 @@ from dryfit.documents.sheets.part import sharing
 from dryfit.documents.sheets.part.alike import AlikeParts
 from dryfit.documents.sheets.part.fellows import fellows
 from dryfit.documents.sheets.part.maker import papers, part_sheets
-from dryfit.documents.sheets.part.page import Page
+from dryfit.documents.sheets.part.page import PartPage
 
 DUST = 1e-6  # mm
 
@@ -46,7 +46,7 @@ def set_close(monkeypatch, boards):
     """How often a part of a row of bays is set close together to find out which share a sheet."""
     desk = Desk(book("bays", boards))
     with printing_in(desk.book.job.units):
-        _, times = counted(monkeypatch, Page, "close", lambda: list(part_sheets(desk)))
+        _, times = counted(monkeypatch, PartPage, "close", lambda: list(part_sheets(desk)))
     return times
 
 
@@ -96,6 +96,6 @@ def test_views_of_a_part_end_no_higher_on_paper_than_its_sizes_tell(shape):
     desk = Desk(book(shape, 12))
     with printing_in(desk.book.job.units):
         for one in (one for one in fellows(desk) if isinstance(one, AlikeParts)):
-            page = Page(desk, one, papers(desk, one.shown)[0])
+            page = PartPage(desk, one, papers(desk, one.shown)[0])
             for ruler in page.subject.rulers(page.space)[:2]:
                 assert page.least(ruler.scale) <= page.stack(ruler).bottom + DUST

@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from dryfit.book import build, read_job_text
 from dryfit.documents.display import Circle, Stroke, Text
 from dryfit.documents.faults import faults
-from dryfit.documents.kit.dimension import Mark, UnplacedDimension, put
-from dryfit.documents.kit.placing import Paper
+from dryfit.documents.kit.dimension import DimensionMark, UnplacedDimension, put
+from dryfit.documents.kit.placing import FilledPaper
 from dryfit.documents.looks import Desk, Look
 from dryfit.documents.naming import names
 from dryfit.documents.sheets.part.alike import AlikeParts
@@ -219,9 +219,9 @@ def test_slots_of_one_lean_share_a_section_though_the_board_changes_in_thickness
 
 def test_a_first_figure_too_wide_for_its_gap_stands_over_the_datum_s_circle():
     """127.4 is 12.26 wide and ends 1.0 left of its mark 12.74 from the datum: over the circle, not turned."""
-    marks = [Mark((20.0 + x, 60.0), figure) for x, figure in ((0.0, ""), (12.74, "127.4"), (54.15, "541.5"))]
+    marks = [DimensionMark((20.0 + x, 60.0), figure) for x, figure in ((0.0, ""), (12.74, "127.4"), (54.15, "541.5"))]
     line = UnplacedDimension(way=(1.0, 0.0), marks=tuple(marks), style="running", weight="bold", says="UPPER face")
-    paper = Paper()
+    paper = FilledPaper()
 
     assert put(paper, line)
     first = next(item for item in paper.items if isinstance(item, Text) and item.text == "127.4")

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from dryfit.piece.corner import Corner
-from dryfit.piece.lines import Line, left_between, span
+from dryfit.piece.lines import CentreLine, left_between, span
 from tests.piece.making import meeting_of, plank
 from tests.strategies import thicknesses
 
@@ -91,11 +91,11 @@ def test_equal_boards_halve_the_angle(phi, t):
 # ---- lines of boards
 
 
-LEVEL = Line((0.0, 0.0), (1.0, 0.0), 12.0)
+LEVEL = CentreLine((0.0, 0.0), (1.0, 0.0), 12.0)
 
 
 def leaning(degrees, x=0.0, half=12.0):
-    return Line((x, 0.0), (math.cos(math.radians(degrees)), math.sin(math.radians(degrees))), half)
+    return CentreLine((x, 0.0), (math.cos(math.radians(degrees)), math.sin(math.radians(degrees))), half)
 
 
 def test_a_leaning_board_meets_the_two_faces_at_two_places():

@@ -20,7 +20,7 @@ from dryfit.shop.model import Cutter, Groover, Router, Saw, Shop
 from dryfit.shop.reading import parse_shop
 from dryfit.shop.tools import Ability, Need, Process
 from dryfit.studies import STUDIES
-from dryfit.studies.setups import Made, SetUpsStudy, SetUpsValue
+from dryfit.studies.setups import MadeCut, SetUpsStudy, SetUpsValue
 from dryfit.study.base import Work as Report
 from tests.joints.typed import board, job, joint, table
 
@@ -108,7 +108,7 @@ def test_settings_that_print_alike_are_one_and_that_differ_by_a_printed_step_are
             )
             for n, wide in enumerate(widths)
         )
-        cuts = tuple(Made(key=f"c{n}", board="b", called="it", age=(0, 0, n)) for n in range(len(widths)))
+        cuts = tuple(MadeCut(key=f"c{n}", board="b", called="it", age=(0, 0, n)) for n in range(len(widths)))
         value = SetUpsValue(operations=operations, cuts=cuts, shop=Shop(), units=units)
         return [one.cuts for one in SetUpsStudy().run(value, Report()).all]
 
@@ -130,7 +130,7 @@ def test_a_socket_is_no_housing_and_wants_a_dovetail_cutter():
         sets=((Dial.WIDTH, Length(8.21, Step.WIDTH)), (Dial.DEPTH, Length(9.0))),
     )
     operation = Operation(key="o", work=Work.ACROSS, cuts=("c",), ways=(way,))
-    cuts = (Made(key="c", board="b", called="the socket in b", age=(0, 0, 0)),)
+    cuts = (MadeCut(key="c", board="b", called="the socket in b", age=(0, 0, 0)),)
     study = SetUpsStudy()
 
     def run(shop):

@@ -28,7 +28,7 @@ Number: TypeAlias = Callable[[str, Place], int | None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Link:
+class PageLink:
     """A part of a page that leads to another page of the same paper: left, top, right, bottom."""
 
     box: tuple[float, float, float, float]
@@ -47,7 +47,7 @@ class Bookmark:
 class Leads:
     """Where a page leads, and by which words it is found."""
 
-    links: tuple[Link, ...] = ()
+    links: tuple[PageLink, ...] = ()
     bookmarks: tuple[Bookmark, ...] = ()
 
 
@@ -148,7 +148,7 @@ def leads(drafts: Sequence[Draft], number: Number) -> list[Leads]:
     ]
 
 
-def _links(item: Text, number: Number) -> Iterator[Link]:
+def _links(item: Text, number: Number) -> Iterator[PageLink]:
     """Of a text in which pages are told: from its beginning to the first number, on to the next, and to its end."""
     found = list(_TOLD.finditer(item.text))
     for at, told in enumerate(found):
@@ -157,7 +157,7 @@ def _links(item: Text, number: Number) -> Iterator[Link]:
             continue
         before = "" if at == 0 else item.text[: found[at - 1].end()]
         until = item.text if told is found[-1] else item.text[: told.end()]
-        yield Link(box=_box(item, before, until, number), page=page)
+        yield PageLink(box=_box(item, before, until, number), page=page)
 
 
 def _box(item: Text, before: str, until: str, number: Number) -> tuple[float, float, float, float]:

@@ -16,7 +16,7 @@ from ..documents.naming import plural, position, printing_in
 from ..documents.pages import without_pages
 from ..documents.sheets.booklet import loose
 from ..documents.sheets.booklet.binding import Block, blocks
-from ..documents.sheets.booklet.pages import Page, no_order, pages
+from ..documents.sheets.booklet.pages import BookletPage, no_order, pages
 from ..documents.sheets.gluing.maker import figures, lengths_said, measured
 from ..documents.sheets.gluing.words import called, notes, steps
 from ..documents.sheets.joint.words import fit
@@ -72,7 +72,7 @@ def assembly_of(desk: Desk, revision: int) -> Assembly:
 # --- steps
 
 
-def _step(desk: Desk, one: Block, page: Page) -> AssemblyStep:
+def _step(desk: Desk, one: Block, page: BookletPage) -> AssemblyStep:
     act = page.act
     joints = [desk.book.piece.joint_by_key[key] for key in page.step.joints] if page.step is not None else []
     return AssemblyStep(
@@ -88,7 +88,7 @@ def _step(desk: Desk, one: Block, page: Page) -> AssemblyStep:
     )
 
 
-def _wares(desk: Desk, page: Page, closed: Iterable[Joint]) -> Iterator[WaresIn]:
+def _wares(desk: Desk, page: BookletPage, closed: Iterable[Joint]) -> Iterator[WaresIn]:
     """What is put in at a step: with the joints it closes, once their glue has set, or into its wall."""
     boards = desk.book.piece.board_by_name
     if page.whole:

@@ -10,7 +10,7 @@ from .arithmetic import COUNTER, NUMBER
 from .mistakes import Mistakes
 from .model import BoardSpec, EndForm, LineIs, Timber
 from .names import MEMBER, shown
-from .relations import Named, Points
+from .relations import NamedBoard, Points
 from .schema import LEAST_SIZE, MOST_BOARDS, BoardTable, ExceptTable
 from .sizes import Sizes
 from .standing import Line, Standing, standing
@@ -96,9 +96,9 @@ class Drafted:
     drawn: Callable[[Line | None], BoardSpec | None]
 
     @property
-    def named(self) -> dict[str, Named]:
+    def named(self) -> dict[str, NamedBoard]:
         """The board as others name it, by its name."""
-        return {} if self.points is None else {self.name: Named(points=self.points, standing=self.standing)}
+        return {} if self.points is None else {self.name: NamedBoard(points=self.points, standing=self.standing)}
 
     def board(self) -> BoardSpec | None:
         """The board, once its points are worked out."""

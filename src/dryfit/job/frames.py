@@ -14,7 +14,7 @@ from itertools import combinations
 from ..places import Path
 from .boards import SHORTEST, Ground
 from .model import BoardSpec, FrameSpec, Point, Timber
-from .relations import Named, Points
+from .relations import NamedBoard, Points
 from .schema import FrameTable
 from .sizes import Sizes
 from .standing import Line, Standing
@@ -50,13 +50,13 @@ class FrameDrafted:
     frame: "_Frame"
 
     @property
-    def boards(self) -> dict[str, Named]:
+    def boards(self) -> dict[str, NamedBoard]:
         """Its boards as others name them, by their names."""
         if self.points is None or self.sides is None:
             return {}
         sides = self.sides
         return {
-            side.name: Named(
+            side.name: NamedBoard(
                 points=self.points,
                 standing=Standing(across=((0.0, side.thickness),), thickness=side.thickness),
                 side=at,

@@ -58,7 +58,7 @@ class Points:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Named:
+class NamedBoard:
     """A board as others may name it.
 
     Attributes:
@@ -102,7 +102,7 @@ class Relations:
     def __init__(
         self,
         mistakes: Mistakes,
-        boards: Mapping[str, Named],
+        boards: Mapping[str, NamedBoard],
         *,
         claimed: Mapping[str, Path],
         rows: Mapping[str, Sequence[str]],
@@ -218,7 +218,7 @@ class Relations:
             across = self._coordinate(points, at, 1 - axis)
         return place_of(place.word, axis, line, board.standing, across or 0.0)
 
-    def _simple(self, word: str, axis: int, board: Named) -> float | None:
+    def _simple(self, word: str, axis: int, board: NamedBoard) -> float | None:
         """A place that needs the line's coordinates on its own axis alone; None where it needs the others too."""
         standing = board.standing
         assert standing is not None, "looked at when it was named"
@@ -234,7 +234,7 @@ class Relations:
         side = {"middle": 0.0, "left": -0.5, "under": -0.5}.get(word, 0.5)
         return start + side * standing.across[0][1]
 
-    def _line(self, board: Named) -> Line:
+    def _line(self, board: NamedBoard) -> Line:
         points = board.points
         corners = [
             (self._coordinate(points, at, X), self._coordinate(points, at, Y)) for at in range(len(points.typed))
@@ -260,7 +260,7 @@ class Relations:
 
     # --- what may be wrong with one
 
-    def _named(self, place: Place, points: Points, path: Path) -> Named:
+    def _named(self, place: Place, points: Points, path: Path) -> NamedBoard:
         name = place.board
         if points.number is not None:
             name = name.replace(NUMBER, str(points.number))

@@ -78,7 +78,7 @@ EVERY_WAY = ((1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Held:
+class Holding:
     """What was found, and what was left open."""
 
     findings: tuple[Finding, ...]
@@ -107,12 +107,12 @@ def what_holds(
     chosen: Iterable[tuple[Chosen, Joint]],
     units: Sequence[Unit],
     keep: Keep,
-) -> Held:
+) -> Holding:
     """Look at every board of a piece; `meetings` are all there are, also those that no joint is made for."""
     if not parts:
-        return Held(findings=(), not_checked=())
+        return Holding(findings=(), not_checked=())
     check = _Check(job, parts, meetings, _by_key(chosen), units, keep)
-    return Held(findings=tuple(check.findings()), not_checked=tuple(check.not_checked()))
+    return Holding(findings=tuple(check.findings()), not_checked=tuple(check.not_checked()))
 
 
 def _by_key(chosen: Iterable[tuple[Chosen, Joint]]) -> dict[Pair, tuple[Chosen, Joint]]:

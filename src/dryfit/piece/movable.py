@@ -15,7 +15,7 @@ from ..geometry.frames import Vec2
 from ..job.model import Fixing
 from ..places import Cure, Edit
 from ..sentences import Words
-from .lines import Line
+from .lines import CentreLine
 from .model import DATUM_END, FAR_END, Board
 
 T = TypeVar("T")
@@ -50,9 +50,9 @@ class Movable:
     def __getitem__(self, name: str) -> Board:
         return self.boards[name]
 
-    def line(self, name: str) -> Line:
+    def line(self, name: str) -> CentreLine:
         """Its centre-line with half its thickness."""
-        return Line.of(self.boards[name])
+        return CentreLine.of(self.boards[name])
 
     def shift(self, name: str, points: tuple[int, ...], dx: float, dy: float) -> tuple[Edit, ...]:
         """Edits that move points of a board's line; none where it cannot be moved by itself."""

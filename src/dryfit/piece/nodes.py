@@ -13,7 +13,7 @@ from itertools import combinations
 from ..findings import Finding, Severity, declare, owns
 from ..places import Cure, Where
 from ..sentences import Length, Name, On, Several, Step, say
-from .lines import Line, left_between, span
+from .lines import CentreLine, left_between, span
 from .meetings import name_order
 from .model import FAR_END, Board, Meeting, Side
 from .movable import ROUND, Movable, compass, end_in_the_file
@@ -170,7 +170,7 @@ def _move_end(boards: Movable, name: str, end: int, kept: Side, other: Side) -> 
     c = kept.face * on.half
     for step in range(1, int(FURTHEST * board.thickest / ROUND)):
         by = way * step * ROUND
-        moved = Line.through((fx, fy), (x + by * ux, y + by * uy), board.thickest / 2)
+        moved = CentreLine.through((fx, fy), (x + by * ux, y + by * uy), board.thickest / 2)
         mine, its = span(on, moved, c), span(on, crosses, c)
         if mine is None or its is None:
             return
@@ -251,7 +251,7 @@ def _step_aside(boards: Movable, name: str, names: tuple[str, ...]) -> Iterator[
         yield Cure(label=label, edits=edits)
 
 
-def _least_shift(lines: Sequence[Line], moved: Sequence[Line], way: float) -> float:
+def _least_shift(lines: Sequence[CentreLine], moved: Sequence[CentreLine], way: float) -> float:
     """How far one line must go, `moved` being where it is after 1 mm, until all slots keep clear of each other.
 
     What is left between two slots changes evenly with the shift, on either face of each board.

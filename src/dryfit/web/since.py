@@ -2,7 +2,7 @@
 
 from ..editing.answers import Version
 from ..editing.refusals import Refused, refused
-from .store.history import WRITTEN, History, VersionRow
+from .store.history import WRITTEN, VersionRow, VersionStore
 
 SINCE = 20  # versions named to a page that is behind
 CHANGES = ("edit", "text", "cut")  # kinds of versions whose own change is what undo takes back from them
@@ -14,7 +14,7 @@ def version(row: VersionRow) -> Version:
     return Version(version=row.id, at=row.at, kind=row.kind, says=says, written=row.written == WRITTEN)
 
 
-def stale(history: History, known: int, now: int) -> Refused:
+def stale(history: VersionStore, known: int, now: int) -> Refused:
     """The refusal for a page that speaks of an older job."""
     since = tuple(version(row) for row in history.since(known, SINCE))
     says = "; ".join(one.says for one in since) if since else "it is another job's history"
@@ -22,7 +22,7 @@ def stale(history: History, known: int, now: int) -> Refused:
     return refused("stale", f"the job has changed meanwhile: {says}", remedy, revision=now, since=since)
 
 
-def set_aside(history: History, row: VersionRow, now: int) -> Refused:
+def set_aside(history: VersionStore, row: VersionRow, now: int) -> Refused:
     """The refusal for a change that somebody else's write overtook; it is kept, as the version `row`."""
     return refused(
         "stale",

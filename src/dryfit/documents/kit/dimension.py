@@ -22,7 +22,7 @@ from ..symbols import BALLOON, HEAD_LONG, arrowhead
 from . import label, wood
 from .axis import Axis
 from .label import Label, lifted
-from .placing import ANYWHERE, LINE_LAYER, Bounds, Paper, Variant
+from .placing import ANYWHERE, LINE_LAYER, Bounds, FilledPaper, Variant
 
 DATUM = HEAD_LONG  # diameter of the circle at the zero
 ROOM = 2 * HEAD_LONG + 2 * AIR  # beside a figure between its arrows
@@ -37,7 +37,7 @@ _Stands: TypeAlias = Literal["between", "after", "before"]
 OUTSIDE: tuple[_Stands, _Stands] = ("after", "before")
 
 
-class Mark(NamedTuple):
+class DimensionMark(NamedTuple):
     """A place that is dimensioned, its figure as printed, words beside that, and a number for a ring at the wood.
 
     The datum has no figure.
@@ -67,7 +67,7 @@ class UnplacedDimension:
     """
 
     way: Vec2
-    marks: tuple[Mark, ...]
+    marks: tuple[DimensionMark, ...]
     style: Style = "plain"
     side: int = 1
     weight: Weight = "semibold"
@@ -99,7 +99,10 @@ def plain(
     x, y = way if way is not None else (end[0] - start[0], end[1] - start[1])
     long = math.hypot(x, y)
     return UnplacedDimension(
-        way=(x / long, y / long), marks=(Mark(start), Mark(end, figure, more)), side=side, weight=weight
+        way=(x / long, y / long),
+        marks=(DimensionMark(start), DimensionMark(end, figure, more)),
+        side=side,
+        weight=weight,
     )
 
 
@@ -108,7 +111,9 @@ def near(dimension: UnplacedDimension, first: float = FIRST, rows: int = FREE) -
     return replace(dimension, first=first, rows=rows, inside=True)
 
 
-def put(paper: Paper, dimension: UnplacedDimension, breaks: Sequence[Vec2] = (), within: Bounds = ANYWHERE) -> bool:
+def put(
+    paper: FilledPaper, dimension: UnplacedDimension, breaks: Sequence[Vec2] = (), within: Bounds = ANYWHERE
+) -> bool:
     """Draw a dimension that is on paper already in the first row that is free; False if there is none.
 
     Args:
@@ -155,7 +160,7 @@ def _base(dimension: UnplacedDimension, out: Vec2) -> float:
     return max(mark.at[0] * out[0] + mark.at[1] * out[1] for mark in dimension.marks)
 
 
-def _plain(paper: Paper, dimension: UnplacedDimension) -> Iterator[Iterator[Variant]]:
+def _plain(paper: FilledPaper, dimension: UnplacedDimension) -> Iterator[Iterator[Variant]]:
     """Ways to draw it, the best first: near the wood; there on a white ground; farther away; past other figures."""
     near, far = range(min(FREE, dimension.rows)), range(FREE, dimension.rows)
     for rows, ground, broken in (
@@ -168,7 +173,7 @@ def _plain(paper: Paper, dimension: UnplacedDimension) -> Iterator[Iterator[Vari
 
 
 def _in_rows(
-    paper: Paper, dimension: UnplacedDimension, rows: Iterable[int], how: tuple[float, bool]
+    paper: FilledPaper, dimension: UnplacedDimension, rows: Iterable[int], how: tuple[float, bool]
 ) -> Iterator[Variant]:
     """Row by row, its figure between the arrows, after or before them."""
     start, end = sorted(dimension.marks, key=lambda mark: mark.at[0] * dimension.way[0] + mark.at[1] * dimension.way[1])
@@ -196,7 +201,7 @@ def _fits(run: _Run, ends: tuple[Vec2, Vec2], said: _Said) -> bool:
     return run.along(ends[1]) - run.along(ends[0]) >= width(said.figure, TEXT, said.weight) + ROOM
 
 
-def _each_where(paper: Paper, run: _Run, ends: tuple[Vec2, Vec2], said: _Said) -> Iterator[Variant]:
+def _each_where(paper: FilledPaper, run: _Run, ends: tuple[Vec2, Vec2], said: _Said) -> Iterator[Variant]:
     places = run.along(ends[0]), run.along(ends[1])
 
     @cache
@@ -220,7 +225,7 @@ def _each_where(paper: Paper, run: _Run, ends: tuple[Vec2, Vec2], said: _Said) -
         yield Variant((_figure(run, places, where, whole),), partial(lines, where, wide))
 
 
-def extension(paper: Paper, run: _Run, foot: Vec2, owner: str = "", *, broken: bool = False) -> list[Item]:
+def extension(paper: FilledPaper, run: _Run, foot: Vec2, owner: str = "", *, broken: bool = False) -> list[Item]:
     """From the wood to past the line; nothing where the point lies at the line already."""
     along, off = run.along(foot), run.off(foot)
     if abs(run.at - off) <= PAST:
@@ -229,7 +234,7 @@ def extension(paper: Paper, run: _Run, foot: Vec2, owner: str = "", *, broken: b
     return paper.extension(start, stop, owner, broken=broken)
 
 
-def _arrows(paper: Paper, run: _Run, ends: Vec2, where: _Stands, wide: float) -> Iterator[Item]:
+def _arrows(paper: FilledPaper, run: _Run, ends: Vec2, where: _Stands, wide: float) -> Iterator[Item]:
     (wx, wy), (low, high) = run.way, ends
     if where == "between":
         yield _line(run.point(low), run.point(high))
@@ -274,7 +279,7 @@ def reading(way: Vec2) -> tuple[float, bool]:
 # --- running ---------------------------------------------------------------------------------------------------------
 
 
-def _running(paper: Paper, dimension: UnplacedDimension, breaks: Sequence[Vec2]) -> bool:
+def _running(paper: FilledPaper, dimension: UnplacedDimension, breaks: Sequence[Vec2]) -> bool:
     """The first row in which the whole line is free; the last one all the same, since its figures must be read."""
     (out,) = _sides(dimension)[:1]
     said = _Running(dimension, _Run(dimension.way, out, 0.0))
@@ -292,7 +297,7 @@ def _running(paper: Paper, dimension: UnplacedDimension, breaks: Sequence[Vec2])
     return all([*placed, _says(paper, run, said)])
 
 
-def _ring(paper: Paper, run: _Run, mark: Mark, said: "_Running") -> bool:
+def _ring(paper: FilledPaper, run: _Run, mark: DimensionMark, said: "_Running") -> bool:
     """A mark's ring: on its line, or led to it."""
     on_line = mark.at in said.rings
     at = run.point(run.along(mark.at) + AIR + BALLOON / 2) if on_line else mark.at
@@ -300,9 +305,9 @@ def _ring(paper: Paper, run: _Run, mark: Mark, said: "_Running") -> bool:
     return label.put(paper, ring, Voice())
 
 
-def one_each(marks: Iterable[Mark]) -> list[Mark]:
+def one_each(marks: Iterable[DimensionMark]) -> list[DimensionMark]:
     """One for each figure printed: two cuts that start together share it."""
-    found: dict[str, Mark] = {}
+    found: dict[str, DimensionMark] = {}
     for mark in marks:
         found.setdefault(mark.figure, mark)
     return list(found.values())
@@ -330,7 +335,7 @@ class _Running:
         self.lengthwise = self.lift > 0.0
         self.rings = {mark.at: place for mark, place in self._rings() if level}
 
-    def _rings(self) -> Iterator[tuple[Mark, float]]:
+    def _rings(self) -> Iterator[tuple[DimensionMark, float]]:
         """Marks whose ring has room on the line, after the arrow; the line is broken for it."""
         wides = [width(mark.figure, self.size, self.dimension.weight) + 3 * AIR for mark in self.marks]
         nexts = [*(b - wide for b, wide in zip(self.places[1:], wides[1:], strict=True)), math.inf]
@@ -350,7 +355,7 @@ class _Running:
             return wood.broken(run.point(self.zero, -DATUM), run.point(self.zero, DATUM), 0.0)
         return Circle(centre=run.point(self.zero), radius=DATUM / 2, pen="dimension", layer="dimension")
 
-    def items(self, paper: Paper, run: _Run, breaks: Sequence[Vec2]) -> Iterator[Item]:
+    def items(self, paper: FilledPaper, run: _Run, breaks: Sequence[Vec2]) -> Iterator[Item]:
         """All of it but its words."""
         yield self._start(run)
         rings = [(place, place + BALLOON + 2 * AIR) for place in self.rings.values()]
@@ -371,7 +376,7 @@ def _unbroken(start: float, stop: float, breaks: Sequence[Vec2]) -> Iterator[Vec
             yield low, min(high, stop)
 
 
-def _fit(start: float, marks: Sequence[Mark], places: Sequence[float], size: float, weight: Weight) -> bool:
+def _fit(start: float, marks: Sequence[DimensionMark], places: Sequence[float], size: float, weight: Weight) -> bool:
     """Whether each figure has room before its own arrow."""
     before = [start, *places[:-1]]
     wides = [width(mark.figure, size, weight) + 3 * AIR for mark in marks]
@@ -380,7 +385,7 @@ def _fit(start: float, marks: Sequence[Mark], places: Sequence[float], size: flo
 
 
 def _lengthwise(
-    run: _Run, marks: Sequence[Mark], places: Sequence[float], size: float, weight: Weight, lift: float
+    run: _Run, marks: Sequence[DimensionMark], places: Sequence[float], size: float, weight: Weight, lift: float
 ) -> Iterator[Item]:
     """Each figure on the line, before its own arrow."""
     turn, same = reading(run.way)
@@ -394,7 +399,7 @@ def _lengthwise(
 
 
 def _crosswise(
-    run: _Run, marks: Sequence[Mark], places: Sequence[float], size: float, weight: Weight, least: float
+    run: _Run, marks: Sequence[DimensionMark], places: Sequence[float], size: float, weight: Weight, least: float
 ) -> Iterator[Item]:
     """Figures beyond the line, square to it, spread about their arrows and led to them; none before `least`."""
     if not marks:
@@ -445,7 +450,7 @@ def pooled(wanted: Sequence[float], apart: float, least: float, most: float = ma
     return [mean + number * apart for number, mean in enumerate(means)]
 
 
-def _says(paper: Paper, run: _Run, line: _Running) -> bool:
+def _says(paper: FilledPaper, run: _Run, line: _Running) -> bool:
     """The words: on the line in the first gap, after the end of a crowded one, else in a row beyond its figures."""
     dimension, starts = line.dimension, [line.zero, *line.places]
     if not dimension.says:

@@ -16,7 +16,7 @@ from ..lettering import KEPT, Weight, kept, known, unkept, width
 from ..standard import AIR, DOT, GROUND, LIFT, LINE, PAST, TEXT
 from ..symbols import balloon
 from .axis import Axis
-from .placing import Paper
+from .placing import FilledPaper
 
 SIGNS = {"{} + {}": "+", "{} less {}": "less"}  # the forms in which a sum is said: it wraps before its signs
 WAYS = ((1, -1), (-1, -1), (1, 1), (-1, 1), (0, -1), (0, 1), (1, 0), (-1, 0))  # from what is named, the best first
@@ -99,7 +99,7 @@ def _kept(value: Value, voice: Voice) -> str:
     return kept(value if isinstance(value, str) else value.said(voice))
 
 
-def put(paper: Paper, label: Label, voice: Voice) -> bool:
+def put(paper: FilledPaper, label: Label, voice: Voice) -> bool:
     """Draw a label that is on paper already where it is free; False if that is nowhere."""
     if not label.leader and any(paper.place_at(ways, _spots(label)) for ways in _standing(label, voice)):
         return True
@@ -123,7 +123,7 @@ def _standing(label: Label, voice: Voice) -> Iterator[Sequence[list[Item]]]:
                 yield [list(_block(label, voice, (0.0, 0.0), label.beyond, size, one)) for one in how]
 
 
-def _ring_led(paper: Paper, label: Label, voice: Voice) -> bool:
+def _ring_led(paper: FilledPaper, label: Label, voice: Voice) -> bool:
     """A ring around what it names, farther and farther away, with a thin line to it."""
     tip, said = label.at[0], told(label.says, voice)
     rings = [ringed((0.0, 0.0), said, label.owner, size) for size in label.sizes]

@@ -127,7 +127,7 @@ class _Around:
         return clear
 
 
-class Paper:
+class FilledPaper:
     """What is drawn so far, in painting order, and what it fills.
 
     Attributes:

@@ -13,7 +13,7 @@ from . import label as labels
 from .axis import PAPER, Axis
 from .dimension import UnplacedDimension
 from .label import Label
-from .placing import Paper
+from .placing import FilledPaper
 
 LEAST = 20 * TEXT  # to which a title is wrapped
 FULL_SIZE = "full size (1:1)"
@@ -69,7 +69,7 @@ def place(view: View, room: Vec2, voice: Voice, number: str = "") -> Placed:
         room: how wide and how high it may be on paper; words keep to the width.
         number: before its title.
     """
-    paper = Paper(room[0])
+    paper = FilledPaper(room[0])
     paper.draw(view.wood)
     lacking = [one for one in view.dimensions if not _dimension(paper, view, one)]
     unplaced = [" ".join(mark.figure for mark in one.marks) for one in lacking]
@@ -78,7 +78,7 @@ def place(view: View, room: Vec2, voice: Voice, number: str = "") -> Placed:
     return _under_title(view, tuple(paper.items), tuple(unplaced), number)
 
 
-def _dimension(paper: Paper, view: View, one: UnplacedDimension) -> bool:
+def _dimension(paper: FilledPaper, view: View, one: UnplacedDimension) -> bool:
     return dimensions.put(paper, one.on(view.across, view.up), view.across.breaks)
 
 

@@ -52,7 +52,7 @@ Age: TypeAlias = tuple[int, int, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class MadeCut:
     """A cut.
 
     Attributes:
@@ -71,7 +71,7 @@ class SetUpsValue:
     """All that is looked at; cuts by the letters of their parts."""
 
     operations: tuple[Operation, ...]
-    cuts: tuple[Made, ...]
+    cuts: tuple[MadeCut, ...]
     shop: Shop
     units: LengthUnit
 
@@ -129,7 +129,7 @@ class SetUpsStudy(Study[SetUpsValue, SetUps]):
         return (NotChecked(study=self.name, what=what, why=say("{}, so usual ones are taken", why)),)
 
 
-def cuts_of(piece: Piece) -> Iterator[Made]:
+def cuts_of(piece: Piece) -> Iterator[MadeCut]:
     """Every cut that is to be made, by the letters of the parts."""
     parts = sorted(piece.parts, key=lambda part: (len(part.mark), part.mark))
     places = {part.id: number for number, part in enumerate(parts)}
@@ -137,10 +137,10 @@ def cuts_of(piece: Piece) -> Iterator[Made]:
         yield from (_made(part, number, places) for number, cut in enumerate(part.cuts) if not cut.is_old)
 
 
-def _made(part: Part, number: int, places: Mapping[str, int]) -> Made:
+def _made(part: Part, number: int, places: Mapping[str, int]) -> MadeCut:
     cut, own = part.cuts[number], places[part.id]
     needed = [places[name] for name in (cut.joint or ()) if name in places]
-    return Made(key=cut.key, board=part.id, called=called(cut), age=(max([own, *needed]), own, number))
+    return MadeCut(key=cut.key, board=part.id, called=called(cut), age=(max([own, *needed]), own, number))
 
 
 # --- choosing ------------------------------------------------------------------------------------
@@ -269,7 +269,7 @@ def _setting(dial: Dial, value: Value) -> Setting:
     return Setting(dial=dial, says=says, mm=mm, degrees=value.degrees if isinstance(value, Angle) else None)
 
 
-def _finding(lacking: Lacking, known: Mapping[str, Made]) -> Finding:
+def _finding(lacking: Lacking, known: Mapping[str, MadeCut]) -> Finding:
     cuts, table = lacking.cuts, TABLES.get(lacking.process, "[shop]")
     what = few([known[cut].called for cut in cuts], MOST_NAMED)
     lack = Finding(

@@ -119,7 +119,7 @@ class HistoryUnusable(Exception):  # noqa: N818 - what it says is the fault
         self.is_closed = is_closed
 
 
-class History:
+class VersionStore:
     """The versions of one job; one process holds it at a time.
 
     Attributes:

@@ -12,7 +12,7 @@ from pathlib import Path
 from ...editing.refusals import Refused
 from ...errors import JobError, Mistake
 from ...piece.made import HEAD, made_path
-from .history import ASIDE, PENDING, WRITTEN, History, HistoryUnusable, Kind, VersionRow, history_path
+from .history import ASIDE, PENDING, WRITTEN, HistoryUnusable, Kind, VersionRow, VersionStore, history_path
 from .jobfile import JobFile, OutsideChange, Seen, hash_of, rights_beside
 
 
@@ -73,16 +73,16 @@ class Journal:
 
     # -- opening
 
-    def _open(self, place: Path) -> History:
+    def _open(self, place: Path) -> VersionStore:
         """The history; one in memory where the folder may not be written."""
         try:
-            return History(place, rights_beside(self.file.path))
+            return VersionStore(place, rights_beside(self.file.path))
         except HistoryUnusable as unusable:
             if not unusable.is_closed:
                 mistake = Mistake(file=self.file.name, line=0, says=str(unusable), remedy=unusable.remedy)
                 raise JobError((mistake,)) from None
             self.closed = str(unusable)
-            return History(None)
+            return VersionStore(None)
 
     def _now(self, row: VersionRow, data: bytes) -> None:
         """Make a version the current one."""

@@ -53,7 +53,7 @@ _CANNOT: dict[type[Any], str] = {
 }
 
 
-class Life:
+class WorkerLife:
     """One worker process from its start to its end.
 
     Attributes:
@@ -133,19 +133,19 @@ class Worker:
     def __init__(self, shop: Shop | None, hear: Callable[[object], None]) -> None:
         self.shop = shop
         self.hear = hear
-        self._life: Life | None = None
+        self._life: WorkerLife | None = None
         self._watching: asyncio.Task[None] | None = None
         self._numbers = itertools.count(1)
         self._waiting: dict[int, asyncio.Future[Any]] = {}
         self._tasks: dict[int, int] = {}
 
-    def start(self) -> Life:
+    def start(self) -> WorkerLife:
         """Have it started, unless it runs; called on the event loop, which it does not hold up."""
         if self._life is not None and not self._life.over:
             return self._life
         if self._life is not None:
             self._gone(self._life)
-        life = self._life = Life(self.shop)
+        life = self._life = WorkerLife(self.shop)
         loop = asyncio.get_running_loop()
         threading.Thread(target=self._live, args=(life, loop), daemon=True, name="dryfit worker's mouth").start()
         self._watching = loop.create_task(self._watch(life))
@@ -240,7 +240,7 @@ class Worker:
 
     # -- a life, in threads of its own
 
-    def _live(self, life: Life, loop: asyncio.AbstractEventLoop) -> None:
+    def _live(self, life: WorkerLife, loop: asyncio.AbstractEventLoop) -> None:
         """Start it and send, while another thread hears."""
         try:
             pipe = life.start()
@@ -256,7 +256,7 @@ class Worker:
         ear.join()
         pipe.close()  # here and nowhere else: closed under a read, its number could become another pipe's
 
-    def _listen(self, life: Life, pipe: Connection, loop: asyncio.AbstractEventLoop) -> None:
+    def _listen(self, life: WorkerLife, pipe: Connection, loop: asyncio.AbstractEventLoop) -> None:
         """Wait, and hand over."""
         try:
             while True:
@@ -275,7 +275,7 @@ class Worker:
 
     # -- hearing
 
-    def _heard(self, life: Life, said: object) -> None:
+    def _heard(self, life: WorkerLife, said: object) -> None:
         if life is not self._life:
             return  # it was given up before this came
         if isinstance(said, ModelMade | StudyTried | AssemblyMade):
@@ -296,7 +296,7 @@ class Worker:
         else:
             future.set_result(made.data)
 
-    async def _watch(self, life: Life) -> None:
+    async def _watch(self, life: WorkerLife) -> None:
         """End it where it is stuck; tell the page where it stands still."""
         over_it, last, told = watch.Silence(), time.monotonic(), False
         while not life.over:
@@ -313,7 +313,7 @@ class Worker:
                 LOG.warning("the background work did not go on for %.0f s and was ended", over_it.silent)
                 life.end("the background work did not go on and was ended")
 
-    def _gone(self, life: Life) -> None:
+    def _gone(self, life: WorkerLife) -> None:
         """A worker has ended: say so of all that was waited for, unless another has taken its place already."""
         if life is not self._life:
             return

@@ -10,7 +10,7 @@ from ....geometry.frames import Vec2
 from ...display import Item, Stroke, Text, extent
 from ...kit import dimension
 from ...kit.dimension import UnplacedDimension, plain
-from ...kit.placing import Paper
+from ...kit.placing import FilledPaper
 from ...looks import Desk
 from ...naming import LEAST, position
 from ...standard import SCALES, STEP, TEXT
@@ -30,7 +30,7 @@ class ApprovalDrawing:
         self.across, self.up, self.out = place.across.drawn, place.up.drawn, place.out.drawn
         self.front = Picture(scale, 0.0, 0.0)
         self.side = Picture(scale, self.across.ends * scale + BESIDE - self.out.begins * scale, 0.0)
-        self.paper = Paper(over_own=True)
+        self.paper = FilledPaper(over_own=True)
         self.paper.draw(self._wood())
         self.paper.draw(self._room())
         for one in self._dimensions():

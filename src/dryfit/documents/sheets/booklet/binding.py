@@ -18,7 +18,7 @@ from ...standard import A4, NAME
 from ..gluing.maker import DrawnCard, card
 from ..gluing.words import glues, holds
 from ..page.frame import Space, space
-from .pages import Page, pages
+from .pages import BookletPage, pages
 
 TO_A_SHEET = 2
 BETWEEN = NAME  # of white between two on a sheet
@@ -34,7 +34,7 @@ class Block:
     """
 
     number: int
-    page: Page | None = None
+    page: BookletPage | None = None
     go: GlueStage | None = None
     cards: tuple[tuple[int, bool], ...] = ()
 

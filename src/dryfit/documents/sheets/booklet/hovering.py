@@ -13,11 +13,11 @@ from ....geometry.frames import NEAR, Vec, Vec2
 from ....geometry.sections import polygons
 from ...axonometric import HERE, Lying, Scene
 from ...display import Area, Item, Stroke, Strokes
-from ...kit.placing import Paper
+from ...kit.placing import FilledPaper
 from ...looks import Desk
 from ...standard import A4, CAPTION, CARD, HEAVY, NAME, PAST, THICK
 from .acts import shown_offset
-from .pages import Page
+from .pages import BookletPage
 
 SPECK = THICK  # shorter glimpses between two walls are left out
 HEAD, SHAFT, WING, LONG = NAME, HEAVY, CAPTION, CARD  # of an arrow: SHAFT and WING from its middle
@@ -38,7 +38,7 @@ class Hovering:
 
     desk: Desk
     view: Lying
-    page: Page
+    page: BookletPage
     scale: float = 1.0
     x0: float = 0.0
     y0: float = 0.0
@@ -95,7 +95,7 @@ class Hovering:
 
     # --- wood ------------------------------------------------------------------------------------
 
-    def draw(self, paper: Paper) -> None:
+    def draw(self, paper: FilledPaper) -> None:
         """What comes in on its grey, on which no letter of another stands; arrows beside it."""
         paper.draw(area for name in self.away for area in self._grey(name))
         paper.draw_picture(self._drawn())
@@ -137,7 +137,7 @@ class Hovering:
 
     # --- arrows ----------------------------------------------------------------------------------
 
-    def _point(self, paper: Paper, direction: Vec) -> None:
+    def _point(self, paper: FilledPaper, direction: Vec) -> None:
         """Solid arrows near both ends of what comes in, the way it goes; one where both would point to one place."""
         (ox, oy), (px, py) = self.view.camera.at(HERE), self.view.camera.at(direction)
         size = math.hypot(px - ox, py - oy)

@@ -15,7 +15,7 @@ from ....sentences import Voice
 from ...axonometric import HERE
 from ...kit import label
 from ...kit.label import Label, middle_first
-from ...kit.placing import Paper
+from ...kit.placing import FilledPaper
 from ...looks import Desk
 from ...standard import FIGURE, NAME, ROW
 from .hovering import Hovering, moved
@@ -26,7 +26,7 @@ AROUND = 24  # boards about the place that bear letters
 FOOT, TOP = "FOOT, near you", "TOP of the piece"
 
 
-def lettered(paper: Paper, picture: Hovering, *, ends: bool = True) -> list[str]:
+def lettered(paper: FilledPaper, picture: Hovering, *, ends: bool = True) -> list[str]:
     """The words for the foot and the top; letters of what comes in, of what it goes into, then of those about them.
 
     Args:
@@ -46,7 +46,7 @@ def lettered(paper: Paper, picture: Hovering, *, ends: bool = True) -> list[str]
     return lacking
 
 
-def _end(paper: Paper, picture: Hovering, text: str, y: float) -> bool:
+def _end(paper: FilledPaper, picture: Hovering, text: str, y: float) -> bool:
     """Words above or below the picture, as far left as they have room."""
     left, _, right, _ = picture.extent
     places = tuple((x, y) for x in np.arange(left, right, FIGURE).tolist())
@@ -70,7 +70,7 @@ def _about(picture: Hovering) -> Sequence[str]:
     return [picture.page.there[number] for number in sorted(nearest.tolist())]
 
 
-def _coming(paper: Paper, picture: Hovering, name: str) -> bool:
+def _coming(paper: FilledPaper, picture: Hovering, name: str) -> bool:
     """On the face of what comes in, else beside it."""
     part = picture.desk.looks[name].part
     low, high = part.long
@@ -84,7 +84,7 @@ def _ring(picture: Hovering, name: str, size: float) -> Label:
     return Label(says=picture.desk.marks[name], at=(), ring=True, sizes=(size,), owner=name, dot=True)
 
 
-def _beside(paper: Paper, ring: Label, places: Iterable[Vec2]) -> bool:
+def _beside(paper: FilledPaper, ring: Label, places: Iterable[Vec2]) -> bool:
     """A letter near one of these places, else farther off the first; nothing where there is no place."""
     tried: list[Vec2] = []
     for place in places:

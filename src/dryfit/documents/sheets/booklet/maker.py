@@ -12,7 +12,7 @@ from itertools import product
 from ....geometry.frames import Vec2
 from ...axonometric import Lying, body_of, camera, marked
 from ...display import Draft, Item, Stroke, shifted
-from ...kit.placing import Paper
+from ...kit.placing import FilledPaper
 from ...lettering import Weight, width
 from ...looks import Desk
 from ...sheet import DeferredSheets, sheet, tried
@@ -22,7 +22,7 @@ from ..page.prose import block, largest
 from .binding import BETWEEN, Block, bound, drawn_card, halves, of_card, of_step
 from .hovering import Hovering
 from .lettered import lettered
-from .pages import Page, no_order, pages
+from .pages import BookletPage, no_order, pages
 from .waiting import waiting
 
 TITLES = (LETTER, NAME, FIGURE)
@@ -85,7 +85,7 @@ def rule(upper: Space) -> Item:
     return Stroke(points=((upper.left, y), (upper.right, y)), pen="dimension", layer="frame")
 
 
-def _drawn(desk: Desk, one: Block, room: Space, above: Page | None) -> list[Item]:
+def _drawn(desk: Desk, one: Block, room: Space, above: BookletPage | None) -> list[Item]:
     """A step or a card in its room, below another step on its sheet where there is one."""
     if one.page is None:
         return drawn_card(desk, one, room, of_step(desk)).items
@@ -111,7 +111,7 @@ def placed(
     one: Block,
     view: Lying,
     room: Space,
-    above: Page | None = None,
+    above: BookletPage | None = None,
     *,
     ends: bool = True,
     behind: tuple[str, ...] = (),
@@ -126,7 +126,7 @@ def placed(
     """
     page = one.page
     assert page is not None, "a step"
-    paper = Paper(over_own=True)
+    paper = FilledPaper(over_own=True)
     top = _head(desk, paper, one, page, room)
     picture = Hovering(desk, view, page, behind=behind)
     if page.after:
@@ -184,7 +184,7 @@ def _minds(minds: Sequence[str], wide: float) -> tuple[list[Item], float]:
     return items, y
 
 
-def _head(desk: Desk, paper: Paper, one: Block, page: Page, room: Space) -> float:
+def _head(desk: Desk, paper: FilledPaper, one: Block, page: BookletPage, room: Space) -> float:
     """The number white on black, the sentence, how the part is held, what goes in; and the y of its bottom."""
     said = LAST if page.whole else str(one.number)
     paper.draw(
@@ -204,7 +204,7 @@ def _head(desk: Desk, paper: Paper, one: Block, page: Page, room: Space) -> floa
     return max(room.top + HIGH, y)
 
 
-def _carded(desk: Desk, one: Block, page: Page) -> Iterator[str]:
+def _carded(desk: Desk, one: Block, page: BookletPage) -> Iterator[str]:
     """Which card says how it is glued, and whether it is only put on dry there."""
     glued = [of_card(number) for number, dry in one.cards if not dry]
     held = [of_card(number) for number, dry in one.cards if dry]

@@ -17,7 +17,7 @@ from .standing_up import standing_up
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Page:
+class BookletPage:
     """One sheet.
 
     Attributes:
@@ -40,11 +40,11 @@ class Page:
     hung: bool = False
 
 
-def pages(desk: Desk) -> list[Page]:
+def pages(desk: Desk) -> list[BookletPage]:
     """All sheets in order; none where there is no order."""
     if "booklet" not in desk.kept:
         desk.kept["booklet"] = list(_pages(desk)) if not no_order(desk) else []
-    found: list[Page] = desk.kept["booklet"]
+    found: list[BookletPage] = desk.kept["booklet"]
     return found
 
 
@@ -63,7 +63,7 @@ def no_order(desk: Desk) -> str:
     return ""
 
 
-def _pages(desk: Desk) -> Iterator[Page]:
+def _pages(desk: Desk) -> Iterator[BookletPage]:
     order = desk.book.found(Order)
     assert order is not None, "else there is no booklet"
     in_units = {part: stage.name for stage in order.stages if stage.name for part in stage.parts}
@@ -73,31 +73,33 @@ def _pages(desk: Desk) -> Iterator[Page]:
     up: Up = drawn[-1].steps[-1].up if drawn and drawn[-1].steps else "front"
     act = standing_up(desk, up)
     if act is not None:
-        yield Page(act=act, stage="", up=up, there=tuple(part.id for part in desk.book.piece.parts), whole=True)
+        yield BookletPage(act=act, stage="", up=up, there=tuple(part.id for part in desk.book.piece.parts), whole=True)
 
 
-def _stage(desk: Desk, stage: StagePlan, units: Mapping[str, str], *, last: bool) -> Iterator[Page]:
+def _stage(desk: Desk, stage: StagePlan, units: Mapping[str, str], *, last: bool) -> Iterator[BookletPage]:
     """What lies, a page a step, what waits for the glue."""
     steps, lying = list(stage.steps), list(stage.first)
     up: Up = steps[0].up if steps else "front"
     while steps and not steps[0].legs:
         lying += steps.pop(0).parts
     wholes = [stage.parts, *(step.parts for step in steps if len(step.parts) > 1 and not _unit(step, units))]
-    yield Page(act=laid(_seen(desk, lying, wholes, units), lying, up), stage=stage.name, up=up, there=tuple(lying))
+    yield BookletPage(
+        act=laid(_seen(desk, lying, wholes, units), lying, up), stage=stage.name, up=up, there=tuple(lying)
+    )
     present = set(lying)
     for step in steps:
         fresh = [name for name in step.onto if name not in present]
         if fresh:  # of a part that is put together by itself
             act = laid(_seen(desk, fresh, wholes, units), fresh, step.up, begun=True)
-            yield Page(act=act, stage=stage.name, up=step.up, there=tuple(fresh))
+            yield BookletPage(act=act, stage=stage.name, up=step.up, there=tuple(fresh))
         seen = _seen(desk, (*step.onto, *step.parts), wholes, units)
         act = put_in(seen, step) if step.legs else laid(seen, step.parts, step.up, begun=True)
-        yield Page(act=act, stage=stage.name, up=step.up, there=step.onto, incoming=step.parts, step=step)
+        yield BookletPage(act=act, stage=stage.name, up=step.up, there=step.onto, incoming=step.parts, step=step)
         present.update((*step.onto, *step.parts))
     if stage.after:
         up = steps[-1].up if steps else up
         act = waited(_seen(desk, stage.parts, wholes, units), stage, last=last)
-        yield Page(act=act, stage=stage.name, up=up, there=stage.parts, after=stage.after)
+        yield BookletPage(act=act, stage=stage.name, up=up, there=stage.parts, after=stage.after)
 
 
 def _unit(step: Step, units: Mapping[str, str]) -> bool:

@@ -6,9 +6,9 @@ from ....geometry.frames import Vec2
 from ....sentences import Voice
 from ...display import Item, Stroke, Text
 from ...kit import dimension, label
-from ...kit.dimension import Mark, UnplacedDimension
+from ...kit.dimension import DimensionMark, UnplacedDimension
 from ...kit.label import Label
-from ...kit.placing import Paper
+from ...kit.placing import FilledPaper
 from ...looks import Desk
 from ...naming import LEAST, in_runs, position
 from ...standard import FIGURE, PAST, ROW, TEXT
@@ -31,7 +31,7 @@ def wall(
         under: what is drawn first, in the drawing's own place.
     """
     picture, (left, right, top) = Picture(scale, 0.0, 0.0), extent_of_wall(desk, found, start)
-    paper = Paper()
+    paper = FilledPaper()
     paper.draw(under)
     paper.draw(_room(desk, [picture.at(p) for p in ((left, 0.0), (right, 0.0), (right, top))]))
     for stud in desk.book.job.wall.studs:
@@ -81,7 +81,7 @@ def _cross(p: Vec2) -> Iterator[Item]:
     yield Stroke(points=((x, y - CROSS), (x, y + CROSS)), pen="outline", layer="fixing")
 
 
-def _number(paper: Paper, point: Point, picture: Picture) -> bool:
+def _number(paper: FilledPaper, point: Point, picture: Picture) -> bool:
     """Its number in a ring beside its cross, joined to it; where all is full the cross alone."""
     at = (picture.at((point.x, point.y)),)
     ring = Label(says=str(point.number), at=at, ring=True, sizes=(FIGURE, TEXT), owner=point.board, reach=NUMBER)
@@ -90,8 +90,8 @@ def _number(paper: Paper, point: Point, picture: Picture) -> bool:
 
 def _along(picture: Picture, xs: Sequence[float], start: Zero, says: str) -> UnplacedDimension:
     """Running positions under the floor."""
-    marks = [Mark(picture.at((x, 0.0)), position(x - start.x)) for x in sorted(set(xs)) if x > start.x + LEAST]
-    datum = Mark(picture.at((start.x, 0.0)))
+    marks = [DimensionMark(picture.at((x, 0.0)), position(x - start.x)) for x in sorted(set(xs)) if x > start.x + LEAST]
+    datum = DimensionMark(picture.at((start.x, 0.0)))
     return UnplacedDimension(way=(1.0, 0.0), marks=(datum, *marks), style="running", side=-1, weight="bold", says=says)
 
 
@@ -102,9 +102,10 @@ def _heights(desk: Desk, found: Sequence[Point], picture: Picture, left: float, 
         if abs(point.y - level) > LEAST or not level:
             rows.setdefault(position(point.y - level), (point.y, []))[1].append(desk.marks[point.board])
     marks = [
-        Mark(picture.at((left, y)), figure, " ".join(dict.fromkeys(letters))) for figure, (y, letters) in rows.items()
+        DimensionMark(picture.at((left, y)), figure, " ".join(dict.fromkeys(letters)))
+        for figure, (y, letters) in rows.items()
     ]
-    datum = Mark(picture.at((left, level)))
+    datum = DimensionMark(picture.at((left, level)))
     return UnplacedDimension(way=(0.0, -1.0), marks=(datum, *marks), style="running", weight="bold")
 
 

@@ -12,7 +12,7 @@ from ....piece.model import DATUM_END, Cut
 from ....sentences import Voice
 from ...display import Held, Item, extent, shifted
 from ...kit.axis import Axis
-from ...kit.dimension import Mark, UnplacedDimension
+from ...kit.dimension import DimensionMark, UnplacedDimension
 from ...kit.view import View, place
 from ...looks import Desk, Look
 from ...naming import position, printed_units
@@ -23,7 +23,7 @@ from .window import Window, centre, tiled, trace_of
 
 
 @dataclass(frozen=True, slots=True)
-class Half:
+class CornerSide:
     """One board's side of a corner."""
 
     look: Look
@@ -69,11 +69,11 @@ class Half:
 class CornerTemplate:
     """Both, the upper one first."""
 
-    upper: Half
-    lower: Half
+    upper: CornerSide
+    lower: CornerSide
 
     @property
-    def halves(self) -> tuple[Half, Half]:
+    def halves(self) -> tuple[CornerSide, CornerSide]:
         """Both."""
         return self.upper, self.lower
 
@@ -131,7 +131,10 @@ class CornerTemplate:
         back = self.upper.back
         low, high = (at + back for at in tile.own)
         places = [(a + b) / 2 for a, b in self.upper.pockets if low <= (a + b) / 2 <= high]
-        marks = [Mark((min(high, self.front), level)), *(Mark((z, level), position(self.front - z)) for z in places)]
+        marks = [
+            DimensionMark((min(high, self.front), level)),
+            *(DimensionMark((z, level), position(self.front - z)) for z in places),
+        ]
         if places:
             yield UnplacedDimension(way=(-1.0, 0.0), marks=tuple(marks), style="running", side=1, far=high < self.front)
 
@@ -145,7 +148,7 @@ def corners(desk: Desk) -> Iterator[CornerTemplate]:
             yield CornerTemplate(upper[0], lower[0])
 
 
-def _halves(desk: Desk, cut: Cut) -> Iterator[Half]:
+def _halves(desk: Desk, cut: Cut) -> Iterator[CornerSide]:
     """The board's side, on the face that the pockets break."""
     look = desk.looks[cut.body]
     for face in FACES:
@@ -153,5 +156,5 @@ def _halves(desk: Desk, cut: Cut) -> Iterator[Half]:
         if trace is not None and trace.seen and trace.marks is not None:
             middle = centre(trace.opening[0])[0]
             end = DATUM_END if middle < look.part.length / 2 else -DATUM_END
-            yield Half(look, cut, face, end)
+            yield CornerSide(look, cut, face, end)
             return

@@ -10,7 +10,7 @@ from ....geometry.views import ENDS, FACES, Surface, Trace
 from ....piece.model import Cut
 from ....sentences import Voice
 from ...display import Held
-from ...kit.dimension import Mark, UnplacedDimension
+from ...kit.dimension import DimensionMark, UnplacedDimension
 from ...kit.view import View, place
 from ...looks import Desk, Look, is_bored
 from ...naming import position, printed_units
@@ -73,11 +73,11 @@ class Holes:
         """From the front edge to each axis; on a tile that does not reach it, from beyond."""
         depth, level = self.look.part.board.depth, window.up[0] if window.rising > 0 else window.up[1]
         low, high = window.own
-        marks = [Mark((min(depth, high), level))]
+        marks = [DimensionMark((min(depth, high), level))]
         for loop in self.trace.opening:
             _, d = centre(loop)
             if low <= d <= high:
-                marks.append(Mark((d, level), position(depth - d), owner=self.cut.key))
+                marks.append(DimensionMark((d, level), position(depth - d), owner=self.cut.key))
         if len(marks) > 1:
             yield UnplacedDimension(way=(-1.0, 0.0), marks=tuple(marks), style="running", side=1, far=high < depth)
 

@@ -19,7 +19,7 @@ from ....piece.facts import CutForm, Opens
 from ....piece.model import DATUM_END, FAR_END, Cut
 from ....sentences import Voice
 from ...display import Held, Item, Stroke
-from ...kit.dimension import Mark, UnplacedDimension
+from ...kit.dimension import DimensionMark, UnplacedDimension
 from ...kit.label import Label
 from ...kit.view import View, place
 from ...looks import Desk, Look, is_bored
@@ -228,10 +228,10 @@ class Strip:
         side = self._side(face)
         far = zero < tile[0] - LEAST
         level = side * self.look.part.board.thickest / 2
-        marks = [Mark((max(zero, tile[0]), level))]
+        marks = [DimensionMark((max(zero, tile[0]), level))]
         for tick in ticks:
             owner = tick.cut.key if tick.cut else self.look.part.id
-            marks.append(Mark((tick.at, level), position(tick.at - zero), owner=owner))
+            marks.append(DimensionMark((tick.at, level), position(tick.at - zero), owner=owner))
         up = side * _above(self.edge)
         return UnplacedDimension(
             way=(1.0, 0.0), marks=tuple(marks), style="running", side=1 if up > 0 else -1, says=says, far=far

@@ -18,7 +18,7 @@ from ...display import Area, Item, Stroke, Text, extent
 from ...kit import label
 from ...kit.dimension import reading
 from ...kit.label import Label
-from ...kit.placing import Paper
+from ...kit.placing import FilledPaper
 from ...looks import Desk
 from ...naming import position
 from ...standard import AIR, CARD, FIGURE, NAME, TEXT
@@ -59,7 +59,7 @@ def drawn(desk: Desk, go: GlueStage, room: Room) -> tuple[Sequence[Item], list[s
     return paper.items, lacking
 
 
-def _inside(paper: Paper, room: Room) -> bool:
+def _inside(paper: FilledPaper, room: Room) -> bool:
     """Whether no word reaches further out of the room than a letter beside the frame does."""
     left, top, right, bottom = extent([item for item in paper.items if isinstance(item, Text)])
     return room[0] - NAME < left and right < room[2] + TEXT and room[1] - TEXT < top and bottom < room[3] + TEXT
@@ -67,8 +67,8 @@ def _inside(paper: Paper, room: Room) -> bool:
 
 def _made(
     desk: Desk, go: GlueStage, room: Room, shapes: Mapping[str, BaseGeometry], *, arrows_first: bool
-) -> tuple[Paper, list[str]]:
-    paper, lacking = Paper(), list[str]()
+) -> tuple[FilledPaper, list[str]]:
+    paper, lacking = FilledPaper(), list[str]()
     picture, middle = _fitted(shapes, room)
     for name, shape in shapes.items():
         paper.draw(picture.outlines(shape, "balloon", "wood", name))
@@ -93,7 +93,9 @@ def _fitted(shapes: Mapping[str, BaseGeometry], room: Room) -> tuple[Picture, Ve
     return Picture(scale, middle[0] - (left + right) / 2 * scale, middle[1] + (low + high) / 2 * scale), middle
 
 
-def _pressed(paper: Paper, desk: Desk, go: GlueStage, picture: Picture, shapes: Mapping[str, BaseGeometry]) -> None:
+def _pressed(
+    paper: FilledPaper, desk: Desk, go: GlueStage, picture: Picture, shapes: Mapping[str, BaseGeometry]
+) -> None:
     """Two arrows for the bars along each board, from outside of all that they press together."""
     wood = unary_union(list(shapes.values())).buffer(NEARLY, join_style="mitre").buffer(-NEARLY, join_style="mitre")
     for line in go.clamps:
@@ -129,7 +131,7 @@ def _arrow(to: Vec2, other: Vec2, aside: float) -> list[Item]:
     return [stem, Area(loops=((tip, *barbs),), layer="press")]
 
 
-def _diagonals(paper: Paper, picture: Picture, go: GlueStage) -> list[str]:
+def _diagonals(paper: FilledPaper, picture: Picture, go: GlueStage) -> list[str]:
     """Each from corner to corner of the wood with its length on it; returns those that have no room for it."""
     lacking, lines, said = [], [], set()  # a length that is there already is known of the one that is alike
     for start, end, length in go.diagonals:
@@ -149,7 +151,7 @@ def _diagonals(paper: Paper, picture: Picture, go: GlueStage) -> list[str]:
     return lacking
 
 
-def _letter(paper: Paper, picture: Picture, bare: Label, shape: BaseGeometry) -> bool:
+def _letter(paper: FilledPaper, picture: Picture, bare: Label, shape: BaseGeometry) -> bool:
     """A letter beside a board, outside of the frame where there is room; else led to it."""
     (middle,), (x, y) = bare.at, picture.at((shape.centroid.x, shape.centroid.y))
     (left, low), (right, top) = picture.at(shape.bounds[:2]), picture.at(shape.bounds[2:])

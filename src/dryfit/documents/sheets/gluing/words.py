@@ -11,7 +11,7 @@ from ...looks import Desk
 from ...naming import plural, position, printed_units
 from ..booklet import loose
 from ..booklet.acts import coated_before
-from ..booklet.pages import Page, pages
+from ..booklet.pages import BookletPage, pages
 
 StepCalled: TypeAlias = Callable[[int], str]  # what a step of the booklet is called: "step 4, page 3"
 
@@ -60,17 +60,17 @@ def _is(names: Sequence[str]) -> str:
     return "is" if len(names) == 1 else "are"
 
 
-def _pages_of(desk: Desk, go: GlueStage) -> list[tuple[int, Page]]:
+def _pages_of(desk: Desk, go: GlueStage) -> list[tuple[int, BookletPage]]:
     """The steps of a go in the booklet, with their numbers."""
     return [(number, page) for number, page in enumerate(pages(desk), 1) if glues(go, page)]
 
 
-def glues(go: GlueStage, page: Page) -> bool:
+def glues(go: GlueStage, page: BookletPage) -> bool:
     """Whether a step of the booklet belongs to a go."""
     return page.stage == go.name and page.step is not None and page.incoming in [parts for parts, _ in go.moves]
 
 
-def holds(go: GlueStage, page: Page) -> bool:
+def holds(go: GlueStage, page: BookletPage) -> bool:
     """Whether it is put on dry in that go, so that it stays square."""
     return page.stage == go.name and page.step is not None and page.incoming in go.held
 

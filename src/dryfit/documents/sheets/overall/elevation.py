@@ -11,9 +11,9 @@ from ....piece.parts import LETTERS
 from ....sentences import Voice
 from ...display import Area, Item, Stroke, Text, rectangle
 from ...kit import dimension, label
-from ...kit.dimension import Mark, UnplacedDimension
+from ...kit.dimension import DimensionMark, UnplacedDimension
 from ...kit.label import Label, around, middle_first
-from ...kit.placing import Paper
+from ...kit.placing import FilledPaper
 from ...looks import Desk, Look
 from ...naming import position
 from ...standard import FIRST, GROUND, LINE, NAME, ROW, SCALES, TEXT
@@ -32,7 +32,7 @@ class PaperElevation:
 
     def __init__(self, desk: Desk, scale: float) -> None:
         self.desk, self.scale, self.picture = desk, scale, Picture(scale, 0.0, 0.0)
-        self.paper = Paper(over_own=True)
+        self.paper = FilledPaper(over_own=True)
         self.paper.draw(self._boards())
         self.paper.draw(self._floor())
         for figures in (self._feet(), self._heights()):
@@ -64,9 +64,9 @@ class PaperElevation:
                 if position(x - left) == position(0.0):
                     zero = position(0.0)
                 else:
-                    marks.append(Mark(self.picture.at((x, min(y, foot))), position(x - left), owner=name))
-        marks.append(Mark(self.picture.at((right, foot)), position(right - left)))
-        datum = Mark(self.picture.at((left, foot)), zero)
+                    marks.append(DimensionMark(self.picture.at((x, min(y, foot))), position(x - left), owner=name))
+        marks.append(DimensionMark(self.picture.at((right, foot)), position(right - left)))
+        datum = DimensionMark(self.picture.at((left, foot)), zero)
         return UnplacedDimension(
             way=(1.0, 0.0), marks=(datum, *marks), style="running", side=-1, weight="bold", says=SAYS
         )
@@ -83,9 +83,12 @@ class PaperElevation:
                 found.setdefault(position(y), (y, []))[1].append(look.part.mark)
         for y in (foot, head) if hangs else (head,):
             found.setdefault(position(y), (y, []))
-        marks = [Mark(self.picture.at((left, y)), figure, _together(letters)) for figure, (y, letters) in found.items()]
+        marks = [
+            DimensionMark(self.picture.at((left, y)), figure, _together(letters))
+            for figure, (y, letters) in found.items()
+        ]
         x, zero = self.picture.at((left, foot if hangs else 0.0))
-        datum = Mark((x, zero + ROW if hangs else zero))
+        datum = DimensionMark((x, zero + ROW if hangs else zero))
         return UnplacedDimension(way=(0.0, -1.0), marks=(datum, *marks), style="running", side=1, far=hangs)
 
     def _face(self, look: Look, towards: Vec2) -> list[Vec2]:

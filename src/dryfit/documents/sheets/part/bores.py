@@ -17,7 +17,7 @@ from ...display import Item, Stroke, Text, extent, shifted
 from ...kit import dimension
 from ...kit.axis import Axis
 from ...kit.dimension import plain
-from ...kit.placing import Paper
+from ...kit.placing import FilledPaper
 from ...kit.wood import FAR, LEANS, Stretch, cut_wood, hatch_step
 from ...lettering import TEXT
 from ...looks import Look, is_bored
@@ -55,7 +55,7 @@ def _section(look: Look, cuts: Sequence[Cut]) -> Sketch:
     scale = next((one for one in DETAILS[1:] if thick * one <= THICK), DETAILS[-1])
     drawn = _Drawn(look, bore, thick, scale)
     numbers = [look.numbers[cut.key] for cut in cuts]
-    paper = Paper()
+    paper = FilledPaper()
     paper.draw(drawn.wood())
     for figure in drawn.depths():
         near = dimension.near(figure, first=FIRST + AIR)

@@ -24,7 +24,7 @@ NEARLY = 1.5  # and this much only a careful one
 FAR = 50.0  # cuts that lie further from one another no eye takes for the same
 
 
-class Mark(NamedTuple):
+class FeltCut(NamedTuple):
     """A cut as a hand feels it: its middle `at` along the part, the face it is let into, the edge it `opens` to."""
 
     kind: str
@@ -100,7 +100,7 @@ def _hands(part: Part) -> str:
     return "one board until they are marked" if same_unmarked(part) else "left and right hands"
 
 
-def _answer(marks: Sequence[Mark], others: Sequence[Mark]) -> bool:
+def _answer(marks: Sequence[FeltCut], others: Sequence[FeltCut]) -> bool:
     """Whether two parts have the same cuts, at places that an eye may take for one another."""
     off = _largest(marks, others)
     return off is not None and off <= FAR
@@ -168,14 +168,14 @@ def turned_off(part: Part) -> float | None:
     return _largest(marks, _turned(part, marks)) if marks else None
 
 
-def _marks(part: Part) -> list[Mark]:
+def _marks(part: Part) -> list[FeltCut]:
     found = []
     for cut in part.cuts:
         place = _middle(cut)
         if not cut.end and place is not None:
             figures = cut.figures
             found.append(
-                Mark(cut.form, place - part.zero, figures.across or 0.0, figures.lean, cut.face, figures.opens)
+                FeltCut(cut.form, place - part.zero, figures.across or 0.0, figures.lean, cut.face, figures.opens)
             )
     return sorted(found, key=lambda mark: mark.at)
 
@@ -191,22 +191,22 @@ def _middle(cut: Cut) -> float | None:
     return None
 
 
-def _turned(part: Part, marks: Sequence[Mark]) -> list[Mark]:
+def _turned(part: Part, marks: Sequence[FeltCut]) -> list[FeltCut]:
     turned = [one._replace(at=part.length - one.at, lean=-one.lean) for one in marks]
     return sorted(turned, key=lambda mark: mark.at)
 
 
-def _alike(marks: Sequence[Mark], others: Sequence[Mark]) -> bool:
+def _alike(marks: Sequence[FeltCut], others: Sequence[FeltCut]) -> bool:
     off = _largest(marks, others)
     leans = (abs(p.lean - q.lean) for p, q in zip(marks, others, strict=False))
     return off is not None and off <= SAME and max(leans, default=0.0) < LEAST_LEAN
 
 
-def _sort(mark: Mark) -> tuple[str, int, str]:
+def _sort(mark: FeltCut) -> tuple[str, int, str]:
     return mark.kind, mark.face, mark.opens
 
 
-def _largest(marks: Sequence[Mark], others: Sequence[Mark]) -> float | None:
+def _largest(marks: Sequence[FeltCut], others: Sequence[FeltCut]) -> float | None:
     """The greatest distance between places that answer each other; None where kinds or faces differ."""
     if len(marks) != len(others):
         return None

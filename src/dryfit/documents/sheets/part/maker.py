@@ -17,7 +17,7 @@ from ..page.frame import LEFT, MARGIN
 from .alike import LONG, AlikeParts, room
 from .fellows import Pair, fellows
 from .hands.pair import pair_sheets
-from .page import Page
+from .page import PartPage
 from .sharing import may_share, shared
 
 LONGEST = room(A4[1] - LEFT - MARGIN) / BROKEN[0]  # drawn whole on A4 at the scale at which boards are broken
@@ -75,7 +75,7 @@ def _of_pair(desk: Desk, pair: Pair) -> list[Draft]:
 
 def alike_sheets(desk: Desk, alike: AlikeParts) -> list[Draft]:
     """The sheets of parts that are truly alike, or of one part: one on the first paper that holds it, else more."""
-    pages = [Page(desk, alike, size) for size in papers(desk, alike.shown)]
+    pages = [PartPage(desk, alike, size) for size in papers(desk, alike.shown)]
     one = next((one for page in pages if (one := page.whole()) is not None), None)
     return pages[0].drafts() if one is None else [one]
 

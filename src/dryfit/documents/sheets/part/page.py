@@ -30,7 +30,7 @@ LOOSE, TIGHT = TEXT + AIR, 2.0  # between what stands under one another on a por
 LEAST_NOTE = 2.0  # a place for notes holds a line and this
 
 
-class Page(Contents):
+class PartPage(Contents):
     """One part, several that are truly alike or a pair of hands, on paper of one size."""
 
     @property

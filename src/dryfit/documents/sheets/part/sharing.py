@@ -22,7 +22,7 @@ from ..page.frame import LETTER_HIGH, MARGIN, TITLE_WIDE, heading, space
 from ..page.prose import AFTER, Place, Run, flow
 from ..page.table import head_high, rows_high
 from .alike import AlikeParts
-from .page import SMALLEST, Page
+from .page import SMALLEST, PartPage
 from .stack import UNDER_VIEW, surfaces
 from .subject import PART, Subject
 
@@ -32,10 +32,10 @@ MOST = 0.6  # of a sheet: a part whose views and table alone fill more leaves no
 
 
 @dataclass(frozen=True, slots=True)
-class Half:
+class SharedPart:
     """A part set close together, its heading at the top margin; `high` on paper."""
 
-    page: Page
+    page: PartPage
     items: tuple[Item, ...]
     ruler: Axis
     made: Sequence[Sketch]
@@ -44,7 +44,7 @@ class Half:
 
 def may_share(desk: Desk, alike: AlikeParts, alone: tuple[float, float]) -> bool:
     """Whether a part may be small enough, at the scale that it has on its own paper; it is not drawn for that."""
-    page, own = _page(desk, alike), Page(desk, alike, alone)
+    page, own = _page(desk, alike), PartPage(desk, alike, alone)
     ruler = next(iter(page.subject.rulers(page.space)))
     faces = surfaces(alike.shown)
     scales = (one.scale for one in alike.rulers(own.space) if _high(own, one.scale, len(faces)) <= own.space.high)
@@ -62,7 +62,7 @@ def _told(desk: Desk, alike: AlikeParts) -> float:
     return kept[alike.letters]
 
 
-def _high(page: Page, scale: float, faces: int) -> float:
+def _high(page: PartPage, scale: float, faces: int) -> float:
     """What a part takes at least: heading, views with their lines, the front edge among its faces, table, notes."""
     board = page.subject.shown.part.board
     table = head_high(page.columns(page.space.wide)) + rows_high(page.body(page.space.wide))
@@ -108,24 +108,24 @@ def _general(desk: Desk, alike: AlikeParts) -> list[Run]:
     return cast("list[Run]", kept[alike.letters])
 
 
-def _page(desk: Desk, alike: AlikeParts, out: frozenset[str] = frozenset(), corner: float = 0.0) -> Page:
+def _page(desk: Desk, alike: AlikeParts, out: frozenset[str] = frozenset(), corner: float = 0.0) -> PartPage:
     """It close together; what is left out of its notes changes nothing else on it, which is made once."""
     kept = desk.kept.setdefault("close", {})
     key = (alike.letters, corner)
     if key not in kept:
-        kept[key] = Page(desk, replace(alike, brief=True), A4, corner=corner)
-    return replace(cast("Page", kept[key]), left_out=out)
+        kept[key] = PartPage(desk, replace(alike, brief=True), A4, corner=corner)
+    return replace(cast("PartPage", kept[key]), left_out=out)
 
 
-def _halves(desk: Desk, alike: AlikeParts, out: frozenset[str], corner: float = 0.0) -> list[Half]:
+def _halves(desk: Desk, alike: AlikeParts, out: frozenset[str], corner: float = 0.0) -> list[SharedPart]:
     """The ways to set a part close together, the best first; kept, since many parts are tried with one another."""
     kept = desk.kept.setdefault("halves", {})
     key = (alike.letters, out, corner)
     if key not in kept:
         page = _page(desk, alike, out, corner)
         made = page.close()
-        kept[key] = [Half(page, items, ruler, more, extent(items)[3] - MARGIN) for items, ruler, more in made]
-    return cast("list[Half]", kept[key])
+        kept[key] = [SharedPart(page, items, ruler, more, extent(items)[3] - MARGIN) for items, ruler, more in made]
+    return cast("list[SharedPart]", kept[key])
 
 
 def _corner(alike: Subject) -> float:
@@ -140,7 +140,7 @@ def _letter(alike: Subject, right: float) -> list[Item]:
     return list(shifted(inked, right - extent(inked)[2], 0.0))
 
 
-def _draft(one: Half, other: Half, common: Sequence[Run]) -> Draft:
+def _draft(one: SharedPart, other: SharedPart, common: Sequence[Run]) -> Draft:
     pages, space = (one.page, other.page), one.page.space
     spare = max(space.high - one.high - other.high - APART, 0.0)
     notes = flow([Place(space.left, 0.0, space.wide, space.bottom)], [common])
@@ -174,7 +174,7 @@ def _draft(one: Half, other: Half, common: Sequence[Run]) -> Draft:
     )
 
 
-def _scales(halves: Sequence[Half]) -> str:
+def _scales(halves: Sequence[SharedPart]) -> str:
     """Of the views, then of the sections."""
     views = sorted({half.ruler.scale for half in halves}, reverse=True)
     sections = sorted({sketch.scale for half in halves for sketch in half.made}, reverse=True)

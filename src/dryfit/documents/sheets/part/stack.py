@@ -15,8 +15,8 @@ from ....piece.model import DATUM_END
 from ...display import Item, Stroke, Text, extent, shifted
 from ...kit import dimension
 from ...kit.axis import PAPER, Axis
-from ...kit.dimension import Mark, UnplacedDimension
-from ...kit.placing import Paper
+from ...kit.dimension import DimensionMark, UnplacedDimension
+from ...kit.placing import FilledPaper
 from ...lettering import FIGURE, TEXT, width
 from ...looks import Desk, Look
 from ...naming import LEAST, position, scale_words
@@ -63,7 +63,7 @@ def surfaces(look: Look, *, brief: bool = False) -> list[Surface]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lying:
+class LyingPart:
     """One part as it lies: its faces and its front edge.
 
     Attributes:
@@ -83,19 +83,19 @@ class Lying:
 def stacked(desk: Desk, look: Look, axis: Axis, top: float, right: float, *, brief: bool = False) -> Stacked:
     """Draw the views from `top` down; `right` is how far words reach: at the wood's end, as far as figures."""
     faces = tuple(surfaces(look, brief=brief))
-    made = _stacked(desk, [Lying(look=look, face_side=look.names.face_side, faces=faces)], axis, top, right)
+    made = _stacked(desk, [LyingPart(look=look, face_side=look.names.face_side, faces=faces)], axis, top, right)
     if faces == tuple(surfaces(look)):
         return made
     same = _the_same(plane_for(look, look.names.other_face, axis))
     return Stacked([*made.items, replace(same, at=(axis.left, made.bottom + TEXT))], made.bottom + TEXT + PAST)
 
 
-def pair_stacked(desk: Desk, hands: Sequence[Lying], axis: Axis, top: float, right: float) -> Stacked:
+def pair_stacked(desk: Desk, hands: Sequence[LyingPart], axis: Axis, top: float, right: float) -> Stacked:
     """Two hands above one another, each +c up: the wall edges lie together, the lower is the upper's mirror image."""
     return _stacked(desk, hands, axis, top, right)
 
 
-def _stacked(desk: Desk, them: Sequence[Lying], axis: Axis, top: float, right: float) -> Stacked:
+def _stacked(desk: Desk, them: Sequence[LyingPart], axis: Axis, top: float, right: float) -> Stacked:
     papers = [paper for lying in them for paper in _Views(desk, lying, axis, right - axis.left + PAST).papers()]
     if axis.breaks:
         papers.append(_unbroken(them[0].look, axis))
@@ -108,9 +108,9 @@ def _stacked(desk: Desk, them: Sequence[Lying], axis: Axis, top: float, right: f
     return Stacked(items, y)
 
 
-def _unbroken(look: Look, axis: Axis) -> Paper:
+def _unbroken(look: Look, axis: Axis) -> FilledPaper:
     """The whole board small, where the views are broken: so that nobody takes it for a short one."""
-    paper = Paper()
+    paper = FilledPaper()
     room = axis.right - axis.left - width(WHOLE, TEXT) - 2 * LINE * TEXT
     scale = next((one for one in SCALES[5:] if look.part.length * one <= room), SCALES[-1])
     plane = plane_for(look, look.names.face_side, Axis.whole(0.0, look.part.length, scale, axis.left))
@@ -128,16 +128,16 @@ class _Views:
     """The views of one part, each on its own paper, the upper edge of the wood at 0."""
 
     desk: Desk
-    lying: Lying
+    lying: LyingPart
     axis: Axis
     wide: float
     _told: bool = field(default=False)
 
-    def papers(self) -> list[Paper]:
+    def papers(self) -> list[FilledPaper]:
         """From the top of the sheet down."""
-        found: list[Paper] = []
+        found: list[FilledPaper] = []
         mark_at: float | None = None
-        edge: tuple[Paper, Plane] | None = None
+        edge: tuple[FilledPaper, Plane] | None = None
         for number, surface in enumerate(self.lying.faces):
             plane = plane_for(self.lying.look, surface, self.axis)
             paper, line = self._lined(plane, first=number == 0)
@@ -151,7 +151,7 @@ class _Views:
             edge[0].draw(edge_sign(self.lying.face_side, edge[1], mark_at))
         return found
 
-    def _lined(self, plane: Plane, *, first: bool) -> tuple[Paper, UnplacedDimension | None]:
+    def _lined(self, plane: Plane, *, first: bool) -> tuple[FilledPaper, UnplacedDimension | None]:
         """The wood with its running line; from where it runs is left unsaid where the words would take a row more."""
         whole = self._line(plane, FIRST if not self._told else SAME, first=first)
         if whole is None:
@@ -166,8 +166,8 @@ class _Views:
         self._told = True
         return paper, whole
 
-    def _put(self, plane: Plane, line: UnplacedDimension | None) -> Paper:
-        paper = Paper(self._room(plane, line))
+    def _put(self, plane: Plane, line: UnplacedDimension | None) -> FilledPaper:
+        paper = FilledPaper(self._room(plane, line))
         paper.draw(wood(plane))
         if line is not None:
             dimension.put(paper, line, plane.axis.breaks)
@@ -177,7 +177,7 @@ class _Views:
         """How wide the paper may become; as wide as wood and figures, where no words may stand on their right."""
         if line is None or self.axis.left + self.wide > plane.axis.right + 2 * PAST:
             return self.wide
-        bare = Paper()
+        bare = FilledPaper()
         bare.draw(wood(plane))
         dimension.put(bare, replace(line, says=""), plane.axis.breaks)
         left, _, right, _ = extent(bare.items)
@@ -197,7 +197,7 @@ class _Views:
         begins = look.end_at(DATUM_END, surface) if surface in FACES else 0.0
         if begins > LEAST and position(begins) not in {mark.figure for mark in found}:
             says = f"{says}; its arris is at {position(begins)}"  # too near the zero for a mark of its own
-        datum = Mark((plane.axis.at(0.0), plane.top if first else plane.bottom))
+        datum = DimensionMark((plane.axis.at(0.0), plane.top if first else plane.bottom))
         return UnplacedDimension(
             way=(1.0, 0.0), marks=(datum, *found), style="running", side=1 if first else -1, weight="bold", says=says
         )
@@ -206,7 +206,7 @@ class _Views:
     def _of(self) -> str:
         return f" of {self.lying.of}" if self.lying.of else ""
 
-    def _face(self, paper: Paper, plane: Plane) -> float | None:
+    def _face(self, paper: FilledPaper, plane: Plane) -> float | None:
         """The words of one face; gives where its face mark starts."""
         look, lying = self.lying.look, self.lying
         main = plane.surface is look.names.face_side
@@ -220,7 +220,7 @@ class _Views:
         words.put()
         return words.mark_at
 
-    def _edge(self, paper: Paper, plane: Plane, line: UnplacedDimension | None) -> None:
+    def _edge(self, paper: FilledPaper, plane: Plane, line: UnplacedDimension | None) -> None:
         """The words of the front edge: its name, and how the views follow one another."""
         look, left = self.lying.look, plane.axis.left
         if line is not None:

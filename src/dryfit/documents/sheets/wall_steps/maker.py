@@ -20,7 +20,7 @@ from .. import lifting
 from ..booklet.binding import Block, halves
 from ..booklet.laying import Act, Scenery
 from ..booklet.maker import placed, rule, views
-from ..booklet.pages import Page
+from ..booklet.pages import BookletPage
 from ..page.frame import BARS, Space, space
 from ..page.prose import Run, strong
 from ..page.sheaf import Sheaf
@@ -77,7 +77,7 @@ def wall_steps(desk: Desk) -> Iterator[Draft | DeferredSheets]:
         )
 
 
-def _drawn(desk: Desk, some: Sequence[Page], at: int, rooms: Sequence[Space]) -> list[Item]:
+def _drawn(desk: Desk, some: Sequence[BookletPage], at: int, rooms: Sequence[Space]) -> list[Item]:
     items: list[Item] = [rule(rooms[0])] if len(some) > 1 else []
     for number, (page, room) in enumerate(zip(some, rooms, strict=True)):
         one = Block(number=at + number + 1, page=page)
@@ -95,15 +95,15 @@ def is_put_together_there(desk: Desk) -> bool:
     return found is not None and found.way == "wall"
 
 
-def pages(desk: Desk) -> list[Page]:
+def pages(desk: Desk) -> list[BookletPage]:
     """All steps in order, as the way that is taken has them."""
     if "wall pages" not in desk.kept:
         desk.kept["wall pages"] = list(_pages(desk))
-    found: list[Page] = desk.kept["wall pages"]
+    found: list[BookletPage] = desk.kept["wall pages"]
     return found
 
 
-def _pages(desk: Desk) -> Iterator[Page]:
+def _pages(desk: Desk) -> Iterator[BookletPage]:
     found, order = desk.book.found(Hanging), desk.book.found(Order)
     if found is None or order is None or order.wall is None or found.chosen is None:
         return
@@ -118,7 +118,7 @@ def _pages(desk: Desk) -> Iterator[Page]:
     )
     for number, one in enumerate(steps):
         said = act(seen, steps, number, lifts) if found.way == "wall" else _lifted_whole(desk, found.chosen.lifts[0])
-        yield Page(
+        yield BookletPage(
             act=said,
             stage="" if one.on_wall else ON_FLOOR,
             up="front",

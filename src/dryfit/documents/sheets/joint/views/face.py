@@ -18,7 +18,7 @@ from .....piece.model import Cut
 from ....display import Arc, Item, Stroke, rectangle
 from ....hatch import hatch
 from ....kit.axis import Axis
-from ....kit.dimension import Mark, UnplacedDimension, plain
+from ....kit.dimension import DimensionMark, UnplacedDimension, plain
 from ....kit.label import Label, middle_first
 from ....kit.view import View
 from ....kit.wood import FACE_STEP, broken, edge
@@ -233,7 +233,10 @@ class _Face:
         """Between the marks of the two faces, inside the open edge."""
         right = self.datum_right
         ends = sorted((self.walls()[right], self.walls(other=True)[right]))
-        marks = (Mark((ends[0], self.open_edge)), Mark((ends[1], self.open_edge), position(ends[1] - ends[0])))
+        marks = (
+            DimensionMark((ends[0], self.open_edge)),
+            DimensionMark((ends[1], self.open_edge), position(ends[1] - ends[0])),
+        )
         down = self.depths.at(self.depth / 2) > self.depths.at(self.open_edge)
         return UnplacedDimension(way=(1.0, 0.0), marks=marks, side=-1 if down else 1)
 

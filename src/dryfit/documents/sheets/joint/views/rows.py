@@ -18,7 +18,7 @@ from .....piece.facts import CutForm, Opens
 from .....piece.model import Cut, Part
 from ....display import Circle, Item, Stroke, rectangle
 from ....kit.axis import Axis
-from ....kit.dimension import Mark, UnplacedDimension, plain
+from ....kit.dimension import DimensionMark, UnplacedDimension, plain
 from ....kit.label import Label, middle_first
 from ....kit.view import View
 from ....kit.wood import broken, edge
@@ -323,9 +323,11 @@ class _Rows:
             return
         right = self.bevel is None or self.groove is not None or self.bevel.away[0] > 0
         x = self.across[right]
-        marks = [Mark((x, d), position(self.depth - d)) for d in (*sorted(places, reverse=True), 0.0)]
+        marks = [DimensionMark((x, d), position(self.depth - d)) for d in (*sorted(places, reverse=True), 0.0)]
         side = -int(self.depths.sign) if right else int(self.depths.sign)
-        yield UnplacedDimension(way=(0.0, -1.0), marks=(Mark((x, self.depth)), *marks), style="running", side=side)
+        yield UnplacedDimension(
+            way=(0.0, -1.0), marks=(DimensionMark((x, self.depth)), *marks), style="running", side=side
+        )
 
     def _labels(self) -> Iterator[Label]:
         """Which edge is which; of a mitre face which side."""

@@ -21,7 +21,7 @@ from ....hatch import hatch
 from ....kit import dimension
 from ....kit.axis import clipped
 from ....kit.dimension import plain
-from ....kit.placing import Paper
+from ....kit.placing import FilledPaper
 from ....kit.wood import hatch_step
 from ....lettering import FIGURE, TEXT, width
 from ....looks import Desk, Look
@@ -180,7 +180,7 @@ def _figure(look: Look, cut: Cut, window: Window, wood: Sequence[Item]) -> list[
         low, high = min(ends[0], inner), max(ends[0], inner)
     else:
         return []
-    paper = Paper()
+    paper = FilledPaper()
     paper.draw(wood)
     left, right = ((window.at((a, 0.0))[0], window.bottom) for a in (low, high))
     one = plain(left, right, depth(high - low), -1)

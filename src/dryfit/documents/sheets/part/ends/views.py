@@ -12,8 +12,8 @@ from .....piece.recording import DIGITS
 from ....display import Item, Stroke, Text, extent, shifted
 from ....hatch import hatch
 from ....kit import dimension
-from ....kit.dimension import Mark, UnplacedDimension, plain
-from ....kit.placing import Paper
+from ....kit.dimension import DimensionMark, UnplacedDimension, plain
+from ....kit.placing import FilledPaper
 from ....kit.wood import FACE_STEP
 from ....lettering import TEXT, width
 from ....looks import Look, is_bored
@@ -58,7 +58,7 @@ def end_views(look: Look, of: str = "", twin: str = "", *, roomy: bool = True) -
 
 def _drawn(front: Front, twin: Front | None, of: str, hand: str) -> Sketch:
     """One end; `twin` is the board's other one, `hand` the other hand's letter: told in words as mirror images."""
-    paper = Paper()
+    paper = FilledPaper()
     paper.draw(_wood(front))
     dimension.put(paper, running(front))
     for one in _thickness(front):
@@ -93,8 +93,8 @@ def running(front: Front) -> UnplacedDimension:
     """The running line over the end, from the front edge."""
     whole, tops = front.look.part.board.depth, _tops(front)
     at = ((d, tops.get(round(d, DIGITS), front.top)) for d in (*places(front), 0.0))
-    marks = [Mark((front.x(d), top), from_front(front, d)) for d, top in at]
-    datum = Mark((front.x(whole), front.top))
+    marks = [DimensionMark((front.x(d), top), from_front(front, d)) for d, top in at]
+    datum = DimensionMark((front.x(whole), front.top))
     side = 1 if front.way > 0 else -1
     return UnplacedDimension(
         way=(front.way, 0.0), marks=(datum, *marks), style="running", side=side, weight="bold", says=SAYS

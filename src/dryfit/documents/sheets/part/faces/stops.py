@@ -8,7 +8,7 @@ from ....display import Item, Stroke, Text, extent, shifted
 from ....hatch import hatch
 from ....kit import dimension
 from ....kit.dimension import plain
-from ....kit.placing import Paper
+from ....kit.placing import FilledPaper
 from ....kit.wood import FACE_STEP, broken
 from ....lettering import TEXT, width
 from ....looks import Look
@@ -56,7 +56,7 @@ def _detail(look: Look, cut: Cut, face: Surface, trace: Trace, front: float, sca
     number = look.numbers.get(cut.key)
     if number is not None:
         items += balloon((right - BALLOON / 2, BALLOON / 2), str(number), cut.key)
-    paper = Paper()
+    paper = FilledPaper()
     paper.draw(items)
     dimension.put(paper, plain((LEFT, bottom), (stop, bottom), position(front), -1))
     sizes = f"{wide_words(cut.figures.across or 0.0)} wide, {depth(cut.figures.deep or 0.0)} deep"

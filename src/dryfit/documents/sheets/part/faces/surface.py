@@ -16,7 +16,7 @@ from .....piece.model import DATUM_END, FAR_END, Cut
 from ....display import Circle, Item, Stroke
 from ....hatch import hatch
 from ....kit.axis import NEAR, Axis, clipped
-from ....kit.dimension import TAIL, Mark
+from ....kit.dimension import TAIL, DimensionMark
 from ....kit.turn import stood
 from ....kit.wood import FACE_STEP, broken
 from ....looks import Look, is_bored
@@ -217,7 +217,7 @@ def _breaks(plane: Plane) -> list[Item]:
     return [broken((x, plane.top), (x, plane.bottom)) for pair in plane.axis.breaks for x in pair]
 
 
-def marks(plane: Plane, away: float) -> list[Mark]:
+def marks(plane: Plane, away: float) -> list[DimensionMark]:
     """The running positions of a surface that lies: a wall of each cut, each shoulder, the far end.
 
     Args:
@@ -240,11 +240,11 @@ def _counted(plane: Plane, trace: Trace) -> bool:
     return trace.seen and not any(other is not None and other.seen for other in others)
 
 
-def _mark(plane: Plane, trace: Trace, away: float) -> Mark | None:
+def _mark(plane: Plane, trace: Trace, away: float) -> DimensionMark | None:
     a = plane.look.position(cut_of(plane.look, trace.key), plane.surface)
     if a is None or a < ZERO:
         return None
-    return Mark((plane.axis.at(a), _foot(map(plane.y, trace.across), away)), position(a), owner=trace.key)
+    return DimensionMark((plane.axis.at(a), _foot(map(plane.y, trace.across), away)), position(a), owner=trace.key)
 
 
 def _foot(levels: Iterable[float], away: float) -> float:
@@ -252,7 +252,7 @@ def _foot(levels: Iterable[float], away: float) -> float:
     return max(levels) if away > 0 else min(levels)
 
 
-def _steps(plane: Plane, away: float) -> list[Mark]:
+def _steps(plane: Plane, away: float) -> list[DimensionMark]:
     """Where the outline of the surface has an edge across the board: ends and shoulders."""
     if plane.surface in EDGES:
         return []
@@ -264,7 +264,7 @@ def _steps(plane: Plane, away: float) -> list[Mark]:
             foot = _foot((plane.y(v), plane.y(v1)), away)
             before = feet.get(position(a))
             feet[position(a)] = (a, foot if before is None else _foot((foot, before[1]), away))
-    return [Mark((plane.axis.at(a), foot), figure) for figure, (a, foot) in feet.items()]
+    return [DimensionMark((plane.axis.at(a), foot), figure) for figure, (a, foot) in feet.items()]
 
 
 def _at_datum(plane: Plane, a: float) -> bool:

@@ -18,7 +18,7 @@ from ....display import Item, Stroke, Text, extent
 from ....kit import dimension, label
 from ....kit.dimension import plain
 from ....kit.label import Label, middle_first
-from ....kit.placing import Paper
+from ....kit.placing import FilledPaper
 from ....kit.turn import stood
 from ....lettering import FIGURE, NAME, TEXT, width
 from ....looks import Desk, is_bored
@@ -55,7 +55,7 @@ class Wording:
 
     desk: Desk
     plane: Plane
-    paper: Paper
+    paper: FilledPaper
     main: bool
     loop: bool
     half: float | None = None

@@ -25,9 +25,9 @@ from ..faces.stops import stop_details
 from ..faces.surface import at_end, cuts_seen, marks, plane_for
 from ..fellows import Pair, same_unmarked, standing
 from ..fooling import SAME, turned_off
-from ..page import SMALLEST, Page
+from ..page import SMALLEST, PartPage
 from ..sketches import seen_from, sketches
-from ..stack import Lying, Stacked, pair_stacked
+from ..stack import LyingPart, Stacked, pair_stacked
 from ..words.joined import joined, ticked
 from ..words.together import common, together
 from .heading import pair_heading
@@ -45,20 +45,20 @@ def pair_sheets(desk: Desk, pair: Pair) -> Iterator[Draft]:
     """The sheets of a pair of hands: on one paper where both fit it, else the faces that look inward first."""
     shown, lying = PairShown(desk, pair), (A4[1], A4[0])
     for size in (A4,) if pair.left.part.length <= LONG else (lying, A4):
-        page = Page(desk, shown, size)
+        page = PartPage(desk, shown, size)
         if page.large_enough:
             yield from _fewest(desk, shown, page)
             return
-    yield from Page(desk, replace(shown, only=INNER), lying, "views").drafts()
-    yield from Page(desk, replace(shown, only=OUTER), lying, "table").drafts()
+    yield from PartPage(desk, replace(shown, only=INNER), lying, "views").drafts()
+    yield from PartPage(desk, replace(shown, only=OUTER), lying, "table").drafts()
 
 
-def _fewest(desk: Desk, shown: "PairShown", page: Page) -> list[Draft]:
+def _fewest(desk: Desk, shown: "PairShown", page: PartPage) -> list[Draft]:
     """One sheet with the views of ends; else one with the key pockets under the hands, if these are all; else more."""
     drafts = page.drafts()
     if len(drafts) == 1 or not shown.stands or not keyed(shown.shown):
         return drafts
-    shorter = Page(desk, replace(shown, keys=True), page.size).drafts()
+    shorter = PartPage(desk, replace(shown, keys=True), page.size).drafts()
     return shorter if len(shorter) == 1 else drafts
 
 
@@ -212,7 +212,9 @@ class PairShown:
             if self.only:
                 needed &= {inner if self.only == INNER else OPPOSITE[inner]}
             shown = tuple(face for face in (OUTER[0], Surface.FRONT, OUTER[1]) if face in {*needed, Surface.FRONT})
-            hands.append(Lying(look=look, face_side=real.names.face_side, faces=shown, inner=inner, of=look.part.mark))
+            hands.append(
+                LyingPart(look=look, face_side=real.names.face_side, faces=shown, inner=inner, of=look.part.mark)
+            )
         return pair_stacked(desk, hands, ruler, top, right)
 
     def sketches(self, desk: Desk, *, roomy: bool) -> list[Sketch]:

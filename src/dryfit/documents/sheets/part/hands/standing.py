@@ -17,9 +17,9 @@ from .....sentences import Voice
 from ....display import Item, Text, extent, shifted
 from ....kit import dimension, label
 from ....kit.axis import Axis
-from ....kit.dimension import ROWS, Mark, UnplacedDimension, plain
+from ....kit.dimension import ROWS, DimensionMark, UnplacedDimension, plain
 from ....kit.label import Label, middle_first
-from ....kit.placing import Paper
+from ....kit.placing import FilledPaper
 from ....lettering import TEXT
 from ....looks import Desk, Look
 from ....naming import LEAST, in_runs, position
@@ -50,7 +50,7 @@ def drawn_standing(desk: Desk, pair: Pair, faces: tuple[Surface, Surface], scale
         _Hand(desk, look, face, scale, word, inner=inner, keys=keys)
         for look, face, word in zip(pair.looks, faces, ("left", "right"), strict=True)
     ]
-    paper, x, inside = Paper(), 0.0, []
+    paper, x, inside = FilledPaper(), 0.0, []
     for hand in hands:
         left, _, right, _ = extent(hand.paper.items)
         paper.draw(shifted(hand.paper.items, x - left, 0.0))
@@ -62,7 +62,7 @@ def drawn_standing(desk: Desk, pair: Pair, faces: tuple[Surface, Surface], scale
     return Stood(items=list(shifted(paper.items, -left, -top)), wide=right - left, high=bottom - top)
 
 
-def _between(paper: Paper, hand: "_Hand", span: Vec2) -> None:
+def _between(paper: FilledPaper, hand: "_Hand", span: Vec2) -> None:
     """Words between the hands: which end is which, where the datum is, what the triangle is for."""
     names, middle = hand.look.names, (span[0] + span[1]) / 2
     bevelled = abs(hand.look.end_at(DATUM_END, hand.surface)) > LEAST
@@ -95,7 +95,7 @@ class _Hand:
         self, desk: Desk, look: Look, surface: Surface, scale: float, word: str, *, inner: bool, keys: bool
     ) -> None:
         self.desk, self.look, self.surface, self.scale, self.word = desk, look, surface, scale, word
-        self.paper = Paper()
+        self.paper = FilledPaper()
         edge_left = -APART - look.part.board.thickest * scale if self.wall_right else self.wide + APART
         edge = plane_for(look, Surface.FRONT, self.axis, stands=True)
         self.paper.draw(wood(self.plane))
@@ -149,8 +149,8 @@ class _Hand:
         found = [mark._replace(at=(mark.at[1], -mark.at[0])) for mark in lying]
         length = position(self.look.part.length)
         if length not in {mark.figure for mark in found}:
-            found.append(Mark((wall, self.top), length))
-        datum = Mark((wall, 0.0), position(0.0))
+            found.append(DimensionMark((wall, self.top), length))
+        datum = DimensionMark((wall, 0.0), position(0.0))
         side = -1 if right else 1
         return UnplacedDimension(way=(0.0, -1.0), marks=(datum, *found), style="running", side=side, weight="bold")
 
@@ -159,12 +159,12 @@ class _Hand:
         whole, way = self.look.part.board.depth, 1.0 if self.wall_right else -1.0
         front = 0.0 if self.wall_right else self.wide
         found = [
-            Mark((front + way * (whole - d) * self.scale, 0.0), position(whole - d))
+            DimensionMark((front + way * (whole - d) * self.scale, 0.0), position(whole - d))
             for d in (*places(front_of(self.look, DATUM_END)), 0.0)
         ]
         side = -1 if self.wall_right else 1
         return UnplacedDimension(
-            way=(way, 0.0), marks=(Mark((front, 0.0)), *found), style="running", side=side, weight="bold"
+            way=(way, 0.0), marks=(DimensionMark((front, 0.0)), *found), style="running", side=side, weight="bold"
         )
 
     def _under(self) -> UnplacedDimension:
