@@ -62,7 +62,7 @@ PUT = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
+class BayRun:
     """Bays that follow one another along an axis, the one that was asked for among them.
 
     Attributes:
@@ -162,7 +162,7 @@ def _together(
     )
 
 
-def _held(drawn: Drawn, made: Made, run: Run, first: int, last: int) -> str:
+def _held(drawn: Drawn, made: Made, run: BayRun, first: int, last: int) -> str:
     """Why the boards between bays cannot move; "" where all can."""
     for _, high in run.bays[first:last]:
         if high.spec is None:
@@ -172,13 +172,13 @@ def _held(drawn: Drawn, made: Made, run: Run, first: int, last: int) -> str:
     return ""
 
 
-def _run(drawn: Drawn, areas: tuple[Polygon, ...], area: Polygon, axis: int) -> Run:
+def _run(drawn: Drawn, areas: tuple[Polygon, ...], area: Polygon, axis: int) -> BayRun:
     run, line = run_of(drawn, areas, area, axis)
     bays = tuple(bounds_of(drawn, one, axis, line) for one in run)
-    return Run(axis=axis, line=line, bays=bays, here=next(at for at, one in enumerate(run) if one is area))
+    return BayRun(axis=axis, line=line, bays=bays, here=next(at for at, one in enumerate(run) if one is area))
 
 
-def _opening(drawn: Drawn, made: Made, hanging: Hanging, run: Run) -> Opening:
+def _opening(drawn: Drawn, made: Made, hanging: Hanging, run: BayRun) -> Opening:
     low, high = run.low, run.high
     found = _equal(drawn, made, hanging, run)
     return Opening(
@@ -217,7 +217,7 @@ def _lean(spec: BoardSpec, axis: int) -> float:
 # --- what gives
 
 
-def _kept(drawn: Drawn, made: Made, hanging: Hanging, run: Run, bound: BayEnd, other: BayEnd) -> str:
+def _kept(drawn: Drawn, made: Made, hanging: Hanging, run: BayRun, bound: BayEnd, other: BayEnd) -> str:
     """Why a side of a bay cannot give; "" where it can."""
     spec = bound.spec
     if spec is None:
@@ -228,7 +228,7 @@ def _kept(drawn: Drawn, made: Made, hanging: Hanging, run: Run, bound: BayEnd, o
     return f"{other.board} hangs on it and goes with it" if _hangs(drawn, hanging, other.spec, spec, run.axis) else ""
 
 
-def _stays(drawn: Drawn, made: Made, spec: BoardSpec, run: Run) -> str:
+def _stays(drawn: Drawn, made: Made, spec: BoardSpec, run: BayRun) -> str:
     """Why a board cannot move along the axis of a run; "" where it can: what hangs on boards of the run alone may."""
     if any(bound.lies for bay in run.bays for bound in bay if bound.spec is spec):
         return "it has no face there"
@@ -310,7 +310,7 @@ def _typed(drawn: Drawn, entry: str) -> float:
     return found
 
 
-def _along(run: Run, by: float) -> Vec2:
+def _along(run: BayRun, by: float) -> Vec2:
     return (by, 0.0) if run.axis == 0 else (0.0, by)
 
 
@@ -355,7 +355,7 @@ def _moved(
     axis: int,
     by: float,
     text: str,
-    run: Run,
+    run: BayRun,
     at_ends: tuple[str, str] = ("", ""),
 ) -> Iterator[Edit]:
     """The edits that move a board along an axis.
@@ -401,7 +401,7 @@ class Equal:
     moves: str
 
 
-def _equal(drawn: Drawn, made: Made, hanging: Hanging, run: Run) -> Equal | None:
+def _equal(drawn: Drawn, made: Made, hanging: Hanging, run: BayRun) -> Equal | None:
     """How the bay and its neighbours are made equal; None where they are, or nothing between them can move."""
     first, last = run.here, run.here
     while first > 0 and _free(drawn, made, run, run.bays[first][0]):
@@ -412,7 +412,7 @@ def _equal(drawn: Drawn, made: Made, hanging: Hanging, run: Run) -> Equal | None
     return None if isinstance(found, str) else found
 
 
-def _made_equal(drawn: Drawn, hanging: Hanging, run: Run, first: int, last: int) -> Equal | str:
+def _made_equal(drawn: Drawn, hanging: Hanging, run: BayRun, first: int, last: int) -> Equal | str:
     """How bays of a run are made equal, boards between them being free to move; or why that is not done."""
     bays = run.bays[first : last + 1]
     clears = [high.at - low.at for low, high in bays]
@@ -437,13 +437,13 @@ def _made_equal(drawn: Drawn, hanging: Hanging, run: Run, first: int, last: int)
     return Equal(cure=_cure(label, edits), moves="; ".join(said))
 
 
-def _free(drawn: Drawn, made: Made, run: Run, bound: BayEnd) -> bool:
+def _free(drawn: Drawn, made: Made, run: BayRun, bound: BayEnd) -> bool:
     """Whether a board between two bays can be moved to make them equal."""
     return bound.spec is not None and not bound.spec.frame and not _stays(drawn, made, bound.spec, run)
 
 
 def _equal_edits(
-    drawn: Drawn, hanging: Hanging, run: Run, ends: tuple[BayEnd, BayEnd], moves: list[tuple[BoardSpec, float]]
+    drawn: Drawn, hanging: Hanging, run: BayRun, ends: tuple[BayEnd, BayEnd], moves: list[tuple[BoardSpec, float]]
 ) -> tuple[Edit, ...]:
     specs = [spec for spec, _ in moves]
     sizes = _sizes(drawn, hanging, ends, specs, run.axis)
@@ -485,7 +485,7 @@ def _leans_so(bound: BayEnd, lean: float) -> bool:
     return bound.spec is not None and not bound.lies and abs(_lean(bound.spec, bound.axis) - lean) < LEANS_ALIKE
 
 
-def _off(drawn: Drawn, spec: BoardSpec, ends: tuple[BayEnd, BayEnd], run: Run) -> tuple[str, str]:
+def _off(drawn: Drawn, spec: BoardSpec, ends: tuple[BayEnd, BayEnd], run: BayRun) -> tuple[str, str]:
     """How far each end of a board that leans between straight faces is off where it is measured, to be added to it."""
     if not _all_straight(ends) or abs(_lean(spec, run.axis)) < PARALLEL:
         return "", ""
@@ -528,7 +528,7 @@ def _one_table(drawn: Drawn, specs: list[BoardSpec]) -> int:
 
 def _table_edits(
     drawn: Drawn,
-    run: Run,
+    run: BayRun,
     ends: tuple[BayEnd, BayEnd],
     moves: list[tuple[BoardSpec, float]],
     size: str,
@@ -554,7 +554,7 @@ def _table_edits(
 # --- a board put in
 
 
-def _puts(drawn: Drawn, area: Polygon, runs: list[Run]) -> Iterator[CureShown]:
+def _puts(drawn: Drawn, area: Polygon, runs: list[BayRun]) -> Iterator[CureShown]:
     """A board put in the bay half-way or at a third of it, standing or lying; what leaves no bay is not offered."""
     for run, word in zip(runs, ("divider", "shelf"), strict=True):
         name = free_name(drawn, word)
@@ -567,7 +567,7 @@ def _puts(drawn: Drawn, area: Polygon, runs: list[Run]) -> Iterator[CureShown]:
 
 
 def _put(
-    drawn: Drawn, area: Polygon, run: Run, name: str, text: str, share: float, *, meant: bool
+    drawn: Drawn, area: Polygon, run: BayRun, name: str, text: str, share: float, *, meant: bool
 ) -> tuple[tuple[Edit, ...], bool]:
     """The edits for one, by the places it is meant to have or by figures; whether all that it is put to is straight."""
     place = run.low.at + run.clear * share

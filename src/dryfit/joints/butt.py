@@ -21,7 +21,7 @@ from ..job.options import WORKED, BoardName, Options, Quantity, filled, given
 from ..piece.carries import fast, left_of, opposite, rests, sideways, spread
 from ..piece.dowelling import RowAsked, breaks_out, dowelled, holds_little, holes, row_onto, wood_about
 from ..piece.facts import Between, CutForm, GlueZone, Grain, Opens
-from ..piece.holes import LEAST_WOOD, Row, bores, evenly
+from ..piece.holes import LEAST_WOOD, HoleRow, bores, evenly
 from ..piece.kinds import Glyph, JointKind
 from ..piece.meetings import TOUCHING
 from ..piece.model import (
@@ -326,7 +326,7 @@ def _thinner(meeting: Meeting) -> Side:
     return min(meeting.a, meeting.b, key=lambda side: side.thickness)
 
 
-def _row_in_line(meeting: Meeting, options: ButtOptions) -> Row | None:
+def _row_in_line(meeting: Meeting, options: ButtOptions) -> HoleRow | None:
     """Dowels about three diameters deep in each end (a trade text on sizes of dowels), as sold; or as asked."""
     if options.fasten != "dowels":
         return None
@@ -389,7 +389,7 @@ def _carries_little(meeting: Meeting) -> Finding:
     )
 
 
-def _room_in_line(meeting: Meeting, row: Row | None) -> tuple[Finding, ...]:
+def _room_in_line(meeting: Meeting, row: HoleRow | None) -> tuple[Finding, ...]:
     """As in any end: 3 of wood beside the holes, and at the edges."""
     if row is None:
         return ()
@@ -410,7 +410,7 @@ def _asked(options: ButtOptions) -> RowAsked:
     return RowAsked(diameter=options.dowel, in_face=options.in_face, in_end=options.in_end, count=count)
 
 
-def _row(meeting: Meeting, onto: Onto, options: ButtOptions) -> Row | None:
+def _row(meeting: Meeting, onto: Onto, options: ButtOptions) -> HoleRow | None:
     """What is let in."""
     if options.fasten == "none":
         return None
@@ -419,7 +419,7 @@ def _row(meeting: Meeting, onto: Onto, options: ButtOptions) -> Row | None:
     return row_onto(meeting, onto, _asked(options))[0]
 
 
-def _holes(meeting: Meeting, onto: Onto, row: Row) -> list[Cut]:
+def _holes(meeting: Meeting, onto: Onto, row: HoleRow) -> list[Cut]:
     word, face = (SCREWS, -onto.face) if row.through else (DOWELS, onto.face)
     mouths = holes(meeting, onto.takes, onto.ends, word, onto.face_holes(row), Opens.FACE)
     return [
@@ -441,7 +441,7 @@ def _no_screws(meeting: Meeting, options: ButtOptions) -> Words:
 # ---- what is weak
 
 
-def _weak(meeting: Meeting, onto: Onto, row: Row, options: ButtOptions) -> Iterator[Finding]:
+def _weak(meeting: Meeting, onto: Onto, row: HoleRow, options: ButtOptions) -> Iterator[Finding]:
     """Holes keep 3 of wood beside them, behind them in the face, and at the edges; dowels and screws must hold."""
     for left, side, place in wood_about(meeting, onto, row):
         if left < LEAST_WOOD - 1e-9:

@@ -25,7 +25,7 @@ from ..job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity, fil
 from ..piece.carries import fast
 from ..piece.facts import Between, CutForm, Cutting, GlueZone, Grain, Opens, Press, Pressing, SectionLength, Size
 from ..piece.kinds import Glyph, JointKind, asked
-from ..piece.letting_in import EVEN, FACE_FLOOR, SQUARE, LetIn, Run, StopAt, depth_as_cut, usual_depth
+from ..piece.letting_in import EVEN, FACE_FLOOR, SQUARE, LetIn, RunOut, StopAt, depth_as_cut, usual_depth
 from ..piece.model import (
     Board,
     Carry,
@@ -401,7 +401,7 @@ class _Plan:
         b = self.lines.b
         return (self.middle + way * (neck / 2 + deep * self.tangent), self.face_c - b.face * deep)
 
-    def socket(self, run: Run) -> Prism:
+    def socket(self, run: RunOut) -> Prism:
         """What is taken from the board that receives, run out past the face."""
         b = self.lines.b
         out = -((b.thickest - b.thickness) / 2 + OVER)
@@ -410,7 +410,7 @@ class _Plan:
         high = run.high - b.back if run.closed_high else b.front - b.back + OVER
         return prism(tuple(self.across(way, self.neck, deep) for way, deep in ends), low, high)
 
-    def tail(self, run: Run) -> tuple[HalfSpace | Prism, ...]:
+    def tail(self, run: RunOut) -> tuple[HalfSpace | Prism, ...]:
         """What is taken from the board that ends: beyond its end and its stops, and beside the tail."""
         a, b = self.lines.a, self.lines.b
         floor = self.lines.on_line(self.face_c - b.face * self.depth)
@@ -426,8 +426,8 @@ class _Plan:
         return prism(tuple(self.lines.carry(corner) for corner in corners), -OVER, whole + OVER)
 
 
-def _run(meeting: Meeting, options: SlidingDovetailOptions) -> Run:
-    return Run.asked(meeting.a, meeting.b, options.stop, options.stop_distance, options.play())
+def _run(meeting: Meeting, options: SlidingDovetailOptions) -> RunOut:
+    return RunOut.asked(meeting.a, meeting.b, options.stop, options.stop_distance, options.play())
 
 
 def _open(meeting: Meeting, options: SlidingDovetailOptions) -> tuple[StopAt, ...]:
@@ -566,7 +566,7 @@ def _widest(plan: _Plan) -> float:
 # --- cuts and gaps -------------------------------------------------------------------------------
 
 
-def _socket(meeting: Meeting, plan: _Plan, run: Run, options: SlidingDovetailOptions) -> Cut:
+def _socket(meeting: Meeting, plan: _Plan, run: RunOut, options: SlidingDovetailOptions) -> Cut:
     a, b = meeting.a, meeting.b
     says = say("socket in {} for {}", Name(b.body), Name(a.body))
     return Cut(
@@ -590,7 +590,7 @@ def _socket(meeting: Meeting, plan: _Plan, run: Run, options: SlidingDovetailOpt
     )
 
 
-def _tail(meeting: Meeting, plan: _Plan, run: Run, options: SlidingDovetailOptions) -> Cut:
+def _tail(meeting: Meeting, plan: _Plan, run: RunOut, options: SlidingDovetailOptions) -> Cut:
     a, b = meeting.a, meeting.b
     says = say("tail of {} in {}", Name(a.body), Name(b.body))
     return Cut(
@@ -616,7 +616,7 @@ def _tail(meeting: Meeting, plan: _Plan, run: Run, options: SlidingDovetailOptio
     )
 
 
-def _gaps(plan: _Plan, run: Run) -> tuple[Gap, ...]:
+def _gaps(plan: _Plan, run: RunOut) -> tuple[Gap, ...]:
     """Square to the slopes, under the tip, at the shoulders; at a closed end as much as the tail is narrower."""
     flank = (plan.play + plan.film) / 2 * plan.cosine
     gaps = [
@@ -663,7 +663,7 @@ def _too_deep(meeting: Meeting, plan: _Plan) -> tuple[Finding, ...]:
     )
 
 
-def _too_long(meeting: Meeting, run: Run, *, glued: bool) -> tuple[Finding, ...]:
+def _too_long(meeting: Meeting, run: RunOut, *, glued: bool) -> tuple[Finding, ...]:
     """A straight tail over 150 long."""
     if run.length <= LONG + SQUARE:
         return ()

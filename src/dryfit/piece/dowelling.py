@@ -15,7 +15,7 @@ from ..trade import dowels
 from ..trade.dowels import DEEPER, Dowel
 from .corner import Corner
 from .facts import CutForm, Opens
-from .holes import LEAST_WOOD, Row, between_others, evenly
+from .holes import LEAST_WOOD, HoleRow, between_others, evenly
 from .model import Cut, Figures, Meeting, Side
 from .onto import Onto
 from .sums import Sum
@@ -49,23 +49,23 @@ class RowAsked:
     count: int = 0
 
 
-def row_onto(meeting: Meeting, onto: Onto, asked: RowAsked) -> tuple[Row, Dowel]:
+def row_onto(meeting: Meeting, onto: Onto, asked: RowAsked) -> tuple[HoleRow, Dowel]:
     """The first dowels that leave wood enough about their holes."""
     rows = _rows(onto, asked)
     fitting = (one for one in rows if min(left for left, *_ in wood_about(meeting, onto, one[0])) >= LEAST_WOOD)
     return rows[0] if len(rows) == 1 else next(fitting, rows[-1])
 
 
-def dowelled(dowel: Dowel, diameter: float, places: tuple[float, ...]) -> Row:
+def dowelled(dowel: Dowel, diameter: float, places: tuple[float, ...]) -> HoleRow:
     """Holes for dowels, each a little deeper than what stands in it."""
-    return Row(
+    return HoleRow(
         places=places,
         face=((0.0, diameter), (dowel.in_face + DEEPER, 0.0)),
         end=((0.0, diameter), (dowel.in_end + DEEPER, 0.0)),
     )
 
 
-def _rows(onto: Onto, asked: RowAsked) -> list[tuple[Row, Dowel]]:
+def _rows(onto: Onto, asked: RowAsked) -> list[tuple[HoleRow, Dowel]]:
     """Rows of dowels, the one to take first; opposite another end each between those of the other."""
     t, facing = onto.takes.thickness, onto.facing
     diameter = asked.diameter or dowels.diameter_for(min(onto.ends.thickness, t))
@@ -107,7 +107,7 @@ def holes(meeting: Meeting, side: Side, other: Side, word: str, drilled: tuple[B
     )
 
 
-def wood_about(meeting: Meeting, onto: Onto, row: Row) -> Iterator[tuple[float, Side, str]]:
+def wood_about(meeting: Meeting, onto: Onto, row: HoleRow) -> Iterator[tuple[float, Side, str]]:
     """Least wood about the holes, the side it is in, and where."""
     cosine_between, half = abs(onto.lines.along[0]), onto.ends.thickness / 2
     yield half - row.in_end / 2 - row.end[-1][0] * cosine_between, onto.ends, "beside"
@@ -133,7 +133,7 @@ def breaks_out(meeting: Meeting, left: float, side: Side, place: str, least: flo
     )
 
 
-def holds_little(meeting: Meeting, onto: Onto, row: Row) -> Finding:
+def holds_little(meeting: Meeting, onto: Onto, row: HoleRow) -> Finding:
     """In the face a dowel wants its own diameter at least (common practice)."""
     deep, a, b = row.deep - DEEPER, onto.ends.body, onto.takes.body
     remedy = say("use a thicker {}, a housing, or screws through {}", Name(b), Name(b))

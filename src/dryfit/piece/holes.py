@@ -21,7 +21,7 @@ Span: TypeAlias = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class HoleRow:
     """A row of holes, the same in all places, in a face and in the end that stands on it.
 
     Attributes:

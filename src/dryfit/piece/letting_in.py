@@ -29,7 +29,7 @@ SHOULDERED = "shouldered"  # walls square to the face, for a tongue on the bevel
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class RunOut:
     """How what is let in runs out of the wall, in the world.
 
     Attributes:
@@ -49,7 +49,7 @@ class Run:
     closed_high: bool
 
     @classmethod
-    def of(cls, enters: Side, receives: Side, stops: tuple[bool, bool], distance: float, play: float) -> "Run":
+    def of(cls, enters: Side, receives: Side, stops: tuple[bool, bool], distance: float, play: float) -> "RunOut":
         """From edge to edge of both, stopped at the wall or the front edge by `distance`; closed where set back."""
         stop_low, stop_high = stops
         low, high = max(enters.back, receives.back), min(enters.front, receives.front)
@@ -67,7 +67,7 @@ class Run:
         return cls(low, high, tongue_low, tongue_high, stop_low, stop_high, closed_low, closed_high)
 
     @classmethod
-    def asked(cls, enters: Side, receives: Side, stop: StopAt, distance: float, play: float) -> "Run":
+    def asked(cls, enters: Side, receives: Side, stop: StopAt, distance: float, play: float) -> "RunOut":
         """The same by the option's word; one end is the front until a hand settles it."""
         stops = stop in ("wall", "both"), stop in ("front", "both", "one end")
         return cls.of(enters, receives, stops, distance, play)
@@ -204,7 +204,7 @@ class LetIn:
         along, across = frame.x, frame.y
         return (-(x * along[0] + y * across[0]) + 0.0, -(x * along[1] + y * across[1]) + 0.0, 0.0)
 
-    def housing(self, run: Run) -> Prism:
+    def housing(self, run: RunOut) -> Prism:
         """What is taken from the board that receives."""
         b = self.lines.b
         low = run.low - b.back if run.closed_low else -OVER
@@ -230,7 +230,7 @@ class LetIn:
             lines.on_line(out, -half),
         )
 
-    def end(self, run: Run) -> tuple[HalfSpace | Prism, ...]:
+    def end(self, run: RunOut) -> tuple[HalfSpace | Prism, ...]:
         """What is taken from the board that ends: beyond its end, and down to the face beside what goes in."""
         a = self.lines.a
         whole = a.front - a.back

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from ..geometry.frames import Vec, Vec2, cosine
 from ..geometry.shapes import Bore, HalfSpace, half_space
 from .corner import Corner
-from .holes import Row, Span, bores
+from .holes import HoleRow, Span, bores
 from .model import Meeting, Side, Touch
 from .plane import Lines
 
@@ -80,14 +80,14 @@ class Onto:
         half = self.ends.thickness / 2
         return half_space(corner.at((normal[0] * half, normal[1] * half)), normal)
 
-    def face_holes(self, row: Row) -> tuple[Bore, ...]:
+    def face_holes(self, row: HoleRow) -> tuple[Bore, ...]:
         """Holes square to the face under the middle of the end; those that go through start at the far face."""
         way = float(self.face)
         if row.through:
             return bores(self.takes, (self.middle[0], -self.face_c), (0.0, way), row.places, row.face, through=True)
         return bores(self.takes, self.middle, (0.0, -way), row.places, row.face)
 
-    def end_holes(self, row: Row) -> tuple[Bore, ...]:
+    def end_holes(self, row: HoleRow) -> tuple[Bore, ...]:
         """Holes in the end, square to the face it stands on."""
         out = self.lines.carry_direction((0.0, float(self.face)))
         return bores(self.ends, self.lines.carry(self.middle), out, row.places, row.end)

@@ -51,7 +51,7 @@ INWARDS = {  # which way the coordinate that runs into the wood grows, seen from
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
+class PlacedOutline:
     """One view on the drawing: its second coordinate goes up or down, an end's first one right or left."""
 
     look: Look
@@ -113,16 +113,18 @@ def _title(desk: Desk, part: Part) -> Iterator[str]:
         yield f"{len(desk.book.stops)} stops: something must change before the first cut; see the workshop book"
 
 
-def _stack(look: Look, gap: float) -> Iterator[Placed]:
+def _stack(look: Look, gap: float) -> Iterator[PlacedOutline]:
     """Where each view stands: the face side at the origin, the others beside the arrises they share with it."""
     board, side = look.part.board, look.names.face_side
     half, order = board.thickest / 2, ROLLED[side]
     spans = {surface: (0.0, board.depth) if surface in FACES else (-half, half) for surface in order}
-    at: dict[Surface, Placed] = {}
+    at: dict[Surface, PlacedOutline] = {}
     head = 0.0
     for surface in order:
         low, high = spans[surface]
-        at[surface] = Placed(look=look, surface=surface, up=UP[surface], y=head - (high if UP[surface] > 0 else -low))
+        at[surface] = PlacedOutline(
+            look=look, surface=surface, up=UP[surface], y=head - (high if UP[surface] > 0 else -low)
+        )
         head -= high - low + gap
     front = at[side].at((0.0, board.depth))[1]
     yield from (replace(placed, y=placed.y - front) for placed in at.values())
@@ -130,7 +132,7 @@ def _stack(look: Look, gap: float) -> Iterator[Placed]:
     yield from _ends(look, face, half + gap)
 
 
-def _ends(look: Look, face: Placed, off: float) -> Iterator[Placed]:
+def _ends(look: Look, face: PlacedOutline, off: float) -> Iterator[PlacedOutline]:
     """The ends into which something is cut that does not make them, beside the face side."""
     turn = 1.0 if face.surface is Surface.PLUS else -1.0
     for surface, x, right in ((Surface.DATUM, -off, turn), (Surface.FAR, look.part.length + off, -turn)):
@@ -144,7 +146,7 @@ class _View:
 
     desk: Desk
     drawing: Drawing
-    placed: Placed
+    placed: PlacedOutline
 
     def draw(self) -> None:
         placed, drawing, view = self.placed, self.drawing, self.placed.look.view(self.placed.surface)

@@ -48,7 +48,7 @@ class View:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
+class PlacedView:
     """A view as it is drawn, from (0, 0) down.
 
     Attributes:
@@ -62,7 +62,7 @@ class Placed:
     unplaced: tuple[str, ...]
 
 
-def place(view: View, room: Vec2, voice: Voice, number: str = "") -> Placed:
+def place(view: View, room: Vec2, voice: Voice, number: str = "") -> PlacedView:
     """Place what is said of a view.
 
     Args:
@@ -82,7 +82,7 @@ def _dimension(paper: FilledPaper, view: View, one: UnplacedDimension) -> bool:
     return dimensions.put(paper, one.on(view.across, view.up), view.across.breaks)
 
 
-def _under_title(view: View, items: tuple[Item, ...], unplaced: tuple[str, ...], number: str) -> Placed:
+def _under_title(view: View, items: tuple[Item, ...], unplaced: tuple[str, ...], number: str) -> PlacedView:
     left, top, right, bottom = extent(items)
     room = max(right - left, LEAST)
     said = f", {FULL_SIZE if view.scale == 1.0 else scale_words(view.scale)}" if view.scaled else ""
@@ -98,6 +98,6 @@ def _under_title(view: View, items: tuple[Item, ...], unplaced: tuple[str, ...],
     under = y - LINE * TEXT + TEXT if words else 0.0
     moved = shifted(items, -left, under - top + AIR)
     wide = max(right - left, extent(words)[2] if words else 0.0)
-    return Placed(
+    return PlacedView(
         items=(*words, *moved), wide=wide, high=under + bottom - top + AIR, scale=view.scale, unplaced=unplaced
     )

@@ -23,7 +23,7 @@ from ..sheet import sheet
 from .fixings.chain import Chain, chains, points
 from .order.supplies import used_for
 from .page.frame import BARS
-from .page.prose import Run, strong
+from .page.prose import WordRun, strong
 from .page.sheaf import Sheaf
 from .page.table import Cell, Row, bold
 
@@ -48,12 +48,12 @@ def along(desk: Desk) -> Iterator[Draft]:
     carried = desk.book.found(Carrying)
     if carried is not None:
         loads = plural(len(carried.bodies), "load")
-        sheaf.paragraphs("", [[strong(f"{loads}:"), Run(f"ticked off on page {page_of(listed(CARRIED))}.")]])
+        sheaf.paragraphs("", [[strong(f"{loads}:"), WordRun(f"ticked off on page {page_of(listed(CARRIED))}.")]])
     for title, some in rows:
         if some:
             sheaf.table(title, HEADS, some)
     if unknown:
-        sheaf.paragraphs("not known yet", [[Run(text)] for text in unknown])
+        sheaf.paragraphs("not known yet", [[WordRun(text)] for text in unknown])
     yield from sheaf.drafts()
 
 

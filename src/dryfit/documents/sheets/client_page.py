@@ -17,7 +17,7 @@ from ..sheet import sheet
 from . import lifting
 from .booklet.laying import lettered
 from .page.frame import BARS
-from .page.prose import Run, strong
+from .page.prose import WordRun, strong
 from .page.sheaf import Sheaf
 from .part.words.finish import finish_of
 
@@ -58,9 +58,11 @@ def client_page(desk: Desk) -> Iterator[Draft]:
     if found is None or order is None or order.wall is None:
         return
     sheaf = Sheaf(desk, letter=BARS, title=TITLE, says=("leave this page with the piece",), kind="client", number="C")
-    sheaf.paragraphs("what it carries", [[strong(text)] if not n else [Run(text)] for n, text in enumerate(_carries())])
-    sheaf.paragraphs("care through the seasons", [[Run(text)] for text in (*CARE, *_finish(desk))])
-    sheaf.paragraphs("how it comes off the wall", [[Run(printable(text))] for text in _off(desk, found, order)])
+    sheaf.paragraphs(
+        "what it carries", [[strong(text)] if not n else [WordRun(text)] for n, text in enumerate(_carries())]
+    )
+    sheaf.paragraphs("care through the seasons", [[WordRun(text)] for text in (*CARE, *_finish(desk))])
+    sheaf.paragraphs("how it comes off the wall", [[WordRun(printable(text))] for text in _off(desk, found, order)])
     yield from sheaf.drafts()
 
 

@@ -22,7 +22,7 @@ from ..naming import angle, depth, plural, position, width
 from ..sheet import sheet
 from ..standard import A4, SCALES, TEXT
 from .page.frame import BARS, MARGIN
-from .page.prose import Run, strong
+from .page.prose import WordRun, strong
 from .page.sheaf import Sheaf
 from .page.table import Cell, Row, bold
 from .part.words.setups import setups
@@ -59,12 +59,12 @@ def guides(desk: Desk) -> Iterator[Draft]:
     if found is None or not (found.all or found.rests):
         return
     sheaf = Sheaf(desk, letter=BARS, title="guides", says=("two rails for each set-up",), kind="guides", number="G")
-    sheaf.paragraphs("before the first", [*([Run(text)] for text in FIRST), _rough(found)])
+    sheaf.paragraphs("before the first", [*([WordRun(text)] for text in FIRST), _rough(found)])
     for guide in found.all:
         _one(desk, sheaf, guide)
     if found.without:
         names = ", ".join(found.without)
-        sheaf.paragraphs("no guide here", [[Run(f"{names}: two rails across the face do not make it.")]])
+        sheaf.paragraphs("no guide here", [[WordRun(f"{names}: two rails across the face do not make it.")]])
     if found.rests:
         _rests(sheaf, found.rests)
     yield from sheaf.drafts()
@@ -76,13 +76,13 @@ def _one(desk: Desk, sheaf: Sheaf, guide: Guide) -> None:
     sheaf.table(f"{guide.setup} stands for", HEADS, list(_rows(desk, guide)))
 
 
-def _rough(found: Guides) -> list[Run]:
+def _rough(found: Guides) -> list[WordRun]:
     """What the lines of rough cuts leave, and for which saw."""
     least, most = found.leaves
     saw = printable(found.blade) if found.blade else "a saw (the shop file names none)"
     says = f"{saw}, square to the face, inside these lines: it leaves {depth(least)} to {depth(most)} on each wall."
     turn = f" That is much: draw them turned by {angle(found.turn)} to the left of the cut's way." if found.turn else ""
-    return [strong("Saw first. "), Run(f"{says}{turn} The waste is chopped to the end of the cut, then routed.")]
+    return [strong("Saw first. "), WordRun(f"{says}{turn} The waste is chopped to the end of the cut, then routed.")]
 
 
 # --- figures -------------------------------------------------------------------------------------
@@ -93,7 +93,7 @@ def _title(guide: Guide) -> str:
     return f"{guide.setup} {'straight' if bed is None else f'tilted {angle(bed.lean)}, head {bed.head}'}"
 
 
-def _set(guide: Guide) -> list[Run]:
+def _set(guide: Guide) -> list[WordRun]:
     """What is set, in the order in which it is set."""
     bed, assumed = guide.bed, " (assumed: the shop file does not name them)" if guide.assumed else ""
     first = f"{guide.router} with {guide.cutter}, measured {width(guide.diameter)}{assumed}"
@@ -108,18 +108,18 @@ def _set(guide: Guide) -> list[Run]:
     faces = "; half the thickness from each face, each set from its own marks" if guide.faces == 2 else ""
     stop = "" if guide.stop is None else f"; stop strip {width(guide.stop)} from the end of the cut"
     said = [
-        Run(f"{printable(first)}. Slot "),
+        WordRun(f"{printable(first)}. Slot "),
         strong(width(guide.width)),
-        Run(" across the walls; between the rails "),
+        WordRun(" across the walls; between the rails "),
         strong(width(guide.opening)),
-        Run(f"; {rail}. Cutter "),
+        WordRun(f"; {rail}. Cutter "),
         strong(depth(guide.stick_out)),
-        Run(f" out below the base; {runs}{faces}. Rails carry the base over {position(guide.run)}"),
-        Run(f"{stop}."),
+        WordRun(f" out below the base; {runs}{faces}. Rails carry the base over {position(guide.run)}"),
+        WordRun(f"{stop}."),
     ]
     if bed is not None:
         said.append(
-            Run(
+            WordRun(
                 f" Bed {depth(bed.thick)} thick, {position(bed.long)} up the slope, under its far edge"
                 f" {position(bed.wedge)} high; the thin edge lies {width(bed.marks[0])} from the nearer mark."
             )
@@ -127,17 +127,17 @@ def _set(guide: Guide) -> list[Run]:
     return said
 
 
-def _trial(guide: Guide) -> list[Run]:
+def _trial(guide: Guide) -> list[WordRun]:
     """The sum that the trial cut asks for, with room for what is read."""
     bed = guide.bed
     on_face = "" if bed is None else f"; read on the face, times {math.cos(math.radians(bed.lean)):.4f} first"
     return [
         strong("Trial cut. "),
-        Run("Read across the walls "),
-        Run("", blank=5 * TEXT),
-        Run(f" less {width(guide.width)} ="),
-        Run("", blank=5 * TEXT),
-        Run(f": so much packing inside the free rail; below 0 that rail goes out by so much{on_face}."),
+        WordRun("Read across the walls "),
+        WordRun("", blank=5 * TEXT),
+        WordRun(f" less {width(guide.width)} ="),
+        WordRun("", blank=5 * TEXT),
+        WordRun(f": so much packing inside the free rail; below 0 that rail goes out by so much{on_face}."),
     ]
 
 
@@ -167,7 +167,7 @@ def _rests(sheaf: Sheaf, rests: Sequence[Rest]) -> None:
     drill, axis = rests[0].drill, rests[0].axis
     known = f"{printable(drill)}: its axis {position(axis)} over the bench." if axis is not None else NO_AXIS
     rows = [(bold(one.setup), Cell(text=position(one.up)), bold(_packed(one)), Cell(tick=True)) for one in rests]
-    sheaf.table("drill on its side", RESTS, rows, [Run(f"{known} {LIES}")])
+    sheaf.table("drill on its side", RESTS, rows, [WordRun(f"{known} {LIES}")])
 
 
 def _packed(one: Rest) -> str:

@@ -9,7 +9,7 @@ from ..lettering import printable
 from ..looks import Desk
 from ..naming import fine, position, printed_units
 from ..sheet import sheet
-from .page.prose import Run, strong
+from .page.prose import WordRun, strong
 from .page.sheaf import Sheaf
 from .page.table import Cell, Row, bold
 
@@ -83,35 +83,45 @@ def _along(desk: Desk, entry: Entering) -> Row:
     )
 
 
-def _said(desk: Desk, found: Trueness, free: Sequence[Entering]) -> Iterator[Sequence[Run]]:
+def _said(desk: Desk, found: Trueness, free: Sequence[Entering]) -> Iterator[Sequence[WordRun]]:
     if found.out is not None and found.lean:
         side = "right" if found.out > 0 else "left"
-        yield [strong("Measured:"), Run(f"it leans {fine(abs(found.out))} to the {side}, by its diagonals.")]
+        yield [strong("Measured:"), WordRun(f"it leans {fine(abs(found.out))} to the {side}, by its diagonals.")]
     if free:
         names = ", ".join(_name(desk, entry) for entry in free)
-        yield [strong("No limit is set for"), Run(f"{names}: what they meet lets them turn, or meets them once.")]
+        yield [strong("No limit is set for"), WordRun(f"{names}: what they meet lets them turn, or meets them once.")]
     if found.left_out:
-        yield [strong("Not looked at:"), Run(printable(", ".join(found.left_out)) + ": look yourself.")]
+        yield [strong("Not looked at:"), WordRun(printable(", ".join(found.left_out)) + ": look yourself.")]
     if found.hollow_turns is not None and found.hollow_turns:
         turns = fine(found.hollow_turns * METRE)
-        yield [strong("The wall's hollow,"), Run(f"followed, would turn slots at its ends by {turns} in a metre: pack "
+        yield [strong("The wall's hollow,"), WordRun(f"followed, would turn slots at its ends by {turns} in a metre: pack "
                "what hangs first straight, by a straightedge; never pull it to the wall.")]  # fmt: skip
 
 
-def _how() -> Iterator[Sequence[Run]]:
+def _how() -> Iterator[Sequence[WordRun]]:
     yield [
         strong("Order:"),
-        Run("screws of what hangs first home but not tight; shim behind and under it; check; push the next in; check"),
-        Run("again; tighten last. What does not go in by hand is not driven: loosen a screw and look where it binds."),
+        WordRun(
+            "screws of what hangs first home but not tight; shim behind and under it; check; push the next in; check"
+        ),
+        WordRun(
+            "again; tighten last. What does not go in by hand is not driven: loosen a screw and look where it binds."
+        ),
     ]
     yield [
         strong("Tools:"),
-        Run("a spirit level is out by 0.5 mm in a metre, a cheap one by 1.0 (makers' pages): turn it end for end and"),
-        Run("take the middle. A line laser 0.2 to 0.3 (two manuals). Two diagonals by tape differ by 0.7 as they are"),
-        Run("read (a standard deviation, common practice): measure twice."),
+        WordRun(
+            "a spirit level is out by 0.5 mm in a metre, a cheap one by 1.0 (makers' pages): turn it end for end and"
+        ),
+        WordRun(
+            "take the middle. A line laser 0.2 to 0.3 (two manuals). Two diagonals by tape differ by 0.7 as they are"
+        ),
+        WordRun("read (a standard deviation, common practice): measure twice."),
     ]
     yield [
         strong("Assumed:"),
-        Run("boards straight and as thick as measured, joints with the play of their sheets. Half of a limit is used"),
-        Run("on site (common practice)."),
+        WordRun(
+            "boards straight and as thick as measured, joints with the play of their sheets. Half of a limit is used"
+        ),
+        WordRun("on site (common practice)."),
     ]

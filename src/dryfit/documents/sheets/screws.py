@@ -15,7 +15,7 @@ from ..naming import depth, in_runs, position
 from ..sheet import sheet
 from .fixings.chain import points
 from .page.frame import BARS
-from .page.prose import Run, strong
+from .page.prose import WordRun, strong
 from .page.sheaf import Sheaf
 from .page.table import Cell, Row, bold
 
@@ -40,8 +40,8 @@ def screws(desk: Desk) -> Iterator[Draft]:
         sheaf.table("each screw into the wall", HEADS, rows, [*_reads(found)])
         sheaf.paragraphs("", [_cautions()])
     if found.sights:
-        sheaf.table("what is seen", EYES, [*_eye_rows(desk, found)], [Run(_eyes_read())])
-    sheaf.paragraphs("not looked at", [[Run(printable(f"{words}."))] for words in _open(desk, found)])
+        sheaf.table("what is seen", EYES, [*_eye_rows(desk, found)], [WordRun(_eyes_read())])
+    sheaf.paragraphs("not looked at", [[WordRun(printable(f"{words}."))] for words in _open(desk, found)])
     yield from sheaf.drafts()
 
 
@@ -137,26 +137,28 @@ def _then(desk: Desk, one: Driven) -> str:
     return printable("; ".join(said)) or "stays free"
 
 
-def _reads(found: Driving) -> Iterator[Run]:
+def _reads(found: Driving) -> Iterator[WordRun]:
     """How the table is read."""
     wide = position(found.screws[0].wide)
-    yield Run(
+    yield WordRun(
         "Holes are numbered as on the fixings sheet; heights from y = 0. Free line: straight out from the mouth, "
         f"{wide} across, for bit, screw, drill and hand (common practice)."
     )
     yield strong("Loose:")
-    yield Run(
+    yield WordRun(
         "driven home but not tight. A base drawn tight out of plumb binds on the first board that slides in: push that "
         "in, then tighten."
     )
 
 
-def _cautions() -> list[Run]:
+def _cautions() -> list[WordRun]:
     return [
         strong("Before each hole in the wall:"),
-        Run("a detector for cables and pipes; supply off while you drill; local rules hold."),
+        WordRun("a detector for cables and pipes; supply off while you drill; local rules hold."),
         strong("Until its screws are in, a board can fall:"),
-        Run("prop it, or let a ledger carry it. Nobody holds it up by hand while another drills, or stands under it."),
+        WordRun(
+            "prop it, or let a ledger carry it. Nobody holds it up by hand while another drills, or stands under it."
+        ),
     ]
 
 

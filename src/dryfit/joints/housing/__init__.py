@@ -25,7 +25,7 @@ from ...piece.letting_in import (
     SQUARE,
     SQUARE_FLOOR,
     LetIn,
-    Run,
+    RunOut,
     StopAt,
     depth_as_cut,
     usual_depth,
@@ -276,11 +276,11 @@ def _hand(meeting: Meeting, options: HousingOptions, stop: str, rank: int = 0) -
     return Hand(name=name, motions=motions, rank=rank, word=("stop", stop) if stop else ("", ""))
 
 
-def _run(meeting: Meeting, options: HousingOptions) -> Run:
-    return Run.asked(meeting.a, meeting.b, options.stop, options.stop_distance, options.play())
+def _run(meeting: Meeting, options: HousingOptions) -> RunOut:
+    return RunOut.asked(meeting.a, meeting.b, options.stop, options.stop_distance, options.play())
 
 
-def _plan(meeting: Meeting, options: HousingOptions, run: Run) -> LetIn:
+def _plan(meeting: Meeting, options: HousingOptions, run: RunOut) -> LetIn:
     a, b = meeting.a, meeting.b
     lines = Lines.of(b, a)
     depth = usual_depth(b, options.depth)
@@ -326,7 +326,7 @@ def _tongue(lines: Lines, options: HousingOptions, depth: float, gap: float, fac
     return (low + high) / 2, thick
 
 
-def _housing(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> Cut:
+def _housing(meeting: Meeting, plan: LetIn, run: RunOut, options: HousingOptions) -> Cut:
     a, b = meeting.a, meeting.b
     says = say("housing in {} for {}", Name(b.body), Name(a.body))
     return Cut(
@@ -360,7 +360,7 @@ def _width(plan: LetIn, options: HousingOptions) -> Sum:
     return Sum(a.body, (enters, *between))
 
 
-def _end(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> Cut:
+def _end(meeting: Meeting, plan: LetIn, run: RunOut, options: HousingOptions) -> Cut:
     """The end that goes in: its end plane, and what is taken off it down to the face."""
     a = meeting.a
     word = "bevelled end" if plan.lines.cotangent and not plan.square_end else "end"
@@ -394,7 +394,7 @@ def _goes_in(plan: LetIn) -> Sum:
     return Sum(plan.lines.b.body, (Term(Word.DEPTH, plan.depth), *less))
 
 
-def _gaps(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> tuple[Gap, ...]:
+def _gaps(meeting: Meeting, plan: LetIn, run: RunOut, options: HousingOptions) -> tuple[Gap, ...]:
     gaps = [
         Gap(between=Between.WALL, size=length((plan.width - plan.enters) / 2), count=2),
         Gap(between=Between.BOTTOM, size=length(plan.gap)),
@@ -408,7 +408,7 @@ def _gaps(meeting: Meeting, plan: LetIn, run: Run, options: HousingOptions) -> t
     return tuple(gaps)
 
 
-def _hidden(meeting: Meeting, plan: LetIn, run: Run) -> tuple[tuple[str, float], ...]:
+def _hidden(meeting: Meeting, plan: LetIn, run: RunOut) -> tuple[tuple[str, float], ...]:
     """Both sides and the end of what goes in, and the walls and floor that take it."""
     sides = 2 * (plan.depth - plan.gap) / plan.steepness * run.length
     end = plan.enters * run.length / (plan.steepness if plan.form == FACE_FLOOR else 1.0)

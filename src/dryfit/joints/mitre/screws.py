@@ -17,7 +17,7 @@ from ...job.options import filled, given
 from ...piece.corner import Corner
 from ...piece.dowelling import breaks_out, holes
 from ...piece.facts import Opens
-from ...piece.holes import LEAST_WOOD, Row, bores
+from ...piece.holes import LEAST_WOOD, HoleRow, bores
 from ...piece.kinds import asked
 from ...piece.meetings import TOUCHING
 from ...piece.model import Board, Cut, Joint, Meeting, Ware
@@ -143,7 +143,7 @@ class _Plan:
     screw: Screw
     inward: float
     counterbored: float
-    row: Row
+    row: HoleRow
 
     @classmethod
     def of(cls, meeting: Meeting, options: MitreOptions) -> "_Plan":
@@ -268,7 +268,7 @@ def _wood_to(corner: Corner, inward: float, aside: float) -> float:
     return way * (_on_mitre(corner, inward + aside)[0] - _mouth(corner, inward)[0])
 
 
-def _midway(corner: Corner, deep: float, row: Row) -> float:
+def _midway(corner: Corner, deep: float, row: HoleRow) -> float:
     """Between the nearest place with 3 left beside the counterbore and the farthest with 3 beside the thread."""
     thick = corner.side.thickness
     low, high = 0.0, thick

@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from ...findings import Finding, Severity, declare, owns
-from ...piece.holes import LEAST_WOOD, Row, evenly
+from ...piece.holes import LEAST_WOOD, HoleRow, evenly
 from ...piece.kinds import asked
 from ...piece.model import Meeting
 from ...piece.onto import Onto
@@ -83,13 +83,13 @@ def refused(sold: str, onto: Onto) -> Words:
     )
 
 
-def row_of(sold: str, onto: Onto, count: int) -> Row:
+def row_of(sold: str, onto: Onto, count: int) -> HoleRow:
     """Counterbored from the far face for a plug, and a pilot hole in the end."""
     screw = read_screw(sold)
     assert screw is not None, "judged before it is made"
     head, hole, pilot = (size_of(screw, name) for name in ("head", "hole_medium", "pilot"))
     bore = next_of(PLUG_CUTTERS, head + OVER_HEAD) or math.ceil(head + OVER_HEAD)
-    return Row(
+    return HoleRow(
         places=evenly(onto.overlap, count),
         face=((0.0, bore), (counterbored(screw, onto), hole), (onto.takes.thickness, 0.0)),
         end=((0.0, pilot), (reach(screw, onto), 0.0)),
@@ -98,7 +98,7 @@ def row_of(sold: str, onto: Onto, count: int) -> Row:
     )
 
 
-def weak(meeting: Meeting, onto: Onto, row: Row, sold: str, *, glued: bool) -> Iterator[Finding]:
+def weak(meeting: Meeting, onto: Onto, row: HoleRow, sold: str, *, glued: bool) -> Iterator[Finding]:
     """What is too little about the screws, `sold` as asked for, besides what any hole wants."""
     yield from under_head(meeting, onto, row, sold)
     yield from beside_thread(meeting, onto, row, sold)
@@ -108,7 +108,7 @@ def weak(meeting: Meeting, onto: Onto, row: Row, sold: str, *, glued: bool) -> I
         yield pulls_on_end_grain(meeting, onto)
 
 
-def _thinner(sold: str, onto: Onto, enough: Callable[[Row], bool]) -> tuple[Cure, ...]:
+def _thinner(sold: str, onto: Onto, enough: Callable[[HoleRow], bool]) -> tuple[Cure, ...]:
     """The thickest of the thinner screws, as long or the next longer, with which enough is left; none where none has.
 
     What a screw in end grain carries is not counted on, so a thinner one takes nothing away that was.
@@ -124,7 +124,7 @@ def _thinner(sold: str, onto: Onto, enough: Callable[[Row], bool]) -> tuple[Cure
     return ()
 
 
-def under_head(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[Finding]:
+def under_head(meeting: Meeting, onto: Onto, row: HoleRow, sold: str) -> Iterator[Finding]:
     """Half the board, at the least a sixth of it and 4."""
     t, body = onto.takes.thickness, onto.takes.body
     left = t - row.face[1][0]
@@ -148,11 +148,11 @@ def under_head(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[Fi
         )
 
 
-def beside_thread(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator[Finding]:
+def beside_thread(meeting: Meeting, onto: Onto, row: HoleRow, sold: str) -> Iterator[Finding]:
     """In the end, to the thread: below 3 is a stop as for any hole; below 6 it is near it."""
     body = onto.ends.body
 
-    def beside(row: Row) -> float:
+    def beside(row: HoleRow) -> float:
         return onto.ends.thickness / 2 - row.thread / 2 - row.end[-1][0] * abs(onto.lines.along[0])
 
     left = beside(row)
@@ -169,7 +169,7 @@ def beside_thread(meeting: Meeting, onto: Onto, row: Row, sold: str) -> Iterator
         )
 
 
-def near_edges(meeting: Meeting, onto: Onto, row: Row, option: str = "count") -> Iterator[Finding]:
+def near_edges(meeting: Meeting, onto: Onto, row: HoleRow, option: str = "count") -> Iterator[Finding]:
     """Edges and neighbours in the board that they go through, to the middle of the thread; `option` says how many."""
     d, takes, (low, high) = row.thread, onto.takes, onto.overlap
     screws = say("{}: its screws into {}", Name(takes.body), Name(onto.ends.body))
@@ -190,7 +190,7 @@ def near_edges(meeting: Meeting, onto: Onto, row: Row, option: str = "count") ->
             yield finding(SCREWS_NEAR, severity, where, says, remedy, source[0 if stops else 1], (left, limit), cures)
 
 
-def _near_end(meeting: Meeting, onto: Onto, row: Row) -> Iterator[Finding]:
+def _near_end(meeting: Meeting, onto: Onto, row: HoleRow) -> Iterator[Finding]:
     """The end of the board that they go through."""
     d, takes = row.thread, onto.takes
     screws = say("{}: its screws into {}", Name(takes.body), Name(onto.ends.body))

@@ -12,11 +12,11 @@ from ....trade.names import spoken
 from ...lettering import printable
 from ...looks import Desk
 from ...naming import LEAST, mass_figure, mass_unit, plural, position, printed_units, thickness
-from ..page.prose import Run, strong
+from ..page.prose import WordRun, strong
 from ..part.words.finish import finish_of
-from .place import Place, Stretch
+from .place import PlaceInRoom, Stretch
 
-Words: TypeAlias = list[Run]
+Words: TypeAlias = list[WordRun]
 
 DEMO = "demo:"  # as the client of a job begins that nobody has ordered
 MEANING = (
@@ -39,30 +39,30 @@ def is_demo(desk: Desk) -> bool:
     return desk.book.job.client.casefold().startswith(DEMO)
 
 
-def agreed(desk: Desk, place: Place) -> Iterator[Words]:
+def agreed(desk: Desk, place: PlaceInRoom) -> Iterator[Words]:
     """What is agreed, a paragraph each."""
     across, up, out = (stretch.figures().size for stretch in (place.across, place.up, place.out))
     units = "mm" if printed_units() == "mm" else "inches"
     over_all = f"{position(across)} wide × {position(up)} high × {position(out)} deep over all, in {units}."
-    yield [strong("Size:"), Run(over_all)]
-    yield [strong("Made of:"), Run(printable(_wood(desk)))]
+    yield [strong("Size:"), WordRun(over_all)]
+    yield [strong("Made of:"), WordRun(printable(_wood(desk)))]
     finish = _finish(desk)
     if finish:
-        yield [strong("Finish:"), Run(printable(finish))]
+        yield [strong("Finish:"), WordRun(printable(finish))]
     mass = desk.book.mass_kg
     if mass and not _unweighed(desk):
-        yield [strong("Weighs:"), Run(f"about {mass_figure(sum(mass.values()), 0)} {mass_unit()}.")]
-    yield [strong("Place:"), Run(" ".join(_standing(desk, place)))]
+        yield [strong("Weighs:"), WordRun(f"about {mass_figure(sum(mass.values()), 0)} {mass_unit()}.")]
+    yield [strong("Place:"), WordRun(" ".join(_standing(desk, place)))]
 
 
-def not_known(desk: Desk, place: Place) -> Words:
+def not_known(desk: Desk, place: PlaceInRoom) -> Words:
     """What the signatures do not cover, since nobody has said or worked it out."""
-    return [strong("Not known yet:"), Run(printable(f"{'; '.join(_open(desk, place))}."))]
+    return [strong("Not known yet:"), WordRun(printable(f"{'; '.join(_open(desk, place))}."))]
 
 
 def meaning() -> Words:
     """What the signatures mean."""
-    return [strong("What the signatures mean:"), Run(" ".join(MEANING))]
+    return [strong("What the signatures mean:"), WordRun(" ".join(MEANING))]
 
 
 # --- wood and finish -----------------------------------------------------------------------------
@@ -112,7 +112,7 @@ def _unweighed(desk: Desk) -> list[str]:
 # --- the room ------------------------------------------------------------------------------------
 
 
-def _standing(desk: Desk, place: Place) -> Iterator[str]:
+def _standing(desk: Desk, place: PlaceInRoom) -> Iterator[str]:
     holes = sum(len(fixing.at) for fixing in desk.book.job.fixings)
     if place.stands:
         yield "Stands on the floor."
@@ -138,7 +138,7 @@ def _from_ends(stretch: Stretch, names: tuple[str, str]) -> Iterator[str]:
 # --- what is not known ---------------------------------------------------------------------------
 
 
-def _open(desk: Desk, place: Place) -> Iterator[str]:
+def _open(desk: Desk, place: PlaceInRoom) -> Iterator[str]:
     job = desk.book.job
     finish = finish_of(desk)
     if not finish.system and not finish.coats:

@@ -15,7 +15,7 @@ from ...looks import Desk
 from ...naming import LEAST, position
 from ...standard import SCALES, STEP, TEXT
 from ..page.picture import Picture
-from .place import Place, Stretch
+from .place import PlaceInRoom, Stretch
 
 BESIDE = 8 * TEXT  # between the two views, for the figures there
 OVER = 2 * TEXT  # of the floor past what stands on it
@@ -25,7 +25,7 @@ FROM_THE_ROOM, FROM_THE_LEFT = "from the room", "from the left"
 class ApprovalDrawing:
     """Both views on paper at one scale, on one floor; from (0, 0), the world's origin of the first, to all sides."""
 
-    def __init__(self, desk: Desk, place: Place, scale: float) -> None:
+    def __init__(self, desk: Desk, place: PlaceInRoom, scale: float) -> None:
         self.desk, self.place, self.scale = desk, place, scale
         self.across, self.up, self.out = place.across.drawn, place.up.drawn, place.out.drawn
         self.front = Picture(scale, 0.0, 0.0)

@@ -11,14 +11,14 @@ from ...naming import scale_words
 from ...sheet import sheet
 from ...standard import A3, A4, AIR, LETTER_PAPER, NAME, SCALES, STEP, UNDER
 from ..page.frame import SIGNED, Space, black, heading, space
-from ..page.prose import Place as Room
-from ..page.prose import Run, flow
+from ..page.prose import TextPlace as Room
+from ..page.prose import WordRun, flow
 from ..page.sheaf import Sheaf
 from .agreed import agreed, is_demo, meaning, not_known
 from .drawing import ApprovalDrawing
-from .place import Place, place_of
+from .place import PlaceInRoom, place_of
 
-Words: TypeAlias = list[Run]
+Words: TypeAlias = list[WordRun]
 
 SIZES = {"A4": A4, "A3": A3, "Letter": LETTER_PAPER}  # by the shop file's word, upright
 COLUMNS = 3  # under the drawing: two of words, one to sign in
@@ -64,7 +64,7 @@ def approval(desk: Desk) -> Iterator[Draft]:
         yield from _rest(desk, laid.left)
 
 
-def _laid(desk: Desk, place: Place, room: Space, top: float) -> _Laid:
+def _laid(desk: Desk, place: PlaceInRoom, room: Space, top: float) -> _Laid:
     """Both views above, at the largest scale that leaves room for all words; under them the words and the signatures.
 
     Where no scale does, the largest that leaves room to sign.
@@ -114,7 +114,7 @@ def _said(words: Sequence[Words], places: list[Room]) -> tuple[Sequence[Item], S
     said = flow(places, [meaning(), *words])
     while not said.whole and count:
         count -= 1
-        said = flow(places, [meaning(), *words[:count], [Run(MORE, "semibold")]])
+        said = flow(places, [meaning(), *words[:count], [WordRun(MORE, "semibold")]])
     return said.items, words[count:]
 
 

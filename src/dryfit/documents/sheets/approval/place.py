@@ -91,7 +91,7 @@ class PrintedStretch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class PlaceInRoom:
     """The piece in its room.
 
     Attributes:
@@ -107,7 +107,7 @@ class Place:
     stands: bool
 
 
-def place_of(desk: Desk) -> Place | None:
+def place_of(desk: Desk) -> PlaceInRoom | None:
     """Where the piece stands; None of a job without boards.
 
     Heights of a piece that hangs are from the floor only where it hangs above 0: else its own foot is the datum.
@@ -120,7 +120,7 @@ def place_of(desk: Desk) -> Place | None:
     back, front = min(board.back for board in boards), max(board.front for board in boards)
     walled = has_wall(wall, fixed=bool(desk.book.job.fixings))
     floor = 0.0 if is_floor(wall, [foot]) or (wall.hung and foot > LEAST) else None
-    return Place(
+    return PlaceInRoom(
         across=Stretch(low=left, high=right, start=wall.left, stop=wall.right),
         up=Stretch(low=foot, high=head, start=floor, stop=wall.ceiling),
         out=Stretch(low=back, high=front, start=0.0 if walled else None),

@@ -13,7 +13,7 @@ from ...looks import Desk
 from ...naming import angle, mass_figure, mass_unit, plural, position
 from ...sheet import sheet
 from ..page.frame import BARS
-from ..page.prose import Run, strong
+from ..page.prose import WordRun, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
 from ..part.words.together import lettered
@@ -170,25 +170,29 @@ def _spare(passed: Passed) -> float:
 # --- what to mind ---------------------------------------------------------------------------------------
 
 
-def _minds(desk: Desk, found: Carrying) -> Iterator[list[Run]]:
+def _minds(desk: Desk, found: Carrying) -> Iterator[list[WordRun]]:
     voice = desk.book.voice
     for one in desk.book.not_checked:
         if one.study == "carrying":
             yield [
                 strong("Not looked at:"),
-                Run(f"{printable(told(one.what, voice))} ({printable(told(one.why, voice))})."),
+                WordRun(f"{printable(told(one.what, voice))} ({printable(told(one.why, voice))})."),
             ]
     long = f"two from {position(LONG)} of length on, three from {position(LONGER)}"
     yield [
         strong("People."),
-        Run(f"Weigh what is near its figure. The figures are guidance for fit adults who stand well, no limit; {long}"),
-        Run(f"({SOURCE}). One leads and says so; the way is clear, doors are held; gloves and shoes. Nobody stands"),
-        Run("under it, or holds it up by hand while another drills. Until it is fixed it can tip."),
+        WordRun(
+            f"Weigh what is near its figure. The figures are guidance for fit adults who stand well, no limit; {long}"
+        ),
+        WordRun(
+            f"({SOURCE}). One leads and says so; the way is clear, doors are held; gloves and shoes. Nobody stands"
+        ),
+        WordRun("under it, or holds it up by hand while another drills. Until it is fixed it can tip."),
     ]
     if any(NOBODY in (_people(body.carried), _people(body.placed), _people(body.stairs)) for body in found.bodies):
         yield [
             strong(f"{NOBODY[:1].upper()}{NOBODY[1:]}:"),
-            Run(
+            WordRun(
                 "more than three people may lift by the guidance, on a stair than two. Split it, put it together where "
                 "it stands, or use a stand, a lift or a hoist."
             ),
@@ -199,23 +203,25 @@ def _minds(desk: Desk, found: Carrying) -> Iterator[list[Run]]:
         yield [strong("Before that."), *_waiting(coating)]
 
 
-def _wrapping(desk: Desk) -> Iterator[Run]:
-    yield Run(
+def _wrapping(desk: Desk) -> Iterator[WordRun]:
+    yield WordRun(
         "Blankets or paper on the finish, plastic only outside: its softeners print into lacquer. Guard arrises, box "
         "what stands out, tie dry joints together, keep small things in one box (common practice)."
     )
 
 
-def _waiting(coating: Coating) -> Iterator[Run]:
+def _waiting(coating: Coating) -> Iterator[WordRun]:
     """The hours in which the job waits, in order; nothing of a finish whose times nobody knows but that."""
     waits = coating.waits
     if any(wait.hours is None for wait in waits):
-        yield Run("How long its finish takes to dry and to be hard enough to be wrapped is not known: ask its maker.")
+        yield WordRun(
+            "How long its finish takes to dry and to be hard enough to be wrapped is not known: ask its maker."
+        )
         return
     told = ", ".join(f"{wait.hours:.0f} h {WAITS[wait.after]} until it is {wait.until}" for wait in waits)
     days = math.ceil(math.fsum(wait.hours or 0.0 for wait in waits) / 24)
-    yield Run(f"{told[:1].upper()}{told[1:]}: {plural(days, 'day')} of waiting in all, at 20 °C;")
-    yield Run(
+    yield WordRun(f"{told[:1].upper()}{told[1:]}: {plural(days, 'day')} of waiting in all, at 20 °C;")
+    yield WordRun(
         "in the cold (under 18 °C) or damp, finish takes twice as long. Until it is hard, coated faces must not press"
     )
-    yield Run("on each other or lie in plastic.")
+    yield WordRun("on each other or lie in plastic.")

@@ -9,7 +9,7 @@ from ....studies.carrying.result import Body, Passage, Passed, Way
 from ...display import Area, Item, Stroke, shifted
 from ...kit.axis import Axis
 from ...kit.dimension import plain
-from ...kit.view import Placed, View, place
+from ...kit.view import PlacedView, View, place
 from ...lettering import printable
 from ...naming import angle, position
 from ...standard import SCALES, TEXT
@@ -30,7 +30,7 @@ def turnings(shown: Iterable[tuple[Passage, Body, Passed]], voice: Voice) -> Ite
         yield tuple(items)
 
 
-def _placed(passage: Passage, body: Body, passed: Passed, voice: Voice) -> Placed:
+def _placed(passage: Passage, body: Body, passed: Passed, voice: Voice) -> PlacedView:
     """The largest scale at which all of it finds room."""
     ways = (place(_view(passage, body, passed, scale, voice), (WIDE, HIGH), voice) for scale in SCALES[3:])
     return next(one for one in ways if not one.unplaced and one.wide <= WIDE and one.high <= HIGH)

@@ -14,7 +14,7 @@ from typing import TypeAlias
 from ....joints.screws.wood import SIDE_STOP
 from ....trade.lifting import SOURCE
 from ...display import Draft, Held, Item, extent, shifted
-from ...kit.view import Placed
+from ...kit.view import PlacedView
 from ...lettering import printable
 from ...looks import Desk
 from ...naming import adding_up, depth, plural, position, printed_units, scale_words, thickness, width
@@ -24,7 +24,7 @@ from ...standard import A4, FIRST, SCALES, TEXT
 from ...standard import BLANK as LINE_TO_FILL
 from .. import lifting
 from ..page.frame import LEFT, MARGIN, Space, heading, space
-from ..page.prose import Place, Run, flow, strong
+from ..page.prose import TextPlace, WordRun, flow, strong
 from ..page.table import (
     GUTTER,
     LARGE,
@@ -51,7 +51,7 @@ WORDS_WIDE = 78.0  # beside a section, and of what to look at first on the wall
 BESIDE_WORDS = SIZE[0] - LEFT - MARGIN - WORDS_WIDE - GUTTER  # of a section
 BELOW = 2 * TEXT  # between what stands one under the other
 TITLE = "fixings to the wall"
-Block: TypeAlias = tuple[Placed, list[list[Run]]]  # a section, and the words beside it
+Block: TypeAlias = tuple[PlacedView, list[list[WordRun]]]  # a section, and the words beside it
 FOLDED = (6, 7, 8)  # screw and bits: told once where they are the same in all holes
 TITLES = (
     "",
@@ -141,9 +141,9 @@ def _whole(desk: Desk, found: Sequence[Point], start: Zero, blocks: Sequence[Blo
     """
     titles, rows, same = _folded([_row(desk, point, start) for point in found])
     items, top, room = _headed(desk, found, " · ".join([f"x from {start.says}, y from the floor", *same]), A4)
-    place = Place(room.left, top, room.wide - WORDS_WIDE - GUTTER, room.bottom)
+    place = TextPlace(room.left, top, room.wide - WORDS_WIDE - GUTTER, room.bottom)
     drawn, scale, under = _wall_in(desk, found, start, place)
-    looked = _checks(desk, found, Place(room.right - WORDS_WIDE, top, WORDS_WIDE, room.bottom))
+    looked = _checks(desk, found, TextPlace(room.right - WORDS_WIDE, top, WORDS_WIDE, room.bottom))
     if len(blocks) != 1 or scale < LEAST_SCALE:
         return None
     said = flow([replace(place, y=under)], blocks[0][1])
@@ -167,7 +167,7 @@ def _folded(rows: Sequence[Row]) -> tuple[list[str], list[Row], list[str]]:
     return titles, [tuple(cell for at, cell in enumerate(row) if at not in alike) for row in rows], same
 
 
-def _wall_in(desk: Desk, found: Sequence[Point], start: Zero, place: Place) -> tuple[list[Item], float, float]:
+def _wall_in(desk: Desk, found: Sequence[Point], start: Zero, place: TextPlace) -> tuple[list[Item], float, float]:
     """The wall as large as a width holds it: items, scale, and the y under it."""
     for scale in SCALES[2:]:
         left, above, right, below = extent(drawn := wall(desk, found, start, scale))
@@ -186,11 +186,11 @@ def _wall_page(desk: Desk, found: Sequence[Point], start: Zero) -> tuple[list[It
         if right - left <= room.wide - WORDS_WIDE - FIRST and below - above <= room.bottom - top:
             break
     items += shifted(drawn, room.left - left, top - above)
-    items += _checks(desk, found, Place(room.right - WORDS_WIDE, top, WORDS_WIDE, room.bottom))
+    items += _checks(desk, found, TextPlace(room.right - WORDS_WIDE, top, WORDS_WIDE, room.bottom))
     return items, scale_words(scale)
 
 
-def _checks(desk: Desk, found: Sequence[Point], place: Place) -> list[Item]:
+def _checks(desk: Desk, found: Sequence[Point], place: TextPlace) -> list[Item]:
     """What to look at on the wall before the first hole, a box each."""
     boxes = LARGE.tick + 2 * PAD
     columns = [Column(title="", wide=boxes), Column(title="first, on the wall", wide=WORDS_WIDE - boxes)]
@@ -287,27 +287,27 @@ def _bit_words(chain: Chain) -> str:
     return position(anchor.drill) if anchor is not None and anchor.drill else "by anchor"
 
 
-def _block(drawing: Placed, words: Sequence[Sequence[Run]], room: Space, y: float) -> tuple[list[Item], float]:
+def _block(drawing: PlacedView, words: Sequence[Sequence[WordRun]], room: Space, y: float) -> tuple[list[Item], float]:
     """A section with its sum and its hole's figures to the right: items, and the y of their bottom."""
-    said = flow([Place(room.right - WORDS_WIDE, y, WORDS_WIDE, math.inf)], words)
+    said = flow([TextPlace(room.right - WORDS_WIDE, y, WORDS_WIDE, math.inf)], words)
     return [*shifted(drawing.items, room.left, y), *said.items], y + max(drawing.high, said.bottom - y)
 
 
-def _words(desk: Desk, chain: Chain, alike: Sequence[Point]) -> list[list[Run]]:
+def _words(desk: Desk, chain: Chain, alike: Sequence[Point]) -> list[list[WordRun]]:
     """The sum, the hole, and what is left beside it."""
     return [_first(), _sum(chain), _hole(chain), _left(chain), _tools(desk, chain, alike), _hint(chain)]
 
 
-def _first() -> list[Run]:
+def _first() -> list[WordRun]:
     """What is measured and tried before the first hole, and what can hurt."""
     return [
         strong("Before the first hole."),
-        Run("Measure the screw under its head:", blank=LINE_TO_FILL),
-        Run("Bore once in an offcut of the same depth. Clamp the board: a long bit that binds can spin the work."),
+        WordRun("Measure the screw under its head:", blank=LINE_TO_FILL),
+        WordRun("Bore once in an offcut of the same depth. Clamp the board: a long bit that binds can spin the work."),
     ]
 
 
-def _sum(chain: Chain) -> list[Run]:
+def _sum(chain: Chain) -> list[WordRun]:
     plan = chain.plan
     (last, reach), *links = chain.links()
     beyond = [("worst gap" if name == "gap" else name, size) for name, size in reversed(links)]
@@ -319,7 +319,7 @@ def _sum(chain: Chain) -> list[Run]:
     flat = f"On a flat wall {position(plan.held + plan.gap)} is held." if plan.gap and plan.held is not None else ""
     return [
         strong(f"{said} = {position(whole)},"),
-        Run(f"the screw. Needed in the wall: {_wanted(chain)}. {flat}".strip()),
+        WordRun(f"the screw. Needed in the wall: {_wanted(chain)}. {flat}".strip()),
     ]
 
 
@@ -331,13 +331,15 @@ def _wanted(chain: Chain) -> str:
     return f"{position(plan.hold)} is assumed; the anchor's maker gives the figure: {BLANK}"
 
 
-def _hole(chain: Chain) -> list[Run]:
+def _hole(chain: Chain) -> list[WordRun]:
     plan = chain.plan
     over = f"{'washer' if plan.washer else 'head'} of {position(plan.head)}"
     return [
         strong("Hole."),
-        Run(f"Counterbore {position(plan.counterbore)}, {depth(plan.deep)} deep from the front edge, for a {over};"),
-        Run(f"{position(plan.hole)} on through the grip ({chain.plan.hole_from}).{_plug_words(chain)}"),
+        WordRun(
+            f"Counterbore {position(plan.counterbore)}, {depth(plan.deep)} deep from the front edge, for a {over};"
+        ),
+        WordRun(f"{position(plan.hole)} on through the grip ({chain.plan.hole_from}).{_plug_words(chain)}"),
     ]
 
 
@@ -347,29 +349,29 @@ def _plug_words(chain: Chain) -> str:
     return f" Plug {position(chain.plan.counterbore)}{wood}, grain with the board's." if chain.plug else ""
 
 
-def _left(chain: Chain) -> list[Run]:
+def _left(chain: Chain) -> list[WordRun]:
     """Wood beside the counterbore: nominal, and after the bit has strayed."""
     left = chain.side_wall - chain.plan.wander
     bored = position(chain.plan.counterbore) if printed_units() == "mm" else width(chain.plan.counterbore)
     beside = f"({thickness(chain.thick)} − {bored}) / 2 = {thickness(chain.side_wall)}"
     return [
         strong("Beside it"),
-        Run(
+        WordRun(
             f"{beside}; a bit {chain.plan.drilled} may stray {width(chain.plan.wander)} by there, "
             f"which leaves {width(left)}"
         ),
-        Run(f"(least {position(SIDE_STOP)}; common practice)."),
+        WordRun(f"(least {position(SIDE_STOP)}; common practice)."),
     ]
 
 
-def _hint(chain: Chain) -> list[Run]:
+def _hint(chain: Chain) -> list[WordRun]:
     """The hole in the wall, and what its maker's sheet must still say."""
     if chain.anchored:
         return _anchor(chain)
-    return [Run("Pilot in the stud: figure for hardwood (usual data sheets, from memory); softwood needs less.")]
+    return [WordRun("Pilot in the stud: figure for hardwood (usual data sheets, from memory); softwood needs less.")]
 
 
-def _anchor(chain: Chain) -> list[Run]:
+def _anchor(chain: Chain) -> list[WordRun]:
     """What is known of the anchor, and what is to be filled in from its maker's sheet."""
     anchor = chain.plan.anchor
     hole = anchor.drill if anchor is not None else None
@@ -380,12 +382,12 @@ def _anchor(chain: Chain) -> list[Run]:
     whose = f" ({anchor.strength}; {anchor.source})" if anchor is not None and anchor.source else ""
     return [
         strong("Its maker's sheet says"),
-        Run(f"the hole in the wall: {sizes}; how it is set and how tight;"),
-        Run(f"what one holds: {pull} N out of the wall, {shear} N along it{whose}."),
+        WordRun(f"the hole in the wall: {sizes}; how it is set and how tight;"),
+        WordRun(f"what one holds: {pull} N out of the wall, {shear} N along it{whose}."),
     ]
 
 
-def _tools(desk: Desk, chain: Chain, alike: Sequence[Point]) -> list[Run]:
+def _tools(desk: Desk, chain: Chain, alike: Sequence[Point]) -> list[WordRun]:
     """Bits as they are sold, for a hole so deep."""
     plan = chain.plan
     if not plan.deep:
@@ -395,6 +397,8 @@ def _tools(desk: Desk, chain: Chain, alike: Sequence[Point]) -> list[Run]:
     bit = position(plan.bit) if plan.bit is not None else f"over {position(plan.reach)}"
     return [
         strong("Tools."),
-        Run(f"Wood bits {bit} long, driver bit {driver}: {position(plan.reach)} at least. Clear in front of the edge:"),
-        Run(f"{position(math.ceil(clear))}."),
+        WordRun(
+            f"Wood bits {bit} long, driver bit {driver}: {position(plan.reach)} at least. Clear in front of the edge:"
+        ),
+        WordRun(f"{position(math.ceil(clear))}."),
     ]

@@ -10,7 +10,7 @@ from ...display import extent
 from ...kit.axis import Axis
 from ...kit.dimension import UnplacedDimension, plain
 from ...kit.label import Label
-from ...kit.view import Placed, View, place
+from ...kit.view import PlacedView, View, place
 from ...looks import Desk
 from ...naming import LEAST, depth, in_runs, position, scale_words, thickness, width
 from ...standard import FIGURE, FIRST, SCALES, TEXT
@@ -20,7 +20,7 @@ from .chain import BEYOND, Chain, Point
 from .through import Through
 
 
-def section(desk: Desk, chain: Chain, found: Sequence[Point], room: float, smaller: int = 0) -> Placed:
+def section(desk: Desk, chain: Chain, found: Sequence[Point], room: float, smaller: int = 0) -> PlacedView:
     """The drawing of one chain, with its caption, as large as it has room in the width.
 
     Args:

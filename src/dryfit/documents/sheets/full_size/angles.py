@@ -33,7 +33,7 @@ FACE = 3 * ROW  # of the face, drawn from the corner
 
 
 @dataclass(frozen=True, slots=True)
-class Paper:
+class AngleTemplate:
     """An angle off square, and what is cut so."""
 
     lean: float
@@ -99,7 +99,7 @@ def _stood(far: float, turn: float) -> Vec2:
     return far * math.sin(turn), -far * math.cos(turn)
 
 
-def leans(looks: Sequence[Look]) -> list[Paper]:
+def leans(looks: Sequence[Look]) -> list[AngleTemplate]:
     """All different angles of some parts, the least first."""
     found: dict[float, list[str]] = {}
     for look in looks:
@@ -107,7 +107,7 @@ def leans(looks: Sequence[Look]) -> list[Paper]:
             lean = round(abs(cut.figures.lean), DIGITS)
             if angle(lean) != angle(0.0):
                 found.setdefault(lean, []).append(called(look, cut))
-    return [Paper(lean, tuple(names)) for lean, names in sorted(found.items())]
+    return [AngleTemplate(lean, tuple(names)) for lean, names in sorted(found.items())]
 
 
 def called(look: Look, cut: Cut) -> str:

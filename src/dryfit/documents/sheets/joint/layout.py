@@ -13,7 +13,7 @@ from itertools import accumulate, product
 from ....joints.registry import KINDS
 from ....sentences import Voice, Words, say, told
 from ...display import Item, Text, extent, shifted
-from ...kit.view import Placed, View, place
+from ...kit.view import PlacedView, View, place
 from ...lettering import TEXT, known, printable, widest
 from ...looks import Desk
 from ...naming import printed_units
@@ -21,7 +21,7 @@ from ...standard import AIR, BLANK, DETAILS, STEP
 from ...symbols import TICK
 from ..fixings.chain import chain_of
 from ..fixings.section import screw_view
-from ..page.prose import Flowed, Place, Run, by_terms, flow, strong
+from ..page.prose import Flowed, TextPlace, WordRun, by_terms, flow, strong
 from ..page.table import (
     BESIDE,
     GUTTER,
@@ -83,7 +83,7 @@ BLOCKS = (WORDS, FIGURES, MARKS)  # those that may stand in any of the places
 PLACES = [some for some in product(WHERE, repeat=len(BLOCKS)) if ("left" in some) is ("right" in some)]
 
 
-def titled(desk: Desk, shown: Sequence[View], larger: Sequence[Placed] = ()) -> tuple[Placed, ...]:
+def titled(desk: Desk, shown: Sequence[View], larger: Sequence[PlacedView] = ()) -> tuple[PlacedView, ...]:
     """Views under their titles, numbered; one that is no smaller than its `larger` fellow is that."""
     room, fellows = (WIDE - BETWEEN, math.inf), larger if len(larger) == len(shown) else [None] * len(shown)
     return tuple(
@@ -92,7 +92,7 @@ def titled(desk: Desk, shown: Sequence[View], larger: Sequence[Placed] = ()) -> 
     )
 
 
-def shrunk(placed: Placed, view: View) -> Placed:
+def shrunk(placed: PlacedView, view: View) -> PlacedView:
     """How large a view is one scale smaller: its wood shrinks, what is said around it does not; nothing is drawn."""
     by = 1 - min(DETAILS[1] / view.scale, 1.0)
     left, top, right, bottom = extent(view.wood)
@@ -129,24 +129,24 @@ def _of_every_joint(desk: Desk, roles: Roles, smaller: int, *, several: bool) ->
 # --- words ---------------------------------------------------------------------------------------
 
 
-def sentences(desk: Desk, group: Shared) -> list[list[Run]]:
+def sentences(desk: Desk, group: Shared) -> list[list[WordRun]]:
     """The paragraphs with letters, the hand among them; what is not the same in all sets is told of each."""
     found = [_paragraph(desk, group, place) for place in range(len(group.sets[0].settled))]
     words = hand_words(group.first)
     if words and hand(group.first):
-        runs = [strong("Hand."), Run(lettered(desk, words))]
+        runs = [strong("Hand."), WordRun(lettered(desk, words))]
         turned = [one for one in group.roles if lies(group, one) == MIRROR]
         if turned:
-            runs.append(Run(f"The mirror image, leaning the other way: {tags(desk, turned)}."))
+            runs.append(WordRun(f"The mirror image, leaning the other way: {tags(desk, turned)}."))
         found.insert(min(4, len(found)), runs)
     last = len(found) - 1 if found and found[-1][0].text == MIND else len(found)
     return [*found[:last], *_found(desk, group), *found[last:]]
 
 
-def _paragraph(desk: Desk, group: Shared, place: int) -> list[Run]:
+def _paragraph(desk: Desk, group: Shared, place: int) -> list[WordRun]:
     """One paragraph of all sets."""
     every = [some.settled[place] for some in group.sets]
-    runs: list[Run] = []
+    runs: list[WordRun] = []
     for said in zip(*every, strict=True):
         told = [plain(some.first, one.words) for some, one in zip(group.sets, said, strict=True)]
         first, alike = said[0], len(set(told)) == 1
@@ -159,7 +159,7 @@ def _paragraph(desk: Desk, group: Shared, place: int) -> list[Run]:
     return runs
 
 
-def _of_each(desk: Desk, group: Shared, said: Sequence[Said], told: Sequence[str]) -> Iterator[Run]:
+def _of_each(desk: Desk, group: Shared, said: Sequence[Said], told: Sequence[str]) -> Iterator[WordRun]:
     """What is told otherwise in some sets, each time with its joints."""
     for text in dict.fromkeys(told):
         them = [roles for some, one in zip(group.sets, told, strict=True) if one == text for roles in some.roles]
@@ -167,12 +167,12 @@ def _of_each(desk: Desk, group: Shared, said: Sequence[Said], told: Sequence[str
         yield replace(run, text=f"{printable(tags(desk, them))}: {run.text}")
 
 
-def _found(desk: Desk, group: Shared) -> Iterator[list[Run]]:
+def _found(desk: Desk, group: Shared) -> Iterator[list[WordRun]]:
     """What was found in them that must change or be looked at."""
     for some in group.sets:
         for runs in some.words:
             if runs[0].words in (FOUND, OPPOSITE):
-                whose = [Run(f"{printable(tags(desk, some.roles))}:")] if len(group.sets) > 1 else []
+                whose = [WordRun(f"{printable(tags(desk, some.roles))}:")] if len(group.sets) > 1 else []
                 first, *rest = lettered_runs(desk, runs)
                 yield [first, *whose, *rest]
 
@@ -279,7 +279,7 @@ def _marks(desk: Desk, group: Shared, room: float, most: float = math.inf) -> Ba
 # --- laying out ----------------------------------------------------------------------------------
 
 
-def alone(desk: Desk, group: Shared, shown: Sequence[Placed], *, paged: bool = True) -> list[Band]:
+def alone(desk: Desk, group: Shared, shown: Sequence[PlacedView], *, paged: bool = True) -> list[Band]:
     """A detail at ease: rows of views, words beside the last or under them, the tables.
 
     Args:
@@ -331,7 +331,7 @@ class Close:
         made: the same at another scale: its tables and words are as high.
     """
 
-    def __init__(self, desk: Desk, group: Shared, shown: Sequence[Placed], made: "Close | None" = None) -> None:
+    def __init__(self, desk: Desk, group: Shared, shown: Sequence[PlacedView], made: "Close | None" = None) -> None:
         self.desk, self.group = desk, group
         self.tables: dict[tuple[int, float], Band | None] = made.tables if made is not None else {}
         self.words: dict[tuple[float, str], Band] = made.words if made is not None else {}
@@ -347,25 +347,25 @@ class Close:
             if "beside" not in places or WIDE - views.right - BETWEEN >= LEAST_BESIDE
         ]
 
-    def bands(self, said: Sequence[Sequence[Run]]) -> list[Band]:
+    def bands(self, said: Sequence[Sequence[WordRun]]) -> list[Band]:
         """It with these paragraphs."""
         key = _key(said)
         if key not in self._laid:
             self._laid[key] = [self._at(HEAD, WIDE) or NOTHING, *self._drawn(said, self._way(said))]
         return self._laid[key]
 
-    def high(self, said: Sequence[Sequence[Run]]) -> float:
+    def high(self, said: Sequence[Sequence[WordRun]]) -> float:
         """How much of a sheet it takes with these paragraphs; it is not drawn for that."""
         return high_of([self._at(HEAD, WIDE) or NOTHING, *(self._levels(said, self._way(said)) or [ENDLESS])], CLOSE)
 
-    def _way(self, said: Sequence[Sequence[Run]]) -> _Way:
+    def _way(self, said: Sequence[Sequence[WordRun]]) -> _Way:
         """The way to lay it out that takes least."""
         key = _key(said)
         if key not in self._best:
             self._best[key] = min(self._ways, key=lambda way: high_of(self._levels(said, way) or [ENDLESS], CLOSE))
         return self._best[key]
 
-    def _levels(self, said: Sequence[Sequence[Run]], way: _Way) -> list[Band] | None:
+    def _levels(self, said: Sequence[Sequence[WordRun]], way: _Way) -> list[Band] | None:
         """What stands under one another, heights alone; nothing where something has no room in its place."""
         stacks = self._stacks(said, way)
         if stacks is None:
@@ -375,7 +375,7 @@ class Close:
         levels = [last, max(high_of(left, AFTER), high_of(right, AFTER))]
         return [*way.views.above, *(Band(high=high) for high in levels if high), *under]
 
-    def _drawn(self, said: Sequence[Sequence[Run]], way: _Way) -> list[Band]:
+    def _drawn(self, said: Sequence[Sequence[WordRun]], way: _Way) -> list[Band]:
         """The views with what is beside them, two columns under them, then the whole width."""
         stacks = self._stacks(said, way)
         assert stacks is not None, "the plainest way has room for all"
@@ -393,7 +393,7 @@ class Close:
     def _beside(self, way: _Way) -> float:
         return way.views.right + BETWEEN
 
-    def _stacks(self, said: Sequence[Sequence[Run]], way: _Way) -> dict[str, list[Band]] | None:
+    def _stacks(self, said: Sequence[Sequence[WordRun]], way: _Way) -> dict[str, list[Band]] | None:
         """What stands in each place, from the top; nothing where something has no room in its place."""
         rooms = {
             "beside": WIDE - self._beside(way),
@@ -412,13 +412,13 @@ class Close:
         differs = self._at(DIFFERS, WIDE)
         return {**found, "under": [*found["under"], *([differs] if differs is not None and differs.high else [])]}
 
-    def _said(self, said: Sequence[Sequence[Run]], wide: float) -> Band:
+    def _said(self, said: Sequence[Sequence[WordRun]], wide: float) -> Band:
         key = (wide, _key(said))
         if key not in self.words:
             self.words[key] = columns(said) if wide == WIDE else _column(said, wide)
         return self.words[key]
 
-    def _fitting(self, said: Sequence[Sequence[Run]], wide: float, high: float) -> int:
+    def _fitting(self, said: Sequence[Sequence[WordRun]], wide: float, high: float) -> int:
         """How many paragraphs, from the first on, stand in a room."""
         return next((count for count in range(len(said), 0, -1) if self._said(said[:count], wide).high <= high), 0)
 
@@ -440,14 +440,14 @@ class Close:
         return _marks(self.desk, self.group, wide, 0.0) if fits else None
 
 
-def _rowed(shown: Sequence[Placed]) -> _Shown:
+def _rowed(shown: Sequence[PlacedView]) -> _Shown:
     """Views in rows."""
     rows = [_row(row) for row in _in_rows(shown, AIR)] or [(NOTHING, WIDE)]
     last, right = rows[-1]
     return _Shown(tuple(band for band, _ in rows[:-1]), last, right)
 
 
-def _columned(shown: Sequence[Placed]) -> Iterator[_Shown]:
+def _columned(shown: Sequence[PlacedView]) -> Iterator[_Shown]:
     """The first view by itself on the left, the others under one another on the right; words under the first."""
     if len(shown) < 3:
         return
@@ -469,7 +469,7 @@ def _least(titles: Sequence[str], rows: Sequence[Row]) -> float:
     return sum(max(text, head, TICK) + PAD + BESIDE for text, head in zip(texts, heads, strict=True)) + AIR
 
 
-def _key(said: Sequence[Sequence[Run]]) -> str:
+def _key(said: Sequence[Sequence[WordRun]]) -> str:
     return "\n".join(run.text for runs in said for run in runs)
 
 
@@ -478,7 +478,7 @@ def _head(desk: Desk, group: Shared, *, brief: bool = False, paged: bool = True)
     return Band(high=high, draw=lambda: items)
 
 
-def _drawn(view: Placed) -> Band:
+def _drawn(view: PlacedView) -> Band:
     return Band(high=view.high, draw=lambda: view.items)
 
 
@@ -500,9 +500,9 @@ def _side_by_side(left: Sequence[Band], right: Sequence[Band], x: float) -> Band
     return Band(high=max(high_of(some, AFTER) for some in (left, right)), draw=draw)
 
 
-def _in_rows(shown: Sequence[Placed], gap: float) -> list[list[Placed]]:
+def _in_rows(shown: Sequence[PlacedView], gap: float) -> list[list[PlacedView]]:
     """As many views side by side as the sheet is wide, in their order."""
-    rows: list[list[Placed]] = []
+    rows: list[list[PlacedView]] = []
     used = 0.0
     for view in shown:
         if not rows or used + view.wide > WIDE:
@@ -513,7 +513,7 @@ def _in_rows(shown: Sequence[Placed], gap: float) -> list[list[Placed]]:
     return rows
 
 
-def _row(row: Sequence[Placed]) -> tuple[Band, float]:
+def _row(row: Sequence[PlacedView]) -> tuple[Band, float]:
     """Views side by side with some of what is left over between them; gives the right end too."""
     gaps = len(row) - 1
     gap = min((WIDE - sum(view.wide for view in row)) / gaps, BETWEEN + MOST_MORE) if gaps else 0.0
@@ -526,7 +526,7 @@ def _row(row: Sequence[Placed]) -> tuple[Band, float]:
     return Band(high=max(view.high for view in row), draw=draw), lefts[-1] - gap
 
 
-def _beside(words: Sequence[Sequence[Run]], band: Band, right: float) -> Band | None:
+def _beside(words: Sequence[Sequence[WordRun]], band: Band, right: float) -> Band | None:
     """The words to the right of a row's last view, where there is room for them and they end no lower than under it."""
     left = right + BETWEEN
     if WIDE - left < LEAST_BESIDE:
@@ -536,7 +536,7 @@ def _beside(words: Sequence[Sequence[Run]], band: Band, right: float) -> Band | 
     return _over(band, lambda: shifted(said.items, left, 0.0), said.high) if said.high <= under else None
 
 
-def _column(words: Sequence[Sequence[Run]], wide: float) -> Band:
+def _column(words: Sequence[Sequence[WordRun]], wide: float) -> Band:
     """Words in one column."""
     made = [_set(tuple(runs), wide) for runs in words]
     tops = list(accumulate((one.bottom + AIR for one, _ in made), initial=0.0))
@@ -548,7 +548,7 @@ def _column(words: Sequence[Sequence[Run]], wide: float) -> Band:
     return Band(high=max(tops[-1], *(top + ink for (_, ink), top in zip(made, tops, strict=False)), 0.0), draw=draw)
 
 
-def columns(words: Sequence[Sequence[Run]]) -> Band:
+def columns(words: Sequence[Sequence[WordRun]]) -> Band:
     """Words in two columns of even height."""
     if not words:
         return NOTHING
@@ -559,7 +559,7 @@ def columns(words: Sequence[Sequence[Run]]) -> Band:
 
 
 @lru_cache(maxsize=SET)
-def _set(runs: tuple[Run, ...], wide: float) -> tuple[Flowed, float]:
+def _set(runs: tuple[WordRun, ...], wide: float) -> tuple[Flowed, float]:
     """A paragraph from (0, 0) down, and how far its ink reaches down."""
-    said = flow([Place(0.0, 0.0, wide, math.inf)], [runs])
+    said = flow([TextPlace(0.0, 0.0, wide, math.inf)], [runs])
     return said, extent(said.items)[3]

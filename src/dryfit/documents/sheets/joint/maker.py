@@ -13,7 +13,7 @@ from functools import cached_property, partial
 
 from ....piece.model import WALL, Joint
 from ...display import Display, Draft, Held, Item, Stroke, shifted
-from ...kit.view import Placed, View
+from ...kit.view import PlacedView, View
 from ...looks import Desk
 from ...naming import is_written_otherwise
 from ...pages import joint as place_of
@@ -21,7 +21,7 @@ from ...sheet import DeferredSheets, sheet, tried
 from ...standard import A4
 from ..fixings.chain import chain_of
 from ..page.frame import LEFT, MARGIN, Space, space
-from ..page.prose import Run, strong
+from ..page.prose import WordRun, strong
 from .groups import AlikeJoints, Told, gathered, kind_said, letters_of_both, one, tag, tag_of, tags, told_of
 from .heading import WIDE, heading
 from .layout import BETWEEN, CLOSE, Band, Close, alone, columns, high_of, sentences, shrunk, titled, views
@@ -59,23 +59,23 @@ class _Detail:
     called: str
     group: Shared
     drawn: _Views
-    words: list[list[Run]]
+    words: list[list[WordRun]]
     _views: dict[int, list[View]] = field(default_factory=dict)
-    _placed: dict[int, tuple[Placed, ...]] = field(default_factory=dict)
+    _placed: dict[int, tuple[PlacedView, ...]] = field(default_factory=dict)
     _at_ease: dict[int, list[Band]] = field(default_factory=dict)
     _close: dict[int, Close] = field(default_factory=dict)
 
-    def shown(self, smaller: int = 0) -> tuple[Placed, ...]:
+    def shown(self, smaller: int = 0) -> tuple[PlacedView, ...]:
         """Its views, with so many of the larger scales left out; one that has the same scale as before is the same."""
         if smaller not in self._placed:
             self._placed[smaller] = self._guessed() if smaller == GUESSED else self._shown(smaller)
         return self._placed[smaller]
 
-    def _shown(self, smaller: int) -> tuple[Placed, ...]:
+    def _shown(self, smaller: int) -> tuple[PlacedView, ...]:
         made = self._views[smaller] = views_of(self.desk, self.group, partial(self.drawn.of, smaller))
         return titled(self.desk, made, self.shown() if smaller else ())
 
-    def _guessed(self) -> tuple[Placed, ...]:
+    def _guessed(self) -> tuple[PlacedView, ...]:
         """As large as its views are one scale smaller: the wood shrinks, what is said around it does not."""
         return tuple(map(shrunk, self.shown(), self._views[0]))
 
@@ -85,11 +85,11 @@ class _Detail:
             self._at_ease[smaller] = alone(self.desk, self.group, self.shown(smaller))
         return self._at_ease[smaller]
 
-    def close(self, smaller: int = 0, words: Sequence[Sequence[Run]] | None = None) -> list[Band]:
+    def close(self, smaller: int = 0, words: Sequence[Sequence[WordRun]] | None = None) -> list[Band]:
         """Where it takes least of the sheet; with these of its words, if given."""
         return self._as_close(smaller).bands(self.words if words is None else words)
 
-    def high(self, smaller: int, words: Sequence[Sequence[Run]] | None = None) -> float:
+    def high(self, smaller: int, words: Sequence[Sequence[WordRun]] | None = None) -> float:
         """How much of the sheet that takes."""
         return self._as_close(smaller).high(self.words if words is None else words)
 
@@ -186,7 +186,7 @@ class _Page:
         stacks = [one.close(self.smaller, words) for one, words in zip(self.details, own, strict=True)]
         return [*stacks, [columns(said)]] if said else stacks
 
-    def _words(self) -> tuple[list[list[list[Run]]], list[list[Run]]]:
+    def _words(self) -> tuple[list[list[list[WordRun]]], list[list[WordRun]]]:
         """What is said of each detail by itself, and what of all; only if it is the same of all of them."""
         told = [[_text(runs) for runs in one.words] for one in self.details]
         once = [text for text in told[0] if all(text in other for other in told)]
@@ -214,7 +214,7 @@ class _Page:
         return _Page(self.desk, [*self.details, other], self.smaller)
 
 
-def _text(runs: Iterable[Run]) -> str:
+def _text(runs: Iterable[WordRun]) -> str:
     return " ".join(run.text for run in runs)
 
 

@@ -12,7 +12,7 @@ from ....sentences import Name, Voice, Words, as_printed, renamed, say, told
 from ...lettering import Weight, known
 from ...looks import Desk
 from ...naming import printed_units
-from ..page.prose import Run
+from ..page.prose import WordRun
 from .stance import Stance, stances
 
 
@@ -106,9 +106,9 @@ def lettered(desk: Desk, words: Words, *, bare: bool = False) -> str:
     return known(told(words, Voice(printed_units(), desk.marks, bare=bare)))
 
 
-def lettered_runs(desk: Desk, runs: Iterable[Said]) -> list[Run]:
+def lettered_runs(desk: Desk, runs: Iterable[Said]) -> list[WordRun]:
     """A paragraph as it stands on paper."""
-    return [Run(_started(lettered(desk, run.words), run), run.weight, run.blank) for run in runs]
+    return [WordRun(_started(lettered(desk, run.words), run), run.weight, run.blank) for run in runs]
 
 
 def _started(text: str, run: Said) -> str:

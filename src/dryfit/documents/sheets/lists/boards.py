@@ -7,7 +7,7 @@ from ...lettering import KEPT, kept, printable
 from ...looks import Desk
 from ...naming import mass_figure, mass_unit, plural, position, thickness
 from ...symbols import Tag
-from ..page.prose import Run
+from ..page.prose import WordRun
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
 from ..part.words.facts import fitted_to, scribe_of, tag_shortly, thickness_words
@@ -22,18 +22,22 @@ def board_list(desk: Desk, sheaf: Sheaf) -> None:
     sheaf.table("boards", heads, [_board(desk, part) for part in _in_order(desk)], _weighed(desk))
 
 
-def _weighed(desk: Desk) -> list[Run]:
+def _weighed(desk: Desk) -> list[WordRun]:
     """What all boards weigh, and what a blank is."""
     total = sum(desk.book.mass_kg.values())
     weight = (
-        [Run(f"All boards together {mass_figure(total)} {mass_unit()} after cutting, at 12 % moisture.")]
+        [WordRun(f"All boards together {mass_figure(total)} {mass_unit()} after cutting, at 12 % moisture.")]
         if total
         else []
     )
     planed = any(part.blank.thickness > part.board.thickest + SAME for part in desk.book.piece.parts)
     more = f" and, before planing, ×{KEPT}thickness" if planed else ""
     blank = f"Blank: length with trim and what is left long, ×{KEPT}width{more}."
-    return [*weight, Run(blank), *([Run("Letters I and O are not used.")] if len(desk.marks) > BEFORE_I else [])]
+    return [
+        *weight,
+        WordRun(blank),
+        *([WordRun("Letters I and O are not used.")] if len(desk.marks) > BEFORE_I else []),
+    ]
 
 
 def _in_order(desk: Desk) -> list[Part]:

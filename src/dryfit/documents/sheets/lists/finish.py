@@ -8,7 +8,7 @@ from ....studies.coating.result import Coating
 from ...lettering import printable
 from ...looks import Desk
 from ...naming import area, plural
-from ..page.prose import Run, strong
+from ..page.prose import WordRun, strong
 from ..page.sheaf import Sheaf
 from ..part.words.finish import AT, coats_words, finish_of
 from ..part.words.together import lettered
@@ -24,7 +24,7 @@ def finish_list(desk: Desk, sheaf: Sheaf) -> None:
     sheaf.paragraphs("", [[strong("Finish."), *_said(desk), *more]])
 
 
-def _coats(coating: Coating) -> Iterator[Run]:
+def _coats(coating: Coating) -> Iterator[WordRun]:
     """Stage by stage the area, counted coat by coat, and what it takes; when coated faces no longer stick.
 
     A single stage is named too where nobody says when the other boards are coated: its figures are not those of all.
@@ -35,26 +35,26 @@ def _coats(coating: Coating) -> Iterator[Run]:
         litres = "" if stage.litres is None else f", {stage.litres:.2f} l"
         dry, hard = stage.next_h, stage.hard_h
         times = "" if dry is None or hard is None else f"; dry for another after {dry:g} h, hard after {hard:g} h"
-        yield Run(f"{at}{plural(stage.coats, 'coat')}, {area(stage.m2)} coat by coat{litres}{times}.")
+        yield WordRun(f"{at}{plural(stage.coats, 'coat')}, {area(stage.m2)} coat by coat{litres}{times}.")
     dries = ", ".join(dict.fromkeys(filter(None, (coating.recoat_from, coating.cure_from))))
     if dries:
-        yield Run(f"(At 20 °C; {dries}.)")
+        yield WordRun(f"(At 20 °C; {dries}.)")
     masked = sum(board.masked_m2 for board in coating.boards)
     if masked:
-        yield Run(f"Masked: {area(masked)}.")
+        yield WordRun(f"Masked: {area(masked)}.")
 
 
-def _minds(coating: Coating) -> Iterator[Run]:
+def _minds(coating: Coating) -> Iterator[WordRun]:
     if coating.self_heating:
-        yield Run("Rags can take fire by themselves: dry them flat outdoors, or under water in a closed can.")
-    yield Run("Fresh air, no flame; dust mask." if coating.fumes else "Dust mask.")
+        yield WordRun("Rags can take fire by themselves: dry them flat outdoors, or under water in a closed can.")
+    yield WordRun("Fresh air, no flame; dust mask." if coating.fumes else "Dust mask.")
 
 
-def _said(desk: Desk) -> Iterator[Run]:
+def _said(desk: Desk) -> Iterator[WordRun]:
     finish = finish_of(desk)
     if not finish.coats and not finish.system:
         yield strong(UNKNOWN)
-        yield Run("The job names no finish: add [finish] to it, or agree on bare wood.")
+        yield WordRun("The job names no finish: add [finish] to it, or agree on bare wood.")
         return
     words = coats_words(finish)
     yield strong(printable(f"{words[:1].upper()}{words[1:]}.") if finish.coats else UNKNOWN)
@@ -66,13 +66,13 @@ def _said(desk: Desk) -> Iterator[Run]:
     for (when, said), alike in sorted(groups.items(), key=lambda group: (WHENS.index(group[0][0]), group[0][1])):
         marks = lettered([part.mark for part in alike])
         if when is None:
-            yield Run(f"When {marks} {'is' if len(alike) == 1 else 'are'} coated: not known yet.")
+            yield WordRun(f"When {marks} {'is' if len(alike) == 1 else 'are'} coated: not known yet.")
         elif when == "none":
-            yield Run(f"No finish: {marks}.")
+            yield WordRun(f"No finish: {marks}.")
         else:
             masks = any(history.masked(part.id) for part in alike)
             zones = {"masked": "joints masked", "coated": "joints coated, glued faces masked"}
             told = zones.get(finish.joint_zones, "slots and glued faces masked") if masks else ""
             kept = f", {told}, as their sheets show" if told else ""
             why = "" if said else "; the job does not say when"
-            yield Run(f"{AT[when][:1].upper()}{AT[when][1:]}: {marks}{kept}{why}.")
+            yield WordRun(f"{AT[when][:1].upper()}{AT[when][1:]}: {marks}{kept}{why}.")

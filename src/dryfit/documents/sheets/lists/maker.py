@@ -13,7 +13,7 @@ from ...sheet import DeferredSheets, sheet, tried
 from ...standard import NAME, TEXT
 from ..overall.maker import finding_words, leaves_to_lists, tells_findings
 from ..page.frame import BARS
-from ..page.prose import Run
+from ..page.prose import WordRun
 from ..page.sheaf import Sheaf
 from ..part.fooling import fooling
 from .boards import board_list
@@ -69,10 +69,10 @@ def _every(fools: Fools, desk: Desk) -> Iterator[tuple[str, Callable[[Desk, Shea
 
 
 def _fooling(fools: Fools, desk: Desk, sheaf: Sheaf) -> None:
-    said = [[Run(printable(sentence))] for sentence in fools()]
+    said = [[WordRun(printable(sentence))] for sentence in fools()]
     if len(said) > MOST_FOOLING:
         more = f"and {len(said) - MOST_FOOLING} more like these: go by the letters."
-        said = [*said[:MOST_FOOLING], [Run(more)]]
+        said = [*said[:MOST_FOOLING], [WordRun(more)]]
     if said:
         sheaf.paragraphs("boards that will fool you", said)
 
@@ -92,4 +92,4 @@ def _left_here(desk: Desk, sheaf: Sheaf) -> None:
     if not leaves_to_lists(desk):
         return
     said = (f"{what}: {why}." for what, why in open_in_words(desk.book.not_checked, desk.book.voice))
-    sheaf.paragraphs("not checked", [[Run(printable(sentence))] for sentence in said])
+    sheaf.paragraphs("not checked", [[WordRun(printable(sentence))] for sentence in said])

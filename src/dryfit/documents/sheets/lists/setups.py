@@ -13,7 +13,7 @@ from ...lettering import KEPT, kept, printable, width, wrapped
 from ...looks import Desk
 from ...naming import in_runs, rise_head
 from ...standard import AIR, ROW, STEP, TEXT
-from ..page.prose import Run, strong
+from ..page.prose import WordRun, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
 from ..part.words.setups import Setup, Use, not_worked_out, setups
@@ -37,14 +37,14 @@ TRY = "Try each set-up in an offcut as thick as the board, with the board that g
 def setup_list(desk: Desk, sheaf: Sheaf) -> None:
     """Every set-up with what is set, what it is used for, and a box for the trial cut."""
     if why := not_worked_out(desk):
-        sheaf.paragraphs("set-ups", [[Run(printable(why))]])
+        sheaf.paragraphs("set-ups", [[WordRun(printable(why))]])
     made = setups(desk).all
     if not made:
         return
     titles = ["set-up", "makes", "across walls", "lean", rise_head(), "deep", "set to", USED, "cuts", "tried"]
     used = {setup.of.work for setup in made}
     more = {Work.ENDS: ON_END} if any(_on_end(setup) for setup in made) else {}
-    letters = Run(" ".join(f"{words}{more.get(work, '')}." for work, words in LETTERS.items() if work in used))
+    letters = WordRun(" ".join(f"{words}{more.get(work, '')}." for work, words in LETTERS.items() if work in used))
     sheaf.table("set-ups", titles, [_listed(setup) for setup in made], [letters, strong(TRY)])
     if any(setup.head for setup in made):
         sheaf.drawing(leaning_heads(sheaf.space.wide))

@@ -12,7 +12,7 @@ from ...lettering import printable
 from ...looks import Desk
 from ...naming import in_runs, position, ware_size, width
 from ..fixings.chain import chains, driver_of, points
-from ..page.prose import Run
+from ..page.prose import WordRun
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
 from .supplies import used_for
@@ -116,15 +116,15 @@ def _in_a_run(work: Work, numbers: Sequence[int]) -> str:
 # --- trial pieces --------------------------------------------------------------------------------
 
 
-def _trials(found: Buying, known: Mapping[str, SetUp]) -> Iterator[Run]:
+def _trials(found: Buying, known: Mapping[str, SetUp]) -> Iterator[WordRun]:
     """What each set-up takes of the trial pieces of each timber: "24 thick: R1 to R14 90 each; D1 with D2 80"."""
-    yield Run("From the trial pieces, by length:", "semibold")
+    yield WordRun("From the trial pieces, by length:", "semibold")
     for order in found.timber:
         own = [trial for trial in found.trials if trial.timber == order.timber]
         if own:
             thick = nominal(order.sold if order.sold is not None else order.least)
-            yield Run(f"{thick} thick: {'; '.join(_tried(own, known))}.")
-    yield Run("Try each with the board that goes in.")
+            yield WordRun(f"{thick} thick: {'; '.join(_tried(own, known))}.")
+    yield WordRun("Try each with the board that goes in.")
 
 
 def _tried(trials: Sequence[Trial], known: Mapping[str, SetUp]) -> Iterator[str]:

@@ -9,7 +9,7 @@ from ...looks import Desk
 from ...sheet import DeferredSheets, sheet, tried
 from ...standard import TEXT
 from ..page.frame import BARS, ORDER
-from ..page.prose import Run
+from ..page.prose import WordRun
 from ..page.sheaf import Sheaf
 from .at_hand import at_hand_list
 from .supplies import supply_list
@@ -36,16 +36,16 @@ def order(desk: Desk) -> Iterator[Draft | DeferredSheets]:
     yield from (one for one in tries if one is not None)
 
 
-def _parties(desk: Desk) -> list[Run]:
+def _parties(desk: Desk) -> list[WordRun]:
     """Who it is to, and from."""
     shop = desk.book.shop
-    sender = Run(printable(f"From: {shop.name}")) if shop.file else Run("From:", blank=NAMED)
-    return [Run("Supplier:", blank=NAMED), Run("Date:", blank=DATED), sender]
+    sender = WordRun(printable(f"From: {shop.name}")) if shop.file else WordRun("From:", blank=NAMED)
+    return [WordRun("Supplier:", blank=NAMED), WordRun("Date:", blank=DATED), sender]
 
 
-def _terms() -> list[Run]:
+def _terms() -> list[WordRun]:
     return [
-        Run("Wanted by:", blank=DATED),
-        Run("Deliver to:", blank=NAMED),
-        Run("Total:", blank=PRICED),
+        WordRun("Wanted by:", blank=DATED),
+        WordRun("Deliver to:", blank=NAMED),
+        WordRun("Total:", blank=PRICED),
     ]

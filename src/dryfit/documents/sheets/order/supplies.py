@@ -18,7 +18,7 @@ from ...looks import Desk
 from ...naming import area, ware_size
 from ...standard import TEXT
 from ..lists.joints import letters_of
-from ..page.prose import Run, strong
+from ..page.prose import WordRun, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
 
@@ -61,7 +61,7 @@ def supply_list(desk: Desk, sheaf: Sheaf) -> None:
     if items:
         sheaf.table(title, HEADS, [_row(item) for item in items], list(_notes(desk, items)))
     elif desk.book.found(Buying) is not None:
-        sheaf.paragraphs(title, [[Run(f"The joints need none. {NO_FINISH}")]])
+        sheaf.paragraphs(title, [[WordRun(f"The joints need none. {NO_FINISH}")]])
 
 
 def _row(item: Item) -> Row:
@@ -189,18 +189,18 @@ def _tool(desk: Desk, lacking: Lacking) -> Item:
 # --- what the figures rest on --------------------------------------------------------------------
 
 
-def _notes(desk: Desk, items: Sequence[Item]) -> Iterator[Run]:
+def _notes(desk: Desk, items: Sequence[Item]) -> Iterator[WordRun]:
     found, plan = desk.book.found(Buying), desk.book.found(GlueUp)
     kinds = {item.kind for item in items}
     if "hardware" in kinds:
-        yield Run(f"Hardware includes spares, one in {ONE_IN}, {LEAST_SPARE} at least ({PRACTICE}).")
+        yield WordRun(f"Hardware includes spares, one in {ONE_IN}, {LEAST_SPARE} at least ({PRACTICE}).")
     if "glue" in kinds and plan is not None:
-        yield Run(printable(_glue_words(plan)))
+        yield WordRun(printable(_glue_words(plan)))
     finish = None if found is None else found.finish
     if finish is None:
-        yield Run(NO_FINISH)
+        yield WordRun(NO_FINISH)
     else:
-        yield Run(printable(_finish_words(finish)))
+        yield WordRun(printable(_finish_words(finish)))
     yield strong("The tin, the bottle and the packet govern. Gloves and fresh air.")
 
 

@@ -10,7 +10,7 @@ from ....trade.names import spoken
 from ...lettering import printable
 from ...looks import Desk
 from ...naming import area, mass_figure, mass_unit, position, printed_units, run, thickness
-from ..page.prose import Run, strong
+from ..page.prose import WordRun, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold, under
 from .supplies import PRACTICE, PRICE
@@ -44,7 +44,7 @@ def timber_list(desk: Desk, sheaf: Sheaf) -> None:
         rows.append((bold(printable(headed(order)), span=len(heads)),))
         rows.append(under(Cell(text=printable(totals(order)), span=len(heads))))
         rows += [_row(desk, lot, stock=stock) for lot in order.lots]
-    sheaf.table("timber", heads, rows, [Run(printable(word)) for word in _notes(found)])
+    sheaf.table("timber", heads, rows, [WordRun(printable(word)) for word in _notes(found)])
 
 
 def not_worked_out(desk: Desk) -> str:

@@ -26,7 +26,7 @@ from ...sheet import sheet
 from ...standard import A4, AIR, FIRST, NAME, SCALES, STEP, TEXT
 from ..joint.groups import tag_of
 from ..page.frame import LEFT, MARGIN, Space, beside_block, heading, space
-from ..page.prose import Flowed, Place, Run, flow, strong
+from ..page.prose import Flowed, TextPlace, WordRun, flow, strong
 from ..page.table import Cell, Row, bold, columns_for, drawn, head_high, rows_high, unfolded
 from ..part.words.facts import thickness_words
 from .elevation import PaperElevation
@@ -38,7 +38,7 @@ MOST_STOPS = 25  # that may have room
 _SAID = {Severity.STOP: "STOP", Severity.WARN: "WARNING", Severity.NOTE: "note"}
 REASONED = 2  # of the ways to tell what was not checked, so many give the reasons
 
-Words: TypeAlias = list[list[Run]]  # paragraphs
+Words: TypeAlias = list[list[WordRun]]  # paragraphs
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,9 +99,9 @@ def _lay(desk: Desk) -> _Laid:
     items += [*boards, *shifted(drawn, room.left - extent(drawn)[0], top + FIRST - extent(drawn)[1])]
     foot = top + 2 * FIRST + extent(drawn)[3] - extent(drawn)[1]
     places = [
-        Place(column, under + TEXT, COLUMN, room.bottom),
-        Place(room.left, foot, column - room.left - NAME, room.bottom),
-        Place(LEFT, max(foot, room.bottom), beside_block(SIZE), SIZE[1] - MARGIN),
+        TextPlace(column, under + TEXT, COLUMN, room.bottom),
+        TextPlace(room.left, foot, column - room.left - NAME, room.bottom),
+        TextPlace(LEFT, max(foot, room.bottom), beside_block(SIZE), SIZE[1] - MARGIN),
     ]
     said, words, findings = _words(desk, [place for place in places if place.bottom - place.y > STEP])
     return _Laid(items=[*items, *said.items], scale=scale, told=words, findings=findings)
@@ -145,7 +145,8 @@ def _boards(desk: Desk, x: float, top: float, room: Space) -> tuple[list[Item], 
     lines = unfolded(columns, rows)
     if top + head_high(columns) + rows_high(lines) > room.bottom:
         said = flow(
-            [Place(x, top, COLUMN, room.bottom)], [[strong("Boards:"), Run(f"page {page_of(listed('boards'))}.")]]
+            [TextPlace(x, top, COLUMN, room.bottom)],
+            [[strong("Boards:"), WordRun(f"page {page_of(listed('boards'))}.")]],
         )
         return said.items, said.bottom
     return drawn(x, top, columns, lines), top + head_high(columns) + rows_high(lines)
@@ -167,12 +168,12 @@ def _board(desk: Desk, part: Part) -> Row:
 # --- words ---------------------------------------------------------------------------------------
 
 
-def _words(desk: Desk, places: Sequence[Place]) -> tuple[Flowed, Words, bool]:
+def _words(desk: Desk, places: Sequence[TextPlace]) -> tuple[Flowed, Words, bool]:
     """Where joints are found, what was and was not checked, what was found.
 
     With it the words in which it is told what was checked, and whether what was found is told whole.
     """
-    heights = [strong("Heights"), Run(f"are to the upper face of each level board, from the floor{_foot(desk)}.")]
+    heights = [strong("Heights"), WordRun(f"are to the upper face of each level board, from the floor{_foot(desk)}.")]
     looked = [*_looked_at(desk.book)]
     joints, elsewhere = _joints(desk)
     findings = [] if desk.book.stops else [finding_words(desk, finding, 0) for finding in desk.book.findings]
@@ -185,17 +186,17 @@ def _words(desk: Desk, places: Sequence[Place]) -> tuple[Flowed, Words, bool]:
     return *_told(places, [heights, *elsewhere], looked, stops), False
 
 
-def finding_words(desk: Desk, finding: Finding, number: int) -> list[Run]:
+def finding_words(desk: Desk, finding: Finding, number: int) -> list[WordRun]:
     """A finding with its boards by their letters, what to do and the source of its limit; a stop with its number."""
     where, voice = finding.where.joint or finding.where.boards, desk.book.voice
     between = " × " if finding.where.joint else ", "  # a cross stands for a joint, and boards may meet nowhere
     marks = between.join(desk.marks.get(name, name) for name in where)
     word = _SAID[finding.severity] + (f" {number}" if number else "")
-    runs = [strong(printable(f"{word} {marks}".strip())), Run(printable(f"{told(finding.says, voice)}."))]
+    runs = [strong(printable(f"{word} {marks}".strip())), WordRun(printable(f"{told(finding.says, voice)}."))]
     if finding.remedy:
-        runs.append(Run(printable(f"What to do: {told(finding.remedy, voice)}.")))
+        runs.append(WordRun(printable(f"What to do: {told(finding.remedy, voice)}.")))
     if finding.source:
-        runs.append(Run(printable(f"({finding.source})")))
+        runs.append(WordRun(printable(f"({finding.source})")))
     return runs
 
 
@@ -204,11 +205,11 @@ def _joints(desk: Desk) -> tuple[Words, Words]:
     if not desk.joints:
         return [], []
     named = (kept(f"{tag_of(desk, joint)} {page_of(joint_place(joint.key))}") for joint in desk.joints)
-    told_here = [strong("Joints, page"), Run(f"{', '.join(named)}.")]
-    return [told_here], [[strong("Joints:"), Run(f"page {page_of(listed('joints'))}.")]]
+    told_here = [strong("Joints, page"), WordRun(f"{', '.join(named)}.")]
+    return [told_here], [[strong("Joints:"), WordRun(f"page {page_of(listed('joints'))}.")]]
 
 
-def _told(places: Sequence[Place], counts: Words, looked: Sequence[Words], stops: Words) -> tuple[Flowed, Words]:
+def _told(places: Sequence[TextPlace], counts: Words, looked: Sequence[Words], stops: Words) -> tuple[Flowed, Words]:
     """What was looked at in the most words that have room beside the first stop, then as many stops as have room.
 
     The others are left to the list of findings, which begins the lists where there are stops.
@@ -216,7 +217,7 @@ def _told(places: Sequence[Place], counts: Words, looked: Sequence[Words], stops
     most = min(len(stops), MOST_STOPS)
     ways = [(words, count) for words in looked for count in range(most, min(most, 1) - 1, -1)]
     for words, count in [*ways, (looked[-1], 0)]:
-        more = [] if count == len(stops) else [[Run("More: see the list of findings.")]]
+        more = [] if count == len(stops) else [[WordRun("More: see the list of findings.")]]
         said = flow(places, [*counts, *words, *stops[:count], *more])
         if said.whole:
             break
@@ -230,18 +231,18 @@ def _looked_at(book: Book) -> Iterator[Words]:
     found = [f"{stops} to change" if stops else "", f"{plural(looks, 'warning')}" if looks else ""]
     found = [*filter(None, [*found, plural(notes, "note") if notes else ""])] or ["nothing"]
     listed = " and ".join(filter(None, [", ".join(found[:-1]), found[-1]]))
-    head = [strong("Found"), Run(f"{listed} in what was checked.")]
-    looked = [strong("Checked"), Run(printable(f"{in_words(book.checked) or 'nothing'}."))]
+    head = [strong("Found"), WordRun(f"{listed} in what was checked.")]
+    looked = [strong("Checked"), WordRun(printable(f"{in_words(book.checked) or 'nothing'}."))]
     left = open_in_words(book.not_checked, book.voice)
     if not left:
         yield [head, looked]
         yield [head]
         return
-    told = [[strong("Not checked"), Run(printable("; ".join(f"{what} ({why})" for what, why in left) + "."))]]
+    told = [[strong("Not checked"), WordRun(printable("; ".join(f"{what} ({why})" for what, why in left) + "."))]]
     yield [head, looked, *told]
     yield [head, *told]
-    yield [head, [strong("Not checked"), Run(printable("; ".join(what for what, _ in left) + "."))]]
-    yield [head, [strong(f"Not checked: {plural(len(left), 'thing')}."), Run("See the list of findings.")]]
+    yield [head, [strong("Not checked"), WordRun(printable("; ".join(what for what, _ in left) + "."))]]
+    yield [head, [strong(f"Not checked: {plural(len(left), 'thing')}."), WordRun("See the list of findings.")]]
 
 
 def _foot(desk: Desk) -> str:
@@ -252,8 +253,8 @@ def _foot(desk: Desk) -> str:
     return f"; its lowest point is {position(abs(foot))} {'above' if foot > 0 else 'below'} it"
 
 
-def _stop(number: int, finding: Finding, voice: Voice) -> Iterable[Run]:
+def _stop(number: int, finding: Finding, voice: Voice) -> Iterable[WordRun]:
     yield strong(f"STOP {number}")
-    yield Run(printable(f"{told(finding.says, voice)}."))
+    yield WordRun(printable(f"{told(finding.says, voice)}."))
     if finding.remedy:
-        yield Run(printable(f"Remedy: {told(finding.remedy, voice)}."))
+        yield WordRun(printable(f"Remedy: {told(finding.remedy, voice)}."))

@@ -19,7 +19,7 @@ DOT = " · "  # between facts on one line
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class WordRun:
     """Words of one weight; `blank` mm of line to write on stand after the last."""
 
     text: str
@@ -28,7 +28,7 @@ class Run:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class TextPlace:
     """Where text may stand: its top left corner, width, and the y it must not pass."""
 
     x: float
@@ -60,9 +60,9 @@ def by_terms(says: Words, voice: Voice, room: float) -> str:
     return " ".join(piece if width(unkept(piece), TEXT) <= room else unkept(piece) for piece in pieces)
 
 
-def strong(text: str) -> Run:
+def strong(text: str) -> WordRun:
     """Words that must be seen."""
-    return Run(text, "semibold")
+    return WordRun(text, "semibold")
 
 
 def largest(text: str, sizes: Sequence[float], room: float, weight: Weight = "regular") -> float:
@@ -117,13 +117,13 @@ def filled(pieces: Sequence[str], room: float) -> tuple[str, list[str]]:
     return line, more
 
 
-def paragraph(x: float, y: float, room: float, runs: Sequence[Run]) -> tuple[list[Item], float]:
+def paragraph(x: float, y: float, room: float, runs: Sequence[WordRun]) -> tuple[list[Item], float]:
     """A paragraph from its top left corner: its items, and the y of its bottom."""
-    flowed = flow([Place(x, y, room, float("inf"))], [runs])
+    flowed = flow([TextPlace(x, y, room, float("inf"))], [runs])
     return flowed.items, flowed.bottom
 
 
-def flow(places: Sequence[Place], paragraphs: Sequence[Sequence[Run]]) -> Flowed:
+def flow(places: Sequence[TextPlace], paragraphs: Sequence[Sequence[WordRun]]) -> Flowed:
     """Set paragraphs into places in turn; a paragraph is broken only where none of the places holds it whole."""
     setter = _Setter(list(places))
     for runs in paragraphs:
@@ -139,7 +139,7 @@ class _Setter:
     Neighbouring words of one weight are one text, so that they can be found and copied as they read.
     """
 
-    left: list[Place]
+    left: list[TextPlace]
     items: list[Item] = field(default_factory=list)
     at: float = 0.0
     base: float = 0.0
@@ -147,18 +147,18 @@ class _Setter:
     def __post_init__(self) -> None:
         self.base = self.left[0].y + FIRST - LINE
 
-    def paragraph(self, runs: Sequence[Run]) -> bool:
+    def paragraph(self, runs: Sequence[WordRun]) -> bool:
         """Set one paragraph; False where the last place is full."""
         self.at, self.base = 0.0, self.base + LINE
         if len(self.left) > 1 and not self._holds(runs) and self._next_holds(runs):
             self._turn()
         return all(self._word(*word) for word in _words(runs, self.left[0].wide))
 
-    def _holds(self, runs: Sequence[Run]) -> bool:
+    def _holds(self, runs: Sequence[WordRun]) -> bool:
         place = self.left[0]
         return self.base + (_count(runs, place.wide) - 1) * LINE + AFTER <= place.bottom
 
-    def _next_holds(self, runs: Sequence[Run]) -> bool:
+    def _next_holds(self, runs: Sequence[WordRun]) -> bool:
         place = self.left[1]
         return place.y + FIRST + (_count(runs, place.wide) - 1) * LINE + AFTER <= place.bottom
 
@@ -188,7 +188,7 @@ class _Setter:
         return True
 
 
-def _count(runs: Sequence[Run], wide: float) -> int:
+def _count(runs: Sequence[WordRun], wide: float) -> int:
     """How many lines a paragraph takes."""
     lines, at = 1, 0.0
     for word, weight, space in _words(runs, wide):
@@ -200,7 +200,7 @@ def _count(runs: Sequence[Run], wide: float) -> int:
     return lines
 
 
-def _words(runs: Sequence[Run], room: float) -> Iterator[tuple[str, Weight, float]]:
+def _words(runs: Sequence[WordRun], room: float) -> Iterator[tuple[str, Weight, float]]:
     """The words, with the blank behind each; one that is wider than a line in pieces."""
     for run in runs:
         words = [piece for word in run.text.split(" ") for piece in divided(word, room, TEXT, run.weight)]

@@ -9,7 +9,7 @@ from ...looks import Desk
 from ...pages import listed
 from ...standard import A4
 from .frame import heading, space
-from .prose import Place, Run, flow
+from .prose import TextPlace, WordRun, flow
 from .table import GUTTER, ROW, Column, Row, abreast, columns_for, drawn, fitting, head_high, rows_high, unfolded
 
 LEAST_ROWS = 2  # a table begins on a sheet only if so many of its rows fit there
@@ -57,7 +57,7 @@ class Sheaf:
             for number, (items, holds) in enumerate(sheets, start=1)
         ]
 
-    def table(self, title: str, heads: Sequence[str], rows: Sequence[Row], note: Sequence[Run] = ()) -> None:
+    def table(self, title: str, heads: Sequence[str], rows: Sequence[Row], note: Sequence[WordRun] = ()) -> None:
         """A table; its title and head are said again on each further sheet, and no word of it is left out.
 
         Args:
@@ -82,8 +82,8 @@ class Sheaf:
             self._y -= self._after - NOTE
             self.paragraphs("", [note])
 
-    def _note_high(self, note: Sequence[Run]) -> float:
-        return NOTE + flow([Place(0.0, 0.0, self.space.wide, math.inf)], [note]).bottom if note else 0.0
+    def _note_high(self, note: Sequence[WordRun]) -> float:
+        return NOTE + flow([TextPlace(0.0, 0.0, self.space.wide, math.inf)], [note]).bottom if note else 0.0
 
     def tables_abreast(self, title: str, heads: Sequence[str], rows: Sequence[Row], count: int) -> None:
         """A table of short rows as several side by side, on each sheet down the first and on at the next."""
@@ -116,7 +116,7 @@ class Sheaf:
         self._items += drawn(self.space.left, self._y, columns, rows)
         self._y += head_high(columns) + rows_high(rows) + self._after
 
-    def paragraphs(self, title: str, texts: Sequence[Sequence[Run]]) -> None:
+    def paragraphs(self, title: str, texts: Sequence[Sequence[WordRun]]) -> None:
         """Paragraphs under a title, each whole on one sheet."""
         for number, runs in enumerate(texts):
             before = TITLE if number == 0 and title else 0.0
@@ -133,8 +133,8 @@ class Sheaf:
         self._items += shifted(items, self.space.left, self._y)
         self._y, self._fresh = self._y + high, False
 
-    def _set(self, runs: Sequence[Run], before: float, title: str) -> bool:
-        place = Place(self.space.left, self._y + before, self.space.wide, self.space.bottom)
+    def _set(self, runs: Sequence[WordRun], before: float, title: str) -> bool:
+        place = TextPlace(self.space.left, self._y + before, self.space.wide, self.space.bottom)
         said = flow([place], [runs])
         if not said.whole and not self._fresh:
             return False

@@ -14,7 +14,7 @@ from ...naming import position, scale_words
 from ...pages import part as place_of
 from ..page.arranging import WIDE, Sketch
 from ..page.frame import LETTER_HIGH, MARGIN, TITLE_WIDE, Space, beside_block, space
-from ..page.prose import AFTER, FIRST, LINE, Flowed, Place, Run, flow, strong
+from ..page.prose import AFTER, FIRST, LINE, Flowed, TextPlace, WordRun, flow, strong
 from ..page.table import ROW, Column, Row, drawn, head_high, rows_high
 from .stack import UNDER_VIEW, Stacked, surfaces
 from .subject import PART, Subject
@@ -88,12 +88,12 @@ class Contents:
             sketch for sketch in self._close if not (sketch.numbers and sketch.leans) or sketch is first[sketch.leans]
         ]
 
-    def _untold(self, made: Sequence[Sketch]) -> list[Run]:
+    def _untold(self, made: Sequence[Sketch]) -> list[WordRun]:
         """In words what the sections show that are left out among these."""
         shown = {sketch.numbers for sketch in made}
         left = [sketch for sketch in self._close if sketch.numbers and sketch.numbers not in shown] if made else []
         said = ((sketch, [line for line in (sketch.leans, *sketch.says[sketch.naming :]) if line]) for sketch in left)
-        return [Run(f"{sketch.numbers}: {', '.join(lines)}.") for sketch, lines in said]
+        return [WordRun(f"{sketch.numbers}: {', '.join(lines)}.") for sketch, lines in said]
 
     def stack(self, ruler: Axis, *, narrow: bool = False) -> Stacked:
         """The views, drawn at that ruler; `narrow`: no words on their right."""
@@ -112,13 +112,13 @@ class Contents:
         """The heading, and the y below which the sheet is free; `more` tells this sheet from the part's others."""
         return self.subject.heading(self.desk, replace(self.space, right=self.space.right - self.corner), more)
 
-    def places(self, y: float, wide: float) -> list[Place]:
+    def places(self, y: float, wide: float) -> list[TextPlace]:
         """Where notes stand from `y` on: above the title block, then, on a landscape sheet, beside it."""
-        above = Place(self.space.left, y, wide, self.space.bottom + AFTER)
+        above = TextPlace(self.space.left, y, wide, self.space.bottom + AFTER)
         if not self.landscape:
             return [above]
         top = max(y, self.space.bottom)
-        return [above, Place(self.space.left, top, beside_block(self.size), self.size[1] - MARGIN + AFTER)]
+        return [above, TextPlace(self.space.left, top, beside_block(self.size), self.size[1] - MARGIN + AFTER)]
 
     def body(self, wide: float) -> list[Row]:
         """The table's rows in a table so wide; none where another page has them."""
@@ -169,7 +169,7 @@ class Contents:
             return None
         return (left, top, right, foot)
 
-    def flowed(self, places: list[Place], made: Sequence[Sketch] = ()) -> Flowed:
+    def flowed(self, places: list[TextPlace], made: Sequence[Sketch] = ()) -> Flowed:
         """The notes as paragraphs; run together where only so they find room. `made`: the sections that are drawn.
 
         What is written on stands first, each line a table's row below the one above where there is room for that.
@@ -178,7 +178,7 @@ class Contents:
         flows = (self._flowed(_written(places, checks, pitch), notes) for pitch in (ROW, LINE))
         return next((flowed for flowed in flows if flowed.whole), Flowed([], 0.0, False))
 
-    def _flowed(self, made: tuple[Flowed, list[Place]], notes: list[list[Run]]) -> Flowed:
+    def _flowed(self, made: tuple[Flowed, list[TextPlace]], notes: list[list[WordRun]]) -> Flowed:
         written, left = made
         if not written.whole or not notes:
             return written
@@ -187,21 +187,21 @@ class Contents:
         return Flowed([*written.items, *said.items], said.bottom, said.whole)
 
     @cached_property
-    def _notes(self) -> list[list[Run]]:
+    def _notes(self) -> list[list[WordRun]]:
         """What to check, how the figures are meant, what will fool you, what to mind."""
         look, fools = self.subject.shown, self.subject.fools()
         within = any(not cut.end for one in self.subject.looks for cut in one.part.cuts)
         minded = [
-            Run(f"Knife the {'walls' if within else 'ends'}, work in the waste."),
+            WordRun(f"Knife the {'walls' if within else 'ends'}, work in the waste."),
             strong(f"Do not ease an arris within {position(sharp_within(look))} of these marks."),
-            Run("Clamp the board for every cut; let the tool come to rest before you measure."),
+            WordRun("Clamp the board for every cut; let the tool come to rest before you measure."),
         ]
-        fooling = [strong("What will fool you."), *map(Run, fools)] if fools else []
+        fooling = [strong("What will fool you."), *map(WordRun, fools)] if fools else []
         general = (self._origins(), minded)
         said, mind = ([run for run in runs if run.text not in self.left_out] for runs in general)
         return [checks(self.desk, self.subject.looks), said, fooling, mind]
 
-    def _origins(self) -> list[Run]:
+    def _origins(self) -> list[WordRun]:
         """How figures are meant and lengths came about; of parts alike whose sums differ each with its letter."""
         runs = origins(self.desk, self.subject.shown)
         told = [sums(look) for look in self.subject.looks]
@@ -209,9 +209,9 @@ class Contents:
             return runs
         kept = [run for run in runs if run.text not in told[0]]
         marks = (look.part.mark for look in self.subject.looks)
-        return [*kept, *(Run(f"{mark}: {words}") for mark, said in zip(marks, told, strict=True) for words in said)]
+        return [*kept, *(WordRun(f"{mark}: {words}") for mark, said in zip(marks, told, strict=True) for words in said)]
 
-    def general(self) -> list[Run]:
+    def general(self) -> list[WordRun]:
         """What its notes say beside what is to be checked and what will fool you."""
         _, said, _, minded = self._notes
         return [*said, *minded]
@@ -241,14 +241,14 @@ class Contents:
         )
 
 
-def _written(places: Sequence[Place], runs: Sequence[Run], pitch: float) -> tuple[Flowed, list[Place]]:
+def _written(places: Sequence[TextPlace], runs: Sequence[WordRun], pitch: float) -> tuple[Flowed, list[TextPlace]]:
     """Words with blanks in lines as far apart as a table's rows, in the first place that holds them; what is left."""
     made = Flowed([], 0.0, False)
     for number, place in enumerate(places):
         lines = list(_lines(runs, place.wide))
         made, y = Flowed([], place.y, True), place.y
         for line in lines:
-            one = flow([Place(place.x, y, place.wide, place.bottom)], [line])
+            one = flow([TextPlace(place.x, y, place.wide, place.bottom)], [line])
             made = Flowed([*made.items, *one.items], one.bottom, made.whole and one.whole)
             y = one.bottom - AFTER - FIRST + pitch
         if made.whole:
@@ -257,11 +257,11 @@ def _written(places: Sequence[Place], runs: Sequence[Run], pitch: float) -> tupl
     return made, list(places)
 
 
-def _lines(runs: Sequence[Run], wide: float) -> Iterator[list[Run]]:
+def _lines(runs: Sequence[WordRun], wide: float) -> Iterator[list[WordRun]]:
     """Runs in as many lines as they take, each run whole where a line holds it."""
-    line: list[Run] = []
+    line: list[WordRun] = []
     for run in runs:
-        if line and flow([Place(0.0, 0.0, wide, FIRST + AFTER)], [[*line, run]]).whole is False:
+        if line and flow([TextPlace(0.0, 0.0, wide, FIRST + AFTER)], [[*line, run]]).whole is False:
             yield line
             line = []
         line.append(run)

@@ -17,7 +17,7 @@ from ...kit.placing import Bounds
 from ...standard import AIR, LIFT, PAST, TEXT
 from ..page.arranging import BETWEEN, WIDE, Arranged, Sketch, arranged, rows, views
 from ..page.frame import MARGIN, beside_block
-from ..page.prose import AFTER, LINE, Place
+from ..page.prose import AFTER, LINE, TextPlace
 from ..page.table import GUTTER, Row, drawn, fitting, head_high, rows_high
 from .contents import PICTURE, Contents
 
@@ -241,12 +241,12 @@ class PartPage(Contents):
         if bottom > space.bottom:
             return None
         free = self._beside_free(ruler)
-        column = Place(space.right - SIDE_WIDE, self.top if free else y + AIR, SIDE_WIDE, space.bottom + PAST)
+        column = TextPlace(space.right - SIDE_WIDE, self.top if free else y + AIR, SIDE_WIDE, space.bottom + PAST)
         sections = self._in_places(made, [column] if free else [self._margin(ruler), column])
         if sections is None:
             return None
         picture, column = self._pictured(sections, above=above)
-        aside = Place(column.x, max(column.y, y) + 2.0, column.wide, column.bottom)
+        aside = TextPlace(column.x, max(column.y, y) + 2.0, column.wide, column.bottom)
         places = [place for place in (*self.places(bottom + PAST, wide), aside) if _holds_a_line(place)]
         if picture is None or not places:
             return None
@@ -269,14 +269,14 @@ class PartPage(Contents):
         bottom = under_table + (LIFT + ends.high if ends else 0.0)
         if bottom > space.bottom:
             return None
-        column = Place(space.left, stack.bottom + AIR, SIDE_WIDE, foot)
+        column = TextPlace(space.left, stack.bottom + AIR, SIDE_WIDE, foot)
         sections = self._in_places(made, [self._margin(ruler), column])
         if sections is None:
             return None
         picture, column = self._pictured(sections, above=above)
-        under = Place(x, bottom + LIFT, wide, space.bottom + AFTER)
-        beside = Place(column.x, max(column.y, space.bottom), beside_block(self.size), column.bottom + AFTER)
-        left = Place(column.x, column.y, column.wide, min(column.bottom, space.bottom) + AFTER)
+        under = TextPlace(x, bottom + LIFT, wide, space.bottom + AFTER)
+        beside = TextPlace(column.x, max(column.y, space.bottom), beside_block(self.size), column.bottom + AFTER)
+        left = TextPlace(column.x, column.y, column.wide, min(column.bottom, space.bottom) + AFTER)
         places = [place for place in (under, left, beside) if _holds_a_line(place)]
         if picture is None or not places:
             return None
@@ -286,12 +286,12 @@ class PartPage(Contents):
         items = [*self.table(x, over + AIR, wide), *shifted(ends.items, x, under_table + LIFT)]
         return [*items, *sections.items, *self.picture_in(picture), *notes.items]
 
-    def _margin(self, ruler: Axis) -> Place:
+    def _margin(self, ruler: Axis) -> TextPlace:
         """The room on the right of the views."""
         reach = max(self.stack(ruler).right, ruler.right) + GUTTER
-        return Place(reach, self.top, self.space.right - reach, self.stack(ruler).bottom)
+        return TextPlace(reach, self.top, self.space.right - reach, self.stack(ruler).bottom)
 
-    def _in_places(self, made: list[Sketch], places: list[Place]) -> "_Sections | None":
+    def _in_places(self, made: list[Sketch], places: list[TextPlace]) -> "_Sections | None":
         """Sections in the first place that holds them, those that come later in the next; None where the last is full.
 
         What is left of the last place is where other things may stand.
@@ -308,11 +308,11 @@ class PartPage(Contents):
             if place is last:
                 corner = (side.corner[0], place.y + side.corner[1]) if count else corner
                 y = place.y + side.high + AIR if count else place.y
-                last = Place(place.x, y, place.wide, place.bottom)
+                last = TextPlace(place.x, y, place.wide, place.bottom)
             left = left[count:]
         return None if left else _Sections(placed, last, corner)
 
-    def _pictured(self, left: "_Sections", *, above: bool) -> tuple[Bounds | None, Place]:
+    def _pictured(self, left: "_Sections", *, above: bool) -> tuple[Bounds | None, TextPlace]:
         """Where the picture stands: in the heading, beside the last section, at a column's foot; what is then free."""
         place, (x, y) = left.left, left.corner
         if above:
@@ -340,9 +340,9 @@ class PartPage(Contents):
         """On a portrait sheet: what has room on the right of views without words there, table and all else below."""
         space, stack = self.space, self.stack(ruler, narrow=True)
         reach = stack.right + GUTTER
-        margin = Place(reach, self.top, space.right - reach, stack.bottom)
+        margin = TextPlace(reach, self.top, space.right - reach, stack.bottom)
         bottom = self.under_table(stack.bottom + AIR, space.wide)
-        lower = Place(space.left, bottom + TIGHT, space.wide, space.bottom)
+        lower = TextPlace(space.left, bottom + TIGHT, space.wide, space.bottom)
         inside = self._in_places(made, [margin])
         sections = inside or self._in_places(made, [margin, lower])
         if sections is None:
@@ -379,7 +379,7 @@ class PartPage(Contents):
         band = max(side.high, ends.high) if beside else side.high
         bottom, foot = top + band + under, top + band - (0.0 if above else PICTURE[1])
         picture = self.above if above else self.room_for_picture(top + band - 2 * AIR)  # clear of the notes below
-        right = Place(x, top + (ends.high if beside else 0.0), space.right - x, foot)
+        right = TextPlace(x, top + (ends.high if beside else 0.0), space.right - x, foot)
         places = [place for place in (right, *self.places(bottom, space.wide)) if _holds_a_line(place)]
         if picture is None or x + PICTURE[0] > space.right or bottom > space.bottom or not places or right.y > foot:
             return None
@@ -427,7 +427,7 @@ class _Sections:
     """Sections and where they stand, what is left of their last place; the corner free beside the last."""
 
     placed: list[tuple[Arranged, Vec2]]
-    left: Place
+    left: TextPlace
     corner: Vec2
 
     @property
@@ -436,12 +436,12 @@ class _Sections:
         return [item for side, at in self.placed for item in shifted(side.items, *at)]
 
 
-def _holds(place: Place, side: Arranged) -> bool:
+def _holds(place: TextPlace, side: Arranged) -> bool:
     """Whether a place holds sections, their words among them."""
     return place.y + side.high <= place.bottom + AIR and side.right <= place.wide + BETWEEN
 
 
-def _holds_a_line(place: Place) -> bool:
+def _holds_a_line(place: TextPlace) -> bool:
     return place.bottom - place.y > LINE + LEAST_NOTE and place.wide > 0.0
 
 

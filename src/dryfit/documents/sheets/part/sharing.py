@@ -19,7 +19,7 @@ from ...pages import part as place_of
 from ...standard import A4, AIR, STEP, TEXT
 from ..page.arranging import Sketch
 from ..page.frame import LETTER_HIGH, MARGIN, TITLE_WIDE, heading, space
-from ..page.prose import AFTER, Place, Run, flow
+from ..page.prose import AFTER, TextPlace, WordRun, flow
 from ..page.table import head_high, rows_high
 from .alike import AlikeParts
 from .page import SMALLEST, PartPage
@@ -80,7 +80,7 @@ def shared(desk: Desk, first: AlikeParts, second: AlikeParts) -> Draft | None:
     others = {run.text for run in told[1]}
     common = [run for run in told[0] if run.text in others]
     out = frozenset(run.text for run in common)
-    notes = flow([Place(room.left, 0.0, room.wide, room.bottom)], [common])
+    notes = flow([TextPlace(room.left, 0.0, room.wide, room.bottom)], [common])
     left = room.high + AFTER - APART - notes.bottom
     lowest = [min((half.high for half in _halves(desk, one, out)), default=math.inf) for one in (first, second)]
     if sum(lowest) > left:  # a corner kept free makes no part lower
@@ -100,12 +100,12 @@ def _least(desk: Desk, alike: AlikeParts) -> float:
     return kept[alike.letters]
 
 
-def _general(desk: Desk, alike: AlikeParts) -> list[Run]:
+def _general(desk: Desk, alike: AlikeParts) -> list[WordRun]:
     """What its sheet says that is true of others too; kept as well."""
     kept = desk.kept.setdefault("general", {})
     if alike.letters not in kept:
         kept[alike.letters] = list(_page(desk, alike).general())
-    return cast("list[Run]", kept[alike.letters])
+    return cast("list[WordRun]", kept[alike.letters])
 
 
 def _page(desk: Desk, alike: AlikeParts, out: frozenset[str] = frozenset(), corner: float = 0.0) -> PartPage:
@@ -140,15 +140,15 @@ def _letter(alike: Subject, right: float) -> list[Item]:
     return list(shifted(inked, right - extent(inked)[2], 0.0))
 
 
-def _draft(one: SharedPart, other: SharedPart, common: Sequence[Run]) -> Draft:
+def _draft(one: SharedPart, other: SharedPart, common: Sequence[WordRun]) -> Draft:
     pages, space = (one.page, other.page), one.page.space
     spare = max(space.high - one.high - other.high - APART, 0.0)
-    notes = flow([Place(space.left, 0.0, space.wide, space.bottom)], [common])
+    notes = flow([TextPlace(space.left, 0.0, space.wide, space.bottom)], [common])
     gap = min((spare - notes.bottom) / 2, APART) if spare > notes.bottom else 0.0
     middle = MARGIN + one.high + gap / 2 + APART / 2
     top = MARGIN + one.high + gap + APART
     foot = top + other.high + (AIR if gap else 0.0)
-    said = flow([Place(space.left, foot, space.wide, space.bottom + AFTER)], [common])
+    said = flow([TextPlace(space.left, foot, space.wide, space.bottom + AFTER)], [common])
     items = (
         *one.items,
         *_letter(other.page.subject, space.right),

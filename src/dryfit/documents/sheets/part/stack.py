@@ -22,7 +22,7 @@ from ...looks import Desk, Look
 from ...naming import LEAST, position, scale_words
 from ...standard import AIR, LINE, PAST, SCALES
 from ...symbols import edge_mark
-from .faces.surface import Plane, at_end, cuts_seen, marks, plane_for, wood
+from .faces.surface import SurfacePaper, at_end, cuts_seen, marks, plane_for, wood
 from .faces.wording import Wording, half_place
 
 UNDER_VIEW = FIGURE + TEXT + 2 * PAST  # what stands between two views takes at least: a running line or a name
@@ -137,7 +137,7 @@ class _Views:
         """From the top of the sheet down."""
         found: list[FilledPaper] = []
         mark_at: float | None = None
-        edge: tuple[FilledPaper, Plane] | None = None
+        edge: tuple[FilledPaper, SurfacePaper] | None = None
         for number, surface in enumerate(self.lying.faces):
             plane = plane_for(self.lying.look, surface, self.axis)
             paper, line = self._lined(plane, first=number == 0)
@@ -151,7 +151,7 @@ class _Views:
             edge[0].draw(edge_sign(self.lying.face_side, edge[1], mark_at))
         return found
 
-    def _lined(self, plane: Plane, *, first: bool) -> tuple[FilledPaper, UnplacedDimension | None]:
+    def _lined(self, plane: SurfacePaper, *, first: bool) -> tuple[FilledPaper, UnplacedDimension | None]:
         """The wood with its running line; from where it runs is left unsaid where the words would take a row more."""
         whole = self._line(plane, FIRST if not self._told else SAME, first=first)
         if whole is None:
@@ -166,14 +166,14 @@ class _Views:
         self._told = True
         return paper, whole
 
-    def _put(self, plane: Plane, line: UnplacedDimension | None) -> FilledPaper:
+    def _put(self, plane: SurfacePaper, line: UnplacedDimension | None) -> FilledPaper:
         paper = FilledPaper(self._room(plane, line))
         paper.draw(wood(plane))
         if line is not None:
             dimension.put(paper, line, plane.axis.breaks)
         return paper
 
-    def _room(self, plane: Plane, line: UnplacedDimension | None) -> float:
+    def _room(self, plane: SurfacePaper, line: UnplacedDimension | None) -> float:
         """How wide the paper may become; as wide as wood and figures, where no words may stand on their right."""
         if line is None or self.axis.left + self.wide > plane.axis.right + 2 * PAST:
             return self.wide
@@ -183,7 +183,7 @@ class _Views:
         left, _, right, _ = extent(bare.items)
         return right - left + AIR
 
-    def _line(self, plane: Plane, counted: str, *, first: bool) -> UnplacedDimension | None:
+    def _line(self, plane: SurfacePaper, counted: str, *, first: bool) -> UnplacedDimension | None:
         """The running line of a view: above it at the top of the sheet, else below; None where it says nothing new."""
         look, surface = self.lying.look, plane.surface
         found = marks(plane, -1.0 if first else 1.0)
@@ -206,7 +206,7 @@ class _Views:
     def _of(self) -> str:
         return f" of {self.lying.of}" if self.lying.of else ""
 
-    def _face(self, paper: FilledPaper, plane: Plane) -> float | None:
+    def _face(self, paper: FilledPaper, plane: SurfacePaper) -> float | None:
         """The words of one face; gives where its face mark starts."""
         look, lying = self.lying.look, self.lying
         main = plane.surface is look.names.face_side
@@ -220,7 +220,7 @@ class _Views:
         words.put()
         return words.mark_at
 
-    def _edge(self, paper: FilledPaper, plane: Plane, line: UnplacedDimension | None) -> None:
+    def _edge(self, paper: FilledPaper, plane: SurfacePaper, line: UnplacedDimension | None) -> None:
         """The words of the front edge: its name, and how the views follow one another."""
         look, left = self.lying.look, plane.axis.left
         if line is not None:
@@ -247,21 +247,21 @@ def _loud(look: Look, surface: Surface) -> str:
     return f"{called.word.upper()} {called.noun}"
 
 
-def _the_same(plane: Plane) -> Text:
+def _the_same(plane: SurfacePaper) -> Text:
     """In place of a running line that would say nothing new."""
     look = plane.look
     same = f"{_loud(look, plane.surface)}: the same figures as on the {look.names.words[look.names.face_side]}"
     return Text(at=(plane.axis.left, plane.bottom + PAST + TEXT), text=same)
 
 
-def _told_already(look: Look, plane: Plane) -> bool:
+def _told_already(look: Look, plane: SurfacePaper) -> bool:
     """Whether every figure of the other face stands on the face side too: square work, marked once."""
     side = plane_for(look, look.names.face_side, plane.axis)
     told = {(mark.owner, mark.figure) for mark in marks(side, 1.0)}
     return all((mark.owner, mark.figure) in told for mark in marks(plane, 1.0))
 
 
-def edge_sign(face_side: Surface, edge: Plane, mark_at: float | None) -> list[Item]:
+def edge_sign(face_side: Surface, edge: SurfacePaper, mark_at: float | None) -> list[Item]:
     """The V on the face edge, under the loop on the face side, its point to the face side."""
     x = mark_at if mark_at is not None else edge.axis.left + 2 * TEXT
     high = min(TEXT, edge.bottom - edge.top - 2 * AIR)

@@ -12,7 +12,7 @@ from ...sheet import sheet
 from ...standard import A4, FIRST, SCALES
 from ..fixings.chain import Point, Zero, into_words, points, zero
 from ..page.frame import heading, space
-from ..page.prose import Place, flow
+from ..page.prose import TextPlace, flow
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
 from .drawing import Lines, drawing, letter, outer
@@ -44,7 +44,7 @@ def _drawn(desk: Desk, found: Sequence[Point], lines: Lines, marks: Marks | None
         left, above, right, below = extent(made := drawing(desk, found, lines, marks, scale))
         if right - left <= room.wide - WORDS_WIDE - FIRST and below - above <= room.bottom - top:
             break
-    said = flow([Place(room.right - WORDS_WIDE, top, WORDS_WIDE, room.bottom)], [*cautions(marks, desk.book.voice)])
+    said = flow([TextPlace(room.right - WORDS_WIDE, top, WORDS_WIDE, room.bottom)], [*cautions(marks, desk.book.voice)])
     all_items: tuple[Item, ...] = (*items, *shifted(made, room.left - left, top - above), *said.items)
     return Draft(title=TITLE, kind="hanging", number="W1", scale=scale_words(scale), size=SIZE, items=all_items)
 

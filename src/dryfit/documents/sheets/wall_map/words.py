@@ -6,7 +6,7 @@ from ....sentences import On, Step, Voice, on_its_side
 from ....studies.marking.result import MarkedBody, Marking, Marks
 from ...lettering import printable
 from ...naming import fine, plural, position, printed_units
-from ..page.prose import Run, strong
+from ..page.prose import WordRun, strong
 
 LOOK = "Zones say where cables should be, not that there are none elsewhere."
 WAYS = {
@@ -19,46 +19,50 @@ WAYS = {
 }
 
 
-def cautions(marks: Marks | None, voice: Voice) -> Iterator[Sequence[Run]]:
+def cautions(marks: Marks | None, voice: Voice) -> Iterator[Sequence[WordRun]]:
     """Before any hole."""
     country = marks.country if marks is not None else ""
     yield [
         strong("Before any hole:"),
-        Run("go over the wall with a detector for cables, pipes and metal, at every hole and between. Switch the"),
-        Run("circuit off and turn the water off while you drill. Water and gas run straight up or down from taps and"),
-        Run("radiators (common practice). Rules of the place, and whoever laid the cables, go before this sheet."),
+        WordRun("go over the wall with a detector for cables, pipes and metal, at every hole and between. Switch the"),
+        WordRun(
+            "circuit off and turn the water off while you drill. Water and gas run straight up or down from taps and"
+        ),
+        WordRun("radiators (common practice). Rules of the place, and whoever laid the cables, go before this sheet."),
     ]
     if marks is None or not country:
-        yield [strong("Where cables usually run: not looked at."), Run("The job names no country in [cables].")]
+        yield [strong("Where cables usually run: not looked at."), WordRun("The job names no country in [cables].")]
         return
-    yield [strong(f"{country}:"), Run(f"{marks.source}. {LOOK}")]
+    yield [strong(f"{country}:"), WordRun(f"{marks.source}. {LOOK}")]
     if country == "USA":
         deep = f"No zones: cables lie {position(32.0)} behind a stud's edge or behind steel; longer screws meet one."
-        yield [Run(deep)]
+        yield [WordRun(deep)]
     for left in marks.left:
-        yield [strong("Not drawn:"), Run(printable(f"{left.said(voice)}."))]
+        yield [strong("Not drawn:"), WordRun(printable(f"{left.said(voice)}."))]
 
 
-def marking(marks: Marks) -> Iterator[Sequence[Run]]:
+def marking(marks: Marks) -> Iterator[Sequence[WordRun]]:
     """How the holes are found, and the chance that they meet."""
     if any(row.way == "in place" for row in marks.rows):
         yield [
             strong("Driven in place:"),
-            Run("hold the piece on its line by ledger, stand or hands free of the drill; start with one outer screw,"),
-            Run("level, then the other outer one, then the rest. A pilot goes through the piece's own hole."),
+            WordRun(
+                "hold the piece on its line by ledger, stand or hands free of the drill; start with one outer screw,"
+            ),
+            WordRun("level, then the other outer one, then the rest. A pilot goes through the piece's own hole."),
         ]
     for held in marks.bodies:
-        yield [strong(f"{_names(held)}:"), Run(_chance(held))]
+        yield [strong(f"{_names(held)}:"), WordRun(_chance(held))]
     if marks.bodies:
         yield [
             strong("Marking:"),
-            Run(
+            WordRun(
                 "piece on its line and level; mark all, take it down, drill. Masonry: 4 mm first, look, then full size."
             ),
-            Run(
+            WordRun(
                 "Two screws first, left loose; then the rest; tighten last. If one does not meet, widen the hole that a"
             ),
-            Run("washer covers, never bend the screw."),
+            WordRun("washer covers, never bend the screw."),
         ]
 
 
@@ -75,15 +79,17 @@ def _chance(held: MarkedBody) -> str:
     )
 
 
-def trying() -> Iterator[Sequence[Run]]:
+def trying() -> Iterator[Sequence[WordRun]]:
     """A hole where it will not show (common practice)."""
     yield [
         strong("Trying a hole (common practice):"),
-        Run("where it will not show, 3 mm, slowly. The bit drops: so thick is the lining. A hooked wire turned behind"),
-        Run(
+        WordRun(
+            "where it will not show, 3 mm, slowly. The bit drops: so thick is the lining. A hooked wire turned behind"
+        ),
+        WordRun(
             "it: so deep is the void, and what stands a finger's breadth beside. The dust: white is gypsum, red brick,"
         ),
-        Run("grey-white and light AAC; chips are wood. Do it again at a second place; where they differ, stop."),
+        WordRun("grey-white and light AAC; chips are wood. Do it again at a second place; where they differ, stop."),
     ]
 
 

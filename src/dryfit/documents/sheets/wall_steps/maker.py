@@ -22,7 +22,7 @@ from ..booklet.laying import Act, Scenery
 from ..booklet.maker import placed, rule, views
 from ..booklet.pages import BookletPage
 from ..page.frame import BARS, Space, space
-from ..page.prose import Run, strong
+from ..page.prose import WordRun, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, bold
 from .acts import SIDES, act, people
@@ -174,15 +174,17 @@ def _why(desk: Desk, found: Hanging, up: OnTheWall) -> Iterator[Draft]:
     """The two ways beside each other, what settles it, and what bars the one that is not possible."""
     says = (WAYS[found.way],) if found.way else ("no way was found",)
     sheaf = Sheaf(desk, letter=BARS, title=TITLE, says=says, kind="hanging", number="H")
-    sheaf.table("the two ways", HEADS, [_row(offer, found) for offer in found.offers], [Run(_measured())])
+    sheaf.table("the two ways", HEADS, [_row(offer, found) for offer in found.offers], [WordRun(_measured())])
     texts = [[strong(WHY[found.decider])]]
-    texts += [[Run(printable(f"{told(barred_in_words(one), desk.book.voice)}."))] for one in up.barred]
+    texts += [[WordRun(printable(f"{told(barred_in_words(one), desk.book.voice)}."))] for one in up.barred]
     cures = [one.cure for one in up.barred if one.cure is not None]
-    texts += [[strong("What would help: "), Run(printable(f"{told(cure.label, desk.book.voice)}."))] for cure in cures]
+    texts += [
+        [strong("What would help: "), WordRun(printable(f"{told(cure.label, desk.book.voice)}."))] for cure in cures
+    ]
     sheaf.paragraphs("why", texts)
     if found.way == "wall":
         sheaf.table("the steps", STEPS, list(_steps(desk, up, found)))
-    sheaf.paragraphs("before the first step", [[Run(text)] for text in _before(desk, up)])
+    sheaf.paragraphs("before the first step", [[WordRun(text)] for text in _before(desk, up)])
     yield from sheaf.drafts()
 
 

@@ -17,7 +17,7 @@ from ....looks import Desk, Look
 from ....naming import in_runs, position
 from ....through import Plane as Section
 from ....through import wood_in
-from .surface import Plane
+from .surface import SurfacePaper
 
 CLOSE = 1.0  # outside a face: what lies nearer leaves no room for film
 SLIVER = 2.0  # of an area's breadth: less is the play beside a board that goes in there
@@ -77,7 +77,7 @@ def _in_line(look: Look, face: Surface, at: float) -> int | None:
     return None
 
 
-def drawn_masks(desk: Desk, plane: Plane) -> Iterator[Item]:
+def drawn_masks(desk: Desk, plane: SurfacePaper) -> Iterator[Item]:
     """Each with its border in thin dashes and crossed through."""
     for area in masked(desk, plane.look, plane.surface):
         border = [plane.at((a, d)) for a, d in area.exterior.coords[:-1]]

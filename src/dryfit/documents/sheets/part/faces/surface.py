@@ -30,7 +30,7 @@ STEP = 1.0  # of the part: a step of the outline shorter than this is no shoulde
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plane:
+class SurfacePaper:
     """One surface on paper.
 
     Attributes:
@@ -86,7 +86,7 @@ class Plane:
         return self.look.view(self.surface)
 
 
-def plane_for(look: Look, surface: Surface, axis: Axis, *, stands: bool = False) -> Plane:
+def plane_for(look: Look, surface: Surface, axis: Axis, *, stands: bool = False) -> SurfacePaper:
     """The plane of a surface whose upper edge lies at 0.
 
     A face at +c has its wall edge up, one at -c down; an edge always has +c up. So arrises that meet on the
@@ -97,13 +97,13 @@ def plane_for(look: Look, surface: Surface, axis: Axis, *, stands: bool = False)
         down = surface is Surface.PLUS
         level = 0.0 if down else board.depth * axis.scale
         sign, span = 1.0 if down else -1.0, (0.0, board.depth)
-        return Plane(look=look, surface=surface, axis=axis, level=level, sign=sign, span=span, stands=stands)
+        return SurfacePaper(look=look, surface=surface, axis=axis, level=level, sign=sign, span=span, stands=stands)
     half = board.thickest / 2
     level, span = half * axis.scale, (-half, half)
-    return Plane(look=look, surface=surface, axis=axis, level=level, sign=-1.0, span=span, stands=stands)
+    return SurfacePaper(look=look, surface=surface, axis=axis, level=level, sign=-1.0, span=span, stands=stands)
 
 
-def wood(plane: Plane) -> list[Item]:
+def wood(plane: SurfacePaper) -> list[Item]:
     """The surface with everything cut in it."""
     lying = replace(plane, stands=False)
     view = plane.view
@@ -119,7 +119,7 @@ def wood(plane: Plane) -> list[Item]:
     return plane.drawn([*items, *_left_long(lying), *_breaks(lying)])
 
 
-def _cut_items(plane: Plane, trace: Trace, cut: Cut) -> list[Item]:
+def _cut_items(plane: SurfacePaper, trace: Trace, cut: Cut) -> list[Item]:
     if is_bored(cut):
         return _bore(plane, trace, cut)
     if trace.seen:
@@ -139,7 +139,7 @@ def _behind(trace: Trace, cut: Cut) -> list[Loop]:
     return [((low, one.low), (high, one.low), (high, one.high), (low, one.high)) for one in prisms]
 
 
-def _opening(plane: Plane, loop: Loop, key: str) -> list[Item]:
+def _opening(plane: SurfacePaper, loop: Loop, key: str) -> list[Item]:
     """Waste of a slot or housing: hatched, its walls drawn full."""
     items: list[Item] = []
     for piece in plane.axis.pieces:
@@ -149,11 +149,11 @@ def _opening(plane: Plane, loop: Loop, key: str) -> list[Item]:
     return [*items, *_outline(plane, loop, "outline", key)]
 
 
-def _in_piece(plane: Plane, start: float, x: float, p: Vec2) -> Vec2:
+def _in_piece(plane: SurfacePaper, start: float, x: float, p: Vec2) -> Vec2:
     return x + (p[0] - start) * plane.axis.scale, plane.y(p[1])
 
 
-def _outline(plane: Plane, loop: Loop, pen: str, owner: str) -> list[Item]:
+def _outline(plane: SurfacePaper, loop: Loop, pen: str, owner: str) -> list[Item]:
     """A closed outline, cut open where the drawing is broken."""
     items: list[Item] = []
     for piece in plane.axis.pieces:
@@ -166,7 +166,7 @@ def _outline(plane: Plane, loop: Loop, pen: str, owner: str) -> list[Item]:
     return items
 
 
-def _bore(plane: Plane, trace: Trace, cut: Cut) -> list[Item]:
+def _bore(plane: SurfacePaper, trace: Trace, cut: Cut) -> list[Item]:
     """A round hole: its ring where it enters, its axis where it runs behind the surface."""
     items: list[Item] = []
     for shape in cut.shapes:
@@ -185,7 +185,7 @@ def _bore(plane: Plane, trace: Trace, cut: Cut) -> list[Item]:
     return items
 
 
-def axis_of(plane: Plane, bore: Bore) -> tuple[Vec2, Vec2]:
+def axis_of(plane: SurfacePaper, bore: Bore) -> tuple[Vec2, Vec2]:
     """From where to where a hole's axis runs on paper."""
     zero = plane.look.part.zero
     second = 2 if plane.surface in FACES else 1
@@ -199,7 +199,7 @@ def _short(p: Vec2, q: Vec2) -> bool:
     return max(abs(p[0] - q[0]), abs(p[1] - q[1])) < ZERO
 
 
-def _left_long(plane: Plane) -> list[Item]:
+def _left_long(plane: SurfacePaper) -> list[Item]:
     """What is left beyond an end to be scribed: dashes out to where the saw goes."""
     items: list[Item] = []
     for end in (DATUM_END, FAR_END):
@@ -213,11 +213,11 @@ def _left_long(plane: Plane) -> list[Item]:
     return items
 
 
-def _breaks(plane: Plane) -> list[Item]:
+def _breaks(plane: SurfacePaper) -> list[Item]:
     return [broken((x, plane.top), (x, plane.bottom)) for pair in plane.axis.breaks for x in pair]
 
 
-def marks(plane: Plane, away: float) -> list[DimensionMark]:
+def marks(plane: SurfacePaper, away: float) -> list[DimensionMark]:
     """The running positions of a surface that lies: a wall of each cut, each shoulder, the far end.
 
     Args:
@@ -227,7 +227,7 @@ def marks(plane: Plane, away: float) -> list[DimensionMark]:
     return [mark for mark in found if mark is not None] + _steps(plane, away)
 
 
-def _counted(plane: Plane, trace: Trace) -> bool:
+def _counted(plane: SurfacePaper, trace: Trace) -> bool:
     """On an edge only what no face shows is counted: the rest has its place on the faces.
 
     What opens at an end is told by the view of that end.
@@ -240,7 +240,7 @@ def _counted(plane: Plane, trace: Trace) -> bool:
     return trace.seen and not any(other is not None and other.seen for other in others)
 
 
-def _mark(plane: Plane, trace: Trace, away: float) -> DimensionMark | None:
+def _mark(plane: SurfacePaper, trace: Trace, away: float) -> DimensionMark | None:
     a = plane.look.position(cut_of(plane.look, trace.key), plane.surface)
     if a is None or a < ZERO:
         return None
@@ -252,7 +252,7 @@ def _foot(levels: Iterable[float], away: float) -> float:
     return max(levels) if away > 0 else min(levels)
 
 
-def _steps(plane: Plane, away: float) -> list[DimensionMark]:
+def _steps(plane: SurfacePaper, away: float) -> list[DimensionMark]:
     """Where the outline of the surface has an edge across the board: ends and shoulders."""
     if plane.surface in EDGES:
         return []
@@ -267,7 +267,7 @@ def _steps(plane: Plane, away: float) -> list[DimensionMark]:
     return [DimensionMark((plane.axis.at(a), foot), figure) for figure, (a, foot) in feet.items()]
 
 
-def _at_datum(plane: Plane, a: float) -> bool:
+def _at_datum(plane: SurfacePaper, a: float) -> bool:
     """The datum itself, a bevel's breadth or a shoulder so near it that its arrow would stand in the zero.
 
     The table and the section of the end give those.

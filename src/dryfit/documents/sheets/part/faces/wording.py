@@ -29,7 +29,7 @@ from ...page.frame import BLOCK_WIDE
 from ..looking import cut_at, cut_of
 from ..words.facts import end_words, finish_words, scribe_of, tag_of, tag_shortly
 from .masks import drawn_masks
-from .surface import Plane, at_end, cuts_seen
+from .surface import SurfacePaper, at_end, cuts_seen
 
 STANDING = {"upper end": -RIGHT, "lower end": RIGHT}  # which way the triangle turns by the name of the far end
 EDGE = LEAST  # mm: nearer to an edge than this a cut runs out at it
@@ -54,7 +54,7 @@ class Wording:
     """
 
     desk: Desk
-    plane: Plane
+    plane: SurfacePaper
     paper: FilledPaper
     main: bool
     loop: bool
@@ -407,7 +407,7 @@ def _written(line: str, x: float, y: float) -> list[Item]:
     return [Text(at=(x, y + TEXT), text=line)]
 
 
-def half_place(plane: Plane) -> float:
+def half_place(plane: SurfacePaper) -> float:
     """Where along the wall edge half a triangle finds most room: the middle of the widest gap between cuts."""
     axis = plane.axis
     taken = [(axis.left, axis.left), (axis.right, axis.right)]

@@ -25,7 +25,7 @@ from ....looks import Desk, Look
 from ....naming import LEAST, in_runs, position
 from ....standard import FIRST, GROUND, LINE, PAST
 from ..ends.fronts import front_of, places
-from ..faces.surface import Plane, at_end, marks, plane_for, wood
+from ..faces.surface import SurfacePaper, at_end, marks, plane_for, wood
 from ..faces.wording import Wording, half_place
 from ..fellows import Pair
 from ..stack import edge_sign
@@ -113,7 +113,7 @@ class _Hand:
         return Axis.whole(start, end, self.scale, start * self.scale)
 
     @cached_property
-    def plane(self) -> Plane:
+    def plane(self) -> SurfacePaper:
         """The face."""
         return plane_for(self.look, self.surface, self.axis, stands=True)
 
@@ -132,7 +132,7 @@ class _Hand:
         """Whether the wall edge lies right: of a face at -c stood on its datum end."""
         return self.surface is Surface.MINUS
 
-    def _words(self, *, inner: bool, edge: Plane, edge_left: float) -> None:
+    def _words(self, *, inner: bool, edge: SurfacePaper, edge_left: float) -> None:
         face_side = self.look.names.face_side
         words = Wording(
             desk=self.desk, plane=self.plane, paper=self.paper, main=face_side is self.surface,

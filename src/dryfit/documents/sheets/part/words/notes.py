@@ -14,7 +14,7 @@ from ....lettering import KEPT, printable
 from ....looks import Desk, Look, is_bored
 from ....naming import LEAST, in_runs, width
 from ....standard import BLANK
-from ...page.prose import Run, strong
+from ...page.prose import WordRun, strong
 from ..faces.masks import mask_words
 from .details import from_face, is_mid_edge
 from .facts import LEAST_LEAN, thickness_words
@@ -31,7 +31,7 @@ ON_END = (  # common practice
 CHECK = "Check against the board before cutting."
 
 
-def checks(desk: Desk, looks: Sequence[Look]) -> list[Run]:
+def checks(desk: Desk, looks: Sequence[Look]) -> list[WordRun]:
     """Blanks for the thickness of each board that enters, and what its slot is wider; else for the board's own."""
     runs = [strong(CHECK)]
     blanks = _plays(desk, looks)
@@ -39,11 +39,11 @@ def checks(desk: Desk, looks: Sequence[Look]) -> list[Run]:
         return [*runs, *_own(looks)]
     plays = {more for _, more in blanks}
     if len(plays) == 1:
-        runs.append(Run(f"Width = the board it takes, measured, +{KEPT}{plays.pop()}:"))
-        return [*runs, *(Run(mark, "semibold", blank=BLANK) for mark, _ in blanks)]
-    runs.append(Run("Width = the board it takes, measured, and its play:"))
+        runs.append(WordRun(f"Width = the board it takes, measured, +{KEPT}{plays.pop()}:"))
+        return [*runs, *(WordRun(mark, "semibold", blank=BLANK) for mark, _ in blanks)]
+    runs.append(WordRun("Width = the board it takes, measured, and its play:"))
     for mark, more in blanks:
-        runs += [Run(mark, "semibold", blank=BLANK), Run(f"+{KEPT}{more}")]
+        runs += [WordRun(mark, "semibold", blank=BLANK), WordRun(f"+{KEPT}{more}")]
     return runs
 
 
@@ -59,31 +59,31 @@ def _plays(desk: Desk, looks: Sequence[Look]) -> list[tuple[str, str]]:
     return sorted(found.items())
 
 
-def _own(looks: Sequence[Look]) -> list[Run]:
+def _own(looks: Sequence[Look]) -> list[WordRun]:
     """A board that takes no other is measured itself: what takes it is cut to its thickness."""
     thick = thickness_words(looks[0].part.board)
-    runs = [Run(f"Its own thickness, set out as {thick}, measured:")]
+    runs = [WordRun(f"Its own thickness, set out as {thick}, measured:")]
     if len(looks) == 1:
-        return [Run(runs[0].text, blank=BLANK)]
-    return [*runs, *(Run(look.part.mark, "semibold", blank=BLANK) for look in looks)]
+        return [WordRun(runs[0].text, blank=BLANK)]
+    return [*runs, *(WordRun(look.part.mark, "semibold", blank=BLANK) for look in looks)]
 
 
-def origins(desk: Desk, look: Look) -> list[Run]:
+def origins(desk: Desk, look: Look) -> list[WordRun]:
     """How to read the figures, how ends and cuts are made, and where lengths come from."""
     runs = []
     within = [cut for cut in look.part.cuts if not cut.end]
     if any(not is_bored(cut) for cut in within):
-        runs.append(Run("Each figure is the wall nearer the datum end, the waste (hatched) beyond it."))
+        runs.append(WordRun("Each figure is the wall nearer the datum end, the waste (hatched) beyond it."))
     if any(is_bored(cut) for cut in within):
-        runs.append(Run(_centres(look, [cut for cut in within if is_bored(cut)])))
-    runs += [Run(words) for words in _zero(look)]
-    runs += [Run(f"{words}.") for words in _tools(desk, look)]
-    runs += [Run(words) for words in _corners(desk, look)]
-    runs += [Run(f"{words}: {ON_END}", "semibold") for words in _on_end(look)]
+        runs.append(WordRun(_centres(look, [cut for cut in within if is_bored(cut)])))
+    runs += [WordRun(words) for words in _zero(look)]
+    runs += [WordRun(f"{words}.") for words in _tools(desk, look)]
+    runs += [WordRun(words) for words in _corners(desk, look)]
+    runs += [WordRun(f"{words}: {ON_END}", "semibold") for words in _on_end(look)]
     if why := not_worked_out(desk):
-        runs.append(Run(why))
+        runs.append(WordRun(why))
     runs += [strong(printable(words)) for words in finish_words(desk, look, mask_words(desk, look))]
-    return [*runs, *(Run(words) for words in sums(look))]
+    return [*runs, *(WordRun(words) for words in sums(look))]
 
 
 def _centres(look: Look, bored: Sequence[Cut]) -> str:
