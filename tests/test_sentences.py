@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from dryfit.sentences import Angle, Count, Length, Mass, Name, On, Several, Step, Voice, a, say
+from dryfit.sentences import Angle, Count, Fineness, Length, Mass, Name, On, Several, Voice, a, say
 from tools.sentences import sentences_page
 
 MM, INCHES = Voice("mm"), Voice("in")
@@ -17,9 +17,9 @@ MM, INCHES = Voice("mm"), Voice("in")
 TOLD = [
     (Length(3.04), "3", "1/8 in"),
     (Length(75.24), "75.2", "2 31/32 in"),
-    (Length(24.675, Step.WIDTH), "24.7", "0.971 in"),
-    (Length(0.123, Step.FINE), "0.12", "0.005 in"),
-    (Length(1923.7, Step.WHOLE), "1924", "75 47/64 in"),
+    (Length(24.675, Fineness.WIDTH), "24.7", "0.971 in"),
+    (Length(0.123, Fineness.FINE), "0.12", "0.005 in"),
+    (Length(1923.7, Fineness.WHOLE), "1924", "75 47/64 in"),
     (Length(-0.01), "0", "0 in"),
     (Angle(7.5), "7.5°", "7.5°"),
     (Angle(8.326), "8.33°", "8.33°"),
@@ -51,7 +51,7 @@ def test_a_sentence_is_told_by_whoever_tells_it_in_its_own_units_and_names():
     assert told.said(Voice("in", bare=True)).startswith("only 2 45/64 left")
 
 
-@given(st.floats(0.0, 5000.0), st.sampled_from(Step), st.sampled_from(["mm", "in"]))
+@given(st.floats(0.0, 5000.0), st.sampled_from(Fineness), st.sampled_from(["mm", "in"]))
 def test_a_limit_is_never_told_from_its_wrong_side_and_at_most_a_step_off(limit, step, units):
     """At least 75.2 is never told as 75; what is told is read back as a maker would read it."""
     fine = step.mm if units == "mm" else 25.4 / 64 if step.decimals is None else 25.4 / 1000

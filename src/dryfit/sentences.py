@@ -25,7 +25,7 @@ HISSING = ("ch", "sh", "s", "x", "z")  # after these a plural has -es
 FRACTION = 64  # parts of an inch on a rule
 
 
-class Step(Enum):
+class Fineness(Enum):
     """To what a length is told: the finest that is set or read where it is used.
 
     Attributes:
@@ -77,7 +77,7 @@ class Length:
     """A length in mm, told to a step; on one side of itself where it is a limit."""
 
     mm: float
-    step: Step = Step.PLACE
+    step: Fineness = Fineness.PLACE
     side: On = On.NEAREST
 
     def said(self, voice: Voice) -> str:

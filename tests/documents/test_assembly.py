@@ -13,7 +13,7 @@ from shapely import MultiLineString, Point
 
 from dryfit.book import build, read_job_text
 from dryfit.book.demos import demo_text, demos
-from dryfit.documents.axonometric import HERE, HIGH, Body, Camera, Lying, Scene, camera
+from dryfit.documents.axonometric import HERE, HIGH, Body, Camera, DrawnScene, Lying, camera
 from dryfit.documents.display import Area, Circle, Strokes, Text
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk
@@ -126,7 +126,7 @@ LID = cube((50, -50, 150), (300, 150, 170))
 def test_of_the_twelve_edges_of_a_box_the_three_at_its_far_corner_are_hidden():
     """Seen along a diagonal each edge of 100 is 100 sqrt(2/3) long on paper."""
     view = Lying({"box": BOX}, CORNERWISE)
-    seen = [math.dist(p, q) for p, q in view.visible("box", Scene(there={"box"}, away={})).tolist()]
+    seen = [math.dist(p, q) for p, q in view.visible("box", DrawnScene(there={"box"}, away={})).tolist()]
 
     assert sum(seen) == pytest.approx(9 * 100 * math.sqrt(2 / 3), abs=0.5)
 
@@ -137,11 +137,11 @@ def test_a_lid_hides_what_lies_behind_it_along_the_ray():
     So a lid that begins at 110 hides the top from x = 57.5 on.
     """
     view = Lying({"box": BOX, "lid": LID}, SIDEWAYS)
-    moved = Scene(there={"box"}, away={"lid": (60.0, 0.0, 0.0)})
+    moved = DrawnScene(there={"box"}, away={"lid": (60.0, 0.0, 0.0)})
 
     assert view.is_seen((57.4, 50.0, 100.0), moved)
     assert not view.is_seen((57.6, 50.0, 100.0), moved)
-    assert not view.is_seen((57.4, 50.0, 100.0), Scene(there={"box", "lid"}, away={}))
+    assert not view.is_seen((57.4, 50.0, 100.0), DrawnScene(there={"box", "lid"}, away={}))
 
 
 def test_what_covers_another_is_told_by_which_lies_nearer():

@@ -25,7 +25,7 @@ from dryfit.documents.sheets.joint.groups import alike
 from dryfit.documents.sheets.joint.layout import titled, views
 from dryfit.documents.sheets.page.frame import finished
 from dryfit.piece.sums import Sum, Term, Word
-from dryfit.sentences import Length, Step, Voice, say, told
+from dryfit.sentences import Fineness, Length, Voice, say, told
 from tests.documents import sheet_of_a_study
 from tests.documents.sheet_of_a_study import heights
 
@@ -40,7 +40,7 @@ sums = st.builds(
 
 @given(sums, st.sampled_from(["mm", "in"]), st.floats(5, 120))
 def test_a_long_sum_wraps_at_its_signs_and_loses_nothing(told_sum, units, room):
-    sentence = told_sum.sentence(Step.WIDTH, units, named=True)
+    sentence = told_sum.sentence(Fineness.WIDTH, units, named=True)
     assume(sentence.form in SIGNS)  # of what prints as nothing no term is left
     lines = lines_of(sentence, Voice(), room)
 
@@ -133,7 +133,7 @@ def test_a_figure_that_stands_over_the_width_leaves_words_inside_their_room():
 
 def test_a_sum_wraps_at_its_signs_wherever_in_a_sentence_it_stands():
     """The half of 298.45 and half of a gap of 1: what is told before the sum wraps at its spaces, a term never."""
-    sized = say("{} (half of {})", Length(149.225, Step.WIDTH), Length(298.45, Step.WIDTH))
+    sized = say("{} (half of {})", Length(149.225, Fineness.WIDTH), Length(298.45, Fineness.WIDTH))
     says = say("{}: {}", "from the edge it opens to", say("{} + {}", sized, say("half the gap {}", Length(0.5))))
 
     pieces = [unkept(piece) for piece in pieces_of(says, Voice())]

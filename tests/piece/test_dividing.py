@@ -10,7 +10,7 @@ from itertools import pairwise
 import pytest
 
 from dryfit.job.model import Fixing, FrameSpec, Wall
-from dryfit.piece.dividing import Room, Span, any_spans, places, sound_spans, zones_of
+from dryfit.piece.dividing import BaySpan, Room, any_spans, places, sound_spans, zones_of
 from dryfit.piece.setout import Made, Pin
 from tests.piece.making import built, coded, job_of, met, plank
 
@@ -235,20 +235,23 @@ def test_a_wide_flat_board_takes_its_width_of_what_crosses_it():
 
 
 def test_of_places_equally_near_their_quarters_the_further_one_is_taken():
-    spans = [Span(0, 0.0, 10.0, 5.0), Span(1, 20.0, 30.0, 25.0)]
+    spans = [BaySpan(0, 0.0, 10.0, 5.0), BaySpan(1, 20.0, 30.0, 25.0)]
     assert places(spans, 50.0, Room(first=40.0, middle=40.0, last=45.0)) == (25.0,)
 
 
 def test_no_bay_is_divided_twice():
-    spans = [Span(0, 0.0, 10.0, 5.0), Span(0, 20.0, 30.0, 25.0)]
+    spans = [BaySpan(0, 0.0, 10.0, 5.0), BaySpan(0, 20.0, 30.0, 25.0)]
     assert places(spans, 50.0, Room(first=10.0, middle=20.0, last=20.0)) == ()
-    assert places([spans[0], Span(1, 20.0, 30.0, 25.0)], 50.0, Room(first=10.0, middle=20.0, last=20.0)) == (10.0, 30.0)
+    assert places([spans[0], BaySpan(1, 20.0, 30.0, 25.0)], 50.0, Room(first=10.0, middle=20.0, last=20.0)) == (
+        10.0,
+        30.0,
+    )
 
 
 def test_a_place_is_in_halves_where_the_span_has_one_and_to_the_last_bit_where_not():
     room = Room(first=100.0, middle=100.0, last=100.0)
-    assert places([Span(0, 10.1, 20.3, 15.24)], 50.0, room) == (15.0,)
-    assert places([Span(0, 10.1, 10.4, 15.24)], 50.0, room) == (10.4,)
+    assert places([BaySpan(0, 10.1, 20.3, 15.24)], 50.0, room) == (15.0,)
+    assert places([BaySpan(0, 10.1, 10.4, 15.24)], 50.0, room) == (10.4,)
 
 
 # ---- the maker's places

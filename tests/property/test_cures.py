@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from dryfit.book import build, change_job_text, read_job_text
 from dryfit.findings import Severity, printed
-from dryfit.sentences import Length, On, Step, Voice
+from dryfit.sentences import Fineness, Length, On, Voice
 from dryfit.sentences import told as in_words
 from tests.fewer import counted
 
@@ -143,10 +143,15 @@ def test_no_figure_of_a_remedy_lies_on_the_wrong_side_of_its_limit(family, units
     assert sum(seen.values()) > 10
 
 
-STEPS = {Step.WHOLE: (1.0, 64), Step.PLACE: (0.1, 64), Step.WIDTH: (0.05, 1000), Step.FINE: (0.01, 1000)}
+STEPS = {
+    Fineness.WHOLE: (1.0, 64),
+    Fineness.PLACE: (0.1, 64),
+    Fineness.WIDTH: (0.05, 1000),
+    Fineness.FINE: (0.01, 1000),
+}
 
 
-@given(limit=st.floats(0.001, 5000), step=st.sampled_from(Step), units=st.sampled_from(["mm", "in"]))
+@given(limit=st.floats(0.001, 5000), step=st.sampled_from(Fineness), units=st.sampled_from(["mm", "in"]))
 def test_what_is_told_as_a_least_is_never_under_its_limit_and_hardly_over_it(limit, step, units):
     mm, parts = STEPS[step]
     size = mm if units == "mm" else 25.4 / parts
@@ -160,9 +165,9 @@ def test_what_is_told_as_a_least_is_never_under_its_limit_and_hardly_over_it(lim
 
 def test_75_2_wants_76_and_in_inches_the_next_64th():
     """75.2 / 25.4 is 2.9606 inches: 2 61/64 are 75.01 and too little, 2 62/64 are 75.41."""
-    up, down = Length(75.2, Step.WHOLE, On.UP), Length(75.2, Step.WHOLE, On.DOWN)
+    up, down = Length(75.2, Fineness.WHOLE, On.UP), Length(75.2, Fineness.WHOLE, On.DOWN)
     assert [up.said(Voice()), down.said(Voice())] == ["76", "75"]
     assert [up.said(Voice("in")), down.said(Voice("in"))] == ["2 31/32 in", "2 61/64 in"]
-    assert Length(76.0, Step.WHOLE, On.UP).said(Voice()) == "76"
+    assert Length(76.0, Fineness.WHOLE, On.UP).said(Voice()) == "76"
     assert printed(12.04, "-", "mm") == 12.0
     assert printed(25.4 * 3 / 64 + 0.1, "-", "in") == pytest.approx(3 / 64, abs=1e-6)

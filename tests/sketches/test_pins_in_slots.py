@@ -27,7 +27,7 @@ from dryfit.piece.operations import Dial, Operation, Way, Work, bored, sawn
 from dryfit.piece.plane import Lines
 from dryfit.piece.solids import Solids
 from dryfit.piece.sums import Sum, Word
-from dryfit.sentences import Length, Step
+from dryfit.sentences import Fineness, Length
 from dryfit.shop.tools import Ability, Need, Process
 
 from ..joints.going import CONTACT
@@ -166,7 +166,7 @@ class PinsInSlots(JointKind[PinOptions]):
 
     def operations(self, joint, boards):
         end, slot, bores = joint.cuts
-        wide = Length(slot.figures.across, Step.WIDTH)
+        wide = Length(slot.figures.across, Fineness.WIDTH)
         groove = Way(
             process=Process.ROUTER,
             makes="pin slot",

@@ -47,7 +47,7 @@ from dryfit.piece.operations import Dial, Operation, Way, Work
 from dryfit.piece.plane import Lines
 from dryfit.piece.solids import Solids
 from dryfit.piece.sums import Sum, Term, Word
-from dryfit.sentences import Angle, Length, Name, Step, say
+from dryfit.sentences import Angle, Fineness, Length, Name, say
 from dryfit.shop.tools import Ability, Need, Process
 
 from ..joints.going import overlap_when_moved, slides
@@ -220,9 +220,9 @@ class Dovetail(JointKind[DovetailOptions]):
             makes="socket",
             says="router with a dovetail cutter",
             needs=needs,
-            sets=((Dial.WIDTH, Length(socket.figures.across, Step.WIDTH)), deep),
+            sets=((Dial.WIDTH, Length(socket.figures.across, Fineness.WIDTH)), deep),
         )
-        tailed = replace(routed, makes="tail", sets=((Dial.WIDTH, Length(tail.figures.across, Step.WIDTH)), deep))
+        tailed = replace(routed, makes="tail", sets=((Dial.WIDTH, Length(tail.figures.across, Fineness.WIDTH)), deep))
         return (
             Operation(key=socket.key, work=Work.ACROSS, cuts=(socket.key,), ways=(routed,)),
             Operation(key=tail.key, work=Work.ENDS, cuts=(tail.key,), ways=(tailed,), after=(socket.key,)),
@@ -243,7 +243,7 @@ class Dovetail(JointKind[DovetailOptions]):
                 size="across the walls",
                 what="on the face",
                 how=neck,
-                value=Length(socket.figures.across, Step.WIDTH),
+                value=Length(socket.figures.across, Fineness.WIDTH),
             ),
             Size(of=name, size="slope", what="of either wall", value=Angle(options.slope)),
             Size(of=say("shoulders of {}", a), value=None),
@@ -264,7 +264,7 @@ class Dovetail(JointKind[DovetailOptions]):
                 right=x,
                 up=out,
                 reach=(30.0, 25.0),
-                sizes=(SectionLength(start=neck[0], end=neck[1], value=Length(2 * options.half(0), Step.WIDTH)),),
+                sizes=(SectionLength(start=neck[0], end=neck[1], value=Length(2 * options.half(0), Fineness.WIDTH)),),
             ),
         )
 

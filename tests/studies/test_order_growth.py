@@ -20,7 +20,7 @@ from dryfit.piece.settling.ways import MotionGraph, parting, permits
 from dryfit.piece.solids import Solids
 from dryfit.shop.model import Shop
 from dryfit.studies import STUDIES
-from dryfit.studies.order.blocking import Blockers, Stage, members
+from dryfit.studies.order.blocking import Blockers, PartBodies, members
 from dryfit.study.base import Work
 
 
@@ -32,7 +32,13 @@ def value_of(shape, boards):
 def counted(monkeypatch, value):
     """How often each question was put while the order was worked out."""
     asked = Counter()
-    for owner, name in ((Stage, "cost"), (Stage, "clear"), (Stage, "open"), (Blockers, "hits"), (MotionGraph, "open")):
+    for owner, name in (
+        (PartBodies, "cost"),
+        (PartBodies, "clear"),
+        (PartBodies, "open"),
+        (Blockers, "hits"),
+        (MotionGraph, "open"),
+    ):
         was = getattr(owner, name)
 
         def told(self, *args, _was=was, _name=name):

@@ -15,7 +15,7 @@ from dryfit.documents.looks import Desk
 from dryfit.documents.sheets.part.words.setups import setups as as_printed
 from dryfit.joints import KINDS
 from dryfit.piece.operations import Dial, Operation, Way, Work
-from dryfit.sentences import Length, Step
+from dryfit.sentences import Fineness, Length
 from dryfit.shop.model import Cutter, Groover, Router, Saw, Shop
 from dryfit.shop.reading import parse_shop
 from dryfit.shop.tools import Ability, Need, Process
@@ -102,7 +102,7 @@ def test_settings_that_print_alike_are_one_and_that_differ_by_a_printed_step_are
                         process=Process.HAND,
                         makes="slot",
                         says="by hand",
-                        sets=((Dial.WIDTH, Length(wide, Step.WIDTH)),),
+                        sets=((Dial.WIDTH, Length(wide, Fineness.WIDTH)),),
                     ),
                 ),
             )
@@ -127,7 +127,7 @@ def test_a_socket_is_no_housing_and_wants_a_dovetail_cutter():
         makes="socket",
         says="router with a dovetail cutter",
         needs=(Need(ability=Ability.SLOPE, least=14.0, most=14.0), Need(ability=Ability.CUTTER, most=12.7)),
-        sets=((Dial.WIDTH, Length(8.21, Step.WIDTH)), (Dial.DEPTH, Length(9.0))),
+        sets=((Dial.WIDTH, Length(8.21, Fineness.WIDTH)), (Dial.DEPTH, Length(9.0))),
     )
     operation = Operation(key="o", work=Work.ACROSS, cuts=("c",), ways=(way,))
     cuts = (MadeCut(key="c", board="b", called="the socket in b", age=(0, 0, 0)),)

@@ -210,7 +210,7 @@ def _shifted(shapes: Any, by: Vec2) -> Any:
 
 
 @dataclass(frozen=True)
-class Scene:
+class DrawnScene:
     """What is drawn together.
 
     Attributes:
@@ -278,7 +278,7 @@ class Lying:
         left, low, right, high = self.boxes[name]
         return left + x, low + y, right + x, high + y
 
-    def visible(self, name: str, scene: Scene) -> Floats:
+    def visible(self, name: str, scene: DrawnScene) -> Floats:
         """`(n, 2, 2)` what is seen of a body's edges, on the paper."""
         offset = scene.away.get(name, HERE)
         others = [other for other in self.near_body(name, offset) if other in scene.there]
@@ -328,7 +328,7 @@ class Lying:
             found += zip(one[longer].tolist(), start[longer].tolist(), stop[longer].tolist(), strict=True)
         return found
 
-    def is_seen(self, point: Vec, scene: Scene) -> bool:
+    def is_seen(self, point: Vec, scene: DrawnScene) -> bool:
         """Whether nothing stands before a place in the world."""
         if point not in self._before:
             x, y = self.camera.at(point)

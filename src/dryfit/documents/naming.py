@@ -19,7 +19,7 @@ from ..lengths import MM_PER, LengthUnit, figure, inches, rounded
 from ..piece.model import Board, Part
 from ..piece.operations import Bevelling, bevelled
 from ..piece.sums import Sum, Term, Word
-from ..sentences import HISSING, HUNDREDTH, KG_PER_LB, Angle, Step, Voice, Words, told
+from ..sentences import HISSING, HUNDREDTH, KG_PER_LB, Angle, Fineness, Voice, Words, told
 from ..sentences import plural as several
 from .standard import RIGHT
 
@@ -192,7 +192,7 @@ def notched(value: float) -> str:
 
 def fine(value: float) -> str:
     """A width by calliper: to 0.01 ("8.13"), or to a thousandth of an inch."""
-    return width(value) if _PRINTED.get() == "in" else as_written(f"{rounded(value, Step.FINE.mm):.2f}")
+    return width(value) if _PRINTED.get() == "in" else as_written(f"{rounded(value, Fineness.FINE.mm):.2f}")
 
 
 def adding_up(
@@ -207,9 +207,9 @@ def adding_up(
     """
     twice = len(more) == 2 and abs(more[0] - more[1]) < NEAR
     terms = [Term(Word.GOES_IN, more[0], times=2)] if twice else [Term(Word.GOES_IN, one) for one in more]
-    told = rounded(whole, Step.PLACE.mm) if whole is not None and _PRINTED.get() == "mm" else whole
+    told = rounded(whole, Fineness.PLACE.mm) if whole is not None and _PRINTED.get() == "mm" else whole
     every = Sum("", (Term(Word.BETWEEN, first), *terms))
-    total, (begins, *others) = every.printed(Step.PLACE.size(_PRINTED.get()), told)
+    total, (begins, *others) = every.printed(Fineness.PLACE.size(_PRINTED.get()), told)
     return total, begins, tuple(others * 2 if twice else others)
 
 

@@ -16,7 +16,7 @@ from typing import Any, TypeAlias
 from ..geometry.frames import Vec2
 from ..job.model import BoardSpec, Fixing, FrameSpec, Job, JointSpec, Timber, Unit
 from ..places import Path
-from ..sentences import Angle, Count, Length, Name, Sentence, Several, Step, Value, Voice, Words, few, say, told
+from ..sentences import Angle, Count, Fineness, Length, Name, Sentence, Several, Value, Voice, Words, few, say, told
 
 Said: TypeAlias = tuple[
     str, tuple[Value, ...]
@@ -106,7 +106,7 @@ def _all(before: Job, after: Job) -> Iterator[Difference]:
     yield from _of_the_rest(before, after)
 
 
-def _length(mm: float, step: Step = Step.PLACE) -> Length:
+def _length(mm: float, step: Fineness = Fineness.PLACE) -> Length:
     """A length of which two that differ by a float's dust are one."""
     return Length(round(mm, DIGITS), step)
 
@@ -266,7 +266,7 @@ def _of_size(old: BoardSpec, new: BoardSpec, jobs: tuple[Job, Job]) -> Iterator[
         return
     was, now = (job.timbers.get(spec.timber) for job, spec in zip(jobs, (old, new), strict=True))
     if was is not None and now is not None and abs(_thick(was) - _thick(now)) > SAME:
-        yield "{} made {} thick, was {}", (_length(_thick(now), Step.FINE), _length(_thick(was), Step.FINE))
+        yield "{} made {} thick, was {}", (_length(_thick(now), Fineness.FINE), _length(_thick(was), Fineness.FINE))
     else:
         yield "{} made of {}", (new.timber,)
 
@@ -336,7 +336,7 @@ def _of_timbers(before: Job, after: Job) -> Iterator[Difference]:
         now = new.get(name)
         if now is None or replace(now, path=was.path) == was:
             continue
-        thick, thin = _length(_thick(now), Step.FINE), _length(_thick(was), Step.FINE)
+        thick, thin = _length(_thick(now), Fineness.FINE), _length(_thick(was), Fineness.FINE)
         if now.measured is not None and now.measured != was.measured:
             yield Difference("timber", "changed", "{} measured: {}, was {}", (name, thick, thin))
         elif abs(_thick(now) - _thick(was)) > SAME:
@@ -368,7 +368,7 @@ def _of_joints(before: Job, after: Job, calls: Mapping[str, str]) -> Iterator[Di
         elif now is not None:
             yield Difference("joint", "changed", "joint of {} and {} changed", names)
     if before.joints.clearance != after.joints.clearance and after.joints.clearance is not None:
-        yield Difference("rule", "changed", "clearance made {}", (_length(after.joints.clearance, Step.FINE),))
+        yield Difference("rule", "changed", "clearance made {}", (_length(after.joints.clearance, Fineness.FINE),))
     elif before.joints != after.joints:
         yield Difference("rule", "changed", "rules for joints changed")
 

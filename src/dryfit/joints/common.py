@@ -10,7 +10,7 @@ from ..piece.letting_in import StopAt, usual_depth
 from ..piece.model import DATUM_END, Ease, Hand, Judgement, Meeting, Side, Strip, Ware
 from ..piece.movable import asked_to_turn
 from ..places import Cure, Where
-from ..sentences import Angle, Length, Name, Step, Words, a, say
+from ..sentences import Angle, Fineness, Length, Name, Words, a, say
 from ..trade.screws import Screw, figure
 
 LEAST_ANGLE = 15.0  # degrees: below, a slot would be longer on the face than it leaves wood to hold (common practice)
@@ -101,7 +101,7 @@ def screw_ware(screw: Screw, count: int, asks: Words = "") -> Ware:
 
 def across(mm: float) -> Length:
     """A size of a thing that is made or bought to it; where it is small, as a calliper reads it."""
-    return Length(mm, Step.FINE) if mm < CALLIPER else Length(mm)
+    return Length(mm, Fineness.FINE) if mm < CALLIPER else Length(mm)
 
 
 def judge_angle(meeting: Meeting, kind: str) -> Judgement:
@@ -171,7 +171,7 @@ def end_grain(meeting: Meeting, side: Side, other: Side) -> tuple[Finding, ...]:
             where=Where(boards=(side.body, other.body), joint=meeting.key, path=side.path),
             says=say(
                 "{} of end grain of {} shows at the {}, beside {}",
-                Length(shown, Step.WHOLE),
+                Length(shown, Fineness.WHOLE),
                 Name(side.body),
                 edge,
                 Name(other.body),

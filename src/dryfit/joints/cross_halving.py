@@ -38,7 +38,7 @@ from ..piece.plane import Lines, lean, slot, square_slot
 from ..piece.setout import AsCut
 from ..piece.sums import Sum, Term, Word, walls
 from ..places import Cure, Plain, Where
-from ..sentences import Length, Name, Step, Words, say
+from ..sentences import Fineness, Length, Name, Words, say
 from .common import WRITTEN, default_clearance, judge_angle, shallow_angle
 from .registry import register
 
@@ -319,7 +319,7 @@ def _notches(meeting: Meeting, first: Side, second: Side, options: CrossHalvingO
                     where=Where(boards=(side.body,), joint=meeting.key, cut=f"slot in {side.body} for {other.body}"),
                     says=say(
                         "open notch {} x {} at the {} of {}",
-                        Length(length_open, Step.WHOLE),
+                        Length(length_open, Fineness.WHOLE),
                         Length(width),
                         edge,
                         Name(side.body),

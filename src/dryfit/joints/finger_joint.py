@@ -47,7 +47,7 @@ from ..piece.onto import Onto
 from ..piece.operations import Dial, Operation, Sets, Way, Work
 from ..piece.sums import Sum, Term, Word, walls
 from ..places import Plain
-from ..sentences import Angle, Count, Length, Name, Step, Words, say
+from ..sentences import Angle, Count, Fineness, Length, Name, Words, say
 from ..shop.tools import Ability, Need, Process
 from .common import default_clearance, unlevel
 from .registry import register
@@ -202,7 +202,7 @@ class FingerJoint(JointKind[FingerJointOptions]):
     def notes(self, joint: Joint[FingerJointOptions]) -> tuple[Words, ...]:
         """What begins where, and how an error of the jig does not add up."""
         plan = _Plan.of(joint.meeting, joint.options)
-        play = Length(plan.play, Step.FINE)
+        play = Length(plan.play, Fineness.FINE)
         begins, other = Name(plan.begins.body), Name(joint.meeting.other(plan.begins.body).body)
         last = "both have one board's fingers at the edges" if plan.count % 2 else "the other has it at the wall"
         return (
@@ -222,10 +222,10 @@ class FingerJoint(JointKind[FingerJointOptions]):
         low, high = joint.meeting.overlap
         whole = say("{} by {}", Length(high - low), Count(plan.count, "finger"))
         return (
-            Size(of=of, size="half pitch", what=whole, value=Length(half, Step.FINE)),
-            Size(of=of, size="slot", how=plan.slot_sum, value=Length(half + gap, Step.FINE)),
-            Size(of=of, size="slot at an edge", what="one wall", value=Length(half + gap / 2, Step.FINE)),
-            Size(of=of, size="finger", what="between two slots", value=Length(half - gap, Step.FINE)),
+            Size(of=of, size="half pitch", what=whole, value=Length(half, Fineness.FINE)),
+            Size(of=of, size="slot", how=plan.slot_sum, value=Length(half + gap, Fineness.FINE)),
+            Size(of=of, size="slot at an edge", what="one wall", value=Length(half + gap / 2, Fineness.FINE)),
+            Size(of=of, size="finger", what="between two slots", value=Length(half - gap, Fineness.FINE)),
         )
 
     def sections(self, joint: Joint[FingerJointOptions]) -> tuple[Cutting, ...]:
@@ -254,7 +254,7 @@ class FingerJoint(JointKind[FingerJointOptions]):
                     SectionLength(
                         start=at(wall),
                         end=at(wall - plan.half - plan.gap),
-                        value=Length(plan.half + plan.gap, Step.FINE),
+                        value=Length(plan.half + plan.gap, Fineness.FINE),
                     ),
                 )
                 if plan.count > 2
@@ -406,9 +406,12 @@ def _work(cut: Cut, board: Board, plan: _Plan) -> Operation:
     wide, deep = cut.figures.across or 0.0, cut.figures.deep or 0.0
     begins = board.name == plan.begins.body
     sets: Sets = (
-        (Dial.WIDTH, Length(wide, Step.FINE)),
+        (Dial.WIDTH, Length(wide, Fineness.FINE)),
         (Dial.DEPTH, Length(deep)),
-        (Dial.PLACE, say("key {} from the slot, {}", Length(plan.half - plan.gap, Step.FINE), _first(begins=begins))),
+        (
+            Dial.PLACE,
+            say("key {} from the slot, {}", Length(plan.half - plan.gap, Fineness.FINE), _first(begins=begins)),
+        ),
     )
     ways = (
         Way(

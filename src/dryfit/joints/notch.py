@@ -37,7 +37,7 @@ from ..piece.operations import Operation, slotted
 from ..piece.plane import Lines, lean
 from ..piece.sums import Sum, Term, Word, walls
 from ..places import Where
-from ..sentences import Length, Name, Step, Words, say
+from ..sentences import Fineness, Length, Name, Words, say
 from .common import default_clearance, judge_angle
 from .registry import register
 
@@ -217,8 +217,8 @@ def _too_deep(meeting: Meeting, deep: float) -> tuple[Finding, ...]:
                 "the notch in {} over {} is {} deep in {}",
                 Name(a.body),
                 flat,
-                Length(deep, Step.WHOLE),
-                Length(a.front - a.back, Step.WHOLE),
+                Length(deep, Fineness.WHOLE),
+                Length(a.front - a.back, Fineness.WHOLE),
             ),
             remedy=say("use a thinner {}, or let it end on either side of {}", flat, Name(a.body)),
             found=deep,

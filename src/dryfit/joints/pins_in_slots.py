@@ -45,7 +45,7 @@ from ..piece.model import (
 from ..piece.onto import Onto
 from ..piece.operations import Dial, Operation, Sets, Way, Work, bored, sawn
 from ..piece.sums import Sum, Term, Word
-from ..sentences import Angle, Length, Name, On, Several, Step, Words, say
+from ..sentences import Angle, Fineness, Length, Name, On, Several, Words, say
 from ..shop.tools import Ability, Need, Process
 from ..trade import dowels
 from ..trade.dowels import DEEPER
@@ -211,9 +211,9 @@ class PinsInSlots(JointKind[PinsInSlotsOptions]):
             more = Size(of=of, size="wood left", what=how, value=Length(left))
         else:
             edge = say("from the {} edge", plan.options.open)
-            more = Size(of=of, size="round end", what=edge, value=Length(plan.apex, Step.WIDTH))
+            more = Size(of=of, size="round end", what=edge, value=Length(plan.apex, Fineness.WIDTH))
         return (
-            Size(of=of, size="across", how=slots.figures.width or "", value=Length(plan.slot, Step.WIDTH)),
+            Size(of=of, size="across", how=slots.figures.width or "", value=Length(plan.slot, Fineness.WIDTH)),
             Size(of=of, size="deep", what="from the end", how=slots.figures.depth or "", value=Length(plan.deep)),
             more,
             Size(of="pin", size="stands out", what="of the face", value=Length(plan.out)),
@@ -353,7 +353,7 @@ def _refusals(meeting: Meeting, options: PinsInSlotsOptions) -> Iterator[Judgeme
             str(len(plan.places)),
             Length(plan.wide),
             Length(plan.inset),
-            Length(high - low, Step.WHOLE),
+            Length(high - low, Fineness.WHOLE),
         )
         yield Judgement.refused(reason, remedy="take fewer or thinner ones, or another inset", source="common practice")
     if options.stands_out - plan.gap < LEAST_OUT:
@@ -392,7 +392,7 @@ def _end(meeting: Meeting, plan: _Plan) -> Cut:
         figures=Figures(
             opens=Opens.END,
             between_faces=meeting.angle,
-            note=say("{} short of the face of {}", Length(plan.gap, Step.FINE), Name(b.body))
+            note=say("{} short of the face of {}", Length(plan.gap, Fineness.FINE), Name(b.body))
             if plan.gap
             else say("to the face of {}", Name(b.body)),
             stands="face",
@@ -481,12 +481,12 @@ def _thin(meeting: Meeting, plan: _Plan) -> Iterator[Finding]:
 def _slot_work(cut: Cut, board: Board, plan: _Plan, after: tuple[str, ...]) -> Operation:
     """With a router on the end, a cutter as wide as the slot; else bored and chopped by hand."""
     wide, deep = cut.figures.across or 0.0, cut.figures.deep or 0.0
-    from_edge = Length(plan.apex, Step.WIDTH)
+    from_edge = Length(plan.apex, Fineness.WIDTH)
     stop: Words = say("round end {} from the {} edge", from_edge, plan.options.open)
     if plan.low:
         places = sorted(board.depth - (place - plan.onto.ends.back) for place in plan.places)
         stop = say("at {} from the front edge", Several(tuple(map(Length, places)), ", "))
-    sets: Sets = ((Dial.WIDTH, Length(wide, Step.WIDTH)), (Dial.DEPTH, Length(deep)), (Dial.STOP, stop))
+    sets: Sets = ((Dial.WIDTH, Length(wide, Fineness.WIDTH)), (Dial.DEPTH, Length(deep)), (Dial.STOP, stop))
     needs = (
         Need(ability=Ability.CUTTER, most=wide),
         Need(ability=Ability.REACH, least=deep),

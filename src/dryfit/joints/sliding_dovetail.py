@@ -46,7 +46,7 @@ from ..piece.plane import Lines, lean
 from ..piece.setout import AsCut
 from ..piece.sums import Sum, Term, Word
 from ..places import Cure, Plain, Where
-from ..sentences import Angle, Length, Name, On, Step, Value, Words, say
+from ..sentences import Angle, Fineness, Length, Name, On, Value, Words, say
 from ..shop.tools import Ability, Need, Process
 from .common import ANGLE_SLACK, as_made, default_clearance, depth_followed, opened, stopped
 from .registry import register
@@ -222,7 +222,7 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
             return ()
         plan, run = _Plan.of(joint.meeting, joint.options), _run(joint.meeting, joint.options)
         glued = min(GLUED, run.length)
-        faces = say("the last {} of the tail's flanks to go in", Length(glued, Step.WHOLE))
+        faces = say("the last {} of the tail's flanks to go in", Length(glued, Fineness.WHOLE))
         area = 2 * glued * (plan.depth - TIP_GAP) / plan.cosine
         return (GlueZone(faces=faces, grain=(Grain.SIDE, Grain.END), area_mm2=area),)
 
@@ -252,10 +252,10 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
         )
         entering = Name(meeting.a.body)
         shoulder, shoulders = say("shoulder of {}", entering), say("shoulders of {}", entering)
-        neck, tip, beside = (Length(mm, Step.FINE) for mm in (plan.tail_neck, plan.tip, plan.shoulder))
+        neck, tip, beside = (Length(mm, Fineness.FINE) for mm in (plan.tail_neck, plan.tip, plan.shoulder))
         return (
             Size(of=socket, size="slope", what="of either wall", value=Angle(plan.slope)),
-            Size(of=socket, size="floor", what="as wide as the cutter", value=Length(plan.cutter, Step.WIDTH)),
+            Size(of=socket, size="floor", what="as wide as the cutter", value=Length(plan.cutter, Fineness.WIDTH)),
             Size(of=tail, size="neck", what="at the shoulders", how=plan.tail_neck_sum, value=neck),
             Size(of=tail, size="thick", what="at the tip", how=plan.tip_sum, value=tip),
             *(Size(of=shoulder, size=side, value=None) for side in ("acute side", "obtuse side")),  # beside the tip
@@ -293,12 +293,12 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
                     SectionLength(
                         start=beside(-1, plan.tail_neck, 0.0),
                         end=beside(1, plan.tail_neck, 0.0),
-                        value=Length(plan.tail_neck, Step.FINE),
+                        value=Length(plan.tail_neck, Fineness.FINE),
                     ),
                     SectionLength(
                         start=beside(-1, plan.tip, deep),
                         end=beside(1, plan.tip, deep),
-                        value=Length(plan.tip, Step.FINE),
+                        value=Length(plan.tip, Fineness.FINE),
                         side=-1,
                     ),
                 ),
@@ -518,12 +518,12 @@ def _too_little(plan: _Plan, options: SlidingDovetailOptions) -> Iterator[Judgem
         yield _thin(
             say(
                 "the neck of the tail is {} thick; it needs {}",
-                Length(plan.tail_neck, Step.WIDTH),
-                Length(LEAST_NECK, Step.WHOLE),
+                Length(plan.tail_neck, Fineness.WIDTH),
+                Length(LEAST_NECK, Fineness.WHOLE),
             ),
             plan.tail_neck,
             LEAST_NECK,
-            say("use a cutter of {} or more, or make the socket less deep", Length(least, Step.PLACE, side=On.UP)),
+            say("use a cutter of {} or more, or make the socket less deep", Length(least, Fineness.PLACE, side=On.UP)),
             (asked("use a cutter of {}", "cutter", least, "+"),) if least <= _widest(plan) else (),
         )
     narrower = _widest(plan)
@@ -537,17 +537,17 @@ def _too_little(plan: _Plan, options: SlidingDovetailOptions) -> Iterator[Judgem
     if plan.shoulder < LEAST_SHOULDER - SQUARE:
         says = say(
             "the neck of the tail is {} thick and leaves shoulders of {}; they need {}",
-            Length(plan.tail_neck, Step.WIDTH),
-            Length(plan.shoulder, Step.WIDTH),
-            Length(LEAST_SHOULDER, Step.WHOLE),
+            Length(plan.tail_neck, Fineness.WIDTH),
+            Length(plan.shoulder, Fineness.WIDTH),
+            Length(LEAST_SHOULDER, Fineness.WHOLE),
         )
         yield _thin(says, plan.shoulder, LEAST_SHOULDER, remedy, cures)
     if plan.beside < LEAST_BESIDE - SQUARE:
         says = say(
             "the tip of the tail lies {} from the face of {}; it needs {}",
-            Length(plan.beside, Step.WIDTH),
+            Length(plan.beside, Fineness.WIDTH),
             Name(plan.lines.a.body),
-            Length(LEAST_BESIDE, Step.WHOLE),
+            Length(LEAST_BESIDE, Fineness.WHOLE),
         )
         yield _thin(says, plan.beside, LEAST_BESIDE, remedy, cures)
 
@@ -678,7 +678,7 @@ def _too_long(meeting: Meeting, run: RunOut, *, glued: bool) -> tuple[Finding, .
                 "ease the tail by a shaving behind its last {}, and glue these only"
                 if glued
                 else "ease the tail by a shaving behind its last {}, and wax it",
-                Length(GLUED, Step.WHOLE),
+                Length(GLUED, Fineness.WHOLE),
             ),
             found=run.length,
             limit=LONG,
@@ -732,7 +732,7 @@ def _tail_work(cut: Cut, socket: Cut, plan: _Plan) -> Operation:
     first, held = ("end bevelled; ", "on a wedge of the rake") if raked else ("", "on its end against a high fence")
     sets: list[tuple[Dial, Value]] = [
         (Dial.CUTTER, say("{} × {}", Length(plan.cutter), Angle(plan.slope))),
-        (Dial.WIDTH, Length(plan.tip, Step.WIDTH)),
+        (Dial.WIDTH, Length(plan.tip, Fineness.WIDTH)),
         (Dial.DEPTH, Length(deep)),
         (Dial.LEAN, Angle(cut.figures.lean))
         if raked

@@ -16,7 +16,7 @@ from ..geometry.shapes import Bore, HalfSpace, Prism, Shape
 from ..geometry.solids import flattened
 from ..job.names import fixing_of
 from ..places import Cure, Where
-from ..sentences import Length, Name, On, Sentence, Step, Value, say
+from ..sentences import Fineness, Length, Name, On, Sentence, Value, say
 from .model import WALL, Cut, Part
 from .movable import ROUND, asked_to_move_fixing, compass
 from .parts import called
@@ -148,7 +148,7 @@ def _finding(part: Part, cut: Cut, other: Cut, left: float, limit: float) -> Fin
         severity=Severity.STOP,
         where=Where(boards=(part.id,), joint=None, fixing=fixing, cut=cut.key, path=part.board.path),
         says=say("{}: {}", Name(part.id), _left_between(left, cut, other)),
-        remedy=say("move the bore until {} is left", Length(limit, Step.WHOLE, On.UP)),
+        remedy=say("move the bore until {} is left", Length(limit, Fineness.WHOLE, On.UP)),
         found=left,
         limit=limit,
         unit="mm",

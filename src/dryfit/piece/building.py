@@ -23,7 +23,7 @@ from .bores import bores_near_cuts
 from .choose import JOINTS, NOT_JOINED, Choices, Chosen, choose, choose_fixings, in_its_table
 from .clearing import moved_clear
 from .contradictions import STAGES, contradictions, settled_coats
-from .cut_findings import CUTS, Before, Scene, cut_findings, thicknesses_before, told_by_record
+from .cut_findings import CUTS, Before, CutScene, cut_findings, thicknesses_before, told_by_record
 from .dividing import STOCK, longer_than_stock, stock_not_given, too_long
 from .fixings import meetings_with_wall
 from .history import UNKNOWN, Contact, History, history_of
@@ -231,7 +231,7 @@ def _cleared(finding: Finding, boards: Mapping[str, Board]) -> Finding:
     return replace(finding, cures=tuple(moved_clear(one, other)))
 
 
-def _scene(laid: _Laid, divided: Divided, keep: Keep) -> Scene:
+def _scene(laid: _Laid, divided: Divided, keep: Keep) -> CutScene:
     """What recorded cuts are held against."""
 
     def matings(item: Chosen) -> tuple[Mating, ...]:
@@ -240,7 +240,7 @@ def _scene(laid: _Laid, divided: Divided, keep: Keep) -> Scene:
         return keep.get("matings", key, lambda: item.kind.matings(item.meeting, item.options, hand))
 
     told = bool(laid.told)  # without recorded cuts nobody asks for joints
-    return Scene(
+    return CutScene(
         told=laid.told,
         job=divided.job,
         made=divided.made,

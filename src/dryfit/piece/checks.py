@@ -17,7 +17,7 @@ from ..geometry.shapes import Bore, Prism, Shape, corners
 from ..geometry.solids import flattened
 from ..job.model import Job
 from ..places import Cure, Edit, Pair, Where
-from ..sentences import Length, Name, On, Sentence, Several, Step, Value, Words, few, plural, say
+from ..sentences import Fineness, Length, Name, On, Sentence, Several, Value, Words, few, plural, say
 from .facts import Opens
 from .model import DATUM_END, FAR_END, WALL, Board, Cut, Part
 from .movable import ROUND, asked_to_move, compass, end_in_the_file
@@ -278,7 +278,7 @@ def _too_little(part: Part, left: float, opened: _Open, beside: _Open | None, en
             where=Where(boards=(part.id,), joint=cut.joint, cut=cut.key, path=part.board.path),
             says=_left_between(part, left, cut, other),
             remedy=say(
-                "leave at least {}: {}", Length(limit, Step.WHOLE, On.UP), _to_leave_more(part, limit - left, end)
+                "leave at least {}: {}", Length(limit, Fineness.WHOLE, On.UP), _to_leave_more(part, limit - left, end)
             ),
             found=left,
             limit=limit,

@@ -21,7 +21,7 @@ from ..geometry.nearness import Strip, near_pairs
 from ..geometry.shapes import HalfSpace
 from ..keeping import Keep, Same
 from ..places import Pair, Where
-from ..sentences import Length, Name, Step, say
+from ..sentences import Fineness, Length, Name, say
 from .clearing import moved_clear
 from .meetings import pair_key, separation
 from .model import Part
@@ -201,9 +201,9 @@ def _finding(one: Part, other: Part, overlap: Overlap, joined: frozenset[Pair]) 
             "{} and {} overlap by {} near x {}, y {}",
             Name(one.id),
             Name(other.id),
-            Length(overlap.depth, Step.FINE),
-            Length(x, Step.WHOLE),
-            Length(y, Step.WHOLE),
+            Length(overlap.depth, Fineness.FINE),
+            Length(x, Fineness.WHOLE),
+            Length(y, Fineness.WHOLE),
         ),
         remedy="move one of them clear, or change what is cut there: they are joined already, and still overlap"
         if key in joined

@@ -19,7 +19,7 @@ from ..job.names import nearest
 from ..job.options import CLEARANCE, quantities, values_of
 from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Pair, Plain, Where
-from ..sentences import Angle, Count, Length, Name, Sentence, Several, Step, Words, say
+from ..sentences import Angle, Count, Fineness, Length, Name, Sentence, Several, Words, say
 from .as_cut import Told
 from .choose import Chosen
 from .model import Board, Joint, Mating
@@ -87,7 +87,7 @@ Before: TypeAlias = Callable[[], Iterable[Mapping[AsCut, Told]]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Scene:
+class CutScene:
     """What the findings look at besides what is recorded.
 
     Attributes:
@@ -132,7 +132,7 @@ class _Differs:
     asked_words: Sentence
 
 
-def cut_findings(scene: Scene, before: Before) -> Iterator[Finding]:
+def cut_findings(scene: CutScene, before: Before) -> Iterator[Finding]:
     """All that recorded cuts give cause to say.
 
     Args:
@@ -166,7 +166,7 @@ def cut_findings(scene: Scene, before: Before) -> Iterator[Finding]:
 # ---- what is not there
 
 
-def _without_a_board(scene: Scene) -> Iterator[Finding]:
+def _without_a_board(scene: CutScene) -> Iterator[Finding]:
     lost: dict[str, list[Told]] = {}
     for item in scene.told:
         if item.one.board not in scene.boards:
@@ -216,7 +216,7 @@ def _did_you_mean(name: str) -> Sentence:
     return say("did you mean {}?", Name(name))
 
 
-def _for_nobody(scene: Scene) -> Iterator[Finding]:
+def _for_nobody(scene: CutScene) -> Iterator[Finding]:
     """Pins and thicknesses of boards that are not there: they wait, and do no harm."""
     names = {*scene.boards, *scene.whole.values()}
     made = scene.made
@@ -238,7 +238,7 @@ def _for_nobody(scene: Scene) -> Iterator[Finding]:
         )
 
 
-def _not_there(item: Told, scene: Scene) -> Finding:
+def _not_there(item: Told, scene: CutScene) -> Finding:
     one = item.one
     board = Name(one.board)
     return Finding(
@@ -257,7 +257,7 @@ def _not_there(item: Told, scene: Scene) -> Finding:
     )
 
 
-def _why_not_there(one: AsCut, scene: Scene) -> Sentence:
+def _why_not_there(one: AsCut, scene: CutScene) -> Sentence:
     """What the job lacks for it: the fixing, the board, such a cut in the joint, or the joint."""
     other, joined = Name(one.other), frozenset(one.between) in scene.joints
     if "wall" in one.between and not joined:
@@ -281,7 +281,7 @@ def _drawn(item: Told) -> str:
     return "it is drawn as it was cut" if item.old else "it is not drawn: its figures give no shape there"
 
 
-def _unclear(item: Told, scene: Scene) -> Finding:
+def _unclear(item: Told, scene: CutScene) -> Finding:
     one = item.one
     return Finding(
         code=UNCLEAR,
@@ -301,7 +301,7 @@ def _unclear(item: Told, scene: Scene) -> Finding:
 _WORDS = {"at": "at", "across": "across", "deep": "deep", "stop": "stopped", "length": "long"}
 
 
-def _out_of_reason(item: Told, scene: Scene) -> Finding:
+def _out_of_reason(item: Told, scene: CutScene) -> Finding:
     one, word = item.one, item.beyond
     assert item.cut is not None, "what is not there is told otherwise"
     wood, asked = (
@@ -316,9 +316,9 @@ def _out_of_reason(item: Told, scene: Scene) -> Finding:
             "{}: {} {} cannot be for {}, which the job has at {}; the figure is not used",
             Name(one.place),
             _WORDS[word],
-            Length(wood or 0.0, Step.FINE),
+            Length(wood or 0.0, Fineness.FINE),
             called(item.cut),
-            Length(asked or 0.0, Step.FINE),
+            Length(asked or 0.0, Fineness.FINE),
         ),
         remedy=slip or "measure it again and record it again; or make the board again and take the cut out",
         found=wood,
@@ -327,7 +327,7 @@ def _out_of_reason(item: Told, scene: Scene) -> Finding:
     )
 
 
-def _not_built(item: Told, scene: Scene) -> Finding:
+def _not_built(item: Told, scene: CutScene) -> Finding:
     """A shape that figures do not tell, as a groove in an end or a keyhole: its kind alone knows how."""
     one, cut = item.one, item.cut
     assert cut is not None, "what is not there is told otherwise"
@@ -359,7 +359,7 @@ def _not_built(item: Told, scene: Scene) -> Finding:
 
 
 def _in_words(word: str, value: float) -> Sentence:
-    return say("{} off square", Angle(value)) if word == "lean" else _figure(word, Length(value, Step.FINE))
+    return say("{} off square", Angle(value)) if word == "lean" else _figure(word, Length(value, Fineness.FINE))
 
 
 def _slip(wood: float, asked: float) -> Words:
@@ -369,13 +369,13 @@ def _slip(wood: float, asked: float) -> Words:
     tenfold = any(abs(wood * times - asked) <= PLACE for times in (10.0, 0.1, 100.0, 0.01))
     if not alike and not tenfold:
         return ""
-    return say("two figures may have changed places: did you mean {}?", Length(asked, Step.FINE))
+    return say("two figures may have changed places: did you mean {}?", Length(asked, Fineness.FINE))
 
 
 # ---- what is asked for otherwise
 
 
-def _compared(item: Told, scene: Scene, before: Before) -> Iterator[Finding]:
+def _compared(item: Told, scene: CutScene, before: Before) -> Iterator[Finding]:
     assert item.cut is not None, "what is not there is told otherwise"
     units = scene.job.units
     found = _differing(item, item, units)
@@ -398,7 +398,7 @@ def _compared(item: Told, scene: Scene, before: Before) -> Iterator[Finding]:
         yield _otherwise(item, since, Severity.NOTE if item.one.accept else Severity.WARN, scene)
 
 
-def _any_measured(scene: Scene) -> bool:
+def _any_measured(scene: CutScene) -> bool:
     job = scene.job
     return bool(
         scene.made.thickness
@@ -429,7 +429,7 @@ def _differing(item: Told, other: Told, units: LengthUnit) -> list[_Differs]:
 
 def _length(word: str, wood: float | None, asked: float | None, step: float) -> Iterator[_Differs]:
     if wood is not None and asked is not None and abs(wood - asked) > step + EXACT:
-        told_to = Step.PLACE if step >= PLACE else Step.FINE
+        told_to = Fineness.PLACE if step >= PLACE else Fineness.FINE
         size, wanted = Length(wood, told_to), Length(asked, told_to)
         asked_words = say("{}", wanted) if word == "length" else _figure(word, wanted)
         yield _Differs(word, wood, asked, _figure(word, size), asked_words)
@@ -450,7 +450,7 @@ def _figure(word: str, size: Length) -> Sentence:
             return say("{} {}", size, word)
 
 
-def _by_measuring(one: _Differs, item: Told, scene: Scene) -> bool:
+def _by_measuring(one: _Differs, item: Told, scene: CutScene) -> bool:
     """Whether a width differs because what enters was measured since, and for no other reason."""
     if one.word != "across" or not scene.is_measured(item.one.other):
         return False
@@ -458,13 +458,13 @@ def _by_measuring(one: _Differs, item: Told, scene: Scene) -> bool:
     return then is None or now is None or abs(one.asked - (now - then) - one.wood) <= WIDTH + EXACT
 
 
-def _thickness(item: Told, scene: Scene) -> float | None:
+def _thickness(item: Told, scene: CutScene) -> float | None:
     """Of what enters, where it does."""
     chosen = scene.chosen.get(frozenset(item.one.between))
     return None if chosen is None else chosen.meeting.other(item.one.board).thickness
 
 
-def _mating(item: Told, scene: Scene) -> Mating | None:
+def _mating(item: Told, scene: CutScene) -> Mating | None:
     chosen = scene.chosen.get(frozenset(item.one.between))
     if chosen is None or item.cut is None:
         return None
@@ -476,7 +476,7 @@ def _wider(item: Told) -> float:
     return 0.0 if wood is None or asked is None else wood - asked
 
 
-def _play(item: Told, scene: Scene) -> Iterator[Finding]:
+def _play(item: Told, scene: CutScene) -> Iterator[Finding]:
     """Play that a slot leaves for a board measured since it was cut."""
     if abs(_wider(item)) <= EXACT or not scene.is_measured(item.one.other):
         return
@@ -496,8 +496,8 @@ def _play(item: Told, scene: Scene) -> Iterator[Finding]:
         says=say(
             "{} is cut {} across and leaves {} of play for {} as measured",
             called(item.cut),
-            Length(item.wood.across or 0.0, Step.FINE),
-            Length(play, Step.FINE),
+            Length(item.wood.across or 0.0, Fineness.FINE),
+            Length(play, Fineness.FINE),
             other,
         ),
         remedy=say("plane {} there, or pare the slot", other)
@@ -510,7 +510,7 @@ def _play(item: Told, scene: Scene) -> Iterator[Finding]:
     )
 
 
-def _otherwise(item: Told, found: Sequence[_Differs], severity: Severity, scene: Scene) -> Finding:
+def _otherwise(item: Told, found: Sequence[_Differs], severity: Severity, scene: CutScene) -> Finding:
     one, cut = item.one, item.cut
     assert cut is not None, "what is not there is told otherwise"
     subject = Name(one.board) if one.end else called(cut)
@@ -532,7 +532,7 @@ def _otherwise(item: Told, found: Sequence[_Differs], severity: Severity, scene:
     )
 
 
-def _boards(item: Told, scene: Scene) -> tuple[str, ...]:
+def _boards(item: Told, scene: CutScene) -> tuple[str, ...]:
     other = item.one.other
     if item.cut is not None and item.one.end and item.cut.joint is not None:
         other = next((name for name in item.cut.joint if name != item.one.board), "")
@@ -542,7 +542,7 @@ def _boards(item: Told, scene: Scene) -> tuple[str, ...]:
 # ---- whether the boards still go together
 
 
-def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> Words:
+def _together(item: Told, found: Sequence[_Differs], scene: CutScene) -> Words:
     """Whether what is cut still takes what the job sends in, and what is missing where it does not."""
     if item.cut is not None and item.one.end and item.cut.joint is None:
         return "it meets nothing there"
@@ -550,7 +550,7 @@ def _together(item: Told, found: Sequence[_Differs], scene: Scene) -> Words:
         return say("they do not go together so, and {}", _drawn(item))
     missing = _room_missing(item, found, scene)
     if missing > NO_DEEPER:
-        return say("they no longer go together: {} of room is missing", Length(missing, Step.FINE))
+        return say("they no longer go together: {} of room is missing", Length(missing, Fineness.FINE))
     short = next((one.asked - one.wood for one in found if one.word == "length"), 0.0)
     if short > NO_DEEPER:
         return say("they go together, and it ends {} short", Length(short))
@@ -566,11 +566,11 @@ def _turned(found: Sequence[_Differs]) -> bool:
     return any(one.word == "opens" for one in found)
 
 
-def _room_missing(item: Told, found: Sequence[_Differs], scene: Scene) -> float:
+def _room_missing(item: Told, found: Sequence[_Differs], scene: CutScene) -> float:
     return max((_missing(item, one, scene) for one in found), default=0.0)
 
 
-def _missing(item: Told, one: _Differs, scene: Scene) -> float:
+def _missing(item: Told, one: _Differs, scene: CutScene) -> float:
     """How much room is missing by one figure; 0 or less where there is enough."""
     mating = _mating(item, scene)
     play = mating.play if mating is not None else 0.0
@@ -596,7 +596,7 @@ def _missing(item: Told, one: _Differs, scene: Scene) -> float:
             return by
 
 
-def _followed(item: Told, chosen: Chosen | None, scene: Scene) -> bool:
+def _followed(item: Told, chosen: Chosen | None, scene: CutScene) -> bool:
     """Whether what enters is not cut yet, and will be made to suit."""
     if chosen is None or chosen.meeting.key not in scene.followed:
         return False
@@ -607,7 +607,7 @@ def _followed(item: Told, chosen: Chosen | None, scene: Scene) -> bool:
 # ---- what can be done
 
 
-def _remedy(item: Told, found: Sequence[_Differs], scene: Scene) -> Sentence:
+def _remedy(item: Told, found: Sequence[_Differs], scene: CutScene) -> Sentence:
     one = item.one
     ways: list[Words] = ["put the job back"]
     if one.other in scene.boards and any(figure.word == "at" for figure in found):
@@ -620,7 +620,7 @@ def _remedy(item: Told, found: Sequence[_Differs], scene: Scene) -> Sentence:
     return say("{}; accept = true on that cut ({}) takes it as it is", said_so, Name(one.place))
 
 
-def _made_anew(board: str, scene: Scene) -> Sentence:
+def _made_anew(board: str, scene: CutScene) -> Sentence:
     """What is lost with a board, and what follows."""
     cuts = Count(sum(one.one.board == board for one in scene.told), "cut goes", "cuts go")
     joints = [key for key in scene.joints if board in key]
@@ -631,7 +631,7 @@ def _made_anew(board: str, scene: Scene) -> Sentence:
     return say("make {} again: {} with it, and its joints with {} follow", Name(board), cuts, follow)
 
 
-def _cures(item: Told, found: Sequence[_Differs], scene: Scene) -> Iterator[Cure]:
+def _cures(item: Told, found: Sequence[_Differs], scene: CutScene) -> Iterator[Cure]:
     words = {figure.word for figure in found}
     if words == {"at"}:
         yield from _moving(item, scene)
@@ -639,7 +639,7 @@ def _cures(item: Told, found: Sequence[_Differs], scene: Scene) -> Iterator[Cure
         yield from _written(item, scene)
 
 
-def _moving(item: Told, scene: Scene) -> Iterator[Cure]:
+def _moving(item: Told, scene: CutScene) -> Iterator[Cure]:
     """The other board moved to what is cut, where that puts right all that is recorded of it."""
     one, spec = item.one, scene.specs.get(item.one.other)
     alone = spec is not None and sum(other.path == spec.path for other in scene.job.boards) == 1
@@ -654,7 +654,7 @@ def _moving(item: Told, scene: Scene) -> Iterator[Cure]:
     yield Cure(label=say("move {} by {} along {}", Name(one.other), Length(abs(by)), Name(one.board)), edits=(edit,))
 
 
-def _right_after(item: Told, moved: str, dx: float, dy: float, scene: Scene) -> bool:
+def _right_after(item: Told, moved: str, dx: float, dy: float, scene: CutScene) -> bool:
     """Whether a recorded cut is as the job asks once a board is moved, as far as can be said beforehand."""
     if moved not in (item.one.board, item.one.other) or item.cut is None:
         return True
@@ -666,7 +666,7 @@ def _right_after(item: Told, moved: str, dx: float, dy: float, scene: Scene) -> 
     return abs(item.wood.at - asked) <= PLACE
 
 
-def _written(item: Told, scene: Scene) -> Iterator[Cure]:
+def _written(item: Told, scene: CutScene) -> Iterator[Cure]:
     """What the job would have to say for the joint to be as it is cut."""
     chosen = scene.chosen.get(frozenset(item.one.between))
     if chosen is None:

@@ -23,7 +23,7 @@ from ..job.model import Job
 from ..job.names import MEMBER
 from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Where
-from ..sentences import Length, Name, On, Sentence, Several, Step, say
+from ..sentences import Fineness, Length, Name, On, Sentence, Several, say
 from .model import Board, Meeting, Part
 
 STOCK = question("stock", "boards longer than their stock")
@@ -57,7 +57,7 @@ class Room:
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class BaySpan:
     """Where a bay may be divided, and where best; `upper` for what lies by the support at its far end."""
 
     bay: int
@@ -119,25 +119,25 @@ def _zone(meeting: Meeting, board: Board) -> Iterator[tuple[float, float]]:
         yield side.at - half, side.at + half
 
 
-def sound_spans(board: Board, zones: Sequence[tuple[float, float]]) -> list[Span]:
+def sound_spans(board: Board, zones: Sequence[tuple[float, float]]) -> list[BaySpan]:
     """Near either end of each bay: outside its middle third, and clear of what holds the board."""
     clear = CLEAR * board.thickest + SPARE
     spans = []
     for bay, (before, after) in enumerate(pairwise(zones)):
         start, end = sum(before) / 2, sum(after) / 2
         third, quarter = (end - start) / 3, (end - start) / 4
-        spans.append(Span(bay, before[1] + clear, start + third, start + quarter))
-        spans.append(Span(bay, end - third, after[0] - clear, end - quarter, upper=True))
+        spans.append(BaySpan(bay, before[1] + clear, start + third, start + quarter))
+        spans.append(BaySpan(bay, end - third, after[0] - clear, end - quarter, upper=True))
     return [span for span in spans if span.low <= span.high]
 
 
-def inner_spans(spans: Sequence[Span], bays: int) -> list[Span]:
+def inner_spans(spans: Sequence[BaySpan], bays: int) -> list[BaySpan]:
     """Of these, in the outermost of several bays, only those by the inner support."""
     outer = {(0, False), (bays - 1, True)} if bays > 1 else set()
     return [span for span in spans if (span.bay, span.upper) not in outer]
 
 
-def any_spans(board: Board, zones: Sequence[tuple[float, float]]) -> list[Span]:
+def any_spans(board: Board, zones: Sequence[tuple[float, float]]) -> list[BaySpan]:
     """Wherever it is clear of what holds the board, in a middle third and beyond the outermost joints too."""
     clear = CLEAR * board.thickest + SPARE
     spans = []
@@ -148,11 +148,11 @@ def any_spans(board: Board, zones: Sequence[tuple[float, float]]) -> list[Span]:
             bests = [low + quarter, high - quarter]
         else:  # an end hangs free: near what holds the rest
             bests = [low if bay else high if zones else (low + high) / 2]
-        spans += [Span(bay, low, high, best) for best in bests if low <= high]
+        spans += [BaySpan(bay, low, high, best) for best in bests if low <= high]
     return spans
 
 
-def places(spans: Sequence[Span], whole: float, room: Room) -> tuple[float, ...]:
+def places(spans: Sequence[BaySpan], whole: float, room: Room) -> tuple[float, ...]:
     """Where a board of that length is divided, from the datum end; empty where no places in the spans do."""
     needs: list[list[float]] = []
     for need in _needs(spans, whole, room):
@@ -162,7 +162,7 @@ def places(spans: Sequence[Span], whole: float, room: Room) -> tuple[float, ...]
     return ()
 
 
-def _needs(spans: Sequence[Span], whole: float, room: Room) -> Iterator[list[float]]:
+def _needs(spans: Sequence[BaySpan], whole: float, room: Room) -> Iterator[list[float]]:
     """For each span the earliest place of a division after which 0, 1, 2 ... more suffice; infinite for none."""
     bays = 1 + max((span.bay for span in spans), default=-1)
     need = [span.from_(whole - room.last) for span in spans]
@@ -176,7 +176,7 @@ def _needs(spans: Sequence[Span], whole: float, room: Room) -> Iterator[list[flo
         need = [span.from_(first[span.bay + 1] - room.middle) for span in spans]
 
 
-def _chosen(spans: Sequence[Span], needs: Sequence[Sequence[float]], room: Room) -> Iterator[float]:
+def _chosen(spans: Sequence[BaySpan], needs: Sequence[Sequence[float]], room: Room) -> Iterator[float]:
     """Place after place from the datum end: the one nearest to the best of its span; of two, the further one."""
     bay, limit = -1, room.first
     for need in reversed(needs):
@@ -190,7 +190,7 @@ def _chosen(spans: Sequence[Span], needs: Sequence[Sequence[float]], room: Room)
         bay, limit = span.bay, place + room.middle
 
 
-def _nearest(span: Span, low: float, high: float) -> float:
+def _nearest(span: BaySpan, low: float, high: float) -> float:
     """What is nearest to the best place between two others, on a whole step where one lies there."""
     place = max(min(span.best, high), low)
     steps = (math.floor(place / ROUND) * ROUND, math.ceil(place / ROUND) * ROUND)
@@ -279,4 +279,4 @@ def longer_stock(job: Job, part: Part) -> Cure:
     step = STOCK_STEP[job.units]
     long = math.ceil(part.blank.length / MM_PER[job.units] / step - 1e-9) * step
     edit = Edit(action="set", path=(*job.timbers[part.board.timber].path, "longest"), value=long)
-    return Cure(label=say("use stock {} long", Length(long * MM_PER[job.units], Step.WHOLE)), edits=(edit,))
+    return Cure(label=say("use stock {} long", Length(long * MM_PER[job.units], Fineness.WHOLE)), edits=(edit,))

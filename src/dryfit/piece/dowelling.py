@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from ..findings import Finding, Severity, declare, owns
 from ..geometry.shapes import Bore
 from ..places import Where
-from ..sentences import Count, Length, Name, Step, say
+from ..sentences import Count, Fineness, Length, Name, say
 from ..trade import dowels
 from ..trade.dowels import DEEPER, Dowel
 from .corner import Corner
@@ -145,7 +145,7 @@ def holds_little(meeting: Meeting, onto: Onto, row: HoleRow) -> Finding:
         where=Where(boards=(a, b), joint=meeting.key),
         says=say(
             "a dowel {} thick goes only {} deep into {}: it holds little",
-            Length(row.wide, Step.WHOLE),
+            Length(row.wide, Fineness.WHOLE),
             Length(deep),
             Name(b),
         ),

@@ -9,7 +9,7 @@ from ..job.model import Fixing, Job, Wall
 from ..job.options import in_mm
 from ..keeping import Keep, Same
 from ..places import Where
-from ..sentences import Length, Name, On, Sentence, Step, say
+from ..sentences import Fineness, Length, Name, On, Sentence, say
 from ..trade.anchors import Anchor
 from .kinds import Kinds
 from .model import WALL, Board, Meeting, Side, Touch
@@ -117,7 +117,7 @@ def off_the_board(meeting: Meeting) -> tuple[Finding, ...]:
             severity=Severity.STOP,
             where=Where(boards=(side.body,), fixing=meeting.key[0], path=meeting.path),
             says=say("{}: place {} lies {}", Name(meeting.key[0]), str(number), _off_the_end(left, side.body)),
-            remedy=say("keep it {} or more from either end", Length(side.thickness, Step.WHOLE, On.UP)),
+            remedy=say("keep it {} or more from either end", Length(side.thickness, Fineness.WHOLE, On.UP)),
             found=left,
             limit=side.thickness,
             unit="mm",
@@ -131,5 +131,5 @@ def off_the_board(meeting: Meeting) -> tuple[Finding, ...]:
 
 def _off_the_end(left: float, board: str) -> Sentence:
     if left < 0:
-        return say("{} beyond the end of {}", Length(-left, Step.WHOLE), Name(board))
-    return say("{} from the end of {}", Length(left, Step.WHOLE), Name(board))
+        return say("{} beyond the end of {}", Length(-left, Fineness.WHOLE), Name(board))
+    return say("{} from the end of {}", Length(left, Fineness.WHOLE), Name(board))

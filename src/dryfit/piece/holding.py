@@ -31,7 +31,7 @@ from .setout import TOUCHING
 from .settling.locks import edits_asking
 from .settling.ways import STRAY, backwards, permits
 from .settling.ways import UP as FRONT
-from .statics import Bond, HeldPoint, Standing, bond, feet, one_body, standing
+from .statics import Balance, Bond, HeldPoint, bond, feet, one_body, standing
 from .units import body_of
 
 HOLDING = question("holding", "what holds each board up")
@@ -221,7 +221,7 @@ class _Check:
         self.held, self.tips = stands.held, stands.tips
         self.tries = 0
 
-    def _standing(self, bonds: Iterable[Bond]) -> Standing:
+    def _standing(self, bonds: Iterable[Bond]) -> Balance:
         """Who stands, if what nobody has said, or what cannot be made, held."""
         return standing(self.weights, bonds, {**self.feet, **self.hooked}, [*self.as_one, *self.open])
 

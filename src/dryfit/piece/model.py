@@ -22,7 +22,7 @@ from ..job.options import Options
 from ..job.standing import thickness_along
 from ..lengths import LengthUnit, rounded
 from ..places import Cure, Edit, Pair, Path
-from ..sentences import Length, Name, Sentence, Step, Words, say
+from ..sentences import Fineness, Length, Name, Sentence, Words, say
 from ..trade.anchors import Anchor
 from ..trade.screws import Screw
 from .facts import Between, CutForm, Opens, Stop
@@ -408,8 +408,8 @@ class Figures:
         """How the width came about; "" where it is made up of nothing."""
         if self.width is None:
             return ""
-        whole = rounded(self.across or 0.0, Step.WIDTH.mm) if units == "mm" else None  # as widths are printed
-        return self.width.sentence(Step.WIDTH, units, named=named, whole=whole)
+        whole = rounded(self.across or 0.0, Fineness.WIDTH.mm) if units == "mm" else None  # as widths are printed
+        return self.width.sentence(Fineness.WIDTH, units, named=named, whole=whole)
 
     def depth_how(self, units: LengthUnit, *, named: bool = False) -> Words:
         """How the depth came about; "" where it is made up of nothing."""
@@ -418,14 +418,14 @@ class Figures:
 
 def placed(size: Sum, units: LengthUnit, *, named: bool = False) -> Words:
     """How a depth or a place came about, as those are printed: its terms come to its total."""
-    alone = rounded(length(size.total), Step.PLACE.mm)  # half-way as it is rounded where it stands alone
+    alone = rounded(length(size.total), Fineness.PLACE.mm)  # half-way as it is rounded where it stands alone
     whole = alone if units == "mm" else None
-    return size.sentence(Step.PLACE, units, named=named, whole=whole)
+    return size.sentence(Fineness.PLACE, units, named=named, whole=whole)
 
 
 def _goes_in(deep: Sum, stands: Stand, units: LengthUnit) -> Sentence:
     """How far an end goes in, past what it stands to."""
-    total, figures = deep.printed(Step.PLACE.size(units))
+    total, figures = deep.printed(Fineness.PLACE.size(units))
     goes, *less = [Length(abs(figure)) for figure in (total, *figures)]
     if stands == "face":
         return say("to the face of {} + {} deep", Name(deep.of), goes)

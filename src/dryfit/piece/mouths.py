@@ -15,7 +15,7 @@ from ..findings import Finding, Severity, declare, owns
 from ..geometry.frames import Vec
 from ..geometry.shapes import Bore
 from ..places import Where
-from ..sentences import Length, Name, Sentence, Step, say
+from ..sentences import Fineness, Length, Name, Sentence, say
 from .meetings import TOUCHING
 from .model import WALL, Board, Cut, Joint
 
@@ -145,7 +145,7 @@ def _covers(board: Name, screws: Sentence, distance: float | None, clear: float)
     """What a board does to screws; `distance` is None where it lies over their mouth."""
     if distance is None:
         return say("{} covers the mouth of {}", board, screws)
-    before, wanted = Length(distance, Step.WHOLE), Length(clear, Step.WHOLE)
+    before, wanted = Length(distance, Fineness.WHOLE), Length(clear, Fineness.WHOLE)
     return say("{} is {} in front of the mouth of {}; bit and drill need {}", board, before, screws, wanted)
 
 

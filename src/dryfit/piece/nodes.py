@@ -12,7 +12,7 @@ from itertools import combinations
 
 from ..findings import Finding, Severity, declare, owns
 from ..places import Cure, Where
-from ..sentences import Length, Name, On, Several, Step, say
+from ..sentences import Fineness, Length, Name, On, Several, say
 from .lines import CentreLine, left_between, span
 from .meetings import name_order
 from .model import FAR_END, Board, Meeting, Side
@@ -139,7 +139,7 @@ def _ends_in_angles(meetings: Sequence[Meeting], boards: Movable, dropped: set[i
 
 
 def _angle_finding(boards: Movable, name: str, end: int, kept: Side, other: Side) -> Finding:
-    board, clear = boards[name], Length(CLEAR * kept.thickness, Step.WHOLE, On.UP)
+    board, clear = boards[name], Length(CLEAR * kept.thickness, Fineness.WHOLE, On.UP)
     return Finding(
         code=IN_ANGLE,
         severity=Severity.STOP,

@@ -19,7 +19,7 @@ from typing import TypeAlias
 
 from ..geometry.shapes import Bore, HalfSpace, Prism
 from ..places import Pair
-from ..sentences import Angle, Length, Several, Step, Value, Words, say
+from ..sentences import Angle, Fineness, Length, Several, Value, Words, say
 from ..shop.model import Shop
 from ..shop.tools import Ability, Lack, Need, Process, Tool, tool_for_needs
 from .leaning import edges_open, head
@@ -112,7 +112,7 @@ def across(cut: Cut, board: Board) -> Sets:
     (prism, *_) = [shape for shape in cut.shapes if isinstance(shape, Prism)]
     sets: list[tuple[Dial, Value]] = []
     if cut.figures.across is not None:
-        sets.append((Dial.WIDTH, Length(cut.figures.across, Step.WIDTH)))
+        sets.append((Dial.WIDTH, Length(cut.figures.across, Fineness.WIDTH)))
     if leans(cut):
         sets.append((Dial.LEAN, Angle(abs(cut.figures.lean))))
         sets.append((Dial.HEAD, head(cut.figures.lean, prism, board)))

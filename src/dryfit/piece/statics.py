@@ -98,7 +98,7 @@ class _Body:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class Balance:
     """Who is held, and who is not though something bears it: it tips, by its body's names."""
 
     held: frozenset[str]
@@ -126,7 +126,7 @@ def standing(
     bonds: Iterable[Bond],
     on_floor: Mapping[str, tuple[HeldPoint, ...]],
     as_one: Iterable[tuple[str, str]] = (),
-) -> Standing:
+) -> Balance:
     """Who is held by the floor or by a body that is none of these: the wall.
 
     Args:
@@ -155,7 +155,7 @@ def standing(
     return _settled(bodies, roots)
 
 
-def _settled(bodies: Mapping[str, _Body], roots: Mapping[str, str]) -> Standing:
+def _settled(bodies: Mapping[str, _Body], roots: Mapping[str, str]) -> Balance:
     """From the ground up who is borne; then, until none is left, who tips all the same and what stood on it."""
     tipped: list[str] = []
     borne = _borne(bodies, roots, set())
@@ -166,7 +166,7 @@ def _settled(bodies: Mapping[str, _Body], roots: Mapping[str, str]) -> Standing:
         tipped += sorted(falls)
         borne = _borne(bodies, roots, set(tipped))
     held = frozenset(name for root in borne for name in bodies[root].names)
-    return Standing(held=held, tips=tuple(tuple(bodies[root].names) for root in tipped))
+    return Balance(held=held, tips=tuple(tuple(bodies[root].names) for root in tipped))
 
 
 def _holding(body: _Body, borne: set[str], roots: Mapping[str, str]) -> list[HeldPoint]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from ..lengths import LengthUnit, steps
-from ..sentences import Length, Name, Sentence, Step, Words, say
+from ..sentences import Fineness, Length, Name, Sentence, Words, say
 
 HALF = 0.5
 
@@ -110,7 +110,7 @@ class Sum:
         counts[0] += lacking
         return _exact(total, step), tuple(_exact(count, step) for count in counts)
 
-    def sentence(self, step: Step, units: LengthUnit, *, named: bool = False, whole: float | None = None) -> Words:
+    def sentence(self, step: Fineness, units: LengthUnit, *, named: bool = False, whole: float | None = None) -> Words:
         """The terms with their signs, printed so that they add up to the total as it is printed; "" for a bare size.
 
         Args:
@@ -152,7 +152,7 @@ ALONE = {Word.SIZE: "", Word.AS_CUT: "as cut", Word.KEY: "the key as made"}  # o
 ALONE_SIZED = {Word.DEPTH: "{} deep to the floor", Word.STOP: "{} short of the edge"}  # and its size is said too
 
 
-def _term(term: Term, figure: float, step: Step) -> Sentence:
+def _term(term: Term, figure: float, step: Fineness) -> Sentence:
     told = Length(figure, step)
     words = say(FORMS[term.word], told) if term.word in FORMS else say("{} {}", term.word.value, told)
     if term.share is not None:
@@ -162,7 +162,7 @@ def _term(term: Term, figure: float, step: Step) -> Sentence:
     return say("{} × {}", f"{term.times}", words) if term.times > 1 else words
 
 
-def _named(board: str, term: Term, figure: float, step: Step) -> Sentence:
+def _named(board: str, term: Term, figure: float, step: Fineness) -> Sentence:
     if term.word is Word.TONGUE:
         return say("tongue of {} {}", Name(board), Length(figure, step))
     return say("{} {}", Name(board), _term(term, figure, step))

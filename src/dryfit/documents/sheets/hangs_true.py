@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from ...sentences import On, Step, on_its_side, told
+from ...sentences import Fineness, On, on_its_side, told
 from ...studies.trueness.result import Entering, Trueness
 from ..display import Draft
 from ..lettering import printable
@@ -45,7 +45,7 @@ def hangs_true(desk: Desk) -> Iterator[Draft]:
 
 def _most(size: float | None) -> str:
     """A limit, never rounded up; a dash where there is none."""
-    return "–" if size is None else fine(on_its_side(size, Step.FINE.size(printed_units()), On.DOWN))
+    return "–" if size is None else fine(on_its_side(size, Fineness.FINE.size(printed_units()), On.DOWN))
 
 
 def _name(desk: Desk, entry: Entering) -> str:

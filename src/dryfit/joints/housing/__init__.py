@@ -51,7 +51,7 @@ from ...piece.plane import Lines, lean
 from ...piece.setout import AsCut
 from ...piece.sums import Sum, Term, Word, walls
 from ...places import Plain, Where
-from ...sentences import Length, Name, On, Step, Words, say
+from ...sentences import Fineness, Length, Name, On, Words, say
 from ..common import as_made, default_clearance, depth_followed, judge_angle, opened, shallow_angle, stopped
 from ..registry import register
 from . import work
@@ -148,7 +148,7 @@ class Housing(JointKind[HousingOptions]):
             reason = say(
                 "a tongue of {} is all that the end has room for; it needs {}",
                 Length(plan.enters),
-                Length(LEAST_TONGUE, Step.WHOLE),
+                Length(LEAST_TONGUE, Fineness.WHOLE),
             )
             return Judgement.refused(reason, found=plan.enters, limit=LEAST_TONGUE, unit="mm", source="common practice")
         return Judgement(possible=True)

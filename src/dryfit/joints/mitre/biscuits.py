@@ -22,7 +22,7 @@ from ...piece.model import Board, Cut, Figures, Joint, Meeting, Side, Ware
 from ...piece.operations import Dial, Operation, Way, Work
 from ...piece.sums import Sum, Word
 from ...places import Cure
-from ...sentences import Angle, Count, Length, Name, Several, Step, Words, say
+from ...sentences import Angle, Count, Fineness, Length, Name, Several, Words, say
 from ...shop.tools import Ability, Need, Process
 from .options import MitreOptions
 from .strengthening import Strengthening, beside, middle, pairs, too_little
@@ -74,7 +74,7 @@ class Biscuits(Strengthening):
         count = _count(meeting, options)
         if (high - low) / count >= size.mouth + BETWEEN:
             return ""
-        found = Count(count, "slot"), Length(size.mouth), Length(high - low, Step.WHOLE)
+        found = Count(count, "slot"), Length(size.mouth), Length(high - low, Fineness.WHOLE)
         return say("{} of {} for biscuits have no room in {} of depth", *found)
 
     def worked(self, meeting: Meeting, options: MitreOptions) -> MitreOptions:
@@ -97,7 +97,7 @@ class Biscuits(Strengthening):
     def hardware(self, joint: Joint[MitreOptions]) -> tuple[Ware, ...]:
         """The biscuits."""
         size = _size(joint.meeting, joint.options)
-        sizes = (Length(mm, Step.WHOLE) for mm in (size.long, size.wide, KERF))
+        sizes = (Length(mm, Fineness.WHOLE) for mm in (size.long, size.wide, KERF))
         says = say("{}, {} x {} x {}", size.name, *sizes)
         return (Ware(what="biscuit", says=says, count=_count(joint.meeting, joint.options), in_mm=True),)
 
@@ -213,7 +213,7 @@ def _work(cut: Cut, board: Board, after: tuple[str, ...]) -> Operation:
             Need(ability=Ability.DEPTH, least=deep),
         ),
         sets=(
-            (Dial.WIDTH, Length(KERF, Step.WIDTH)),
+            (Dial.WIDTH, Length(KERF, Fineness.WIDTH)),
             (Dial.CORNER, Angle(cut.figures.between_faces)),
             (Dial.DEPTH, Length(deep)),
             (Dial.PLACE, say("at {}", Several(tuple(map(Length, middles)), ", "))),

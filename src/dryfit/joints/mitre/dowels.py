@@ -17,7 +17,7 @@ from ...piece.facts import Opens
 from ...piece.holes import LEAST_WOOD, bores, evenly
 from ...piece.model import Board, Cut, Joint, Meeting, Side, Ware
 from ...piece.operations import Operation, bored
-from ...sentences import Length, Step, Words, say
+from ...sentences import Fineness, Length, Words, say
 from ...trade import dowels
 from ...trade.dowels import DEEPER
 from .options import MitreOptions
@@ -39,7 +39,7 @@ class Dowels(Strengthening):
         """Why not, where it would stand too shallow."""
         if _in_each(meeting, options) >= LEAST_IN:
             return ""
-        wood, deep = Length(LEAST_BEHIND, Step.WHOLE), Length(LEAST_IN, Step.WHOLE)
+        wood, deep = Length(LEAST_BEHIND, Fineness.WHOLE), Length(LEAST_IN, Fineness.WHOLE)
         return say(
             "no dowel finds room across this mitre: {} deep, less than {} of wood would stay beside it", deep, wood
         )

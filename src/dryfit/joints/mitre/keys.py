@@ -14,7 +14,7 @@ from ...piece.model import Board, Cut, Figures, Joint, Meeting, Side, Strip, War
 from ...piece.operations import Dial, Operation, Way, Work
 from ...piece.sums import Sum, Word
 from ...places import Cure, Pair
-from ...sentences import Angle, Count, Length, Name, Several, Step, Words, say
+from ...sentences import Angle, Count, Fineness, Length, Name, Several, Words, say
 from ...shop.tools import Ability, Need, Process
 from ..common import across
 from .options import MitreOptions
@@ -90,8 +90,8 @@ def no_room(meeting: Meeting, options: MitreOptions) -> Words:
     if options.plunge > options.cutter / 2:
         return say(
             "a cutter of {} cannot be plunged {}",
-            Length(options.cutter, Step.WHOLE),
-            Length(options.plunge, Step.WHOLE),
+            Length(options.cutter, Fineness.WHOLE),
+            Length(options.plunge, Fineness.WHOLE),
         )
     number = count(meeting, options)
     if (high - low) / number < 2 * options.key_thickness:
@@ -100,7 +100,7 @@ def no_room(meeting: Meeting, options: MitreOptions) -> Words:
             Count(number, "key"),
             Length(options.key_thickness),
             "has" if number == 1 else "have",
-            Length(high - low, Step.WHOLE),
+            Length(high - low, Fineness.WHOLE),
         )
     return ""
 
@@ -115,7 +115,7 @@ def left_inside(meeting: Meeting, options: MitreOptions) -> float:
 def hardware(meeting: Meeting, options: MitreOptions) -> Ware:
     """The keys, to be made in the shop."""
     long, wide = 2 * _reach(meeting, options) + PROUD, options.plunge + PROUD
-    sizes = Length(long, Step.WHOLE), Length(wide, Step.WHOLE)
+    sizes = Length(long, Fineness.WHOLE), Length(wide, Fineness.WHOLE)
     return Ware(
         what="key",
         like="grain across the mitre",
@@ -158,8 +158,8 @@ def pockets(meeting: Meeting, side: Side, other: Side, options: MitreOptions) ->
             between_faces=round(corner.phi, 9),
             note=say(
                 "cutter {}, plunged {} along the bisector",
-                Length(options.cutter, Step.WHOLE),
-                Length(options.plunge, Step.WHOLE),
+                Length(options.cutter, Fineness.WHOLE),
+                Length(options.plunge, Fineness.WHOLE),
             ),
         ),
         size_is="FIT TO",
@@ -182,10 +182,10 @@ def cut_pockets(cuts: Sequence[Cut], board: Board, options: MitreOptions, glued:
             Need(ability=Ability.DEPTH, least=plunge),
         ),
         sets=(
-            (Dial.WIDTH, Length(cut.figures.across or options.key_thickness, Step.WIDTH)),
+            (Dial.WIDTH, Length(cut.figures.across or options.key_thickness, Fineness.WIDTH)),
             (Dial.CORNER, Angle(cut.figures.between_faces)),
             (Dial.DEPTH, Length(plunge)),
-            (Dial.CUTTER, Length(options.cutter, Step.WHOLE)),
+            (Dial.CUTTER, Length(options.cutter, Fineness.WHOLE)),
             (Dial.STOP, say("at {}", Several(tuple(map(Length, middles)), ", "))),
         ),
     )

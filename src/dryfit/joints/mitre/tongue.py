@@ -15,7 +15,7 @@ from ...piece.model import Board, Cut, Figures, Gap, Joint, Mating, Meeting, Sid
 from ...piece.operations import Dial, Operation, Sets, Way, Work
 from ...piece.sums import Sum, Term, Word
 from ...places import Cure
-from ...sentences import Angle, Length, Name, Step, Words, say
+from ...sentences import Angle, Fineness, Length, Name, Words, say
 from ...shop.tools import Ability, Need, Process
 from ..common import across
 from .options import MitreOptions
@@ -109,8 +109,8 @@ def no_room(meeting: Meeting, options: MitreOptions) -> Words:
     if high - low - 2 * options.tongue_stop < wide(meeting, options):
         return say(
             "a tongue stopped {} at both edges has no room in {}",
-            Length(options.tongue_stop, Step.WHOLE),
-            Length(high - low, Step.WHOLE),
+            Length(options.tongue_stop, Fineness.WHOLE),
+            Length(high - low, Fineness.WHOLE),
         )
     return ""
 
@@ -187,15 +187,15 @@ def cut_groove(cut: Cut, board: Board, after: tuple[str, ...]) -> Operation:
     wide, deep = cut.figures.across or 0.0, cut.figures.deep or 0.0
     edge = board.depth
     sets: Sets = (
-        (Dial.WIDTH, Length(wide, Step.WIDTH)),
+        (Dial.WIDTH, Length(wide, Fineness.WIDTH)),
         (Dial.CORNER, Angle(cut.figures.between_faces)),
         (Dial.DEPTH, Length(deep)),
         (
             Dial.STOP,
             say(
                 "{} to {} from the front edge",
-                Length(edge - run.high, Step.WIDTH),
-                Length(edge - run.low, Step.WIDTH),
+                Length(edge - run.high, Fineness.WIDTH),
+                Length(edge - run.low, Fineness.WIDTH),
             ),
         ),
     )

@@ -16,7 +16,7 @@ from ...piece.kinds import asked
 from ...piece.model import Meeting
 from ...piece.onto import Onto
 from ...places import Cure, Where
-from ...sentences import Length, Name, Step, Words, say
+from ...sentences import Fineness, Length, Name, Words, say
 from ...trade.screws import ENGAGEMENT, PLUG_CUTTERS, Screw, figure, next_of, read_screw, sizes
 from ..common import OVER_HEAD, PLUG, size_of
 from .wood import FROM_END, PRACTICE, SIDE_WARN, SPACING, finding, next_sold
@@ -70,7 +70,7 @@ def refused(sold: str, onto: Onto) -> Words:
     into, least = reach(screw, onto), ENGAGEMENT * screw.diameter
     if into >= least - 1e-9:
         return ""
-    goes = say("goes {} into", Length(into, Step.WHOLE)) if into > 0.0 else "ends before"
+    goes = say("goes {} into", Length(into, Fineness.WHOLE)) if into > 0.0 else "ends before"
     wanted = math.ceil(least - into + screw.length - 1e-9)
     longer = screw.at_least(wanted)
     return say(

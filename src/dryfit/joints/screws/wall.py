@@ -12,7 +12,7 @@ from itertools import pairwise
 from ...findings import Finding, NotChecked, Severity, declare, question
 from ...piece.meetings import fixing_called
 from ...piece.model import Meeting
-from ...sentences import Length, Name, On, Sentence, Several, Step, Words, say
+from ...sentences import Fineness, Length, Name, On, Sentence, Several, Words, say
 from ...trade.anchors import Anchor
 from .chain import Plan
 from .options import LongScrewOptions
@@ -183,7 +183,7 @@ def _anchor_open(made: Plan, options: LongScrewOptions) -> Iterator[tuple[Words,
 def _beside(anchor: Anchor, options: LongScrewOptions) -> Iterator[tuple[Words, Words]]:
     """What is about the anchor that no job tells: edges and joints of masonry, studs of steel."""
     if anchor.type.holds_in == "masonry":
-        far = "far enough" if anchor.apart is None else say("{} or more", Length(anchor.apart, Step.WHOLE))
+        far = "far enough" if anchor.apart is None else say("{} or more", Length(anchor.apart, Fineness.WHOLE))
         what = say("whether each hole is {} from the masonry's edges and openings, and in no mortar joint", far)
         yield what, "nothing says where the masonry ends, or where its joints lie"
     if _has(options.into, _STEEL) and is_studded(options.into):
@@ -207,7 +207,7 @@ def _off_studs(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Itera
                     "bore {} of {} misses the nearest stud's centre by {}",
                     str(number),
                     fixing_called(meeting),
-                    Length(off, Step.WHOLE),
+                    Length(off, Fineness.WHOLE),
                 ),
                 "move it to a stud, or use an anchor that suits the wall",
                 PRACTICE,
@@ -220,8 +220,8 @@ def studs_missed(meeting: Meeting, options: LongScrewOptions) -> Sentence | None
     off = [(n, far) for n, far in enumerate(meeting.studs_off, 1) if far > STUD_AIM]
     if options.anchor or not off or not is_studded(options.into):
         return None
-    missed = tuple(say("bore {} by {}", f"{number}", Length(far, Step.WHOLE)) for number, far in off)
-    return say("a stud's centre is missed as well: {}; {} at most", Several(missed), Length(STUD_AIM, Step.WHOLE))
+    missed = tuple(say("bore {} by {}", f"{number}", Length(far, Fineness.WHOLE)) for number, far in off)
+    return say("a stud's centre is missed as well: {}; {} at most", Several(missed), Length(STUD_AIM, Fineness.WHOLE))
 
 
 # ---- anchors
@@ -246,7 +246,7 @@ def _anchor(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator
     places = sorted(meeting.places)
     apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if anchor.apart is not None and apart < anchor.apart - 1e-9:
-        says = say("two of {} are {} apart", _one(anchor), Length(apart, Step.WHOLE))
+        says = say("two of {} are {} apart", _one(anchor), Length(apart, Fineness.WHOLE))
         remedy = say("leave {} or more between them", Length(anchor.apart, side=On.UP))
         yield _unsuited(meeting, says, remedy, _from(anchor), (apart, anchor.apart), Severity.WARN)
 

@@ -9,7 +9,7 @@ from ...job.options import given
 from ...piece.meetings import TOUCHING, fixing_called
 from ...piece.model import Meeting
 from ...places import Cure, Edit, Where
-from ...sentences import Length, Name, On, Sentence, Step, Words, say
+from ...sentences import Fineness, Length, Name, On, Sentence, Words, say
 from ...trade.screws import DRIVER_BITS, ENGAGEMENT, INCH_CUTTERS, LONG_BIT_LENGTHS, LONG_BITS, PLUG_CUTTERS, Screw
 from .chain import ENTRY, PER_100, Plan
 from .options import LongScrewOptions
@@ -180,7 +180,7 @@ def _hold_from(made: Plan, options: LongScrewOptions) -> str:
     return THREAD if made.hold_known else PRACTICE
 
 
-def _at_least(limit: float, step: Step = Step.WHOLE) -> Length:
+def _at_least(limit: float, step: Fineness = Fineness.WHOLE) -> Length:
     return Length(limit, step, On.UP)
 
 
@@ -258,7 +258,7 @@ def _tight(meeting: Meeting, made: Plan) -> Iterator[Finding]:
                 SCREW_HOLE,
                 Severity.STOP,
                 say("a {} of {} is too narrow for a {}", name, Length(wide), made.screw.name),
-                say("make it {} or more", _at_least(least, Step.PLACE)),
+                say("make it {} or more", _at_least(least, Fineness.PLACE)),
                 source,
                 (wide, least),
                 _set(meeting, key, _wide_enough(name, least), say("make the {} wide enough", name)),
@@ -276,11 +276,11 @@ def _near(meeting: Meeting, made: Plan) -> Iterator[Finding]:
     places = sorted(meeting.places)
     end = round(min(min(place, length - place) for place in places), 6)  # the same from either end of the line
     if meeting.a.thickness <= end < FROM_END * d:  # nearer than the thickness is a stop: it is off the board
-        says = say("a screw is {} from the end of {}", Length(end, Step.WHOLE), Name(meeting.a.body))
+        says = say("a screw is {} from the end of {}", Length(end, Fineness.WHOLE), Name(meeting.a.body))
         yield _too_near(meeting, says, end, FROM_END * d)
     apart = round(min((after - before for before, after in pairwise(places)), default=math.inf), 6)
     if apart < APART * d:
-        yield _too_near(meeting, say("two screws are {} apart", Length(apart, Step.WHOLE)), apart, APART * d)
+        yield _too_near(meeting, say("two screws are {} apart", Length(apart, Fineness.WHOLE)), apart, APART * d)
 
 
 def _too_near(meeting: Meeting, says: Sentence, found: float, limit: float) -> Finding:
@@ -312,7 +312,9 @@ def _not_sold(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterat
         NOT_SOLD,
         Severity.WARN,
         say("no {} of {} is sold, as far as is known", tool, Length(made.counterbore)),
-        say("use {}, the next that is sold", _at_least(other, Step.PLACE)) if other else "use a smaller head or washer",
+        say("use {}, the next that is sold", _at_least(other, Fineness.PLACE))
+        if other
+        else "use a smaller head or washer",
         "sizes as sold (from memory)",
         (made.counterbore, other),
         _bored_wider(meeting, made, other),
@@ -334,10 +336,10 @@ def _tools(meeting: Meeting, made: Plan, options: LongScrewOptions) -> Iterator[
     driver = made.driver if made.driver is not None else DRIVER_BITS[-1]
     if driver < wanted - 1e-9:
         whose = "the driver is" if given(options, "driver") else "driver bits are sold to"
-        yield _tool_short(meeting, made, say("{} {} long", whose, Length(driver, Step.WHOLE)), driver, options)
+        yield _tool_short(meeting, made, say("{} {} long", whose, Length(driver, Fineness.WHOLE)), driver, options)
     elif made.bit is None:
         longest = LONG_BIT_LENGTHS[-1]
-        says = say("wood bits are sold to a length of {}", Length(longest, Step.WHOLE))
+        says = say("wood bits are sold to a length of {}", Length(longest, Fineness.WHOLE))
         yield _tool_short(meeting, made, says, longest, options)
 
 

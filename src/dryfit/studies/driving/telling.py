@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from ...findings import Finding, Severity, declare
 from ...places import Cure, Edit, Path, Where
-from ...sentences import Length, Name, On, Sentence, Several, Step, Value, Words, say
+from ...sentences import Fineness, Length, Name, On, Sentence, Several, Value, Words, say
 from .result import Driven, Driving, InTheLine, Seen, Sight
 from .value import DrivingValue, ScrewValue
 
@@ -134,7 +134,7 @@ class _Told:
             return say("{} covers the mouth of {}", bar.says, self.screws)
         if not bar.part:
             return say("{} is in the line of bit and drill of {}", bar.says, self.screws)
-        free, wanted = Length(bar.distance, Step.WHOLE), Length(self.one.line, Step.WHOLE, On.UP)
+        free, wanted = Length(bar.distance, Fineness.WHOLE), Length(self.one.line, Fineness.WHOLE, On.UP)
         return say("{} is {} in front of the mouth of {}; bit and drill need {}", bar.says, free, self.screws, wanted)
 
     def _compared(self, bar: InTheLine) -> tuple[float, float]:
@@ -227,7 +227,7 @@ class _Told:
             ways.append(say("let {} come after {}", bar.says, self.screws))
         moved = [screw.moved for screw in self.some]
         if all(place is not None for place in moved) and len({*moved}) == len(moved):
-            places = Several(tuple(Length(place, Step.WHOLE) for place in moved if place is not None))
+            places = Several(tuple(Length(place, Fineness.WHOLE) for place in moved if place is not None))
             ways.append(say("move them to {} along {}", places, Name(self.one.board)))
             cures += self._at([(screw.number, place) for screw, place in zip(self.some, moved, strict=True) if place])
         else:
@@ -235,7 +235,7 @@ class _Told:
         shorter = [screw.shorter for screw in self.some]
         if all(bit is not None for bit in shorter):
             bit = min(one for one in shorter if one is not None)
-            ways.append(say("use a driver {} long", Length(bit, Step.WHOLE)))
+            ways.append(say("use a driver {} long", Length(bit, Fineness.WHOLE)))
             cures += self._driver(bit)
         return say("{}", Several(tuple(ways), last=", or ")), tuple(cures)
 
@@ -251,7 +251,7 @@ class _Told:
         if not self.path:
             return []
         edit = Edit(action="set", path=(*self.path, "driver"), value=f"{bit:g} mm")
-        return [Cure(label=say("drive them with a bit {} long", Length(bit, Step.WHOLE)), edits=(edit,))]
+        return [Cure(label=say("drive them with a bit {} long", Length(bit, Fineness.WHOLE)), edits=(edit,))]
 
 
 # ---- eyes

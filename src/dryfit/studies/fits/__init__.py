@@ -20,7 +20,7 @@ from ...piece.kinds import JointKind
 from ...piece.meetings import pair_key
 from ...piece.model import Joint, Piece
 from ...places import Cure, Edit, Pair, Path, Where
-from ...sentences import Count, Length, Name, On, Several, Step, Words, say
+from ...sentences import Count, Fineness, Length, Name, On, Several, Words, say
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
 from ...trade.glues import figure, find_glue
@@ -191,13 +191,16 @@ def _tight(name: Words, boards: tuple[str, ...], fits: list[Fit]) -> Finding:
         severity=Severity.WARN,
         where=Where(boards=boards, joint=fits[0].key, path=next((fit.written[0] for fit in fits if fit.written), None)),
         says=say(
-            "{} close at once as {} goes in, with {} of play", Count(len(fits), "joint"), name, Length(least, Step.FINE)
+            "{} close at once as {} goes in, with {} of play",
+            Count(len(fits), "joint"),
+            name,
+            Length(least, Fineness.FINE),
         ),
         remedy=say(
             "give each {} or more; {} to {} is usual there",
-            Length(BY_HAND, Step.FINE, On.UP),
-            Length(low, Step.FINE),
-            Length(high, Step.FINE),
+            Length(BY_HAND, Fineness.FINE, On.UP),
+            Length(low, Fineness.FINE),
+            Length(high, Fineness.FINE),
         ),
         found=least,
         limit=BY_HAND,
@@ -221,12 +224,12 @@ def _wiped(fit: Fit) -> Finding:
             "the glued joint of {} and {} has {} of play: glue needs room, or it is wiped off",
             Name(a),
             Name(b),
-            Length(fit.play, Step.FINE),
+            Length(fit.play, Fineness.FINE),
         ),
         remedy=say(
             "leave it where a light tap closes it dry; else give it {} to {}",
-            Length(GLUED[0], Step.FINE),
-            Length(GLUED[1], Step.FINE),
+            Length(GLUED[0], Fineness.FINE),
+            Length(GLUED[1], Fineness.FINE),
         ),
         found=fit.play,
         limit=BY_HAND,
@@ -247,10 +250,12 @@ def _loose(fit: Fit, value: FitsValue) -> Finding:
             "the glued joint of {} and {} is {} wider than what enters: {} allows less",
             Name(a),
             Name(b),
-            Length(fit.wide, Step.FINE),
+            Length(fit.wide, Fineness.FINE),
             value.glue,
         ),
-        remedy=say("keep both sides together within {}, or use a glue that fills", Length(limit, Step.FINE, On.DOWN)),
+        remedy=say(
+            "keep both sides together within {}, or use a glue that fills", Length(limit, Fineness.FINE, On.DOWN)
+        ),
         found=fit.wide,
         limit=limit,
         unit="mm",
@@ -264,6 +269,6 @@ def _usual_play(fits: list[Fit]) -> tuple[Cure, ...]:
     edits = {fit.written[0]: fit.written[1] for fit in fits if fit.written is not None}
     if not all(fit.written for fit in fits):
         return ()
-    plays = tuple(Length(play, Step.FINE) for play in sorted({USUAL[fit.glued] for fit in fits}))
+    plays = tuple(Length(play, Fineness.FINE) for play in sorted({USUAL[fit.glued] for fit in fits}))
     label = say("make the play {}", Several(plays))
     return (Cure(label=label, edits=tuple(Edit(action="set", path=path, value=v) for path, v in edits.items())),)

@@ -26,7 +26,7 @@ from ...joints.screws.options import LongScrewOptions
 from ...joints.screws.wall import is_masonry, is_timber
 from ...piece.model import WALL, Joint, Piece
 from ...places import Cure, Edit, Path, Where
-from ...sentences import Length, Name, On, Sentence, Several, Step, Value, Words, say
+from ...sentences import Fineness, Length, Name, On, Sentence, Several, Value, Words, say
 from ...shop.tools import Ability, Lack, Need, Process, tool_for_needs
 from ...study.base import Scene, Study, Work
 from ...study.registry import register
@@ -441,7 +441,7 @@ def _washer(row: Bored, marking: Marking) -> Iterator[Finding]:
                 Name(row.fixing),
                 Length(row.cover),
                 Length(row.hole),
-                say("nothing") if drops else Length(marking.covers, Step.WIDTH),
+                say("nothing") if drops else Length(marking.covers, Fineness.WIDTH),
             ),
             remedy="use a wider washer, a closer way of marking with a smaller hole, or slots",
             found=marking.covers,
@@ -460,7 +460,7 @@ def _washer(row: Bored, marking: Marking) -> Iterator[Finding]:
                 Name(row.fixing),
                 Length(row.counterbore),
                 Length(row.cover),
-                Length(room, Step.WIDTH),
+                Length(room, Fineness.WIDTH),
             ),
             remedy=say("bore it {} or more, if there is the wood beside it", Length(least, side=On.UP)),
             found=row.counterbore,
@@ -485,7 +485,7 @@ def _cable(near: tuple[Near, ...], row: Bored, result: Marks) -> Finding:
         says=say("{} {}: {}", holes, lies, zone.says),
         remedy=say(
             "keep {} or more from the zone; else detect, switch the circuit off, and follow the rules that hold there",
-            Length(NEAR, Step.WHOLE),
+            Length(NEAR, Fineness.WHOLE),
         ),
         found=least,
         limit=NEAR,
@@ -502,7 +502,7 @@ def _deep(row: Bored, held: float) -> Finding:
         says=say("{}: the screws go {} into the stud, where a cable may run", Name(row.fixing), Length(held)),
         remedy=say(
             "detect, or look from the other side, with the circuit off; cables may lie {} behind the edge of a stud",
-            Length(IN_STUD, Step.WHOLE),
+            Length(IN_STUD, Fineness.WHOLE),
         ),
         found=held,
         limit=IN_STUD,
@@ -517,8 +517,8 @@ def _bit(row: Bored) -> Finding:
         severity=Severity.NOTE,
         where=_where(row, "marked"),
         says=say("{}: no bit of {} in the shop marks through {} of wood", Name(row.fixing), Length(row.hole),
-                 Length(row.wide, Step.WHOLE)),
-        remedy=say("buy or borrow one {} long or more, or mark by measure", Length(row.bit or 0.0, Step.WHOLE, On.UP)),
+                 Length(row.wide, Fineness.WHOLE)),
+        remedy=say("buy or borrow one {} long or more, or mark by measure", Length(row.bit or 0.0, Fineness.WHOLE, On.UP)),
         found=None,
         limit=None,
         source="the shop file",

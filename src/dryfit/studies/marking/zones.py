@@ -16,7 +16,7 @@ from ...geometry.frames import Vec2
 from ...job.model import Wall
 from ...job.options import NOT_BELOW_0, Options, Quantity
 from ...job.tables import One
-from ...sentences import Length, Sentence, Step, say
+from ...sentences import Fineness, Length, Sentence, say
 from .result import CableZone
 
 Country: TypeAlias = Literal["", "UK", "Germany", "USA"]
@@ -93,7 +93,7 @@ def _uk(table: CablesTable, wall: Wall, left: float, right: float) -> Iterator[C
         yield say("zones of sockets and switches: [cables] names none, on this side or the other")
     half = table.plate / 2
     for x, y in accessories(table):
-        at = Length(x, Step.WHOLE), Length(y, Step.WHOLE)
+        at = Length(x, Fineness.WHOLE), Length(y, Fineness.WHOLE)
         yield CableZone(
             says=say("level with the accessory at {}, {}", *at), low=(left, y - half), high=(right, y + half)
         )

@@ -1,6 +1,6 @@
 """Who blocks whom, found as late as possible: near contacts first, far parts only for moves that are chosen.
 
-`Blockers` knows all parts of a piece and every sweep made so far; a `Stage` looks at some of them as bodies
+`Blockers` knows all parts of a piece and every sweep made so far; a `PartBodies` looks at some of them as bodies
 (boards, or glued units) and serves `piece.apart`.
 """
 
@@ -220,7 +220,7 @@ class Bodies:
         return bodies if self._single else sum(1 << part for body in bits(bodies) for part in self.bodies[body])
 
 
-class Stage(Bodies):
+class PartBodies(Bodies):
     """Some parts as bodies: what `piece.apart` asks.
 
     Attributes:

@@ -15,12 +15,12 @@ from ...piece.settling.locks import Tries, one_board, one_joint, with_boards
 from ...piece.settling.ways import parting
 from ...places import Cure, Pair
 from ...sentences import Name, Sentence, Several, say
-from .blocking import Blockers, Bodies, Stage
+from .blocking import Blockers, Bodies, PartBodies
 from .joints import Easing, JointValue
 from .result import Locked
 
 
-def locked_set(stage: Stage, bodies: int, called: Callable[[int], Sentence], units: Mapping[int, Unit]) -> Locked:
+def locked_set(stage: PartBodies, bodies: int, called: Callable[[int], Sentence], units: Mapping[int, Unit]) -> Locked:
     """Say what is locked and what would free it; `units` by the number of their body."""
     freed = changed(stage, bodies, one_joint) or _opened(stage, bodies, units) or changed(stage, bodies, one_board)
     return Locked(
@@ -33,7 +33,7 @@ def locked_set(stage: Stage, bodies: int, called: Callable[[int], Sentence], uni
 
 
 def _waits(
-    stage: Stage, bodies: int, called: Callable[[int], Sentence]
+    stage: PartBodies, bodies: int, called: Callable[[int], Sentence]
 ) -> tuple[tuple[Sentence, tuple[Sentence, ...]], ...]:
     def blocked(way: int) -> list[int]:
         return [stage.blockers(way, body) & bodies for body in bits(bodies)]
@@ -45,7 +45,9 @@ def _waits(
     )
 
 
-def changed(stage: Stage, bodies: int, tries: Tries, barred: Sequence[int] | None = None) -> tuple[Pair, Cure] | None:
+def changed(
+    stage: PartBodies, bodies: int, tries: Tries, barred: Sequence[int] | None = None
+) -> tuple[Pair, Cure] | None:
     """The cheapest change of joints, and the first of them; `barred` by the room, where it is put up on the wall."""
     inside = list({joint.key: joint for joint, _ in stage.between(bodies, bodies)}.values())
     keys = [joint.key for joint in inside]
@@ -58,7 +60,7 @@ def changed(stage: Stage, bodies: int, tries: Tries, barred: Sequence[int] | Non
     return None
 
 
-def _opened(stage: Stage, bodies: int, units: Mapping[int, Unit]) -> tuple[None, Cure] | None:
+def _opened(stage: PartBodies, bodies: int, units: Mapping[int, Unit]) -> tuple[None, Cure] | None:
     """Let a board, or all of them, go in before a unit of the set is glued."""
     ground = stage.ground
     single = [ground.names[stage.bodies[body][0]] for body in bits(bodies) if body not in units]
@@ -77,13 +79,13 @@ def _opened(stage: Stage, bodies: int, units: Mapping[int, Unit]) -> tuple[None,
 
 
 def _free(ground: Blockers, bodies: Sequence[tuple[str, ...]]) -> bool:
-    return not take_apart(Stage(ground, bodies), (1 << len(bodies)) - 1, range(len(bodies))).locked
+    return not take_apart(PartBodies(ground, bodies), (1 << len(bodies)) - 1, range(len(bodies))).locked
 
 
 class _Eased(Bodies):
     """A stage in which some joints part otherwise."""
 
-    def __init__(self, stage: Stage, chosen: Sequence[tuple[JointValue, Easing]]) -> None:
+    def __init__(self, stage: PartBodies, chosen: Sequence[tuple[JointValue, Easing]]) -> None:
         ground = stage.ground
         motions = [(joint.key[0], easing.motions) for joint, easing in chosen]
         eased: dict[tuple[int, int], int] = {}

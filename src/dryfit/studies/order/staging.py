@@ -13,7 +13,7 @@ from ...job.model import Turn, Unit
 from ...piece.history import rank
 from ...piece.settling.apart import FRONT, NEITHER, WALLWARD, Apart, Taken, bits, locks, take_apart
 from ...sentences import Name, Sentence, Several, say
-from .blocking import Blockers, Stage
+from .blocking import Blockers, PartBodies
 from .locks import locked_set
 from .result import Leg, Place, Refused, StagePlan, Step
 
@@ -55,9 +55,9 @@ class Staged:
         self.stage = self.staged()
         self.refused: tuple[Refused, ...] = ()
 
-    def staged(self) -> Stage:
+    def staged(self) -> PartBodies:
         """The bodies, and who of them is to leave before whom."""
-        return Stage(self.ground, self.bodies, self.first_out())
+        return PartBodies(self.ground, self.bodies, self.first_out())
 
     def first_out(self) -> dict[int, int]:
         """Of each body those that leave before it since they are put in after it, by their places on the wall."""
@@ -80,7 +80,7 @@ class Staged:
         stuck += [move.movers | move.rest for move in apart.moves if self.is_mixed(move)]
         if not stuck:
             return apart
-        self.stage = Stage(self.ground, self.bodies)
+        self.stage = PartBodies(self.ground, self.bodies)
         freely = take_apart(self.stage, everything, *orders)
         if not freely.locked:
             self.refused = tuple(one for bodies in stuck for one in self.not_in_place(bodies) if one.blockers)

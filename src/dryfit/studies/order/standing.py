@@ -18,7 +18,7 @@ from ...piece.settling.apart import FRONT, IDLE, NEITHER, Apart, Taken, bits, lo
 from ...piece.settling.locks import one_board, one_joint
 from ...piece.settling.ways import STRAY, as_set, free_after
 from ...places import Cure, Pair
-from .blocking import Blockers, Stage
+from .blocking import Blockers, PartBodies
 from .locks import changed
 from .result import Bar, Barred, Bound, From, Hold, Leg, OnTheWall, Step, WallStep
 from .staging import BoardValue, Staged
@@ -63,7 +63,7 @@ def on_the_wall(
     return _Upright(ground, about, wall, left, units, places).up() if left else None
 
 
-class Standing(Stage):
+class Standing(PartBodies):
     """Bodies at their wall: who stands in whose way, and what the room shuts.
 
     Attributes:
@@ -161,7 +161,7 @@ class _Upright(Staged):
         self.wall = wall
         super().__init__(ground, about, "", bodies, units, "site", places)
 
-    def staged(self) -> Stage:
+    def staged(self) -> PartBodies:
         """The bodies at their wall."""
         self.at_wall = Standing(self.ground, self.bodies, self.first_out(), self.wall.room, self.held)
         return self.at_wall
@@ -320,9 +320,9 @@ class _Upright(Staged):
         )
 
     @cached_property
-    def plain(self) -> Stage:
+    def plain(self) -> PartBodies:
         """The bodies without any places."""
-        return Stage(self.ground, self.bodies)
+        return PartBodies(self.ground, self.bodies)
 
     def bars_of(self, number: int, way: int, bodies: int, cure: Cure | None) -> Barred:
         """A body of a locked set, and what is in its way."""

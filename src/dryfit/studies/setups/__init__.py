@@ -24,7 +24,7 @@ from ...piece.model import Part, Piece
 from ...piece.operations import Dial, Operation, Way, Work, tool_for
 from ...piece.parts import called
 from ...places import Where
-from ...sentences import Angle, Length, On, Sentence, Several, Step, Value, Voice, Words, few, say
+from ...sentences import Angle, Fineness, Length, On, Sentence, Several, Value, Voice, Words, few, say
 from ...shop.model import Shop
 from ...shop.tools import IN_DEGREES, Ability, Lack, Need, Process, Tool
 from ...study.base import Pace, Scene, Study
@@ -323,4 +323,4 @@ def _wanted(need: Need, process: Process) -> Sentence:
 
 
 def _figure(ability: Ability, value: float, side: On = On.NEAREST) -> Length | Angle:
-    return Angle(value) if ability in IN_DEGREES else Length(value, Step.PLACE, side)
+    return Angle(value) if ability in IN_DEGREES else Length(value, Fineness.PLACE, side)

@@ -26,7 +26,7 @@ from ...job.tables import One
 from ...piece.kinds import matings_of
 from ...piece.model import Board, Joint, Mating, Piece, Touch
 from ...places import Path, Where
-from ...sentences import Length, Name, On, Sentence, Several, Step, Words, say
+from ...sentences import Fineness, Length, Name, On, Sentence, Several, Words, say
 from ...study.base import Scene, Study, Work
 from ...study.registry import register
 from ..hanging.result import Hanging
@@ -288,22 +288,22 @@ def _racked(entry: Entering, result: Trueness) -> Finding | None:
     wants = entry.play * abs(lean) / limit if limit else math.inf
     needs = say("{} binds", entry.name)
     if limit:
-        needs = say("{} would need {} of play and has {}", entry.name, Length(wants, Step.FINE),
-                    Length(entry.play, Step.FINE))  # fmt: skip
+        needs = say("{} would need {} of play and has {}", entry.name, Length(wants, Fineness.FINE),
+                    Length(entry.play, Fineness.FINE))  # fmt: skip
     return Finding(
         code=RACKED,
         severity=Severity.STOP if stops else Severity.WARN,
         where=_where(entry, DIAGONALS.at("rising")),
         says=say(
             "what hangs leans {} to the {} over {}: {}",
-            Length(abs(out), Step.FINE),
+            Length(abs(out), Fineness.FINE),
             "right" if lean > 0 else "left",
-            Length(high, Step.WHOLE),
+            Length(high, Fineness.WHOLE),
             needs,
         ),
         remedy=say(
             "loosen its screws, shim it until its diagonals differ by less than {}, push {} in, and tighten last",
-            Length(diagonals_differ(entry.wide, entry.high, ON_SITE * limit * entry.high), Step.FINE),
+            Length(diagonals_differ(entry.wide, entry.high, ON_SITE * limit * entry.high), Fineness.FINE),
             entry.name,
         ),
         found=abs(out),
@@ -329,10 +329,10 @@ def _finer(entries: list[Entering]) -> Finding:
         where=Where(boards=tuple(name for one in entries for name in one.parts)),
         says=say(
             "what hangs may lean {} over {} for {} to go in; a level is out by {} there",
-            Length(bears, Step.FINE, On.DOWN),
-            Length(entry.high, Step.WHOLE),
+            Length(bears, Fineness.FINE, On.DOWN),
+            Length(entry.high, Fineness.WHOLE),
             goes,
-            Length(LEVEL * entry.high, Step.FINE),
+            Length(LEVEL * entry.high, Fineness.FINE),
         ),
         remedy="leave its screws a little loose, push it in, then tighten",
         found=bears * ON_SITE,

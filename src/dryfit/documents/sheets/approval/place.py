@@ -10,7 +10,7 @@ from shapely import unary_union
 from ....lengths import steps
 from ....piece.room import has_wall, is_floor
 from ....piece.sums import Sum, Term, Word
-from ....sentences import Step
+from ....sentences import Fineness
 from ...looks import Desk
 from ...naming import LEAST, printed_units
 
@@ -66,7 +66,7 @@ class Stretch:
 
     def figures(self) -> "PrintedStretch":
         """Its sizes as they are printed."""
-        step = Step.PLACE.size(printed_units())
+        step = Fineness.PLACE.size(printed_units())
 
         def printed(value: float | None) -> float | None:
             return None if value is None else steps(value, step) * step

@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from ....geometry.frames import NEAR, Vec, Vec2
 from ....geometry.sections import polygons
-from ...axonometric import HERE, Lying, Scene
+from ...axonometric import HERE, DrawnScene, Lying
 from ...display import Area, Item, Stroke, Strokes
 from ...kit.placing import FilledPaper
 from ...looks import Desk
@@ -51,7 +51,7 @@ class Hovering:
         self.offset: Vec = shown_offset(self.step, deepest) if self.step and self.step.legs else HERE
         there = set(self.page.there).difference(self.incoming)
         self.away = {**dict.fromkeys(self.incoming, self.offset), **self.loose}
-        self.scene = Scene(there=there, away=self.away)
+        self.scene = DrawnScene(there=there, away=self.away)
 
     # --- where it lies -------------------------------------------------------------------------
 

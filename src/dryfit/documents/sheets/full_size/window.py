@@ -18,7 +18,7 @@ from ....geometry.loops import Loop
 from ....geometry.sections import polygons
 from ....geometry.views import EDGES, ENDS, FACES, Surface, Trace, View
 from ....piece.model import DATUM_END, Cut
-from ....sentences import Step
+from ....sentences import Fineness
 from ...display import Circle, Item, Stroke, Strokes
 from ...hatch import hatch_in
 from ...kit.axis import NEAR, Axis
@@ -256,7 +256,7 @@ def _before(at: float, kept: Sequence[Vec2], near: float) -> float:
 
 def tiled(window: Window, whole: Iterable[Vec2], wide: float) -> Iterator[Window]:
     """A window in tiles that fit a sheet so wide, each beginning where its figure says; `whole` as for `divided`."""
-    (low, high), step, whole = window.along, Step.PLACE.size(printed_units()), list(whole)
+    (low, high), step, whole = window.along, Fineness.PLACE.size(printed_units()), list(whole)
     exact = divided(low, high, wide - 2 * OVER - AIR, whole)
     snapped = [math.floor(at / step) * step for at in exact]
     through = [any(a < at < b for a, b in whole) for at in snapped]

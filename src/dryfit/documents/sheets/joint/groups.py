@@ -16,7 +16,7 @@ from ...naming import LEAST, angle, position, printed_units, thickness, written_
 from ..part.words.together import lettered as letters_of
 from .bevels import bevel_of
 from .figures.printed import figures
-from .roles import JointFigure, Roles, Said
+from .roles import JointFigure, Phrase, Roles
 from .stance import SQUARE
 from .words import FOUND, OPPOSITE, words
 
@@ -36,8 +36,8 @@ class AlikeJoints:
 
     roles: tuple[Roles, ...]
     figures: tuple[JointFigure, ...]
-    words: tuple[tuple[Said, ...], ...]
-    form: tuple[tuple[Said, ...], ...]
+    words: tuple[tuple[Phrase, ...], ...]
+    form: tuple[tuple[Phrase, ...], ...]
 
     @property
     def first(self) -> Roles:
@@ -50,17 +50,17 @@ class AlikeJoints:
         return [one.joint for one in self.roles]
 
     @property
-    def settled(self) -> list[tuple[Said, ...]]:
+    def settled(self) -> list[tuple[Phrase, ...]]:
         """The paragraphs that tell how it is made; what is so in one of them alone is left out."""
         return [runs for runs in self.words if _is_settled(runs)]
 
     @property
-    def settled_form(self) -> list[tuple[Said, ...]]:
+    def settled_form(self) -> list[tuple[Phrase, ...]]:
         """The same without the lengths in them."""
         return [runs for runs in self.form if _is_settled(runs)]
 
 
-def _is_settled(runs: Sequence[Said]) -> bool:
+def _is_settled(runs: Sequence[Phrase]) -> bool:
     return runs[0].words not in (FOUND, OPPOSITE)
 
 
@@ -70,8 +70,8 @@ class Told:
 
     roles: Roles
     figures: tuple[JointFigure, ...]
-    words: tuple[tuple[Said, ...], ...]
-    form: tuple[tuple[Said, ...], ...]
+    words: tuple[tuple[Phrase, ...], ...]
+    form: tuple[tuple[Phrase, ...], ...]
 
     @property
     def printed(self) -> tuple[object, ...]:
@@ -115,7 +115,7 @@ def _figure(roles: Roles, row: JointFigure) -> JointFigure:
     return replace(row, of=alike(row.of), what=alike(row.what), sum=alike(row.sum))
 
 
-def _paragraph(roles: Roles, runs: tuple[Said, ...]) -> tuple[Said, ...]:
+def _paragraph(roles: Roles, runs: tuple[Phrase, ...]) -> tuple[Phrase, ...]:
     return tuple(
         replace(run, words=roles.alike(run.words), several=None if run.several is None else roles.alike(run.several))
         for run in runs

@@ -39,7 +39,7 @@ from ..page.table import (
 )
 from .groups import hand, tags
 from .heading import MIRROR, WIDE, heading, lies, marks
-from .roles import Roles, Said, lettered, lettered_runs
+from .roles import Phrase, Roles, lettered, lettered_runs
 from .shared import Shared, plain, table
 from .views.along import along_view
 from .views.corner import corner_view
@@ -159,7 +159,7 @@ def _paragraph(desk: Desk, group: Shared, place: int) -> list[WordRun]:
     return runs
 
 
-def _of_each(desk: Desk, group: Shared, said: Sequence[Said], told: Sequence[str]) -> Iterator[WordRun]:
+def _of_each(desk: Desk, group: Shared, said: Sequence[Phrase], told: Sequence[str]) -> Iterator[WordRun]:
     """What is told otherwise in some sets, each time with its joints."""
     for text in dict.fromkeys(told):
         them = [roles for some, one in zip(group.sets, told, strict=True) if one == text for roles in some.roles]

@@ -39,7 +39,7 @@ class JointFigure:
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class Phrase:
     """Words of one weight.
 
     Attributes:
@@ -106,10 +106,10 @@ def lettered(desk: Desk, words: Words, *, bare: bool = False) -> str:
     return known(told(words, Voice(printed_units(), desk.marks, bare=bare)))
 
 
-def lettered_runs(desk: Desk, runs: Iterable[Said]) -> list[WordRun]:
+def lettered_runs(desk: Desk, runs: Iterable[Phrase]) -> list[WordRun]:
     """A paragraph as it stands on paper."""
     return [WordRun(_started(lettered(desk, run.words), run), run.weight, run.blank) for run in runs]
 
 
-def _started(text: str, run: Said) -> str:
+def _started(text: str, run: Phrase) -> str:
     return f"{text[:1].upper()}{text[1:]}" if run.starts else text

@@ -23,7 +23,7 @@ from ...looks import Desk
 from ...naming import as_written, depth, printed_units, ware_size, width
 from ...standard import BLANK
 from .hardware import screw_in
-from .roles import Roles, Said
+from .roles import Phrase, Roles
 from .stance import SQUARE, Stance
 
 MIND = "Mind."  # begins the last paragraph
@@ -31,7 +31,7 @@ FOUND, OPPOSITE = "Look.", "Opposite."  # begin the paragraphs of what is so in 
 OPEN_AT = {Between.SEAT: "At the seat", Between.BOTTOM: "Under the end", Between.STOPPED_END: "At the stop"}
 
 
-def words(desk: Desk, roles: Roles) -> list[list[Said]]:
+def words(desk: Desk, roles: Roles) -> list[list[Phrase]]:
     """All paragraphs, the order of work first."""
     made = [
         _order(roles),
@@ -54,14 +54,14 @@ def _kind(joint: Joint):  # type: ignore[no-untyped-def]
 # --- order ---------------------------------------------------------------------------------------
 
 
-def _order(roles: Roles) -> list[Said]:
+def _order(roles: Roles) -> list[Phrase]:
     """The kind's own notes, and the ways in."""
     joint = roles.joint
-    runs = [Said("Order.", "semibold"), *(Said(note) for note in _kind(joint).notes(joint))]
+    runs = [Phrase("Order.", "semibold"), *(Phrase(note) for note in _kind(joint).notes(joint))]
     ways = list(dict.fromkeys(_way(roles, motion) for motion in joint.hand.motions))
     body = joint.hand.motions[0].body if joint.hand.motions else ""
     if ways and WALL not in (joint.meeting.a.body, joint.meeting.b.body):
-        runs.append(Said(say("{} {}.", _goes(joint, body), Several(tuple(ways), " or ", " or "))))
+        runs.append(Phrase(say("{} {}.", _goes(joint, body), Several(tuple(ways), " or ", " or "))))
     return runs
 
 
@@ -99,9 +99,9 @@ def _way(roles: Roles, motion: Motion) -> Words:
 # --- play ----------------------------------------------------------------------------------------
 
 
-def _play(desk: Desk, roles: Roles) -> list[Said]:
+def _play(desk: Desk, roles: Roles) -> list[Phrase]:
     """Play across the walls, seats and bottoms, and whether film is counted."""
-    runs = [Said("Fit.", "semibold"), *map(Said, fit(roles.joint))]
+    runs = [Phrase("Fit.", "semibold"), *map(Phrase, fit(roles.joint))]
     return [*runs, *_film(desk, roles, slides=bool(_plays(roles.joint)))]
 
 
@@ -123,37 +123,37 @@ def _plays(joint: Joint) -> list[str]:
     return list(dict.fromkeys(width(mating.play) for mating in matings_of(_kind(joint), joint)))
 
 
-def _film(desk: Desk, roles: Roles, *, slides: bool) -> list[Said]:
+def _film(desk: Desk, roles: Roles, *, slides: bool) -> list[Phrase]:
     finish, met = (desk.book.piece.job or desk.book.job).finish, desk.book.piece.history.contacts.get(roles.joint.key)
     coated = [name for name in roles.names if met is not None and name in met.key and met.of(name).state != "bare"]
     if met is None or not coated:
         return []
     boards, are = Several(tuple(map(Name, coated)), apart=" and "), "is" if len(coated) == 1 else "are"
     if not met.glued and finish.joint_zones == "masked":
-        return [Said(say("{} {} masked where wood meets wood: no film is counted.", boards, are))]
+        return [Phrase(say("{} {} masked where wood meets wood: no film is counted.", boards, are))]
     if roles.joint.glued:
         says = say("{} {} masked where it is glued: glue does not hold on film, so none is counted.", boards, are)
-        return [Said(says)]
+        return [Phrase(says)]
     if not finish.film:
         says = say("{} {} finished first: the film is not known and not counted; try the fit finished.", boards, are)
-        return [Said(says)]
-    return [Said(say("{} {} finished first: its film is counted in the width.", boards, are))] if slides else []
+        return [Phrase(says)]
+    return [Phrase(say("{} {} finished first: its film is counted in the width.", boards, are))] if slides else []
 
 
 # --- before the first cut ------------------------------------------------------------------------
 
 
-def _before(desk: Desk, roles: Roles) -> list[Said]:
+def _before(desk: Desk, roles: Roles) -> list[Phrase]:
     """Blanks for what is measured, with what is added to it."""
-    runs = [Said("Before the first cut.", "semibold")]
+    runs = [Phrase("Before the first cut.", "semibold")]
     fits = [fit for stance in roles.shown if (fit := _fit(stance)) is not None]
     for number, (what, measured, _) in enumerate(fits):
         each = _each_time([one for *_, one in fits], Several(tuple(one for one, *_ in fits))) if not number else ""
-        runs.append(Said(say("Measure {} where it enters:", what), blank=BLANK, several=each))
-        runs.append(Said(f"+{KEPT}{measured}{KEPT}=", blank=BLANK, several=""))
+        runs.append(Phrase(say("Measure {} where it enters:", what), blank=BLANK, several=each))
+        runs.append(Phrase(f"+{KEPT}{measured}{KEPT}=", blank=BLANK, several=""))
     if len(runs) > 1:
         says = say("Cut a trial in an offcut of {}: {} should push in by hand without rattle.", roles.main, roles.other)
-        runs.append(Said(says))
+        runs.append(Phrase(says))
         return runs
     return [*runs, *_first_trial(roles)]
 
@@ -180,27 +180,27 @@ def _each_time(wider: Sequence[str], measured: Several) -> Words:
     return say("Measure {} where {}, each time (blanks below). {} {} wider.", measured, it, cut, more)
 
 
-def _first_trial(roles: Roles) -> list[Said]:
+def _first_trial(roles: Roles) -> list[Phrase]:
     """What to try in offcuts where nothing is let in to a measured width."""
     joint = roles.joint
-    runs: list[Said] = []
+    runs: list[Phrase] = []
     if WALL in (joint.meeting.a.body, joint.meeting.b.body) and screw_in(joint) is not None:
         return [
-            Said("Measure the screw under its head:", blank=BLANK),
-            Said("Bore a trial hole in an offcut of the same depth."),
+            Phrase("Measure the screw under its head:", blank=BLANK),
+            Phrase("Bore a trial hole in an offcut of the same depth."),
         ]
     if any(cut.end and not cut.figures.goes_in and abs(cut.figures.lean) > SQUARE for cut in joint.cuts):
-        runs.append(Said("Cut both ends in offcuts and hold them together: the corner must close and measure true."))
+        runs.append(Phrase("Cut both ends in offcuts and hold them together: the corner must close and measure true."))
     loose = any(cut.size_is == "FIT TO" and cut.takes not in roles.names for cut in joint.cuts)
-    runs += [Said(f"Measure the {ware.what}:", blank=BLANK) for ware in _kind(joint).hardware(joint)[:1] if loose]
+    runs += [Phrase(f"Measure the {ware.what}:", blank=BLANK) for ware in _kind(joint).hardware(joint)[:1] if loose]
     if any(cut.form is CutForm.BORE for cut in joint.cuts):
         runs.append(
-            Said("Drill a trial joint in offcuts with the bit and stop that will be used, and put it together.")
+            Phrase("Drill a trial joint in offcuts with the bit and stop that will be used, and put it together.")
         )
     return runs
 
 
-def _read_across(roles: Roles) -> list[Said]:
+def _read_across(roles: Roles) -> list[Phrase]:
     """That a width is measured square to leaning walls."""
     said: list[str] = []
     for stance in roles.shown:
@@ -211,37 +211,43 @@ def _read_across(roles: Roles) -> list[Said]:
     if not said:
         return []
     each = "Set and measure it square across; along the face it is wider: see the table."
-    return [Said("Width.", "semibold"), Said(f"{'; '.join(dict.fromkeys(said))}.", several=each)]
+    return [Phrase("Width.", "semibold"), Phrase(f"{'; '.join(dict.fromkeys(said))}.", several=each)]
 
 
 # --- hardware, glue, cautions --------------------------------------------------------------------
 
 
-def _hardware(roles: Roles) -> list[Said]:
+def _hardware(roles: Roles) -> list[Phrase]:
     joint = roles.joint
     items = _kind(joint).hardware(joint)
     if WALL in (joint.meeting.a.body, joint.meeting.b.body):
         each = [f"{item.name} {ware_size(item)}" for item in items]
-        return [Said("Hardware.", "semibold"), *([Said(f"At each place one {', one '.join(each)}.")] if each else [])]
-    return [Said("Hardware.", "semibold"), *(Said(f"{item.count} × {item.name} {ware_size(item)}.") for item in items)]
+        return [
+            Phrase("Hardware.", "semibold"),
+            *([Phrase(f"At each place one {', one '.join(each)}.")] if each else []),
+        ]
+    return [
+        Phrase("Hardware.", "semibold"),
+        *(Phrase(f"{item.count} × {item.name} {ware_size(item)}.") for item in items),
+    ]
 
 
-def _glue(roles: Roles) -> list[Said]:
+def _glue(roles: Roles) -> list[Phrase]:
     """Which faces, of which grain, how much; or that none is glued."""
     joint = roles.joint
     if WALL in (joint.meeting.a.body, joint.meeting.b.body):
         return []
     zones = _kind(joint).glue(joint)
     if not zones:
-        return [Said("Glue.", "semibold"), Said("None: leave it dry.")]
-    return [Said("Glue.", "semibold"), *(run for zone in zones for run in _zone(zone))]
+        return [Phrase("Glue.", "semibold"), Phrase("None: leave it dry.")]
+    return [Phrase("Glue.", "semibold"), *(run for zone in zones for run in _zone(zone))]
 
 
-def _zone(zone: GlueZone) -> Iterator[Said]:
+def _zone(zone: GlueZone) -> Iterator[Phrase]:
     """The faces, the grain they show, and how much of them there is."""
     one, other = zone.grain
-    yield Said(say("{};", zone.faces), starts=True)
-    yield Said(f"{one.value} on {other.value} grain, {_area(zone.area_mm2)}.")
+    yield Phrase(say("{};", zone.faces), starts=True)
+    yield Phrase(f"{one.value} on {other.value} grain, {_area(zone.area_mm2)}.")
 
 
 def _area(mm2: float) -> str:
@@ -252,22 +258,22 @@ def _area(mm2: float) -> str:
     return f"{said} cm²"
 
 
-def _opposite(roles: Roles) -> list[Said]:
+def _opposite(roles: Roles) -> list[Phrase]:
     """That another board is let into the other face at the same place."""
     faced = [stance for stance in roles.shown[:1] if stance.cut is not None and stance.cut.face]
     there = (say("Another board enters the other face of {} at this place.", Name(one.main.id)) for one in faced)
-    return [Said(OPPOSITE, "semibold"), *(Said(one) for one in there if roles.shown[0].main_side.opposed)]
+    return [Phrase(OPPOSITE, "semibold"), *(Phrase(one) for one in there if roles.shown[0].main_side.opposed)]
 
 
-def _look(roles: Roles) -> list[Said]:
+def _look(roles: Roles) -> list[Phrase]:
     """What was found that must change or be looked at, in this joint alone."""
     found = (one for one in roles.joint.findings if one.severity is not Severity.NOTE)
-    return [Said(FOUND, "semibold"), *(Said(say("{}: {}.", one.says, one.remedy), starts=True) for one in found)]
+    return [Phrase(FOUND, "semibold"), *(Phrase(say("{}: {}.", one.says, one.remedy), starts=True) for one in found)]
 
 
-def _mind(roles: Roles) -> list[Said]:
+def _mind(roles: Roles) -> list[Phrase]:
     """Where the step can hurt, by what is cut."""
-    return [Said(MIND, "semibold"), *(Said(sentence) for sentence in dict.fromkeys(_cautions(roles)))]
+    return [Phrase(MIND, "semibold"), *(Phrase(sentence) for sentence in dict.fromkeys(_cautions(roles)))]
 
 
 def _cautions(roles: Roles) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from ....sentences import On, Step, Voice, on_its_side
+from ....sentences import Fineness, On, Voice, on_its_side
 from ....studies.marking.result import MarkedBody, Marking, Marks
 from ...lettering import printable
 from ...naming import fine, plural, position, printed_units
@@ -100,4 +100,4 @@ def strays(row: Marking) -> str:
 
 def hole(size: float | None, side: On = On.UP) -> str:
     """A size that is wanted, never rounded to its wrong side; a dash where there is none."""
-    return "–" if size is None else position(on_its_side(size, Step.PLACE.size(printed_units()), side))
+    return "–" if size is None else position(on_its_side(size, Fineness.PLACE.size(printed_units()), side))

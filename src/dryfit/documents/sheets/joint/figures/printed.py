@@ -12,7 +12,7 @@ from .....joints.registry import KINDS
 from .....piece.facts import Size
 from .....piece.model import WALL, Cut
 from .....piece.sums import Sum
-from .....sentences import Angle, Length, Name, Step, Words, renamed, say
+from .....sentences import Angle, Fineness, Length, Name, Words, renamed, say
 from ....naming import LEAST, angle, depth, fine, position, printed_units, width
 from ..roles import JointFigure, Roles
 from ..stance import SQUARE, Stance, entering
@@ -34,7 +34,7 @@ def figures(roles: Roles) -> list[JointFigure]:
 
 def _told(size: Size, value: Length | Angle) -> JointFigure:
     """What a kind tells, as it is printed."""
-    step = value.step if isinstance(value, Length) else Step.FINE
+    step = value.step if isinstance(value, Length) else Fineness.FINE
     how = size.how.sentence(step, printed_units()) if isinstance(size.how, Sum) else size.how
     return JointFigure(of=size.of, size=size.size, what=size.what, sum=how, value=written(value))
 
@@ -43,7 +43,7 @@ def written(value: Length | Angle) -> str:
     """A length or an angle with the rounding of the sheets."""
     if isinstance(value, Angle):
         return angle(value.degrees)
-    return {Step.WIDTH: width, Step.FINE: fine}.get(value.step, position)(value.mm)
+    return {Fineness.WIDTH: width, Fineness.FINE: fine}.get(value.step, position)(value.mm)
 
 
 def _of_cuts(roles: Roles) -> list[JointFigure]:

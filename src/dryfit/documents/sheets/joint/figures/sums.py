@@ -8,7 +8,7 @@ and terms and total are of one step.
 from .....lengths import rounded
 from .....piece.model import Cut, placed
 from .....piece.sums import Sum
-from .....sentences import Angle, Length, On, Step, Words, on_its_side, say
+from .....sentences import Angle, Fineness, Length, On, Words, on_its_side, say
 from ....naming import printed_units, rest_to_square, width
 
 COMES_TO = "{} = {}"  # a sum, and what it comes to where that is not what is printed
@@ -35,10 +35,10 @@ def rough_cut(on_face: float, shift: float) -> tuple[float, Words]:
     It is the most that may be taken: what the printed figures come to is never rounded up; in inches no figure is
     rounded to the dangerous side.
     """
-    step = Step.PLACE.size(printed_units())
+    step = Fineness.PLACE.size(printed_units())
     if printed_units() == "mm":
-        wide, less, each = Length(on_face, Step.WIDTH), Length(shift), Length(ROUGH)
-        most = rounded(on_face, Step.WIDTH.mm) - rounded(shift, step) - 2 * ROUGH
+        wide, less, each = Length(on_face, Fineness.WIDTH), Length(shift), Length(ROUGH)
+        most = rounded(on_face, Fineness.WIDTH.mm) - rounded(shift, step) - 2 * ROUGH
     else:
         wide, less, each = Length(on_face, side=On.DOWN), Length(shift, side=On.UP), Length(ROUGH, side=On.UP)
         most = sum(times * on_its_side(one.mm, step, one.side) for times, one in ((1, wide), (-1, less), (-2, each)))
@@ -47,27 +47,27 @@ def rough_cut(on_face: float, shift: float) -> tuple[float, Words]:
 
 def by_sine(across: float, lean: float) -> Words:
     """A width as walls that lean make it read along the face."""
-    return say("{} / sin {}", Length(across, Step.FINE), rest_to_square(abs(lean)))
+    return say("{} / sin {}", Length(across, Fineness.FINE), rest_to_square(abs(lean)))
 
 
 def by_tangent(thick: float, lean: float) -> Words:
     """How far the marks of two faces lie apart."""
-    return say("{} / tan {}", Length(thick, Step.FINE), rest_to_square(abs(lean)))
+    return say("{} / tan {}", Length(thick, Fineness.FINE), rest_to_square(abs(lean)))
 
 
 def longer_by(thick: float, lean: float) -> Words:
     """How far a long point lies past its short one."""
-    return say("{} × tan {}", Length(thick, Step.FINE), Angle(abs(lean)))
+    return say("{} × tan {}", Length(thick, Fineness.FINE), Angle(abs(lean)))
 
 
 def left_of(whole: float, deep: float) -> Words:
     """What is left of a thickness under a floor."""
-    return say("leaves {} of {}", Length(whole - deep), Length(whole, Step.FINE))
+    return say("leaves {} of {}", Length(whole - deep), Length(whole, Fineness.FINE))
 
 
 def _summed(size: Sum, printed: str) -> Words:
     """The terms in mm, and their total where it is not what is printed."""
-    words, total = size.sentence(Step.FINE, "mm"), rounded(size.total, Step.FINE.mm)
+    words, total = size.sentence(Fineness.FINE, "mm"), rounded(size.total, Fineness.FINE.mm)
     if len(size.terms) == 1 or float(printed) == total:
         return words
-    return say("{} = {}", words, Length(total, Step.FINE))
+    return say("{} = {}", words, Length(total, Fineness.FINE))

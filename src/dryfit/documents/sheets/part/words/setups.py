@@ -11,7 +11,7 @@ from .....geometry.views import FACES, Surface
 from .....piece.facts import CutForm
 from .....piece.model import DATUM_END, FAR_END, Cut
 from .....piece.operations import Dial, Work
-from .....sentences import Angle, Length, Sentence, Several, Step, Value, Voice, told
+from .....sentences import Angle, Fineness, Length, Sentence, Several, Value, Voice, told
 from .....shop.tools import Process
 from .....studies.setups.result import Setting, SetUp, SetUps
 from ....looks import Desk, Look
@@ -160,7 +160,7 @@ def _up(look: Look, cut: Cut) -> str:
 def _printed(one: SetUp, setting: Setting) -> str:
     """What a dial is set to, each figure as the sheets print such a one."""
     if setting.mm is not None:
-        return _length(one, setting.dial, Length(setting.mm, _STEPS.get((setting.dial, one.work), Step.PLACE)))
+        return _length(one, setting.dial, Length(setting.mm, _STEPS.get((setting.dial, one.work), Fineness.PLACE)))
     if setting.degrees is not None:
         return angle(setting.degrees)
     return _worded(one, setting.dial, setting.says)
@@ -179,11 +179,13 @@ def _worded(one: SetUp, dial: Dial, value: Value) -> str:
     return str(value)
 
 
-_STEPS: Mapping[tuple[Dial, Work], Step] = {(Dial.WIDTH, work): Step.WIDTH for work in Work if work is not Work.HOLES}
+_STEPS: Mapping[tuple[Dial, Work], Fineness] = {
+    (Dial.WIDTH, work): Fineness.WIDTH for work in Work if work is not Work.HOLES
+}
 
 
 def _length(one: SetUp, dial: Dial, value: Length) -> str:
-    if value.step is Step.WIDTH:
+    if value.step is Fineness.WIDTH:
         return width(value.mm)
     deep = dial is Dial.DEPTH or (dial is Dial.STOP and one.work is Work.ACROSS)
     return depth(value.mm) if deep and one.work is not Work.HOLES else position(value.mm)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from .....geometry.views import FACES, Surface
 from .....piece.model import DATUM_END, FAR_END, Cut
 from .....piece.sums import Sum
-from .....sentences import Step, Voice, told
+from .....sentences import Fineness, Voice, told
 from ....looks import Look
 from ....naming import LEAST, adding_up, angle, depth, position, printed_units
 from ....standard import RIGHT
@@ -85,7 +85,7 @@ def _less(deep: Sum | None) -> str:
     """What of the housing's depth the end leaves free; "" where nothing."""
     if deep is None or len(deep.terms) < 2:
         return ""
-    _, (whole, free) = deep.printed(Step.PLACE.size(printed_units()))
+    _, (whole, free) = deep.printed(Fineness.PLACE.size(printed_units()))
     return f"({depth(whole)} deep less {depth(abs(free))})"
 
 
