@@ -17,7 +17,7 @@ from dryfit.job.model import Job, Timber
 from dryfit.piece.facts import CutForm, Opens
 from dryfit.piece.model import DATUM_END, FAR_END, Blank, Board, Cut, Figures, Part, Piece
 from dryfit.piece.operations import Operation, Way, across, bored, sawn, slotted
-from dryfit.piece.operations import Work as OperationWork
+from dryfit.piece.operations import WorkSort as OperationWork
 from dryfit.piece.solids import Solids
 from dryfit.piece.sums import Sum
 from dryfit.shop.model import Shop

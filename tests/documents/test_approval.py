@@ -18,7 +18,7 @@ from dryfit.documents.display import Text
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk
 from dryfit.documents.naming import position, printing_in
-from dryfit.documents.sheets.approval.place import Stretch
+from dryfit.documents.sheets.approval.place import RoomStretch
 from dryfit.documents.workshop import paper_pdf, paper_sheets
 from dryfit.documents.writers import WRITERS
 from dryfit.findings import CODES
@@ -92,7 +92,7 @@ def test_the_room_is_what_is_free_and_the_piece_as_they_are_printed(sizes_of, st
     before, size, behind = sizes_of
     low, high = start + before, start + before + size
     with printing_in(units):
-        found = Stretch(low=low, high=high, start=start, stop=high + behind).figures()
+        found = RoomStretch(low=low, high=high, start=start, stop=high + behind).figures()
         told = [value(position(one)) for one in (found.before, found.size, found.behind, found.whole)]
         alone = value(position(size))
 

@@ -20,7 +20,7 @@ from dryfit.documents.bookschema import book_schema
 from dryfit.documents.plain import plain, shapes
 from dryfit.geometry.frames import Frame
 from dryfit.geometry.shapes import Bore, HalfSpace, Prism
-from dryfit.geometry.solids import Stock, solid_of
+from dryfit.geometry.solids import RoughBoard, solid_of
 from dryfit.keeping import Keep
 from dryfit.piece.model import Blank
 from dryfit.places import Cure, Edit
@@ -83,7 +83,7 @@ def rebuilt_volume(part, board):
     places = sorted({low, high, *(a for a, _ in board["profile"] if low < a < high)})
     outline = [(a, -half(a)) for a in places] + [(a, half(a)) for a in reversed(places)]
     shapes = tuple(shape_from(told) for cut in part["cuts"] for told in cut["shapes"])
-    return float(solid_of(Stock(outline=tuple(outline), depth=part["width"]), shapes, Keep()).volume())
+    return float(solid_of(RoughBoard(outline=tuple(outline), depth=part["width"]), shapes, Keep()).volume())
 
 
 def test_the_schema_is_a_schema_and_the_book_follows_it(data):

@@ -20,8 +20,8 @@ from dryfit.documents.sheets.part.ends.views import end_views
 from dryfit.documents.workshop import workshop_sheets
 from dryfit.geometry.frames import Frame
 from dryfit.geometry.shapes import Bore, half_space, prism
-from dryfit.geometry.solids import Stock, solid_of
-from dryfit.geometry.views import Looker, Surface, Taken, Wood
+from dryfit.geometry.solids import RoughBoard, solid_of
+from dryfit.geometry.views import Looker, Removed, Surface, Wood
 from dryfit.keeping import Keep
 from dryfit.piece.facts import CutForm, Opens
 from dryfit.piece.model import DATUM_END, FAR_END, Blank, Cut, Figures, Part
@@ -47,7 +47,7 @@ MITRED = job(frame([[0, 0], [700, 0], [700, 400], [0, 400]], depth=250))
 
 
 def wood(*cuts, thickness=24.0, depth=DEPTH):
-    taken = tuple(Taken(key=str(number), end=end, shapes=shapes) for number, (end, shapes) in enumerate(cuts))
+    taken = tuple(Removed(key=str(number), end=end, shapes=shapes) for number, (end, shapes) in enumerate(cuts))
     return Wood(profile=((0.0, thickness),), depth=depth, start=0.0, end=1000.0, zero=0.0, cuts=taken)
 
 
@@ -102,7 +102,7 @@ def test_the_face_of_an_end_is_what_the_solid_has_in_its_plane(top, bottom, fron
         cuts.append(prism(outline, low_d, high_d))
     view = Looker(wood((end, tuple(cuts)))).view(Surface.DATUM if end < 0 else Surface.FAR)
 
-    stock = Stock(outline=((0.0, -12.0), (1000.0, -12.0), (1000.0, 12.0), (0.0, 12.0)), depth=DEPTH)
+    stock = RoughBoard(outline=((0.0, -12.0), (1000.0, -12.0), (1000.0, 12.0), (0.0, 12.0)), depth=DEPTH)
     solid = solid_of(stock, tuple(cuts), Keep())
     near = solid.rotate((0.0, -90.0, 0.0)).slice(a - end * 0.01)
     assert area(view.outline).area == pytest.approx(near.area(), abs=1e-3)

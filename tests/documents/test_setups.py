@@ -26,7 +26,7 @@ from dryfit.documents.sheets.lists.setups import used_words
 from dryfit.documents.sheets.part.words.cuts import whole_rows
 from dryfit.documents.sheets.part.words.setups import how_made, setups
 from dryfit.piece.leaning import head
-from dryfit.piece.operations import Work
+from dryfit.piece.operations import WorkSort
 from dryfit.piece.setout import Made
 from dryfit.studies.setups import SetUpsStudy
 from dryfit.study.base import Work as Report
@@ -244,7 +244,7 @@ def test_a_cut_that_the_new_board_brings_gets_the_next_free_number():
         '[[board]]\nname = "late"\ntimber = "late"\nline = [[280, 60], [280, 560]]\ndepth = 220\n'
     )
     before, after = made(read("step-shelf")), made(read("step-shelf", more))
-    last = max(int(setup.name[1:]) for setup in before.all if setup.of.work is Work.ACROSS)
+    last = max(int(setup.name[1:]) for setup in before.all if setup.of.work is WorkSort.ACROSS)
 
     assert named(after)["slot in lower shelf for late"] == (f"R{last + 1}",)
 
@@ -274,5 +274,5 @@ def test_holes_and_tongues_find_their_letters_too():
     )
     found = made(book_of(text))
 
-    assert {setup.of.work for setup in found.all} == {Work.HOLES}
+    assert {setup.of.work for setup in found.all} == {WorkSort.HOLES}
     assert sorted(len(setup.uses) for setup in found.all) == [2, 2], "the faces with one jig, the ends with another"

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from dryfit.geometry.nearness import Strip, near_pairs
+from dryfit.geometry.nearness import StraightStrip, near_pairs
 
 
 def rectangle(strip):
@@ -29,7 +29,7 @@ def rectangle(strip):
 def strips(draw):
     place = st.floats(-2000, 2000)
     angle = math.radians(draw(st.one_of(st.sampled_from((0, 45, 90, 135, 180, 270)), st.floats(0, 360))))
-    return Strip(
+    return StraightStrip(
         (draw(place), draw(place)),
         (math.cos(angle), math.sin(angle)),
         draw(st.sampled_from((30.0, 400.0, 3000.0))),
@@ -53,8 +53,8 @@ def test_every_pair_nearer_than_the_reach_is_found(many, reach):
 
 
 def grid(count):
-    along = [Strip((0.0, 300.0 * i), (1.0, 0.0), 300.0 * count, 12.0) for i in range(count)]
-    up = [Strip((300.0 * i + 150, -150.0), (0.0, 1.0), 300.0 * count, 12.0) for i in range(count)]
+    along = [StraightStrip((0.0, 300.0 * i), (1.0, 0.0), 300.0 * count, 12.0) for i in range(count)]
+    up = [StraightStrip((300.0 * i + 150, -150.0), (0.0, 1.0), 300.0 * count, 12.0) for i in range(count)]
     return along + up
 
 
@@ -63,7 +63,7 @@ def test_in_a_large_grid_few_but_the_boards_that_cross_are_looked_at_closer():
     assert 3600 <= len(near_pairs(grid(60), 5.0)) < 4500
 
 
-@pytest.mark.parametrize("many", [[], [Strip((0.0, 0.0), (1.0, 0.0), 10.0, 1.0)]], ids=["none", "one"])
+@pytest.mark.parametrize("many", [[], [StraightStrip((0.0, 0.0), (1.0, 0.0), 10.0, 1.0)]], ids=["none", "one"])
 def test_fewer_than_two_strips_have_no_pairs(many):
     assert near_pairs(many, 5.0) == []
 
@@ -71,7 +71,7 @@ def test_fewer_than_two_strips_have_no_pairs(many):
 def test_long_raking_boards_do_not_fill_the_box_around_them():
     """Parallel boards at 45 degrees, 100 apart: each box covers all the others, yet none is near."""
     diagonal = math.sqrt(0.5)
-    raking = [Strip((200.0 * i, 0.0), (diagonal, diagonal), 3000.0, 12.0) for i in range(20)]
+    raking = [StraightStrip((200.0 * i, 0.0), (diagonal, diagonal), 3000.0, 12.0) for i in range(20)]
 
     assert len(near_pairs(raking, 5.0)) <= 4 * len(raking)
 
@@ -85,8 +85,8 @@ def test_short_strips_all_along_a_long_one_are_found_to_the_last_of_the_reach(se
     bits = []
     for _ in range(40):
         at, aside = rng.uniform(0, 1985), rng.choice((1, -1)) * (6 + 6 + 4.99)
-        bits.append(Strip((at * ux - aside * uy, at * uy + aside * ux), (ux, uy), 15.0, 6.0))
+        bits.append(StraightStrip((at * ux - aside * uy, at * uy + aside * ux), (ux, uy), 15.0, 6.0))
 
-    found = near_pairs([Strip((0.0, 0.0), (ux, uy), 2000.0, 6.0), *bits], 5.0)
+    found = near_pairs([StraightStrip((0.0, 0.0), (ux, uy), 2000.0, 6.0), *bits], 5.0)
 
     assert {(0, i) for i in range(1, 41)} <= set(found)

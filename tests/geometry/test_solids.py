@@ -10,11 +10,11 @@ import pytest
 
 from dryfit.geometry.frames import Frame
 from dryfit.geometry.shapes import Bore, HalfSpace, Prism, corners, half_space, outline, prism
-from dryfit.geometry.solids import SIDES, Stock, centroid_of, flattened, mesh_of, placed, solid_of
+from dryfit.geometry.solids import SIDES, RoughBoard, centroid_of, flattened, mesh_of, placed, solid_of
 from dryfit.keeping import Keep
 
 WHOLE = 1000 * 20 * 300
-STOCK = Stock(outline=((0.0, -10.0), (1000.0, -10.0), (1000.0, 10.0), (0.0, 10.0)), depth=300.0)
+STOCK = RoughBoard(outline=((0.0, -10.0), (1000.0, -10.0), (1000.0, 10.0), (0.0, 10.0)), depth=300.0)
 ROUND = SIDES / 2 * math.sin(2 * math.pi / SIDES)  # in place of pi
 
 
@@ -107,7 +107,7 @@ def test_a_negative_bulge_is_a_hollow():
 
 
 def test_a_board_that_tapers_has_the_volume_of_its_mean_thickness():
-    stock = Stock(outline=((0.0, -10.0), (1000.0, -15.0), (1000.0, 15.0), (0.0, 10.0)), depth=300.0)
+    stock = RoughBoard(outline=((0.0, -10.0), (1000.0, -15.0), (1000.0, 15.0), (0.0, 10.0)), depth=300.0)
 
     assert solid_of(stock, (), Keep()).volume() == pytest.approx(1000 * 25 * 300)
 
@@ -125,7 +125,7 @@ def test_the_holed_blank_is_kept_apart_from_the_slots():
 def test_the_same_solid_is_not_made_twice():
     keep = Keep()
 
-    assert solid_of(STOCK, (), keep) is solid_of(Stock(outline=STOCK.outline, depth=300.0), (), keep)
+    assert solid_of(STOCK, (), keep) is solid_of(RoughBoard(outline=STOCK.outline, depth=300.0), (), keep)
     assert keep.made["solid"] == 1
 
 

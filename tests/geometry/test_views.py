@@ -15,8 +15,8 @@ from shapely import Polygon, unary_union
 from dryfit.documents.looks import wood_of
 from dryfit.geometry.frames import Frame
 from dryfit.geometry.shapes import OVER, Bore, HalfSpace, Prism, half_space, prism
-from dryfit.geometry.solids import Stock, solid_of
-from dryfit.geometry.views import Looker, Surface, Taken, Wood
+from dryfit.geometry.solids import RoughBoard, solid_of
+from dryfit.geometry.views import Looker, Removed, Surface, Wood
 from dryfit.keeping import Keep
 from tests.documents import samples
 
@@ -24,7 +24,7 @@ NEAR = 0.0006  # the expected figures stand rounded to 0.001
 
 
 def wood(*cuts, thickness=24.0, depth=300.0, length=1000.0, profile=None):
-    taken = tuple(Taken(key=str(number), end=end, shapes=shapes) for number, (end, shapes) in enumerate(cuts))
+    taken = tuple(Removed(key=str(number), end=end, shapes=shapes) for number, (end, shapes) in enumerate(cuts))
     return Wood(
         profile=profile or ((0.0, thickness),), depth=depth, start=0.0, end=length, zero=0.0, cuts=taken
     )  # fmt: skip
@@ -115,7 +115,7 @@ def test_what_is_left_in_all_slices_is_the_volume_of_the_solid(lean, width, beve
 
     area = [sum(Polygon(loop).area for loop in look.slice_at((low + high) / 2)) for low, high in pairwise(steps)]
     added = sum(a * (high - low) for a, low, high in zip(area, steps, steps[1:], strict=False))
-    stock = Stock(outline=((0.0, -12.0), (1000.0, -12.0), (1000.0, 12.0), (0.0, 12.0)), depth=300.0)
+    stock = RoughBoard(outline=((0.0, -12.0), (1000.0, -12.0), (1000.0, 12.0), (0.0, 12.0)), depth=300.0)
     solid = solid_of(stock, (*slotted, housed, bevelled), Keep())
 
     assert added == pytest.approx(float(solid.volume()), rel=1e-6)
@@ -204,7 +204,7 @@ def test_a_board_that_changes_its_thickness_is_marked_on_its_true_faces():
 def test_positions_are_counted_from_the_long_point():
     shape = prism(((100.0, -13.0), (110.0, -13.0), (110.0, 13.0), (100.0, 13.0)), -1.0, 50.0)
     moved = Wood(profile=((0.0, 24.0),), depth=300.0, start=-20.0, end=500.0, zero=-7.5, cuts=(
-        Taken(key="slot", end=0, shapes=(shape,)),
+        Removed(key="slot", end=0, shapes=(shape,)),
     ))  # fmt: skip
 
     assert Looker(moved).view(Surface.PLUS).trace("slot").marks == pytest.approx((107.5, 117.5))
@@ -273,7 +273,7 @@ def test_a_board_whose_thickness_bends_at_its_very_end_has_its_whole_outline(kne
     ]
     wood_before = Wood(
         profile=((knee - 300.0, 19.0), (knee, 17.0)), depth=150.0, start=-11.0, end=whole + 11.0, zero=0.0,
-        cuts=tuple(Taken(key=str(way), end=way, shapes=shapes) for way, shapes in ends),
+        cuts=tuple(Removed(key=str(way), end=way, shapes=shapes) for way, shapes in ends),
     )  # fmt: skip
 
     (loop,) = Looker(wood_before).view(face).outline

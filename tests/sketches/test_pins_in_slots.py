@@ -23,7 +23,7 @@ from dryfit.piece.clash import clashes
 from dryfit.piece.facts import Between, CutForm, Opens, Stop
 from dryfit.piece.kinds import JointKind
 from dryfit.piece.model import FAR_END, Cut, Figures, Gap, Hand, Joint, Judgement, Mating, Motion, Touch, Ware
-from dryfit.piece.operations import Dial, Operation, Way, Work, bored, sawn
+from dryfit.piece.operations import Dial, Operation, Way, WorkSort, bored, sawn
 from dryfit.piece.plane import Lines
 from dryfit.piece.solids import Solids
 from dryfit.piece.sums import Sum, Word
@@ -176,7 +176,7 @@ class PinsInSlots(JointKind[PinOptions]):
         )
         return (
             sawn([end], boards[end.body]),
-            Operation(key=slot.key, work=Work.CORNER, cuts=(slot.key,), ways=(groove,), after=(end.key,)),
+            Operation(key=slot.key, work=WorkSort.CORNER, cuts=(slot.key,), ways=(groove,), after=(end.key,)),
             *bored(bores, boards[bores.body], "drill stand"),
         )
 

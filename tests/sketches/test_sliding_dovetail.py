@@ -43,7 +43,7 @@ from dryfit.piece.model import (
     Motion,
     Touch,
 )
-from dryfit.piece.operations import Dial, Operation, Way, Work
+from dryfit.piece.operations import Dial, Operation, Way, WorkSort
 from dryfit.piece.plane import Lines
 from dryfit.piece.solids import Solids
 from dryfit.piece.sums import Sum, Term, Word
@@ -224,8 +224,8 @@ class Dovetail(JointKind[DovetailOptions]):
         )
         tailed = replace(routed, makes="tail", sets=((Dial.WIDTH, Length(tail.figures.across, Fineness.WIDTH)), deep))
         return (
-            Operation(key=socket.key, work=Work.ACROSS, cuts=(socket.key,), ways=(routed,)),
-            Operation(key=tail.key, work=Work.ENDS, cuts=(tail.key,), ways=(tailed,), after=(socket.key,)),
+            Operation(key=socket.key, work=WorkSort.ACROSS, cuts=(socket.key,), ways=(routed,)),
+            Operation(key=tail.key, work=WorkSort.ENDS, cuts=(tail.key,), ways=(tailed,), after=(socket.key,)),
         )
 
     def notes(self, joint):

@@ -35,7 +35,7 @@ from dryfit.piece.model import (
     Touch,
     Ware,
 )
-from dryfit.piece.operations import Operation, Way, Work, sawn
+from dryfit.piece.operations import Operation, Way, WorkSort, sawn
 from dryfit.piece.solids import Solids
 from dryfit.piece.sums import Sum, Word
 from dryfit.shop.tools import Process
@@ -224,7 +224,7 @@ class StrengthenedMitre(JointKind[MitreOptions]):
         after = () if keyed else (ends[0].key,)
         glued = joint.key if keyed else None
         worked = (
-            Operation(key=cut.key, work=Work.CORNER, cuts=(cut.key,), ways=ways, after=after, after_gluing=glued)
+            Operation(key=cut.key, work=WorkSort.CORNER, cuts=(cut.key,), ways=ways, after=after, after_gluing=glued)
             for cut in rest
         )
         return (*ends, *worked)

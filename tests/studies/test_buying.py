@@ -26,7 +26,7 @@ from hypothesis import strategies as st
 from dryfit.book import build, read_job_text
 from dryfit.findings import NotChecked
 from dryfit.piece.model import Strip
-from dryfit.piece.operations import Work
+from dryfit.piece.operations import WorkSort
 from dryfit.shop.model import Shop
 from dryfit.studies.buying.result import Buying, Shows
 from dryfit.studies.buying.supplies import finish_to_buy, spares, supplies
@@ -378,12 +378,15 @@ def setup(name, work, parts, across=0.0, lean=0.0, cuts=("a cut",)):
 @pytest.mark.parametrize(
     ("setups", "lengths"),
     [
-        ([setup("R1", Work.ACROSS, ("a",), 20.15)], [90.0]),
-        ([setup("R1", Work.ACROSS, ("a",), 20.15, lean=45.0)], [110.0]),
-        ([setup("D1", Work.HOLES, ("a",), 12.0), setup("D2", Work.HOLES, ("a",), 5.5)], [80.0]),
-        ([setup("D1", Work.HOLES, ("a",), 12.0), setup("D2", Work.HOLES, ("a",), 5.5, cuts=("other",))], [80.0, 70.0]),
-        ([setup("M1", Work.ENDS, ("a",), lean=40.0)], [200.0]),
-        ([setup("K1", Work.CORNER, ("a", "b"), 4.0)], [100.0, 100.0]),
+        ([setup("R1", WorkSort.ACROSS, ("a",), 20.15)], [90.0]),
+        ([setup("R1", WorkSort.ACROSS, ("a",), 20.15, lean=45.0)], [110.0]),
+        ([setup("D1", WorkSort.HOLES, ("a",), 12.0), setup("D2", WorkSort.HOLES, ("a",), 5.5)], [80.0]),
+        (
+            [setup("D1", WorkSort.HOLES, ("a",), 12.0), setup("D2", WorkSort.HOLES, ("a",), 5.5, cuts=("other",))],
+            [80.0, 70.0],
+        ),
+        ([setup("M1", WorkSort.ENDS, ("a",), lean=40.0)], [200.0]),
+        ([setup("K1", WorkSort.CORNER, ("a", "b"), 4.0)], [100.0, 100.0]),
     ],
     ids=["slot", "leaning slot", "two bits of a hole", "two holes", "bevel", "corner"],
 )
@@ -397,7 +400,7 @@ def test_a_trial_has_whole_wood_beside_its_cut(setups, lengths):
 def test_a_keyed_corner_is_tried_in_a_half_of_either_board():
     parts = [part("a", "oak", 200.0), part("b", "ash", 250.0)]
 
-    made = list(trials([setup("K1", Work.CORNER, ("a", "b"), 4.0)], parts, "mm"))
+    made = list(trials([setup("K1", WorkSort.CORNER, ("a", "b"), 4.0)], parts, "mm"))
     assert [(trial.timber, trial.width) for trial in made] == [("oak", 200.0), ("ash", 250.0)]
 
 

@@ -14,7 +14,7 @@ from dryfit.documents.bookjson import book_json
 from dryfit.documents.looks import Desk
 from dryfit.documents.sheets.part.words.setups import setups as as_printed
 from dryfit.joints import KINDS
-from dryfit.piece.operations import Dial, Operation, Way, Work
+from dryfit.piece.operations import Dial, Operation, Way, WorkSort
 from dryfit.sentences import Fineness, Length
 from dryfit.shop.model import Cutter, Groover, Router, Saw, Shop
 from dryfit.shop.reading import parse_shop
@@ -83,7 +83,7 @@ def test_a_counterbore_and_its_hole_are_two_settings_of_the_same_cuts():
 
 
 def test_keys_of_a_glued_corner_wait_for_it_and_both_boards_are_cut_at_once():
-    keys = [one for one in result(BOXED).all if one.work is Work.CORNER]
+    keys = [one for one in result(BOXED).all if one.work is WorkSort.CORNER]
 
     assert len(keys) == 1
     assert len(keys[0].cuts) == 8
@@ -95,7 +95,7 @@ def test_settings_that_print_alike_are_one_and_that_differ_by_a_printed_step_are
         operations = tuple(
             Operation(
                 key=f"o{n}",
-                work=Work.ACROSS,
+                work=WorkSort.ACROSS,
                 cuts=(f"c{n}",),
                 ways=(
                     Way(
@@ -129,7 +129,7 @@ def test_a_socket_is_no_housing_and_wants_a_dovetail_cutter():
         needs=(Need(ability=Ability.SLOPE, least=14.0, most=14.0), Need(ability=Ability.CUTTER, most=12.7)),
         sets=((Dial.WIDTH, Length(8.21, Fineness.WIDTH)), (Dial.DEPTH, Length(9.0))),
     )
-    operation = Operation(key="o", work=Work.ACROSS, cuts=("c",), ways=(way,))
+    operation = Operation(key="o", work=WorkSort.ACROSS, cuts=("c",), ways=(way,))
     cuts = (MadeCut(key="c", board="b", called="the socket in b", age=(0, 0, 0)),)
     study = SetUpsStudy()
 
@@ -161,7 +161,7 @@ def test_where_the_router_does_not_reach_both_faces_are_worked_and_then_the_hand
     def says(stick_out):
         cutter = Cutter(name="c", diameter=12.0, length=20.0, shank=8.0, stick_out=stick_out)
         shop = Shop(routers=(Router(name="r", offsets=(60.0, 60.0)),), cutters=(cutter,))
-        return {str(one.says) for one in result(RAKED, shop).all if one.work is Work.ACROSS}
+        return {str(one.says) for one in result(RAKED, shop).all if one.work is WorkSort.ACROSS}
 
     assert says(reaches[0] + room + 0.1) == {"router from the face, through the thickness"}
     assert says(reaches[1] + room + 0.1) == {"router from both faces, half the thickness from each"}
@@ -189,7 +189,7 @@ def test_a_bevel_steeper_than_saws_tilt_is_sawn_on_end_else_by_hand():
     )
 
     def says(**saw):
-        (only,) = (one for one in result(steep, Shop(saws=(Saw(name="s", **saw),))).all if one.work is Work.ENDS)
+        (only,) = (one for one in result(steep, Shop(saws=(Saw(name="s", **saw),))).all if one.work is WorkSort.ENDS)
         return only.says
 
     assert says() == says(tilt=60.0) == "saw, the board on its end against a high fence"
@@ -222,7 +222,7 @@ def test_a_shop_without_a_groover_that_plunges_so_deep_is_told_once_for_all_corn
 
 def test_what_is_lacking_still_has_its_setting_on_the_list():
     shop = Shop(groovers=(Groover(name="g", plunge=8.0),))
-    keys = next(one for one in result(BOXED, shop).all if one.work is Work.CORNER)
+    keys = next(one for one in result(BOXED, shop).all if one.work is WorkSort.CORNER)
 
     assert (keys.name, keys.tool) == ("K1", "")
 

@@ -2,7 +2,7 @@
 
 from .building import Kept, build, overlaps, piece_of, set_out_findings, what_if
 from .comparing import Comparing, Comparison
-from .curing import Trial
+from .curing import CureTrial
 from .model import Book
 from .reading import change_job_text, job_schema, models, read, read_job_text
 
@@ -10,8 +10,8 @@ __all__ = [
     "Book",
     "Comparing",
     "Comparison",
+    "CureTrial",
     "Kept",
-    "Trial",
     "build",
     "change_job_text",
     "job_schema",

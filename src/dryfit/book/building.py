@@ -35,7 +35,7 @@ from ..studies.measures.result import Measures
 from ..study.base import Pace, Scene, Work
 from ..study.outcome import StudyNow
 from ..study.runner import Ran, Results, run
-from .curing import Trial
+from .curing import CureTrial
 from .finishing import FINISH, film_in_glue, finish_without_figures
 from .model import Book
 
@@ -147,7 +147,7 @@ def build(
     ran = run(STUDIES, scene, bench.results, paces=paces, work=work, told=told, revision=revision)
     measures = next((found for found in ran.results.values() if isinstance(found, Measures)), None)
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
-    trial = Trial(job, known, lambda changed: set_out_findings(changed, shop, made, bench))
+    trial = CureTrial(job, known, lambda changed: set_out_findings(changed, shop, made, bench))
     later = (*said.findings, *ran.findings)
     checked, open_ones = put_to(
         piece,

@@ -26,7 +26,7 @@ SetOut: TypeAlias = Callable[[Job], Iterable[Finding]]
 _GRAVE = {Severity.NOTE: 0, Severity.WARN: 1, Severity.STOP: 2}
 
 
-class Trial:
+class CureTrial:
     """The cures of one piece, being tried; `set_out` finds what is wrong with a changed job, overlaps of solids too."""
 
     def __init__(self, job: Job, found: Iterable[Finding], set_out: SetOut) -> None:

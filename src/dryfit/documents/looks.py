@@ -15,7 +15,7 @@ from ..book.model import Book
 from ..geometry.frames import Vec2
 from ..geometry.loops import Loop
 from ..geometry.sections import polygons
-from ..geometry.views import FACES, Looker, Surface, Taken, View, Wood
+from ..geometry.views import FACES, Looker, Removed, Surface, SurfaceView, Wood
 from ..piece.facts import CutForm
 from ..piece.model import Board, Cut, Joint, Part
 from .display import Display, Draft
@@ -25,7 +25,7 @@ from .naming import Called, Names, names, numbered
 
 def wood_of(part: Part) -> Wood:
     """A part as the views need it; as long as the blank, so that ends have something to be cut from."""
-    cuts = tuple(Taken(key=cut.key, end=cut.end, shapes=cut.shapes) for cut in part.cuts)
+    cuts = tuple(Removed(key=cut.key, end=cut.end, shapes=cut.shapes) for cut in part.cuts)
     return Wood(
         profile=part.board.profile,
         depth=part.board.depth,
@@ -46,7 +46,7 @@ class Look:
     """One part as its sheets show it."""
 
     part: Part
-    _views: dict[Surface, View] = field(default_factory=dict)
+    _views: dict[Surface, SurfaceView] = field(default_factory=dict)
 
     @cached_property
     def looker(self) -> Looker:
@@ -77,7 +77,7 @@ class Look:
         """The same part, of whose cuts something else is told; their shapes and keys are the same."""
         return Look(replace(self.part, cuts=cuts), self._views)
 
-    def view(self, surface: Surface) -> View:
+    def view(self, surface: Surface) -> SurfaceView:
         """One surface."""
         if surface not in self._views:
             self._views[surface] = self.looker.view(surface)

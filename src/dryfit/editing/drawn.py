@@ -4,7 +4,7 @@ import logging
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from ..book import Kept, Trial, overlaps, piece_of, read_job_text, set_out_findings
+from ..book import CureTrial, Kept, overlaps, piece_of, read_job_text, set_out_findings
 from ..documents.elevation import elevation
 from ..documents.shown import Elevation
 from ..errors import JobError, Mistake
@@ -127,7 +127,7 @@ class Draughtsman:
             return drawn
         if self._tried is None or self._tried[0] is not drawn:
             before = (*drawn.findings, *overlaps(drawn.piece, self.bench).findings)
-            trial = Trial(drawn.job, before, self._found)
+            trial = CureTrial(drawn.job, before, self._found)
             self._tried = drawn, replace(drawn, findings=trial.sure(drawn.findings))
         return self._tried[1]
 

@@ -18,7 +18,7 @@ from pydantic import TypeAdapter
 
 from ..geometry.frames import Frame
 from ..geometry.shapes import OVER, HalfSpace
-from ..geometry.solids import Stock, body_of, solid_of
+from ..geometry.solids import RoughBoard, body_of, solid_of
 from ..keeping import Keep, Same
 from ..piece.model import DATUM_END, FAR_END, Part, Piece
 from ..piece.parts import stock_of
@@ -104,14 +104,14 @@ def _key(part: Part) -> str:
     return hashlib.sha256(repr(made_from).encode()).hexdigest()[:20]
 
 
-def _longer(part: Part) -> Stock:
+def _longer(part: Part) -> RoughBoard:
     """The part's stock a little past the ends that a cut makes, so that those faces are the cut's too."""
     stock = stock_of(part)
     made = {cut.end for cut in part.cuts if any(isinstance(shape, HalfSpace) for shape in cut.shapes)}
     low, high = part.long
     ends = {low: low - (OVER if DATUM_END in made else 0.0), high: high + (OVER if FAR_END in made else 0.0)}
     outline = tuple((ends.get(a, a), c) for a, c in stock.outline)
-    return Stock(outline=outline, depth=stock.depth)
+    return RoughBoard(outline=outline, depth=stock.depth)
 
 
 def _runs(starts: list[int], ids: list[int], names: dict[int, str]) -> tuple[tuple[int, int, str], ...]:

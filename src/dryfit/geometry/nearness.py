@@ -13,7 +13,7 @@ from .frames import Vec2
 
 
 @dataclass(frozen=True, slots=True)
-class Strip:
+class StraightStrip:
     """A straight strip: from `start` along unit vector `u` for `length`, `half` to either side."""
 
     start: Vec2
@@ -22,7 +22,7 @@ class Strip:
     half: float
 
 
-def near_pairs(strips: Sequence[Strip], reach: float) -> list[tuple[int, int]]:
+def near_pairs(strips: Sequence[StraightStrip], reach: float) -> list[tuple[int, int]]:
     """Return the pairs (i < j), sorted, that share a cell when each strip is grown by `reach`.
 
     Every pair nearer than `reach` is among them; some that are further apart may be too.
@@ -44,11 +44,11 @@ def near_pairs(strips: Sequence[Strip], reach: float) -> list[tuple[int, int]]:
 
 
 @lru_cache(maxsize=8192)
-def _cells(strip: Strip, reach: float, size: float) -> tuple[tuple[int, int], ...]:
+def _cells(strip: StraightStrip, reach: float, size: float) -> tuple[tuple[int, int], ...]:
     return tuple(_walked(strip, reach, size))
 
 
-def _walked(strip: Strip, reach: float, size: float) -> Iterator[tuple[int, int]]:
+def _walked(strip: StraightStrip, reach: float, size: float) -> Iterator[tuple[int, int]]:
     grow = strip.half + reach
     (x, y), (ux, uy) = strip.start, strip.u
     if abs(ux) >= abs(uy):

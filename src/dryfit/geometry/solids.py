@@ -24,19 +24,19 @@ ARC_STEP = math.radians(7.5)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stock:
+class RoughBoard:
     """A board before its joints: outline in (a, c), anticlockwise, swept from d = 0 to `depth`."""
 
     outline: tuple[Vec2, ...]
     depth: float
 
 
-def solid_of(stock: Stock, shapes: tuple[Shape, ...], keep: Keep) -> Any:
+def solid_of(stock: RoughBoard, shapes: tuple[Shape, ...], keep: Keep) -> Any:
     """The stock less all the shapes, as a manifold in the board's own frame."""
     return keep.get("solid", (stock, shapes), lambda: _cut(stock, shapes, keep))
 
 
-def _cut(stock: Stock, shapes: tuple[Shape, ...], keep: Keep) -> Any:
+def _cut(stock: RoughBoard, shapes: tuple[Shape, ...], keep: Keep) -> Any:
     outline = list(stock.outline)
     bores: list[Bore] = []
     tools: list[Shape] = []
@@ -47,7 +47,7 @@ def _cut(stock: Stock, shapes: tuple[Shape, ...], keep: Keep) -> Any:
             bores.append(shape)
         else:
             tools.append(shape)
-    ended = Stock(outline=tuple(outline), depth=stock.depth)
+    ended = RoughBoard(outline=tuple(outline), depth=stock.depth)
     blank = keep.get("holed blank", (ended, tuple(bores)), lambda: _holed(ended, tuple(bores)))
     # Tools after the blank, always: the kernel numbers its bodies and orders a mesh by their numbers, so a
     # blank that was kept must not come before tools where a fresh one would come after them.
@@ -63,7 +63,7 @@ def body_of(shapes: tuple[Shape, ...]) -> Any:
     return bodies[0] if len(bodies) == 1 else m3.Manifold.batch_boolean(bodies, m3.OpType.Add)
 
 
-def _holed(stock: Stock, bores: tuple[Bore, ...]) -> Any:
+def _holed(stock: RoughBoard, bores: tuple[Bore, ...]) -> Any:
     if len(stock.outline) < 3:  # cut away whole, which is reported elsewhere
         return m3.Manifold()
     blank = m3.Manifold.extrude(m3.CrossSection([_array(stock.outline)]), stock.depth)

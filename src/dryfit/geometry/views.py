@@ -43,7 +43,7 @@ OPPOSITE = {surface: pair[1 - pair.index(surface)] for pair in (FACES, EDGES, EN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Taken:
+class Removed:
     """One cut: its key, the end it makes (-1 datum, 1 far, 0 none), and its shapes."""
 
     key: str
@@ -68,7 +68,7 @@ class Wood:
     start: float
     end: float
     zero: float
-    cuts: tuple[Taken, ...]
+    cuts: tuple[Removed, ...]
 
     def thickness_at(self, a: float) -> float:
         """Thickness at `a`, in the board's own a."""
@@ -115,7 +115,7 @@ class Trace:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class View:
+class SurfaceView:
     """One surface of a part.
 
     Attributes:
@@ -153,12 +153,12 @@ class Looker:
         """For each cut, points in space whose hull is what it takes of the wood."""
         return [self._points(number) for number in range(len(self._wood.cuts))]
 
-    def view(self, surface: Surface) -> View:
+    def view(self, surface: Surface) -> SurfaceView:
         """One surface with all the cuts met there."""
         zero, own = self._zero(surface), self._areas[surface]
         beyond = self._patches[surface][0].region if surface in ENDS else self._areas[OPPOSITE[surface]]
         traces = (self._trace(surface, number) for number in range(len(self._wood.cuts)))
-        return View(
+        return SurfaceView(
             surface=surface,
             outline=loops(own, zero),
             behind=loops(beyond.difference(own), zero),

@@ -44,7 +44,7 @@ from ..piece.model import (
     Touch,
 )
 from ..piece.onto import Onto
-from ..piece.operations import Dial, Operation, Sets, Way, Work
+from ..piece.operations import Dial, Operation, Sets, Way, WorkSort
 from ..piece.sums import Sum, Term, Word, walls
 from ..places import Plain
 from ..sentences import Angle, Count, Fineness, Length, Name, Words, say
@@ -434,7 +434,7 @@ def _work(cut: Cut, board: Board, plan: _Plan) -> Operation:
         ),
         Way(process=Process.HAND, makes=cut.word, says="sawn by hand and chopped, after sawing to length", sets=sets),
     )
-    return Operation(key=cut.key, work=Work.CORNER, cuts=(cut.key,), ways=ways)
+    return Operation(key=cut.key, work=WorkSort.CORNER, cuts=(cut.key,), ways=ways)
 
 
 def _first(*, begins: bool) -> str:

@@ -43,7 +43,7 @@ from ..piece.model import (
     Ware,
 )
 from ..piece.onto import Onto
-from ..piece.operations import Dial, Operation, Sets, Way, Work, bored, sawn
+from ..piece.operations import Dial, Operation, Sets, Way, WorkSort, bored, sawn
 from ..piece.sums import Sum, Term, Word
 from ..sentences import Angle, Fineness, Length, Name, On, Several, Words, say
 from ..shop.tools import Ability, Need, Process
@@ -496,4 +496,4 @@ def _slot_work(cut: Cut, board: Board, plan: _Plan, after: tuple[str, ...]) -> O
         Way(process=Process.ROUTER, makes=cut.word, says="router on the end, between fences", needs=needs, sets=sets),
         Way(process=Process.HAND, makes=cut.word, says="bored at its round end and chopped by hand", sets=sets),
     )
-    return Operation(key=cut.key, work=Work.CORNER, cuts=(cut.key,), ways=ways, after=after)
+    return Operation(key=cut.key, work=WorkSort.CORNER, cuts=(cut.key,), ways=ways, after=after)

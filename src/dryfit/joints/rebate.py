@@ -40,7 +40,7 @@ from ..piece.model import (
     Touch,
 )
 from ..piece.onto import Onto
-from ..piece.operations import Operation, Way, Work, across, router_needs, sawn
+from ..piece.operations import Operation, Way, WorkSort, across, router_needs, sawn
 from ..piece.sums import Sum, Term, Word
 from ..places import Plain, Where
 from ..sentences import Angle, Length, Name, On, Words, say
@@ -364,7 +364,7 @@ def _worked(cut: Cut, board: Board, after: tuple[str, ...]) -> Operation:
         ),
         Way(process=Process.HAND, makes=cut.word, says="wall sawn by hand, floor with a rebate plane", sets=sets),
     )
-    return Operation(key=cut.key, work=Work.ACROSS, cuts=(cut.key,), ways=ways, after=after)
+    return Operation(key=cut.key, work=WorkSort.ACROSS, cuts=(cut.key,), ways=ways, after=after)
 
 
 def _thin_lip(meeting: Meeting, onto: Onto, depth: float) -> tuple[Finding, ...]:

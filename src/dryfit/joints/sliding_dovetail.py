@@ -41,7 +41,7 @@ from ..piece.model import (
     Touch,
     films,
 )
-from ..piece.operations import Dial, Operation, Way, Work, across, leans
+from ..piece.operations import Dial, Operation, Way, WorkSort, across, leans
 from ..piece.plane import Lines, lean
 from ..piece.setout import AsCut
 from ..piece.sums import Sum, Term, Word
@@ -719,7 +719,7 @@ def _socket_work(cut: Cut, board: Board, plan: _Plan) -> Operation:
             sets=sets[1:],
         ),
     )
-    return Operation(key=cut.key, work=Work.ACROSS, cuts=(cut.key,), ways=ways)
+    return Operation(key=cut.key, work=WorkSort.ACROSS, cuts=(cut.key,), ways=ways)
 
 
 def _tail_work(cut: Cut, socket: Cut, plan: _Plan) -> Operation:
@@ -753,4 +753,4 @@ def _tail_work(cut: Cut, socket: Cut, plan: _Plan) -> Operation:
             sets=tuple(sets[1:]),
         ),
     )
-    return Operation(key=cut.key, work=Work.ENDS, cuts=(cut.key,), ways=ways, after=(socket.key,))
+    return Operation(key=cut.key, work=WorkSort.ENDS, cuts=(cut.key,), ways=ways, after=(socket.key,))

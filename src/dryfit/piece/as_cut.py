@@ -44,7 +44,7 @@ PartOf: TypeAlias = Callable[[Board, Sequence[Cut]], Part]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class ComparedCut:
     """A recorded cut beside what the job asks for.
 
     Attributes:
@@ -91,7 +91,7 @@ class InTheWood:
 
     joints: tuple[Joint, ...]
     cuts: Mapping[str, Sequence[Cut]]
-    told: tuple[Told, ...] = ()
+    told: tuple[ComparedCut, ...] = ()
     deeper: Mapping[Pair, tuple[AsCut, ...]] = field(default_factory=dict)
 
     @property
@@ -168,11 +168,11 @@ def in_the_wood(
     wanted = cuts_by_board(asked.values())
     changed: dict[str, Cut] = {}
     deeper: dict[Pair, tuple[AsCut, ...]] = {}
-    told: list[Told] = []
+    told: list[ComparedCut] = []
     printed_to = PRINTED_TO[units]
     for name, recorded in by_board.items():
         if name not in boards:
-            told += [Told(one=one) for one in recorded]
+            told += [ComparedCut(one=one) for one in recorded]
             continue
         own = _as_asked(boards[name], cuts.get(name, ()), wanted.get(name, ()), recorded)
         part = part_of(boards[name], own)
@@ -238,7 +238,7 @@ class _Board:
     """
 
     cuts: tuple[Cut, ...]
-    told: tuple[Told, ...]
+    told: tuple[ComparedCut, ...]
     deeper: tuple[AsCut, ...] = ()
 
 
@@ -266,12 +266,12 @@ def _board(part: Part, recorded: Sequence[AsCut], printed_to: float) -> _Board:
     return _Board(tuple(cuts.values()), tuple(told), tuple(deeper))
 
 
-def _otherwise(item: Told) -> bool:
+def _otherwise(item: ComparedCut) -> bool:
     """Whether what the job has there opens elsewhere: a cut of another kind, or from the other side."""
     return not item.one.end and item.wood.opens != item.asked.opens
 
 
-def _old(part: Part, item: Told, zero: float) -> Cut | None:
+def _old(part: Part, item: ComparedCut, zero: float) -> Cut | None:
     """What is in the wood where the job has no such cut; None where it has, or where the figures cannot be."""
     if item.one.end or item.fitting > 1 or (item.cut is not None and not _otherwise(item)):
         return None
@@ -287,7 +287,7 @@ def _from(at: float | None, off: float) -> float | None:
     return None if at is None else length(at + off)
 
 
-def _offset(sound: Sequence[Told]) -> float:
+def _offset(sound: Sequence[ComparedCut]) -> float:
     """How far the board must lie from where the job has it for most recorded cuts to meet what they are for.
 
     A cut that is wider than asked meets it wherever what is asked lies within its walls; a narrower one with its
@@ -301,7 +301,7 @@ def _offset(sound: Sequence[Told]) -> float:
     return length(best) if abs(best) > EXACT else 0.0
 
 
-def _span(item: Told) -> tuple[float, float] | None:
+def _span(item: ComparedCut) -> tuple[float, float] | None:
     """From where to where the board may lie off for a cut to meet what it is for."""
     off = None if item.cut is None else walls_off(item.cut, item.asked, item.wood)
     if off is None:
@@ -314,10 +314,10 @@ def _suits(place: float, span: tuple[float, float]) -> bool:
     return span[0] - TOGETHER <= place <= span[1] + TOGETHER
 
 
-def _told(part: Part, one: AsCut, printed_to: float) -> Told:
+def _told(part: Part, one: AsCut, printed_to: float) -> ComparedCut:
     found = fitting(part.board, part.cuts, one)
     if len(found) != 1:
-        return Told(one=one, fitting=len(found))
+        return ComparedCut(one=one, fitting=len(found))
     (cut,) = found
     asked = measured(part.board, cut, part.zero)
     either = ("face side", "other face")
@@ -334,7 +334,7 @@ def _told(part: Part, one: AsCut, printed_to: float) -> Told:
     same_way = opens == asked.opens  # else it is another cut, and no figure of this one is a measure of it
     beyond = _beyond(part, asked, wood, let_in=bool(cut.face)) if same_way else ""
     not_built = unbuilt(cut, asked, wood) if same_way and not beyond else ()
-    return Told(one=one, cut=cut, asked=asked, wood=wood, beyond=beyond, unbuilt=not_built)
+    return ComparedCut(one=one, cut=cut, asked=asked, wood=wood, beyond=beyond, unbuilt=not_built)
 
 
 def _read(wood: float | None, asked: float | None, printed_to: float) -> float | None:
@@ -360,12 +360,12 @@ def _beyond(part: Part, asked: Measured, wood: Measured, *, let_in: bool) -> str
     return ""
 
 
-def _told_end(part: Part, one: AsCut) -> Told:
+def _told_end(part: Part, one: AsCut) -> ComparedCut:
     found = fitting(part.board, part.cuts, one)
     cut = found[0] if found else None
     lean = lean_of_end(cut) if cut is not None else 0.0
     long = one.length if one.length is not None else part.length
-    return Told(
+    return ComparedCut(
         one=one,
         cut=cut,
         asked=Measured(lean=lean, opens="end"),
@@ -375,7 +375,9 @@ def _told_end(part: Part, one: AsCut) -> Told:
     )
 
 
-def _ends(part: Part, sound: Sequence[Told], made: Mapping[str, Cut], off: float) -> tuple[list[Cut], list[AsCut]]:
+def _ends(
+    part: Part, sound: Sequence[ComparedCut], made: Mapping[str, Cut], off: float
+) -> tuple[list[Cut], list[AsCut]]:
     """Both ends where the recorded cuts and the recorded length bring them, with what is worked on them.
 
     Wood only grows shorter: of the two lengths recorded with the ends the lesser holds.

@@ -18,7 +18,7 @@ from ..places import Pair
 from ..sentences import say
 from ..shop.model import Shop
 from . import checks
-from .as_cut import Told, following, in_the_wood, reaching, with_others
+from .as_cut import ComparedCut, following, in_the_wood, reaching, with_others
 from .bores import bores_near_cuts
 from .choose import JOINTS, NOT_JOINED, Choices, Chosen, choose, choose_fixings, in_its_table
 from .clearing import moved_clear
@@ -61,7 +61,7 @@ class _Laid:
     settled: Settled
     joints: tuple[Joint, ...]
     parts: tuple[Part, ...]
-    told: tuple[Told, ...]
+    told: tuple[ComparedCut, ...]
     to_suit: frozenset[Pair]
     history: History
     followed: frozenset[Pair]
@@ -85,7 +85,7 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
             laid = _laid(divided.job, divided.made, kinds, shop, keep, set(divided.whole.values()))
 
     @cache
-    def before() -> tuple[Mapping[AsCut, Told], ...]:
+    def before() -> tuple[Mapping[AsCut, ComparedCut], ...]:
         """The recorded cuts beside the piece as thick as it was ordered, and as it was known when they were cut."""
         wholes, now = set(divided.whole.values()), {board.name: board for board in laid.boards}
         jobs = thicknesses_before(divided.job, divided.made, now)

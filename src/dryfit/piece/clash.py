@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from ..findings import Finding, Severity, declare, owns, question
 from ..geometry.frames import Vec
-from ..geometry.nearness import Strip, near_pairs
+from ..geometry.nearness import StraightStrip, near_pairs
 from ..geometry.shapes import HalfSpace
 from ..keeping import Keep, Same
 from ..places import Pair, Where
@@ -178,7 +178,7 @@ def _end_normals(part: Part) -> list[Vec]:
     return [part.board.frame.direct(plane.normal) for plane in planes]
 
 
-def _strip(part: Part) -> Strip:
+def _strip(part: Part) -> StraightStrip:
     board = part.board
     low, high = part.long
     if board.lies == "flat":
@@ -187,7 +187,7 @@ def _strip(part: Part) -> Strip:
     else:
         point = board.frame.place((low, 0.0, 0.0))
         half = board.thickest / 2
-    return Strip((point[0], point[1]), (board.frame.x[0], board.frame.x[1]), high - low, half)
+    return StraightStrip((point[0], point[1]), (board.frame.x[0], board.frame.x[1]), high - low, half)
 
 
 def _finding(one: Part, other: Part, overlap: Overlap, joined: frozenset[Pair]) -> Finding:

@@ -20,7 +20,7 @@ from ..job.options import CLEARANCE, quantities, values_of
 from ..lengths import MM_PER, LengthUnit
 from ..places import Cure, Edit, Pair, Plain, Where
 from ..sentences import Angle, Count, Fineness, Length, Name, Sentence, Several, Words, say
-from .as_cut import Told
+from .as_cut import ComparedCut
 from .choose import Chosen
 from .model import Board, Joint, Mating
 from .parts import called
@@ -83,7 +83,7 @@ NO_DEEPER = 0.02  # that may overlap, as in the clash check
 MOST_EASED = CLEARANCE.most or 0.0  # of a slot to let in what is sent there: wider than by that it holds nothing
 
 
-Before: TypeAlias = Callable[[], Iterable[Mapping[AsCut, Told]]]
+Before: TypeAlias = Callable[[], Iterable[Mapping[AsCut, ComparedCut]]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +101,7 @@ class CutScene:
         told: every recorded cut.
     """
 
-    told: Sequence[Told]
+    told: Sequence[ComparedCut]
     job: Job
     made: Made
     boards: Mapping[str, Board]
@@ -167,7 +167,7 @@ def cut_findings(scene: CutScene, before: Before) -> Iterator[Finding]:
 
 
 def _without_a_board(scene: CutScene) -> Iterator[Finding]:
-    lost: dict[str, list[Told]] = {}
+    lost: dict[str, list[ComparedCut]] = {}
     for item in scene.told:
         if item.one.board not in scene.boards:
             lost.setdefault(item.one.board, []).append(item)
@@ -238,7 +238,7 @@ def _for_nobody(scene: CutScene) -> Iterator[Finding]:
         )
 
 
-def _not_there(item: Told, scene: CutScene) -> Finding:
+def _not_there(item: ComparedCut, scene: CutScene) -> Finding:
     one = item.one
     board = Name(one.board)
     return Finding(
@@ -276,12 +276,12 @@ def _none_called(none: Sentence, close: str) -> Sentence:
     return say("{}: {}", none, _did_you_mean(close)) if close else none
 
 
-def _drawn(item: Told) -> str:
+def _drawn(item: ComparedCut) -> str:
     """Whether a cut that the job has no place for is shown."""
     return "it is drawn as it was cut" if item.old else "it is not drawn: its figures give no shape there"
 
 
-def _unclear(item: Told, scene: CutScene) -> Finding:
+def _unclear(item: ComparedCut, scene: CutScene) -> Finding:
     one = item.one
     return Finding(
         code=UNCLEAR,
@@ -301,7 +301,7 @@ def _unclear(item: Told, scene: CutScene) -> Finding:
 _WORDS = {"at": "at", "across": "across", "deep": "deep", "stop": "stopped", "length": "long"}
 
 
-def _out_of_reason(item: Told, scene: CutScene) -> Finding:
+def _out_of_reason(item: ComparedCut, scene: CutScene) -> Finding:
     one, word = item.one, item.beyond
     assert item.cut is not None, "what is not there is told otherwise"
     wood, asked = (
@@ -327,7 +327,7 @@ def _out_of_reason(item: Told, scene: CutScene) -> Finding:
     )
 
 
-def _not_built(item: Told, scene: CutScene) -> Finding:
+def _not_built(item: ComparedCut, scene: CutScene) -> Finding:
     """A shape that figures do not tell, as a groove in an end or a keyhole: its kind alone knows how."""
     one, cut = item.one, item.cut
     assert cut is not None, "what is not there is told otherwise"
@@ -375,7 +375,7 @@ def _slip(wood: float, asked: float) -> Words:
 # ---- what is asked for otherwise
 
 
-def _compared(item: Told, scene: CutScene, before: Before) -> Iterator[Finding]:
+def _compared(item: ComparedCut, scene: CutScene, before: Before) -> Iterator[Finding]:
     assert item.cut is not None, "what is not there is told otherwise"
     units = scene.job.units
     found = _differing(item, item, units)
@@ -407,7 +407,7 @@ def _any_measured(scene: CutScene) -> bool:
     )
 
 
-def _differing(item: Told, other: Told, units: LengthUnit) -> list[_Differs]:
+def _differing(item: ComparedCut, other: ComparedCut, units: LengthUnit) -> list[_Differs]:
     """The figures of a cut in the wood beyond the printed step off what `other` asks for."""
     wood, asked, place = item.wood, other.asked, PLACE if units == "mm" else FRACTION
     found: list[_Differs] = []
@@ -450,7 +450,7 @@ def _figure(word: str, size: Length) -> Sentence:
             return say("{} {}", size, word)
 
 
-def _by_measuring(one: _Differs, item: Told, scene: CutScene) -> bool:
+def _by_measuring(one: _Differs, item: ComparedCut, scene: CutScene) -> bool:
     """Whether a width differs because what enters was measured since, and for no other reason."""
     if one.word != "across" or not scene.is_measured(item.one.other):
         return False
@@ -458,25 +458,25 @@ def _by_measuring(one: _Differs, item: Told, scene: CutScene) -> bool:
     return then is None or now is None or abs(one.asked - (now - then) - one.wood) <= WIDTH + EXACT
 
 
-def _thickness(item: Told, scene: CutScene) -> float | None:
+def _thickness(item: ComparedCut, scene: CutScene) -> float | None:
     """Of what enters, where it does."""
     chosen = scene.chosen.get(frozenset(item.one.between))
     return None if chosen is None else chosen.meeting.other(item.one.board).thickness
 
 
-def _mating(item: Told, scene: CutScene) -> Mating | None:
+def _mating(item: ComparedCut, scene: CutScene) -> Mating | None:
     chosen = scene.chosen.get(frozenset(item.one.between))
     if chosen is None or item.cut is None:
         return None
     return next((mating for mating in scene.matings(chosen) if mating.key == item.cut.key), None)
 
 
-def _wider(item: Told) -> float:
+def _wider(item: ComparedCut) -> float:
     wood, asked = item.wood.across, item.asked.across
     return 0.0 if wood is None or asked is None else wood - asked
 
 
-def _play(item: Told, scene: CutScene) -> Iterator[Finding]:
+def _play(item: ComparedCut, scene: CutScene) -> Iterator[Finding]:
     """Play that a slot leaves for a board measured since it was cut."""
     if abs(_wider(item)) <= EXACT or not scene.is_measured(item.one.other):
         return
@@ -510,7 +510,7 @@ def _play(item: Told, scene: CutScene) -> Iterator[Finding]:
     )
 
 
-def _otherwise(item: Told, found: Sequence[_Differs], severity: Severity, scene: CutScene) -> Finding:
+def _otherwise(item: ComparedCut, found: Sequence[_Differs], severity: Severity, scene: CutScene) -> Finding:
     one, cut = item.one, item.cut
     assert cut is not None, "what is not there is told otherwise"
     subject = Name(one.board) if one.end else called(cut)
@@ -532,7 +532,7 @@ def _otherwise(item: Told, found: Sequence[_Differs], severity: Severity, scene:
     )
 
 
-def _boards(item: Told, scene: CutScene) -> tuple[str, ...]:
+def _boards(item: ComparedCut, scene: CutScene) -> tuple[str, ...]:
     other = item.one.other
     if item.cut is not None and item.one.end and item.cut.joint is not None:
         other = next((name for name in item.cut.joint if name != item.one.board), "")
@@ -542,7 +542,7 @@ def _boards(item: Told, scene: CutScene) -> tuple[str, ...]:
 # ---- whether the boards still go together
 
 
-def _together(item: Told, found: Sequence[_Differs], scene: CutScene) -> Words:
+def _together(item: ComparedCut, found: Sequence[_Differs], scene: CutScene) -> Words:
     """Whether what is cut still takes what the job sends in, and what is missing where it does not."""
     if item.cut is not None and item.one.end and item.cut.joint is None:
         return "it meets nothing there"
@@ -566,11 +566,11 @@ def _turned(found: Sequence[_Differs]) -> bool:
     return any(one.word == "opens" for one in found)
 
 
-def _room_missing(item: Told, found: Sequence[_Differs], scene: CutScene) -> float:
+def _room_missing(item: ComparedCut, found: Sequence[_Differs], scene: CutScene) -> float:
     return max((_missing(item, one, scene) for one in found), default=0.0)
 
 
-def _missing(item: Told, one: _Differs, scene: CutScene) -> float:
+def _missing(item: ComparedCut, one: _Differs, scene: CutScene) -> float:
     """How much room is missing by one figure; 0 or less where there is enough."""
     mating = _mating(item, scene)
     play = mating.play if mating is not None else 0.0
@@ -596,7 +596,7 @@ def _missing(item: Told, one: _Differs, scene: CutScene) -> float:
             return by
 
 
-def _followed(item: Told, chosen: Chosen | None, scene: CutScene) -> bool:
+def _followed(item: ComparedCut, chosen: Chosen | None, scene: CutScene) -> bool:
     """Whether what enters is not cut yet, and will be made to suit."""
     if chosen is None or chosen.meeting.key not in scene.followed:
         return False
@@ -607,7 +607,7 @@ def _followed(item: Told, chosen: Chosen | None, scene: CutScene) -> bool:
 # ---- what can be done
 
 
-def _remedy(item: Told, found: Sequence[_Differs], scene: CutScene) -> Sentence:
+def _remedy(item: ComparedCut, found: Sequence[_Differs], scene: CutScene) -> Sentence:
     one = item.one
     ways: list[Words] = ["put the job back"]
     if one.other in scene.boards and any(figure.word == "at" for figure in found):
@@ -631,7 +631,7 @@ def _made_anew(board: str, scene: CutScene) -> Sentence:
     return say("make {} again: {} with it, and its joints with {} follow", Name(board), cuts, follow)
 
 
-def _cures(item: Told, found: Sequence[_Differs], scene: CutScene) -> Iterator[Cure]:
+def _cures(item: ComparedCut, found: Sequence[_Differs], scene: CutScene) -> Iterator[Cure]:
     words = {figure.word for figure in found}
     if words == {"at"}:
         yield from _moving(item, scene)
@@ -639,7 +639,7 @@ def _cures(item: Told, found: Sequence[_Differs], scene: CutScene) -> Iterator[C
         yield from _written(item, scene)
 
 
-def _moving(item: Told, scene: CutScene) -> Iterator[Cure]:
+def _moving(item: ComparedCut, scene: CutScene) -> Iterator[Cure]:
     """The other board moved to what is cut, where that puts right all that is recorded of it."""
     one, spec = item.one, scene.specs.get(item.one.other)
     alone = spec is not None and sum(other.path == spec.path for other in scene.job.boards) == 1
@@ -654,7 +654,7 @@ def _moving(item: Told, scene: CutScene) -> Iterator[Cure]:
     yield Cure(label=say("move {} by {} along {}", Name(one.other), Length(abs(by)), Name(one.board)), edits=(edit,))
 
 
-def _right_after(item: Told, moved: str, dx: float, dy: float, scene: CutScene) -> bool:
+def _right_after(item: ComparedCut, moved: str, dx: float, dy: float, scene: CutScene) -> bool:
     """Whether a recorded cut is as the job asks once a board is moved, as far as can be said beforehand."""
     if moved not in (item.one.board, item.one.other) or item.cut is None:
         return True
@@ -666,7 +666,7 @@ def _right_after(item: Told, moved: str, dx: float, dy: float, scene: CutScene) 
     return abs(item.wood.at - asked) <= PLACE
 
 
-def _written(item: Told, scene: CutScene) -> Iterator[Cure]:
+def _written(item: ComparedCut, scene: CutScene) -> Iterator[Cure]:
     """What the job would have to say for the joint to be as it is cut."""
     chosen = scene.chosen.get(frozenset(item.one.between))
     if chosen is None:
@@ -689,7 +689,7 @@ def _written(item: Told, scene: CutScene) -> Iterator[Cure]:
     yield Cure(label=label, edits=(edit,))
 
 
-def told_by_record(told: Iterable[Told]) -> dict[AsCut, Told]:
+def told_by_record(told: Iterable[ComparedCut]) -> dict[AsCut, ComparedCut]:
     """What is told of each record."""
     return {item.one: item for item in told}
 

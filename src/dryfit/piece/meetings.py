@@ -12,7 +12,7 @@ from functools import lru_cache, partial
 
 from ..findings import Finding, Severity, declare, owns
 from ..geometry.frames import Frame, Vec2, turned
-from ..geometry.nearness import Strip, near_pairs
+from ..geometry.nearness import StraightStrip, near_pairs
 from ..job.names import fixing_of
 from ..keeping import Keep, Same
 from ..places import Cure, Pair, Where
@@ -109,13 +109,13 @@ def _without_kept_apart(meetings: list[Meeting]) -> list[Meeting]:
     ]
 
 
-def _strip(board: Board) -> Strip:
+def _strip(board: Board) -> StraightStrip:
     origin, x = board.frame.origin, board.frame.x
     if board.lies == "flat":
         n = board.frame.z
         middle = (origin[0] + n[0] * board.depth / 2, origin[1] + n[1] * board.depth / 2)
-        return Strip(middle, (x[0], x[1]), board.length, board.depth / 2)
-    return Strip((origin[0], origin[1]), (x[0], x[1]), board.length, board.thickest / 2)
+        return StraightStrip(middle, (x[0], x[1]), board.length, board.depth / 2)
+    return StraightStrip((origin[0], origin[1]), (x[0], x[1]), board.length, board.thickest / 2)
 
 
 def _meet(first: Board, second: Board, swapped: bool) -> Meeting | Finding | None:
@@ -438,7 +438,7 @@ def _runs_across(other: Board, flat: Board, turn: float) -> bool:
     return min(depths) < -TOUCHING and max(depths) > flat.depth + TOUCHING
 
 
-def separation(one: Strip, other: Strip) -> float:
+def separation(one: StraightStrip, other: StraightStrip) -> float:
     """How far two strips lie apart in the elevation; negative when they overlap, by how much."""
     return max(_gap_along(axis, one, other) for axis in (one.u, _left(one.u), other.u, _left(other.u)))
 
@@ -447,12 +447,12 @@ def _left(u: Vec2) -> Vec2:
     return (-u[1], u[0])
 
 
-def _gap_along(axis: Vec2, one: Strip, other: Strip) -> float:
+def _gap_along(axis: Vec2, one: StraightStrip, other: StraightStrip) -> float:
     (low, high), (start, end) = _extent(axis, one), _extent(axis, other)
     return max(low - end, start - high)
 
 
-def _extent(axis: Vec2, strip: Strip) -> tuple[float, float]:
+def _extent(axis: Vec2, strip: StraightStrip) -> tuple[float, float]:
     start = strip.start[0] * axis[0] + strip.start[1] * axis[1]
     along = strip.length * (strip.u[0] * axis[0] + strip.u[1] * axis[1])
     across = strip.half * abs(-strip.u[1] * axis[0] + strip.u[0] * axis[1])

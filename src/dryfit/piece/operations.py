@@ -33,7 +33,7 @@ STEEPEST = 45.0  # degrees off square: where the scales of saws end (common prac
 TALLEST = 900.0  # a longer board is not stood on its end at a saw (from memory)
 
 
-class Work(StrEnum):
+class WorkSort(StrEnum):
     """What sort of work it is: set-ups of one sort stand together, and its letter begins their names."""
 
     ACROSS = "R"
@@ -92,7 +92,7 @@ class Operation:
     """
 
     key: str
-    work: Work
+    work: WorkSort
     cuts: tuple[str, ...]
     ways: tuple[Way, ...]
     after: tuple[str, ...] = ()
@@ -196,7 +196,7 @@ def slotted(cut: Cut, board: Board) -> Operation:
         ),
         Way(process=Process.HAND, makes=cut.plain, says="sawn by hand and pared, through the thickness", sets=sets),
     )
-    return Operation(key=cut.key, work=Work.ACROSS, cuts=(cut.key,), ways=ways)
+    return Operation(key=cut.key, work=WorkSort.ACROSS, cuts=(cut.key,), ways=ways)
 
 
 # --- ends ----------------------------------------------------------------------------------------
@@ -214,7 +214,7 @@ def sawn(ends: Sequence[Cut], board: Board, *, key: str = "") -> Operation:
         sets = ((Dial.LEAN, Angle(bevelled(lean, board).degrees)), *more)
     return Operation(
         key=key or first.key,
-        work=Work.ENDS,
+        work=WorkSort.ENDS,
         cuts=tuple(cut.key for cut in ends),
         ways=tuple(_sawn_ways(lean, board, sets)),
     )
@@ -304,7 +304,7 @@ def bored(
             ways.append(
                 Way(process=Process.DRILL, makes=makes, says=says, needs=(bit, other), sets=(wide, far, *fixed))
             )
-        yield Operation(key=key, work=Work.HOLES, cuts=(cut.key,), ways=tuple(ways), after=after)
+        yield Operation(key=key, work=WorkSort.HOLES, cuts=(cut.key,), ways=tuple(ways), after=after)
         after = (key,)
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ..geometry.frames import Vec, length
 from ..geometry.shapes import Bore, HalfSpace, Prism, Shape, corners, half_space
-from ..geometry.solids import Stock
+from ..geometry.solids import RoughBoard
 from ..sentences import Name, Sentence, say
 from .facts import CutForm, Opens
 from .model import DATUM_END, FAR_END, Blank, Board, Cut, Figures, Joint, Part
@@ -171,9 +171,9 @@ def _letters(count: int) -> Iterable[str]:
         number += 1
 
 
-def stock_of(part: Part) -> Stock:
+def stock_of(part: Part) -> RoughBoard:
     """The part's blank without trim, from long point to long point, with the board's own thickness."""
     low, high = part.long
     places = sorted({low, high, *(a for a, _ in part.board.profile if low < a < high)})
     top = [(a, part.board.thickness_at(a) / 2) for a in places]
-    return Stock(outline=(*((a, -c) for a, c in top), *((a, c) for a, c in reversed(top))), depth=part.board.depth)
+    return RoughBoard(outline=(*((a, -c) for a, c in top), *((a, c) for a, c in reversed(top))), depth=part.board.depth)

@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 
 from ..geometry.frames import WORLD, cosine, length
 from ..geometry.shapes import OVER, Bore, HalfSpace, Knot, Prism, Shape, prism
-from ..geometry.views import FACES, Looker, Surface, Taken, Wood
+from ..geometry.views import FACES, Looker, Removed, Surface, Wood
 from ..sentences import Name, say
 from ..trade.dowels import DIAMETERS
 from .facts import CutForm, Opens, Stop
@@ -323,7 +323,7 @@ def _seen(board: Board, cut: Cut) -> float | None:
         start=-corner,
         end=board.length + corner,
         zero=0.0,
-        cuts=(Taken(key=cut.key, end=0, shapes=cut.shapes),),
+        cuts=(Removed(key=cut.key, end=0, shapes=cut.shapes),),
     )
     looker = Looker(wood)
     edge = {Opens.FRONT: Surface.FRONT, Opens.WALL: Surface.WALL}.get(cut.figures.opens)

@@ -32,7 +32,7 @@ STEPS = 8  # places tried along an angle's middle
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class WoodStretch:
     """What is shown of a board along one direction: from `low` to `high` along `way`, counted from `at`."""
 
     way: Vec2
@@ -53,7 +53,7 @@ class Stretch:
         return any(abs(first - end) < NEAR and abs(second - end) < NEAR for end in (self.low, self.high))
 
 
-def shown(area: BaseGeometry, stretches: Iterable[Stretch]) -> BaseGeometry:
+def shown(area: BaseGeometry, stretches: Iterable[WoodStretch]) -> BaseGeometry:
     """What of an area the stretches show."""
     for stretch in stretches:
         area = area.intersection(stretch.window())
@@ -62,7 +62,7 @@ def shown(area: BaseGeometry, stretches: Iterable[Stretch]) -> BaseGeometry:
 
 def cut_wood(
     area: BaseGeometry,
-    stretches: Sequence[Stretch],
+    stretches: Sequence[WoodStretch],
     scale: float,
     owner: str,
     *,
@@ -80,7 +80,7 @@ def cut_wood(
 
 
 def _ring(
-    ring: Sequence[Sequence[float]], stretches: Sequence[Stretch], scale: float, owner: str, pen: str
+    ring: Sequence[Sequence[float]], stretches: Sequence[WoodStretch], scale: float, owner: str, pen: str
 ) -> Iterator[Item]:
     """One outline: heavy where the wood ends, a break line where only the picture does."""
 

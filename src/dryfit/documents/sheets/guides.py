@@ -15,7 +15,7 @@ from ..hatch import LEAN
 from ..kit.axis import Axis
 from ..kit.dimension import UnplacedDimension, plain
 from ..kit.view import View, place
-from ..kit.wood import Stretch, cut_wood, hatch_step
+from ..kit.wood import WoodStretch, cut_wood, hatch_step
 from ..lettering import printable
 from ..looks import Desk
 from ..naming import angle, depth, plural, position, width
@@ -234,7 +234,7 @@ def _view(desk: Desk, guide: Guide, scale: float) -> View:
     left, right = sorted(seen.at(s, 0.0)[0] for s in (seen.low - 2 * guide.rail, seen.high + 2 * guide.rail))
     board = box(left, -thick, right, 0.0)
     slot = Polygon(seen.box(seen.near, seen.near + guide.width, seen.top - guide.stick_out, seen.top))
-    stretch = Stretch((1.0, 0.0), left, right)
+    stretch = WoodStretch((1.0, 0.0), left, right)
     wood = [*cut_wood(board.difference(slot), (stretch,), scale, "", lean=LEAN, step=hatch_step(thick, scale))]
     for pen, shape in _guide_shapes(seen):
         points = tuple((x * scale, -y * scale) for x, y in shape)

@@ -4,7 +4,7 @@ import math
 
 from ...piece.letting_in import FACE_FLOOR, SHOULDERED, SQUARE_FLOOR
 from ...piece.model import Board, Cut
-from ...piece.operations import Operation, Way, Work, across, leans, let_in_reach, router_needs, sawn
+from ...piece.operations import Operation, Way, WorkSort, across, leans, let_in_reach, router_needs, sawn
 from ...sentences import say
 from ...shop.tools import Ability, Need, Process
 
@@ -14,7 +14,7 @@ def operation(cut: Cut, board: Board, form: str) -> Operation:
     if cut.end:
         return sawn([cut], board)
     ways = _walls_sawn(cut, board) if form == FACE_FLOOR else _routed(cut, board, form)
-    return Operation(key=cut.key, work=Work.ACROSS, cuts=(cut.key,), ways=ways)
+    return Operation(key=cut.key, work=WorkSort.ACROSS, cuts=(cut.key,), ways=ways)
 
 
 def _routed(cut: Cut, board: Board, form: str) -> tuple[Way, ...]:

@@ -19,7 +19,7 @@ from ...piece.facts import CutForm, Opens
 from ...piece.holes import SPACING
 from ...piece.kinds import asked
 from ...piece.model import Board, Cut, Figures, Joint, Meeting, Side, Ware
-from ...piece.operations import Dial, Operation, Way, Work
+from ...piece.operations import Dial, Operation, Way, WorkSort
 from ...piece.sums import Sum, Word
 from ...places import Cure
 from ...sentences import Angle, Count, Fineness, Length, Name, Several, Words, say
@@ -219,4 +219,4 @@ def _work(cut: Cut, board: Board, after: tuple[str, ...]) -> Operation:
             (Dial.PLACE, say("at {}", Several(tuple(map(Length, middles)), ", "))),
         ),
     )
-    return Operation(key=cut.key, work=Work.CORNER, cuts=(cut.key,), ways=(way,), after=after)
+    return Operation(key=cut.key, work=WorkSort.CORNER, cuts=(cut.key,), ways=(way,), after=after)

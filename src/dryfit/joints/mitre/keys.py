@@ -11,7 +11,7 @@ from ...piece.corner import Corner
 from ...piece.facts import CutForm, Opens
 from ...piece.kinds import asked
 from ...piece.model import Board, Cut, Figures, Joint, Meeting, Side, Strip, Ware
-from ...piece.operations import Dial, Operation, Way, Work
+from ...piece.operations import Dial, Operation, Way, WorkSort
 from ...piece.sums import Sum, Word
 from ...places import Cure, Pair
 from ...sentences import Angle, Count, Fineness, Length, Name, Several, Words, say
@@ -191,7 +191,7 @@ def cut_pockets(cuts: Sequence[Cut], board: Board, options: MitreOptions, glued:
     )
     return Operation(
         key=f"keys of mitre {glued[0]} and {glued[1]}",
-        work=Work.CORNER,
+        work=WorkSort.CORNER,
         cuts=tuple(one.key for one in cuts),
         ways=(way,),
         after_gluing=glued,

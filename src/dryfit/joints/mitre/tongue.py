@@ -12,7 +12,7 @@ from ...piece.corner import Corner
 from ...piece.facts import Between, CutForm, Opens, Stop
 from ...piece.kinds import asked
 from ...piece.model import Board, Cut, Figures, Gap, Joint, Mating, Meeting, Side, Strip, Ware
-from ...piece.operations import Dial, Operation, Sets, Way, Work
+from ...piece.operations import Dial, Operation, Sets, Way, WorkSort
 from ...piece.sums import Sum, Term, Word
 from ...places import Cure
 from ...sentences import Angle, Fineness, Length, Name, Words, say
@@ -205,7 +205,7 @@ def cut_groove(cut: Cut, board: Board, after: tuple[str, ...]) -> Operation:
         Need(ability=Ability.EDGE, least=deep),
     )
     way = Way(process=Process.ROUTER, makes=cut.word, says="router on the mitre face", needs=needs, sets=sets)
-    return Operation(key=cut.key, work=Work.CORNER, cuts=(cut.key,), ways=(way,), after=after)
+    return Operation(key=cut.key, work=WorkSort.CORNER, cuts=(cut.key,), ways=(way,), after=after)
 
 
 def _width(meeting: Meeting, side: Side, options: MitreOptions) -> Sum:

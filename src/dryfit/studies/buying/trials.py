@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from ...lengths import MM_PER, LengthUnit
-from ...piece.operations import Work
+from ...piece.operations import WorkSort
 from .result import Trial
 from .timber import up
 from .value import PartValue, SetUpValue
@@ -23,7 +23,7 @@ def trials(setups: Sequence[SetUpValue], parts: Sequence[PartValue], units: Leng
     known = {part.name: part for part in parts}
     alike: dict[object, list[SetUpValue]] = {}
     for setup in setups:
-        alike.setdefault((setup.work, setup.cuts) if setup.work is Work.HOLES else setup.name, []).append(setup)
+        alike.setdefault((setup.work, setup.cuts) if setup.work is WorkSort.HOLES else setup.name, []).append(setup)
     for same in alike.values():
         yield from _trial(same, known, ROUND[units])
 
@@ -37,9 +37,9 @@ def _trial(same: Sequence[SetUpValue], known: Mapping[str, PartValue], step: flo
             widest[part.timber] = part
     timbers = list(widest.values())
     match first.work:
-        case Work.ENDS:
+        case WorkSort.ENDS:
             yield _one(names, timbers[0], up(2 * HALF, step), "sawn in two")
-        case Work.CORNER:
+        case WorkSort.CORNER:
             pair = timbers if len(timbers) > 1 else [*timbers, *timbers]
             for part in pair[:2]:
                 yield _one(names, part, up(HALF, step), "half of a corner")

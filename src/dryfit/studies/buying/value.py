@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from ...lengths import LengthUnit
 from ...piece.model import Strip
-from ...piece.operations import Work
+from ...piece.operations import WorkSort
 from ...places import Pair
 from ...sentences import Words
 from ...trade.stock import StockForm
@@ -47,7 +47,7 @@ class SetUpValue:
     """One set-up: its name and work, how wide it cuts, how far off square, and the parts that it cuts."""
 
     name: str
-    work: Work
+    work: WorkSort
     across: float
     lean: float
     cuts: tuple[str, ...]

@@ -16,7 +16,7 @@ from ...findings import NotChecked
 from ...geometry.shapes import Bore, Prism
 from ...piece.leaning import edges_open, from_the_wall, head
 from ...piece.model import Board, Cut, Part, Piece
-from ...piece.operations import Dial, Work, leans
+from ...piece.operations import Dial, WorkSort, leans
 from ...sentences import Count, Several, say
 from ...shop.tools import Process, cutters_of, routers_of, saws_of
 from ...study.base import Scene, Study
@@ -174,7 +174,7 @@ class GuidesStudy(Study[GuidesValue, Guides]):
 
 def _slots(setup: SetUp, cuts: Mapping[str, tuple[Part, Cut]]) -> Iterator[Slot]:
     """The cuts of a set-up that is worked across the face; none of any other."""
-    if setup.work is not Work.ACROSS:
+    if setup.work is not WorkSort.ACROSS:
         return
     for key in setup.cuts:
         part, cut = cuts[key]

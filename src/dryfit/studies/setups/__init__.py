@@ -21,7 +21,7 @@ from ...findings import Finding, NotChecked, Severity, declare
 from ...lengths import LengthUnit
 from ...piece.kinds import operations_of
 from ...piece.model import Part, Piece
-from ...piece.operations import Dial, Operation, Way, Work, tool_for
+from ...piece.operations import Dial, Operation, Way, WorkSort, tool_for
 from ...piece.parts import called
 from ...places import Where
 from ...sentences import Angle, Fineness, Length, On, Sentence, Several, Value, Voice, Words, few, say
@@ -39,7 +39,7 @@ NO_TOOL = declare(
 )
 
 MOST_NAMED = 3  # cuts in a finding; more are counted
-WORKS = tuple(Work)
+WORKS = tuple(WorkSort)
 SORTS: Mapping[Process, str] = MappingProxyType(
     {
         Process.ROUTER: "router and cutters",

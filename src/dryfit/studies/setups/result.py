@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ...piece.operations import Dial, Work
+from ...piece.operations import Dial, WorkSort
 from ...places import Pair
 from ...sentences import Words
 from ...shop.tools import Ability, Process
@@ -66,7 +66,7 @@ class SetUp:
 
     name: str
     number: int
-    work: Work
+    work: WorkSort
     process: Process
     makes: Words
     says: Words

@@ -14,7 +14,7 @@ from ...looks import Desk
 from ...naming import LEAST, mass_figure, mass_unit, plural, position, printed_units, thickness
 from ..page.prose import WordRun, strong
 from ..part.words.finish import finish_of
-from .place import PlaceInRoom, Stretch
+from .place import PlaceInRoom, RoomStretch
 
 Words: TypeAlias = list[WordRun]
 
@@ -125,7 +125,7 @@ def _standing(desk: Desk, place: PlaceInRoom) -> Iterator[str]:
         yield from _from_ends(stretch, names)
 
 
-def _from_ends(stretch: Stretch, names: tuple[str, str]) -> Iterator[str]:
+def _from_ends(stretch: RoomStretch, names: tuple[str, str]) -> Iterator[str]:
     """What is free up to an end of the room that is too far away to be drawn; where the piece reaches over one."""
     figures, drawn = stretch.figures(), stretch.drawn
     for free, shown, name in zip((figures.before, figures.behind), (drawn.start, drawn.stop), names, strict=True):

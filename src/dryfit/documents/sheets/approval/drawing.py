@@ -15,7 +15,7 @@ from ...looks import Desk
 from ...naming import LEAST, position
 from ...standard import SCALES, STEP, TEXT
 from ..page.picture import Picture
-from .place import PlaceInRoom, Stretch
+from .place import PlaceInRoom, RoomStretch
 
 BESIDE = 8 * TEXT  # between the two views, for the figures there
 OVER = 2 * TEXT  # of the floor past what stands on it
@@ -106,7 +106,7 @@ class ApprovalDrawing:
 
 
 def _along(
-    drawn: Stretch, whole: Stretch, at: Callable[[float], Vec2], way: Vec2, side: int
+    drawn: RoomStretch, whole: RoomStretch, at: Callable[[float], Vec2], way: Vec2, side: int
 ) -> Iterator[UnplacedDimension]:
     """The piece, what is free beside it, and outside of these the room."""
     figures = whole.figures()

@@ -18,7 +18,7 @@ DRAWN = 1000.0  # what is free beside a piece is drawn up to this, or up to the 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class RoomStretch:
     """The piece along one direction, in the world.
 
     Attributes:
@@ -47,12 +47,12 @@ class Stretch:
         return None if self.stop is None else self.stop - self.high
 
     @property
-    def drawn(self) -> "Stretch":
+    def drawn(self) -> "RoomStretch":
         """The same with those ends of the room alone that stand near enough to be drawn with it."""
         near = max(DRAWN, self.size)
         start = self.start if self.before is not None and self.before <= near else None
         stop = self.stop if self.behind is not None and self.behind <= near else None
-        return Stretch(low=self.low, high=self.high, start=start, stop=stop)
+        return RoomStretch(low=self.low, high=self.high, start=start, stop=stop)
 
     @property
     def begins(self) -> float:
@@ -100,9 +100,9 @@ class PlaceInRoom:
         stands: whether it stands on the floor.
     """
 
-    across: Stretch
-    up: Stretch
-    out: Stretch
+    across: RoomStretch
+    up: RoomStretch
+    out: RoomStretch
     walled: bool
     stands: bool
 
@@ -121,9 +121,9 @@ def place_of(desk: Desk) -> PlaceInRoom | None:
     walled = has_wall(wall, fixed=bool(desk.book.job.fixings))
     floor = 0.0 if is_floor(wall, [foot]) or (wall.hung and foot > LEAST) else None
     return PlaceInRoom(
-        across=Stretch(low=left, high=right, start=wall.left, stop=wall.right),
-        up=Stretch(low=foot, high=head, start=floor, stop=wall.ceiling),
-        out=Stretch(low=back, high=front, start=0.0 if walled else None),
+        across=RoomStretch(low=left, high=right, start=wall.left, stop=wall.right),
+        up=RoomStretch(low=foot, high=head, start=floor, stop=wall.ceiling),
+        out=RoomStretch(low=back, high=front, start=0.0 if walled else None),
         walled=walled,
         stands=not wall.hung and abs(foot) <= LEAST,
     )

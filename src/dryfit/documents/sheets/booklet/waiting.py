@@ -21,7 +21,7 @@ SLIVER = 0.1  # mm of a slit that are none
 
 
 @dataclass(frozen=True)
-class Waiting:
+class WaitingPockets:
     """Pockets and what goes into them.
 
     Attributes:
@@ -45,7 +45,7 @@ class _Slit:
     high: float
 
 
-def waiting(desk: Desk, boards: tuple[str, ...], after: tuple[str, ...]) -> Waiting:
+def waiting(desk: Desk, boards: tuple[str, ...], after: tuple[str, ...]) -> WaitingPockets:
     """All that waits, by the keys of its operations, on these boards."""
     parts = {part.id: part for part in desk.book.piece.parts}
     slits: dict[str, list[tuple[Vec, Vec]]] = {}
@@ -60,7 +60,7 @@ def waiting(desk: Desk, boards: tuple[str, ...], after: tuple[str, ...]) -> Wait
         for number, (one, other) in enumerate(_across(found)):
             name = f"{joint.key[0]} × {joint.key[1]}, {number}"
             pieces[name], off[name] = _piece(one, other)
-    return Waiting(slits=slits, pieces=pieces, off=off)
+    return WaitingPockets(slits=slits, pieces=pieces, off=off)
 
 
 def _cuts(desk: Desk, joint: Joint, after: tuple[str, ...]) -> Iterator[Cut]:

@@ -13,7 +13,7 @@ from shapely.affinity import translate
 from ....geometry.frames import Vec2
 from ...display import Area, Item, Stroke, rectangle
 from ...kit.axis import Axis
-from ...kit.wood import FAR, LEANS, Stretch, cut_wood, hatch_step
+from ...kit.wood import FAR, LEANS, WoodStretch, cut_wood, hatch_step
 from ...naming import LEAST
 from ...standard import PAST, ROW, TEXT
 from ..joint.hardware import screw_outline
@@ -67,9 +67,9 @@ class Through:
         if high - low < LEAST:
             return
         x0, x1 = (self.depths.at(z) / self.scale for z in (low, high))
-        ends = Stretch((1.0, 0.0), x0 if low == self.left else -FAR, FAR)
+        ends = WoodStretch((1.0, 0.0), x0 if low == self.left else -FAR, FAR)
         area = box(x0, -self.tall, x1, self.tall)
-        stretches = [Stretch((0.0, 1.0), -self.tall, self.tall), ends]
+        stretches = [WoodStretch((0.0, 1.0), -self.tall, self.tall), ends]
         yield from cut_wood(area, stretches, self.scale, "wall", lean=lean, pen="outline")
 
     def _board(self) -> Iterator[Item]:
@@ -83,7 +83,7 @@ class Through:
             left, right = (self.depths.at(end) / self.scale for end in (piece.low, piece.high))
             shown = translate(wood.intersection(box(piece.low, -FAR, piece.high, FAR)), left - piece.low, 0.0)
             start, stop = (left if piece.low > self.back else -FAR), (right if piece.high < self.front else FAR)
-            ends = Stretch((1.0, 0.0), start, stop)
+            ends = WoodStretch((1.0, 0.0), start, stop)
             yield from cut_wood(shown, [ends], self.scale, self.owner, lean=LEANS[0], step=step)
 
     def _fastener(self) -> Iterator[Item]:

@@ -55,7 +55,7 @@ class Tick:
 
 
 @dataclass
-class Strip:
+class EdgeStrip:
     """One edge of a part, named for all that are alike.
 
     Attributes:
@@ -285,11 +285,11 @@ def taken(desk: Desk, looks: Sequence[Look], cut: Cut) -> str:
     return f"for {takes[0]}" if takes[0] else ""
 
 
-def strips(found: AlikeParts | Pair) -> Iterator[Strip]:
+def strips(found: AlikeParts | Pair) -> Iterator[EdgeStrip]:
     """The strips of what shares a sheet; of a pair of hands each hand's own."""
     sets = [AlikeParts((look,)) for look in found.looks] if isinstance(found, Pair) else [found]
     for alike in sets:
         for edge in EDGES:
-            strip = Strip(looks=alike.looks, letters=alike.letters, title=alike.title, edge=edge)
+            strip = EdgeStrip(looks=alike.looks, letters=alike.letters, title=alike.title, edge=edge)
             if strip.cuts:
                 yield strip

@@ -16,7 +16,7 @@ from shapely.geometry.base import BaseGeometry
 from ....geometry.frames import Vec2
 from ....geometry.loops import Loop
 from ....geometry.sections import polygons
-from ....geometry.views import EDGES, ENDS, FACES, Surface, Trace, View
+from ....geometry.views import EDGES, ENDS, FACES, Surface, SurfaceView, Trace
 from ....piece.model import DATUM_END, Cut
 from ....sentences import Fineness
 from ...display import Circle, Item, Stroke, Strokes
@@ -76,7 +76,7 @@ class Window:
         return Axis.whole(low, high, 1.0), Axis.whole(*self.up, 1.0, -self.rising * self.up[0], -self.rising)
 
     @property
-    def view(self) -> View:
+    def view(self) -> SurfaceView:
         """The exact view it shows."""
         return self.look.view(self.surface)
 

@@ -65,7 +65,7 @@ def _is_settled(runs: Sequence[Phrase]) -> bool:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
+class JointTold:
     """What is told of one joint."""
 
     roles: Roles
@@ -83,13 +83,13 @@ class Told:
         )
 
 
-def told_of(desk: Desk, joint: Joint) -> Told:
+def told_of(desk: Desk, joint: Joint) -> JointTold:
     """What is told of a joint."""
     roles = Roles.of(desk, joint)
     said = tuple(tuple(runs) for runs in words(desk, roles))
     with written_as(lambda _: BARE):
         form = tuple(tuple(runs) for runs in words(desk, roles))
-    return Told(roles=roles, figures=tuple(figures(roles)), words=said, form=form)
+    return JointTold(roles=roles, figures=tuple(figures(roles)), words=said, form=form)
 
 
 def alike(desk: Desk) -> list[AlikeJoints]:
@@ -97,9 +97,9 @@ def alike(desk: Desk) -> list[AlikeJoints]:
     return gathered(told_of(desk, joint) for joint in desk.book.piece.joints)
 
 
-def gathered(every: Iterable[Told]) -> list[AlikeJoints]:
+def gathered(every: Iterable[JointTold]) -> list[AlikeJoints]:
     """Joints made alike together, in the order of the first of each."""
-    found: dict[tuple[object, ...], list[Told]] = {}
+    found: dict[tuple[object, ...], list[JointTold]] = {}
     for one in every:
         found.setdefault(one.printed, []).append(one)
     return [

@@ -22,7 +22,7 @@ from ...standard import A4
 from ..fixings.chain import chain_of
 from ..page.frame import LEFT, MARGIN, Space, space
 from ..page.prose import WordRun, strong
-from .groups import AlikeJoints, Told, gathered, kind_said, letters_of_both, one, tag, tag_of, tags, told_of
+from .groups import AlikeJoints, JointTold, gathered, kind_said, letters_of_both, one, tag, tag_of, tags, told_of
 from .heading import WIDE, heading
 from .layout import BETWEEN, CLOSE, Band, Close, alone, columns, high_of, sentences, shrunk, titled, views
 from .roles import Roles
@@ -133,7 +133,7 @@ def _details(desk: Desk) -> list[_Detail | DeferredSheets]:
     drawn = _Views(desk)
     here = [joint for joint in desk.book.piece.joints if not (WALL in joint.key and chain_of(joint))]
     every = [tried(_called(desk, [joint]), partial(told_of, desk, joint)) for joint in here]
-    alike = gathered(one for one in every if isinstance(one, Told))
+    alike = gathered(one for one in every if isinstance(one, JointTold))
     seen = [(some, tried(_called(desk, some.joints), partial(_seen, drawn, some))) for some in alike]
     sound = [some for some, views in seen if not isinstance(views, DeferredSheets)]
     groups = shared(desk, sound, partial(drawn.of, 0), WIDE)

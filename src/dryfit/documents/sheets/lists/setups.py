@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from typing import get_args
 
 from ....piece.leaning import Head
-from ....piece.operations import Bevelling, Work
+from ....piece.operations import Bevelling, WorkSort
 from ...display import Item, Stroke, Text, shifted
 from ...hatch import hatch
 from ...kit.wood import hatch_step
@@ -19,11 +19,11 @@ from ..page.table import Cell, Row, bold
 from ..part.words.setups import Setup, Use, not_worked_out, setups
 
 LETTERS = {  # and how the board lies
-    Work.ACROSS: "R router or saw across the face: the face named up, either where none is",
-    Work.ALONG: "L router or saw along the board: the face named up, the edge named to the fence",
-    Work.HOLES: "D drill: face side to the fence where no face is named",
-    Work.ENDS: "M saw tilted: long point up where the blade leans over the waste, down where over the board",
-    Work.CORNER: "K keys and tongues at a corner: front edge to the stop, figures from it",
+    WorkSort.ACROSS: "R router or saw across the face: the face named up, either where none is",
+    WorkSort.ALONG: "L router or saw along the board: the face named up, the edge named to the fence",
+    WorkSort.HOLES: "D drill: face side to the fence where no face is named",
+    WorkSort.ENDS: "M saw tilted: long point up where the blade leans over the waste, down where over the board",
+    WorkSort.CORNER: "K keys and tongues at a corner: front edge to the stop, figures from it",
 }
 ON_END = "; on its end, long point to the fence, the blade leaning away from it"
 HEADS = (
@@ -43,7 +43,7 @@ def setup_list(desk: Desk, sheaf: Sheaf) -> None:
         return
     titles = ["set-up", "makes", "across walls", "lean", rise_head(), "deep", "set to", USED, "cuts", "tried"]
     used = {setup.of.work for setup in made}
-    more = {Work.ENDS: ON_END} if any(_on_end(setup) for setup in made) else {}
+    more = {WorkSort.ENDS: ON_END} if any(_on_end(setup) for setup in made) else {}
     letters = WordRun(" ".join(f"{words}{more.get(work, '')}." for work, words in LETTERS.items() if work in used))
     sheaf.table("set-ups", titles, [_listed(setup) for setup in made], [letters, strong(TRY)])
     if any(setup.head for setup in made):

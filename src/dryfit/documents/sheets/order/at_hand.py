@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
-from ....piece.operations import Dial, Work
+from ....piece.operations import Dial, WorkSort
 from ....sentences import told
 from ....shop.tools import Process
 from ....studies.buying.result import Buying, Supply, Trial
@@ -96,7 +96,7 @@ def _must(setup: SetUp) -> str:
     if setup.process is Process.DRILL and wide is not None and wide.mm is not None:
         reach = "" if deep is None or deep.mm is None else f", {position(deep.mm)} deep"
         return f"{position(wide.mm)}{reach}"
-    if setup.work is Work.ENDS:
+    if setup.work is WorkSort.ENDS:
         return "tilted"
     if setup.process is Process.GROOVER and wide is not None and wide.mm is not None:
         return f"kerf up to {width(wide.mm)}"
@@ -109,7 +109,7 @@ def _in_runs(setups: Sequence[SetUp]) -> str:
     return ", ".join(_in_a_run(work, [setup.number for setup in those]) for work, those in works)
 
 
-def _in_a_run(work: Work, numbers: Sequence[int]) -> str:
+def _in_a_run(work: WorkSort, numbers: Sequence[int]) -> str:
     return in_runs(numbers, called=lambda number: f"{work.value}{number}")
 
 

@@ -18,7 +18,7 @@ from ...kit import dimension
 from ...kit.axis import Axis
 from ...kit.dimension import plain
 from ...kit.placing import FilledPaper
-from ...kit.wood import FAR, LEANS, Stretch, cut_wood, hatch_step
+from ...kit.wood import FAR, LEANS, WoodStretch, cut_wood, hatch_step
 from ...lettering import TEXT
 from ...looks import Look, is_bored
 from ...naming import in_runs, position, thickness
@@ -102,7 +102,7 @@ class _Drawn:
         for piece in self.across.pieces:
             start, stop = (self.across.at(end) / self.scale for end in (piece.low, piece.high))
             shown = translate(left.intersection(box(piece.low, -FAR, piece.high, FAR)), start - piece.low, 0.0)
-            ends = Stretch(
+            ends = WoodStretch(
                 (1.0, 0.0), start if piece.low > NEAR else -FAR, stop if piece.high < self.depth - NEAR else FAR
             )
             yield from cut_wood(shown, [ends], self.scale, self.look.part.id, lean=LEANS[0], step=step)

@@ -144,7 +144,7 @@ def same_unmarked(one: Part) -> bool:
     return any(_same(one, one, way) for way in (OVER, TURNED, BACK))
 
 
-class Way(NamedTuple):
+class Turned(NamedTuple):
     """How a part is held against another: which of its directions are mirrored, -1 for one that is."""
 
     along: int = 1
@@ -152,11 +152,11 @@ class Way(NamedTuple):
     out: int = 1
 
 
-AS_IT_LIES, OVER, TURNED, BACK = Way(), Way(through=-1), Way(along=-1), Way(out=-1)
+AS_IT_LIES, OVER, TURNED, BACK = Turned(), Turned(through=-1), Turned(along=-1), Turned(out=-1)
 _BACK = {Opens.FRONT: Opens.WALL, Opens.WALL: Opens.FRONT}
 
 
-def _same(one: Part, other: Part, way: Way) -> bool:
+def _same(one: Part, other: Part, way: Turned) -> bool:
     """Whether the second part, held that way, is the first."""
     if _words(one, AS_IT_LIES) != _words(other, way) or not _as_thick(one, other, way):
         return False
@@ -170,7 +170,7 @@ def _same(one: Part, other: Part, way: Way) -> bool:
     return True
 
 
-def _as_thick(one: Part, other: Part, way: Way) -> bool:
+def _as_thick(one: Part, other: Part, way: Turned) -> bool:
     """Whether two parts are as wide as one another, and as thick wherever either was measured."""
     if abs(one.board.depth - other.board.depth) > TOLERANCE or abs(one.length - other.length) > TOLERANCE:
         return False
@@ -183,12 +183,12 @@ def _as_thick(one: Part, other: Part, way: Way) -> bool:
     )
 
 
-def _along(part: Part, a: float, way: Way) -> float:
+def _along(part: Part, a: float, way: Turned) -> float:
     """A running position of a part that is held that way."""
     return a if way.along > 0 else part.length - a
 
 
-def _words(part: Part, way: Way) -> Words:
+def _words(part: Part, way: Turned) -> Words:
     """Everything of a part that is printed, and what no figure tells."""
     board, blank = part.board, part.blank
     sizes = (position(part.length), position(part.short[1] - part.short[0]), position(board.depth))
@@ -199,7 +199,7 @@ def _words(part: Part, way: Way) -> Words:
     return (*kept, sizes, rough, tuple(sorted(map(repr, (_cut_words(cut, way) for cut in part.cuts)))))
 
 
-def _cut_words(cut: Cut, way: Way) -> Words:
+def _cut_words(cut: Cut, way: Turned) -> Words:
     f = cut.figures
     lean = round(abs(f.lean), 2)  # which way it leans the points tell
     plain = is_plain_end(cut)
@@ -217,56 +217,56 @@ def is_plain_end(cut: Cut) -> bool:
     return bool(cut.end) and all(isinstance(shape, HalfSpace) for shape in cut.shapes)
 
 
-class Told(NamedTuple):
+class PlaceTold(NamedTuple):
     """A place of a shape, a direction of it, or a size that is the same whichever way the part is held."""
 
     kind: Literal["place", "way", "size"]
     at: Vec
 
 
-def _points(part: Part, cut: Cut, way: Way) -> list[Told]:
+def _points(part: Part, cut: Cut, way: Turned) -> list[PlaceTold]:
     """What fixes a cut's shapes, counted from the datum of the part held that way."""
     return [_held(part, told, way) for shape in cut.shapes for told in _of_shape(part, shape)]
 
 
-def _held(part: Part, told: Told, way: Way) -> Told:
+def _held(part: Part, told: PlaceTold, way: Turned) -> PlaceTold:
     x, y, z = told.at
     if told.kind == "size":
         return told
     if told.kind == "way":
-        return Told("way", (x * way.along, y * way.through, z * way.out))
-    return Told(
+        return PlaceTold("way", (x * way.along, y * way.through, z * way.out))
+    return PlaceTold(
         "place", (_along(part, x - part.zero, way), y * way.through, z if way.out > 0 else part.board.depth - z)
     )
 
 
-def _of_shape(part: Part, shape: Shape) -> Iterator[Told]:
+def _of_shape(part: Part, shape: Shape) -> Iterator[PlaceTold]:
     match shape:
         case Prism():
-            yield from (Told("place", corner) for corner in corners(shape))
-            yield from (Told("size", (0.0, 0.0, abs(bulge) * FAR)) for *_, bulge in shape.outline)
+            yield from (PlaceTold("place", corner) for corner in corners(shape))
+            yield from (PlaceTold("size", (0.0, 0.0, abs(bulge) * FAR)) for *_, bulge in shape.outline)
         case Bore():
             for at, diameter in shape.profile:
                 x, y, z = (s + at * d for s, d in zip(shape.start, shape.direction, strict=True))
-                yield Told("place", (x, y, z))
-                yield Told("size", (0.0, 0.0, diameter))
+                yield PlaceTold("place", (x, y, z))
+                yield PlaceTold("size", (0.0, 0.0, diameter))
         case HalfSpace():
             yield from _on_plane(part, shape)
 
 
-def _on_plane(part: Part, half: HalfSpace) -> Iterator[Told]:
+def _on_plane(part: Part, half: HalfSpace) -> Iterator[PlaceTold]:
     """Where a saw's plane meets the board's long arrises; its own point where it runs along them."""
     (px, py, pz), (nx, ny, nz) = half.point, half.normal
     if abs(nx) < 0.1:
-        yield Told("place", half.point)
-        yield Told("way", (nx * FAR, ny * FAR, nz * FAR))
+        yield PlaceTold("place", half.point)
+        yield PlaceTold("way", (nx * FAR, ny * FAR, nz * FAR))
         return
     c = part.board.thickest / 2
     for y, z in ((c, 0.0), (-c, 0.0), (c, part.board.depth), (-c, part.board.depth)):
-        yield Told("place", (px - (ny * (y - py) + nz * (z - pz)) / nx, y, z))
+        yield PlaceTold("place", (px - (ny * (y - py) + nz * (z - pz)) / nx, y, z))
 
 
-def _points_meet(points: Sequence[Told], others: Sequence[Told]) -> bool:
+def _points_meet(points: Sequence[PlaceTold], others: Sequence[PlaceTold]) -> bool:
     """Whether every point has a fellow of its own among the others."""
     left = list(others)
     if len(points) != len(left):

@@ -29,7 +29,7 @@ from ...symbols import BALLOON, balloon
 from ..page.arranging import WIDE, Sketch
 from .bores import bore_sections
 from .ends.sections import end_sections
-from .ends.windows import ABOVE, THICK, Window
+from .ends.windows import ABOVE, THICK, SectionWindow
 from .looking import all_over, over
 from .words.facts import LEAST_LEAN
 
@@ -130,10 +130,10 @@ def _scale(thickness: float, wide: float) -> float:
     return next(fit, DETAILS[-1])
 
 
-def _window(look: Look, cut: Cut, low: float, high: float) -> Window:
+def _window(look: Look, cut: Cut, low: float, high: float) -> SectionWindow:
     thick = _thickness(look, cut)
     scale = _scale(thick, high - low)
-    return Window(
+    return SectionWindow(
         look=look,
         low=low - BEFORE / scale,
         high=high + AFTER / scale,
@@ -144,7 +144,7 @@ def _window(look: Look, cut: Cut, low: float, high: float) -> Window:
     )
 
 
-def _wood(window: Window, d: float) -> list[Item]:
+def _wood(window: SectionWindow, d: float) -> list[Item]:
     """Hatched wood with its outline, open where the section goes on."""
     loops = window.look.looker.slice_at(d)
     inside = unary_union([Polygon(loop) for loop in loops]).intersection(box(window.low, -FAR, window.high, FAR))
@@ -197,7 +197,7 @@ def _slot(look: Look, cuts: Sequence[Cut], opposite: Sequence[Cut] = ()) -> Sket
     )
 
 
-def _figures(look: Look, cuts: Sequence[Cut], window: Window, *, floored: bool = True) -> list[Item]:
+def _figures(look: Look, cuts: Sequence[Cut], window: SectionWindow, *, floored: bool = True) -> list[Item]:
     """The position at its wall on each face it opens to; the depths of a floor that falls, or if `floored` of any."""
     cut = cuts[0]
     items: list[Item] = []
@@ -221,7 +221,7 @@ def _figures(look: Look, cuts: Sequence[Cut], window: Window, *, floored: bool =
     return items
 
 
-def _both_floors(look: Look, one: Cut, other: Cut, window: Window) -> list[Item]:
+def _both_floors(look: Look, one: Cut, other: Cut, window: SectionWindow) -> list[Item]:
     """The same of two housings over one another: each depth with its cut's number, one under the other."""
     found = [item for cut in (one, other) for item in _figures(look, [cut], window, floored=False)]
     base = window.bottom + 2 * LIFT + 2 * TEXT
@@ -232,7 +232,7 @@ def _both_floors(look: Look, one: Cut, other: Cut, window: Window) -> list[Item]
     return found
 
 
-def _floor_corners(look: Look, cut: Cut, window: Window) -> list[Item]:
+def _floor_corners(look: Look, cut: Cut, window: SectionWindow) -> list[Item]:
     """How deep a floor that falls is at either wall, square to the face, each beside its own corner; else nothing."""
     board, zero = look.part.board, look.part.zero
     knots = [
@@ -258,7 +258,7 @@ def _floor_corners(look: Look, cut: Cut, window: Window) -> list[Item]:
     return items
 
 
-def _floor(look: Look, cut: Cut, window: Window, face: Surface, beside: float) -> list[Item]:
+def _floor(look: Look, cut: Cut, window: SectionWindow, face: Surface, beside: float) -> list[Item]:
     """How deep a housing is, on the side of its face; a line lower where its place leaves no room `beside` it."""
     assert cut.figures.deep is not None
     text = f"{depth(cut.figures.deep)} deep"
@@ -272,7 +272,7 @@ def _floor(look: Look, cut: Cut, window: Window, face: Surface, beside: float) -
     return [Text(at=(x, base), text=text, weight="semibold", anchor="end", layer="dimension")]
 
 
-def _lies_up(window: Window, face: Surface) -> bool:
+def _lies_up(window: SectionWindow, face: Surface) -> bool:
     """Whether a face is the upper one on paper."""
     return (face is Surface.PLUS) == (window.up > 0)
 

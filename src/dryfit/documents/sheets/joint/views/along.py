@@ -22,7 +22,7 @@ from ....kit.axis import Axis
 from ....kit.dimension import UnplacedDimension, plain
 from ....kit.label import Label, middle_first
 from ....kit.view import View
-from ....kit.wood import FAR, LEANS, Stretch, cut_wood
+from ....kit.wood import FAR, LEANS, WoodStretch, cut_wood
 from ....looks import Desk
 from ....naming import LEAST, depth, notched, position
 from ....standard import FIGURE, FIRST, NAME, PAST, ROW, TEXT
@@ -176,9 +176,9 @@ class _Along:
         left, right = (self.depths.at(end) / self.scale for end in span)
         moved = translate(wood.intersection(box(low, -FAR, high, FAR)), left - low, 0.0)
         first, last = low <= self.ends[0] + NEAR, high >= self.ends[1] - NEAR
-        stretches = [Stretch((1.0, 0.0), left - 1.0 if first else left, right + 1.0 if last else right)]
+        stretches = [WoodStretch((1.0, 0.0), left - 1.0 if first else left, right + 1.0 if last else right)]
         if part is self.along_part:
-            stretches.append(Stretch((0.0, 1.0), *self.heights))
+            stretches.append(WoodStretch((0.0, 1.0), *self.heights))
         return cut_wood(moved, stretches, self.scale, part.id, lean=lean)
 
     def _cuts(self, part: Part) -> list[Cut]:

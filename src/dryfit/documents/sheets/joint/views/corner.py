@@ -21,7 +21,7 @@ from ....display import Arc, Area, Item, Stroke
 from ....kit.dimension import UnplacedDimension, plain
 from ....kit.label import Label
 from ....kit.view import View
-from ....kit.wood import ARC, FAR, LEANS, DrawnAngle, Stretch, cut_wood, hatch_step, shown
+from ....kit.wood import ARC, FAR, LEANS, DrawnAngle, WoodStretch, cut_wood, hatch_step, shown
 from ....looks import Desk
 from ....naming import angle, depth, position, thickness
 from ....standard import FIRST, PAST, RIGHT
@@ -139,12 +139,12 @@ class _Corner(FrontSection):
         points = [(bevel, p) for bevel in self.bevels for p in (bevel.long, bevel.short)]
         return max([0.0, *(x * bevel.away[0] + y * bevel.away[1] for bevel, (x, y) in points)])
 
-    def stretch(self, part: Part) -> Stretch:
+    def stretch(self, part: Part) -> WoodStretch:
         """What is shown of a board: past the bottom of a hole, at least."""
         bevel = bevel_of(self.stance, part)
         deep = [cut.figures.deep or 0.0 for cut in self.holes if cut.body == part.id and cut.figures.opens is Opens.END]
         far = self.reach + max([ARC / self.scale, *(one + 2 * FIRST / self.scale for one in deep)])
-        return Stretch((1.0, 0.0), -far, far) if bevel is None else Stretch(bevel.away, -FAR, far)
+        return WoodStretch((1.0, 0.0), -far, far) if bevel is None else WoodStretch(bevel.away, -FAR, far)
 
     # --- what is drawn -----------------------------------------------------------------------------
 

@@ -22,7 +22,7 @@ from ....kit.axis import Axis
 from ....kit.dimension import UnplacedDimension, plain
 from ....kit.label import Label
 from ....kit.view import View
-from ....kit.wood import LEANS, DrawnAngle, Stretch, cut_wood, hatch_step, shown
+from ....kit.wood import LEANS, DrawnAngle, WoodStretch, cut_wood, hatch_step, shown
 from ....looks import Desk
 from ....naming import angle, depth, position, rest_to_square, rise, thickness, width
 from ....standard import FIRST, ROW
@@ -204,9 +204,9 @@ class _Front(FrontSection):
             yield from self.angle.arc(self.scale, [(one, 1.0) for one in reach])
 
     @cached_property
-    def boards(self) -> list[tuple[Part, BaseGeometry, Stretch]]:
+    def boards(self) -> list[tuple[Part, BaseGeometry, WoodStretch]]:
         """Each with its section and how much of it is shown."""
-        stretches = (Stretch((1.0, 0.0), *self.sides), Stretch(self.stance.along, *self.runs))
+        stretches = (WoodStretch((1.0, 0.0), *self.sides), WoodStretch(self.stance.along, *self.runs))
         return [
             (part, wood_in(part, self.plane, cuts=self._cuts(part), wider=self.wider), stretch)
             for part, stretch in zip((self.stance.main, self.stance.other), stretches, strict=True)

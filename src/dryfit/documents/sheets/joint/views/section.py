@@ -19,7 +19,7 @@ from ....kit.axis import Axis
 from ....kit.dimension import UnplacedDimension, plain
 from ....kit.label import Label
 from ....kit.view import View
-from ....kit.wood import LEANS, Stretch, cut_wood, hatch_step
+from ....kit.wood import LEANS, WoodStretch, cut_wood, hatch_step
 from ....looks import Desk
 from ....naming import printed_units
 from ....through import Plane, wood_in
@@ -74,7 +74,7 @@ class _Section:
 
     def _drawn(self) -> Iterator[Item]:
         wide, high = self.cutting.reach
-        window = [Stretch((1.0, 0.0), -wide, wide), Stretch((0.0, 1.0), -high, high)]
+        window = [WoodStretch((1.0, 0.0), -wide, wide), WoodStretch((0.0, 1.0), -high, high)]
         for number, (part, area) in enumerate(zip(self.parts, self.areas, strict=True)):
             lean, step = LEANS[number % len(LEANS)], hatch_step(part.board.thickest, self.scale)
             yield from cut_wood(area, window, self.scale, part.id, lean=lean, step=step)

@@ -11,7 +11,7 @@ from itertools import pairwise
 from .....geometry.frames import NEAR, Vec2
 from .....geometry.loops import Loop
 from .....geometry.shapes import Prism
-from .....geometry.views import Surface, View
+from .....geometry.views import Surface, SurfaceView
 from .....piece.model import DATUM_END, Cut
 from .....piece.recording import DIGITS
 from ....looks import Look, is_bored
@@ -48,7 +48,7 @@ class Front:
         return Surface.DATUM if self.end == DATUM_END else Surface.FAR
 
     @property
-    def view(self) -> View:
+    def view(self) -> SurfaceView:
         """The exact view."""
         return self.look.view(self.surface)
 
@@ -98,7 +98,7 @@ def needed(look: Look, end: int) -> bool:
     return bool(carried(look, end)) or (_stepped(view) and bool(view.outline))
 
 
-def _stepped(view: View) -> bool:
+def _stepped(view: SurfaceView) -> bool:
     """Whether shoulders lie behind an end's own face."""
     return any(all(max(p) - min(p) > EDGE for p in (through_of(loop), across_of(loop))) for loop in view.behind)
 

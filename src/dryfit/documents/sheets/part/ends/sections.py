@@ -31,7 +31,7 @@ from ....symbols import BALLOON, balloon
 from ...page.arranging import Sketch
 from ..looking import cut_of, other_of
 from ..words.facts import LEAST_LEAN
-from .windows import Window, across_at, carried, neighbour, span_of, window_of
+from .windows import SectionWindow, across_at, carried, neighbour, span_of, window_of
 
 NEVER_SEEN = HAIR  # of the part: at full size no line is finer
 
@@ -57,7 +57,7 @@ def _mirrored(desk: Desk, look: Look, one: Cut, other: Cut) -> bool:
     return all(_same(p, q) for p, q in zip(pairs[0], turned, strict=True))
 
 
-def _areas(desk: Desk, look: Look, cut: Cut, window: Window) -> list[BaseGeometry]:
+def _areas(desk: Desk, look: Look, cut: Cut, window: SectionWindow) -> list[BaseGeometry]:
     """The part's own wood and its neighbour's as shown, counted from the long point."""
     d, span = across_at(look, cut), span_of(look, cut)
     long_point = span[0] if cut.end < 0 else span[1]
@@ -111,7 +111,7 @@ def _section(desk: Desk, look: Look, cuts: Sequence[Cut], roomy: bool) -> Sketch
     )
 
 
-def _edges(area: BaseGeometry, window: Window, pen: str, owner: str = "") -> Iterator[Item]:
+def _edges(area: BaseGeometry, window: SectionWindow, pen: str, owner: str = "") -> Iterator[Item]:
     """Outlines of an area, open where only the picture ends."""
     border = window.frame.exterior
     for piece in polygons(area.intersection(window.frame)):
@@ -121,7 +121,7 @@ def _edges(area: BaseGeometry, window: Window, pen: str, owner: str = "") -> Ite
                 yield Stroke(points=ends, pen=pen, layer="section", owner=owner)
 
 
-def _wood(window: Window, look: Look, d: float) -> Iterator[Item]:
+def _wood(window: SectionWindow, look: Look, d: float) -> Iterator[Item]:
     """The part's own wood, hatched, its outline open where the section goes on."""
     owner, step = look.part.id, hatch_step(2 * window.half, window.scale)
     for loop in look.looker.slice_at(d):
@@ -132,7 +132,7 @@ def _wood(window: Window, look: Look, d: float) -> Iterator[Item]:
             yield Stroke(points=points, pen="cut wood", layer="section", owner=owner)
 
 
-def _hidden(look: Look, end: Cut, own: BaseGeometry, window: Window) -> Iterator[Item]:
+def _hidden(look: Look, end: Cut, own: BaseGeometry, window: SectionWindow) -> Iterator[Item]:
     """Pockets and grooves in the end that this section does not meet, dashed."""
     for trace in carried(look, end.end):
         d = (trace.across[0] + trace.across[1]) / 2
@@ -144,7 +144,7 @@ def _hidden(look: Look, end: Cut, own: BaseGeometry, window: Window) -> Iterator
 
 
 def _letters(
-    desk: Desk, look: Look, cuts: Sequence[Cut], own: BaseGeometry, other: BaseGeometry, window: Window
+    desk: Desk, look: Look, cuts: Sequence[Cut], own: BaseGeometry, other: BaseGeometry, window: SectionWindow
 ) -> Iterator[Item]:
     """The letters of the part and of what it meets, where there is wood enough for them."""
     met = ", ".join(dict.fromkeys(desk.marks[name] for cut in cuts if (name := other_of(cut)) in desk.marks))
@@ -170,7 +170,7 @@ def _letters(
         )
 
 
-def _figure(look: Look, cut: Cut, window: Window, wood: Sequence[Item]) -> list[Item]:
+def _figure(look: Look, cut: Cut, window: SectionWindow, wood: Sequence[Item]) -> list[Item]:
     """Under it: how far the end goes in, or what the long point has over the short one."""
     ends = [look.end_of(cut, face) for face in FACES]
     if abs(ends[0] - ends[1]) > LEAST:

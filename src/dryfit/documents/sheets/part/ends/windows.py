@@ -42,7 +42,7 @@ def span_of(look: Look, cut: Cut) -> Vec2:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Window:
+class SectionWindow:
     """A stretch of the section on paper, from (0, 0) down.
 
     Attributes:
@@ -90,7 +90,7 @@ class Window:
         return box(self.low, -reach, self.high, reach)
 
 
-def window_of(desk: Desk, look: Look, cut: Cut, *, roomy: bool) -> Window:
+def window_of(desk: Desk, look: Look, cut: Cut, *, roomy: bool) -> SectionWindow:
     """The window at an end, with room for what it meets."""
     low, high = span_of(look, cut)
     thick = look.part.board.thickness_at((low if cut.end < 0 else high) + look.part.zero)
@@ -104,7 +104,7 @@ def window_of(desk: Desk, look: Look, cut: Cut, *, roomy: bool) -> Window:
     beyond = 1.0 if other is None else min(OUTER, other.part.board.thickest * scale + PAST + max(slant, 0.0))
     inner, outer = INNER / scale, beyond / scale
     low, high = (low - outer, high + inner) if cut.end < 0 else (low - inner, high + outer)
-    return Window(
+    return SectionWindow(
         look=look,
         low=low,
         high=high,
@@ -143,7 +143,7 @@ def _reaches(look: Look, near: Iterable[Trace]) -> Iterator[Vec2]:
                 yield min(d for _, d in loop), max(d for _, d in loop)
 
 
-def neighbour(desk: Desk, look: Look, cut: Cut, d: float, window: Window) -> BaseGeometry:
+def neighbour(desk: Desk, look: Look, cut: Cut, d: float, window: SectionWindow) -> BaseGeometry:
     """The wood of the board that the end meets, in this part's (a, c); nothing where there is none."""
     other = desk.looks.get(other_of(cut))
     frame = look.part.board.frame

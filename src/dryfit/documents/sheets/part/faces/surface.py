@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from .....geometry.frames import Vec2
 from .....geometry.loops import Loop
 from .....geometry.shapes import Bore, Prism
-from .....geometry.views import EDGES, FACES, Surface, Trace, View
+from .....geometry.views import EDGES, FACES, Surface, SurfaceView, Trace
 from .....piece.facts import CutForm, Opens
 from .....piece.model import DATUM_END, FAR_END, Cut
 from ....display import Circle, Item, Stroke
@@ -81,7 +81,7 @@ class SurfacePaper:
         return max(self.y(self.span[0]), self.y(self.span[1]))
 
     @property
-    def view(self) -> View:
+    def view(self) -> SurfaceView:
         """The exact view it shows."""
         return self.look.view(self.surface)
 

@@ -10,19 +10,19 @@ from dataclasses import dataclass, field, replace
 from .....geometry.views import FACES, Surface
 from .....piece.facts import CutForm
 from .....piece.model import DATUM_END, FAR_END, Cut
-from .....piece.operations import Dial, Work
+from .....piece.operations import Dial, WorkSort
 from .....sentences import Angle, Fineness, Length, Sentence, Several, Value, Voice, told
 from .....shop.tools import Process
 from .....studies.setups.result import Setting, SetUp, SetUps
 from ....looks import Desk, Look
 from ....naming import angle, depth, position, printed_units, rise_figure, width
 
-WORDS: Mapping[Work, str] = {
-    Work.ACROSS: "router or saw across the face",
-    Work.ALONG: "router or saw along the board",
-    Work.HOLES: "drill",
-    Work.ENDS: "saw tilted",
-    Work.CORNER: "keys and tongues at a corner",
+WORDS: Mapping[WorkSort, str] = {
+    WorkSort.ACROSS: "router or saw across the face",
+    WorkSort.ALONG: "router or saw along the board",
+    WorkSort.HOLES: "drill",
+    WorkSort.ENDS: "saw tilted",
+    WorkSort.CORNER: "keys and tongues at a corner",
 }
 HANDS = "hand tools"  # of them none is named
 NOT_MADE = "they were not worked out with this book"
@@ -179,16 +179,16 @@ def _worded(one: SetUp, dial: Dial, value: Value) -> str:
     return str(value)
 
 
-_STEPS: Mapping[tuple[Dial, Work], Fineness] = {
-    (Dial.WIDTH, work): Fineness.WIDTH for work in Work if work is not Work.HOLES
+_STEPS: Mapping[tuple[Dial, WorkSort], Fineness] = {
+    (Dial.WIDTH, work): Fineness.WIDTH for work in WorkSort if work is not WorkSort.HOLES
 }
 
 
 def _length(one: SetUp, dial: Dial, value: Length) -> str:
     if value.step is Fineness.WIDTH:
         return width(value.mm)
-    deep = dial is Dial.DEPTH or (dial is Dial.STOP and one.work is Work.ACROSS)
-    return depth(value.mm) if deep and one.work is not Work.HOLES else position(value.mm)
+    deep = dial is Dial.DEPTH or (dial is Dial.STOP and one.work is WorkSort.ACROSS)
+    return depth(value.mm) if deep and one.work is not WorkSort.HOLES else position(value.mm)
 
 
 def routed(desk: Desk, cut: Cut) -> bool:
