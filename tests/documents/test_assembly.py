@@ -13,7 +13,7 @@ from shapely import MultiLineString, Point
 
 from dryfit.book import build, read_job_text
 from dryfit.book.demos import demo_text, demos
-from dryfit.documents.axonometric import HERE, HIGH, Body, Camera, DrawnScene, Lying, camera
+from dryfit.documents.axonometric import HERE, HIGH, Camera, DrawnBody, DrawnScene, Lying, camera
 from dryfit.documents.display import Area, Circle, Strokes, Text
 from dryfit.documents.faults import faults
 from dryfit.documents.looks import Desk
@@ -113,7 +113,7 @@ def cube(low, high):
     edges += [((x, y, z0), (x, y, z1)) for x in xs for y in ys]
     planes = [(-1, 0, 0, -x0), (1, 0, 0, x1), (0, -1, 0, -y0), (0, 1, 0, y1), (0, 0, -1, -z0), (0, 0, 1, z1)]
     corners = np.asarray([(x, y, z) for x in xs for y in ys for z in zs], dtype=float)
-    return Body(edges=np.asarray(edges, dtype=float), planes=np.asarray([planes], dtype=float), corners=(corners,))
+    return DrawnBody(edges=np.asarray(edges, dtype=float), planes=np.asarray([planes], dtype=float), corners=(corners,))
 
 
 ABOVE = Camera(right=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0), eye=(0.0, 0.0, 1.0))

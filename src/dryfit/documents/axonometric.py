@@ -43,7 +43,7 @@ Box: TypeAlias = tuple[float, float, float, float]  # left, low, right, high on 
 
 
 @dataclass(frozen=True)
-class Body:
+class DrawnBody:
     """One part to be drawn.
 
     Attributes:
@@ -57,7 +57,7 @@ class Body:
     corners: tuple[Floats, ...]
 
 
-def body_of(part: Part, solids: Solids) -> Body:
+def body_of(part: Part, solids: Solids) -> DrawnBody:
     """A part's sharp edges and convex pieces; bores and round pockets are left out."""
     shapes = tuple(shape for cut in part.cuts for shape in cut.shapes if not _is_round(shape))
     stock, frame = stock_of(part), part.board.frame
@@ -67,14 +67,14 @@ def body_of(part: Part, solids: Solids) -> Body:
     points, triangles = mesh_of(solid_of(stock, shapes, solids.keep))
     matrix = np.asarray(frame.matrix)
     world = points @ matrix[:, :-1].T + matrix[:, -1]
-    return Body(
+    return DrawnBody(
         edges=_sharp_edges(world, triangles),
         planes=_planes(placed),
         corners=tuple(np.asarray(sorted({p for face in piece for p in face})) for piece in placed),
     )
 
 
-def plate(outline: Sequence[Vec2], low: float, high: float) -> Body:
+def plate(outline: Sequence[Vec2], low: float, high: float) -> DrawnBody:
     """A plate with a convex outline in the elevation, from one place out of the wall to another."""
     low_ring, high_ring = [(x, y, low) for x, y in outline], [(x, y, high) for x, y in outline]
     sides = zip(low_ring, (*low_ring[1:], low_ring[0]), (*high_ring[1:], high_ring[0]), high_ring, strict=True)
@@ -90,14 +90,14 @@ def plate(outline: Sequence[Vec2], low: float, high: float) -> Body:
         *zip(high_ring, (*high_ring[1:], high_ring[0]), strict=True),
     ]
     edges += zip(low_ring, high_ring, strict=True)
-    return Body(
+    return DrawnBody(
         edges=np.asarray(edges, dtype=np.float64),
         planes=np.asarray([rows], dtype=np.float64),
         corners=(np.asarray([*low_ring, *high_ring], dtype=np.float64),),
     )
 
 
-def marked(body: Body, lines: Sequence[tuple[Vec, Vec]]) -> Body:
+def marked(body: DrawnBody, lines: Sequence[tuple[Vec, Vec]]) -> DrawnBody:
     """A body with lines on its faces."""
     return replace(body, edges=np.concatenate([body.edges, np.asarray(lines, dtype=np.float64)])) if lines else body
 
@@ -191,7 +191,7 @@ class Flat:
     whole: BaseGeometry
 
 
-def _flat(body: Body, camera: Camera) -> Flat:
+def _flat(body: DrawnBody, camera: Camera) -> Flat:
     basis = np.asarray((camera.right, camera.up)).T
     pieces = [corners @ basis for corners in body.corners]
     hulls = shapely.convex_hull(np.asarray([shapely.multipoints(points) for points in pieces], dtype=object))
@@ -230,7 +230,7 @@ class Lying:
     costs as much as they have neighbours; and what is seen of one is kept until what is near it changes.
     """
 
-    bodies: dict[str, Body]
+    bodies: dict[str, DrawnBody]
     camera: Camera
     _kept: dict[tuple[str, str, Vec], list[tuple[int, float, float]]] = field(default_factory=dict)
     _near: dict[str, list[str]] = field(default_factory=dict)

@@ -57,7 +57,7 @@ class ChangedPart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class ListedRow:
     """A row of a list that is gone or new: what it is, and how many."""
 
     how: str
@@ -80,7 +80,7 @@ class Changes:
     """
 
     parts: tuple[ChangedPart, ...]
-    bought: tuple[Row, ...]
+    bought: tuple[ListedRow, ...]
     setups: tuple[tuple[str, str], ...]
     order: tuple[str, str] | None
     findings: tuple[tuple[str, str], ...]
@@ -166,14 +166,14 @@ def _places(old: Data, new: Data) -> Iterator[Figure]:
 # --- lists ---------------------------------------------------------------------------------------
 
 
-def _bought(before: Data, after: Data) -> Iterator[Row]:
+def _bought(before: Data, after: Data) -> Iterator[ListedRow]:
     for rows in (_timber, _hardware):
         old, new = rows(before["studies"]["buying"]), rows(after["studies"]["buying"])
         for key in [*new, *(key for key in old if key not in new)]:
             had, wants = old.get(key, 0), new.get(key, 0)
             if had != wants:
                 how = "new" if wants > had else "gone"
-                yield Row(how=how, what=key[0], sizes=key[1:], count=abs(wants - had))
+                yield ListedRow(how=how, what=key[0], sizes=key[1:], count=abs(wants - had))
 
 
 def _timber(buying: Data) -> dict[tuple[Any, ...], int]:

@@ -24,7 +24,7 @@ from .bays import bays_of
 from .drawn import Drawn
 from .handles import Grasp, handles_of, rounded, straight
 from .points import follow, frame_of, line_path, normal_of, points_of
-from .relating import Hanging
+from .relating import Depending
 from .ways import offers
 
 STEP: Mapping[LengthUnit, float] = {"mm": 1.0, "in": MM_PER["in"] / 16}  # a move is rounded to it where nothing snaps
@@ -142,7 +142,7 @@ class _Free:
     """Which places may be written for what moves: none that hangs on it, which would go round in a circle."""
 
     def __init__(self, drawn: Drawn, target: requests.Target) -> None:
-        self._hanging = Hanging(drawn)
+        self._hanging = Depending(drawn)
         new = isinstance(target, requests.NewTarget)
         self._points = () if new else tuple(moved.path for moved in points_of(drawn, target, (0.0, 0.0)))
         self._told: dict[tuple[str, int], bool] = {}

@@ -47,7 +47,7 @@ from .making import free_name, timber_edits, usual_depth, usual_timber
 from .moving import evaluated, is_row, way_said, written_as
 from .points import follow, line_path, points_of
 from .refusals import refused
-from .relating import Hanging, Node, related
+from .relating import Depending, Node, related
 from .rows import equal_text, fellows, row_laid
 
 ALIKE = 0.05  # mm, as figures are read: bays that differ by less are equal
@@ -114,7 +114,7 @@ def bay_card(drawn: Drawn, made: Made, at: Vec2, others: Iterable[Vec2] = ()) ->
     area = covering(areas, at)
     if area is None:
         return None
-    hanging = Hanging(drawn)
+    hanging = Depending(drawn)
     runs = [_run(drawn, areas, area, axis) for axis in (0, 1)]
     return BayCard(
         bay=bay_of(area),
@@ -127,7 +127,7 @@ def bay_card(drawn: Drawn, made: Made, at: Vec2, others: Iterable[Vec2] = ()) ->
 def _together(
     drawn: Drawn,
     made: Made,
-    hanging: Hanging,
+    hanging: Depending,
     areas: tuple[Polygon, ...],
     area: Polygon,
     others: Iterable[Polygon | None],
@@ -178,7 +178,7 @@ def _run(drawn: Drawn, areas: tuple[Polygon, ...], area: Polygon, axis: int) -> 
     return BayRun(axis=axis, line=line, bays=bays, here=next(at for at, one in enumerate(run) if one is area))
 
 
-def _opening(drawn: Drawn, made: Made, hanging: Hanging, run: BayRun) -> Opening:
+def _opening(drawn: Drawn, made: Made, hanging: Depending, run: BayRun) -> Opening:
     low, high = run.low, run.high
     found = _equal(drawn, made, hanging, run)
     return Opening(
@@ -217,7 +217,7 @@ def _lean(spec: BoardSpec, axis: int) -> float:
 # --- what gives
 
 
-def _kept(drawn: Drawn, made: Made, hanging: Hanging, run: BayRun, bound: BayEnd, other: BayEnd) -> str:
+def _kept(drawn: Drawn, made: Made, hanging: Depending, run: BayRun, bound: BayEnd, other: BayEnd) -> str:
     """Why a side of a bay cannot give; "" where it can."""
     spec = bound.spec
     if spec is None:
@@ -250,7 +250,7 @@ def _nodes(drawn: Drawn, spec: BoardSpec, axis: int) -> set[Node]:
     return {((*line_path(drawn, spec), end), axis) for end in (0, 1)}
 
 
-def _hangs(drawn: Drawn, hanging: Hanging, one: BoardSpec, on: BoardSpec, axis: int) -> bool:
+def _hangs(drawn: Drawn, hanging: Depending, one: BoardSpec, on: BoardSpec, axis: int) -> bool:
     """Whether a board's place hangs on another's; boards of one row do where their row does."""
     mine = _nodes(drawn, on, axis)
     if one.path == on.path and not one.frame:
@@ -279,7 +279,7 @@ def clear_typed(drawn: Drawn, sent: requests.ClearSent, made: Made) -> Composed:
     areas = areas_of(drawn)
     run = _run(drawn, areas, area_at(areas, sent.at), 0 if sent.axis == "x" else 1)
     value = _typed(drawn, sent.entry)
-    hanging = Hanging(drawn)
+    hanging = Depending(drawn)
     sides = [(run.high, run.low, 1.0), (run.low, run.high, -1.0)]
     if sent.gives:
         sides = [side for side in sides if side[0].board == sent.gives]
@@ -314,7 +314,7 @@ def _along(run: BayRun, by: float) -> Vec2:
     return (by, 0.0) if run.axis == 0 else (0.0, by)
 
 
-def _clear_text(drawn: Drawn, hanging: Hanging, bound: BayEnd, fixed: BayEnd, value: float, entry: str) -> str:
+def _clear_text(drawn: Drawn, hanging: Depending, bound: BayEnd, fixed: BayEnd, value: float, entry: str) -> str:
     """The place of the board that gives, as so much from the other's face; "" where only a figure can say it."""
     spec, face = bound.spec, fixed.text(drawn)
     if spec is None or fixed.spec is None or not face or spec.path == fixed.spec.path:
@@ -328,7 +328,7 @@ def _clear_text(drawn: Drawn, hanging: Hanging, bound: BayEnd, fixed: BayEnd, va
     return f"{face} {sign} {clear} {sign} {size} / 2"
 
 
-def _size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: Iterable[BayEnd], axis: int) -> str:
+def _size(drawn: Drawn, hanging: Depending, spec: BoardSpec, on: Iterable[BayEnd], axis: int) -> str:
     """The text of a board's size where it may be placed by faces of other boards; "" where it may not.
 
     It stands straight, and so do they; and none of them hangs on it, which would be a circle.
@@ -340,7 +340,7 @@ def _size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: Iterable[BayEnd],
     return size_text(drawn, spec)
 
 
-def _in_a_circle(drawn: Drawn, hanging: Hanging, spec: BoardSpec, bound: BayEnd, axis: int) -> bool:
+def _in_a_circle(drawn: Drawn, hanging: Depending, spec: BoardSpec, bound: BayEnd, axis: int) -> bool:
     """Whether what a board would be placed by hangs on that board."""
     if bound.spec is None:
         return False
@@ -401,7 +401,7 @@ class Equal:
     moves: str
 
 
-def _equal(drawn: Drawn, made: Made, hanging: Hanging, run: BayRun) -> Equal | None:
+def _equal(drawn: Drawn, made: Made, hanging: Depending, run: BayRun) -> Equal | None:
     """How the bay and its neighbours are made equal; None where they are, or nothing between them can move."""
     first, last = run.here, run.here
     while first > 0 and _free(drawn, made, run, run.bays[first][0]):
@@ -412,7 +412,7 @@ def _equal(drawn: Drawn, made: Made, hanging: Hanging, run: BayRun) -> Equal | N
     return None if isinstance(found, str) else found
 
 
-def _made_equal(drawn: Drawn, hanging: Hanging, run: BayRun, first: int, last: int) -> Equal | str:
+def _made_equal(drawn: Drawn, hanging: Depending, run: BayRun, first: int, last: int) -> Equal | str:
     """How bays of a run are made equal, boards between them being free to move; or why that is not done."""
     bays = run.bays[first : last + 1]
     clears = [high.at - low.at for low, high in bays]
@@ -443,7 +443,7 @@ def _free(drawn: Drawn, made: Made, run: BayRun, bound: BayEnd) -> bool:
 
 
 def _equal_edits(
-    drawn: Drawn, hanging: Hanging, run: BayRun, ends: tuple[BayEnd, BayEnd], moves: list[tuple[BoardSpec, float]]
+    drawn: Drawn, hanging: Depending, run: BayRun, ends: tuple[BayEnd, BayEnd], moves: list[tuple[BoardSpec, float]]
 ) -> tuple[Edit, ...]:
     specs = [spec for spec, _ in moves]
     sizes = _sizes(drawn, hanging, ends, specs, run.axis)
@@ -459,14 +459,16 @@ def _equal_edits(
     )
 
 
-def _sizes(drawn: Drawn, hanging: Hanging, ends: tuple[BayEnd, BayEnd], specs: list[BoardSpec], axis: int) -> list[str]:
+def _sizes(
+    drawn: Drawn, hanging: Depending, ends: tuple[BayEnd, BayEnd], specs: list[BoardSpec], axis: int
+) -> list[str]:
     """What each board takes of the bays beside it, as the file can say it; "" of one that cannot be placed by faces."""
     return [
         _size(drawn, hanging, spec, ends, axis) or _leaning_size(drawn, hanging, spec, ends, axis) for spec in specs
     ]
 
 
-def _leaning_size(drawn: Drawn, hanging: Hanging, spec: BoardSpec, on: tuple[BayEnd, ...], axis: int) -> str:
+def _leaning_size(drawn: Drawn, hanging: Depending, spec: BoardSpec, on: tuple[BayEnd, ...], axis: int) -> str:
     """The same of a board that leans, between faces that stand straight, or that all lean as it does."""
     lean = _lean(spec, axis)
     if spec.frame or abs(lean) < PARALLEL or not (_all_straight(on) or all(_leans_so(one, lean) for one in on)):

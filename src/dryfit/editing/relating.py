@@ -87,7 +87,7 @@ def _named_at(drawn: Drawn, path: Path, at: Point, spec: BoardSpec | None) -> It
 # --- what hangs on what
 
 
-class Hanging:
+class Depending:
     """Which coordinates of a job hang on which others, through the places that they name."""
 
     def __init__(self, drawn: Drawn) -> None:

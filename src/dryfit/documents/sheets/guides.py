@@ -9,7 +9,7 @@ from shapely import Polygon, box
 from ...geometry.frames import Vec2
 from ...geometry.views import ENDS, FACES
 from ...sentences import Voice
-from ...studies.guides.result import Guide, GuidedCut, Guides, Rest
+from ...studies.guides.result import DrillRest, Guide, GuidedCut, Guides
 from ..display import Draft, Item, Stroke
 from ..hatch import LEAN
 from ..kit.axis import Axis
@@ -162,7 +162,7 @@ def _face(desk: Desk, cut: GuidedCut) -> str:
     return desk.looks[cut.board].names.short(FACES[cut.face < 0])
 
 
-def _rests(sheaf: Sheaf, rests: Sequence[Rest]) -> None:
+def _rests(sheaf: Sheaf, rests: Sequence[DrillRest]) -> None:
     """How high a board lies before a drill that lies on its side."""
     drill, axis = rests[0].drill, rests[0].axis
     known = f"{printable(drill)}: its axis {position(axis)} over the bench." if axis is not None else NO_AXIS
@@ -170,7 +170,7 @@ def _rests(sheaf: Sheaf, rests: Sequence[Rest]) -> None:
     sheaf.table("drill on its side", RESTS, rows, [WordRun(f"{known} {LIES}")])
 
 
-def _packed(one: Rest) -> str:
+def _packed(one: DrillRest) -> str:
     if one.packing is None:
         return f"axis less {position(one.up)}"
     return f"{position(abs(one.packing))} under the {'board' if one.packing >= 0 else 'drill'}"

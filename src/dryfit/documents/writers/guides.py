@@ -5,7 +5,7 @@ from ..writer import register
 
 
 @register
-class Guides(BoundPaper):
+class GuidesPaper(BoundPaper):
     """The paper."""
 
     name = "guides"

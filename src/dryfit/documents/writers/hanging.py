@@ -5,7 +5,7 @@ from ..writer import register
 
 
 @register
-class Hanging(BoundPaper):
+class HangingBook(BoundPaper):
     """The paper."""
 
     name = "hanging"

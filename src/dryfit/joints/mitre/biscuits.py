@@ -39,7 +39,7 @@ BETWEEN = 6.0  # wood between two slots, and twice that from the last one to the
 
 
 @dataclass(frozen=True, slots=True)
-class Size:
+class BiscuitSize:
     """One biscuit: as it is called, what it measures, and how deep its slot goes into either board."""
 
     name: str
@@ -55,9 +55,9 @@ class Size:
 
 
 SIZES = (
-    Size("#20", 56.0, 23.0, 12.3, 19.5),
-    Size("#10", 53.0, 19.0, 10.0, 16.0),
-    Size("#0", 47.0, 15.0, 8.0, 0.0),
+    BiscuitSize("#20", 56.0, 23.0, 12.3, 19.5),
+    BiscuitSize("#10", 53.0, 19.0, 10.0, 16.0),
+    BiscuitSize("#0", 47.0, 15.0, 8.0, 0.0),
 )
 
 
@@ -121,7 +121,7 @@ class Biscuits(Strengthening):
         return tuple(_work(cut, boards[cut.body], after) for cut in cuts)
 
 
-def _size(meeting: Meeting, options: MitreOptions) -> Size:
+def _size(meeting: Meeting, options: MitreOptions) -> BiscuitSize:
     """As asked, else the largest for the thinner board that leaves 4 of wood outside its slot; else the smallest."""
     if options.biscuit:
         return next(size for size in SIZES if size.name == options.biscuit)
@@ -129,11 +129,11 @@ def _size(meeting: Meeting, options: MitreOptions) -> Size:
     return next((one for one in SIZES if thin >= one.least and _outside(meeting, one) >= LEAST_OUTSIDE), SIZES[-1])
 
 
-def _outside(meeting: Meeting, size: Size) -> float:
+def _outside(meeting: Meeting, size: BiscuitSize) -> float:
     return min(beside(Corner.of(*pair), KERF / 2, size.plunge) for pair in pairs(meeting))
 
 
-def _smaller(meeting: Meeting, size: Size) -> tuple[Cure, ...]:
+def _smaller(meeting: Meeting, size: BiscuitSize) -> tuple[Cure, ...]:
     """The largest of the smaller ones that leaves enough, where one does."""
     smaller = (one for one in SIZES if one.plunge < size.plunge and _outside(meeting, one) >= LEAST_OUTSIDE)
     return tuple(asked(say("use a {}", one.name), "biscuit", one.name) for one in smaller)[:1]

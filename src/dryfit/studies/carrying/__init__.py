@@ -28,7 +28,7 @@ from ...study.registry import register
 from ...trade.lifting import SOURCE
 from ...trade.loads_behind import SOURCES, asked_for
 from ..measures.result import Measures
-from .bodies import Ground, body, goes, ground_of
+from .bodies import CarriedParts, body, goes, ground_of
 from .boxes import around, boxed
 from .passing import SIZES
 from .result import Body, Box, Carrying, Passage, Passed, People
@@ -225,7 +225,7 @@ def _largest_first(one: Body) -> tuple[float, str]:
     return -long * wide * thick, one.name
 
 
-def _of_body(one: Body, own: BodyValue, ground: Ground) -> Iterator[Finding]:
+def _of_body(one: Body, own: BodyValue, ground: CarriedParts) -> Iterator[Finding]:
     stuck, value, way = one.stuck, ground.value, ground.value.way
     if stuck is not None:
         yield _no_way(one, own, stuck, ground)
@@ -250,7 +250,7 @@ def _sized(box: Box) -> Sentence:
     return say("{} x {} x {}", *map(Length, box))
 
 
-def _no_way(one: Body, own: BodyValue, stuck: Passed, ground: Ground) -> Finding:
+def _no_way(one: Body, own: BodyValue, stuck: Passed, ground: CarriedParts) -> Finding:
     passage = ground.value.way[stuck.at]
     cures = cures_for(own, ground)
     says = say("{}, {}, does not pass {}", _it(one), _sized(stuck.box), passage.called)

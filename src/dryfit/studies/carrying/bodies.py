@@ -14,7 +14,7 @@ ON_FLOOR = 1.0  # a body that begins no higher stands on the floor
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ground:
+class CarriedParts:
     """What is asked of the value for each body, by board."""
 
     value: CarryingValue
@@ -26,12 +26,12 @@ class Ground:
         return around([corner for name in boards for corner in self.corners[name]])
 
 
-def ground_of(value: CarryingValue) -> Ground:
+def ground_of(value: CarryingValue) -> CarriedParts:
     """The same by board."""
-    return Ground(value=value, corners=dict(value.corners), mass_kg=dict(value.mass_kg))
+    return CarriedParts(value=value, corners=dict(value.corners), mass_kg=dict(value.mass_kg))
 
 
-def body(own: BodyValue, ground: Ground) -> Body:
+def body(own: BodyValue, ground: CarriedParts) -> Body:
     """One body."""
     value, box = ground.value, ground.around(own.boards)
     mass = own.weighed_kg

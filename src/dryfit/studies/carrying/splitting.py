@@ -8,13 +8,13 @@ from collections.abc import Iterator, Sequence
 
 from ...places import Cure, Edit, Plain
 from ...sentences import Count, Length, Name, Words, say
-from .bodies import Ground, goes
+from .bodies import CarriedParts, goes
 from .value import BodyValue
 
 SPARE = "part {}"
 
 
-def cures_for(own: BodyValue, ground: Ground) -> tuple[Cure, ...]:
+def cures_for(own: BodyValue, ground: CarriedParts) -> tuple[Cure, ...]:
     """Those that were found to end it."""
     if len(own.groups) > 1:
         whole = all(goes(ground.around(group).boxes, ground.value.way) for group in own.groups)
@@ -26,7 +26,7 @@ def cures_for(own: BodyValue, ground: Ground) -> tuple[Cure, ...]:
     return (Cure(label=says, edits=(own.divisible.edit,)),)
 
 
-def why_none(own: BodyValue, ground: Ground) -> Words:
+def why_none(own: BodyValue, ground: CarriedParts) -> Words:
     """What to do, where nothing in the job file was found that ends it, and why that is so."""
     if len(own.groups) > 1:
         boxes = [(ground.around(group).boxes, group) for group in own.groups]
@@ -45,7 +45,7 @@ def _called(boards: Sequence[str]) -> Words:
     return say("{} with {} glued to it", Name(boards[0]), Count(len(boards) - 1, "board"))
 
 
-def _in_units(own: BodyValue, ground: Ground) -> Cure | None:
+def _in_units(own: BodyValue, ground: CarriedParts) -> Cure | None:
     """What glue holds together, each a unit of its own; None where that would be no unit at all."""
     whole = dict(ground.value.whole)
     named = [tuple(dict.fromkeys(whole.get(name, name) for name in group)) for group in own.groups]
@@ -74,7 +74,7 @@ def _list(names: Sequence[str]) -> Plain:
     return found
 
 
-def _names(ground: Ground) -> Iterator[str]:
+def _names(ground: CarriedParts) -> Iterator[str]:
     """Names that nothing has yet."""
     number = 0
     while True:

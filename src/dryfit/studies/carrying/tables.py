@@ -17,7 +17,7 @@ Asked: TypeAlias = tuple[Passage, str]  # with the name that it comes after, "" 
 Clear: TypeAlias = Annotated[Quantity, Within(above=0)]
 
 
-class Passed(Options):
+class PassedTable(Options):
     """What every table of the way but the van's may say."""
 
     name: str = Field("", description='What it is called on the papers; left out: what it is, "door 2".')
@@ -33,14 +33,14 @@ class VanTable(Options):
     country: Literal["", "UK", "Germany"] = Field("", description="Whose rules are told where something projects.")
 
 
-class DoorTable(Passed):
+class DoorTable(PassedTable):
     """One door."""
 
     width: Clear = Field(description="Between the stop and the open leaf.")
     height: Clear = Field(description="Over the sill.")
 
 
-class StairTable(Passed):
+class StairTable(PassedTable):
     """One straight flight."""
 
     width: Clear = Field(description="Between wall and handrail.")
@@ -48,7 +48,7 @@ class StairTable(Passed):
     pitch: float = Field(gt=0, lt=75, description="Its slope in degrees.")
 
 
-class TurnTable(Passed):
+class TurnTable(PassedTable):
     """One corner of a corridor, or a landing: from one width into another, square to it."""
 
     width: Clear = Field(description="Of the corridor or the flight that one comes from.")
@@ -63,14 +63,14 @@ TABLES: tuple[Owned, ...] = (VAN, *OTHERS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Read:
+class ReadWay:
     """The way as read; `lost` as in the result."""
 
     way: tuple[Passage, ...]
     lost: tuple[tuple[int, str], ...]
 
 
-def read_way(scene: Scene) -> Read:
+def read_way(scene: Scene) -> ReadWay:
     """All that is passed: the van, then as the file has them, each with an `after` just behind what it names."""
     spans = Spans(scene.job.text if any(map(scene.many, OTHERS)) else "")
     placed: list[tuple[int, Passage, str]] = []
@@ -83,7 +83,7 @@ def read_way(scene: Scene) -> Read:
     placed.sort(key=lambda one: one[0])
     order = [*_van(scene), *((passage, after) for _, passage, after in placed)]
     way, lost = _in_order(order)
-    return Read(way=tuple(way), lost=tuple((way.index(passage), after) for passage, after in lost))
+    return ReadWay(way=tuple(way), lost=tuple((way.index(passage), after) for passage, after in lost))
 
 
 def _van(scene: Scene) -> Iterator[Asked]:

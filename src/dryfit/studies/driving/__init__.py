@@ -46,7 +46,7 @@ from .sights import mouths, open_part, sights
 from .standing import steps_on_wall
 from .telling import CODES, about_eyes, about_screws
 from .value import DrivingValue, RoomAlong, ScrewValue, Target
-from .wood import Body, bodies
+from .wood import ConvexBody, bodies
 
 FROM_END, APART = 10.0, 7.0  # times the diameter, along the grain (EN 1995-1-1, 8.7.2): a screw is moved no nearer
 
@@ -115,7 +115,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
     def run(self, value: DrivingValue, work: Work) -> Driving:
         """Look along every screw's axis, then from every eye."""
         every = bodies(value.parts)
-        site, own = Site(value, every), dict[str, list[Body]]()
+        site, own = Site(value, every), dict[str, list[ConvexBody]]()
         for body in every:
             own.setdefault(body.part, []).append(body)
         work.step(0.2, "wood")

@@ -22,7 +22,7 @@ from ...piece.meetings import TOUCHING
 from ...sentences import Name, Words, say
 from .result import Driven, InTheLine
 from .value import DrivingValue, RoomAlong, ScrewValue
-from .wood import CONTACT, Body, WoodAhead
+from .wood import CONTACT, ConvexBody, WoodAhead
 
 WIDE = 70.0  # across drill and hand (common practice)
 
@@ -37,7 +37,7 @@ class DriverLine:
     bit_out: float  # of the bit, out of the mouth when the screw is home: no drill comes nearer
     bore: float
 
-    def bar(self, own: Sequence[Body]) -> tuple[float, bool, bool] | None:
+    def bar(self, own: Sequence[ConvexBody]) -> tuple[float, bool, bool] | None:
         """How far off one part stands in it, whether it lies over the mouth, whether it is beside the bit alone."""
         beside, blocked, lies = math.inf, math.inf, False
         for body in own:
@@ -54,7 +54,7 @@ class DriverLine:
             return blocked, lies, False
         return (beside, False, True) if beside < math.inf else None
 
-    def _within(self, body: Body, radius: float) -> tuple[float, float] | None:
+    def _within(self, body: ConvexBody, radius: float) -> tuple[float, float] | None:
         """From where to where out of the mouth it stands in the line; None where it does not."""
         found = body.along_z(self.at, radius)
         if found is None:
@@ -66,7 +66,7 @@ class DriverLine:
 class Site:
     """All that stands there, step by step."""
 
-    def __init__(self, value: DrivingValue, every: Sequence[Body]) -> None:
+    def __init__(self, value: DrivingValue, every: Sequence[ConvexBody]) -> None:
         self.value, self.steps = value, value.steps
         self._elevation = WoodAhead(every)
         self.comes = {
@@ -95,7 +95,7 @@ class Site:
             for axis, place, side, says in self._ends
             if (line.at[axis] - place) * side < WIDE / 2 - CONTACT
         ]
-        own: dict[str, list[Body]] = {}
+        own: dict[str, list[ConvexBody]] = {}
         for body in self._elevation.near(line.at, WIDE / 2, line.front):
             own.setdefault(body.part, []).append(body)
         for part, some in own.items():
@@ -143,7 +143,7 @@ def free_until(bars: Sequence[InTheLine], here: int, steps: int) -> int | None:
     return first - 1 if first > here else None
 
 
-def driven(site: Site, screw: ScrewValue, own: Mapping[str, Sequence[Body]]) -> Driven:
+def driven(site: Site, screw: ScrewValue, own: Mapping[str, Sequence[ConvexBody]]) -> Driven:
     """When a screw is driven and tightened."""
     bit, long = screw.lines[0]
     bars, here = site.bars(line_of(screw, bit, long), screw.board), site.comes[screw.board]
@@ -203,7 +203,9 @@ def _shorter(site: Site, screw: ScrewValue) -> float | None:
     return None
 
 
-def _moved(site: Site, screw: ScrewValue, bars: Sequence[InTheLine], own: Mapping[str, Sequence[Body]]) -> float | None:
+def _moved(
+    site: Site, screw: ScrewValue, bars: Sequence[InTheLine], own: Mapping[str, Sequence[ConvexBody]]
+) -> float | None:
     """The nearest place along its board, from its line's start, at which its line is free; None where there is none."""
     along = screw.along
     if along is None:
@@ -223,7 +225,7 @@ def _moved(site: Site, screw: ScrewValue, bars: Sequence[InTheLine], own: Mappin
     return None
 
 
-def _beside(screw: ScrewValue, along: RoomAlong, own: Sequence[Body]) -> Iterator[float]:
+def _beside(screw: ScrewValue, along: RoomAlong, own: Sequence[ConvexBody]) -> Iterator[float]:
     """Either side of a part, whole millimetres from the line's start."""
     x, y, _ = screw.mouth
     off = [(px - x) * along.way[0] + (py - y) * along.way[1] for body in own for px, py in body.xy]

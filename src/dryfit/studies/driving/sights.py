@@ -15,7 +15,7 @@ from ...geometry.solids import flattened
 from ...piece.model import Board, Cut
 from .result import Eye, Sight
 from .value import Target
-from .wood import Body, Eyesight
+from .wood import ConvexBody, Eyesight
 
 BEFORE = 0.1  # a mouth, so that a ray to it ends in the open
 RIM = 8  # points of a rim
@@ -63,7 +63,7 @@ def open_part(board: Board, cut: Cut, long: float) -> tuple[Vec, ...]:
     return tuple(found)
 
 
-def sights(eyes: Sequence[Eye], targets: Sequence[Target], every: Sequence[Body]) -> Iterator[Sight]:
+def sights(eyes: Sequence[Eye], targets: Sequence[Target], every: Sequence[ConvexBody]) -> Iterator[Sight]:
     """Each target from each eye."""
     for eye in eyes:
         eyesight = Eyesight(every, eye.at)

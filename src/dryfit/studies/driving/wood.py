@@ -20,7 +20,7 @@ NEAR_EYE = 1.0  # nearer to an eye's own plane nothing is drawn together for it
 
 
 @dataclass(frozen=True, slots=True)
-class Body:
+class ConvexBody:
     """A convex piece of a part, in the world.
 
     Attributes:
@@ -73,12 +73,12 @@ class Body:
         return max(last - first, 0.0) * math.hypot(*way)
 
 
-def bodies(parts: Iterable[PartShape]) -> list[Body]:
+def bodies(parts: Iterable[PartShape]) -> list[ConvexBody]:
     """All parts in convex pieces."""
     return [body for part in parts for body in _bodies(part)]
 
 
-def _bodies(part: PartShape) -> Iterator[Body]:
+def _bodies(part: PartShape) -> Iterator[ConvexBody]:
     slabs, solids = pieces_of(part.outline, part.depth, part.shapes)
     upright = abs(part.frame.z[2] - 1.0) < 1e-12
     for slab in slabs:
@@ -96,20 +96,20 @@ def _placed(faces: Faces, frame: Frame) -> Faces:
     return tuple(tuple(map(frame.place, face)) for face in faces)
 
 
-def _body(part: str, faces: Faces, outline: tuple[Vec2, ...] | None) -> Body:
+def _body(part: str, faces: Faces, outline: tuple[Vec2, ...] | None) -> ConvexBody:
     zs = [z for face in faces for *_, z in face]
     planes = tuple((normal, dot(normal, face[0])) for face in faces for normal in [normal_of(face)])
-    return Body(part=part, faces=faces, outline=outline, low=min(zs), high=max(zs), planes=planes)
+    return ConvexBody(part=part, faces=faces, outline=outline, low=min(zs), high=max(zs), planes=planes)
 
 
 class WoodAhead:
     """Bodies by their places in the elevation."""
 
-    def __init__(self, every: Sequence[Body]) -> None:
+    def __init__(self, every: Sequence[ConvexBody]) -> None:
         self._bodies = every
         self._tree = shapely.STRtree([shapely.box(*_extent(body.xy)) for body in every])
 
-    def near(self, at: Vec2, radius: float, front: float) -> Iterator[Body]:
+    def near(self, at: Vec2, radius: float, front: float) -> Iterator[ConvexBody]:
         """Those whose box comes nearer than a radius to an axis along z, in front of a place out of the wall."""
         (x, y), found = at, self._tree
         for number in sorted(found.query(shapely.box(x - radius, y - radius, x + radius, y + radius)).tolist()):
@@ -121,7 +121,7 @@ class WoodAhead:
 class Eyesight:
     """Bodies as they lie before one eye, drawn together on a plane square to the wall's way out."""
 
-    def __init__(self, every: Sequence[Body], eye: Vec) -> None:
+    def __init__(self, every: Sequence[ConvexBody], eye: Vec) -> None:
         self.eye = eye
         self._every = every
         self._beside = [body for body in every if body.high > eye[2] - NEAR_EYE]
@@ -138,7 +138,7 @@ class Eyesight:
         way = (point[0] - self.eye[0], point[1] - self.eye[1], point[2] - self.eye[2])
         return next((body.part for body in self._on(point) if body.within(self.eye, way) > CONTACT), None)
 
-    def _on(self, point: Vec) -> Iterator[Body]:
+    def _on(self, point: Vec) -> Iterator[ConvexBody]:
         if point[2] > self.eye[2] - NEAR_EYE:
             yield from self._every
             return

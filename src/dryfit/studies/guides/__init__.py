@@ -24,7 +24,7 @@ from ...study.base import Work as Report
 from ...study.registry import register
 from ..setups.result import SetUp, SetUps
 from .rails import RAIL, Base, Bed, opening, passes, rest, runs
-from .result import Guide, GuidedCut, Guides, Rest, TiltedBed
+from .result import DrillRest, Guide, GuidedCut, Guides, TiltedBed
 from .rough import Blade, lines, shared, turned
 
 MOST_NAMED = 6  # set-ups in a line; more are counted
@@ -32,7 +32,7 @@ LEVEL = 1e-6  # of a direction: holes along the faces
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Slot:
+class GuidedSlot:
     """One cut as a guide sees it, in its board's frame.
 
     Attributes:
@@ -73,7 +73,7 @@ class GuideAsked:
     width: float
     reach: float
     faces: int
-    slots: tuple[Slot, ...]
+    slots: tuple[GuidedSlot, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +158,7 @@ class GuidesStudy(Study[GuidesValue, Guides]):
             leaves=(value.blade.leaves, value.blade.most(deepest)),
             turn=turned(value.blade, deepest),
             rests=tuple(
-                Rest(setup=name, drill=drill, axis=axis, up=up, packing=None if axis is None else rest(axis, up))
+                DrillRest(setup=name, drill=drill, axis=axis, up=up, packing=None if axis is None else rest(axis, up))
                 for name, up in value.bored
             ),
         )
@@ -172,7 +172,7 @@ class GuidesStudy(Study[GuidesValue, Guides]):
         return (NotChecked(study=self.name, what=what, why="two rails across the face do not make them"),)
 
 
-def _slots(setup: SetUp, cuts: Mapping[str, tuple[Part, Cut]]) -> Iterator[Slot]:
+def _slots(setup: SetUp, cuts: Mapping[str, tuple[Part, Cut]]) -> Iterator[GuidedSlot]:
     """The cuts of a set-up that is worked across the face; none of any other."""
     if setup.work is not WorkSort.ACROSS:
         return
@@ -195,7 +195,7 @@ def _bored(setups: SetUps, cuts: Mapping[str, tuple[Part, Cut]]) -> Iterator[tup
             yield setup.name, board.thickness_at(bore.start[0]) / 2 - board.face_side * bore.start[1]
 
 
-def _slot(part: Part, board: Board, cut: Cut, prism: Prism) -> Slot:
+def _slot(part: Part, board: Board, cut: Cut, prism: Prism) -> GuidedSlot:
     """Its walls by where they cross the middle of the board's thickness: those of a prism are parallel."""
     lean, face = cut.figures.lean if leans(cut) else 0.0, cut.face or board.face_side
     rise = math.tan(math.radians(lean))
@@ -208,7 +208,7 @@ def _slot(part: Part, board: Board, cut: Cut, prism: Prism) -> Slot:
         low, high = (_on_face(board, wall, face * rise) - part.zero for wall in walls)
         return low, high
 
-    return Slot(
+    return GuidedSlot(
         key=cut.key,
         board=part.id,
         face=face,
@@ -263,7 +263,7 @@ def _guide(asked: GuideAsked, blade: Blade) -> Guide:
     )
 
 
-def _bed(bed: Bed, slot: Slot) -> TiltedBed:
+def _bed(bed: Bed, slot: GuidedSlot) -> TiltedBed:
     return TiltedBed(
         lean=bed.lean,
         head="RIGHT" if slot.turned else "LEFT",
@@ -277,14 +277,14 @@ def _bed(bed: Bed, slot: Slot) -> TiltedBed:
     )
 
 
-def _sawn(slot: Slot, blade: Blade) -> tuple[float, ...] | None:
+def _sawn(slot: GuidedSlot, blade: Blade) -> tuple[float, ...] | None:
     """Rough cuts first, where the slot runs in from an edge."""
     if not slot.sawn:
         return None
     return lines(shared((slot.upper, slot.under)), blade, slot.sawn, left_first=slot.left_first)
 
 
-def _straight(slot: Slot, base: Base) -> GuidedCut:
+def _straight(slot: GuidedSlot, base: Base) -> GuidedCut:
     """The datum rail stands on the datum's side of the slot, always."""
     near, far = slot.upper
     edge = near - base.offsets[0]
@@ -302,7 +302,7 @@ def _straight(slot: Slot, base: Base) -> GuidedCut:
     )
 
 
-def _tilted(slot: Slot, bed: Bed) -> GuidedCut:
+def _tilted(slot: GuidedSlot, bed: Bed) -> GuidedCut:
     """A slot leans away from the thin edge as it goes down: so the thin edge stands where its head is."""
     by_datum = slot.under[0] > slot.upper[0]
     near, far = slot.upper if by_datum else slot.upper[::-1]

@@ -96,7 +96,7 @@ class Guide:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rest:
+class DrillRest:
     """How a board lies for holes along its faces, bored with a drill that lies on its side.
 
     Attributes:
@@ -131,4 +131,4 @@ class Guides:
     blade: str = ""
     leaves: tuple[float, float] = (0.0, 0.0)
     turn: float = 0.0
-    rests: tuple[Rest, ...] = ()
+    rests: tuple[DrillRest, ...] = ()

@@ -19,7 +19,7 @@ THERE, OUTSIDE = "in another window", "outside"  # who changed it meanwhile
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Together:
+class PutTogether:
     """What came of two changes.
 
     Attributes:
@@ -35,7 +35,7 @@ class Together:
     twice: bool = False
 
 
-def together(was: str, here: str, there: str, file: str, who: str = THERE) -> Together:
+def together(was: str, here: str, there: str, file: str, who: str = THERE) -> PutTogether:
     """Put two changes of a text together.
 
     Args:
@@ -47,14 +47,14 @@ def together(was: str, here: str, there: str, file: str, who: str = THERE) -> To
     put = merged(was, here, there)
     job = None if put.text is None else _read(put.text, file)
     if job is not None and not job.dangling:  # as nearly always: nothing more has to be read
-        return Together(text=put.text, job=job)
+        return PutTogether(text=put.text, job=job)
     jobs = [_read(text, file) for text in (was, here, there)]
     voice = Voice(next((job.units for job in reversed(jobs) if job is not None), "mm"))
     if put.text is None:
         twice = all(one.base is None and one.table and not one.key for one in put.clashes)
-        return Together(text=None, says=told(_clashing(put.clashes, jobs, who), voice), twice=twice)
+        return PutTogether(text=None, says=told(_clashing(put.clashes, jobs, who), voice), twice=twice)
     why = _unreadable(put.text, jobs, file)
-    return Together(text=None, says=why) if why else Together(text=put.text, job=job)
+    return PutTogether(text=None, says=why) if why else PutTogether(text=put.text, job=job)
 
 
 def _read(text: str, file: str) -> Job | None:

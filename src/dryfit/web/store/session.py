@@ -31,7 +31,7 @@ from ..since import clashing, not_taken_back, set_aside, stale, version
 from .history import ASIDE, WRITTEN, Kind, VersionRow
 from .jobfile import Stamp, from_browser
 from .journal import Journal, Overtaken
-from .late import OUTSIDE, THERE, Together, together
+from .late import OUTSIDE, THERE, PutTogether, together
 
 LOOK_BACK = 100  # versions looked through for the last one that could be read
 TYPED = "text typed by hand"
@@ -390,7 +390,7 @@ class Session:
         """
         return self._kept_or(together(was, here, self.text, self.file.name, who), here, operation, says)
 
-    def _kept_or(self, put: Together, here: str, operation: str, says: str) -> str:
+    def _kept_or(self, put: PutTogether, here: str, operation: str, says: str) -> str:
         """The text that two changes make; where they clash the one of here is kept, set aside, and that is told."""
         if put.text is not None:
             return put.text

@@ -13,7 +13,7 @@ from ....geometry.shapes import Prism
 from ....joints import KINDS
 from ....piece.model import Cut, Joint, Part
 from ....piece.parts import ends_on_face
-from ...axonometric import Body, plate
+from ...axonometric import DrawnBody, plate
 from ...looks import Desk
 
 OFF = 4.0  # times as far off its pocket as that is deep across the corner
@@ -30,7 +30,7 @@ class WaitingPockets:
     """
 
     slits: Mapping[str, list[tuple[Vec, Vec]]]
-    pieces: Mapping[str, Body]
+    pieces: Mapping[str, DrawnBody]
     off: Mapping[str, Vec]
 
 
@@ -49,7 +49,7 @@ def waiting(desk: Desk, boards: tuple[str, ...], after: tuple[str, ...]) -> Wait
     """All that waits, by the keys of its operations, on these boards."""
     parts = {part.id: part for part in desk.book.piece.parts}
     slits: dict[str, list[tuple[Vec, Vec]]] = {}
-    pieces: dict[str, Body] = {}
+    pieces: dict[str, DrawnBody] = {}
     off: dict[str, Vec] = {}
     for joint in desk.book.piece.joints:
         if not set(joint.key) <= set(boards):
@@ -104,7 +104,7 @@ def _across(slits: list[_Slit]) -> Iterator[tuple[_Slit, _Slit]]:
                 yield one, other
 
 
-def _piece(one: _Slit, other: _Slit) -> tuple[Body, Vec]:
+def _piece(one: _Slit, other: _Slit) -> tuple[DrawnBody, Vec]:
     """The slip across a corner, and how far off it is drawn: outwards, square to the line between its inner ends."""
     (ax, ay, _), (bx, by, _), (cx, cy, _) = one.inner, other.inner, one.outer
     mx, my = (ax + bx) / 2, (ay + by) / 2

@@ -20,14 +20,14 @@ PLUMB = "the plumb line"
 
 
 @dataclass(frozen=True, slots=True)
-class Lines:
+class DatumLines:
     """The two lines that all holes are measured from: x of the plumb, height of the level one over the floor."""
 
     plumb: float
     level: float
 
     @classmethod
-    def of(cls, desk: Desk, found: Sequence[Point]) -> "Lines":
+    def of(cls, desk: Desk, found: Sequence[Point]) -> "DatumLines":
         """Plumb through the leftmost hole or stud, level through the lowest holes: nothing lies left or below."""
         xs = [*desk.book.job.wall.studs, *(point.x for point in found)]
         return cls(min(xs), min(point.y for point in found))
@@ -37,7 +37,7 @@ class Lines:
         return point.x - self.plumb, point.y - self.level
 
 
-def drawing(desk: Desk, found: Sequence[Point], lines: Lines, marks: Marks | None, scale: float) -> Sequence[Item]:
+def drawing(desk: Desk, found: Sequence[Point], lines: DatumLines, marks: Marks | None, scale: float) -> Sequence[Item]:
     """All of it, the wall's origin at (0, 0)."""
     start = Zero(lines.plumb, PLUMB)
     left, right, top = extent_of_wall(desk, found, start)
@@ -67,7 +67,7 @@ def letter(number: int) -> str:
     return f"Z{number + 1}"
 
 
-def _lines(lines: Lines, picture: Picture, room: tuple[float, float, float]) -> Iterator[Item]:
+def _lines(lines: DatumLines, picture: Picture, room: tuple[float, float, float]) -> Iterator[Item]:
     left, right, top = room
     for start, end, says in (
         ((left, lines.level), (right, lines.level), "level line"),

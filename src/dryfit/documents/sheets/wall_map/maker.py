@@ -15,7 +15,7 @@ from ..page.frame import heading, space
 from ..page.prose import TextPlace, flow
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold
-from .drawing import Lines, drawing, letter, outer
+from .drawing import DatumLines, drawing, letter, outer
 from .words import WAYS, cautions, hole, marking, strays, trying
 
 SIZE = (A4[1], A4[0])
@@ -31,12 +31,12 @@ def wall_map(desk: Desk) -> Iterator[Draft]:
     found = points(desk)
     if not found:
         return
-    marks, lines = desk.book.found(Marks), Lines.of(desk, found)
+    marks, lines = desk.book.found(Marks), DatumLines.of(desk, found)
     yield _drawn(desk, found, lines, marks)
     yield from _told(desk, found, lines, marks)
 
 
-def _drawn(desk: Desk, found: Sequence[Point], lines: Lines, marks: Marks | None) -> Draft:
+def _drawn(desk: Desk, found: Sequence[Point], lines: DatumLines, marks: Marks | None) -> Draft:
     room = space(SIZE, desk)
     facts = (f"level line {position(lines.level)} over the floor", _plumb(desk, lines), "seen from the room")
     items, top = heading(SIGN, TITLE, facts, room.right)
@@ -49,7 +49,7 @@ def _drawn(desk: Desk, found: Sequence[Point], lines: Lines, marks: Marks | None
     return Draft(title=TITLE, kind="hanging", number="W1", scale=scale_words(scale), size=SIZE, items=all_items)
 
 
-def _plumb(desk: Desk, lines: Lines) -> str:
+def _plumb(desk: Desk, lines: DatumLines) -> str:
     start = zero(desk)
     off = lines.plumb - start.x
     if abs(off) <= LEAST:
@@ -57,7 +57,7 @@ def _plumb(desk: Desk, lines: Lines) -> str:
     return f"plumb line {position(abs(off))} {'right' if off > 0 else 'left'} of {start.says}"
 
 
-def _told(desk: Desk, found: Sequence[Point], lines: Lines, marks: Marks | None) -> Iterator[Draft]:
+def _told(desk: Desk, found: Sequence[Point], lines: DatumLines, marks: Marks | None) -> Iterator[Draft]:
     sheaf = Sheaf(desk, letter=SIGN, title="holes in the wall", says=("from the two lines alone",), kind="hanging",
                   number="H")  # fmt: skip
     sheaf.table("holes", HOLES, [_hole(desk, point, lines) for point in found])
@@ -93,7 +93,7 @@ def _told(desk: Desk, found: Sequence[Point], lines: Lines, marks: Marks | None)
     yield from sheaf.drafts()
 
 
-def _hole(desk: Desk, point: Point, lines: Lines) -> Row:
+def _hole(desk: Desk, point: Point, lines: DatumLines) -> Row:
     x, y = lines.at(point)
     return (
         bold(str(point.number)),
