@@ -83,18 +83,27 @@ SHELF = plank("shelf", (0, 300), (1000, 300))
 
 
 @pytest.mark.parametrize(
-    ("boards", "wall", "under"),
+    ("boards", "wall", "under", "severity"),
     [
-        ((SHELF, LOW), Wall(), []),
-        ((SHELF, LOW), Wall(ceiling=2400.0), [60.0]),
-        ((SHELF, LOW, plank("foot", (200, 0), (200, 300))), Wall(), [60.0]),
-        ((SHELF, LOW, plank("foot", (200, 0), (200, 300))), Wall(hung=True), []),
-        ((SHELF, POST), ALCOVE, []),
+        ((SHELF, LOW), Wall(), [], None),
+        ((SHELF, LOW), Wall(ceiling=2400.0), [60.0], Severity.STOP),
+        ((SHELF, plank("low", (500, -2), (500, 900))), Wall(ceiling=2400.0), [2.0], Severity.NOTE),
+        ((SHELF, LOW, plank("foot", (200, 0), (200, 300))), Wall(), [60.0], Severity.NOTE),
+        ((SHELF, LOW, plank("foot", (200, 0), (200, 300))), Wall(hung=True), [], None),
+        ((SHELF, POST), ALCOVE, [], None),
     ],
-    ids=["heights from anywhere", "a ceiling is given", "another board stands", "it hangs", "all stands"],
+    ids=[
+        "heights from anywhere",
+        "a ceiling is given",
+        "it can be scribed",
+        "another board stands",
+        "it hangs",
+        "all stands",
+    ],
 )
-def test_a_board_below_the_floor_is_a_note_where_zero_is_the_floor(boards, wall, under):
+def test_a_board_below_the_floor_is_told_where_zero_is_the_floor(boards, wall, under, severity):
+    """A ceiling's height is counted from the floor: then it is as sure as one that runs past the ceiling."""
     found = coded(built(job_of(*boards, wall=wall)).findings, "below-the-floor")
 
     assert [round(finding.found, 3) for finding in found] == under
-    assert all(finding.severity is Severity.NOTE and "hung = true" in str(finding.remedy) for finding in found)
+    assert all(finding.severity is severity and "hung = true" in str(finding.remedy) for finding in found)

@@ -2,7 +2,8 @@
 
 A board is looked at as it is cut, by the corners of its outline in the elevation. Nothing is said of a side
 that the job gives no place for. The floor is y = 0 only for a piece that stands on it: a height counted
-from elsewhere is no mistake, so a board below 0 is a note where something shows that 0 is the floor.
+from elsewhere is no mistake, so a board below 0 is a note where another that stands at 0 shows that 0 is the floor.
+Where the ceiling is given its height is counted from the floor, so a board below that is a stop, as one past the walls.
 """
 
 import math
@@ -58,7 +59,7 @@ def room_findings(job: Job, parts: Iterable[Part], keep: Keep) -> Iterator[Findi
                 yield _past(part, over, place, called, key)
     if not is_floor(job.wall, [low for _, (_, _, low, _) in extents]):
         return
-    yield from (_below(part, -low) for part, (_, _, low, _) in extents if low < -TOUCHING)
+    yield from (_below(part, -low, job.wall) for part, (_, _, low, _) in extents if low < -TOUCHING)
 
 
 def room_not_given(wall: Wall) -> Iterator[NotChecked]:
@@ -146,10 +147,12 @@ def is_floor(wall: Wall, lowest: Iterable[float]) -> bool:
     return not wall.hung and (wall.ceiling is not None or any(abs(low) <= TOUCHING for low in lowest))
 
 
-def _below(part: Part, under: float) -> Finding:
+def _below(part: Part, under: float, wall: Wall) -> Finding:
+    """A stop where the ceiling is given, whose height is counted from the floor; else 0 may be some other line."""
+    sure = wall.ceiling is not None and under > SCRIBED + EVEN
     return Finding(
         code=BELOW_THE_FLOOR,
-        severity=Severity.NOTE,
+        severity=Severity.STOP if sure else Severity.NOTE,
         where=Where(boards=(part.id,), path=part.board.path),
         says=say("{} reaches {} below the floor, which is y = 0", Name(part.id), Length(under)),
         remedy="raise it, or write hung = true under [wall] if the piece hangs",
