@@ -216,7 +216,7 @@ def test_what_it_measures_over_all_is_what_the_book_measures(demo: str, look_at:
     size = opened.page.locator(".title .size", has_text="kg")
     size.wait_for(timeout=30_000)
     mass = f"{sum(book.mass_kg.values()):.0f} kg"
-    assert size.inner_text() == f"{wide} x {high} x {deep} {book.job.units}; {mass}"
+    assert size.inner_text() == f"{wide} × {high} × {deep} {book.job.units}; {mass}"
 
 
 def words_of(row: str) -> str:

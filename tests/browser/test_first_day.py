@@ -30,15 +30,15 @@ def test_in_together_arrows_go_from_step_to_step_and_move_no_board(open_job: Ope
     opened = open_job()
     before = opened.job.read_bytes()
     to_light(opened, "Together")
-    opened.page.get_by_text("Step 1 of 17").wait_for()
+    opened.page.get_by_text("Step 1 of 31").wait_for()
     opened.page.get_by_role("button", name="on to 2").click()
-    opened.page.get_by_text("Step 2 of 17").wait_for()  # box 2 is chosen by it
+    opened.page.get_by_text("Step 2 of 31").wait_for()  # box 2 is chosen by it
     opened.page.keyboard.press("ArrowRight")
-    opened.page.get_by_text("Step 3 of 17").wait_for()
+    opened.page.get_by_text("Step 3 of 31").wait_for()
     opened.page.keyboard.press("ArrowUp")
-    opened.page.get_by_text("Step 4 of 17").wait_for()
+    opened.page.get_by_text("Step 4 of 31").wait_for()
     opened.page.keyboard.press("ArrowLeft")
-    opened.page.get_by_text("Step 3 of 17").wait_for()
+    opened.page.get_by_text("Step 3 of 31").wait_for()
     opened.page.keyboard.press("Delete")
     opened.page.wait_for_timeout(700)  # longer than arrow keys wait before their move is saved
     assert opened.job.read_bytes() == before
@@ -60,7 +60,7 @@ def test_over_the_papers_no_key_moves_or_takes_out_what_was_chosen(open_job: Ope
 def test_together_opens_at_its_heading_and_its_rod_hides_no_word(look_at: Opening):
     opened = look_at(size={"width": 1280, "height": 800})
     to_light(opened, "Together")
-    opened.page.get_by_text("Step 1 of 17").wait_for()
+    opened.page.get_by_text("Step 1 of 31").wait_for()
     opened.page.get_by_text("Lay box 1 and box 3").wait_for()
     inside, heading = (opened.page.locator(one).bounding_box() for one in (".card .inside", ".card h2"))
     assert heading["y"] >= inside["y"]

@@ -146,4 +146,4 @@ def test_the_part_s_sheet_says_where_in_the_end_they_lie(options, told):
     look = desk.looks["shelf"]
     for end in ("left", "right"):
         cut = next(one for one in look.part.cuts if one.takes == "pins" and end in one.joint)
-        assert list(details(desk, look, cut)) == [told.format(end)]
+        assert list(details(desk, look, cut)) == [one.format(end) for one in told]

@@ -12,5 +12,5 @@ class GuidesPaper(BoundPaper):
     word = "Guides for the router"
     makes = "guides.pdf"
     binds = "guides"
-    order = 35
+    order = 52
     extra = True
