@@ -37,8 +37,8 @@ def hangs_true(desk: Desk) -> Iterator[Draft]:
     sheaf.paragraphs("", [*_said(desk, found, free)])
     if ahead := [entry for entry in found.entries if entry.plan is not None]:
         rows = [_along(desk, entry) for entry in ahead]
-        sheaf.table("two boards that it crosses may differ by, in a metre from front to back; one joint by, in all",
-                    ("goes in", "pitch", "in plan", "out of line"), rows)  # fmt: skip
+        sheaf.table("two boards that it crosses may differ by, in a metre from front to back",
+                    ("goes in", "pitch", "in plan", "one joint out of line"), rows)  # fmt: skip
     sheaf.paragraphs("how", [*_how()])
     yield from sheaf.drafts()
 

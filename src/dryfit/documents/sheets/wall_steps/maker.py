@@ -248,4 +248,4 @@ def _before(desk: Desk, up: OnTheWall) -> Iterator[str]:
     yield "Who leads says so. The way is clear, nobody stands under it, nobody holds it up while another drills."
     if any(one.held == "hands" for one in up.steps):
         count = sum(one.held == "hands" and one.on_wall for one in up.steps)
-        yield f"{plural(count, 'thing')} that nothing holds yet when it is there: its step says until when hands do."
+        yield f"Hands hold {plural(count, 'thing')} that nothing else holds yet: each step says until when."
