@@ -361,3 +361,13 @@ def test_every_place_on_a_page_that_a_link_names_is_there():
             titles = re.findall(r"^#+ (.+)$", target.read_text(encoding="utf-8"), re.MULTILINE)
             slugs = {re.sub(r"[^\w -]", "", title.lower()).replace(" ", "-") for title in titles}
             assert place in slugs, f"{page.relative_to(ROOT)} points to #{place} of {target.relative_to(ROOT)}"
+
+
+def test_no_class_that_others_may_import_has_the_name_of_another():
+    """One meaning a name: a reader who meets it need not ask of which room it is. What begins with _ stays at home."""
+    rooms: dict[str, list[str]] = {}
+    for path in sorted(SRC.rglob("*.py")):
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                rooms.setdefault(node.name, []).append(path.relative_to(SRC).as_posix())
+    assert {name: found for name, found in rooms.items() if len(found) > 1} == {}

@@ -150,7 +150,7 @@ def test_a_crash_between_the_files_is_finished_at_the_next_opening(job, made, wi
 
     session.journal.pause = killed
     with pytest.raises(SystemExit):
-        session.redo(requests.Operation(base_revision=session.revision, operation_id=operation()))
+        session.redo(requests.EditAsked(base_revision=session.revision, operation_id=operation()))
     session.close()
     again = Session(job)
     assert made.read_bytes() == ticked

@@ -33,7 +33,7 @@ def change(session, dy=1):
 
 
 def undo(session):
-    return session.undo(requests.Operation(operation_id=operation(), base_revision=session.revision))
+    return session.undo(requests.EditAsked(operation_id=operation(), base_revision=session.revision))
 
 
 @pytest.fixture(scope="module")

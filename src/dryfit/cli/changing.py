@@ -12,7 +12,7 @@ from .telling import say
 from .working import book_of, mistake_in
 
 if TYPE_CHECKING:
-    from ..documents.changed import ChangedCut, ChangedPart, Changes, Figure
+    from ..documents.changed import ChangedCut, ChangedFigure, ChangedPart, Changes
 
 WORDS = {"between_faces": "between the boards", "lean": "lean", "across": "across", "deep": "deep", "stop": "stops"}
 DEGREES = ("between_faces", "lean")
@@ -107,7 +107,7 @@ def _cut(cut: "ChangedCut") -> str:
     return f"{made}{cut.key}: {'; '.join(map(_figure, cut.figures))}"
 
 
-def _figure(one: "Figure") -> str:
+def _figure(one: "ChangedFigure") -> str:
     before, after = ("none" if value is None else f"{value:g}" for value in (one.before, one.after))
     word = f"on the {one.on}" if one.word == "position" else WORDS.get(one.word, one.word)
     return f"{word} {before} > {after}{'°' if one.word in DEGREES else ''}"

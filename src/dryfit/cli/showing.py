@@ -12,7 +12,7 @@ from .telling import say, typed
 if TYPE_CHECKING:
     from ..shop.model import Shop
 
-SORTS = ("routers", "cutters", "saws", "groovers", "drills", "bits")
+SORTS = ("routers", "cutters", "saws", "groovers", "drills", "bits", "drivers")
 OWN = ("trim", "trim_edge", "spare_boards", "seconds_a_crossing", "seconds_to_spread", "seconds_a_clamp", "paper")
 
 

@@ -15,7 +15,7 @@ CUT = {"across": WIDTH, "deep": PLACE, "stop": PLACE, "lean": DEGREES, "between_
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class ChangedFigure:
     """A figure before and after; None where there is none. `word` says of what, `on` the surface of a position."""
 
     word: str
@@ -36,7 +36,7 @@ class ChangedCut:
     key: str
     how: str
     made: bool
-    figures: tuple[Figure, ...] = ()
+    figures: tuple[ChangedFigure, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +47,7 @@ class ChangedPart:
     how: str
     mark: str
     before: str
-    sizes: tuple[Figure, ...] = ()
+    sizes: tuple[ChangedFigure, ...] = ()
     cuts: tuple[ChangedCut, ...] = ()
 
     @property
@@ -132,10 +132,10 @@ def _parts(before: Data, after: Data) -> Iterator[ChangedPart]:
             yield ChangedPart(name=name, how=how, mark=there["mark"], before=mark, sizes=sizes, cuts=cuts)
 
 
-def _figures(old: Data, new: Data, steps: Mapping[str, float]) -> Iterator[Figure]:
+def _figures(old: Data, new: Data, steps: Mapping[str, float]) -> Iterator[ChangedFigure]:
     for word, step in steps.items():
         if _differ(old[word], new[word], step):
-            yield Figure(word=word, before=old[word], after=new[word])
+            yield ChangedFigure(word=word, before=old[word], after=new[word])
 
 
 def _differ(one: float | None, other: float | None, step: float) -> bool:
@@ -155,12 +155,12 @@ def _cuts(before: list[Data], after: list[Data]) -> Iterator[ChangedCut]:
             yield ChangedCut(key=key, how="changed", made=made, figures=figures)
 
 
-def _places(old: Data, new: Data) -> Iterator[Figure]:
+def _places(old: Data, new: Data) -> Iterator[ChangedFigure]:
     """Its mark nearer the datum on each surface; one that goes off a surface has none there."""
     for on, one, other in _both(old["position"], new["position"], "on"):
         before, after = (one["at"] if one else None), (other["at"] if other else None)
         if _differ(before, after, PLACE):
-            yield Figure(word="position", before=before, after=after, on=on)
+            yield ChangedFigure(word="position", before=before, after=after, on=on)
 
 
 # --- lists ---------------------------------------------------------------------------------------

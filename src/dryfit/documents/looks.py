@@ -101,7 +101,7 @@ class Look:
         return self.end_at(cut.end, face) if points is None else points[FACES.index(face)] - self.part.zero
 
 
-class Watch(Protocol):
+class PaperWatch(Protocol):
     """Is told how far a paper is."""
 
     def sheet(self, title: str) -> None:
@@ -148,7 +148,7 @@ class Desk:
     missing: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
     kept: dict[str, Any] = field(default_factory=dict, repr=False, compare=False)
     aside: Drawer | None = field(default=None, repr=False, compare=False)
-    watch: Watch = field(default_factory=_Nobody, repr=False, compare=False)
+    watch: PaperWatch = field(default_factory=_Nobody, repr=False, compare=False)
     bound: dict[str, Sequence[tuple[Draft, Display]]] = field(default_factory=dict, repr=False, compare=False)
 
     @cached_property

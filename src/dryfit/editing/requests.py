@@ -288,13 +288,13 @@ class Based(Sent):
     base_revision: Annotated[int, Field(ge=0, le=2**53)]
 
 
-class Operation(Based):
+class EditAsked(Based):
     """A change, told apart from all others by its id: sending it twice does it once."""
 
     operation_id: Annotated[str, Field(min_length=8, max_length=64, pattern=r"^[A-Za-z0-9_-]+$")]
 
 
-class Change(Operation):
+class Change(EditAsked):
     """One step of undo.
 
     Attributes:
@@ -307,7 +307,7 @@ class Change(Operation):
     sure: bool = False
 
 
-class TextChange(Operation):
+class TextChange(EditAsked):
     """The whole text, lines ending as a browser has them.
 
     Attributes:
@@ -318,7 +318,7 @@ class TextChange(Operation):
     was: Annotated[str | None, Field(max_length=LARGEST_TEXT)] = None
 
 
-class Restore(Operation):
+class Restore(EditAsked):
     """Back to how it was in an earlier version."""
 
     version: Annotated[int, Field(ge=1, le=2**53)]

@@ -74,6 +74,10 @@ dryfit = 1
 # name = "long 15"
 # diameter = 15
 # length = 460
+
+# [[driver]]
+# name = "long driver bit"
+# length = 300                     # whole, with any extension on it
 """
 
 

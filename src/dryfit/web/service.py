@@ -137,10 +137,10 @@ class Service:
             self._schema = states.schema_of_job()
         return self._schema
 
-    def history(self, limit: int) -> answers.History:
+    def history(self, limit: int) -> answers.VersionsKept:
         """The versions, the newest first."""
         rows = self.session.history.newest(limit)
-        return answers.History(revision=self.session.revision, versions=tuple(map(version, rows)))
+        return answers.VersionsKept(revision=self.session.revision, versions=tuple(map(version, rows)))
 
     def card(self, of: requests.CardOf) -> answers.Card:
         """The card of what is chosen."""
@@ -213,11 +213,11 @@ class Service:
         """The whole text."""
         return self._changed(*self.session.write(sent))
 
-    def undo(self, sent: requests.Operation) -> answers.Changed:
+    def undo(self, sent: requests.EditAsked) -> answers.Changed:
         """The last change taken back."""
         return self._changed(*self.session.undo(sent))
 
-    def redo(self, sent: requests.Operation) -> answers.Changed:
+    def redo(self, sent: requests.EditAsked) -> answers.Changed:
         """What was taken back done again."""
         return self._changed(*self.session.redo(sent))
 

@@ -94,8 +94,8 @@ def _said(desk: Desk, found: Trueness, free: Sequence[Entering]) -> Iterator[Seq
         yield [strong("Not looked at:"), WordRun(printable(", ".join(found.left_out)) + ": look yourself.")]
     if found.hollow_turns is not None and found.hollow_turns:
         turns = fine(found.hollow_turns * METRE)
-        yield [strong("The wall's hollow,"), WordRun(f"followed, would turn slots at its ends by {turns} in a metre: pack "
-               "what hangs first straight, by a straightedge; never pull it to the wall.")]  # fmt: skip
+        says = f"followed, would turn slots at its ends by {turns} in a metre: pack what hangs first straight, by a"
+        yield [strong("The wall's hollow,"), WordRun(f"{says} straightedge; never pull it to the wall.")]
 
 
 def _how() -> Iterator[Sequence[WordRun]]:

@@ -1,7 +1,7 @@
 """What a browser gets back: frozen data, written as JSON by pydantic and described by OpenAPI."""
 
 from .assembly import Assembly, AssemblyStep, GlueCard, GoesHome, WaresIn
-from .faults import Fault, History, MistakeShown, Refusal, Version
+from .faults import Fault, MistakeShown, Refusal, Version, VersionsKept
 from .grip import (
     Bay,
     BayCard,
@@ -91,7 +91,6 @@ __all__ = [
     "GoesHome",
     "Gripped",
     "Handle",
-    "History",
     "JobHead",
     "JointMoved",
     "LeftOpen",
@@ -127,6 +126,7 @@ __all__ = [
     "Together",
     "Tried",
     "Version",
+    "VersionsKept",
     "WallShown",
     "WaresIn",
     "Written",

@@ -69,7 +69,7 @@ class Refusal:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class History:
+class VersionsKept:
     """The versions of the job, the newest first."""
 
     revision: int

@@ -7,7 +7,7 @@ from ...geometry.frames import Vec
 from ...trade.lifting import TRESTLES, Lift, lift, lower_share, reckon, up_a_flight
 from .boxes import Around, around
 from .passing import NEAR, first_way, most, to_stand_up
-from .result import HANDS, Body, Box, Passage, Passed, People, Room, Way
+from .result import HANDS, Body, Box, Passage, Passed, PassingWay, People, Room
 from .value import BodyValue, CarryingValue
 
 ON_FLOOR = 1.0  # a body that begins no higher stands on the floor
@@ -76,7 +76,7 @@ def passed(boxes: Sequence[Box], passage: Passage, at: int = 0) -> Passed:
     return Passed(at=at, room=room, box=box, way=way)
 
 
-def _ways(boxes: Sequence[Box], passage: Passage) -> Iterator[tuple[Room, Box, Way]]:
+def _ways(boxes: Sequence[Box], passage: Passage) -> Iterator[tuple[Room, Box, PassingWay]]:
     rooms: tuple[tuple[Room, bool], ...] = (("clear", True), ("tight", False))
     for box in boxes:
         for room, hands in rooms:

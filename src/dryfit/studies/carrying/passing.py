@@ -16,7 +16,7 @@ import math
 from collections.abc import Callable, Iterator
 from itertools import permutations
 
-from .result import HANDS, OVER_STEPS, Box, How, Passage, Size, Way
+from .result import HANDS, OVER_STEPS, Box, How, Passage, PassingWay, Size
 
 SIZES: tuple[Size, Size, Size] = ("long", "wide", "thick")
 NEAR = 1e-6  # so that what is as large as its opening goes in
@@ -89,7 +89,7 @@ def to_stand_up(high: float, deep: float) -> float:
 # --- each passage, the ways in the order in which they are tried ----------------------------------------
 
 
-def first_way(box: Box, passage: Passage, *, hands: bool) -> Way | None:
+def first_way(box: Box, passage: Passage, *, hands: bool) -> PassingWay | None:
     """The first way in which a box goes through; None where it does in none.
 
     Args:
@@ -126,21 +126,21 @@ def _lie(box: Box) -> Iterator[tuple[How, float, float, float]]:
     yield "flat", long, wide, thick
 
 
-def _door(box: Box, door: Passage, hands: float) -> Iterator[Way]:
+def _door(box: Box, door: Passage, hands: float) -> Iterator[PassingWay]:
     wide, high = door.width - hands, door.height - hands
     for how, _, across, up in _lie(box):
         if across <= wide + NEAR and up <= high + NEAR:
-            yield Way(how=how)
+            yield PassingWay(how=how)
     turn = turned_in(box[1], box[2], wide, high)
     if turn:
-        yield Way(how="turned", lean=turn)
+        yield PassingWay(how="turned", lean=turn)
 
 
-def _stair(box: Box, stair: Passage, hands: float) -> Iterator[Way]:
+def _stair(box: Box, stair: Passage, hands: float) -> Iterator[PassingWay]:
     square = square_to(stair) - hands * OVER_STEPS / HANDS
     for how, _, across, up in _lie(box):
         if across <= stair.width - hands + NEAR and up <= square + NEAR:
-            yield Way(how=how)
+            yield PassingWay(how=how)
 
 
 def square_to(stair: Passage) -> float:
@@ -148,39 +148,39 @@ def square_to(stair: Passage) -> float:
     return stair.height * math.cos(math.radians(stair.pitch))
 
 
-def _turn(box: Box, turn: Passage, hands: float) -> Iterator[Way]:
+def _turn(box: Box, turn: Passage, hands: float) -> Iterator[PassingWay]:
     long, wide, thick = box
     a, b, high = turn.width - hands, turn.into - hands, turn.height - hands
     lying: list[tuple[How, float, float, float]] = [*_lie(box), ("on end", wide, thick, long)]
     for how, along, across, up in lying:
         room = round_corner(a, b, across)
         if up <= high + NEAR and along <= room + NEAR:
-            yield Way(how=how, floor=along, across=across, room=room, turn=tightest(a, b, across))
+            yield PassingWay(how=how, floor=along, across=across, room=room, turn=tightest(a, b, across))
     for along, across, up in ((long, wide, thick), (long, thick, wide)):
         lean, room = tilt(along, up, high), round_corner(a, b, across)
         if lean is not None and (floor := floor_of(along, up, lean)) <= room + NEAR:
             at = tightest(a, b, across)
-            yield Way(how="tilted", lean=lean, floor=floor, across=across, room=room, turn=at)
+            yield PassingWay(how="tilted", lean=lean, floor=floor, across=across, room=room, turn=at)
 
 
-def _van(box: Box, van: Passage, hands: float) -> Iterator[Way]:
+def _van(box: Box, van: Passage, hands: float) -> Iterator[PassingWay]:
     inside, wide, high = van.length, van.width - hands, van.height - hands
     long, broad, thick = box
     names: dict[int, How] = {0: "on end", 1: "on edge", 2: "flat"}
     for up, along, across in sorted(permutations(range(3)), key=lambda order: (-order[0], order[1])):
         if box[along] <= inside + NEAR and box[across] <= wide + NEAR and box[up] <= high + NEAR:
-            yield Way(how=names[up])
+            yield PassingWay(how=names[up])
     for side, top in ((broad, thick), (thick, broad)):
         if top <= high + NEAR and (turn := turned_in(long, side, inside, wide)):
-            yield Way(how="across", lean=turn)
+            yield PassingWay(how="across", lean=turn)
         if side <= wide + NEAR and (lean := turned_in(long, top, inside, high)):
-            yield Way(how="tilted", lean=lean)
+            yield PassingWay(how="tilted", lean=lean)
     for how, _, side, top in _lie(box):
         if side <= wide + NEAR and top <= high + NEAR:
-            yield Way(how=how, behind=long - inside)
+            yield PassingWay(how=how, behind=long - inside)
 
 
-_WAYS: dict[str, Callable[[Box, Passage, float], Iterator[Way]]] = {
+_WAYS: dict[str, Callable[[Box, Passage, float], Iterator[PassingWay]]] = {
     "door": _door,
     "stair": _stair,
     "turn": _turn,

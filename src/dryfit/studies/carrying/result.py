@@ -49,7 +49,7 @@ class Passage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
+class PassingWay:
     """How a box goes through.
 
     Attributes:
@@ -86,7 +86,7 @@ class Passed:
     at: int
     room: Room
     box: Box
-    way: Way | None
+    way: PassingWay | None
     over: tuple[Size, float] | None = None
 
 

@@ -518,7 +518,9 @@ def _bit(row: Bored) -> Finding:
         where=_where(row, "marked"),
         says=say("{}: no bit of {} in the shop marks through {} of wood", Name(row.fixing), Length(row.hole),
                  Length(row.wide, Fineness.WHOLE)),
-        remedy=say("buy or borrow one {} long or more, or mark by measure", Length(row.bit or 0.0, Fineness.WHOLE, On.UP)),
+        remedy=say(
+            "buy or borrow one {} long or more, or mark by measure", Length(row.bit or 0.0, Fineness.WHOLE, On.UP)
+        ),
         found=None,
         limit=None,
         source="the shop file",

@@ -31,7 +31,7 @@ from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
 from .joints import Easing, JointValue
 from .plan import plan
-from .result import Barred, Bound, Order, Refused, StagePlan, barred_in_words
+from .result import Barred, Bound, Order, PlaceRefused, StagePlan, barred_in_words
 from .staging import BoardValue
 from .standing import WallValue
 from .value import OrderValue
@@ -270,7 +270,7 @@ def _homes(piece: Piece) -> dict[str, Board | Unit]:
     return {**piece.board_by_name, **{name: unit for unit in piece.units for name in unit.boards}}
 
 
-def _not_in_place(refused: Refused, tables: Mapping[str, Path]) -> Finding:
+def _not_in_place(refused: PlaceRefused, tables: Mapping[str, Path]) -> Finding:
     bars = Several(refused.blockers)
     others = len(refused.blockers) > 1
     path = tables.get(refused.parts[0], ())

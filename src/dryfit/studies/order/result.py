@@ -69,7 +69,7 @@ class Locked:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Refused:
+class PlaceRefused:
     """A place in the order on the wall that cannot be kept.
 
     Attributes:
@@ -202,7 +202,7 @@ class Order:
     stages: tuple[StagePlan, ...]
     turns: int
     overlaps: tuple[Pair, ...]
-    refused: tuple[Refused, ...] = ()
+    refused: tuple[PlaceRefused, ...] = ()
     wall: OnTheWall | None = None
     proof: str = PROOF
 

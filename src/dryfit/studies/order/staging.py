@@ -15,7 +15,7 @@ from ...piece.settling.apart import FRONT, NEITHER, WALLWARD, Apart, Taken, bits
 from ...sentences import Name, Sentence, Several, say
 from .blocking import Blockers, PartBodies
 from .locks import locked_set
-from .result import Leg, Place, Refused, StagePlan, Step
+from .result import Leg, Place, PlaceRefused, StagePlan, Step
 
 NOWHERE: Mapping[str, Turn] = MappingProxyType({})  # no place on the wall is said of anything
 
@@ -53,7 +53,7 @@ class Staged:
         self.units = {unit.boards: unit for unit in units}
         self.ranks = [rank(places.get(body[0])) for body in self.bodies]
         self.stage = self.staged()
-        self.refused: tuple[Refused, ...] = ()
+        self.refused: tuple[PlaceRefused, ...] = ()
 
     def staged(self) -> PartBodies:
         """The bodies, and who of them is to leave before whom."""
@@ -90,14 +90,14 @@ class Staged:
         """Whether things of several places go in as one, so that one of them is put in at another's."""
         return move.grouped and len({self.ranks[number] for number in bits(move.movers)}) > 1
 
-    def not_in_place(self, bodies: int) -> Iterator[Refused]:
+    def not_in_place(self, bodies: int) -> Iterator[PlaceRefused]:
         """Of a set that the places lock: what was to be put in latest, and what is in its way then."""
         latest = max(self.ranks[number] for number in bits(bodies))
         for number in bits(bodies):
             if self.ranks[number] == latest:
                 ways = (self.stage.blockers(way, number) & bodies for way in range(len(self.stage.sides)))
                 blocked = min(ways, key=lambda others: (others.bit_count(), others))
-                yield Refused(
+                yield PlaceRefused(
                     says=self.called(1 << number),
                     parts=self.bodies[number],
                     place=self.places.get(self.bodies[number][0]),

@@ -63,7 +63,7 @@ def on_the_wall(
     return _Upright(ground, about, wall, left, units, places).up() if left else None
 
 
-class Standing(PartBodies):
+class AtTheWall(PartBodies):
     """Bodies at their wall: who stands in whose way, and what the room shuts.
 
     Attributes:
@@ -163,7 +163,7 @@ class _Upright(Staged):
 
     def staged(self) -> PartBodies:
         """The bodies at their wall."""
-        self.at_wall = Standing(self.ground, self.bodies, self.first_out(), self.wall.room, self.held)
+        self.at_wall = AtTheWall(self.ground, self.bodies, self.first_out(), self.wall.room, self.held)
         return self.at_wall
 
     @cached_property

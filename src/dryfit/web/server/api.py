@@ -66,18 +66,18 @@ async def text(request: Request, sent: requests.TextChange) -> Response:
 
 
 @router.post("/undo", response_model=answers.Changed)
-async def undo(request: Request, sent: requests.Operation) -> Response:
+async def undo(request: Request, sent: requests.EditAsked) -> Response:
     """Take the last change back."""
     return written(service_of(request).undo(sent))
 
 
 @router.post("/redo", response_model=answers.Changed)
-async def redo(request: Request, sent: requests.Operation) -> Response:
+async def redo(request: Request, sent: requests.EditAsked) -> Response:
     """Do again what was taken back."""
     return written(service_of(request).redo(sent))
 
 
-@router.get("/history", response_model=answers.History)
+@router.get("/history", response_model=answers.VersionsKept)
 async def history(request: Request, limit: Annotated[int, Query(ge=1, le=10_000)] = 200) -> Response:
     """The job's versions, the newest first."""
     return written(service_of(request).history(limit))

@@ -218,15 +218,15 @@ class Session:
         says = f"{TYPED}: {name}" if name else TYPED if drawn is not None else f"{TYPED}, with a mistake in it"
         return self._commit(text, "text", says, sent.operation_id, did=says, job=None if drawn is None else drawn.job)
 
-    def undo(self, sent: requests.Operation) -> tuple[str, bool]:
+    def undo(self, sent: requests.EditAsked) -> tuple[str, bool]:
         """Take the last change back."""
         return self._stepped("undo", sent)
 
-    def redo(self, sent: requests.Operation) -> tuple[str, bool]:
+    def redo(self, sent: requests.EditAsked) -> tuple[str, bool]:
         """Do again what was taken back."""
         return self._stepped("redo", sent)
 
-    def _stepped(self, kind: Kind, sent: requests.Operation) -> tuple[str, bool]:
+    def _stepped(self, kind: Kind, sent: requests.EditAsked) -> tuple[str, bool]:
         return self._once(
             sent,
             lambda: self._step(kind, sent.operation_id),
@@ -292,7 +292,7 @@ class Session:
             self.take_in_made()
 
     def _once(
-        self, sent: requests.Operation, work: Callable[[], str], late: Callable[[VersionRow], str] | None = None
+        self, sent: requests.EditAsked, work: Callable[[], str], late: Callable[[VersionRow], str] | None = None
     ) -> tuple[str, bool]:
         """Do something once; `late` does it where the job has changed since the version that was seen."""
         done = self.history.operation(sent.operation_id)

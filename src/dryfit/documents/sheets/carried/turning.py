@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from ....geometry.frames import Vec2
 from ....sentences import Voice
-from ....studies.carrying.result import Body, Passage, Passed, Way
+from ....studies.carrying.result import Body, Passage, Passed, PassingWay
 from ...display import Area, Item, Stroke, shifted
 from ...kit.axis import Axis
 from ...kit.dimension import plain
@@ -68,14 +68,14 @@ def _view(passage: Passage, body: Body, passed: Passed, scale: float, voice: Voi
     )
 
 
-def _how(way: Way) -> str:
+def _how(way: PassingWay) -> str:
     """How it lies, and what room there is."""
     lies = f"tilted by {angle(round(way.lean, 1))}" if way.how == "tilted" else way.how
     taken = f"{position(way.floor)} × {position(way.across)} on the floor"
     return f"{lies}: {taken}, {position(math.floor(way.room))} long would go round"
 
 
-def _corners(way: Way) -> list[Vec2]:
+def _corners(way: PassingWay) -> list[Vec2]:
     """Its floor with both ends on the outer walls, turned to where there is least room."""
     t = math.radians(way.turn)
     one, other = (0.0, way.floor * math.sin(t)), (way.floor * math.cos(t), 0.0)
