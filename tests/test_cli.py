@@ -686,7 +686,7 @@ def test_the_table_of_joints_in_the_manual_is_the_one_that_is_printed(job, capsy
     text = shelf_and_divider(20, 200, [[0, 300], [1000, 300]], [[600, 300], [600, 700]])
     assert run("joints", job(text), "divider", "shelf") == SOUND
     said = capsys.readouterr().out
-    # A kind that comes to be made has a column more on the right; what is shown is the two on the left.
+    # A kind that comes to be made has a column more on the right; what is shown is the three on the left.
     assert [line[: len(of.rstrip())] for line, of in zip(said.splitlines(), shown.splitlines(), strict=False)] == [
         line.rstrip() for line in shown.splitlines()
     ]

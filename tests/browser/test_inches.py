@@ -95,7 +95,7 @@ def test_a_board_is_drawn_by_typing_its_ends_in_inches(open_job: Opening):
     for key in ("b", "24, 10 1/2", "Enter", "40, 10 1/2", "Enter"):
         opened.page.keyboard.type(key) if " " in key else opened.page.keyboard.press(key)
     opened.settled(before + 1)
-    assert opened.board("shelf")["line"] == [[609.6, 266.7], [1016.0, 266.7]]
+    assert opened.board("shelf 2")["line"] == [[609.6, 266.7], [1016.0, 266.7]]
 
 
 def test_arrow_keys_move_by_what_an_inch_rule_has_and_by_a_tenth_of_a_millimetre(open_job: Opening):

@@ -128,7 +128,7 @@ def test_the_record_wall_takes_its_screws_bits_shims_and_finish_along():
     assert "pilot bit 3.5 studs" in told
     assert "shims up to 5 in all" in told
     assert "varnish, polyurethane touching up plugs and arrises" in told
-    assert "14 loads: ticked off on page 2" in told
+    assert "14 loads: ticked off on page 14" in told
 
 
 def test_what_is_not_known_is_said_and_nothing_is_left_to_fill_in():
