@@ -9,7 +9,7 @@ const step = (name: string, legs = DOWN): Step => ({ name, parts: [name], onto: 
 const stage = (name: string, place: Stage["place"], first: string[], steps: Step[]): Stage => ({ name, place, parts: [], first, steps, after: [], turns: 0, locked: [] });
 const ORDER: Order = {
   stages: [stage("glued box", "shop", ["box 1"], [step("box 2")]), stage("", "site", ["box 1", "post"], [step("end", []), step("shelf"), step("raking 1"), step("raking 2")])],
-  turns: 0, refused: [], overlaps: [], proof: "",
+  turns: 0, refused: [], overlaps: [], proof: "", wall: null,
 };
 
 describe("when a board goes in", () => {

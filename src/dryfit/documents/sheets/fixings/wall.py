@@ -42,8 +42,9 @@ def wall(
     paper.draw(line for point in found for line in _cross(picture.at((point.x, point.y))))
     studs, places = desk.book.job.wall.studs, [point.x for point in found]
     for xs, says in ((places, FIXINGS.format(start.says)), (studs, STUDS)):
-        if xs:
-            dimension.put(paper, _along(picture, xs, start, says))
+        along = _along(picture, xs, start, says)
+        if len(along.marks) > 1:  # nothing is told of what lies on the line itself
+            dimension.put(paper, along)
     heights = _heights(desk, found, picture, left, level)
     if len(heights.marks) > 1:
         dimension.put(paper, heights)
