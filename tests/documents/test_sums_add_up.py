@@ -19,7 +19,7 @@ from dryfit.documents.naming import printing_in
 from dryfit.documents.sheets.joint.figures.printed import figures
 from dryfit.documents.sheets.joint.roles import Roles, lettered
 from dryfit.documents.sheets.part.words.sums import sums
-from dryfit.piece.facts import CutForm, Opens
+from dryfit.piece.facts import Opens
 from dryfit.piece.model import placed
 from dryfit.piece.sums import Sum, Term, Word
 from dryfit.sentences import Voice, told

@@ -12,6 +12,7 @@ from .telling import say, typed
 if TYPE_CHECKING:
     from ..shop.model import Shop
 
+AS_SOLD = "common practice: as sold"
 SORTS = ("routers", "cutters", "saws", "groovers", "drills", "bits", "drivers")
 OWN = ("trim", "trim_edge", "spare_boards", "seconds_a_crossing", "seconds_to_spread", "seconds_a_clamp", "paper")
 
@@ -41,7 +42,7 @@ def _lines(shop: "Shop") -> Iterator[str]:
     for sort in SORTS:
         tools = getattr(shop, sort)
         yield ""
-        yield f"{sort}:" if tools else f"{sort}: none named; assumed, {COMMON[sort]}"
+        yield f"{sort}:" if tools else f"{sort}: none named; assumed, {COMMON.get(sort, AS_SOLD)}"
         for tool in tools:
             said = {field.name: getattr(tool, field.name) for field in fields(tool) if field.name != "name"}
             known = (f"{key} {_value(value)}" for key, value in said.items() if value not in (None, ()))

@@ -29,7 +29,6 @@ COMMON: Mapping[str, str] = MappingProxyType(
         "saws": "from memory: 65 deep, tilts to 45 degrees; kerf 1.6 to 2.2",
         "drills": "common practice: 30 of a bit in the chuck and clear of the mouth",
         "bits": "from memory: all whole sizes to 60, to a length of 600",
-        "drivers": "common practice: driver bits as sold, 25 to 300 long",
         "groovers": "a maker's data sheet: cutter 100 across, kerf 4.0; plunge 20 from memory",
     }
 )
