@@ -62,7 +62,7 @@ LARGE = ("shelving", "flat", "nodes")
 def test_every_cure_ends_its_finding_or_makes_it_less_and_brings_no_stop(family):
     offered = Counter()
 
-    @counted(40)
+    @counted(25)
     @given(text=FAMILIES[family]())
     def each(text):
         book = build(read_job_text(text))
