@@ -31,7 +31,6 @@ from ..piece.model import (
     Carry,
     Cut,
     Ease,
-    Figures,
     Gap,
     Hand,
     Joint,
@@ -50,7 +49,7 @@ from ..sentences import Name, Words, say
 from ..trade import dowels
 from ..trade.dowels import DEEPER, Dowel
 from ..trade.screws import read_screw
-from .common import end_grain, judge_angle, plug, screw_ware, shallow_angle
+from .common import end_cut, end_grain, judge_angle, plug, screw_ware, shallow_angle
 from .registry import register
 from .screws import ends as screws
 
@@ -284,25 +283,7 @@ def _in_line(meeting: Meeting) -> bool:
 
 
 def _end_cut(meeting: Meeting, side: Side, other: Side, plane: HalfSpace, how: Words) -> Cut:
-    lean = math.degrees(math.atan2(abs(plane.normal[1]), abs(plane.normal[0])))
-    says = say("end of {} at {}", Name(side.body), Name(other.body))
-    return Cut(
-        key=str(says),
-        says=says,
-        body=side.body,
-        form=CutForm.END,
-        word="end" if lean < 1e-9 else "bevelled end",
-        joint=meeting.key,
-        end=side.end,
-        shapes=(plane,),
-        figures=Figures(
-            opens=Opens.END,
-            between_faces=meeting.angle,
-            lean=round(lean, 9),
-            note=how,
-            stands="line" if _in_line(meeting) else "face",
-        ),
-    )
+    return end_cut(meeting, side, other, plane, note=how, stands="line" if _in_line(meeting) else "face")
 
 
 # ---- in line

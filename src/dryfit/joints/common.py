@@ -5,10 +5,13 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from ..findings import Finding, Severity, declare, owns
+from ..geometry.shapes import HalfSpace
 from ..job.options import Options
+from ..piece.facts import CutForm, Opens
 from ..piece.letting_in import StopAt, usual_depth
-from ..piece.model import DATUM_END, Ease, Hand, Judgement, Meeting, Side, Strip, Ware
+from ..piece.model import DATUM_END, Cut, Ease, Figures, Hand, Judgement, Meeting, Side, Stand, Strip, Ware
 from ..piece.movable import asked_to_turn
+from ..piece.sums import Sum
 from ..places import Cure, Where
 from ..sentences import Angle, Fineness, Length, Name, Words, a, say
 from ..trade.screws import Screw, figure
@@ -102,6 +105,41 @@ def screw_ware(screw: Screw, count: int, asks: Words = "") -> Ware:
 def across(mm: float) -> Length:
     """A size of a thing that is made or bought to it; where it is small, as a calliper reads it."""
     return Length(mm, Fineness.FINE) if mm < CALLIPER else Length(mm)
+
+
+def end_cut(
+    meeting: Meeting,
+    side: Side,
+    other: Side,
+    plane: HalfSpace,
+    *,
+    note: Words = "",
+    width: Sum | None = None,
+    depth: Sum | None = None,
+    stands: Stand = "face",
+) -> Cut:
+    """The end of a board in one plane, square or bevelled; figures as `Figures` has them."""
+    lean = math.degrees(math.atan2(abs(plane.normal[1]), abs(plane.normal[0])))
+    says = say("end of {} at {}", Name(side.body), Name(other.body))
+    return Cut(
+        key=str(says),
+        says=says,
+        body=side.body,
+        form=CutForm.END,
+        word="end" if lean < 1e-9 else "bevelled end",
+        joint=meeting.key,
+        end=side.end,
+        shapes=(plane,),
+        figures=Figures(
+            width=width,
+            depth=depth,
+            opens=Opens.END,
+            between_faces=meeting.angle,
+            lean=round(lean, 9),
+            note=note,
+            stands=stands,
+        ),
+    )
 
 
 def judge_angle(meeting: Meeting, kind: str) -> Judgement:

@@ -45,7 +45,7 @@ from ..piece.sums import Sum, Term, Word
 from ..places import Plain, Where
 from ..sentences import Angle, Length, Name, On, Words, say
 from ..shop.tools import Ability, Need, Process
-from .common import ANGLE_SLACK, unlevel
+from .common import ANGLE_SLACK, end_cut, unlevel
 from .registry import register
 
 SHARE, EVEN = 2 / 3, 0.5  # of the thickness, in whole steps: what is left still covers, and keeps its edge (practice)
@@ -323,27 +323,9 @@ def _covering(meeting: Meeting, onto: Onto) -> Cut:
 
 
 def _end_cut(meeting: Meeting, side: Side, other: Side, plane: HalfSpace, deep: Sum | None) -> Cut:
-    lean = math.degrees(math.atan2(abs(plane.normal[1]), abs(plane.normal[0])))
-    says = say("end of {} at {}", Name(side.body), Name(other.body))
-    return Cut(
-        key=str(says),
-        says=says,
-        body=side.body,
-        form=CutForm.END,
-        word="end" if lean < 1e-9 else "bevelled end",
-        joint=meeting.key,
-        end=side.end,
-        shapes=(plane,),
-        figures=Figures(
-            width=None if deep is None else Sum.alone(side.thickness, Word.THICKNESS, side.body),
-            depth=deep,
-            opens=Opens.END,
-            between_faces=meeting.angle,
-            lean=round(lean, 9),
-            note="" if deep is not None else say("flush with the outside of {}", Name(other.body)),
-            stands="face",
-        ),
-    )
+    width = None if deep is None else Sum.alone(side.thickness, Word.THICKNESS, side.body)
+    note: Words = "" if deep is not None else say("flush with the outside of {}", Name(other.body))
+    return end_cut(meeting, side, other, plane, note=note, width=width, depth=deep)
 
 
 def _worked(cut: Cut, board: Board, after: tuple[str, ...]) -> Operation:
