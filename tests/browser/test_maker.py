@@ -19,6 +19,7 @@ from dryfit.documents.sheets.wall_steps.maker import pages as wall_pages
 from tests.web.served import NODE
 
 from .conftest import Opened
+from .test_first_minute import until
 
 Opening = Callable[..., Opened]
 
@@ -79,7 +80,10 @@ def test_a_raking_board_dragged_takes_its_joints_along_and_is_one_step_of_undo(o
 
 def test_a_move_that_brings_boards_too_near_shows_a_note_while_the_hand_is_down(open_job: Opening):
     opened = open_job()
-    before = {note["id"] for note in opened.state()["notes"]}
+    at_rest = until(
+        opened, lambda state: state["rest"]["revision"] == state["revision"] and not state["rest"]["running"]
+    )
+    before = {note["id"] for note in at_rest["notes"]}  # those of slow work too
     drag(opened, "raking 1", 90, key="Alt")  # onto divider 1 and 2, which stand at 980
     opened.page.wait_for_timeout(300)
     seen = {note.get_attribute("data-note") for note in opened.page.locator("[data-note]").all()}
