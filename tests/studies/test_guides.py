@@ -177,3 +177,12 @@ def test_what_is_let_into_a_face_is_not_sawn():
     text = job(board("side", ((12, 0), (12, 800))), board("shelf", ((12, 400), (800, 400))))
     (guide,) = found(build(read_job_text(text), SHOP)).all
     assert all(cut.saw is None for cut in guide.cuts)
+
+
+def test_a_cutter_wider_than_the_slot_by_a_hair_has_no_rails():
+    """24.2 for 24.15: the base with it is wider than what lies between the rails, so that is told, not drawn."""
+    (straight,) = found(build(read_job_text(crossed()), SHOP)).all
+    wider = replace(SHOP, cutters=(replace(SHOP.cutters[0], diameter=straight.width + 0.04),))
+    guides = found(build(read_job_text(crossed()), wider))
+    assert guides.all == ()
+    assert guides.without == (straight.setup,)

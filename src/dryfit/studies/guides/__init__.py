@@ -23,7 +23,7 @@ from ...study.base import Scene, Study
 from ...study.base import Work as Report
 from ...study.registry import register
 from ..setups.result import SetUp, SetUps
-from .rails import RAIL, Base, Bed, opening, passes, rest, runs
+from .rails import EVEN, RAIL, Base, Bed, opening, passes, rest, runs
 from .result import DrillRest, Guide, GuidedCut, Guides, TiltedBed
 from .rough import Blade, lines, shared, turned
 
@@ -121,6 +121,9 @@ class GuidesStudy(Study[GuidesValue, Guides]):
             router, cutter = routers[setup.tools[0]], cutters[setup.tools[1]]
             slots = tuple(_slots(setup, cuts))
             if wide is None or wide.mm is None or setup.reach is None or cutter.shape != "straight" or not slots:
+                without.append(setup.name)
+                continue
+            if cutter.diameter > wide.mm + EVEN:  # by less than a size as sold: its base would not go between the rails
                 without.append(setup.name)
                 continue
             asked.append(
