@@ -33,6 +33,7 @@ LIES = (
     "The board lies on packing, face side down, the drill on its side before it, both clamped or held to the bench; a"
     " block or fence keeps the bit square. Try it in an offcut as thick, from both ends where it goes through."
 )
+UNMEASURED = " No drift is reckoned with, the shop file has none: saw a trial cut first."
 THICK = 18.0  # of rails and base as they are drawn: of no consequence
 HEADS = ("part", "cut", "face up", "marks", "on the other face", "saw first at", "edge of the rail", "offcut at", "cut")
 FIRST = (
@@ -82,7 +83,11 @@ def _rough(found: Guides) -> list[WordRun]:
     saw = printable(found.blade) if found.blade else "a saw (the shop file names none)"
     says = f"{saw}, square to the face, inside these lines: it leaves {depth(least)} to {depth(most)} on each wall."
     turn = f" That is much: draw them turned by {angle(found.turn)} to the left of the cut's way." if found.turn else ""
-    return [strong("Saw first. "), WordRun(f"{says}{turn} The waste is chopped to the end of the cut, then routed.")]
+    drift = UNMEASURED if least == most else ""
+    return [
+        strong("Saw first. "),
+        WordRun(f"{says}{drift}{turn} The waste is chopped to the end of the cut, then routed."),
+    ]
 
 
 # --- figures -------------------------------------------------------------------------------------
