@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 WORDS = {"between_faces": "between the boards", "lean": "lean", "across": "across", "deep": "deep", "stop": "stops"}
 DEGREES = ("between_faces", "lean")
+LEFT_OUT = ("glue-ups", "coats", "how it is carried and hung", "hours and price")
 NOT = {"buying": "what to order", "setups": "the set-ups", "order": "the order of putting it together"}
 
 
@@ -79,7 +80,7 @@ def lines(found: "Changes", old: Path, new: Path) -> Iterator[str]:
         yield ""
         yield f"The order of putting it together differs from here on: {before}; now {after}"
     yield ""
-    told = ["hours and price", *(NOT[name] for name in found.not_told)]
+    told = [*LEFT_OUT, *(NOT[name] for name in found.not_told)]
     yield f"Not compared: {', '.join(told)}."
 
 
