@@ -90,7 +90,7 @@ def _animation(buffer: "_Buffer", move: Moves, names: Sequence[str], frames: Seq
         samplers.append({"input": times, "output": buffer.add(np.array(places, "<f4"), target=None)})
         channels.append({"sampler": len(samplers) - 1, "target": {"node": node, "path": "translation"}})
     if move.away:
-        nothing = buffer.add(np.zeros((len(move.times), 3), "<f4"), target=None)
+        nothing = buffer.add(np.zeros((len(move.times), len(frames[0].origin)), "<f4"), target=None)
         samplers.append({"input": times, "output": nothing})
         for name in move.away:
             target = {"node": names.index(name), "path": "scale"}
@@ -126,7 +126,7 @@ def _turn(frame: Frame) -> list[float]:
         (c + g, f + h, 1 - a - e + i, d - b),
         (h - f, c - g, d - b, 1 + a + e + i),
     )
-    best = max(range(4), key=lambda part: rows[part][part])
+    best = max(range(len(rows)), key=lambda part: rows[part][part])
     size = math.hypot(*rows[best])
     return [part / size + 0.0 for part in rows[best]]
 

@@ -4,6 +4,7 @@ The grain is a small tile of our own, worked out here: streaks along the board, 
 It is of no species. Texture coordinates count in the board's own frame, so that grain runs along it however it stands.
 """
 
+import hashlib
 import struct
 import zlib
 from collections.abc import Iterator, Sequence
@@ -22,11 +23,12 @@ from ..studies.order.result import Leg, Order
 SIDE = 128  # pixels of the tile
 TILE = (900.0, 120.0)  # mm of wood that it covers: along the grain and across
 END = 0.7  # of a normal along the grain: from here on a face is end grain
-DARKER = 190  # of 255: end grain takes in more light and finish
+DARKER = 190  # of FULL: end grain takes in more light and finish
+SHADE = 50  # of FULL, between the lightest and the darkest row
 APART = 0.37  # of a tile, from board to board, so that no two look the same
 SECONDS = 1.0  # a leg of a way
 SEEN = 250.0  # mm that the first leg has at least: a joint is closed in so few mm that it would not be seen
-MULTIPLIER, STEP, MODULUS = 1664525, 1013904223, 2**32  # of a row of numbers that is the same everywhere
+FULL = np.iinfo(np.uint8).max  # of a colour
 
 
 @cache
@@ -43,14 +45,11 @@ def grain_png() -> bytes:
 
 def _streaks() -> NDArray[np.uint8]:
     """Light and dark rows that wander a little along the grain; the tile's sides fit each other."""
-    number, rows = 1, []
-    for _ in range(SIDE):
-        number = (MULTIPLIER * number + STEP) % MODULUS
-        rows.append(number / MODULUS)
+    rows = np.frombuffer(hashlib.shake_128(b"grain").digest(SIDE), np.uint8) / FULL  # the same everywhere
     line = np.mean([np.roll(rows, shift) for shift in range(-1, 2)], axis=0)
     u, v = np.meshgrid(np.arange(SIDE), np.arange(SIDE))
     wander = np.rint(2.0 * np.sin(2 * np.pi * u / SIDE)).astype(int)
-    shades: NDArray[np.uint8] = np.clip(205 + 50 * line[(v + wander) % SIDE], 0, 255).astype(np.uint8)
+    shades: NDArray[np.uint8] = (FULL - SHADE * (1 - line[(v + wander) % SIDE])).astype(np.uint8)
     return shades
 
 
@@ -66,8 +65,8 @@ def on_grain(corners: NDArray[Any], normals: NDArray[Any], number: int) -> tuple
     faces = np.abs(normals[:, 1]) > np.abs(normals[:, 2])
     along = np.where(ends, c / TILE[0], a / TILE[0])
     across = np.where(ends | faces, d, c) / TILE[1]
-    colours = np.full((len(corners), 4), 255, np.uint8)
-    colours[ends, :3] = DARKER
+    colours = np.full((len(corners), len("RGBA")), FULL, np.uint8)
+    colours[ends, :-1] = DARKER
     return (np.stack([along, across], axis=1) + number * APART).astype("<f4"), colours
 
 

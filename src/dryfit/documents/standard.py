@@ -37,9 +37,11 @@ DOT = 2 * THICK  # diameter of what a leader ends in on a face
 BREAK = TEXT  # taken out of a drawing that is broken
 
 STEP = LINE * TEXT  # from line to line of words
-DETAILS = SCALES[:5]  # of details and sections: none is smaller than 1:20
+SMALL, SMALLEST = SCALES[3:5]  # 1:10 and 1:20
+DETAILS = SCALES[: SCALES.index(SMALLEST) + 1]  # of details and sections: none is smaller
 BLANK = 5 * TEXT  # a line to write a figure on
 RIGHT = 90.0  # degrees: walls square to a face; words read from the right
+HALF_TURN = 2 * RIGHT
 
 # Sheets of paper, ISO 216, upright: width and height in mm.
 A4 = (210.0, 297.0)

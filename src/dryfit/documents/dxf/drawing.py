@@ -5,6 +5,7 @@ of layers, blocks and styles are ours alone. The bytes hold no clock, no chance 
 """
 
 import io
+import math
 import os
 import re
 import tempfile
@@ -18,19 +19,21 @@ from typing import Any, Literal, TypeAlias
 from ...geometry.frames import Vec2
 from ...geometry.loops import Loop
 from ...lengths import WRITTEN, written
-from ..standard import A3, A4, NAME, SCALES, TEXT
+from ..lettering import width
+from ..sheets.page.frame import LEFT, MARGIN
+from ..standard import A3, A4, GROUND, LINE, NAME, RIGHT, ROW, SCALES, TEXT
 from .outlines import Outline
 
 RELEASE = "R2010"  # AC1024: read by what is in use, and its text is UTF-8
-MILLIMETRES = 4  # $INSUNITS
 STYLE = "DRYFIT"
-LONGEST = 380.0  # mm on paper that the longest side is lettered for: A3 within its margins
-PROPORTION = 0.6  # of a window, its height to its width: only so that all is seen
+LONGEST = A3[1] - 2 * LEFT  # on paper, that the longest side is lettered for
+PROPORTION = A4[0] / A4[1]  # of a window, its height to its width: only so that all is seen
 PAGES = (A4[::-1], A3[::-1])
-MARGIN = 10.0  # of a sheet
 CENTRE, MIDDLE = 1, 2  # of a TEXT
 DIMENSIONS, WORDS = "DIMENSIONS", "TEXT"
-COLOURS = {DIMENSIONS: 8, WORDS: 8}  # of the index: grey
+LONG_FIGURE = width("0000.00", TEXT)  # of the longest that stands on a running dimension, on paper
+Colour: TypeAlias = Literal["RED", "YELLOW", "GREEN", "CYAN", "BLUE", "MAGENTA", "WHITE", "GRAY"]  # of the index
+BRIGHT: tuple[Colour, ...] = ("RED", "YELLOW", "GREEN", "CYAN", "BLUE", "MAGENTA")
 Way: TypeAlias = Literal["along", "up"]
 _BROKEN = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]+")
 
@@ -79,22 +82,23 @@ class Drawing:
     """
 
     def __init__(self, stamp: str, size: float) -> None:
-        self._doc: Any = library().new(RELEASE, units=MILLIMETRES)
+        self._doc: Any = library().new(RELEASE, units=library().units.MM)
         self._space = self._doc.modelspace()
         self._doc.header.custom_vars.append("stamp", stamp)
         self.per_mm = 1 / next((scale for scale in SCALES if size * scale <= LONGEST), SCALES[-1])
-        self.height = TEXT * self.per_mm
+        self.height, self.row = TEXT * self.per_mm, math.ceil(ROW * self.per_mm)  # whole mm: views are set apart by it
+        self.reach = 2 * self.row + math.ceil(LONG_FIGURE * self.per_mm)  # of running figures, from the wood
         attributes = {
             "dimtxt": TEXT, "dimscale": self.per_mm, "dimasz": TEXT, "dimexo": TEXT / 2, "dimexe": TEXT / 2,
-            "dimgap": TEXT / 4, "dimtad": 1, "dimlfac": 1.0, "dimdec": 2, "dimzin": 8, "dimadec": 2, "dimazin": 2,
+            "dimgap": GROUND, "dimtad": 1, "dimlfac": 1.0, "dimdec": 2, "dimzin": 8, "dimadec": 2, "dimazin": 2,
             "dimdsep": ord("."),
         }  # fmt: skip
         self._doc.dimstyles.new(STYLE, dxfattribs=attributes)  # one of its own: those of the library scale lengths
 
-    def layer(self, name: str, colour: int) -> str:
+    def layer(self, name: str, colour: Colour) -> str:
         """A layer, made where it is not there."""
         if name not in self._doc.layers:
-            self._doc.layers.add(name, color=colour)
+            self._doc.layers.add(name, color=getattr(library().colors, colour))
         return name
 
     def outline(self, outline: Outline, layer: str) -> None:
@@ -125,6 +129,10 @@ class Drawing:
             attributes |= {"halign": CENTRE, "valign": MIDDLE, "align_point": _flat(at)}
         self._space.add_text(one_line(text), dxfattribs=attributes)
 
+    def beside(self, text: str) -> float:
+        """How far left of the wood words begin that end before a row of dimensions, in mm of the piece."""
+        return width(text, TEXT) * self.per_mm + 3 * self.row
+
     def sheet(self, left: float, foot: float, right: float, head: float) -> None:
         """A sheet of paper on which a part of the drawing stands to scale, beside the drawing itself."""
         wide, high = (right - left) / self.per_mm, (head - foot) / self.per_mm
@@ -132,7 +140,7 @@ class Drawing:
             (page for page in PAGES if wide <= page[0] - 2 * MARGIN and high <= page[1] - 2 * MARGIN), PAGES[-1]
         )
         paper = self._doc.paperspace()
-        paper.page_setup(size=page, margins=(MARGIN,) * 4, units="mm")
+        paper.page_setup(size=page, margins=(MARGIN, MARGIN, MARGIN, MARGIN), units="mm")
         middle = (left + right) / 2, (foot + head) / 2
         room = page[0] - 2 * MARGIN, page[1] - 2 * MARGIN
         paper.add_viewport((room[0] / 2, room[1] / 2), room, middle, room[1] * self.per_mm)
@@ -152,7 +160,7 @@ class Drawing:
         """From a point to another along x or up y; its line runs through `off`."""
         if round(abs(q[0] - p[0] if way == "along" else q[1] - p[1]), WRITTEN) == 0.0:
             return
-        angle = 0 if way == "along" else 90
+        angle = 0.0 if way == "along" else RIGHT
         self._space.add_linear_dim(base=_flat(off), p1=_flat(p), p2=_flat(q), angle=angle, **self._style()).render()
 
     def running(self, marks: Sequence[Vec2], beyond: float, *, zero: Vec2, way: Way = "along") -> None:
@@ -160,7 +168,7 @@ class Drawing:
 
         Figures that would stand on one another are led apart.
         """
-        room, last = 1.5 * self.height, -float("inf")
+        room, last = LINE * self.height, -float("inf")
         along = way == "along"
         put = self._space.add_ordinate_x_dim if along else self._space.add_ordinate_y_dim
         for x, y in sorted(marks, key=lambda p: p if along else (p[1], p[0])):
@@ -171,7 +179,7 @@ class Drawing:
 
     def angle(self, corner: Vec2, p: Vec2, q: Vec2, radius: float) -> None:
         """The angle at a corner, anticlockwise from the way to `p` to the way to `q`."""
-        size = sum((a - b) ** 2 for a, b in zip(p, corner, strict=True)) ** 0.5
+        size = math.dist(p, corner)
         base = tuple(c + (a - c) * radius / size for a, c in zip(p, corner, strict=True))
         self._space.add_angular_dim_3p(base=base, center=corner, p1=p, p2=q, **self._style()).render()
 
@@ -179,7 +187,7 @@ class Drawing:
         return {"dimstyle": STYLE, "dxfattribs": {"layer": self._own(DIMENSIONS)}}
 
     def _own(self, layer: str) -> str:
-        return self.layer(layer, COLOURS[layer])
+        return self.layer(layer, "GRAY")
 
     def written(self) -> bytes:
         """The file."""

@@ -8,6 +8,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import NamedTuple
 
 from ...geometry.frames import Vec, Vec2, dot
 from ...geometry.loops import Loop
@@ -16,6 +17,15 @@ from ...geometry.shapes import Bore, Knot, Prism, Shape
 from ...geometry.views import EDGES, ENDS, Surface
 
 ON = 2 * CHORD  # from a circle: a chord's middle, and the end of one that is clipped, lie nearer
+
+
+class Reach(NamedTuple):
+    """An upright rectangle on the drawing, y up."""
+
+    left: float
+    foot: float
+    right: float
+    head: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +59,7 @@ def rings(shapes: Iterable[Shape], surface: Surface, zero: float) -> Iterator[Ri
     def flat(p: Vec) -> Vec2:
         return p[u] - off, p[v]
 
-    normal = tuple(1.0 if i == into else 0.0 for i in range(3))
+    normal = tuple(1.0 if i == into else 0.0 for i in sorted((u, v, into)))
     axis = (normal[0], normal[1], normal[2])
     for shape in shapes:
         if isinstance(shape, Bore) and _along(shape.direction, axis):

@@ -20,18 +20,16 @@ from ...piece.model import Cut, Part
 from ..bookjson import book_stamp
 from ..looks import Desk, Look, is_bored
 from ..sheets.part.words.setups import setups
-from .drawing import Drawing
-from .outlines import Outline, Ring, rings, rounded, seen
+from .drawing import Colour, Drawing
+from .outlines import Outline, Reach, Ring, rings, rounded, seen
 
 OUTLINE, BEHIND = "OUTLINE", "BEHIND"  # the surface with its ends made; what lies further back at its ends
-COLOUR = {
-    CutForm.SLOT: 1, CutForm.HOUSING: 5, CutForm.NOTCH: 6, CutForm.END: 7,
-    CutForm.GROOVE: 30, CutForm.POCKET: 4, CutForm.BORE: 3,
-}  # fmt: skip # of the index
+COLOUR: dict[CutForm, Colour] = {
+    CutForm.SLOT: "RED", CutForm.HOUSING: "BLUE", CutForm.NOTCH: "MAGENTA", CutForm.END: "WHITE",
+    CutForm.GROOVE: "YELLOW", CutForm.POCKET: "CYAN", CutForm.BORE: "GREEN",
+}  # fmt: skip
 LEAST = 0.01  # mm: a depth is told as finely, and what differs by less is one
 SQUARE = 0.005  # degrees: less is told as square
-ROWS = 14  # of text between two views: for the figures above one and below the other
-NAMED = 16  # heights of text left of a view begins its name
 ROLLED = {  # from the top of the drawing down, by the face side
     Surface.PLUS: (Surface.WALL, Surface.PLUS, Surface.FRONT, Surface.MINUS),
     Surface.MINUS: (Surface.PLUS, Surface.FRONT, Surface.MINUS, Surface.WALL),
@@ -76,18 +74,18 @@ class PlacedOutline:
         return Outline(knots, outline.ring and Ring(self.at(outline.ring.centre), outline.ring.radius))
 
     @property
-    def box(self) -> tuple[float, float, float, float]:
-        """Left, foot, right and head of the surface on the drawing."""
+    def box(self) -> Reach:
+        """The surface on the drawing."""
         points = [self.at(p) for loop in self.look.view(self.surface).outline for p in loop] or [self.at((0.0, 0.0))]
         xs, ys = [x for x, _ in points], [y for _, y in points]
-        return min(xs), min(ys), max(xs), max(ys)
+        return Reach(min(xs), min(ys), max(xs), max(ys))
 
 
 def part_dxf(desk: Desk, part: Part) -> bytes:
     """One part; every line of every surface that something is cut into."""
     look = desk.looks[part.id]
     drawing = Drawing(book_stamp(desk), part.length)
-    gap = ROWS * drawing.height
+    gap = drawing.reach + 3 * drawing.row  # above the one figures; below the other two rows and a name
     views = list(_stack(look, gap))
     for placed in views:
         _View(desk, drawing, placed).draw()
@@ -95,9 +93,9 @@ def part_dxf(desk: Desk, part: Part) -> bytes:
     for line, text in enumerate(_title(desk, part)):
         drawing.words(text, (0.0, foot - 2 * line * drawing.height), large=line == 0)
     reach = [placed.box for placed in views]
-    drawing.opens_on(
-        -NAMED * drawing.height, foot - gap, max(box[2] for box in reach), max(box[3] for box in reach) + gap
-    )
+    right, head = max(box.right for box in reach), max(box.head for box in reach)
+    left = max(drawing.beside(look.names.loud(placed.surface)) for placed in views)
+    drawing.opens_on(-left - drawing.row, foot - gap, right, head + gap)
     return drawing.written()
 
 
@@ -151,17 +149,17 @@ class _View:
     def draw(self) -> None:
         placed, drawing, view = self.placed, self.drawing, self.placed.look.view(self.placed.surface)
         for loop in view.behind:
-            drawing.loop(placed.loop(loop), drawing.layer(BEHIND, 8))
+            drawing.loop(placed.loop(loop), drawing.layer(BEHIND, "GRAY"))
         for loop in view.outline:
-            drawing.loop(placed.loop(loop), drawing.layer(OUTLINE, 7))
+            drawing.loop(placed.loop(loop), drawing.layer(OUTLINE, "WHITE"))
         cuts = {cut.key: cut for cut in placed.look.part.cuts}
         found = [(cuts[trace.key], trace) for trace in view.traces if trace.seen and not trace.end]
         for cut, trace in found:
             self._cut(cut, trace)
         left, foot, _, head = placed.box
-        aside = NAMED if placed.surface not in ENDS else 0
-        below = 0.0 if aside else foot - head - 3 * drawing.height
-        drawing.words(placed.look.names.loud(placed.surface), (left - aside * drawing.height, head + below))
+        name = placed.look.names.loud(placed.surface)
+        at = (left, foot - drawing.row) if placed.surface in ENDS else (left - drawing.beside(name), head)
+        drawing.words(name, at)
         if placed.surface not in ENDS:
             self._figures(found)
         self._across(found)
@@ -206,13 +204,13 @@ class _View:
         square = [(cut, trace) for cut, trace in found if placed.surface in FACES or not _leans(cut)]
         marks = {round(x / LEAST): x for cut, trace in square for x in _marks(cut, trace)}
         marks[round(right / LEAST)] = right
-        drawing.running([(x, head) for x in marks.values()], head + 2 * drawing.height, zero=(0.0, 0.0))
+        drawing.running([(x, head) for x in marks.values()], head + drawing.row, zero=(0.0, 0.0))
         if placed.surface is look.names.face_side:
-            drawing.distance((left, foot), (right, foot), (left, foot - 4 * drawing.height), "along")
+            drawing.distance((left, foot), (right, foot), (left, foot - 2 * drawing.row), "along")
         for cut, trace in square:
             if not is_bored(cut) and trace.marks is not None:
                 low, high = trace.marks
-                drawing.distance((low, foot), (high, foot), (low, foot - 2 * drawing.height), "along")
+                drawing.distance((low, foot), (high, foot), (low, foot - drawing.row), "along")
         for cut, trace in found:
             if placed.surface in EDGES and _leans(cut):
                 self._lean(trace)
@@ -222,13 +220,13 @@ class _View:
         placed, drawing = self.placed, self.drawing
         left, foot, _, head = placed.box
         if placed.surface is placed.look.names.face_side or placed.surface is Surface.FRONT:
-            drawing.distance((left, foot), (left, head), (left - 3 * drawing.height, foot), "up")
+            drawing.distance((left, foot), (left, head), (left - drawing.row, foot), "up")
         done = set[tuple[int, int]]()
         for cut, trace in found:
             for x, low, high in self._reaches(cut, trace):
                 if (size := (round(low / LEAST), round(high / LEAST))) not in done:
                     done.add(size)
-                    drawing.distance((x, low), (x, high), (x + 2 * drawing.height, low), "up")
+                    drawing.distance((x, low), (x, high), (x + drawing.row, low), "up")
 
     def _reaches(self, cut: Cut, trace: Trace) -> Iterator[tuple[float, float, float]]:
         """Where along the drawing a size across it is taken, and from where to where it goes."""
@@ -254,7 +252,7 @@ class _View:
             right = high[0] > low[0]
             beside = (low[0] + (1.0 if right else -1.0) * self.drawing.height, low[1])
             ways = (beside, high) if right else (high, beside)
-            self.drawing.angle(low, *ways, 4 * self.drawing.height)
+            self.drawing.angle(low, *ways, 2 * self.drawing.row)
 
 
 def _leans(cut: Cut) -> bool:

@@ -11,7 +11,7 @@ from ...geometry.views import Surface
 from ...piece.model import Part
 from ..bookjson import book_stamp
 from ..looks import Desk, Look
-from .drawing import Drawing
+from .drawing import BRIGHT, Colour, Drawing
 
 FLOOR = "FLOOR"
 LEVEL = ("left end", "right end")  # a datum end of these names: the board lies, or leans less than 45
@@ -22,22 +22,24 @@ def whole_dxf(desk: Desk) -> bytes:
     left, foot, right, head = desk.bounds
     drawing = Drawing(book_stamp(desk), max(right - left, head - foot))
     for number, (name, look) in enumerate(desk.looks.items()):
-        _board(desk, drawing, look, 1 + number % 6)
+        _board(desk, drawing, look, BRIGHT[number % len(BRIGHT)])
         drawing.words(look.part.mark, _middle(desk, name), large=True, middle=True)
     if not desk.book.job.wall.hung:
-        over = 4 * drawing.height
-        drawing.line((left - over, 0.0), (right + over, 0.0), drawing.layer(FLOOR, 8))
+        over = 2 * drawing.row
+        drawing.line((left - over, 0.0), (right + over, 0.0), drawing.layer(FLOOR, "GRAY"))
     _figures(desk, drawing)
-    step = drawing.height
-    for line, text in enumerate(_title(desk)):
-        drawing.words(text, (left, foot - (18 + 2 * line) * step), large=line == 0)
-    around = (left - 16 * step, foot - 28 * step, right + 12 * step, head + 4 * step)
+    base = foot - drawing.reach - 2 * drawing.row
+    for number, text in enumerate(_title(desk)):
+        base -= 2 * drawing.height
+        drawing.words(text, (left, base), large=number == 0)
+    side = drawing.reach + drawing.row
+    around = (left - side, base - drawing.row, right + side, head + drawing.row)
     drawing.opens_on(*around)
     drawing.sheet(*around)
     return drawing.written()
 
 
-def _board(desk: Desk, drawing: Drawing, look: Look, colour: int) -> None:
+def _board(desk: Desk, drawing: Drawing, look: Look, colour: Colour) -> None:
     layer = drawing.layer(f"BOARD_{look.part.mark}", colour)
     for area in polygons(desk.visible[look.part.id]):
         for ring in (area.exterior, *area.interiors):
@@ -54,13 +56,12 @@ def _middle(desk: Desk, name: str) -> Vec2:
 def _figures(desk: Desk, drawing: Drawing) -> None:
     """How wide and high it is; from its left end each standing board's foot, from the floor each lying board's top."""
     left, foot, right, head = desk.bounds
-    step = drawing.height
     feet = {round(x): (x, y) for look in desk.looks.values() if not _lies(look) for x, y in _foot(desk, look.part)}
     tops = {round(y): (x, y) for look in desk.looks.values() if _lies(look) for x, y in _top(desk, look.part)}
-    drawing.running([*feet.values()], foot - 3 * step, zero=(left, foot))
-    drawing.running([*tops.values()], left - 2 * step, zero=(left, foot), way="up")
-    drawing.distance((left, foot), (right, foot), (left, foot - 13 * step), "along")
-    drawing.distance((right, foot), (right, head), (right + 6 * step, foot), "up")
+    drawing.running([*feet.values()], foot - drawing.row, zero=(left, foot))
+    drawing.running([*tops.values()], left - drawing.row, zero=(left, foot), way="up")
+    drawing.distance((left, foot), (right, foot), (left, foot - drawing.reach - drawing.row), "along")
+    drawing.distance((right, foot), (right, head), (right + drawing.row, foot), "up")
 
 
 def _lies(look: Look) -> bool:
