@@ -27,6 +27,7 @@ from ..lengths import WRITTEN
 from ..piece.model import Part
 from ..piece.parts import stock_of
 from ..piece.solids import Solids
+from .standard import RIGHT
 
 HIGH = 56.0  # degrees above the bench
 TURN = -19.0  # degrees sideways, or as near to it as suits all boards
@@ -156,7 +157,7 @@ class Camera:
 
 def camera(leans: Iterable[float], *, turned_over: bool) -> Camera:
     """The way to look: `leans` are the boards' directions in the elevation, degrees off plumb to the right."""
-    steep = [lean for lean in leans if abs(lean) < 45.0]
+    steep = [lean for lean in leans if abs(lean) < RIGHT / 2]
     turns = [TURN, *(lean + side * CLEAR for lean in steep for side in (1, -1))]
     fit = (turn for turn in turns if all(abs(lean - turn) >= CLEAR - NEAR for lean in steep))
     turn = min(fit, key=lambda turn: abs(turn - TURN), default=TURN)

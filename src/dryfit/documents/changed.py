@@ -7,9 +7,11 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any, TypeAlias
 
+from .naming import LEAST
+
 Data: TypeAlias = dict[str, Any]
 
-PLACE, WIDTH, DEGREES = 0.05, 0.025, 0.005  # halves of the steps printed
+PLACE, WIDTH, DEGREES = LEAST, LEAST / 2, 0.005  # halves of the steps printed
 SIZES = {"length": PLACE, "width": PLACE, "thickness": WIDTH}
 CUT = {"across": WIDTH, "deep": PLACE, "stop": PLACE, "lean": DEGREES, "between_faces": DEGREES}
 

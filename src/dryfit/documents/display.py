@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from ..geometry.frames import Vec2
 from .lettering import ASCENT, CAPITAL, DESCENT, TEXT, Weight, width
@@ -195,13 +195,22 @@ def _shifted(item: Item, dx: float, dy: float) -> Item:
             )  # fmt: skip
 
 
-def extent(items: Iterable[Item]) -> tuple[float, float, float, float]:
-    """The smallest upright rectangle around items: left, top, right, bottom; infinite for none."""
+class Extent(NamedTuple):
+    """An upright rectangle on paper, in mm."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+
+def extent(items: Iterable[Item]) -> Extent:
+    """The smallest upright rectangle around items; for none it is turned inside out, without end."""
     points = [point for item in items for point in outline_points(item)]
     if not points:
-        return math.inf, math.inf, -math.inf, -math.inf
+        return Extent(math.inf, math.inf, -math.inf, -math.inf)
     across, down = [x for x, _ in points], [y for _, y in points]
-    return min(across), min(down), max(across), max(down)
+    return Extent(min(across), min(down), max(across), max(down))
 
 
 def arc_points(item: Arc, count: int = STEPS) -> list[Vec2]:

@@ -27,13 +27,15 @@ from ..piece.parts import stock_of
 from ..places import Path
 from ..sentences import Voice, told
 from .marks import mark_of
+from .naming import LEAST
 from .shown import Along, Axis, Beside, BoardShown, CutSaid, Dimension, Drawn, Elevation, JointShown, Line, Words
+from .standard import HALF_TURN
 
 SKIN = 0.02  # below the surface at which the front edge is cut, so that no cut's end lies in the plane
-SEEN = 0.05  # a width on the face that differs by less from that across is not told
+SEEN = LEAST  # a width on the face that differs by less from that across is not told
 MARGIN = 150.0  # of wall beside a piece where the room does not say how wide it is
 _Slot: TypeAlias = tuple[tuple[Vec2, Vec2], tuple[Vec2, Vec2]]  # its walls, each from under the board to over it
-_ROUND = tuple(turned(360.0 * step / SIDES) for step in range(SIDES))
+_ROUND = tuple(turned(2 * HALF_TURN * step / SIDES) for step in range(SIDES))
 BARE = (0.0, 0.0, 2600.0, 2000.0)  # what an empty job shows of the wall
 
 

@@ -12,8 +12,9 @@ from ..geometry.frames import Vec2
 from ..geometry.sections import polygons
 from ..lengths import written
 from .display import Strokes
+from .standard import RIGHT
 
-LEAN = 45.0
+LEAN = RIGHT / 2
 
 
 def hatch(

@@ -316,6 +316,19 @@ def ware_size(ware: Sized) -> str:
     return f"{size} mm" if ware.in_mm and units == "in" else size
 
 
+PEOPLE = ("Nobody", "One person", "Two people", "Three people", "Four people")  # by their number
+
+
+def percent(share: float) -> str:
+    """A share as a whole number of hundredths, without its sign."""
+    return figure(100 * share, 1.0)
+
+
+def tenths_above(value: float) -> float:
+    """Rounded up to a tenth: of what must be enough."""
+    return math.ceil(10 * value - NEAR) / 10
+
+
 def plural(count: int, noun: str) -> str:
     """A count with its noun in the number that suits it; the noun may be given as a plural: "2 notches", "1 hole"."""
     return f"{count} {_singular(noun) if count == 1 else several(noun)}"

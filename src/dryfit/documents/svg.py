@@ -8,6 +8,7 @@ from ..geometry.frames import Vec2
 from ..lengths import WRITTEN, written
 from .display import PENS, Arc, Area, Circle, Display, Ink, Stroke, Strokes, Text
 from .lettering import CSS_WEIGHT, FAMILY, STRETCH, em, known, width
+from .standard import HALF_TURN
 
 COLOUR: dict[Ink, str] = {"black": "#000", "white": "#fff", "grey": "#d9d9d9"}
 _NAMES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;"}
@@ -89,7 +90,7 @@ def _(item: Arc) -> str:
         x, y = item.centre
         return f"{number(x + item.radius * math.cos(radians))} {number(y - item.radius * math.sin(radians))}"
 
-    radius, large = number(item.radius), int((item.end - item.start) % 360 > 180)
+    radius, large = number(item.radius), int((item.end - item.start) % (2 * HALF_TURN) > HALF_TURN)
     path = f"M{at(item.start)}A{radius} {radius} 0 {large} 0 {at(item.end)}"
     return f'<path d="{path}"{_pen(item.pen)}{_owner(item.owner)}/>'
 

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from ...geometry.frames import Vec2
-from ..standard import BREAK, SCALES
+from ..standard import BREAK, SCALES, SMALL, SMALLEST
 
 ABOUT = 30.0  # mm of a board on either side of what is kept (common practice)
-BROKEN = SCALES[3:5]  # a board is broken at 1:10 rather than drawn whole at 1:20, and at 1:20 rather than smaller
+BROKEN = SMALL, SMALLEST  # a board is broken at 1:10 rather than drawn whole at 1:20, and at 1:20 rather than smaller
 NEAR = 1e-6
 
 

@@ -17,7 +17,7 @@ from ...geometry.frames import Vec2
 from ...sentences import Voice
 from ..display import Anchor, Circle, Item, Stroke, Text
 from ..lettering import Weight, width
-from ..standard import AIR, FIGURE, FIRST, GROUND, LIFT, LINE, PAST, ROW, TEXT
+from ..standard import AIR, FIGURE, FIRST, GROUND, LIFT, LINE, PAST, RIGHT, ROW, TEXT
 from ..symbols import BALLOON, HEAD_LONG, arrowhead
 from . import label, wood
 from .axis import Axis
@@ -30,6 +30,7 @@ TAIL = 2 * HEAD_LONG  # of an arrow from outside
 FREE, ROWS = 2, 10  # rows tried before a figure is put on hatch; rows at all
 FAR = 4  # heights: figures spread further than this are set smaller
 UPRIGHT = 0.5  # share of a way from which on it runs up the sheet
+BETWEEN = 3 * AIR  # from a figure to the arrow after it
 SEEN = 0.02  # a figure spread by less is not moved
 
 Style: TypeAlias = Literal["running", "plain"]
@@ -269,10 +270,10 @@ def _figure(run: _Run, ends: Vec2, where: _Stands, said: _Said, tail: float = TA
 def reading(way: Vec2) -> tuple[float, bool]:
     """How text along a direction is turned so that it reads from below or from the right, and whether it runs along."""
     turn = math.degrees(math.atan2(-way[1], way[0]))
-    if turn > 90.0 + SEEN:
-        return turn - 180.0, False
-    if turn <= -90.0 + SEEN:
-        return turn + 180.0, False
+    if turn > RIGHT + SEEN:
+        return turn - 2 * RIGHT, False
+    if turn <= SEEN - RIGHT:
+        return turn + 2 * RIGHT, False
     return turn, True
 
 
@@ -337,7 +338,7 @@ class _Running:
 
     def _rings(self) -> Iterator[tuple[DimensionMark, float]]:
         """Marks whose ring has room on the line, after the arrow; the line is broken for it."""
-        wides = [width(mark.figure, self.size, self.dimension.weight) + 3 * AIR for mark in self.marks]
+        wides = [width(mark.figure, self.size, self.dimension.weight) + BETWEEN for mark in self.marks]
         nexts = [*(b - wide for b, wide in zip(self.places[1:], wides[1:], strict=True)), math.inf]
         for mark, place, after in zip(self.marks, self.places, nexts, strict=True):
             if mark.ring and place + BALLOON + 2 * AIR < after:
@@ -379,7 +380,7 @@ def _unbroken(start: float, stop: float, breaks: Sequence[Vec2]) -> Iterator[Vec
 def _fit(start: float, marks: Sequence[DimensionMark], places: Sequence[float], size: float, weight: Weight) -> bool:
     """Whether each figure has room before its own arrow."""
     before = [start, *places[:-1]]
-    wides = [width(mark.figure, size, weight) + 3 * AIR for mark in marks]
+    wides = [width(mark.figure, size, weight) + BETWEEN for mark in marks]
     words = any(mark.more for mark in marks)
     return not words and all(b - a >= wide for a, b, wide in zip(before, places, wides, strict=True))
 

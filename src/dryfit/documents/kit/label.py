@@ -129,7 +129,7 @@ def _ring_led(paper: FilledPaper, label: Label, voice: Voice) -> bool:
     rings = [ringed((0.0, 0.0), said, label.owner, size) for size in label.sizes]
     ways, which = _about(label.reach, len(rings))
     centres = LINE * np.asarray(label.sizes)[which, None] * ways + tip
-    radii = np.asarray([extent(ring)[2] for ring in rings])[which]
+    radii = np.asarray([extent(ring).right for ring in rings])[which]
     found = paper.first_ring(tip, centres, radii, label.owner) if len(ways) else None
     if found is not None:
         x, y = centres[found].tolist()

@@ -347,8 +347,8 @@ def _lies_in(items: Sequence[Item], edges: Bounds) -> bool:
     """Whether items reach over none of the edges."""
     if edges is ANYWHERE:
         return True
-    left, top, right, bottom = extent(items)
-    return edges[0] <= left and right <= edges[2] and edges[1] <= top and bottom <= edges[3]
+    (left, top, right, bottom), (first, above, last, below) = extent(items), edges
+    return first <= left and right <= last and above <= top and bottom <= below
 
 
 def _covers(shape: BaseGeometry, line: BaseGeometry) -> bool:

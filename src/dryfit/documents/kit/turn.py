@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from ...geometry.frames import Vec2
 from ..display import Arc, Area, Circle, Item, Stroke, Strokes, Text
+from ..standard import RIGHT
 
 
 def moved(item: Item, to: Callable[[Vec2], Vec2]) -> Item:
@@ -25,4 +26,4 @@ def moved(item: Item, to: Callable[[Vec2], Vec2]) -> Item:
 def stood(items: Iterable[Item], left: float, zero: float) -> list[Item]:
     """Items drawn lying from (0, 0), turned to stand: left goes down, and what lay above goes left."""
     turned = [moved(item, lambda p: (left + p[1], zero - p[0])) for item in items]
-    return [replace(item, turn=item.turn + 90.0) if isinstance(item, Text) else item for item in turned]
+    return [replace(item, turn=item.turn + RIGHT) if isinstance(item, Text) else item for item in turned]

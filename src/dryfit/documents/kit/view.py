@@ -97,7 +97,7 @@ def _under_title(view: View, items: tuple[Item, ...], unplaced: tuple[str, ...],
             y += LINE * TEXT
     under = y - LINE * TEXT + TEXT if words else 0.0
     moved = shifted(items, -left, under - top + AIR)
-    wide = max(right - left, extent(words)[2] if words else 0.0)
+    wide = max(right - left, extent(words).right if words else 0.0)
     return PlacedView(
         items=(*words, *moved), wide=wide, high=under + bottom - top + AIR, scale=view.scale, unplaced=unplaced
     )

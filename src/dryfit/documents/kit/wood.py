@@ -18,14 +18,14 @@ from ...geometry.sections import polygons
 from ..display import Arc, Item, Stroke
 from ..hatch import LEAN, hatch_in
 from ..lettering import FIGURE
-from ..standard import PAST, ROW, TEXT
+from ..standard import HALF_TURN, PAST, ROW, TEXT
+from .axis import NEAR
 from .label import Label, around
 
 LEANS = (LEAN, -LEAN)  # degrees of the hatch of the level board and of the other
 LEAST_STEP, MOST_STEP = TEXT / 2, TEXT  # of a hatch in sections, which is a tenth of the thickness as drawn
 FACE_STEP = TEXT / 3  # of a hatch over waste
 FAR = 1e4
-NEAR = 1e-6
 ZIG = TEXT / 3  # half of a break line's zigzag, along it and beside it
 ARC = 4 * ROW  # radius of an angle's arc
 STEPS = 8  # places tried along an angle's middle
@@ -151,7 +151,7 @@ class DrawnAngle:
     def _turns(self) -> Vec2:
         """Degrees anticlockwise from the paper's right, the smaller angle of the two."""
         turns = sorted(math.degrees(math.atan2(y, x)) for x, y in self.ways)
-        return (turns[0], turns[1]) if turns[1] - turns[0] <= 180.0 else (turns[1], turns[0] + 360.0)
+        return (turns[0], turns[1]) if turns[1] - turns[0] <= HALF_TURN else (turns[1], turns[0] + 2 * HALF_TURN)
 
     def label(self, says: str, more: Sequence[str], scale: float) -> Label:
         """The angle in several ways, in its middle as near as there is room, else on its other side."""

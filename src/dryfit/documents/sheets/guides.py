@@ -20,7 +20,7 @@ from ..lettering import printable
 from ..looks import Desk
 from ..naming import angle, depth, plural, position, width
 from ..sheet import sheet
-from ..standard import A4, SCALES, TEXT
+from ..standard import A4, BLANK, SCALES
 from .page.frame import BARS, MARGIN
 from .page.prose import WordRun, strong
 from .page.sheaf import Sheaf
@@ -139,9 +139,9 @@ def _trial(guide: Guide) -> list[WordRun]:
     return [
         strong("Trial cut. "),
         WordRun("Read across the walls "),
-        WordRun("", blank=5 * TEXT),
+        WordRun("", blank=BLANK),
         WordRun(f" less {width(guide.width)} ="),
-        WordRun("", blank=5 * TEXT),
+        WordRun("", blank=BLANK),
         WordRun(f": so much packing inside the free rail; below 0 that rail goes out by so much{on_face}."),
     ]
 

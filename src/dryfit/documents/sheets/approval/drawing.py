@@ -13,7 +13,7 @@ from ...kit.dimension import UnplacedDimension, plain
 from ...kit.placing import FilledPaper
 from ...looks import Desk
 from ...naming import LEAST, position
-from ...standard import SCALES, STEP, TEXT
+from ...standard import SMALL, STEP, TEXT
 from ..page.picture import Picture
 from .place import PlaceInRoom, RoomStretch
 
@@ -45,7 +45,7 @@ class ApprovalDrawing:
     # --- wood ------------------------------------------------------------------------------------
 
     def _wood(self) -> Iterator[Item]:
-        pen = "balloon" if self.scale >= SCALES[3] else "break"
+        pen = "balloon" if self.scale >= SMALL else "break"
         for name, area in self.desk.visible.items():
             yield from self.front.outlines(area, pen, "wood", name)
         for name, area in self._from_the_left():
@@ -99,7 +99,7 @@ class ApprovalDrawing:
 
     def _titles(self) -> Iterator[Item]:
         """What each view is, under it."""
-        base = extent(self.paper.items)[3] + STEP
+        base = extent(self.paper.items).bottom + STEP
         for picture, stretch, says in ((self.front, self.across, FROM_THE_ROOM), (self.side, self.out, FROM_THE_LEFT)):
             middle = picture.at(((stretch.begins + stretch.ends) / 2, 0.0))[0]
             yield Text(at=(middle, base), text=says, weight="semibold", anchor="middle")

@@ -9,7 +9,7 @@ from ....piece.settling.ways import free_after
 from ....places import Pair
 from ....studies.order.result import SLIDE, Step
 from ...looks import Desk
-from ...naming import depth, position
+from ...naming import PEOPLE, depth, position
 from .. import lifting
 from . import loose
 from .laying import AIR, MINDS, Act, Scenery, called, lettered
@@ -17,7 +17,6 @@ from .laying import AIR, MINDS, Act, Scenery, called, lettered
 STRAIGHT = 0.01  # share of a direction, up to which it is straight: half a degree
 LEVEL = 0.5  # share of a direction from which on it counts as up or down
 ASLANT = math.tan(math.pi / 8)  # from here on a way in the plane is two ways at once
-COUNTED = {2: "Two", 3: "Three"}
 BARE = "bare wood there: mask before finishing"
 
 # --- what goes in -------------------------------------------------------------------------------------
@@ -193,7 +192,7 @@ def _people(mass: float, length: float, deep: float) -> str:
     why = lifting.told_mass(mass) if mass else f"{position(length)} long"
     if found.people is None:
         return f"{why}: too heavy for three people to put in by hand. Use a hoist."
-    return f"{COUNTED[found.people]} people: {why}." if found.people > 1 else ""
+    return f"{PEOPLE[found.people]}: {why}." if found.people > 1 else ""
 
 
 def slides(seen: Scenery, step: Step) -> Iterator[str]:

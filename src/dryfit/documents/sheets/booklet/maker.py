@@ -16,7 +16,7 @@ from ...kit.placing import FilledPaper
 from ...lettering import Weight, width
 from ...looks import Desk
 from ...sheet import DeferredSheets, sheet, tried
-from ...standard import A4, CARD, FIGURE, LETTER, NAME, NUMBER, TEXT, UNDER
+from ...standard import A4, CARD, FIGURE, LETTER, NAME, NUMBER, RIGHT, TEXT, UNDER
 from ..page.frame import SIDE, Space, black, space
 from ..page.prose import block, largest
 from .binding import BETWEEN, Block, bound, drawn_card, halves, of_card, of_step
@@ -100,7 +100,7 @@ def views(desk: Desk) -> Mapping[str, Lying]:
         kept: Mapping[str, Lying] = desk.kept["booklet views"]
         return kept
     bodies = {part.id: body_of(part, desk.book.solids) for part in desk.book.piece.parts}
-    leans = [90.0 - board.angle for board in desk.book.piece.boards if board.lies == "across"]
+    leans = [RIGHT - board.angle for board in desk.book.piece.boards if board.lies == "across"]
     found = {up: Lying(bodies, camera(leans, turned_over=up == "wall")) for up in ("front", "wall")}
     desk.kept["booklet views"] = found
     return found

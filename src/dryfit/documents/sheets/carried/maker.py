@@ -10,7 +10,7 @@ from ....trade.lifting import LONG, LONGER, SOURCE
 from ...display import Draft
 from ...lettering import printable
 from ...looks import Desk
-from ...naming import angle, mass_figure, mass_unit, plural, position
+from ...naming import angle, mass_figure, mass_unit, plural, position, tenths_above
 from ...sheet import sheet
 from ..page.frame import BARS
 from ..page.prose import WordRun, strong
@@ -77,7 +77,7 @@ def _has_stair(found: Carrying) -> bool:
 
 
 def _who(desk: Desk, body: Body, found: Carrying) -> Row:
-    size = " × ".join(position(math.ceil(size * 10 - 1e-6) / 10) for size in body.boxes[0])
+    size = " × ".join(position(tenths_above(size)) for size in body.boxes[0])
     mass = "not known" if body.reckoned_kg is None else mass_figure(body.reckoned_kg)
     stairs = (Cell(text=_people(body.stairs)),) if _has_stair(found) else ()
     tips = ", tipped up" if body.tipped else ""

@@ -12,7 +12,7 @@ from ...kit.dimension import plain
 from ...kit.view import PlacedView, View, place
 from ...lettering import printable
 from ...naming import angle, position
-from ...standard import SCALES, TEXT
+from ...standard import SCALES, SMALL, TEXT
 
 WIDE, HIGH = 84.0, 92.0  # of one on paper, two side by side
 BESIDE = 4 * TEXT
@@ -32,7 +32,8 @@ def turnings(shown: Iterable[tuple[Passage, Body, Passed]], voice: Voice) -> Ite
 
 def _placed(passage: Passage, body: Body, passed: Passed, voice: Voice) -> PlacedView:
     """The largest scale at which all of it finds room."""
-    ways = (place(_view(passage, body, passed, scale, voice), (WIDE, HIGH), voice) for scale in SCALES[3:])
+    scales = (scale for scale in SCALES if scale <= SMALL)
+    ways = (place(_view(passage, body, passed, scale, voice), (WIDE, HIGH), voice) for scale in scales)
     return next(one for one in ways if not one.unplaced and one.wide <= WIDE and one.high <= HIGH)
 
 

@@ -20,7 +20,7 @@ from ...looks import Desk
 from ...naming import adding_up, depth, plural, position, printed_units, scale_words, thickness, width
 from ...pages import joint as place_of
 from ...sheet import DeferredSheets, sheet, tried
-from ...standard import A4, FIRST, SCALES, TEXT
+from ...standard import A4, FIRST, SCALES, SMALLEST, TEXT
 from ...standard import BLANK as LINE_TO_FILL
 from .. import lifting
 from ..page.frame import LEFT, MARGIN, Space, heading, space
@@ -45,7 +45,7 @@ from .section import section
 from .wall import wall
 
 SIZE = (A4[1], A4[0])
-LEAST_SCALE = SCALES[4]  # of the wall on a sheet with all else
+LEAST_SCALE = SMALLEST  # of the wall on a sheet with all else
 BLANK = "____"  # for what is read from a sheet that the program has not seen
 WORDS_WIDE = 78.0  # beside a section, and of what to look at first on the wall
 BESIDE_WORDS = SIZE[0] - LEFT - MARGIN - WORDS_WIDE - GUTTER  # of a section
@@ -147,7 +147,7 @@ def _whole(desk: Desk, found: Sequence[Point], start: Zero, blocks: Sequence[Blo
     if len(blocks) != 1 or scale < LEAST_SCALE:
         return None
     said = flow([replace(place, y=under)], blocks[0][1])
-    y = max(said.bottom, extent(looked)[3]) + BELOW
+    y = max(said.bottom, extent(looked).bottom) + BELOW
     screw = section(desk, *chains(found)[0], room.wide)
     columns = columns_for(titles, rows, room.wide, LARGE)
     table = unfolded(columns, rows, LARGE)

@@ -19,7 +19,7 @@ from ...kit.label import Label
 from ...kit.view import View, place
 from ...looks import Desk, Look
 from ...naming import angle, position, printed_units, rise
-from ...standard import NAME, ROW
+from ...standard import NAME, RIGHT, ROW
 from .paper import PrintedBlock, headed, room, sheets
 from .window import FAR
 
@@ -29,6 +29,7 @@ KIND = "paper angles"
 RAY = 250.0  # and more of nothing: so far a bevel's blade reaches
 CHECK = 150.0  # along the line, where the ray is measured from it: nearer than it reaches at 45
 DIGITS = 6  # places of a degree by which two angles differ
+ROOM = 3 * NAME  # of a sheet, above and below its ray
 FACE = 3 * ROW  # of the face, drawn from the corner
 
 
@@ -42,17 +43,17 @@ class AngleTemplate:
     @property
     def drawn(self) -> float:
         """Between its two lines."""
-        return self.lean if self.lean <= STEEPEST else 90.0 - self.lean
+        return self.lean if self.lean <= STEEPEST else RIGHT - self.lean
 
     def stands(self, desk: Desk) -> bool:
         """Whether it needs a sheet that stands: its ray rises higher than one that lies has room."""
-        return RAY * math.sin(math.radians(self.drawn)) > room(desk).high - 3 * NAME
+        return RAY * math.sin(math.radians(self.drawn)) > room(desk).high - ROOM
 
     def block(self, desk: Desk) -> PrintedBlock:
         """It, on a sheet that lies or stands."""
         upright = self.stands(desk)
         free, turn, way = room(desk, upright=upright), math.radians(self.drawn), _stood if upright else _lying
-        long = min(RAY, free.high - 3 * NAME if upright else free.wide)
+        long = min(RAY, free.high - ROOM if upright else free.wide)
         off = CHECK * math.tan(turn)
         wood = [_line((0.0, 0.0), way(long, 0.0)), _line((0.0, 0.0), way(RAY, turn)), *self._face(way)]
         check = _line(way(CHECK, 0.0), way(CHECK / math.cos(turn), turn), "dimension")
@@ -80,7 +81,7 @@ class AngleTemplate:
     def _words(self) -> str:
         drawn, off = (", its complement, which is drawn" if self.over else ""), math.tan(math.radians(self.drawn))
         return (
-            f"{angle(90.0 - self.lean)} off the face{drawn}; {rise(self.lean)}; check: at {position(CHECK)} along the "
+            f"{angle(RIGHT - self.lean)} off the face{drawn}; {rise(self.lean)}; check: at {position(CHECK)} along the "
             f"line the ray is {position(CHECK * off)} off it; for {', '.join(self.cuts)}"
         )
 

@@ -125,7 +125,7 @@ class CornerTemplate:
             across=True, seams=tile.seams,
         )  # fmt: skip
         items += seams.joined()
-        return items, extent(items)[3]
+        return items, extent(items).bottom
 
     def _running(self, tile: Window, level: float) -> Iterator[UnplacedDimension]:
         back = self.upper.back

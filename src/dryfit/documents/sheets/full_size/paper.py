@@ -8,7 +8,7 @@ from ...display import Area, Draft, Held, Item, Stroke, Strokes, Text, extent, s
 from ...lettering import FIGURE, TEXT, fitted, printable, width, wrapped
 from ...looks import Desk
 from ...naming import printed_units
-from ...standard import A3, A4, AIR, LETTER_PAPER, LINE, NAME, PAST, ROW, STEP, UNDER
+from ...standard import A3, A4, AIR, LETTER_PAPER, LINE, NAME, PAST, RIGHT, ROW, STEP, UNDER
 from ..page.frame import Space, space
 
 SIZES = {"A4": A4, "A3": A3, "Letter": LETTER_PAPER}  # by the shop file's word, upright
@@ -43,12 +43,12 @@ class PrintedBlock:
     @property
     def wide(self) -> float:
         """How far it reaches to the right."""
-        return extent(self.items)[2]
+        return extent(self.items).right
 
     @property
     def high(self) -> float:
         """How far it reaches down."""
-        return extent(self.items)[3]
+        return extent(self.items).bottom
 
 
 def size(desk: Desk, *, upright: bool = False) -> tuple[float, float]:
@@ -185,7 +185,7 @@ def _bars(x: float, y: float) -> Iterator[Item]:
         off = AIR + PAST
         yield Text(at=(x + at - 2 * AIR, y + side * off + (TEXT if side > 0 else 0.0)), text=words, anchor="end")
         yield Text(
-            at=(x - side * off - (0.0 if side > 0 else -TEXT), y - at + 2 * AIR), text=words, anchor="end", turn=90.0
+            at=(x - side * off - (0.0 if side > 0 else -TEXT), y - at + 2 * AIR), text=words, anchor="end", turn=RIGHT
         )
 
 

@@ -15,6 +15,7 @@ from functools import cached_property
 
 from ....geometry.frames import Vec2
 from ....geometry.views import EDGES, FACES, Surface
+from ....lengths import written
 from ....piece.facts import CutForm, Opens
 from ....piece.model import DATUM_END, FAR_END, Cut
 from ....sentences import Voice
@@ -112,7 +113,7 @@ class EdgeStrip:
             if trace is None or not trace.seen:
                 continue
             face = surface if surface in FACES else self.look.names.face_side
-            for at in sorted({round(centre(loop)[0], 6) for loop in trace.opening}):
+            for at in sorted({written(centre(loop)[0]) for loop in trace.opening}):
                 yield Tick(at=at, face=face, cut=cut, reaches=False)
             return
 

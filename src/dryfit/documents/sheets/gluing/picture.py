@@ -26,7 +26,7 @@ from ..page.picture import Picture
 
 PRESS = NAME - 2 * AIR  # in the white beside the picture: length of an arrow where bars press
 NEARLY = 2.0  # mm: joints that are drawn open by less are pressed through
-ASIDE = (0, 2, -2, 4, -4, 6, -6)  # times the air around words: how far an arrow may stand beside its bar
+ASIDE = [side * far for far in (0, 2, 4, 6) for side in (1, -1)]  # times the air around words: of an arrow off its bar
 SHARES = 12  # of a diagonal, at which its figure is looked for
 Room = tuple[float, float, float, float]
 
@@ -62,7 +62,8 @@ def drawn(desk: Desk, go: GlueStage, room: Room) -> tuple[Sequence[Item], list[s
 def _inside(paper: FilledPaper, room: Room) -> bool:
     """Whether no word reaches further out of the room than a letter beside the frame does."""
     left, top, right, bottom = extent([item for item in paper.items if isinstance(item, Text)])
-    return room[0] - NAME < left and right < room[2] + TEXT and room[1] - TEXT < top and bottom < room[3] + TEXT
+    first, above, last, below = room
+    return first - NAME < left and right < last + TEXT and above - TEXT < top and bottom < below + TEXT
 
 
 def _made(
@@ -103,7 +104,8 @@ def _pressed(
         if shape is None:
             continue
         x, y, _ = desk.looks[line.board].part.board.frame.x
-        middle, far = shape.centroid, max(wood.bounds[2] - wood.bounds[0], wood.bounds[3] - wood.bounds[1])
+        left, foot, right, head = wood.bounds
+        middle, far = shape.centroid, max(right - left, head - foot)
         along = LineString([(middle.x + s * far * x, middle.y + s * far * y) for s in (-1.0, 1.0)])
         runs = [run for run in get_parts(along.intersection(wood)) if run.distance(middle) < NEARLY]
         if not runs:

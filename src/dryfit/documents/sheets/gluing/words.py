@@ -233,13 +233,17 @@ def seconds(go: GlueStage) -> list[int]:
     return [round(minutes * SECONDS) for minutes in (go.spread_minutes, go.close_minutes, go.clamp_minutes)]
 
 
+def _kn(line: Clamps | Bound) -> str:
+    return f"{line.force_n / 1000:.1f}"
+
+
 def _clamps(desk: Desk, plan: GlueUp, go: GlueStage) -> Iterator[str]:
     alike: dict[tuple[int, bool, float | None, Words], list[Clamps]] = {}
     for line in go.clamps:
         alike.setdefault((line.count, line.seats, line.pressure_n_mm2, line.source), []).append(line)
     for (count, seats, pressure, source), lines in alike.items():
         marks = ", ".join(desk.marks.get(line.board, line.board) for line in lines)
-        forces = " and ".join(dict.fromkeys(f"{line.force_n / 1000:.1f}" for line in lines))
+        forces = " and ".join(dict.fromkeys(_kn(line) for line in lines))
         why = "to seat it" if seats else f"for {forces} kN at {pressure:g} N/mm²" if pressure else "for contact"
         of = "" if source == plan.figures[0].source else f" ({whose(source)})"
         yield f"Along {marks}, at the arrows: {plural(count, 'bar')} of {plan.clamp_kn:g} kN, {why}{of}."
@@ -274,7 +278,7 @@ def _force(line: Bound, source: Words) -> str:
     if not line.pressure_n_mm2:
         return ""
     of = f" ({line.source})" if line.source != source else ""
-    return f" for {line.force_n / 1000:.1f} kN at {line.pressure_n_mm2:g} N/mm²{of}"
+    return f" for {_kn(line)} kN at {line.pressure_n_mm2:g} N/mm²{of}"
 
 
 def limits(go: GlueStage) -> Iterator[str]:

@@ -562,4 +562,4 @@ def columns(words: Sequence[Sequence[WordRun]]) -> Band:
 def _set(runs: tuple[WordRun, ...], wide: float) -> tuple[Flowed, float]:
     """A paragraph from (0, 0) down, and how far its ink reaches down."""
     said = flow([TextPlace(0.0, 0.0, wide, math.inf)], [runs])
-    return said, extent(said.items)[3]
+    return said, extent(said.items).bottom

@@ -16,7 +16,8 @@ from .supplies import supply_list
 from .timber import timber_list
 
 SAYS = ("long × wide, grain along the length", "please price each line")
-NAMED, DATED, PRICED = 52.0, 28.0, 28.0  # mm to write on
+NAMED, DATED = 52.0, 28.0  # mm to write on
+PRICED = DATED
 
 
 @sheet("order", paper="order", order=10)

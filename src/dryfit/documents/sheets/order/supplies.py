@@ -15,7 +15,7 @@ from ....trade.glues import BOTTLES_G
 from ....trade.names import spoken
 from ...lettering import printable
 from ...looks import Desk
-from ...naming import area, ware_size
+from ...naming import area, percent, tenths_above, ware_size
 from ...standard import TEXT
 from ..lists.joints import letters_of
 from ..page.prose import WordRun, strong
@@ -129,7 +129,7 @@ def _glue(plan: GlueUp) -> Iterator[Item]:
 
 def _finish(desk: Desk, finish: FinishToBuy) -> Iterator[Item]:
     wants, coats = area(finish.m2), "1 coat" if finish.coats == 1 else f"{finish.coats} coats"
-    litres = None if finish.litres is None else math.ceil(finish.litres * 10) / 10
+    litres = None if finish.litres is None else tenths_above(finish.litres)
     yield Item(
         kind="finish",
         name=spoken(finish.system) or "finish",
@@ -215,5 +215,5 @@ def _glue_words(plan: GlueUp) -> str:
 def _finish_words(finish: FinishToBuy) -> str:
     if finish.covers is None:
         return "Finish: how far a litre goes is not known; the tin says."
-    spare = f"with {figure(100 * LOST, 1.0)} % spare ({PRACTICE})"
+    spare = f"with {percent(LOST)} % spare ({PRACTICE})"
     return f"Finish: {finish.covers:g} m² per litre and coat ({finish.covers_from}), {spare}."

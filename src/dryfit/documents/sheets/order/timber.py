@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 
-from ....lengths import figure
+from ....lengths import MM_PER
 from ....sentences import plural
 from ....studies.buying.result import Buying, Lot, Shows, TimberOrder
 from ....trade.figures import whose
 from ....trade.names import spoken
 from ...lettering import printable
 from ...looks import Desk
-from ...naming import area, mass_figure, mass_unit, position, printed_units, run, thickness
+from ...naming import area, mass_figure, mass_unit, percent, position, printed_units, run, thickness
 from ..page.prose import WordRun, strong
 from ..page.sheaf import Sheaf
 from ..page.table import Cell, Row, bold, under
@@ -126,7 +126,7 @@ def totals(order: TimberOrder) -> str:
     count = sum(lot.pieces for lot in order.lots)
     words = [f"{count} {'piece' if count == 1 else 'pieces'}", area(order.m2)]
     if order.sold_as == "board":
-        words.append(run(order.metres * 1000))
+        words.append(run(order.metres * MM_PER["m"]))
     if order.kg is not None:
         words.append(f"{mass_figure(order.kg, 0)} {mass_unit()} at 12 % moisture")
     return ", ".join([*words, *_stock_words(order)])
@@ -173,7 +173,7 @@ def _waste(timber: Sequence[TimberOrder]) -> Iterator[str]:
     by_source: dict[str, dict[str, None]] = {}
     for order in timber:
         if order.waste is not None:
-            share = " to ".join(dict.fromkeys(figure(100 * one, 1.0) for one in order.waste))
+            share = " to ".join(dict.fromkeys(percent(one) for one in order.waste))
             by_source.setdefault(order.waste_from or PRACTICE, {})[f"{order.stock} {share} %"] = None
     said = [f"{', '.join(shares)} ({whose})" for whose, shares in by_source.items()]
     if said:

@@ -16,7 +16,7 @@ from ...kit.label import Label, around, middle_first
 from ...kit.placing import FilledPaper
 from ...looks import Desk, Look
 from ...naming import position
-from ...standard import FIRST, GROUND, LINE, NAME, ROW, SCALES, TEXT
+from ...standard import FIRST, GROUND, LINE, NAME, ROW, SMALL, TEXT
 from ..page.picture import Picture
 
 SAYS = "from the left end of the piece: each standing board's left face at its foot"
@@ -40,7 +40,7 @@ class PaperElevation:
 
     def _boards(self) -> Iterator[Item]:
         """What is seen of each board."""
-        pen = "balloon" if self.scale >= SCALES[3] else "break"
+        pen = "balloon" if self.scale >= SMALL else "break"
         for name, area in self.desk.visible.items():
             yield from self.picture.outlines(area, pen, "wood", name)
 

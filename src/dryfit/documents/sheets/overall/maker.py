@@ -96,8 +96,8 @@ def _lay(desk: Desk) -> _Laid:
     column = room.right - COLUMN
     boards, under = _boards(desk, column, top + AIR, room)
     scale, drawn = _drawn(desk, (column - room.left - FIRST, room.bottom - top - FIRST))
-    items += [*boards, *shifted(drawn, room.left - extent(drawn)[0], top + FIRST - extent(drawn)[1])]
-    foot = top + 2 * FIRST + extent(drawn)[3] - extent(drawn)[1]
+    items += [*boards, *shifted(drawn, room.left - extent(drawn).left, top + FIRST - extent(drawn).top)]
+    foot = top + 2 * FIRST + extent(drawn).bottom - extent(drawn).top
     places = [
         TextPlace(column, under + TEXT, COLUMN, room.bottom),
         TextPlace(room.left, foot, column - room.left - NAME, room.bottom),

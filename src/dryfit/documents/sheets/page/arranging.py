@@ -53,7 +53,7 @@ class Sketch:
     @cached_property
     def right(self) -> float:
         """How far it reaches."""
-        return extent(self.items)[2]
+        return extent(self.items).right
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,7 @@ class Arranged:
     @property
     def right(self) -> float:
         """How far they reach."""
-        return max(extent(self.title)[2], *(row.right for row, _ in self.rows), -math.inf)
+        return max(extent(self.title).right, *(row.right for row, _ in self.rows), -math.inf)
 
     @property
     def items(self) -> list[Item]:
@@ -188,7 +188,7 @@ def _row(row: tuple[Sketch, ...], wide: float) -> _Row:
         words += said
     at_each = tuple(left + (room - sketch.wide) / 2 for sketch, (left, room) in zip(row, places, strict=True))
     right = max(x + sketch.right for sketch, x in zip(row, at_each, strict=True))
-    return _Row(row, at_each, tuple(words), high, max(right, extent(words)[2]))
+    return _Row(row, at_each, tuple(words), high, max(right, extent(words).right))
 
 
 def _lines(says: Sequence[str], place: Vec2, y: float) -> tuple[list[Item], float]:

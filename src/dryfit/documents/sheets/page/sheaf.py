@@ -127,7 +127,7 @@ class Sheaf:
 
     def drawing(self, items: Sequence[Item]) -> None:
         """Something drawn from (0, 0) down, whole on one sheet."""
-        high = extent(items)[3] + TEXT
+        high = extent(items).bottom + TEXT
         if self._y + high > self.space.bottom and not self._fresh:
             self._turn()
         self._items += shifted(items, self.space.left, self._y)

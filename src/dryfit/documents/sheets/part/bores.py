@@ -12,6 +12,7 @@ from shapely.affinity import translate
 
 from ....geometry.frames import NEAR
 from ....geometry.shapes import Bore
+from ....lengths import written
 from ....piece.model import Cut
 from ...display import Item, Stroke, Text, extent, shifted
 from ...kit import dimension
@@ -40,13 +41,13 @@ def bore_sections(look: Look) -> list[Sketch]:
         bores = [shape for shape in cut.shapes if isinstance(shape, Bore)]
         if is_bored(cut) and len(bores) == 1 and abs(bores[0].direction[2]) > 1.0 - NEAR and cut.key in look.numbers:
             _, c, d = bores[0].start
-            same = round(c, 3), round(d, 3), bores[0].direction, bores[0].profile, bores[0].through
+            same = written(c), written(d), bores[0].direction, bores[0].profile, bores[0].through
             sorts.setdefault((*same, _thick(look, bores[0])), []).append(cut)
     return [_section(look, cuts) for cuts in sorts.values()]
 
 
 def _thick(look: Look, bore: Bore) -> float:
-    return round(look.part.board.thickness_at(bore.start[0]), 3)
+    return written(look.part.board.thickness_at(bore.start[0]))
 
 
 def _section(look: Look, cuts: Sequence[Cut]) -> Sketch:
@@ -85,7 +86,7 @@ class _Drawn:
         self.steps = [bore.start[2] + bore.direction[2] * far for far, _ in bore.profile]
         beside = BESIDE / scale
         towards = math.copysign(beside, -bore.direction[2])  # the mouth, where the depth's figure wants room
-        inner = [sorted((at - towards / 4, at + 3 * towards / 4)) for at in self.steps[1:]]
+        inner = [sorted((at - towards / 4, at + towards - towards / 4)) for at in self.steps[1:]]
         edges = [(0.0, beside), (self.depth - beside, self.depth)]
         kept = [(max(low, 0.0), min(high, self.depth)) for low, high in (*inner, *edges)]
         self.across = Axis.of(kept, scale)

@@ -27,6 +27,7 @@ SIDE_WIDE = 2 * WIDE + BETWEEN  # two sections: of the column for sections on a 
 CLOSEST = -1.1  # a table's head is lower than its room, and may stand so near the last line
 APART = 2 * BETWEEN  # what stands side by side
 LOOSE, TIGHT = TEXT + AIR, 2.0  # between what stands under one another on a portrait sheet; not a table's row
+TRIED = 3  # sets of sections, the best first
 LEAST_NOTE = 2.0  # a place for notes holds a line and this
 
 
@@ -52,7 +53,7 @@ class PartPage(Contents):
 
         Where the largest has no room by the part's sizes alone, the next stands for it first: mostly that is the one.
         """
-        rulers, kept = self._clear(), 3
+        rulers, kept = self._clear(), TRIED
         first, *others = self.subject.rulers(self.space)
         if self._has_no_room(first) and (other := next(filter(self._is_clear, others), None)) is not None:
             yield from ((other, made) for made in islice(self.made(), kept))
@@ -70,7 +71,7 @@ class PartPage(Contents):
         for ruler in islice(self._clear(), 1):
             if ruler.breaks:
                 return
-            for made in islice(self.made(), 3):
+            for made in islice(self.made(), TRIED):
                 stack = self.stack(ruler)
                 tries = (self._aside_of(ruler, made), self._laid(ruler, stack.bottom, made, TIGHT, aside=True))
                 for below in (*tries, self._laid(ruler, stack.bottom, made, TIGHT, aside=False)):

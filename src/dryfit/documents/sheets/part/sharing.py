@@ -124,20 +124,20 @@ def _halves(desk: Desk, alike: AlikeParts, out: frozenset[str], corner: float = 
     if key not in kept:
         page = _page(desk, alike, out, corner)
         made = page.close()
-        kept[key] = [SharedPart(page, items, ruler, more, extent(items)[3] - MARGIN) for items, ruler, more in made]
+        kept[key] = [SharedPart(page, items, ruler, more, extent(items).bottom - MARGIN) for items, ruler, more in made]
     return cast("list[SharedPart]", kept[key])
 
 
 def _corner(alike: Subject) -> float:
     """Room for the letter in the corner."""
-    return extent(_letter(alike, 0.0))[2] - extent(_letter(alike, 0.0))[0] + TEXT
+    return extent(_letter(alike, 0.0)).right - extent(_letter(alike, 0.0)).left + TEXT
 
 
 def _letter(alike: Subject, right: float) -> list[Item]:
     """Its letters white on black, as far as `right`."""
     items, _ = heading(alike.letters, "", (), right, 0.0)
     inked = [item for item in items if not isinstance(item, Text) or item.text]
-    return list(shifted(inked, right - extent(inked)[2], 0.0))
+    return list(shifted(inked, right - extent(inked).right, 0.0))
 
 
 def _draft(one: SharedPart, other: SharedPart, common: Sequence[WordRun]) -> Draft:

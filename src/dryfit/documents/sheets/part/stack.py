@@ -20,7 +20,7 @@ from ...kit.placing import FilledPaper
 from ...lettering import FIGURE, TEXT, width
 from ...looks import Desk, Look
 from ...naming import LEAST, position, scale_words
-from ...standard import AIR, LINE, PAST, SCALES
+from ...standard import AIR, LINE, PAST, SCALES, SMALLEST
 from ...symbols import edge_mark
 from .faces.surface import SurfacePaper, at_end, cuts_seen, marks, plane_for, wood
 from .faces.wording import Wording, half_place
@@ -112,7 +112,7 @@ def _unbroken(look: Look, axis: Axis) -> FilledPaper:
     """The whole board small, where the views are broken: so that nobody takes it for a short one."""
     paper = FilledPaper()
     room = axis.right - axis.left - width(WHOLE, TEXT) - 2 * LINE * TEXT
-    scale = next((one for one in SCALES[5:] if look.part.length * one <= room), SCALES[-1])
+    scale = next((one for one in SCALES if one < SMALLEST and look.part.length * one <= room), SCALES[-1])
     plane = plane_for(look, look.names.face_side, Axis.whole(0.0, look.part.length, scale, axis.left))
     loops = [loop for trace in plane.view.traces if not trace.end for loop in trace.opening]
     for loop in (*plane.view.outline, *loops):

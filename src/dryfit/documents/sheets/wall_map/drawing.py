@@ -8,7 +8,7 @@ from shapely import box
 
 from ....studies.marking.result import Marks
 from ...display import Area, Item, Stroke, Text, extent, rectangle
-from ...hatch import hatch_in
+from ...hatch import LEAN, hatch_in
 from ...looks import Desk
 from ...standard import AIR, CAPTION, TEXT
 from ..fixings.chain import Point, Zero
@@ -55,7 +55,7 @@ def _zones(marks: Marks | None, picture: Picture, room: tuple[float, float, floa
             continue
         x0, y0, x1, y1 = area.bounds
         (a, b), (c, d) = picture.at((x0, y0)), picture.at((x1, y1))
-        yield from hatch_in(box(a, d, c, b), WIDE, lean=45.0 if number % 2 else -45.0)
+        yield from hatch_in(box(a, d, c, b), WIDE, lean=LEAN if number % 2 else -LEAN)
         said = Text(at=(a + AIR, b - AIR), text=letter(number), size=CAPTION, weight="semibold", layer="zone")
         x0, y0, x1, y1 = extent([said])
         yield Area(loops=(rectangle(x0, y0, x1 - x0, y1 - y0),), ink="white", layer="zone")

@@ -8,7 +8,7 @@ from ....piece.model import Board
 from ....studies.hanging.result import Lifted
 from ....studies.order.result import From, WallStep
 from ...looks import Desk
-from ...naming import plural, position
+from ...naming import PEOPLE, plural, position
 from ...pages import joint as place_of
 from ...pages import page_of
 from .. import lifting
@@ -16,7 +16,6 @@ from ..booklet.acts import glue_said, loose_in, slides
 from ..booklet.laying import Act, Scenery, called, lettered
 from ..fixings.chain import points
 
-SEVERAL = {1: "One person", 2: "Two people", 3: "Three people", 4: "Four people"}
 WAYS: Mapping[From, str] = {
     "front": "back to the wall",
     "above": "down",
@@ -180,7 +179,7 @@ def people(one: Lifted) -> str:
         return f"{mass}, all of it over head height: from a stable platform; no guideline weight holds there."
     if one.people is None:
         return f"{mass}, {where}: over the guideline for three people there. Use a hoist or a ledger to set it on."
-    return f"{SEVERAL[one.people]}: {mass}, {where}."
+    return f"{PEOPLE[one.people]}: {mass}, {where}."
 
 
 def _top(desk: Desk, names: Iterable[str]) -> float:

@@ -151,7 +151,7 @@ def _named(front: Front, twin: Front | None) -> list[Item]:
         Text(at=(front.right, base), text=right, anchor="end"),
     ]
     told = _told(front, twin)
-    wide, room = extent(told)[2], front.right - front.left - sum(width(edge, TEXT) for edge in edges)
+    wide, room = extent(told).right, front.right - front.left - sum(width(edge, TEXT) for edge in edges)
     beside = LINE * TEXT + width(left, TEXT)
     if wide + 2 * LINE * TEXT <= room:
         return [*items, *shifted(told, front.left + beside + (room - 2 * LINE * TEXT - wide) / 2, base)]

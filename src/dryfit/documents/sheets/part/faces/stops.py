@@ -60,12 +60,12 @@ def _detail(look: Look, cut: Cut, face: Surface, trace: Trace, front: float, sca
     paper.draw(items)
     dimension.put(paper, plain((LEFT, bottom), (stop, bottom), position(front), -1))
     sizes = f"{wide_words(cut.figures.across or 0.0)} wide, {depth(cut.figures.deep or 0.0)} deep"
-    down = max(AIR - extent(paper.items)[1], 0.0)  # a narrow housing is shorter than its edge's name
+    down = max(AIR - extent(paper.items).top, 0.0)  # a narrow housing is shorter than its edge's name
     placed = shifted(paper.items, 0.0, down)
     return Sketch(
         items=placed,
         wide=max(right + 1.0, width(sizes, TEXT)),
-        high=extent(placed)[3] + AIR,
+        high=extent(placed).bottom + AIR,
         leans=f"stop of housing, {look.names.words[face]}",
         says=(sizes, "square the corners"),
         scale=scale,

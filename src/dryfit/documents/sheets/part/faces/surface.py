@@ -21,7 +21,7 @@ from ....kit.turn import stood
 from ....kit.wood import FACE_STEP, broken
 from ....looks import Look, is_bored
 from ....naming import LEAST, position
-from ....standard import MEDIUM, PAST, SCALES
+from ....standard import MEDIUM, PAST, SMALL
 from ..looking import cut_of
 from ..words.facts import scribe_of
 
@@ -126,7 +126,7 @@ def _cut_items(plane: SurfacePaper, trace: Trace, cut: Cut) -> list[Item]:
         return [item for loop in trace.opening for item in _opening(plane, loop, cut.key)]
     if plane.surface in EDGES:
         return []
-    pen = "hidden" if plane.axis.scale > SCALES[3] else "hidden small"
+    pen = "hidden" if plane.axis.scale > SMALL else "hidden small"
     return [item for loop in _behind(trace, cut) for item in _outline(plane, loop, pen, cut.key)]
 
 

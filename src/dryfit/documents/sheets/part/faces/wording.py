@@ -196,7 +196,8 @@ class Wording:
             made = (labelled(x, y) for x, y in self._beside(box, wide, high))
             if self.paper.place(items for items in made if self._inside(items)):
                 return
-        middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
+        left, top, right, bottom = box
+        middle = ((left + right) / 2, (top + bottom) / 2)
         label.put(self.paper, Label(says=number, at=(middle,), ring=True, owner=key), Voice())
 
     def _label_size(self, words: str) -> Vec2:
@@ -212,7 +213,7 @@ class Wording:
             for x in middle_first(left, max(right - wide, left), STEP / 2):
                 yield from ((x, top - PAST - high), (x, bottom + PAST))
         else:
-            low, far = self.plane.box[1], self.plane.box[3]
+            _, low, _, far = self.plane.box
             middle = (top + bottom - high) / 2
             for y in sorted(
                 middle_first(low + AIR, max(far - high - AIR, low + AIR), TEXT), key=lambda y: abs(y - middle)

@@ -45,7 +45,7 @@ def pair_heading(
 def _letters(looks: Sequence[Look], words: tuple[str, str], space: Space) -> tuple[list[Item], float]:
     """Both letters with their words, and how far in from the margins the room between them begins."""
     left, right = (heading(look.part.mark, "", (), space.right)[0] for look in looks)
-    wide = [extent(item for item in items if not isinstance(item, Text))[2] - LEFT for items in (left, right)]
+    wide = [extent(item for item in items if not isinstance(item, Text)).right - LEFT for items in (left, right)]
     items = [*_inked(left), *shifted(_inked(right), space.right - LEFT - wide[1], 0.0)]
     inset = max(*wide, LETTER_WIDE) + TEXT
     one, other = (Text(at=(0.0, 0.0), text=word, size=FIGURE, weight="semibold", layer="frame") for word in words)

@@ -180,6 +180,6 @@ class _Hand:
         yield Text(at=at, text=text, anchor="start" if self.wall_right else "end")
         if keys:
             numbers = [self.look.numbers[cut.key] for cut in self.look.part.cuts if at_end(self.look, cut.key)]
-            base = extent(self.paper.items)[3] + LINE * TEXT
+            base = extent(self.paper.items).bottom + LINE * TEXT
             says = f"{in_runs(numbers)}: key pockets, from the front edge"
             yield Text(at=(self.wide / 2, base), text=says, anchor="middle")
