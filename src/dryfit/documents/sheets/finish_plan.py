@@ -4,11 +4,11 @@ import math
 from collections.abc import Iterator, Sequence
 
 from ...geometry.views import Surface
-from ...studies.coating.result import CoatedFace, Coating, FaceName, FinishStep, RackNeed, Sanding
+from ...studies.coating.result import APART, WALK, CoatedFace, Coating, FaceName, FinishStep, RackNeed, Sanding
 from ..display import Draft
 from ..lettering import printable
 from ..looks import Desk
-from ..naming import area, plural, position
+from ..naming import area, patch, plural, position
 from ..pages import page_of, part
 from ..sheet import sheet
 from .page.frame import BARS
@@ -19,14 +19,11 @@ from .part.words.finish import AT, INSIDE, finish_of
 from .part.words.together import lettered
 
 TITLE = "finish plan"
-SURFACES: dict[FaceName, Surface] = {
-    "face +": Surface.PLUS,
-    "face -": Surface.MINUS,
-    "front edge": Surface.FRONT,
-    "wall edge": Surface.WALL,
-}
 ACTS = {"sand": "sand", "mask": "mask the joints", "coat": "coat", "glue": "glue up", "carry": "carry it away: hard",
         "put in": "put in", "live with": "hard: it may be used"}  # fmt: skip
+FACE_HEADS = ("part", "one face", "the other", "front", "wall", "ends", "in cuts", "all", "seen", "in joints", "masked")
+COLUMNS: tuple[FaceName, ...] = ("face +", "face -", "front edge", "wall edge", "ends", "cuts")
+MM2_PER_M2 = 1e6
 FINEST = 5e-5  # m2: less is told as nothing
 
 
@@ -48,8 +45,7 @@ def finish_plan(desk: Desk) -> Iterator[Draft]:
     sheaf.table("where what is wet lies", heads, [_rack(need) for need in found.racks], note=_racked())
     if masks := list(_masks(desk, found)):
         sheaf.table("masked", ("part", "", "to", "each joint", "in all", "drawn on page", ""), masks, note=_masking())
-    sheaf.table("each face", ("part", "face", "all of it", "open", "seen", "in joints", "of it masked"),
-                list(_faces(desk, found)), note=list(_seen(found)))  # fmt: skip
+    sheaf.table("open of each part, as it stands", FACE_HEADS, list(_faces(desk, found)), note=list(_seen(desk, found)))
     sheaf.paragraphs("to mind", list(_minds(found)))
     yield from sheaf.drafts()
 
@@ -70,7 +66,7 @@ def _steps(desk: Desk, found: Coating, *, dated: bool) -> Iterator[Row]:
     for step in found.steps:
         hours = None if step.hours is None or before is None else step.hours - before
         yield (
-            bold("–" if step.day is None else str(step.day)),
+            bold(_day(step)),
             *((Cell(text=step.date or "–"),) if dated else ()),
             bold(_act(step)),
             Cell(text=_letters(desk, step.boards)),
@@ -78,6 +74,15 @@ def _steps(desk: Desk, found: Coating, *, dated: bool) -> Iterator[Row]:
             Cell(tick=True),
         )
         before = step.hours if step.hours is not None else before
+
+
+def _day(step: FinishStep) -> str:
+    """What is done before the days begin has none; of a finish whose times nobody knows it is written in."""
+    return str(step.day) if step.day is not None else "before" if step.act == "mask" or _is_first(step) else "?"
+
+
+def _is_first(step: FinishStep) -> bool:
+    return step.act == "sand" and len(step.grits) > 1
 
 
 def _act(step: FinishStep) -> str:
@@ -152,9 +157,9 @@ def _rack(need: RackNeed) -> Row:
     return (
         Cell(text=AT[need.when]),
         bold(plural(need.pieces, "board" if boards else "unit")),
-        Cell(text=position(math.ceil(need.longest))),
-        Cell(text=position(math.ceil(need.widest))),
-        Cell(text=position(math.ceil(need.high)) if boards else "stands"),
+        Cell(text=position(need.longest)),
+        Cell(text=position(need.widest)),
+        Cell(text=position(need.high) if boards else "stands"),
         bold(area(need.floor_m2)),
         Cell(text=area(need.flat_m2) if boards else "–"),
     )
@@ -163,8 +168,8 @@ def _rack(need: RackNeed) -> Row:
 def _racked() -> list[WordRun]:
     return [
         WordRun(
-            "Boards lie flat on points or thin strips, 100 from one to the next; round a unit 600 to walk (from "
-            "memory). Coat the side that is not seen first, and turn it onto the points."
+            f"Boards lie flat on points or thin strips, {position(APART)} from one to the next; round a unit "
+            f"{position(WALK)} to walk (from memory). Coat the side that is not seen first, then turn it onto points."
         )
     ]
 
@@ -175,16 +180,16 @@ def _masks(desk: Desk, found: Coating) -> Iterator[Row]:
     for joint in found.joints:
         for number, name in enumerate(joint.joint):
             if joint.states[number] == "masked":
-                own.setdefault(name, []).append((joint.joint[1 - number], joint.hidden_m2[number]))
+                own.setdefault(name, []).append((joint.joint[1 - number], MM2_PER_M2 * joint.hidden_m2[number]))
     for name in sorted(own, key=lambda name: (len(desk.marks[name]), desk.marks[name])):
-        areas = [m2 for _, m2 in own[name]]
-        each = f"{_square(min(areas))} to {_square(max(areas))}" if _square(min(areas)) != _square(max(areas)) else ""
+        areas = [mm2 for _, mm2 in own[name]]
+        each = f"{patch(min(areas))} to {patch(max(areas))}" if patch(min(areas)) != patch(max(areas)) else ""
         yield (
             bold(desk.marks[name]),
             Cell(text=printable(name)),
-            Cell(text=lettered([desk.marks[other] for other, _ in own[name]])),
-            Cell(text=each or _square(max(areas))),
-            Cell(text=_square(math.fsum(areas))),
+            Cell(text=_letters(desk, [other for other, _ in own[name]])),
+            Cell(text=each or patch(max(areas))),
+            Cell(text=patch(math.fsum(areas))),
             Cell(text=page_of(part(name), paper="workshop")),
             Cell(tick=True),
         )
@@ -200,51 +205,46 @@ def _masking() -> list[WordRun]:
 
 
 def _faces(desk: Desk, found: Coating) -> Iterator[Row]:
-    last = ""
-    marks = desk.marks
-    for face in sorted(found.faces, key=lambda one: (len(marks[one.board]), marks[one.board])):
-        if face.m2 < FINEST:
-            continue
-        joined = face.m2 - face.open_m2
+    """What is open of the faces of each part that has coats, then what is seen, in joints and masked of all of it."""
+    coated = {board.name for board in found.boards if board.coats}
+    by_part: dict[str, dict[FaceName, CoatedFace]] = {}
+    for face in found.faces:
+        if face.board in coated:
+            by_part.setdefault(face.board, {})[face.face] = face
+    for name in sorted(by_part, key=lambda name: (len(desk.marks[name]), desk.marks[name])):
+        own = by_part[name]
+        words = desk.looks[name].names
+        opens = [own[face].open_m2 if face in own else 0.0 for face in COLUMNS]
+        sides = [words.short(surface) for surface in (Surface.PLUS, Surface.MINUS)]
         yield (
-            bold(marks[face.board] if face.board != last else ""),
-            Cell(text=_called(desk, face)),
-            Cell(text=_square(face.m2)),
-            bold(_square(face.open_m2)),
-            Cell(text=_square(face.seen_m2)),
-            Cell(text=_square(joined)),
-            Cell(text=_square(face.masked_m2)),
+            bold(desk.marks[name]),
+            *(Cell(text=f"{side} {_square(m2)}") for side, m2 in zip(sides, opens, strict=False)),
+            *(Cell(text=_square(m2)) for m2 in opens[2:]),
+            *_sums(list(own.values())),
         )
-        last = face.board
-    seen = math.fsum(face.seen_m2 for face in found.faces)
-    yield (
-        bold("all"),
-        Cell(),
-        *(bold(_square(math.fsum(one))) for one in (
-            [face.m2 for face in found.faces],
-            [face.open_m2 for face in found.faces],
-            [seen],
-            [face.m2 - face.open_m2 for face in found.faces],
-            [face.masked_m2 for face in found.faces],
-        )),
-    )  # fmt: skip
+    every = [face for own in by_part.values() for face in own.values()]
+    by_column = [math.fsum(face.open_m2 for face in every if face.face == column) for column in COLUMNS]
+    yield (bold("all"), *(Cell(text=_square(m2)) for m2 in by_column), *_sums(every))
 
 
-def _called(desk: Desk, face: CoatedFace) -> str:
-    surface = SURFACES.get(face.face)
-    if surface is not None:
-        return desk.looks[face.board].names.words[surface]
-    return "ends (end grain)" if face.face == "ends" else "inside its cuts"
+def _sums(faces: Sequence[CoatedFace]) -> Iterator[Cell]:
+    yield bold(_square(math.fsum(face.open_m2 for face in faces)))
+    yield Cell(text=_square(math.fsum(face.seen_m2 for face in faces)))
+    yield Cell(text=_square(math.fsum(face.m2 - face.open_m2 for face in faces)))
+    yield Cell(text=_square(math.fsum(face.masked_m2 for face in faces)))
 
 
-def _seen(found: Coating) -> Iterator[WordRun]:
+def _seen(desk: Desk, found: Coating) -> Iterator[WordRun]:
     if found.eyes:
         yield WordRun(printable(f"Seen from {', '.join(found.eyes)}: by rays, to some per cent; the rest no eye sees."))
     else:
         yield WordRun(
             "Seen: from the front, all that is not turned to the wall or inside a cut; [[eye]] in the job tells more."
         )
-    yield WordRun("In joints: what another board covers as it stands; open and in joints make up all of it.")
+    yield WordRun("In joints: what another board covers. Ends are end grain. In cuts: walls of holes too, left bare.")
+    silent = [board.name for board in found.boards if board.when is None]
+    if silent:
+        yield WordRun(f"Nobody says when {_letters(desk, silent)} is coated: not in this plan.")
 
 
 def _minds(found: Coating) -> Iterator[Sequence[WordRun]]:

@@ -13,7 +13,8 @@ from .value import CoatedBoard, CoatingValue
 
 MM2_PER_M2 = 1e6
 HOURS = 24  # in a day
-_FACES: tuple[FaceName, ...] = ("face +", "face -", "front edge", "wall edge", "ends", "cuts")
+_WIDE: tuple[FaceName, ...] = ("face +", "face -", "front edge", "wall edge")
+_FACES: tuple[FaceName, ...] = (*_WIDE, "ends", "cuts")
 
 
 def open_mm2(board: CoatedBoard) -> float:
@@ -83,11 +84,14 @@ def _face(
     def of(state: State) -> float:
         return fits * math.fsum(area for one, _, area in hidden if one == state) / MM2_PER_M2
 
+    long, depth, thick = board.size
     left, lies = measure.total - fits * whole, measure.total - math.fsum(measure.hidden.values())
     return CoatedFace(
         board=board.name,
         face=face,
         called=board.called[0] if face == "face +" else board.called[1] if face == "face -" else "",
+        long=long if face in _WIDE else 0.0,
+        across=depth if face in ("face +", "face -") else thick if face in _WIDE else 0.0,
         m2=measure.total / MM2_PER_M2,
         open_m2=left / MM2_PER_M2,
         seen_m2=min(left, measure.seen * left / lies) / MM2_PER_M2 if lies > 0.0 else 0.0,

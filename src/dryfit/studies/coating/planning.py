@@ -14,11 +14,10 @@ from ...job.model import When
 from ...piece.history import Stage
 from ...trade.finishes import hours_until
 from ...trade.sanding import SOURCE, bare_wood, between_coats, discs
-from .result import Act, FinishStep, RackNeed, Sanding
+from .result import APART, WALK, Act, FinishStep, RackNeed, Sanding
 
 DAY, OPENS, CLOSES, SATURDAY = 24.0, 8.0, 16.0, 5
 GLUE_SETS = 24.0  # hours from the last clamp until what is glued is coated (common practice)
-APART, WALK = 100.0, 600.0  # from board to board in a rack; round a unit, to walk (from memory)
 MM2_PER_M2 = 1e6
 WHEN: Mapping[Stage, When] = {
     Stage.EARLY: "before glue",

@@ -9,6 +9,7 @@ from ...piece.history import State
 from ...places import Pair
 
 FaceName: TypeAlias = Literal["face +", "face -", "front edge", "wall edge", "ends", "cuts"]
+APART, WALK = 100.0, 600.0  # from board to board in a rack; round a unit, to walk (from memory)
 Act: TypeAlias = Literal["sand", "mask", "coat", "glue", "carry", "put in", "live with"]
 
 
@@ -37,6 +38,7 @@ class CoatedFace:
         face: "face +" and "face -" as its sheet has them; "ends" with what is cut at them; "cuts" the walls and floors
             of what is cut into it. Ends are end grain and take up more: no figure of how much was found.
         called: of the two faces, as they lie: "upper", "left"; of others "".
+        long, across: of the face as it is drawn; 0 of ends and cuts.
         m2: of all of it.
         open_m2: that no joint hides; `seen_m2` of it from the eyes, or from the front.
         masked_m2, coated_m2, bare_m2: of what joints hide, by how it is when they close; `glued_m2` of these together.
@@ -46,6 +48,8 @@ class CoatedFace:
     board: str
     face: FaceName
     called: str
+    long: float
+    across: float
     m2: float
     open_m2: float
     seen_m2: float
