@@ -1,7 +1,7 @@
 """The light Finish: areas first, then the plan step by step, by keys and by touch; the faces of the chosen board.
 
-The record wall, all of it coated before glue: 17 boards, 2 coats, joints masked. Its plan: sand, mask, coat, sand, coat,
-glue, carry and put in are 8 steps.
+The record wall, all of it coated before glue: 17 boards, 2 coats, joints masked. Its plan is sand, mask, coat, sand,
+coat, glue, carry and put in: 8 steps.
 """
 
 import os

@@ -36,12 +36,12 @@ describe("the plan as frames", () => {
 describe("what is shown", () => {
   it("is at first how much of each board is seen, and what is masked", () => {
     const shown = shownAt(PLAN, 0);
-    expect(shown?.boards.get("a")).toEqual({ tint: { share: expect.closeTo(0.5, 9), says: "0.20 m² of 0.40 m² seen" } });
+    expect(shown?.boards.get("a")).toEqual({ tint: { share: expect.closeTo(0.5, 9), says: "0.20 of 0.40 m² seen" } });
     expect(shown?.boards.get("b")).toEqual({ faint: true, label: "coats: not known when" });
     expect(shown?.joints.get("a\nb")).toEqual({ label: "masked" });
   });
   it("is then, step by step, the share of its coats, with its figure", () => {
-    expect(shownAt(PLAN, 3)?.boards.get("a")).toEqual({ rank: 1, label: "coat 1 wet", tint: { share: 0.5, says: "1 of 2 coats" } });
+    expect(shownAt(PLAN, 3)?.boards.get("a")).toEqual({ rank: 1, label: "wet", tint: { share: 0.5, says: "1 of 2 coats" } });
     expect(shownAt(PLAN, 3)?.legend?.says).toBe("Coat 1 on a; day 1");
     expect(shownAt(PLAN, 2)?.joints.get("a\nb")).toEqual({ label: "masked" });
     expect(shownAt(PLAN, 6)?.joints.get("a\nb")).toEqual({ label: "glued" });

@@ -24,7 +24,11 @@ const FEW = 3;
 
 /** An area as sheets have it: square metres, or square feet where lengths are in inches. */
 export function areaWords(m2: number, units: LengthUnit): string {
-  return units === "in" ? `${(m2 * FT2_PER_M2).toFixed(1)} ft²` : `${m2.toFixed(2)} m²`;
+  return `${areaFigure(m2, units)} ${units === "in" ? "ft²" : "m²"}`;
+}
+
+function areaFigure(m2: number, units: LengthUnit): string {
+  return units === "in" ? (m2 * FT2_PER_M2).toFixed(1) : m2.toFixed(2);
 }
 
 /** A small area: square centimetres, or square inches. */
@@ -79,7 +83,7 @@ function areasShown(coating: Coating, units: LengthUnit): Shown {
     if (board.coats === 0) return [board.name, { faint: true, label: uncoated(board.when) }];
     const seen = sum(coating.faces.filter((face) => face.board === board.name).map((face) => face.seen_m2));
     const share = board.open_m2 > 0 ? seen / board.open_m2 : 0;
-    return [board.name, { tint: { share, says: `${areaWords(seen, units)} of ${areaWords(board.open_m2, units)} seen` } }];
+    return [board.name, { tint: { share, says: `${areaFigure(seen, units)} of ${areaWords(board.open_m2, units)} seen` } }];
   }));
   const joints = new Map(coating.joints.filter((joint) => joint.states.includes("masked")).map((joint): [PairKey, Look] => [pairKey(joint.joint), { label: "masked" }]));
   const from = coating.eyes.length > 0 ? coating.eyes.join(", ") : "the front";
@@ -108,9 +112,9 @@ function stepShown(coating: Coating, frame: Frame, step: FinishStep, index: numb
   };
 }
 
-function done({ act, coat, grits }: FinishStep): string {
+function done({ act, grits }: FinishStep): string {
   if (act === "sand") return `sanded P${grits.at(-1) ?? ""}`;
-  if (act === "coat") return `coat ${coat} wet`;
+  if (act === "coat") return "wet";
   return { mask: "masked", glue: "glued", carry: "hard", "put in": "put in", "live with": "hard" }[act];
 }
 
