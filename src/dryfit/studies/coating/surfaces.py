@@ -18,7 +18,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from ...geometry.bodies import PartShape, faces_of, normal_of, pieces_of
+from ...geometry.bodies import Faces, PartShape, faces_of, normal_of, pieces_of
 from ...geometry.frames import Frame, Vec, Vec2, cross, dot
 from ...geometry.sections import polygons
 from ...geometry.solids import RoughBoard, mesh_of, placed, solid_of
@@ -117,8 +117,8 @@ def _measure(
     corner = facet.triangles[0, 0]
     low, high = facet.triangles.min(axis=(0, 1)) - 2 * CLOSE, facet.triangles.max(axis=(0, 1)) + 2 * CLOSE
     near = [(name, solid) for name, solid, box in others if not ((box[1] < low).any() or (box[0] > high).any())]
-    away = facet.normal[2] < -TURNED or face == "cuts"
-    if not near and sight is None:
+    away = facet.normal[2] < -TURNED or face == "cuts" if sight is None else not sight.ahead(facet)
+    if not near and (sight is None or away):
         _count(measure, facet.area, facet, sight, away=away)
         return
     axes = np.stack([u, v, facet.normal])
@@ -149,9 +149,11 @@ def _count(
     open_part: BaseGeometry | None = None,
     ways: tuple[Floats, Floats, Floats] | None = None,
 ) -> None:
-    """What of an open area is seen; `away`: nobody sees it from the front."""
+    """What of an open area is seen; none of what is turned `away`."""
+    if away:
+        return
     if sight is None:
-        measure.seen += 0.0 if away else area
+        measure.seen += area
     elif open_part is not None and ways is not None and area > 0.0:
         measure.seen += area * sight.share(open_part, facet.normal, ways)
 
@@ -220,7 +222,11 @@ class _Sight:
     """What eyes see past the wood of all parts."""
 
     def __init__(self, parts: Sequence[PartShape], eyes: Sequence[Vec]) -> None:
-        planes = [found for part in parts for found in _planes(part)]
+        every = [found for part in parts for found in _pieces(part)]
+        planes = [[(normal, dot(normal, face[0])) for face in one for normal in [normal_of(face)]] for one in every]
+        corners = [np.array([point for face in one for point in face]) for one in every]
+        self._low = np.array([one.min(axis=0) for one in corners])
+        self._high = np.array([one.max(axis=0) for one in corners])
         most = max((len(one) for one in planes), default=0)
         self._normals = np.zeros((len(planes), most, 3))
         self._offsets = np.ones((len(planes), most))
@@ -228,6 +234,10 @@ class _Sight:
             self._normals[number, : len(one)] = [normal for normal, _ in one]
             self._offsets[number, : len(one)] = [offset for _, offset in one]
         self._eyes = [np.array(eye) for eye in eyes]
+
+    def ahead(self, facet: _Facet) -> bool:
+        """Whether any eye is on the side to which a facet is turned."""
+        return any(float((eye - facet.triangles[0, 0]) @ facet.normal) > 0.0 for eye in self._eyes)
 
     def share(self, area: BaseGeometry, normal: Floats, ways: tuple[Floats, Floats, Floats]) -> float:
         """How much of a flat area any eye sees, 0 to 1."""
@@ -244,8 +254,11 @@ class _Sight:
     def _reaches(self, eye: Floats, points: Floats) -> NDArray[np.bool_]:
         """Which points no wood hides: of each convex piece, how long a ray is inside all of its planes."""
         ways = points - eye
-        speeds = np.einsum("bpk,sk->sbp", self._normals, ways)
-        heights = np.einsum("bpk,k->bp", self._normals, eye) - self._offsets
+        low, high = np.minimum(points.min(axis=0), eye), np.maximum(points.max(axis=0), eye)
+        between = ((self._low <= high) & (self._high >= low)).all(axis=1)
+        normals = self._normals[between]
+        speeds = np.einsum("bpk,sk->sbp", normals, ways)
+        heights = np.einsum("bpk,k->bp", normals, eye) - self._offsets[between]
         with np.errstate(divide="ignore", invalid="ignore"):
             at = -heights / speeds
         level = np.abs(speeds) < 1e-9
@@ -257,11 +270,11 @@ class _Sight:
         return ~blocked
 
 
-def _planes(part: PartShape) -> Iterator[list[tuple[Vec, float]]]:
+def _pieces(part: PartShape) -> Iterator[Faces]:
+    """A part as convex pieces, where it stands."""
     slabs, solids = pieces_of(part.outline, part.depth, part.shapes)
     for faces in (*map(faces_of, slabs), *solids):
-        standing = [tuple(map(part.frame.place, face)) for face in faces]
-        yield [(normal, dot(normal, face[0])) for face in standing for normal in [normal_of(face)]]
+        yield tuple(tuple(map(part.frame.place, face)) for face in faces)
 
 
 def _grid(area: BaseGeometry) -> Iterator[Vec2]:
