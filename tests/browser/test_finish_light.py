@@ -7,6 +7,7 @@ coat, glue, carry and put in: 8 steps.
 import os
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -66,7 +67,7 @@ def test_the_chosen_board_shows_its_faces_with_their_masks(look_at: Opening) -> 
 
 @pytest.mark.parametrize("name", ["dark", "phone", "small"])
 def test_it_is_read_in_the_dark_on_a_phone_and_on_a_small_screen(look_at: Opening, name: str) -> None:
-    options = {
+    options: dict[str, Any] = {
         "dark": {"color_scheme": "dark"},
         "phone": {"size": {"width": 390, "height": 844}, "has_touch": True},
         "small": {"size": {"width": 1280, "height": 800}},

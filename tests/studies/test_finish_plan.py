@@ -18,7 +18,7 @@ from dryfit.book.demos import demo_text, demos
 from dryfit.piece.history import Stage
 from dryfit.piece.solids import Solids
 from dryfit.studies.buying.result import LOST
-from dryfit.studies.coating.planning import Planned, Times, steps
+from dryfit.studies.coating.planning import DryingTimes, Planned, steps
 from dryfit.studies.coating.result import Coating
 from tests.strategies import pieces
 
@@ -230,7 +230,7 @@ def test_each_step_stands_at_the_earliest_working_hour(coats, glued, recoat, har
         name="a", coats=tuple(pair for pair in stages if pair[1]), stages=(Stage.GLUED,) if glued else (), body="",
         masked=False, m2=1.0, size=(1000.0, 200.0, 20.0), low=(0.0, 0.0), high=(1000.0, 200.0),
     )  # fmt: skip
-    found = steps([one], Times(recoat_h=float(recoat), hard_h=float(hard), begins=begins), into_wood=False)
+    found = steps([one], DryingTimes(recoat_h=float(recoat), hard_h=float(hard), begins=begins), into_wood=False)
 
     told = [(step.act, step.day, step.hours) for step in found if step.act in ("coat", "glue", "carry")]
     assert told == walked(early, late, glued=glued, recoat=recoat, hard=hard, begins=begins)

@@ -27,7 +27,7 @@ from ...study.registry import register
 from ...trade.finishes import figure, find_system, has_fumes, heats_rags
 from ...trade.sanding import goes_into_wood
 from .areas import HOURS, coating_stages, coats_of, faces_of_board, joint_coats, planned
-from .planning import GLUE_SETS, WHEN, Times, racks, sandings, steps
+from .planning import GLUE_SETS, WHEN, DryingTimes, racks, sandings, steps
 from .result import Coating, CoatingStage, Wait
 from .surfaces import faces_by_board
 from .tables import DRYING, DryingTable, slower
@@ -90,7 +90,7 @@ class CoatingStudy(Study[CoatingValue, Coating]):
         faces = faces_by_board(shapes, met, [eye for _, eye in value.eyes])
         work.step(0.8, "faces")
         plans = [planned(board) for board in value.boards]
-        times = Times(
+        times = DryingTimes(
             recoat_h=None if value.recoat_h is None else times_slower * value.recoat_h[0],
             hard_h=None if value.cure_d is None else times_slower * value.cure_d[0] * HOURS,
             begins=drying.begins,

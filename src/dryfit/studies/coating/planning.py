@@ -52,7 +52,7 @@ class Planned:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Times:
+class DryingTimes:
     """Hours from coat to coat and until it is hard, as it dries in that room; None where no figure is known."""
 
     recoat_h: float | None
@@ -116,7 +116,7 @@ def _box(boards: Sequence[Planned]) -> tuple[float, float]:
     return high[0] - low[0], high[1] - low[1]
 
 
-def steps(boards: Sequence[Planned], times: Times, *, into_wood: bool) -> tuple[FinishStep, ...]:
+def steps(boards: Sequence[Planned], times: DryingTimes, *, into_wood: bool) -> tuple[FinishStep, ...]:
     """All of it in order; dates and days follow from the hours."""
     return tuple(_dated(step, times.begins) for step in _Plan(boards, times, into_wood=into_wood).all())
 
@@ -124,7 +124,7 @@ def steps(boards: Sequence[Planned], times: Times, *, into_wood: bool) -> tuple[
 class _Plan:
     """Goes through the stages, and keeps the hour."""
 
-    def __init__(self, boards: Sequence[Planned], times: Times, *, into_wood: bool) -> None:
+    def __init__(self, boards: Sequence[Planned], times: DryingTimes, *, into_wood: bool) -> None:
         self._boards, self._times, self._into_wood = boards, times, into_wood
         self._now: float | None = 0.0  # the hour at which the next thing can be done
         self._hard: float | None = 0.0  # by which all coats so far are hard
