@@ -65,14 +65,16 @@ def test_the_chosen_board_shows_its_faces_with_their_masks(look_at: Opening) -> 
     looked(opened, "faces")
 
 
-@pytest.mark.parametrize("name", ["dark", "phone", "small"])
+WINDOWS: dict[str, dict[str, Any]] = {
+    "dark": {"color_scheme": "dark"},
+    "phone": {"size": {"width": 390, "height": 844}, "has_touch": True},
+    "small": {"size": {"width": 1280, "height": 800}},
+}
+
+
+@pytest.mark.parametrize("name", list(WINDOWS))
 def test_it_is_read_in_the_dark_on_a_phone_and_on_a_small_screen(look_at: Opening, name: str) -> None:
-    options: dict[str, Any] = {
-        "dark": {"color_scheme": "dark"},
-        "phone": {"size": {"width": 390, "height": 844}, "has_touch": True},
-        "small": {"size": {"width": 1280, "height": 800}},
-    }[name]
-    opened = look_at(EYE, **options)
+    opened = look_at(EYE, **WINDOWS[name])
     to_finish(opened)
     for _ in range(3):
         on = opened.page.get_by_role("button", name="on", exact=True)
