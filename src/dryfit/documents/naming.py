@@ -241,6 +241,13 @@ def area(value: float) -> str:
     return f"{value:.2f} m²"
 
 
+def patch(mm2: float) -> str:
+    """A small surface, given in mm2: "134 cm²", "20.8 sq in"."""
+    if _PRINTED.get() == "in":
+        return as_written(f"{mm2 / MM_PER['in'] ** 2:.1f}") + " sq in"
+    return as_written(f"{mm2 / MM_PER['cm'] ** 2:.0f}") + " cm²"
+
+
 def mass_unit() -> str:
     """What masses are told in: "kg", or "lb" where lengths are in inches."""
     return "lb" if _PRINTED.get() == "in" else "kg"

@@ -25,6 +25,7 @@ from ...shop.tools import COMMON_SAW
 from ...study.base import Pace, Scene, Study, Work
 from ...study.registry import register
 from ...trade.finishes import figure, find_system
+from ...trade.sanding import goes_into_wood
 from ...trade.species import density, find_species
 from ...trade.stock import is_nominal, stock_of
 from ..measures.result import Measures
@@ -210,7 +211,7 @@ def _finish(scene: Scene) -> FinishValue | None:
         off_m2=measures.hidden_m2,
         covers=covers,
         covers_from="" if covers is None else whose,
-        into_wood="oil" in finish.system.casefold().split(),
+        into_wood=goes_into_wood(finish.system),
         masks=tuple(_masks(scene)),
     )
 

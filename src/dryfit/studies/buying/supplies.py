@@ -3,13 +3,13 @@
 import math
 from collections.abc import Iterator, Sequence
 
+from ...trade.sanding import bare_wood, between_coats
 from .result import LEAST_SPARE, LOST, ONE_IN, FinishToBuy, Supply
 from .timber import MM_PER_M, up
 from .value import FinishValue, WareValue
 
 STRIP = 10.0  # strips are told to this, and are so much longer for what is held (common practice)
 TAPE_WIDE = 25.0  # masking tape as sold (from memory)
-BARE, BARE_FOR_OIL, BETWEEN = (120, 150, 180), (150, 180, 240), 240  # grits for furniture (common practice)
 
 
 def spares(count: int) -> int:
@@ -59,8 +59,8 @@ def finish_to_buy(value: FinishValue) -> FinishToBuy:
         litres=litres,
         covers=value.covers,
         covers_from=value.covers_from,
-        grits=BARE_FOR_OIL if value.into_wood else BARE,
-        between=BETWEEN if value.coats > 1 and not value.into_wood else 0,
+        grits=bare_wood(into_wood=value.into_wood),
+        between=next(iter(between_coats(value.coats, into_wood=value.into_wood)), 0),
         tape=tape * (1 + LOST) / MM_PER_M,
         tape_wide=TAPE_WIDE,
         masked=tuple(dict.fromkeys(mask.board for mask in value.masks)),

@@ -220,8 +220,9 @@ def _waiting(coating: Coating) -> Iterator[WordRun]:
         return
     told = ", ".join(f"{wait.hours:.0f} h {WAITS[wait.after]} until it is {wait.until}" for wait in waits)
     days = math.ceil(math.fsum(wait.hours or 0.0 for wait in waits) / 24)
-    yield WordRun(f"{told[:1].upper()}{told[1:]}: {plural(days, 'day')} of waiting in all, at 20 °C;")
-    yield WordRun(
-        "in the cold (under 18 °C) or damp, finish takes twice as long. Until it is hard, coated faces must not press"
-    )
+    room = "in the cold or damp room of [drying]" if coating.slower > 1.0 else "at 20 °C"
+    yield WordRun(f"{told[:1].upper()}{told[1:]}: {plural(days, 'day')} of waiting in all, {room};")
+    cold = "in the cold (under 18 °C) or damp, finish takes twice as long."
+    longer = "there it may take longer still." if coating.slower > 1.0 else cold
+    yield WordRun(f"{longer} Until it is hard, coated faces must not press")
     yield WordRun("on each other or lie in plastic.")

@@ -11,7 +11,6 @@ from ....findings import Severity
 from ....geometry.frames import NEAR
 from ....geometry.shapes import Prism
 from ....joints.registry import KINDS
-from ....lengths import MM_PER
 from ....piece.facts import Between, CutForm, GlueZone
 from ....piece.kinds import matings_of
 from ....piece.leaning import from_the_wall, head
@@ -20,7 +19,7 @@ from ....piece.sums import Word
 from ....sentences import Name, Several, Words, say
 from ...lettering import KEPT, kept
 from ...looks import Desk
-from ...naming import as_written, depth, printed_units, ware_size, width
+from ...naming import depth, patch, ware_size, width
 from ...standard import BLANK
 from .hardware import screw_in
 from .roles import Phrase, Roles
@@ -247,15 +246,7 @@ def _zone(zone: GlueZone) -> Iterator[Phrase]:
     """The faces, the grain they show, and how much of them there is."""
     one, other = zone.grain
     yield Phrase(say("{};", zone.faces), starts=True)
-    yield Phrase(f"{one.value} on {other.value} grain, {_area(zone.area_mm2)}.")
-
-
-def _area(mm2: float) -> str:
-    if printed_units() == "in":
-        said = as_written(f"{mm2 / MM_PER['in'] ** 2:.1f}")
-        return f"{said} sq in"
-    said = as_written(f"{mm2 / MM_PER['cm'] ** 2:.0f}")
-    return f"{said} cm²"
+    yield Phrase(f"{one.value} on {other.value} grain, {patch(zone.area_mm2)}.")
 
 
 def _opposite(roles: Roles) -> list[Phrase]:

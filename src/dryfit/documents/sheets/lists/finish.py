@@ -38,7 +38,10 @@ def _coats(coating: Coating) -> Iterator[WordRun]:
         yield WordRun(f"{at}{plural(stage.coats, 'coat')}, {area(stage.m2)} coat by coat{litres}{times}.")
     dries = ", ".join(dict.fromkeys(filter(None, (coating.recoat_from, coating.cure_from))))
     if dries:
-        yield WordRun(f"(At 20 °C; {dries}.)")
+        room = (
+            "At 20 °C" if coating.slower == 1.0 else f"{coating.slower:g} times as at 20 °C, for the room of [drying]"
+        )
+        yield WordRun(f"({room}; {dries}.)")
     masked = sum(board.masked_m2 for board in coating.boards)
     if masked:
         yield WordRun(f"Masked: {area(masked)}.")
