@@ -63,12 +63,13 @@ def told(text):
 
 def put_back(told_twice, twins):
     """The same with every twin as the name whose letters it has, at the head of a sentence too."""
-    text = json.dumps(told_twice, ensure_ascii=False)
+    own = {}
     for name, twin in twins.items():
         for written, wanted in ((twin, name), (twin[:1].upper() + twin[1:], name[:1].upper() + name[1:])):
             quoted, put = (json.dumps(word, ensure_ascii=False)[1:-1] for word in (written, wanted))
-            text = re.sub(rf"(?<!\w){re.escape(quoted)}(?!\w)", lambda _, put=put: put, text)
-    return json.loads(text)
+            own.setdefault(quoted, put)
+    pattern = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, own))})(?!\w)")
+    return json.loads(pattern.sub(lambda met: own[met[0]], json.dumps(told_twice, ensure_ascii=False)))
 
 
 @pytest.mark.parametrize(

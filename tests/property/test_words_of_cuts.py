@@ -37,10 +37,10 @@ def told(text):
 
 def put_back(found, words):
     """The same with every muddled word in its own letters, also where there are several of it."""
-    text = json.dumps(found, ensure_ascii=False)
-    for word in sorted(words, key=len, reverse=True):
-        text = re.sub(rf"(?<!\w){muddled(word)}(?=(?:e?s)?(?!\w))", word, text)
-    return json.loads(text)
+    own = {muddled(word): word for word in words}
+    longest_first = "|".join(map(re.escape, sorted(own, key=len, reverse=True)))
+    pattern = re.compile(rf"\b(?:{longest_first})(?=(?:e?s)?(?!\w))")
+    return json.loads(pattern.sub(lambda met: own[met[0]], json.dumps(found, ensure_ascii=False)))
 
 
 @pytest.fixture
