@@ -26,7 +26,6 @@ from tests.browser.ready import POSSIBLE, Forked
 from tests.web.served import OWN_FAULT
 from tools.build import system_node, write_types
 
-
 ROOT = Path(__file__).parents[2]
 START = "import sys; from dryfit.cli import main; {}sys.exit(main(sys.argv[1:]))"
 SERVES = "from pathlib import Path; from dryfit.web.server import server; server.STATIC = Path({!r}); "

@@ -1,9 +1,9 @@
 """Servers that stand ready: what a server and its worker import is imported once, and each forks from there.
 
 Starting Python and importing all of Dryfit twice over took three quarters of the processor's time of a test that has a
-server of its own. The server is a process of its own all the same, with its own worker, files and port; the first worker
-is forked with it, before it has a thread or a socket, and one that has to be started again is started as for a maker.
-How a server is started from the command line, and its worker from nothing, is held by `tests/web`.
+server of its own. The server is a process of its own all the same, with its own worker, files and port; the first
+worker is forked with it, before it has a thread or a socket, and one that has to be started again is started as for a
+maker. How a server is started from the command line, and its worker from nothing, is held by `tests/web`.
 """
 
 import multiprocessing

@@ -1,9 +1,10 @@
 """Remedies cure: whatever a finding offers, done by machine, ends it or makes it less, and brings no stop.
 
-Faulty pieces are drawn at random (`faulty.py`); every cure that is offered is made on the text of the job, and its
-book built, once where several findings offer the same, on the bench of the piece: a kept build equals one from nothing
-(`test_incremental.py`). What it would in its turn offer is not asked, so it tries none. What a remedy says in figures is read here out of its sentence, as a maker would, and must lie
-on the right side of the finding's limit: who does what is said has done enough.
+Faulty pieces are drawn at random (`faulty.py`); every cure that is offered is made on the text of the job, and its book
+built, once where several findings offer the same, on the bench of the piece: a kept build equals one from nothing
+(`test_incremental.py`). What it would in its turn offer is not asked, so it tries none. What a remedy says in figures
+is read here out of its sentence, as a maker would, and must lie on the right side of the finding's limit: who does what
+is said has done enough.
 """
 
 import re
