@@ -5,6 +5,7 @@ has it. A fault of our own is raised, here and in every process that a test
 starts: what is isolated from a maker would be hidden from the test. Tests of the isolation ask for `isolated`.
 """
 
+import gc
 import os
 
 import pytest
@@ -18,6 +19,11 @@ from tests.piece.making import UNMADE
 
 os.environ[RAISE] = "1"
 os.environ[SETTINGS] = os.path.join(os.path.dirname(__file__), "no settings")  # whose machine it is plays no part
+
+
+def pytest_collection_finish() -> None:
+    """What has been imported and collected stays: no search for rings has to go through it again at every turn."""
+    gc.freeze()
 
 
 @pytest.fixture

@@ -53,12 +53,8 @@ def called(text, demo, names):
 def told(text):
     """All that is told of it but pictures, the job's own state put out."""
     state = read_job_text(text).state
-    found = json.dumps(told_of(text), ensure_ascii=False).replace(state, "STATE")
-    found = re.sub(r"dryfit-set:\w+", "SET", found)
-    return {
-        units: {name: words for name, words in of.items() if not name.endswith(" drawn")}
-        for units, of in json.loads(found).items()
-    }
+    found = json.dumps(told_of(text, drawn=False), ensure_ascii=False).replace(state, "STATE")
+    return json.loads(re.sub(r"dryfit-set:\w+", "SET", found))
 
 
 def put_back(told_twice, twins):

@@ -28,11 +28,7 @@ def muddled(words):
 
 def told(text):
     """All that is told of it but pictures and stamps."""
-    found = re.sub(r"dryfit-set:\w+", "SET", json.dumps(told_of(text), ensure_ascii=False))
-    return {
-        units: {name: said for name, said in of.items() if not name.endswith(" drawn")}
-        for units, of in json.loads(found).items()
-    }
+    return json.loads(re.sub(r"dryfit-set:\w+", "SET", json.dumps(told_of(text, drawn=False), ensure_ascii=False)))
 
 
 def put_back(found, words):
