@@ -69,7 +69,7 @@ def _serve(job: str, static: Path | None, log: str, env: dict[str, str]) -> None
     os.environ.clear()
     os.environ.update(env)
     server.STATIC = static or server.STATIC
-    worker.multiprocessing = _FirstAtHand()  # type: ignore[assignment]
+    worker.multiprocessing = _FirstAtHand()  # type: ignore[attr-defined, assignment]
     sys.exit(main(["open", job, "--port", "0", "--no-browser"]))
 
 
