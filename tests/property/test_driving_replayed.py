@@ -10,7 +10,7 @@ from collections import Counter
 from dataclasses import replace
 
 import manifold3d as m3
-from hypothesis import example, given, note
+from hypothesis import example, given, note, settings
 from hypothesis import strategies as st
 
 from dryfit.book import build, read_job_text
@@ -18,7 +18,6 @@ from dryfit.piece.solids import Solids
 from dryfit.studies.driving.result import Driving
 from dryfit.studies.hanging.result import Hanging
 from dryfit.studies.order.result import Order
-from tests.fewer import counted
 from tests.joints.typed import board, job, table
 
 WALL = table("[wall]", kind="brick", lining=0, hollow=0, hung=True)
@@ -143,7 +142,7 @@ def replayed(book, counts):
 def test_a_line_called_free_is_swept_through_nothing_and_one_called_barred_through_something():
     counts = Counter()
 
-    @counted(100, deadline=None)
+    @settings(max_examples=100)
     @example(text=crossed_at_a_screw(place=2))  # few that are drawn have a screw that is covered, or never driven
     @example(text=crossed_at_a_screw())
     @given(text=walls())
