@@ -4,7 +4,7 @@
 
 One test after another in one process. A test's time is the processor's, of this process and of what it started and
 waited for, with the fixtures that the test is the first to ask for; so what runs beside it weighs little. Beside it
-stands the clock's, which tells of waiting, and of a browser that outlives the test.
+stands the clock's, which tells of waiting, and of a browser that outlives the test or a server that was forked for it.
 """
 
 import argparse

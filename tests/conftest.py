@@ -5,6 +5,7 @@ has it. A fault of our own is raised, here and in every process that a test
 starts: what is isolated from a maker would be hidden from the test. Tests of the isolation ask for `isolated`.
 """
 
+import gc
 import os
 
 import pytest
@@ -16,8 +17,19 @@ from dryfit.shop.own import SETTINGS
 from tests.fewer import fewer_everywhere
 from tests.piece.making import UNMADE
 
+LONGEST = ("test_merging.py", "test_setup.py")  # half a minute and more by the processor, in a test or two
 os.environ[RAISE] = "1"
 os.environ[SETTINGS] = os.path.join(os.path.dirname(__file__), "no settings")  # whose machine it is plays no part
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What takes longest by itself comes first: begun last, it would leave the other processors idle meanwhile."""
+    items.sort(key=lambda item: item.path.name not in LONGEST)
+
+
+def pytest_collection_finish() -> None:
+    """What has been imported and collected stays: no search for rings has to go through it again at every turn."""
+    gc.freeze()
 
 
 @pytest.fixture

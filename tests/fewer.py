@@ -1,11 +1,13 @@
 """Properties with a tenth of their examples, for a first look: the same ones, in the same order, only fewer."""
 
+import os
 from collections.abc import Callable
 from functools import partial
 from typing import Any
 
 from hypothesis import settings
 
+FIRST_LOOK = os.environ.get("HYPOTHESIS_PROFILE") == "fast"
 PART = 10
 LEAST = 5
 _as_asked = settings.__call__

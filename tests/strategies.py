@@ -13,6 +13,7 @@ Every pair may lie anywhere, turned by any heading, drawn from either end, on it
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import cache
 from typing import Any
 
 from hypothesis import strategies as st
@@ -163,25 +164,30 @@ def drawn_the_other_way(spec: BoardSpec) -> BoardSpec:
 # ---- numbers
 
 
+@cache
 def lengths(low: float, high: float) -> SearchStrategy[float]:
-    """Lengths in hundredths, as a maker would type them."""
+    """Lengths in hundredths, as a maker would type them. Made once, as those below: what draws many asks each time."""
     return st.integers(round(low * 100), round(high * 100)).map(lambda count: count / 100)
 
 
+@cache
 def thicknesses() -> SearchStrategy[float]:
     return lengths(12.0, 40.0)
 
 
+@cache
 def angles() -> SearchStrategy[float]:
     """Between lines, 30 to 150: square, or at least half a degree off it, so that no wall is nearly parallel."""
     raked = st.integers(3000, 15000).map(lambda count: count / 100).filter(lambda angle: abs(angle - 90.0) >= 0.5)
     return st.one_of(raked, raked, raked, st.sampled_from([30.0, 60.0, 90.0, 98.13, 150.0]))
 
 
+@cache
 def headings() -> SearchStrategy[float]:
     return st.one_of(st.sampled_from([0.0, 0.0, 90.0, 180.0]), lengths(0.0, 359.99))
 
 
+@cache
 def places() -> SearchStrategy[tuple[float, float]]:
     return st.tuples(lengths(-3000, 3000), lengths(-500, 3000))
 

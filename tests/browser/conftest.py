@@ -22,6 +22,7 @@ import pytest
 from playwright.sync_api import sync_playwright
 
 from dryfit.book.demos import demo_text
+from tests.browser.ready import POSSIBLE, Forked
 from tests.web.served import OWN_FAULT
 from tools.build import system_node, write_types
 
@@ -86,16 +87,17 @@ class Server:
     job: Path
     static: Path | None = None
     source: Path = ROOT / "src"
-    process: subprocess.Popen[bytes] | None = None
+    process: subprocess.Popen[bytes] | Forked | None = None
     link: str = ""
 
     def start(self) -> None:
         log = self.job.parent / "server.log"
         env = {**os.environ, "PYTHONPATH": str(self.source), "PYTHONUNBUFFERED": "1", "DRYFIT_TRACE": "1"}
-        start = START.format(SERVES.format(str(self.static)) if self.static else "")
-        command = [sys.executable, "-c", start, "open", str(self.job), "--port", "0", "--no-browser"]
-        with log.open("wb") as out:
-            self.process = subprocess.Popen(command, stdout=out, stderr=out, env=env, start_new_session=True)
+        log.write_bytes(b"")
+        if POSSIBLE and self.source == ROOT / "src":
+            self.process = Forked(self.job, self.static, log, env)
+        else:
+            self.process = self._from_nothing(log, env)
         until = time.monotonic() + LONGEST_START
         while time.monotonic() < until and self.process.poll() is None:
             found = LINK.search(log.read_text(encoding="utf-8"))
@@ -104,6 +106,12 @@ class Server:
                 return
             time.sleep(0.05)
         raise AssertionError("the server did not start:\n" + log.read_text(encoding="utf-8"))
+
+    def _from_nothing(self, log: Path, env: dict[str, str]) -> subprocess.Popen[bytes]:
+        start = START.format(SERVES.format(str(self.static)) if self.static else "")
+        command = [sys.executable, "-c", start, "open", str(self.job), "--port", "0", "--no-browser"]
+        with log.open("wb") as out:
+            return subprocess.Popen(command, stdout=out, stderr=out, env=env, start_new_session=True)
 
     def newest_link(self) -> str:
         """Each is good once; with the one that was used the next is printed."""

@@ -42,11 +42,14 @@ pytestmark = pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="th
 
 
 def worker_of(opened: Opened) -> int:
-    """The process that does the slow work."""
+    """The process that does the slow work: started by itself, or forked and so called as its server is."""
     assert opened.server.process is not None
-    for task in Path(f"/proc/{opened.server.process.pid}/task").iterdir():
+    server = Path(f"/proc/{opened.server.process.pid}")
+    called = (server / "cmdline").read_bytes()
+    for task in (server / "task").iterdir():
         for child in (task / "children").read_text().split():
-            if b"spawn_main" in Path(f"/proc/{child}/cmdline").read_bytes():
+            its = Path(f"/proc/{child}/cmdline").read_bytes()
+            if its == called or b"spawn_main" in its:
                 return int(child)
     raise AssertionError("there is no worker")
 

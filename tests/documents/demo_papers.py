@@ -6,7 +6,8 @@ from dryfit.book import build, read_job_text
 from dryfit.book.demos import demo_text
 from dryfit.book.model import Book
 from dryfit.documents.display import Display, Draft
-from dryfit.documents.workshop import workshop_pdf, workshop_sheets
+from dryfit.documents.looks import Desk
+from dryfit.documents.workshop import paper_pdf, paper_sheets
 
 
 @cache
@@ -16,12 +17,18 @@ def book(name: str) -> Book:
 
 
 @cache
+def desk(name: str) -> Desk:
+    """Where its papers are drawn, each sheet once."""
+    return Desk(book(name))
+
+
+@cache
 def sheets(name: str) -> tuple[tuple[Draft, Display], ...]:
     """Every sheet of its workshop's paper."""
-    return tuple(workshop_sheets(book(name)))
+    return tuple(paper_sheets("workshop", book(name), desk=desk(name)))
 
 
 @cache
 def paper(name: str) -> bytes:
     """The workshop's paper as a PDF."""
-    return workshop_pdf(book(name))
+    return paper_pdf("workshop", desk(name))

@@ -26,8 +26,9 @@ from dryfit.documents.sheets.booklet.pages import pages as pages_of
 from dryfit.documents.sheets.booklet.waiting import waiting
 from dryfit.documents.sheets.page.frame import space
 from dryfit.documents.standard import A4, TEXT
-from dryfit.documents.workshop import assembly_pdf, paper_sheets, workshop_pdf
+from dryfit.documents.workshop import assembly_pdf, paper_pdf, paper_sheets
 from dryfit.piece.model import Ware
+from tests.documents import demo_papers
 from tests.documents.reading import pages
 from tests.documents.samples import sample_book
 from tests.studies.test_order_trade import BARE, HEAD, LEANING, RECTANGLE, TONGUES, board, frame, let_in, polygon
@@ -616,11 +617,10 @@ def test_what_stands_and_has_fixings_can_tip_until_it_is_fixed_and_its_last_shee
 
 
 def test_the_last_step_names_the_page_on_which_the_fixings_sheet_stands():
-    book = build(read_job_text(demo_text("record-wall")))
-    (last,) = (text for text in pages(assembly_pdf(book)) if "To the wall:" in text)
+    (last,) = (text for text in pages(paper_pdf("assembly", demo_papers.desk("record-wall"))) if "To the wall:" in text)
     (page,) = re.findall(r"fixings sheet F1, page (\d+) of the workshop book", " ".join(last.split()))
 
-    assert "RW-F1" in pages(workshop_pdf(book))[int(page) - 1]
+    assert "RW-F1" in pages(demo_papers.paper("record-wall"))[int(page) - 1]
 
 
 def test_a_light_piece_that_hangs_has_a_last_sheet_for_the_wall_which_names_no_sheet_that_is_not_there():

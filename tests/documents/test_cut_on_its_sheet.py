@@ -14,8 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dryfit.book import build, read_job_text
-from dryfit.book.demos import demo_text, demos
+from dryfit.book.demos import demos
 from dryfit.documents.display import Stroke, Text
 from dryfit.documents.looks import Desk
 from dryfit.documents.sheets.part.bores import bore_sections
@@ -24,10 +23,11 @@ from dryfit.documents.sheets.part.sketches import sketches
 from dryfit.documents.sheets.part.stack import surfaces
 from dryfit.documents.sheets.part.words.cuts import rows, whole_rows
 from dryfit.documents.sheets.part.words.notes import origins
-from dryfit.documents.workshop import workshop_pdf, workshop_sheets
+from dryfit.documents.workshop import workshop_sheets
 from dryfit.geometry.shapes import Prism
 from dryfit.geometry.views import Surface
 from dryfit.lengths import inches
+from tests.documents import demo_papers
 from tests.documents.reading import pages
 from tests.joints.typed import board, book_of, frame, job, joint, table
 from tests.property.test_leaning_words import book_of as with_setups
@@ -40,12 +40,12 @@ EDGE = 0.05
 
 @pytest.fixture(scope="module")
 def books():
-    return {name: build(read_job_text(demo_text(name), f"{name}.toml")) for name in demos()}
+    return {name: demo_papers.book(name) for name in demos()}
 
 
 @pytest.fixture(scope="module")
-def printed(books):
-    return {name: [text.replace("\xa0", " ") for text in pages(workshop_pdf(book))] for name, book in books.items()}
+def printed():
+    return {name: [text.replace("\xa0", " ") for text in pages(demo_papers.paper(name))] for name in demos()}
 
 
 def texts(items):
@@ -96,7 +96,7 @@ def dimensioned(draft):
 def test_each_depth_from_either_edge_is_dimensioned_on_the_part_s_drawing(books, name):
     book = books[name]
     drawn = {}
-    for draft, _ in workshop_sheets(book):
+    for draft, _ in demo_papers.sheets(name):
         for part in book.piece.parts:
             if draft.kind.startswith("part") and part.mark in letters(draft.title):
                 drawn.setdefault(part.mark, set()).update(dimensioned(draft))
@@ -188,7 +188,7 @@ def test_pockets_seen_through_a_face_are_three_and_not_one_trough(books):
     desk = Desk(books["record-wall"])
     look = desk.looks["box 1"]
     assert Surface.PLUS in surfaces(look)
-    for draft, _ in workshop_sheets(books["record-wall"]):
+    for draft, _ in demo_papers.sheets("record-wall"):
         if draft.kind == "part" and draft.title.startswith("P "):
             strokes = (item for item in draft.items if isinstance(item, Stroke) and item.layer == "wood")
             dashed = [one for one in strokes if "pockets" in one.owner and "hidden" in one.pen]

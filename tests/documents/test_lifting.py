@@ -17,6 +17,7 @@ from dryfit.documents.sheets import lifting
 from dryfit.documents.sheets.booklet.pages import pages
 from dryfit.documents.sheets.lifting import in_parts, said, whole
 from dryfit.trade.lifting import HEAVIER, kg, lift
+from tests.documents import demo_papers
 from tests.studies.test_order_trade import HEAD, board
 
 KNUCKLE, ELBOW = (900.0, 900.0), (1300.0, 1300.0)  # heights of the hands
@@ -87,15 +88,13 @@ def test_more_is_never_lifted_by_fewer_and_never_by_more_than_three(less, more, 
 
 @pytest.mark.parametrize("name", demos())
 def test_every_sheet_that_says_how_many_lift_the_piece_says_the_same(name):
-    desk = Desk(build(read_job_text(demo_text(name))))
+    desk = demo_papers.desk(name)
     last = pages(desk)[-1].act
 
     assert said(desk) in last.puts[0]
     if desk.book.job.fixings:
-        from dryfit.documents.workshop import paper_sheets
-
         fixed = " ".join(
-            item.text for draft, display in paper_sheets("workshop", desk.book) if draft.kind == "fixings"
+            item.text for draft, display in demo_papers.sheets(name) if draft.kind == "fixings"
             for item in display.items if hasattr(item, "text")
         )  # fmt: skip
         assert said(desk).split(":")[0] in " ".join(fixed.split())

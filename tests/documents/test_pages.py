@@ -20,6 +20,7 @@ from dryfit.documents.lettering import TEXT, UNPRINTED, printable, width
 from dryfit.documents.looks import Desk
 from dryfit.documents.pages import NOWHERE, joint, leads, listed, numbered, page_of, part, together
 from dryfit.documents.workshop import paper_pdf, paper_sheets
+from tests.documents import demo_papers
 from tests.documents.reading import pages
 from tests.strategies import pieces
 
@@ -33,8 +34,7 @@ def desk_of(demo):
 
 @pytest.fixture(scope="module", params=DEMOS)
 def printed(request):
-    desk = desk_of(request.param)
-    return desk, paper_pdf("workshop", desk)
+    return demo_papers.desk(request.param), demo_papers.paper(request.param)
 
 
 def on(page):

@@ -53,22 +53,19 @@ def called(text, demo, names):
 def told(text):
     """All that is told of it but pictures, the job's own state put out."""
     state = read_job_text(text).state
-    found = json.dumps(told_of(text), ensure_ascii=False).replace(state, "STATE")
-    found = re.sub(r"dryfit-set:\w+", "SET", found)
-    return {
-        units: {name: words for name, words in of.items() if not name.endswith(" drawn")}
-        for units, of in json.loads(found).items()
-    }
+    found = json.dumps(told_of(text, drawn=False), ensure_ascii=False).replace(state, "STATE")
+    return json.loads(re.sub(r"dryfit-set:\w+", "SET", found))
 
 
 def put_back(told_twice, twins):
     """The same with every twin as the name whose letters it has, at the head of a sentence too."""
-    text = json.dumps(told_twice, ensure_ascii=False)
+    own = {}
     for name, twin in twins.items():
         for written, wanted in ((twin, name), (twin[:1].upper() + twin[1:], name[:1].upper() + name[1:])):
             quoted, put = (json.dumps(word, ensure_ascii=False)[1:-1] for word in (written, wanted))
-            text = re.sub(rf"(?<!\w){re.escape(quoted)}(?!\w)", lambda _, put=put: put, text)
-    return json.loads(text)
+            own.setdefault(quoted, put)
+    pattern = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, own))})(?!\w)")
+    return json.loads(pattern.sub(lambda met: own[met[0]], json.dumps(told_twice, ensure_ascii=False)))
 
 
 @pytest.mark.parametrize(
