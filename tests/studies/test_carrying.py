@@ -299,6 +299,22 @@ def test_what_is_too_heavy_is_a_warning_that_says_what_may_be_lifted():
     assert str(warn.says) == "box weighs 60 kg: three people may lift 30 kg into its place at most"
 
 
+def test_what_is_too_heavy_is_told_of_a_job_that_says_nothing_of_its_way_too():
+    """The same case, no door given: it is lifted all the same."""
+    text = (
+        CASE.replace(", 0]", ", 1150]").replace(", 300]", ", 1450]")
+        + '[wall]\nhung = true\n[[unit]]\nname = "box"\nboards = ["case"]\nmass_kg = {}\n'
+        + board("shelf", "[[0, 1600], [600, 1600]]", 200)
+    )
+    book = book_of(text.format(60))
+
+    assert [str(one.says) for one in found_in(book) if "box" in str(one.says)] == [
+        "box weighs 60 kg: three people may lift 30 kg into its place at most"
+    ]
+    assert [str(one.what) for one in book.not_checked if one.study == "carrying"] == ["how it is carried in"]
+    assert [one for one in found_in(book_of(text.format(8))) if "box" in str(one.says)] == []
+
+
 def test_up_a_flight_the_lower_one_of_two_counts():
     """20.0 kg weighed, 2400 x 320 x 300, 38 degrees: 150 over the hands: 0.549, so 30.4 kg may; 35 may not."""
     text = CASE + "[[stair]]\nwidth = 900\nheadroom = 2000\npitch = 38\n"

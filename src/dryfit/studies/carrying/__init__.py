@@ -124,10 +124,8 @@ class CarryingStudy(Study[CarryingValue, Carrying]):
     def findings(self, value: CarryingValue, result: Carrying) -> tuple[Finding, ...]:
         """Of each body the first that it does not pass; what is tight, projects, or is heavy.
 
-        Of a job that says nothing of the way nothing is said: all of it is open then.
+        What is too heavy is told of a job that says nothing of the way too: it is lifted wherever it goes.
         """
-        if not value.way:
-            return ()
         own, ground = {one.name: one for one in value.bodies}, ground_of(value)
         found = [_lost(at, after, value) for at, after in value.lost]
         for one in result.bodies:
