@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import type { Results } from "../../core/wire";
 import { shownAt } from "./showing";
-import { acts, isOf, laterOver, standing, stateOf, stepsOf, truest, type Driven, type Entering } from "./steps";
+import { acts, isOf, joinedRows, laterOver, standing, stateOf, stepsOf, truest, type Driven, type Entering } from "./steps";
 import { doneWords, liftWords, trueWords } from "./words";
 
-const bar = (part: string, step: number, lies: boolean, beside = false): Driven["bars"][number] => ({ part, says: part, step, lies, beside, distance: lies ? 0 : 90 });
+const bar = (part: string, step: number, lies: boolean, beside = false): Driven["bars"][number] => ({ part, says: part, step, lies, beside, hand: false, distance: lies ? 0 : 90 });
 const screw = (part: Partial<Driven>): Driven => ({
   fixing: "f", number: 1, cut: "", board: "shelf", mouth: [0, 0, 0], screw: "wood screw 5 x 120", anchor: "", plugged: true, counterbore: 12, deep: 243,
-  stands: { length: 120, wide: 5, hole: 5.5, grip: 57, gap: 5, lining: 25, held: 30 }, bit: 300, least: 273, bit_from: "to buy", owned: "", line: 300, wide: 70,
+  stands: { length: 120, wide: 5, hole: 5.5, grip: 57, gap: 5, lining: 25, held: 30 }, bit: 300, least: 273, bit_from: "to buy", owned: "", tool: "drill", line: 300, wide: 70,
   here: 1, until: 3, step: 1, asked: null, tight: 2, waits: "raking", shorter: null, moved: null, bars: [], covered: null, ...part,
 });
 const lift = (parts: string[], part: Partial<Results["hanging"]["offers"][number]["lifts"][number]> = {}): Results["hanging"]["offers"][number]["lifts"][number] => ({
@@ -17,7 +17,7 @@ const offer = (way: "floor" | "wall", lifts: ReturnType<typeof lift>[]): Results
 const HUNG: Results["hanging"] = { way: "wall", decider: "lifting", offers: [offer("floor", []), offer("wall", [lift(["shelf"]), lift(["raking"])])] };
 const DRIVEN: Results["driving"] = {
   steps: [{ says: "shelf", parts: ["shelf"], into: [], on_wall: true }, { says: "raking", parts: ["raking"], into: ["shelf"], on_wall: true }, { says: "post", parts: ["post"], into: [], on_wall: true }],
-  screws: [screw({}), screw({ number: 2, step: null, tight: null })], eyes: [], sights: [], room: [],
+  screws: [screw({}), screw({ number: 2, step: null, tight: null })], eyes: [], sights: [], room: [], bench: [], joined: [],
 };
 const STEPS = stepsOf({ order: null, hanging: HUNG, driving: DRIVEN });
 const FIRST = STEPS[0] ?? expect.fail("there are steps");
@@ -64,6 +64,28 @@ describe("a screw at a step", () => {
     expect(laterOver(screw({ bars: [bar("post", 3, false), over], covered: over }))?.part).toBe("cap");
     expect(laterOver(screw({ bars: [bar("near", 2, false, true), bar("post", 3, false)] }))?.part).toBe("post");
     expect(laterOver(screw({ bars: [bar("near", 2, false, true)] }))).toBeNull();
+  });
+});
+
+describe("screws from board to board", () => {
+  const joined = (part: Partial<Results["driving"]["joined"][number]>): Results["driving"]["joined"][number] => ({
+    joint: ["left", "shelf"], number: 1, cut: "", board: "left", into: "shelf", mouth: [0, 400, 100], out: [-1, 0, 0], screw: "wood screw 5 x 60",
+    bit: 50, bit_from: "to buy", owned: "", tool: "drill", line: 283, wide: 70, here: 1, until: 2, step: 1, bars: [], covered: null, ...part,
+  });
+  const bench: Results["driving"]["bench"] = [
+    { stage: "bay", number: 0, says: "", parts: ["left"], onto: [], on_wall: false }, { stage: "bay", number: 1, says: "shelf", parts: ["shelf"], onto: ["left"], on_wall: false },
+    { stage: "", number: 2, says: "cover", parts: ["cover"], onto: [], on_wall: true },
+  ];
+
+  it("say when they are driven, those alike together, and what comes over them", () => {
+    const cover = bar("cover", 2, true);
+    const rows = joinedRows({ ...DRIVEN, bench, joined: [joined({}), joined({ number: 2 }), joined({ number: 3, covered: cover, bars: [cover] }), joined({ number: 4, board: "right", step: null, until: null })] });
+    expect(rows.map((row) => [row.what, row.driven, row.then, row.never])).toEqual([
+      ["2 through left into shelf", "bay, step 1", "stays free", false],
+      ["1 through left into shelf", "bay, step 1", "cover covers them: on the wall, step 2", false],
+      ["1 through right into shelf", "never", "stays free", true],
+    ]);
+    expect(joinedRows(null)).toEqual([]);
   });
 });
 

@@ -88,3 +88,27 @@ export function acts(screws: readonly Driven[], number: number): readonly string
   }
   return [...groups].map(([does, { boards, count }]) => `${count} ${count === 1 ? "screw" : "screws"} of ${[...boards].join(", ")} ${does}`);
 }
+
+type Joined = Results["driving"]["joined"][number];
+
+/** Screws from board to board, those of one joint and board alike together: when they are driven, and what comes over them. */
+export function joinedRows(driving: Results["driving"] | null): readonly { key: string; what: string; screw: string; driven: string; then: string; never: boolean }[] {
+  const groups = new Map<string, Joined[]>();
+  for (const one of driving?.joined ?? []) {
+    const key = `${one.joint.join("\n")}\n${one.board}\n${one.step ?? ""}\n${one.covered?.part ?? ""}`;
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  const at = (number: number): string => {
+    const step = driving?.bench[number];
+    if (!step) return "";
+    const where = step.on_wall ? "on the wall" : step.stage;
+    return [where, step.number > 0 ? `step ${step.number}` : "lies first"].filter((word) => word !== "").join(", ");
+  };
+  return [...groups].flatMap(([key, some]) => {
+    const [one] = some;
+    if (!one) return [];
+    const bar = one.covered ?? one.bars[0] ?? null;
+    const then = bar === null ? "stays free" : `${bar.says} ${bar.lies ? "covers them" : bar.hand ? "leaves the hand no room" : "is in the line"}: ${at(bar.step)}`;
+    return [{ key, what: `${some.length} through ${one.board} into ${one.into}`, screw: one.screw, driven: one.step === null ? "never" : at(one.step), then, never: one.step === null }];
+  });
+}
