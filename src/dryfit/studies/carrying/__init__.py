@@ -5,8 +5,9 @@ What it works out   The box round each body, as it stands and turned; its mass; 
                     width and height for hands and wrapping, and where it does not pass how much too large it is; how
                     many carry it, lift it into its place and take it up the steepest flight.
 Assumes             Its box; round a turn, into a van and stood up its own outline where the box does not pass: the hull
-                    of its boards, so that what is open may pass all the same. Corners are square, flights straight; between two passages it can be turned over. It comes in lying. On a flight two
-                    hold it flat, at its under edge by both ends.
+                    of its boards, so that what is open may pass all the same. Corners are square, flights
+                    straight; between two passages it can be turned over. It comes in lying. On a flight two hold it
+                    flat, at its under edge by both ends.
 Source              Closed forms, see `passing`; people: `trade.lifting`; loads behind a van: `trade.loads_behind`.
                     50 for hands and wrapping, 100 over the steps, trestles: common practice.
 """

@@ -22,7 +22,7 @@ from ...sentences import Words
 from ..hanging.result import Hanging
 from ..order.result import Order, Step
 from .hands import HandRoom
-from .lines import DRILLED, TURNED, WIDE, DriverLine, Standing, barred, free_until
+from .lines import DRILLED, TURNED, WIDE, BeforeMouths, DriverLine, barred, free_until
 from .result import BenchStep, InTheLine, JoinedScrew
 from .value import DrivingValue, JoinedValue
 from .wood import WoodAhead, bodies
@@ -62,7 +62,7 @@ def _of_stage(name: str, first: tuple[str, ...], steps: Iterable[Step]) -> Itera
         yield BenchStep(stage=name, number=number, says=one.name, parts=one.parts, onto=one.onto)
 
 
-class Together:
+class PutTogether:
     """From which step on any two parts are together.
 
     What is put together at a step hangs under one root from then on, the smaller tree under the larger: so no way up is
@@ -106,7 +106,7 @@ class Together:
 def joined_screws(value: DrivingValue) -> Iterator[JoinedScrew]:
     """When each can be driven; none of those whose boards no step brings together."""
     ahead: dict[tuple[float, ...], tuple[Frame, WoodAhead]] = {}
-    together = Together(value.bench)
+    together = PutTogether(value.bench)
     for screw in value.joined:
         key = tuple(round(part, SAME) + 0.0 for part in screw.out)
         if key not in ahead:
@@ -115,10 +115,10 @@ def joined_screws(value: DrivingValue) -> Iterator[JoinedScrew]:
         frame, elevation = ahead[key]
         here = together.since(screw.board, screw.into)
         if here is not None:
-            yield _driven(value, screw, frame, Standing(elevation, partial(_comes, together, screw.board)), here)
+            yield _driven(value, screw, frame, BeforeMouths(elevation, partial(_comes, together, screw.board)), here)
 
 
-def _comes(together: Together, board: str, part: str, here: int) -> int:
+def _comes(together: PutTogether, board: str, part: str, here: int) -> int:
     """From when on a part stands before a screw of a board; one that never comes to it is as good as there."""
     since = together.since(board, part)
     return here if since is None else max(since, here)
@@ -128,7 +128,7 @@ def _driven(
     value: DrivingValue,
     screw: JoinedValue,
     frame: Frame,
-    standing: Standing,
+    standing: BeforeMouths,
     here: int,
 ) -> JoinedScrew:
     x, y, front = frame.find(screw.mouth)

@@ -72,7 +72,7 @@ class DriverLine:
         return (max(low, 0.0), high) if high > CONTACT and low < self.long - CONTACT else None
 
 
-class Standing:
+class BeforeMouths:
     """What stands there for some screws that are driven along z.
 
     `comes` tells from which step on a part does, for a screw that can be driven from a step on.
@@ -151,7 +151,7 @@ class Site:
             for part in step.parts
             if step.on_wall
         }
-        self._standing = Standing(WoodAhead(every), self._from, self._ends)
+        self._standing = BeforeMouths(WoodAhead(every), self._from, self._ends)
 
     def _from(self, part: str, here: int) -> int:
         return max(self.comes.get(part, here), here)
