@@ -62,7 +62,7 @@ def _of_stage(name: str, first: tuple[str, ...], steps: Iterable[Step]) -> Itera
         yield BenchStep(stage=name, number=number, says=one.name, parts=one.parts, onto=one.onto)
 
 
-class PutTogether:
+class PartsMeeting:
     """From which step on any two parts are together.
 
     What is put together at a step hangs under one root from then on, the smaller tree under the larger: so no way up is
@@ -106,7 +106,7 @@ class PutTogether:
 def joined_screws(value: DrivingValue) -> Iterator[JoinedScrew]:
     """When each can be driven; none of those whose boards no step brings together."""
     ahead: dict[tuple[float, ...], tuple[Frame, WoodAhead]] = {}
-    together = PutTogether(value.bench)
+    together = PartsMeeting(value.bench)
     for screw in value.joined:
         key = tuple(round(part, SAME) + 0.0 for part in screw.out)
         if key not in ahead:
@@ -118,7 +118,7 @@ def joined_screws(value: DrivingValue) -> Iterator[JoinedScrew]:
             yield _driven(value, screw, frame, BeforeMouths(elevation, partial(_comes, together, screw.board)), here)
 
 
-def _comes(together: PutTogether, board: str, part: str, here: int) -> int:
+def _comes(together: PartsMeeting, board: str, part: str, here: int) -> int:
     """From when on a part stands before a screw of a board; one that never comes to it is as good as there."""
     since = together.since(board, part)
     return here if since is None else max(since, here)
