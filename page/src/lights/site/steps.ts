@@ -76,6 +76,8 @@ export function truest(entries: readonly Entering[], steps: readonly SiteStep[],
   return found.reduce<(typeof found)[number] | null>((least, one) => (least === null || one.lean < least.lean ? one : least), null);
 }
 
+const MOST_NAMED = 2; // boards, in the one line that the foot has
+
 /** What is done to screws in a step, with the boards they hold: "3 screws of shelf 1 driven, left loose". */
 export function acts(screws: readonly Driven[], number: number): readonly string[] {
   const groups = new Map<string, { boards: Set<string>; count: number }>();
@@ -86,7 +88,7 @@ export function acts(screws: readonly Driven[], number: number): readonly string
     group.count += 1;
     groups.set(does, group);
   }
-  return [...groups].map(([does, { boards, count }]) => `${count} ${count === 1 ? "screw" : "screws"} of ${[...boards].join(", ")} ${does}`);
+  return [...groups].map(([does, { boards, count }]) => `${count} ${count === 1 ? "screw" : "screws"} of ${boards.size > MOST_NAMED ? `${boards.size} boards` : [...boards].join(", ")} ${does}`);
 }
 
 type Joined = Results["driving"]["joined"][number];

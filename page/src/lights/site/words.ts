@@ -7,7 +7,7 @@ import { acts, truest } from "./steps";
 const FROM = {
   front: "from the front, back to the wall", above: "from above", below: "from below", left: "from the left", right: "from the right", behind: "from behind",
 } as const;
-const HELD = { fixings: "its screws hold it", floor: "it stands on the floor", joints: "its joints hold it", hands: "hands hold it until more is in" } as const;
+const HELD = { fixings: "", floor: "it stands on the floor", joints: "its joints hold it", hands: "hands hold it until more is in" } as const;
 const PEOPLE = ["", "One person", "Two people", "Three people"];
 
 export function kg(mass: number): string {
