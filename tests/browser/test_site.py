@@ -12,7 +12,7 @@ import pytest
 
 from dryfit.book import build, read_job_text
 from dryfit.book.demos import demo_text
-from dryfit.studies.driving.result import Driving
+from dryfit.studies.driving.result import Driven, Driving
 from dryfit.studies.marking.result import Marks
 
 from .conftest import Opened
@@ -43,6 +43,13 @@ def states(opened: Opened) -> list[str]:
     return [label.rpartition(": ")[2] for label in said]
 
 
+def state_of(screw: Driven, step: int) -> str:
+    """How a screw stands once a step is done."""
+    assert screw.step is not None
+    assert screw.tight is not None
+    return "not yet" if screw.step > step else "loose" if screw.tight > step else "home"
+
+
 def test_the_wall_comes_first_with_every_hole_from_two_lines(look_at: Opening):
     opened, (_, marks) = site(look_at()), studied()
 
@@ -64,7 +71,7 @@ def test_screws_stand_at_each_step_as_the_study_has_them(look_at: Opening):
         opened.page.wait_for_function(
             "(at) => document.querySelector('[role=slider]').ariaValueNow === at", arg=str(step)
         )
-        expected = ["not yet" if one.step > step else "loose" if one.tight > step else "home" for one in driving.screws]
+        expected = [state_of(one, step) for one in driving.screws]
         assert states(opened) == expected, f"step {step}"
         seen.update(expected)
         dashed = {one.get_attribute("data-board") for one in opened.page.locator("svg#drawing g.board.faint").all()}
