@@ -54,6 +54,15 @@ def together(page: Any) -> None:
     page.wait_for_timeout(1200)
 
 
+def site(page: Any) -> None:
+    page.get_by_role("button", name="Site").click()
+    slider = page.get_by_role("slider", name="Steps on the wall")
+    slider.wait_for(timeout=20_000)
+    slider.focus()
+    for _ in range(3):
+        page.keyboard.press("ArrowRight")
+
+
 def client(page: Any) -> None:
     page.get_by_role("button", name="Client", exact=True).click()
     page.get_by_role("button", name="save as a picture", disabled=False).wait_for(timeout=60_000)
@@ -113,6 +122,7 @@ SCREENS: dict[str, tuple[str, Callable[[Any], None], dict[str, int], str]] = {
     "note": ("record-wall", noted, DESK, "light"),
     "brief": ("record-wall", brief, DESK, "light"),
     "together": ("record-wall", together, DESK, "light"),
+    "site": ("record-wall", site, DESK, "light"),
     "client": ("step-shelf", client, DESK, "light"),
     "papers": ("record-wall", papers, DESK, "light"),
     "lifted": ("record-wall", lifted, DESK, "light"),
@@ -124,10 +134,12 @@ SCREENS: dict[str, tuple[str, Callable[[Any], None], dict[str, int], str]] = {
     "keys": ("record-wall", keys, DESK, "light"),
     "evening": ("record-wall", set_out, DESK, "dark"),
     "evening-lifted": ("record-wall", lifted, DESK, "dark"),
+    "evening-site": ("record-wall", site, DESK, "dark"),
     "tablet": ("record-wall", set_out, TABLET, "light"),
     "tablet-lifted": ("record-wall", lifted, TABLET, "light"),
     "tablet-text": ("record-wall", text, TABLET, "light"),
     "phone": ("record-wall", walked, PHONE, "light"),
+    "phone-site": ("record-wall", site, PHONE, "light"),
     "dragged": ("record-wall", dragged, DESK, "light"),
     "empty": (EMPTY, lambda page: None, DESK, "light"),
     "step-shelf": ("step-shelf", lambda page: None, DESK, "light"),

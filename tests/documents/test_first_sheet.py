@@ -71,14 +71,14 @@ def test_a_note_is_found_too(book):
 def test_what_was_found_is_counted_beside_it(book):
     _, said = first_sheet(replace(book, findings=(STOP, *book.findings)))
 
-    assert "Found 1 to change, 1 warning and 2 notes in what was checked." in said
+    assert "Found 1 to change, 2 warnings and 2 notes in what was checked." in said
 
 
 def test_a_warning_is_called_by_the_word_that_it_is_counted_by(book):
     warned = tuple(one for one in book.findings if one.severity is Severity.WARN)
     _, said = first_sheet(replace(book, findings=warned, not_checked=()))  # else there is no room for it to be told
 
-    assert "Found 1 warning in what was checked." in said
+    assert "Found 2 warnings in what was checked." in said
     assert "WARNING J × C" in said
 
 

@@ -132,6 +132,19 @@ def test_x_is_counted_from_what_can_be_found_on_the_wall(more, line, x, says):
     assert (found.x, found.says) == (x, says)
 
 
+def test_studs_left_of_the_zero_have_figures_too_counted_to_the_left():
+    """The piece begins at 300 and studs at -100 and 100 stand left of that: 400 and 200 left of its end, 700 right."""
+    start = {"studs": [-100, 100, 1000]}
+    told = words(book_of(hung(((300, 500), (1500, 500)), wall={**STUDS, **start}, at=(700,))))
+
+    assert "studs left of the left end of the piece, counted to the left" in told
+    draft, _ = sheets(book_of(hung(((300, 500), (1500, 500)), wall={**STUDS, **start}, at=(700,))))[0]
+    zeros = {item.centre[0] for item in draft.items if isinstance(item, Circle) and item.layer == "dimension"}
+    figures = {item.text: item.at[0] for item in draft.items if isinstance(item, Text) and item.layer == "dimension"}
+    assert {"200", "400", "700"} <= set(figures)
+    assert figures["400"] < figures["200"] < max(zeros) < figures["700"]
+
+
 def test_a_hole_beside_its_stud_says_how_far():
     told = words(book_of(hung(at=(206, 1000))))
 

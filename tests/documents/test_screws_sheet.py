@@ -18,6 +18,7 @@ from dryfit.shop.reading import parse_shop
 from tests.documents.reading import pages
 from tests.joints.typed import board, book_of, job, table
 from tests.studies.test_driving import BRICK, eye, fixing, post, shelf, steps
+from tests.studies.test_driving_joined import bay, unit, upright
 
 COVER = post(600, 0, name="cover", place=6)
 
@@ -49,6 +50,23 @@ def test_each_screw_has_its_board_height_bore_bit_line_step_and_what_covers_it()
         assert part in words, part
     assert "70 across" in said(book)
     assert "the job has no [[eye]]" in words
+
+
+def test_screws_from_board_to_board_say_when_they_are_driven_and_what_covers_them_then():
+    """The bay of the driving study's tests, hung by its shelf: 283 free; the cover comes when the unit is up."""
+    wall = table("[wall]", kind="brick", lining=0, hollow=0, hung=True)
+    text = bay(wall, fixing(at=(100, 400)), upright("cover", -12), unit("bay", "left", "right", "shelf"))
+    words = down(book_of(text))
+
+    for part in (
+        "screws from board to board",
+        "wood screw 5 x 60",
+        "283",
+        "50, to buy",
+        "covered by D cover",
+        "bay, step",
+    ):
+        assert part in words or part in said(book_of(text)), part
 
 
 def test_what_is_left_loose_says_until_what_is_in():

@@ -2,7 +2,8 @@
 
 Walls drawn at random: shelves screwed to brick, uprights plumb and raking through them, flush, set back or proud, posts
 and fascias before them, each with a place on the wall. At every step at which a line is called free the bar meets
-nothing that stands there then; at the step after, and where a screw is said to be driven at none, it meets something.
+nothing that stands there then, and the hand has a side to be on; at the step after, and where a screw is said to be
+driven at none, it meets something.
 The solids come from manifold, the study works on outlines and faces.
 """
 
@@ -23,7 +24,8 @@ from tests.joints.typed import board, job, table
 WALL = table("[wall]", kind="brick", lining=0, hollow=0, hung=True)
 CONTACT = 0.02
 ROUND = 256
-WIDE = 70.0  # across drill and hand
+WIDE = 70.0  # across a drill
+TURNS, GRIP, BEFORE_GRIP, GRIP_WIDE = 12, 200.0, 60.0, 80.0  # of the hand on it
 DEEP = 260
 
 
@@ -84,6 +86,16 @@ def bar(screw, radius, low, high):
     return m3.Manifold.cylinder(high - low, radius, radius, ROUND).translate((x, y, z + low))
 
 
+def grip(screw, turn):
+    """A drill's grip held one way round, a little slimmer than it may be: 200 off the axis, 80 across."""
+    out = screw.bit - screw.deep
+    low, high = out + BEFORE_GRIP + 2 * CONTACT, screw.line - 2 * CONTACT
+    box = m3.Manifold.cube((GRIP - 2 * CONTACT, GRIP_WIDE - 4 * CONTACT, high - low))
+    x, y, z = screw.mouth
+    about = box.translate((CONTACT, -GRIP_WIDE / 2 + 2 * CONTACT, 0.0)).rotate((0.0, 0.0, 360.0 * turn / TURNS))
+    return about.translate((x, y, z + low))
+
+
 def meets(solid, others, least):
     """The parts that share more with a solid than so much."""
     found = []
@@ -127,6 +139,11 @@ def replayed(book, counts):
             counts["free"] += 1
             others = [(name, placed[name]) for name in standing(book, step)]
             assert meets(line_of(screw, free=True), others, 1e-6) == []
+            if step == screw.here and not any(one.beside for one in screw.bars):
+                counts["held"] += 1
+                assert any(meets(grip(screw, turn), others, 1e-6) == [] for turn in range(TURNS)), (
+                    "no side for the hand"
+                )
             bit = bar(screw, screw.counterbore / 2 - 2 * CONTACT, CONTACT, screw.line - 2 * CONTACT)
             assert meets(bit, others, 1e-6) == []
         if screw.until < len(driving.steps):
@@ -151,4 +168,4 @@ def test_a_line_called_free_is_swept_through_nothing_and_one_called_barred_throu
         replayed(build(replace(read_job_text(text), text="")), counts)  # cures, which a text has tried, play no part
 
     drawn()
-    assert all(counts[what] for what in ("never", "free", "barred later", "covered")), counts
+    assert all(counts[what] for what in ("never", "free", "held", "barred later", "covered")), counts

@@ -176,6 +176,22 @@ def test_what_is_raked_is_measured_in_the_least_box_turned():
     assert (long, wide, thick) == (pytest.approx(1414.2, abs=0.1), 300.0, pytest.approx(20.0, abs=0.01))
 
 
+def test_an_open_brace_goes_round_a_turn_by_its_outline_where_its_box_does_not():
+    """A foot 2010 long, a post 1500 high, a brace between their ends: a triangle in a box 2010 x 1500 x 300."""
+    text = HEAD + (
+        board("foot", "[[0, 10], [2010, 10]]", 300)
+        + board("post", "[[10, 20], [10, 1500]]", 300)
+        + board("brace", "[[100, 1400], [1900, 60]]", 300, 'ends = "square"\n')
+        + '[[turn]]\nname = "corner"\nwidth = {0}\ninto = {0}\nheight = 2000\n'
+    )
+    book, body = only(text.format(920))
+    (passed,) = body.ways
+
+    assert (passed.outline, passed.way.how) == (True, "tilted")
+    assert found_in(book, "not-carried-in") == []
+    assert found_in(book_of(text.format(700)), "not-carried-in") != []
+
+
 # --- standing up -------------------------------------------------------------------------------------------
 
 
@@ -297,6 +313,22 @@ def test_what_is_too_heavy_is_a_warning_that_says_what_may_be_lifted():
 
     assert warn.severity is Severity.WARN
     assert str(warn.says) == "box weighs 60 kg: three people may lift 30 kg into its place at most"
+
+
+def test_what_is_too_heavy_is_told_of_a_job_that_says_nothing_of_its_way_too():
+    """The same case, no door given: it is lifted all the same."""
+    text = (
+        CASE.replace(", 0]", ", 1150]").replace(", 300]", ", 1450]")
+        + '[wall]\nhung = true\n[[unit]]\nname = "box"\nboards = ["case"]\nmass_kg = {}\n'
+        + board("shelf", "[[0, 1600], [600, 1600]]", 200)
+    )
+    book = book_of(text.format(60))
+
+    assert [str(one.says) for one in found_in(book) if "box" in str(one.says)] == [
+        "box weighs 60 kg: three people may lift 30 kg into its place at most"
+    ]
+    assert [str(one.what) for one in book.not_checked if one.study == "carrying"] == ["how it is carried in"]
+    assert [one for one in found_in(book_of(text.format(8))) if "box" in str(one.says)] == []
 
 
 def test_up_a_flight_the_lower_one_of_two_counts():

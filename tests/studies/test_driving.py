@@ -179,6 +179,13 @@ def test_a_step_before_the_board_is_there_is_a_stop_and_one_after_the_last_a_war
         assert cured(text, told(text)[0].cures[0]) == []
 
 
+def test_what_a_screws_length_is_made_of_adds_up():
+    """Bored 200 of 260: 60 of grip; the wall is flat, with no lining: 110 - 60 = 50 are held, all under a flat head."""
+    stands = only(steps()).stands
+
+    assert (stands.length, stands.grip, stands.gap, stands.lining, stands.held) == (110.0, 60.0, 0.0, 0.0, 50.0)
+
+
 # ---- loose, then tight
 
 

@@ -46,6 +46,24 @@ def test_errors_add_up_by_their_squares():
     assert row.wanted == pytest.approx(6 + 2 * 2.157 * row.s, abs=0.01)  # k of four kept level
 
 
+def test_each_hole_is_told_from_the_plumb_line_and_the_level_one():
+    """The shelf begins at 200, its first hole is 100 along: stud 150 is the plumb line, 690 is 10 left of hole 2."""
+    wall = BRICK.replace("hung = true", "hung = true\nstuds = [150, 690]")
+    told = marks(wall=wall)
+
+    assert (told.plumb, told.level, told.studs) == (150.0, pytest.approx(1000.0), (150.0, 690.0))
+    assert [(one.number, one.right, one.up) for one in told.holes] == [
+        (1, 150, 0),
+        (2, 550, 0),
+        (3, 1050, 0),
+        (4, 1750, 0),
+    ]
+    assert [(one.stud, one.off) for one in told.holes][:2] == [(0.0, 150.0), (540.0, 10.0)]
+    bare = marks()
+    assert (bare.plumb, bare.studs) == (300.0, ())
+    assert {(one.stud, one.off) for one in bare.holes} == {(None, None)}
+
+
 @pytest.mark.parametrize(
     ("more", "chance"), [("hole_diameter = 12\n", 0.99), ("hole_diameter = 6.6\n", 0.0)], ids=["wide", "medium"]
 )

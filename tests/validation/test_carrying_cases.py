@@ -15,6 +15,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import affinity
 
+from dryfit.studies.carrying.outline import least_floor, outline_way, to_stand_up_by
 from dryfit.studies.carrying.passing import (
     first_way,
     floor_of,
@@ -255,3 +256,69 @@ def test_the_most_that_passes_does_and_a_little_more_does_not(box, passage):
     assert limit < box[at]
     assert first_way(cut_to(limit - 0.01), passage, hands=False)
     assert first_way(cut_to(limit + 0.1), passage, hands=False) is None
+
+
+# --- its own outline ----------------------------------------------------------------------------------------
+
+
+def rectangle(long, thick):
+    return ((0.0, 0.0), (long, 0.0), (long, thick), (0.0, thick))
+
+
+def test_of_a_rectangle_the_outline_is_the_tilt_of_the_box():
+    """S23: 58.32 degrees, 1516 on the floor under 2200."""
+    found = least_floor(rectangle(2400.0, 300.0), 2200.0)
+    lean = tilt(2400.0, 300.0, 2200.0)
+
+    assert (found.high, found.wide) == (pytest.approx(2200.0), pytest.approx(1516.0, abs=0.5))
+    assert found.wide == pytest.approx(floor_of(2400.0, 300.0, lean))
+    assert min(found.lean, 180.0 - found.lean) == pytest.approx(lean)
+    assert least_floor(rectangle(2400.0, 300.0), 299.0) is None
+    assert least_floor(rectangle(2400.0, 300.0), 2500.0).wide == pytest.approx(300.0)
+
+
+hulls = st.lists(st.tuples(st.floats(0.0, 2500.0), st.floats(0.0, 2500.0)), min_size=3, max_size=9)
+
+
+@given(hulls, st.floats(200.0, 3500.0))
+def test_no_turn_by_tenths_of_a_degree_takes_up_less_of_the_floor(points, clear):
+    """Shapely turns the hull; what it finds under the clear height is never less, and what is told is so."""
+    hull = shapely.convex_hull(shapely.multipoints(points))
+    assume(hull.geom_type == "Polygon" and hull.area > 1e4)
+    corners = [tuple(one) for one in shapely.get_coordinates(hull)[:-1]]
+    found = least_floor(corners, clear)
+
+    def sizes(lean):
+        left, low, right, high = affinity.rotate(hull, lean, origin=(0.0, 0.0)).bounds
+        return right - left, high - low
+
+    tried = [wide for wide, high in map(sizes, np.arange(0.0, 180.0, 0.5)) if high <= clear]
+    if found is None:
+        assert not tried
+        return
+    wide, high = sizes(found.lean)
+    assert (wide, high) == (pytest.approx(found.wide, abs=1e-6), pytest.approx(found.high, abs=1e-6))
+    assert high <= clear + 1e-3
+    assert found.wide <= min(tried, default=np.inf) + 1e-6
+
+
+def test_a_triangle_goes_round_where_its_box_does_not():
+    """Legs 2010 and 1500 under 2000: no more than 2010 cos(asin(2000 / 2508) - atan(1500 / 2010)); shapely agrees."""
+    legs = ((0.0, 0.0), (2010.0, 0.0), (0.0, 1500.0))
+    turn = math.asin(2000.0 / math.hypot(2010.0, 1500.0)) - math.atan2(1500.0, 2010.0)
+    way = outline_way(legs, 300.0, landing(900.0, 900.0, 2000.0), hands=False)
+    left, low, right, high = affinity.rotate(shapely.Polygon(legs), way.lean, origin=(0.0, 0.0)).bounds
+
+    assert way.floor <= 2010.0 * math.cos(turn)
+    assert (right - left, high - low <= 2000.0 + 1e-6) == (pytest.approx(way.floor), True)
+    assert way.floor < round_corner(900.0, 900.0, 300.0) < 2010.0
+    assert first_way((2010.0, 1500.0, 300.0), landing(900.0, 900.0, 2000.0), hands=False) is None
+
+
+def test_stood_up_about_a_lower_edge_what_is_not_there_does_not_count():
+    """2400 high, 300 deep at the foot and 100 at the head: over the back edge hypot(2400, 100) and no more."""
+    case = [(x, y, z) for x in (0.0, 600.0) for y, z in ((0.0, 0.0), (0.0, 300.0), (2400.0, 0.0), (2400.0, 100.0))]
+    full = [*case, (0.0, 2400.0, 300.0)]
+
+    assert to_stand_up_by(case) == pytest.approx(math.hypot(2400.0, 100.0))
+    assert to_stand_up_by(full) == pytest.approx(to_stand_up(2400.0, 300.0))

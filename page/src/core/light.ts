@@ -28,7 +28,7 @@ export interface Light<Name extends StudyName = StudyName> {
   /** Beside the sheet while nothing is chosen, or always (`keepsSide`). */
   readonly Side?: Component;
   readonly keepsSide?: boolean;
-  /** In the drawing's SVG, over the boards; its units are px. */
+  /** In the drawing's SVG, over boards, marks and names; its units are px. */
   readonly Over?: Component;
   /** In place of the notes at the foot. */
   readonly Foot?: Component;

@@ -54,7 +54,7 @@ export class Gestures {
     }
     const hit = event.target instanceof Element ? event.target : null;
     const handle = hit?.closest<SVGElement>("[data-handle]");
-    if (handle) return { kind: "target", target: JSON.parse(handle.dataset["handle"] ?? "null"), from: at, begun: false };
+    if (handle && lights.drawnOn) return { kind: "target", target: JSON.parse(handle.dataset["handle"] ?? "null"), from: at, begun: false };
     const joint = hit?.closest<SVGElement>("[data-joint]")?.dataset["joint"]?.split("\n");
     if (joint?.[0] !== undefined && joint[1] !== undefined) {
       sight.chooseJoint([joint[0], joint[1]]);
@@ -67,6 +67,7 @@ export class Gestures {
 
   #board(name: string, more: boolean, at: Point): Grasp {
     if (more || !sight.boards.includes(name)) sight.choose(name, more);
+    if (!lights.drawnOn) return { kind: "nothing" }; // a light with a foot of its own: nothing moves under the hand there
     const frame = job.boardByName.get(name)?.frame ?? "";
     const side = frame === "" ? undefined : job.shown?.frames.find((one) => one.name === frame)?.boards.indexOf(name);
     const target: Target =

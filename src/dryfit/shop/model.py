@@ -141,10 +141,14 @@ class Bit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Driver:
-    """One driver bit: its whole length, with any extension on it."""
+    """One driver bit: its whole length, with any extension on it.
+
+    `head` is how high the head of an angle driver stands over the bit's end; None of a bit that a drill takes.
+    """
 
     name: str
     length: float
+    head: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -78,6 +78,7 @@ dryfit = 1
 # [[driver]]
 # name = "long driver bit"
 # length = 300                     # whole, with any extension on it
+# head = 60                        # of an angle driver only: how high its head stands over the bit's end
 """
 
 

@@ -189,6 +189,9 @@ class DriverTable(_ToolTable):
     called: ClassVar[str] = "[[driver]]"
 
     length: Annotated[Quantity, LONG] = Field(description="Its whole length, with any extension on it.")
+    head: Annotated[Quantity, WIDE] | None = Field(
+        None, description="Of an angle driver: how high its head stands over the bit's end; left out: a drill takes it."
+    )
 
 
 # What each sort of tool is read by, what it makes, and where in a shop its kind stands.

@@ -7,7 +7,7 @@ on the fixings sheet, steps as in the order on the wall.
 from collections.abc import Iterator, Sequence
 
 from ...sentences import Several, say, told
-from ...studies.driving.result import Driven, Driving, Eye, InTheLine, Sight, StepComing
+from ...studies.driving.result import Driven, Driving, Eye, InTheLine, JoinedScrew, Sight, StepComing
 from ..display import Draft
 from ..lettering import printable
 from ..looks import Desk
@@ -21,6 +21,11 @@ from .page.table import Cell, Row, bold
 
 TITLE = "screws, and when"
 HEADS = ("holes", "board", "height", "screw, into", "counterbore", "driver bit", "free line", "driven", "tight", "then")
+JOINED = ("through", "into", "screws", "screw", "driver bit", "free line", "driven", "then")
+JOINED_READS = (
+    "Driven as soon as both boards are together, straight against the face, the piece turned to suit; free before the "
+    "mouth as of screws into the wall. What covers them later is there from the step told."
+)
 EYES = ("from", "what", "board", "seen", "hidden by")
 NONE, NEVER = "–", "STOP: never"
 WHOSE = {"the job": "as the job says", "the shop": "have", "to buy": "to buy", "none sold": "none sold"}
@@ -32,13 +37,15 @@ SEVERAL = {"mouth": "mouths", "plug": "plugs", "open notch": "open notches"}
 def screws(desk: Desk) -> Iterator[Draft]:
     """A table of the screws, one of what eyes see; nothing where there are neither."""
     found = desk.book.found(Driving)
-    if found is None or not (found.screws or found.sights):
+    if found is None or not (found.screws or found.sights or found.joined):
         return
     sheaf = Sheaf(desk, letter=BARS, title=TITLE, says=_says(found), kind="fixings", number="S")
     if found.screws:
         rows = [_row(desk, found.steps, some) for some in _alike(found.screws)]
         sheaf.table("each screw into the wall", HEADS, rows, [*_reads(found)])
         sheaf.paragraphs("", [_cautions()])
+    if found.joined:
+        sheaf.table("screws from board to board", JOINED, [*_joined_rows(desk, found)], [WordRun(JOINED_READS)])
     if found.sights:
         sheaf.table("what is seen", EYES, [*_eye_rows(desk, found)], [WordRun(_eyes_read())])
     sheaf.paragraphs("not looked at", [[WordRun(printable(f"{words}."))] for words in _open(desk, found)])
@@ -128,6 +135,8 @@ def _then(desk: Desk, one: Driven) -> str:
         who = f"{mark} {name}".strip()
         if bar.lies:
             said.append(f"covered by {who} from step {bar.step}")
+        elif bar.hand:
+            said.append(f"{who} leaves the hand no room from step {bar.step}")
         elif bar.beside:
             said.append(f"{who} beside the bit from step {bar.step}")
         elif bar.part:
@@ -137,12 +146,54 @@ def _then(desk: Desk, one: Driven) -> str:
     return printable("; ".join(said)) or "stays free"
 
 
+def _joined_rows(desk: Desk, found: Driving) -> Iterator[Row]:
+    """By joint and board, those alike in one row."""
+    groups: dict[tuple[object, ...], list[JoinedScrew]] = {}
+    for screw in found.joined:
+        bars = tuple((bar.part, bar.step, position(bar.distance), bar.lies, bar.hand) for bar in screw.bars)
+        groups.setdefault((screw.joint, screw.board, screw.step, screw.tool, bars), []).append(screw)
+    for (one, *_), count in ((some, len(some)) for some in groups.values()):
+        driven = bold(NEVER) if one.step is None else Cell(text=_bench(desk, found, one.step))
+        yield (
+            Cell(text=printable(f"{desk.marks[one.board]} {one.board}")),
+            Cell(text=printable(f"{desk.marks[one.into]} {one.into}")),
+            Cell(text=str(count)),
+            Cell(text=printable(one.screw)),
+            Cell(text=printable(f"{position(one.bit)}, {one.owned or WHOSE[one.bit_from]}")),
+            Cell(text=position(one.line)),
+            driven,
+            Cell(text=_joined_then(desk, found, one)),
+        )
+
+
+def _bench(desk: Desk, found: Driving, number: int) -> str:
+    """A step of a stage: "step 3, shelf" of the piece, "box, step 2" of a unit; what lies there first has no number."""
+    step = found.bench[number]
+    where = "on the wall" if step.on_wall else step.stage
+    what = f"step {step.number}" if step.number else "as it lies first"
+    return printable(f"{where}, {what}" if where else what)
+
+
+def _joined_then(desk: Desk, found: Driving, one: JoinedScrew) -> str:
+    said = []
+    for bar in one.bars:
+        who = f"{desk.marks.get(bar.part, '')} {told(bar.says, desk.book.voice)}".strip()
+        at = _bench(desk, found, bar.step)
+        if bar.lies:
+            said.append(f"covered by {who}: {at}")
+        elif bar.hand:
+            said.append(f"{who} leaves the hand no room: {at}")
+        else:
+            said.append(f"{who} {position(bar.distance)} before it: {at}")
+    return printable("; ".join(said)) or "stays free"
+
+
 def _reads(found: Driving) -> Iterator[WordRun]:
     """How the table is read."""
     wide = position(found.screws[0].wide)
     yield WordRun(
         "Holes are numbered as on the fixings sheet; heights from y = 0. Free line: straight out from the mouth, "
-        f"{wide} across, for bit, screw, drill and hand (common practice)."
+        f"{wide} across, for bit, screw and drill (common practice); the hand on it has room on one side (from memory)."
     )
     yield strong("Loose:")
     yield WordRun(

@@ -101,14 +101,20 @@ class Plan:
         """Free before the mouth while it is driven: for bit and screw, then for bit, travel of the screw and drill."""
         return self.line(self.driver if self.driver is not None else self.reach)
 
-    def line(self, bit: float) -> float:
+    def line(self, bit: float, behind: float = DRILL) -> float:
         """The same with a driver bit of another length: it and the screw go in straight, the head first standing out.
+
+        `behind` is what stands out behind the bit: the drill's body, or the head of an angle driver.
 
         At the start the head stands out by what the screw still goes in, its length less washer, grip, gap and what of
         the lining does not hold (`held`), and the drill is behind it.
         """
-        travel = self.beyond if self.held is None else self.held
-        return max(bit, self.screw.length, bit - self.deep + travel + DRILL)
+        return max(bit, self.screw.length, bit - self.deep + self.travel + behind)
+
+    @property
+    def travel(self) -> float:
+        """How far the screw still goes in once it stands in its holes: then its head stands out by that."""
+        return self.beyond if self.held is None else self.held
 
     @property
     def reach(self) -> float:

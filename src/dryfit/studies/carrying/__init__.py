@@ -4,9 +4,10 @@ What it works out   The box round each body, as it stands and turned; its mass; 
                     door, up each flight, round each corner and upright under the ceiling, with 50 taken off each clear
                     width and height for hands and wrapping, and where it does not pass how much too large it is; how
                     many carry it, lift it into its place and take it up the steepest flight.
-Assumes             Its box, not its shape: what is raked or open may pass where its box does not. Corners are square,
-                    flights straight; between two passages it can be turned over. It comes in lying. On a flight two
-                    hold it flat, at its under edge by both ends.
+Assumes             Its box; round a turn, into a van and stood up its own outline where the box does not pass: the hull
+                    of its boards, so that what is open may pass all the same. Corners are square, flights
+                    straight; between two passages it can be turned over. It comes in lying. On a flight two hold it
+                    flat, at its under edge by both ends.
 Source              Closed forms, see `passing`; people: `trade.lifting`; loads behind a van: `trade.loads_behind`.
                     50 for hands and wrapping, 100 over the steps, trestles: common practice.
 """
@@ -78,6 +79,7 @@ class CarryingStudy(Study[CarryingValue, Carrying]):
 
     name = "carrying"
     order = 60
+    version = 2
     codes = (NO_WAY, NOT_UPRIGHT, TIGHT, BEHIND, HEAVY, LOST)
     asks = "how it is carried in"
     result = Carrying
@@ -124,10 +126,8 @@ class CarryingStudy(Study[CarryingValue, Carrying]):
     def findings(self, value: CarryingValue, result: Carrying) -> tuple[Finding, ...]:
         """Of each body the first that it does not pass; what is tight, projects, or is heavy.
 
-        Of a job that says nothing of the way nothing is said: all of it is open then.
+        What is too heavy is told of a job that says nothing of the way too: it is lifted wherever it goes.
         """
-        if not value.way:
-            return ()
         own, ground = {one.name: one for one in value.bodies}, ground_of(value)
         found = [_lost(at, after, value) for at, after in value.lost]
         for one in result.bodies:
@@ -269,7 +269,7 @@ def _no_way(one: Body, own: BodyValue, stuck: Passed, ground: CarriedParts) -> F
         found=found,
         limit=limit,
         unit="" if found is None else "mm",
-        source="geometry of its box",
+        source="geometry of its box and its outline",
         cures=cures,
     )
 
@@ -290,7 +290,7 @@ def _not_upright(one: Body, value: CarryingValue) -> Finding:
         found=one.upright,
         limit=ceiling,
         unit="mm",
-        source="geometry of its box",
+        source="geometry of its box and its outline",
     )
 
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from ...geometry.frames import Vec
 from ...trade.lifting import TRESTLES, Lift, lift, lower_share, reckon, up_a_flight
 from .boxes import Around, around
-from .passing import NEAR, first_way, most, to_stand_up
+from .outline import outline_way, to_stand_up_by
+from .passing import NEAR, first_way, most
 from .result import HANDS, Body, Box, Passage, Passed, PassingWay, People, Room
 from .value import BodyValue, CarryingValue
 
@@ -37,8 +38,8 @@ def body(own: BodyValue, ground: CarriedParts) -> Body:
     mass = own.weighed_kg
     if mass is None and all(name in ground.mass_kg for name in own.boards):
         mass = sum(ground.mass_kg[name] for name in own.boards)
-    high, deep = box.high[1] - box.low[1], min(box.high[0] - box.low[0], box.high[2] - box.low[2])
-    upright = round(to_stand_up(high, deep), 3)
+    corners = [corner for name in own.boards for corner in ground.corners[name]]
+    upright = round(to_stand_up_by(corners), 3)
     long, _, thick = box.boxes[0]
     flights = [passage.pitch for passage in value.way if passage.kind == "stair"]
     lower = lower_share(long, thick / 2, max(flights)) if flights else None
@@ -63,13 +64,24 @@ def body(own: BodyValue, ground: CarriedParts) -> Body:
         lower=lower,
         upright=upright,
         upright_room=_over(upright, value.ceiling),
-        ways=tuple(passed(box.boxes, passage, at) for at, passage in enumerate(value.way)),
+        ways=tuple(passed(box.boxes, passage, at, box) for at, passage in enumerate(value.way)),
     )
 
 
-def passed(boxes: Sequence[Box], passage: Passage, at: int = 0) -> Passed:
-    """How what has these boxes goes through: best all inside a van, and best with room for hands."""
+def passed(boxes: Sequence[Box], passage: Passage, at: int = 0, shape: Around | None = None) -> Passed:
+    """How what has these boxes goes through: best all inside a van, and best with room for hands.
+
+    The box is the quick check, and enough; where it finds no room, or none for hands, the outline is tried.
+    """
     found = list(_ways(boxes, passage))
+    clear = any(room == "clear" and way.behind <= NEAR for room, _, way in found)
+    if shape is not None and shape.hull and not clear:
+        inside = any(way.behind <= NEAR for _, _, way in found)
+        rooms: tuple[tuple[Room, bool], ...] = (("clear", True), ("tight", False))
+        for room, hands in rooms if not inside else rooms[:1]:
+            own = outline_way(shape.hull, shape.high[2] - shape.low[2], passage, hands=hands)
+            if own is not None:
+                return Passed(at=at, room=room, box=boxes[0], way=own, outline=True)
     if not found:
         return Passed(at=at, room="none", box=boxes[0], way=None, over=most(boxes[0], passage))
     room, box, way = min(found, key=lambda one: (one[2].behind > NEAR, one[0] == "tight", one[2].behind))

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from ...geometry.frames import Vec
+from ...geometry.frames import Vec, Vec2
 from .result import Box
 
 FINE = 0.001  # to which a size is told
@@ -22,11 +22,13 @@ class Around:
 
     Attributes:
         low, high: of the box as it stands, in the world.
+        hull: around them in the elevation, in order; none where they lie on one line.
         boxes: that one and those that are less in some size, the least first.
     """
 
     low: Vec
     high: Vec
+    hull: tuple[Vec2, ...]
     boxes: tuple[Box, ...]
 
 
@@ -45,16 +47,23 @@ def around(corners: Sequence[Vec]) -> Around:
     return Around(
         low=(float(low[0]), float(low[1]), float(low[2])),
         high=(float(high[0]), float(high[1]), float(high[2])),
+        hull=_hull(points[:, :2]),
         boxes=tuple(sorted(kept, key=lambda box: (box[0] * box[1] * box[2], box))),
     )
 
 
-def _turned(points: "np.ndarray[tuple[int, int], np.dtype[np.float64]]") -> list[tuple[float, float]]:
-    """Width and height of the box along each side of the hull."""
+def _hull(points: "np.ndarray[tuple[int, int], np.dtype[np.float64]]") -> tuple[Vec2, ...]:
     hull = shapely.convex_hull(shapely.multipoints(points))
     if hull.geom_type != "Polygon":
+        return ()
+    return tuple((float(x), float(y)) for x, y in shapely.get_coordinates(hull)[:-1])
+
+
+def _turned(points: "np.ndarray[tuple[int, int], np.dtype[np.float64]]") -> list[tuple[float, float]]:
+    """Width and height of the box along each side of the hull."""
+    ring = np.array(_hull(points), dtype=float)
+    if not len(ring):
         return []
-    ring = shapely.get_coordinates(hull)[:-1]
     sides = np.diff(ring, axis=0, append=ring[:1])
     long = np.hypot(sides[:, 0], sides[:, 1])
     ways = sides[long > FINE] / long[long > FINE, None]

@@ -81,6 +81,8 @@ class Passed:
         way: how; None where it does not pass.
         over: of one that does not pass, the size of which the least share is too much, and the most of it that passes;
             None where no size is too much by itself.
+        outline: whether it is its own outline in the elevation that passes so, not its box: `lean` is then how far it
+            is turned from as it stands in the piece.
     """
 
     at: int
@@ -88,6 +90,7 @@ class Passed:
     box: Box
     way: PassingWay | None
     over: tuple[Size, float] | None = None
+    outline: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,15 +6,17 @@ What it works out   For each screw the straight line of bit and drill in front o
                     then. For each `[[eye]]` which mouths, plugs and open notches are seen, and what hides the others.
 Assumes             Boards stand where they will stand, rigid, at their finished sizes; they come in the order that
                     is worked out, and none goes again. The line is straight: no angled drive, no flexible shaft.
-                    Drill and hand need 70 across; the drill is 200 long behind its bit. Rays are straight, and nothing
-                    stands in the room but the piece.
+                    The drill needs 70 across and is 200 long behind its bit; the hand holds it to one side, on any
+                    of twelve. Where a drill has no room, an angle driver of the shop's is taken. Rays are straight, and
+                    nothing stands in the room but the piece. On the bench the piece can be turned to suit the driver.
 Source              max(bit, screw, (bit - depth) + travel + 200), 70 across, driver bits as sold and the 30 that stay
-                    outside: common practice. Left loose until the first element is in: a base halved for it binds at
+                    outside: common practice. The hand's room (`hands`): from memory. Left loose until the
+                    first element is in: a base halved for it binds at
                     six tenths of what a level of 0.5 mm/m leaves unseen (worked from the play of its joints). Rays and
                     lines: geometry.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Annotated
 
 from pydantic import Field
@@ -26,10 +28,10 @@ from ...geometry.shapes import Bore, Prism, corners
 from ...job.model import Fixing
 from ...job.options import Each, Options, Quantity, Within, given, values_of
 from ...job.tables import Many
-from ...joints.screws.chain import Plan, plan_of
+from ...joints.screws.chain import DRILL, Plan, plan_of
 from ...piece.bores import LEAST
 from ...piece.meetings import fixing_called
-from ...piece.model import Joint, Part, Piece
+from ...piece.model import Cut, Joint, Part, Piece
 from ...piece.parts import stock_of
 from ...piece.room import is_floor
 from ...places import Path, Where
@@ -37,15 +39,16 @@ from ...sentences import Name, say
 from ...shop.model import Shop
 from ...study.base import Scene, Study, Work
 from ...study.registry import register
-from ...trade.screws import DRIVER_BITS, next_of
+from ...trade.screws import CHUCK, DRIVER_BITS, Screw, next_of
 from ..hanging.result import Hanging
 from ..order.result import Order
+from .joined import bench_steps, joined_screws
 from .lines import Site, driven
-from .result import Driving, Eye, From
+from .result import Driving, Eye, From, ScrewStands
 from .sights import mouths, open_part, sights
 from .standing import steps_on_wall
-from .telling import CODES, about_eyes, about_screws
-from .value import DrivingValue, RoomAlong, ScrewValue, Target
+from .telling import CODES, about_eyes, about_joined, about_screws
+from .value import AngleDriver, DrivingValue, JoinedValue, RoomAlong, ScrewValue, Target
 from .wood import ConvexBody, bodies
 
 FROM_END, APART = 10.0, 7.0  # times the diameter, along the grain (EN 1995-1-1, 8.7.2): a screw is moved no nearer
@@ -70,6 +73,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
 
     name = "driving"
     order = 47
+    version = 2
     codes = CODES
     asks = "driving the screws"
     result = Driving
@@ -78,8 +82,9 @@ class DrivingStudy(Study[DrivingValue, Driving]):
     guards = True
 
     def concerns(self, piece: Piece) -> bool:
-        """What is screwed to a wall, or looked at."""
-        return piece.is_fixed or bool(piece.job is not None and piece.job.tables.get(EYE.word))
+        """What is screwed to a wall or together, or looked at."""
+        looked = piece.job is not None and piece.job.tables.get(EYE.word)
+        return piece.is_fixed or bool(looked) or any(cut.clear > 0.0 for joint in piece.joints for cut in joint.cuts)
 
     def reads(self, scene: Scene) -> DrivingValue:
         """Copy the parts' shapes, the steps, screws and eyes."""
@@ -110,6 +115,8 @@ class DrivingStudy(Study[DrivingValue, Driving]):
             left=wall.left,
             right=wall.right,
             room=tuple(name for name, place in named if place is None),
+            bench=bench_steps(scene.earlier(Order), scene.earlier(Hanging)),
+            joined=tuple(_joined(scene)),
         )
 
     def run(self, value: DrivingValue, work: Work) -> Driving:
@@ -127,18 +134,20 @@ class DrivingStudy(Study[DrivingValue, Driving]):
             eyes=value.eyes,
             sights=tuple(sights(value.eyes, value.targets, every)),
             room=value.room,
+            bench=value.bench,
+            joined=tuple(joined_screws(value)),
         )
 
     def findings(self, value: DrivingValue, result: Driving) -> tuple[Finding, ...]:
         """Screws that cannot be driven, or not at the step given; those to be driven early; what eyes see."""
-        return (*about_screws(value, result), *about_eyes(value, result))
+        return (*about_screws(value, result), *about_joined(result), *about_eyes(value, result))
 
     def not_checked(self, value: DrivingValue, result: Driving) -> tuple[NotChecked, ...]:
         """Screws of which no step is known: none is made, there is no order, or their board never comes to the wall."""
         why: str = "" if result.screws else "no screw into the wall is made"
         if value.screws and not value.steps:
             why = "no order of assembly is worked out"
-        if why and not value.eyes:
+        if why and not (value.eyes or value.joined):
             return (unanswered(self.name, why),)
         there = {screw.board for screw in result.screws}
         left = {screw.fixing: (screw.board, screw.path) for screw in value.screws if screw.board not in there}
@@ -180,7 +189,7 @@ def _screws(scene: Scene) -> Iterator[ScrewValue]:
 def _of_fixing(scene: Scene, joint: Joint, made: Plan, fixing: Fixing) -> Iterator[ScrewValue]:
     board = scene.piece.board_by_name[joint.meeting.a.body]
     bit, bit_from, owned = _bit(made, joint, scene.shop)
-    sizes = sorted({*DRIVER_BITS, *(one.length for one in scene.shop.drivers)}, reverse=True)
+    sizes = sorted({*DRIVER_BITS, *(one.length for one in scene.shop.drivers if one.head is None)}, reverse=True)
     bits = (bit, *(size for size in sizes if made.reach - 1e-9 <= size < bit - 1e-9))
     for number, cut in enumerate(joint.cuts, 1):
         for shape in cut.shapes:
@@ -199,7 +208,18 @@ def _of_fixing(scene: Scene, joint: Joint, made: Plan, fixing: Fixing) -> Iterat
                     counterbore=shape.profile[0][1],
                     deep=made.deep,
                     least=made.reach,
+                    stands=ScrewStands(
+                        length=made.screw.length,
+                        wide=made.screw.diameter,
+                        hole=made.hole,
+                        grip=made.grip,
+                        gap=made.gap,
+                        lining=made.lining,
+                        held=made.held,
+                    ),
                     lines=tuple((one, made.line(one)) for one in bits),
+                    travel=made.travel,
+                    angles=angles_of(scene.shop, made.reach, made.line),
                     bit_from=bit_from,
                     owned=owned,
                     asked=values_of(joint.options)["step"] or None,
@@ -211,12 +231,22 @@ def _bit(made: Plan, joint: Joint, shop: Shop) -> tuple[float, From, str]:
     """The driver bit: as the job says, else the shortest that the shop has and that reaches, else the next to buy."""
     if given(joint.options, "driver") and made.driver is not None:
         return made.driver, "the job", ""
-    reach = [one for one in shop.drivers if one.length >= made.reach - 1e-9]
+    reach = [one for one in shop.drivers if one.head is None and one.length >= made.reach - 1e-9]
     if reach:
         best = min(reach, key=lambda one: one.length)
         return best.length, "the shop", best.name
     sold = next_of(DRIVER_BITS, made.reach)
     return (made.reach, "none sold", "") if sold is None else (sold, "to buy", "")
+
+
+def angles_of(shop: Shop, reach: float, line: Callable[[float, float], float]) -> tuple[AngleDriver, ...]:
+    """The shop's angle drivers that reach, the shortest line first; `line` by bit and by what is behind it."""
+    found = [
+        AngleDriver(name=one.name, bit=one.length, head=one.head, line=line(one.length, one.head))
+        for one in shop.drivers
+        if one.head is not None and one.length >= reach - 1e-9
+    ]
+    return tuple(sorted(found, key=lambda one: (one.line, one.name)))
 
 
 def _along(joint: Joint, part: Part, fixing: Fixing, number: int, made: Plan) -> RoomAlong | None:
@@ -254,6 +284,56 @@ def _taken(part: Part, joint: Joint, wood: float) -> Iterator[tuple[float, float
                 continue  # an end: the board's own ends keep it away
             low, high = min(places) - wood, max(places) + wood
             yield (part.board.length - high, part.board.length - low) if part.board.flipped else (low, high)
+
+
+# ---- screws from board to board
+
+
+def _joined(scene: Scene) -> Iterator[JoinedValue]:
+    """Every screw that is driven from its mouth in one board into another."""
+    boards = scene.piece.board_by_name
+    for joint in scene.piece.joints:
+        mouths = [cut for cut in joint.cuts if cut.clear > 0.0 and cut.body in boards and cut.takes in boards]
+        sold = next((ware.screw for ware in scene.kinds[joint.kind].hardware(joint) if ware.screw is not None), None)
+        if mouths and sold is not None:
+            bores = ((cut, shape) for cut in mouths for shape in cut.shapes if isinstance(shape, Bore))
+            for number, (cut, bore) in enumerate(bores, 1):
+                yield _of_joint(scene, joint, (cut, bore), number, sold)
+
+
+def _of_joint(scene: Scene, joint: Joint, hole: tuple[Cut, Bore], number: int, sold: Screw) -> JoinedValue:
+    """Its head lies on the counterbore's floor; what of it stands beyond the board's grip is what it goes in by."""
+    (cut, bore), shop = hole, scene.shop
+    frame, deep = scene.piece.board_by_name[cut.body].frame, bore.profile[1][0] if len(bore.profile) > 2 else 0.0
+    travel = max(sold.under_head - (bore.profile[-1][0] - deep), 0.0)
+    x, y, z = frame.direct(bore.direction)
+
+    def line(bit: float, behind: float) -> float:
+        return max(bit, sold.length, bit - deep + travel + behind)
+
+    reach = deep + CHUCK
+    owned = [one for one in shop.drivers if one.head is None and one.length >= reach - 1e-9]
+    best = min(owned, key=lambda one: one.length, default=None)
+    bought = next_of(DRIVER_BITS, reach)
+    bit = best.length if best is not None else bought or reach
+    return JoinedValue(
+        joint=joint.key,
+        number=number,
+        cut=cut.key,
+        board=cut.body,
+        into=cut.takes,
+        mouth=frame.place(bore.start),
+        out=(-x + 0.0, -y + 0.0, -z + 0.0),
+        screw=sold.name,
+        counterbore=bore.profile[0][1],
+        deep=deep,
+        travel=travel,
+        bit=bit,
+        line=line(bit, DRILL),
+        bit_from="the shop" if best is not None else "to buy" if bought is not None else "none sold",
+        owned=best.name if best is not None else "",
+        angles=angles_of(shop, reach, line),
+    )
 
 
 # ---- what eyes look for

@@ -1,11 +1,14 @@
 """When a screw can be driven: what stands before its mouth, step by step.
 
 Bit, screw and drill come straight from the front, along the world's z. What must be free before the mouth is a
-cylinder `WIDE` across, for drill and hand, and as long as `joints.screws.chain.Plan.line` has it. What stands in it
+cylinder `WIDE` across, and as long as `joints.screws.chain.Plan.line` has it. What stands in it
 
 - over the mouth itself: it is covered;
 - elsewhere: the line is too short from then on;
-- beside the bit alone, where no drill comes: it can be driven, with care.
+- beside the bit alone, where no drill comes: it can be driven, with care;
+- nowhere in it, but so that the hand can hold the drill on no side (`hands`): the same.
+
+Where a drill is barred so as soon as the screw can be driven, an angle driver of the shop's is tried.
 
 Boards only come, so that what bars a screw at one step bars it at all later ones.
 
@@ -14,17 +17,22 @@ Worked example: a counterbore 200 deep, a driver of 230, a screw 110 that travel
 """
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
-from functools import cached_property
+from typing import TypeAlias
 
+from ...joints.screws.chain import DRILL
 from ...piece.meetings import TOUCHING
 from ...sentences import Name, Words, say
-from .result import Driven, InTheLine
-from .value import DrivingValue, RoomAlong, ScrewValue
+from .hands import TURNS, HandRoom
+from .result import Driven, InTheLine, Tool
+from .value import AngleDriver, DrivingValue, RoomAlong, ScrewValue
 from .wood import CONTACT, ConvexBody, WoodAhead
 
-WIDE = 70.0  # across drill and hand (common practice)
+WIDE = 70.0  # across a drill (common practice)
+RoomEnd: TypeAlias = tuple[int, float, int, Words]  # axis, place, side of it on which the room is, and what it is
+DRILLED: Tool = "drill"
+TURNED: Tool = "angle driver"
 
 
 @dataclass(frozen=True)
@@ -36,6 +44,7 @@ class DriverLine:
     long: float
     bit_out: float  # of the bit, out of the mouth when the screw is home: no drill comes nearer
     bore: float
+    hand: HandRoom | None = None
 
     def bar(self, own: Sequence[ConvexBody]) -> tuple[float, bool, bool] | None:
         """How far off one part stands in it, whether it lies over the mouth, whether it is beside the bit alone."""
@@ -63,33 +72,17 @@ class DriverLine:
         return (max(low, 0.0), high) if high > CONTACT and low < self.long - CONTACT else None
 
 
-class Site:
-    """All that stands there, step by step."""
+class BeforeMouths:
+    """What stands there for some screws that are driven along z.
 
-    def __init__(self, value: DrivingValue, every: Sequence[ConvexBody]) -> None:
-        self.value, self.steps = value, value.steps
-        self._elevation = WoodAhead(every)
-        self.comes = {
-            part: number
-            for number, step in reversed([*enumerate(self.steps, 1)])
-            for part in step.parts
-            if step.on_wall
-        }
+    `comes` tells from which step on a part does, for a screw that can be driven from a step on.
+    """
 
-    @cached_property
-    def _ends(self) -> tuple[tuple[int, float, int, Words], ...]:
-        """Planes that end the room: axis, place, side of it on which the room is, and what it is."""
-        ends = (
-            (1, self.value.floor, 1, "the floor"),
-            (1, self.value.ceiling, -1, "the ceiling"),
-            (0, self.value.left, 1, "the left end of the wall"),
-            (0, self.value.right, -1, "the right end of the wall"),
-        )
-        return tuple((axis, place, side, says) for axis, place, side, says in ends if place is not None)
+    def __init__(self, elevation: WoodAhead, comes: Callable[[str, int], int], ends: Sequence[RoomEnd] = ()) -> None:
+        self._elevation, self._comes, self._ends = elevation, comes, ends
 
-    def bars(self, line: DriverLine, board: str) -> tuple[InTheLine, ...]:
-        """What comes to stand in a line: by step, the nearest first."""
-        here = self.comes[board]
+    def bars(self, line: DriverLine, board: str, here: int) -> tuple[InTheLine, ...]:
+        """What comes to stand in a line, or leaves the hand no room: by step, the nearest first."""
         found = [
             InTheLine(part="", says=says, step=here, distance=0.0, lies=False, beside=False)
             for axis, place, side, says in self._ends
@@ -102,19 +95,81 @@ class Site:
             bar = line.bar(some) if part != board else None
             if bar is not None:
                 distance, lies, beside = bar
-                step = max(self.comes.get(part, here), here)
                 found.append(
                     InTheLine(
                         part=part,
                         says=say("{}", Name(part)),
-                        step=step,
+                        step=self._comes(part, here),
                         distance=round(distance, 6),
                         lies=lies,
                         beside=beside,
                     )
                 )
-        found.sort(key=lambda bar: (bar.step, bar.distance, bar.part))
+        found += self._hand(line, board, here, {bar.part for bar in found})
+        found.sort(key=lambda bar: (bar.step, bar.beside, bar.distance, bar.part))
         return tuple(found)
+
+    def _hand(self, line: DriverLine, board: str, here: int, told: Set[str]) -> Iterator[InTheLine]:
+        """What leaves the hand no side to be on, from the first step at which none is left; nothing while one is."""
+        room = line.hand
+        if room is None:
+            return
+        near = [
+            body
+            for body in self._elevation.near(line.at, room.reach, line.front + room.low)
+            if body.part != board and body.part not in told
+        ]
+        latest: tuple[int, str, Words] | None = None
+        for turn in range(TURNS):
+            ends = [
+                (here, "", says)
+                for axis, place, side, says in self._ends
+                if any((corner[axis] - place) * side < -CONTACT for corner in room.corners(line.at, turn))
+            ]
+            met = {body.part for body in near if room.meets(body, line.at, line.front, turn)}
+            first = min(
+                (*ends, *((self._comes(part, here), part, say("{}", Name(part))) for part in met)),
+                key=lambda one: (one[0], one[1]),
+                default=None,
+            )
+            if first is None:
+                return
+            latest = first if latest is None or first[0] > latest[0] else latest
+        if latest is not None:
+            step, part, says = latest
+            yield InTheLine(part=part, says=says, step=step, distance=room.low, lies=False, beside=True, hand=True)
+
+
+class Site:
+    """All that stands at the wall, step by step."""
+
+    def __init__(self, value: DrivingValue, every: Sequence[ConvexBody]) -> None:
+        self.value, self.steps = value, value.steps
+        self.comes = {
+            part: number
+            for number, step in reversed([*enumerate(self.steps, 1)])
+            for part in step.parts
+            if step.on_wall
+        }
+        self._standing = BeforeMouths(WoodAhead(every), self._from, self._ends)
+
+    def _from(self, part: str, here: int) -> int:
+        return max(self.comes.get(part, here), here)
+
+    @property
+    def _ends(self) -> tuple[RoomEnd, ...]:
+        """Planes that end the room: axis, place, side of it on which the room is, and what it is."""
+        ends = (
+            (1, self.value.floor, 1, "the floor"),
+            (1, self.value.ceiling, -1, "the ceiling"),
+            (0, self.value.left, 1, "the left end of the wall"),
+            (0, self.value.right, -1, "the right end of the wall"),
+        )
+        return tuple((axis, place, side, says) for axis, place, side, says in ends if place is not None)
+
+    def bars(self, line: DriverLine, board: str) -> tuple[InTheLine, ...]:
+        """What comes to stand in a line: by step, the nearest first."""
+        return self._standing.bars(line, board, self.comes[board])
 
     def waits_for(self, step: int, here: int, until: int) -> tuple[int, Words]:
         """The step at which a screw is tightened, and what is put in before: the first that slides into what it holds.
@@ -131,10 +186,18 @@ class Site:
 
 
 def line_of(screw: ScrewValue, bit: float, long: float, shift: float = 0.0) -> DriverLine:
-    """The line of a screw with a driver so long, moved along its board."""
+    """The line of a screw with a drill and a bit so long, moved along its board."""
     (x, y, z), way = screw.mouth, screw.along.way if screw.along is not None else (0.0, 0.0)
-    at = (x + shift * way[0], y + shift * way[1])
-    return DriverLine(at=at, front=z, long=long, bit_out=bit - screw.deep, bore=screw.counterbore)
+    at, out = (x + shift * way[0], y + shift * way[1]), bit - screw.deep
+    hand = HandRoom.of(out, screw.travel, DRILL, angle=False)
+    return DriverLine(at=at, front=z, long=long, bit_out=out, bore=screw.counterbore, hand=hand)
+
+
+def angle_line(screw: ScrewValue, driver: AngleDriver) -> DriverLine:
+    """The same with an angle driver."""
+    (x, y, z), out = screw.mouth, driver.bit - screw.deep
+    hand = HandRoom.of(out, screw.travel, driver.head, angle=True)
+    return DriverLine(at=(x, y), front=z, long=driver.line, bit_out=out, bore=screw.counterbore, hand=hand)
 
 
 def free_until(bars: Sequence[InTheLine], here: int, steps: int) -> int | None:
@@ -143,10 +206,22 @@ def free_until(bars: Sequence[InTheLine], here: int, steps: int) -> int | None:
     return first - 1 if first > here else None
 
 
+def barred(bars: Sequence[InTheLine], here: int) -> bool:
+    """Whether something is in the way, or the hand has no room, as soon as a screw can be driven."""
+    return any(bar.step <= here for bar in bars)
+
+
 def driven(site: Site, screw: ScrewValue, own: Mapping[str, Sequence[ConvexBody]]) -> Driven:
     """When a screw is driven and tightened."""
     bit, long = screw.lines[0]
     bars, here = site.bars(line_of(screw, bit, long), screw.board), site.comes[screw.board]
+    owned, bit_from, tool = screw.owned, screw.bit_from, DRILLED
+    if barred(bars, here):
+        for driver in screw.angles:
+            other = site.bars(angle_line(screw, driver), screw.board)
+            if not barred(other, here):
+                bars, bit, long, owned, bit_from, tool = other, driver.bit, driver.line, driver.name, "the shop", TURNED
+                break
     until = free_until(bars, here, len(site.steps))
     step = _step(screw.asked, here, len(site.steps), until, bars)
     tight, waits = (None, "") if step is None else site.waits_for(step, here, max(step, until or step))
@@ -161,10 +236,12 @@ def driven(site: Site, screw: ScrewValue, own: Mapping[str, Sequence[ConvexBody]
         plugged=screw.plugged,
         counterbore=screw.counterbore,
         deep=screw.deep,
+        stands=screw.stands,
         bit=bit,
         least=screw.least,
-        bit_from=screw.bit_from,
-        owned=screw.owned,
+        bit_from=bit_from,
+        owned=owned,
+        tool=tool,
         line=long,
         wide=WIDE,
         here=here,

@@ -8,6 +8,7 @@ from ...places import Pair, Path
 from ...sentences import Words
 
 Seen: TypeAlias = Literal["mouth", "plug", "open notch"]
+Tool: TypeAlias = Literal["drill", "angle driver"]
 From: TypeAlias = Literal["the job", "the shop", "to buy", "none sold"]
 
 
@@ -37,7 +38,8 @@ class InTheLine:
         step: from which on it stands there.
         distance: free before it, from the mouth.
         lies: whether it lies over the mouth itself.
-        beside: whether it stands beside the bit alone: neither bit nor drill meets it, but the hand has no room there.
+        beside: whether neither bit nor drill meets it, but the hand has no room: it stands beside the bit alone, or
+            `hand` is true: it leaves no side on which a drill's grip, or an angle driver's body, can be held.
     """
 
     part: str
@@ -46,6 +48,29 @@ class InTheLine:
     distance: float
     lies: bool
     beside: bool
+    hand: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScrewStands:
+    """What a screw's length is made of once it is home, from its head to its tip; with a washer that is part of it.
+
+    Attributes:
+        length: as sold; `wide` its diameter.
+        hole: through the grip.
+        grip: wood under its head, or its washer.
+        gap: that is packed between board and wall where the wall is hollowest; None where the job does not say.
+        lining: that does not hold; None where the job does not say.
+        held: beyond both; None where one of them is not known.
+    """
+
+    length: float
+    wide: float
+    hole: float
+    grip: float
+    gap: float | None
+    lining: float | None
+    held: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,9 +81,10 @@ class Driven:
         fixing, number: its fixing, and which of its places, from 1; `cut` the key of its bore.
         mouth: in the world; it is driven along z, to the wall.
         screw: as sold; `anchor` as the job names it, "" for none; `plugged` whether a plug closes the mouth.
-        counterbore, deep: its hole from the front edge.
+        counterbore, deep: its hole from the front edge; `stands` what its length is made of behind that.
         bit: of the driver, its length; `least` the shortest that reaches; `bit_from` whose it is, `owned` its name in
             the shop file.
+        tool: that takes the bit: a drill, or where that has no room, or the hand on it, an angle driver of the shop's.
         line: that must be free before the mouth, `wide` across.
         here: the step at which its board comes.
         until: the last step at which the line is free; None where it is at none.
@@ -81,10 +107,12 @@ class Driven:
     plugged: bool
     counterbore: float
     deep: float
+    stands: ScrewStands
     bit: float
     least: float
     bit_from: From
     owned: str
+    tool: Tool
     line: float
     wide: float
     here: int
@@ -95,6 +123,57 @@ class Driven:
     waits: Words
     shorter: float | None
     moved: float | None
+    bars: tuple[InTheLine, ...]
+    covered: InTheLine | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchStep:
+    """A step of a stage of the order: `stage` the unit's name, "" for the piece; `on_wall` where that is done there.
+
+    `number` is its place in the stage, from 1; 0 is what lies there first, and `says` is then "". `onto` are the ids of
+    the parts that what comes is put to.
+    """
+
+    stage: str
+    number: int
+    says: Words
+    parts: tuple[str, ...]
+    onto: tuple[str, ...] = ()
+    on_wall: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JoinedScrew:
+    """One screw from board to board; its steps are places in `Driving.bench`, from 0.
+
+    Attributes:
+        joint, number: its joint, and which of its screws, from 1; `cut` the key of its bore.
+        board, into: that its head is in, and that its thread holds in.
+        mouth, out: in the world; it is driven against `out`.
+        screw: as sold.
+        bit, bit_from, owned, tool, line, wide, until, bars, covered: as of a screw into the wall.
+        here: the step at which both boards are together.
+        step: at which it is driven: as soon as they are; None where it can be at none.
+    """
+
+    joint: Pair
+    number: int
+    cut: str
+    board: str
+    into: str
+    mouth: Vec
+    out: Vec
+    screw: str
+    bit: float
+    bit_from: From
+    owned: str
+    tool: Tool
+    line: float
+    wide: float
+    here: int
+    until: int | None
+    step: int | None
     bars: tuple[InTheLine, ...]
     covered: InTheLine | None
 
@@ -144,6 +223,7 @@ class Driving:
         screws: by their fixings, in the order of the job.
         eyes: as the job has them; `sights` all that each sees or does not.
         room: what of the room the job does not give: "left", "right", "ceiling"; it is taken to be nowhere.
+        bench: all steps of all stages, units first; `joined` the screws from board to board, by their joints.
     """
 
     steps: tuple[StepComing, ...]
@@ -151,3 +231,5 @@ class Driving:
     eyes: tuple[Eye, ...]
     sights: tuple[Sight, ...]
     room: tuple[str, ...]
+    bench: tuple[BenchStep, ...] = ()
+    joined: tuple[JoinedScrew, ...] = ()

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from ...findings import Finding, Severity, declare
 from ...places import Cure, Edit, Path, Where
 from ...sentences import Fineness, Length, Name, On, Sentence, Several, Value, Words, say
-from .result import Driven, Driving, InTheLine, Seen, Sight
+from .result import Driven, Driving, InTheLine, JoinedScrew, Seen, Sight
 from .value import DrivingValue, ScrewValue
 
 NEVER = declare(
@@ -137,6 +137,10 @@ class _Told:
         free, wanted = Length(bar.distance, Fineness.WHOLE), Length(self.one.line, Fineness.WHOLE, On.UP)
         return say("{} is {} in front of the mouth of {}; bit and drill need {}", bar.says, free, self.screws, wanted)
 
+    @property
+    def _tool(self) -> str:
+        return "an angle driver" if self.one.tool == "angle driver" else "a drill"
+
     def _compared(self, bar: InTheLine) -> tuple[float, float]:
         return bar.distance, max(screw.line for screw in self.some)
 
@@ -164,6 +168,10 @@ class _Told:
         return self._finding(SHORT, Severity.WARN, says, remedy, self._compared(bar), cures, key="step")
 
     def _beside(self, bar: InTheLine) -> Finding:
+        if bar.hand:
+            says = say("{} leaves the hand no room at {}: {} can be held on no side", bar.says, self.screws, self._tool)
+            remedy = say("drive them by hand, or own an angle driver whose head and body have room there")
+            return self._finding(SHORT, Severity.WARN, says, remedy, source="from memory")
         says = say("{} stands beside the bit in front of {}: drill and hand have no room there", bar.says, self.screws)
         remedy = say("keep drill and hand in front of {}; a longer bit or an extension gives more room", bar.says)
         limits = (bar.distance, max(screw.line for screw in self.some))
@@ -252,6 +260,53 @@ class _Told:
             return []
         edit = Edit(action="set", path=(*self.path, "driver"), value=f"{bit:g} mm")
         return [Cure(label=say("drive them with a bit {} long", Length(bit, Fineness.WHOLE)), edits=(edit,))]
+
+
+# ---- screws from board to board
+
+
+def about_joined(result: Driving) -> Iterator[Finding]:
+    """Those that something bars as soon as their boards are together; of one joint those together that it bars alike.
+
+    What covers them later is told as the piece stands when all is together, by the joints.
+    """
+    groups: dict[tuple[object, ...], list[tuple[JoinedScrew, InTheLine]]] = {}
+    for screw in result.joined:
+        now = [bar for bar in screw.bars if bar.step <= screw.here]
+        if now:
+            bar = min(now, key=lambda bar: (not bar.lies, bar.beside, bar.distance, bar.step))
+            key = (screw.joint, screw.board, bar.part, bar.says, bar.lies, bar.beside, bar.hand)
+            groups.setdefault(key, []).append((screw, bar))
+    for some in groups.values():
+        yield _joined(some)
+
+
+def _joined(some: Sequence[tuple[JoinedScrew, InTheLine]]) -> Finding:
+    one, bar = min(some, key=lambda pair: pair[1].distance)
+    screws = say("the screws through {} into {}", Name(one.board), Name(one.into))
+    free, wanted = Length(bar.distance, Fineness.WHOLE), Length(one.line, Fineness.WHOLE, On.UP)
+    tool = "an angle driver" if one.tool == "angle driver" else "a drill"
+    if bar.lies:
+        says = say("{} covers the mouth of {} before they can be driven", bar.says, screws)
+    elif bar.hand:
+        says = say("{} leaves the hand no room at {}: {} can be held on no side", bar.says, screws, tool)
+    else:
+        says = say("{} is {} in front of the mouth of {}; bit and drill need {}", bar.says, free, screws, wanted)
+    remedy = say("let {} come after {}", bar.says, screws) if bar.part and bar.lies else _BY_HAND
+    return Finding(
+        code=NEVER if bar.lies else SHORT,
+        severity=Severity.STOP if bar.lies else Severity.WARN,
+        where=Where(boards=(bar.part, one.board) if bar.part else (one.board,), joint=one.joint),
+        says=says,
+        remedy=remedy,
+        found=None if bar.hand else bar.distance,
+        limit=None if bar.hand else one.line,
+        unit="" if bar.hand else "mm",
+        source="geometry" if bar.lies else "from memory" if bar.hand else PRACTICE,
+    )
+
+
+_BY_HAND = "drive them by hand, or with an angle driver that has room there, or let what is in the way come later"
 
 
 # ---- eyes

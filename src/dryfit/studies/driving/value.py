@@ -6,7 +6,7 @@ from ...geometry.bodies import PartShape
 from ...geometry.frames import Vec, Vec2
 from ...places import Pair, Path
 from ...sentences import Value
-from .result import Eye, From, Seen, StepComing
+from .result import BenchStep, Eye, From, ScrewStands, Seen, StepComing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,12 +31,24 @@ class RoomAlong:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AngleDriver:
+    """An angle driver of the shop's that reaches: its bit, how high its head stands over that, the line it wants."""
+
+    name: str
+    bit: float
+    head: float
+    line: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ScrewValue:
     """One screw into the wall; as `result.Driven` has it, before it is known when it is driven.
 
     Attributes:
         called: its fixing in a sentence; `path` its table.
         lines: (length of a driver, what must be free with it): that used first, then shorter ones that would reach.
+        travel: how far it still goes in once it stands in its holes.
+        angles: what there is in the shop where a drill has no room, the shortest line first.
         along: None where it may not be moved: into a stud.
     """
 
@@ -53,11 +65,41 @@ class ScrewValue:
     counterbore: float
     deep: float
     least: float
+    stands: ScrewStands
     lines: tuple[tuple[float, float], ...]
+    travel: float
+    angles: tuple[AngleDriver, ...]
     bit_from: From
     owned: str
     asked: int | None
     along: RoomAlong | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JoinedValue:
+    """One screw from board to board; as `result.JoinedScrew` has it, before it is known when it is driven.
+
+    Attributes:
+        counterbore, deep: its hole in the board that its head is in.
+        travel: how far it still goes in once it stands in its holes.
+    """
+
+    joint: Pair
+    number: int
+    cut: str
+    board: str
+    into: str
+    mouth: Vec
+    out: Vec
+    screw: str
+    counterbore: float
+    deep: float
+    travel: float
+    bit: float
+    line: float
+    bit_from: From
+    owned: str
+    angles: tuple[AngleDriver, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,6 +123,7 @@ class DrivingValue:
         unmade: fixings of which no screw is made, each with its table: they are told of elsewhere.
         floor, ceiling, left, right: where the room ends; None where that is not known.
         room: what of it the job does not give.
+        bench, joined: as in the result, the screws before it is known when they are driven.
     """
 
     parts: tuple[PartShape, ...]
@@ -94,3 +137,5 @@ class DrivingValue:
     left: float | None
     right: float | None
     room: tuple[str, ...]
+    bench: tuple[BenchStep, ...]
+    joined: tuple[JoinedValue, ...]

@@ -33,7 +33,7 @@ from ...study.registry import register
 from ...trade.screws import LONG_BITS, PLUG_CUTTERS, Screw, figure, next_of
 from ..hanging.result import Hanging
 from . import chance as chances
-from .result import CableZone, Marked, MarkedBody, Marking, Marks, Near, Stray
+from .result import CableZone, Marked, MarkedBody, Marking, Marks, Near, Stray, WallHole
 from .zones import CABLES, IN_STUD, NEAR, SOURCES, CablesTable, off, zones_of
 
 MISS = declare(
@@ -148,6 +148,7 @@ class MarkingValue:
 
     rows: tuple[Bored, ...]
     country: str
+    studs: tuple[float, ...]
     zones: tuple[CableZone, ...]
     left: tuple[Sentence, ...]
     inches: bool
@@ -168,6 +169,7 @@ class MarkingStudy(Study[MarkingValue, Marks]):
     """How the holes in the wall are found."""
 
     name = "marking"
+    version = 2
     codes = (MISS, BARE, BINDS, CABLE, DEEP, NO_BIT)
     asks = "how the wall is marked and drilled"
     result = Marks
@@ -190,6 +192,7 @@ class MarkingStudy(Study[MarkingValue, Marks]):
         return MarkingValue(
             rows=rows,
             country=table.country,
+            studs=tuple(scene.job.wall.studs),
             zones=tuple(one for one in found if isinstance(one, CableZone)),
             left=tuple(one for one in found if isinstance(one, Sentence)),
             inches=scene.job.units != "mm",
@@ -204,7 +207,14 @@ class MarkingStudy(Study[MarkingValue, Marks]):
             bodies += [held] if held is not None else []
             rows += marks
         order = {row.fixing: number for number, row in enumerate(value.rows)}
+        places = [at for row in value.rows for at in row.places]
+        plumb = min([*value.studs, *(x for x, _ in places)], default=0.0)
+        level = min((y for _, y in places), default=0.0)
         return Marks(
+            plumb=plumb,
+            level=level,
+            studs=value.studs,
+            holes=tuple(_holes(value, (plumb, level))),
             rows=tuple(sorted(rows, key=lambda row: order[row.fixing])),
             bodies=tuple(bodies),
             country=value.country,
@@ -323,6 +333,23 @@ def _marking(row: Bored, k: float, slot: float) -> Marking:
         bit=row.bit,
         owned=row.owned,
     )
+
+
+def _holes(value: MarkingValue, lines: Vec2) -> Iterator[WallHole]:
+    """Every hole from the plumb line and the level one."""
+    for row in value.rows:
+        for number, (x, y) in enumerate(row.places, 1):
+            stud = min(value.studs, key=lambda one: abs(one - x), default=None)
+            yield WallHole(
+                fixing=row.fixing,
+                board=row.board,
+                number=number,
+                at=(round(x, 6), round(y, 6)),
+                right=round(x - lines[0], 6),
+                up=round(y - lines[1], 6),
+                stud=None if stud is None else round(stud - lines[0], 6),
+                off=None if stud is None else round(x - stud, 6),
+            )
 
 
 def _near(value: MarkingValue) -> Iterator[Near]:

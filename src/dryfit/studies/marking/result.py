@@ -92,16 +92,46 @@ class Near:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WallHole:
+    """A hole in the wall, as it is found from the plumb line and the level one.
+
+    Attributes:
+        fixing, number: its fixing, and which of its places, from 1.
+        at: on the wall, in the job's own set-out.
+        right, up: from the two lines; nothing lies left of the one or below the other.
+        stud: the centre of the nearest, from the plumb line, and `off` how far right of that it is; None where no
+            stud is known.
+    """
+
+    fixing: str
+    board: str
+    number: int
+    at: Vec2
+    right: float
+    up: float
+    stud: float | None
+    off: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Marks:
     """All of it.
 
     Attributes:
+        plumb, level: where the two lines run that all is measured from: through the leftmost hole or stud, and through
+            the lowest holes.
+        studs: their centres in the job's set-out, as the job has them.
+        holes: by their fixings, in the order of the job.
         country: by whose rule zones are told; "" where the job names none.
         source: of the zones.
         left: what of the rule could not be drawn for want of a place.
         deep: fixings whose screws go deeper into a stud than cables must lie behind its edge, and how deep.
     """
 
+    plumb: float
+    level: float
+    studs: tuple[float, ...]
+    holes: tuple[WallHole, ...]
     rows: tuple[Marking, ...]
     bodies: tuple[MarkedBody, ...]
     country: str

@@ -147,9 +147,15 @@ def _cell(passed: Passed) -> Cell:
         size, limit = passed.over
         over = dict(zip(("long", "wide", "thick"), passed.box, strict=True))[size] - limit
         return bold(f"DOES NOT PASS: {position(math.ceil(over))} too {size}")
-    how = f"{way.how} by {angle(round(way.lean, 1))}" if way.lean and way.how in ("tilted", "turned") else way.how
+    how = (
+        f"{way.how} by {angle(round(way.lean, 1))}"
+        if way.lean and way.how in ("tilted", "turned", "across") and (way.how != "across" or passed.outline)
+        else way.how
+    )
     if way.behind:
         how = f"{how}, {position(math.ceil(way.behind))} behind"
+    if passed.outline:
+        how = f"{how}, its outline"
     return Cell(text=f"{how}{ROOM[passed.room]}", weight="bold" if passed.room == "tight" else "regular")
 
 

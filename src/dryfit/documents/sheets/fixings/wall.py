@@ -19,6 +19,7 @@ MARGIN = 60.0  # mm of wall beside and above a piece whose room is not known
 CROSS = TEXT / 2  # half of the cross at a fixing
 NUMBER = 4  # steps away from its cross that a number may stand
 FIXINGS, STUDS = "fixings, from {}", "studs, their centres as the job has them: find them"
+LEFT = "{} left of {}, counted to the left"
 
 
 def wall(
@@ -41,10 +42,10 @@ def wall(
         paper.draw(picture.outlines(area, "picture", "wood", name))
     paper.draw(line for point in found for line in _cross(picture.at((point.x, point.y))))
     studs, places = desk.book.job.wall.studs, [point.x for point in found]
-    for xs, says in ((places, FIXINGS.format(start.says)), (studs, STUDS)):
-        along = _along(picture, xs, start, says)
-        if len(along.marks) > 1:  # nothing is told of what lies on the line itself
-            dimension.put(paper, along)
+    for xs, says, what in ((places, FIXINGS.format(start.says), "fixings"), (studs, STUDS, "studs")):
+        for along in (_along(picture, xs, start, says), _left(picture, xs, start, LEFT.format(what, start.says))):
+            if len(along.marks) > 1:  # nothing is told of what lies on the line itself
+                dimension.put(paper, along)
     heights = _heights(desk, found, picture, left, level)
     if len(heights.marks) > 1:
         dimension.put(paper, heights)
@@ -94,6 +95,13 @@ def _along(picture: Picture, xs: Sequence[float], start: Zero, says: str) -> Unp
     marks = [DimensionMark(picture.at((x, 0.0)), position(x - start.x)) for x in sorted(set(xs)) if x > start.x + LEAST]
     datum = DimensionMark(picture.at((start.x, 0.0)))
     return UnplacedDimension(way=(1.0, 0.0), marks=(datum, *marks), style="running", side=-1, weight="bold", says=says)
+
+
+def _left(picture: Picture, xs: Sequence[float], start: Zero, says: str) -> UnplacedDimension:
+    """The same of what lies left of it: a line of its own that runs to the left, so that no figure wants a sign."""
+    marks = [DimensionMark(picture.at((x, 0.0)), position(start.x - x)) for x in sorted(set(xs)) if x < start.x - LEAST]
+    datum = DimensionMark(picture.at((start.x, 0.0)))
+    return UnplacedDimension(way=(-1.0, 0.0), marks=(datum, *marks), style="running", side=1, weight="bold", says=says)
 
 
 def _heights(desk: Desk, found: Sequence[Point], picture: Picture, left: float, level: float) -> UnplacedDimension:
