@@ -146,7 +146,7 @@ def _divided(
     again = apart(reach)
     members = members if again.job == divided.job else made_so(again)
     past = {again.whole[part.id] for part in too_long(again.job, members.parts) if part.id in again.whole}
-    short = left_open(again.job, again.whole, again.cramped | (past & reach.keys()))
+    short = {name for name in again.cramped | (past & reach.keys()) if left_open(job, name)}
     if not short:
         return again, members, frozenset()
     again = apart({name: past for name, past in reach.items() if name not in short})

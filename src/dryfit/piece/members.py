@@ -56,7 +56,8 @@ class Divided:
     Attributes:
         made: what has been made, as handed on to the members.
         whole: the board of the job file that each member is part of, by the member's name.
-        cramped: wholes for whose splices there is no sound place: they are divided where a flush joint would be.
+        cramped: wholes for whose splices there is no sound place, or only with more members where nobody asks for
+            splices: they are divided where flush joints would be.
     """
 
     job: Job
@@ -99,9 +100,12 @@ def divide(
         if not at:
             longest = longest_of(job, board)
             room = room_of(part, longest, trim)
-            at = _by_rule(board, zones, room_of(part, longest, trim, past), past)
-            if not at and past and (at := _by_rule(board, zones, room)):
+            at = flush = _by_rule(board, zones, room)
+            if past:
+                at = _by_rule(board, zones, room_of(part, longest, trim, past), past)
+            if flush and (not at or (len(at) > len(flush) and left_open(job, part.id))):
                 cramped.add(board.name)
+                at = flush
                 findings += weak_places(board, zones, at, past)
             if not at:
                 elsewhere = places(any_spans(board, zones), board.length, room)
@@ -135,13 +139,15 @@ def reaches(joints: Iterable[Joint], parts: Iterable[Part], whole: Mapping[str, 
     return {name: past for name, past in found.items() if past > 0.0}
 
 
-def left_open(job: Job, whole: Mapping[str, str], names: Iterable[str]) -> frozenset[str]:
-    """Of these wholes, those of whose splices the job says nothing, neither by a rule nor by a joint's own table."""
-    if job.joints.in_line_named:
-        return frozenset()
-    pairs = ({whole.get(name, "") for name in spec.between} for spec in job.joint_specs if spec.kind or spec.options)
-    asked = {name for pair in pairs if len(pair) == 1 for name in pair}
-    return frozenset(names) - asked
+def left_open(job: Job, name: str) -> bool:
+    """Whether the job leaves open how a board's members are joined: by no rule, and by no table of such a joint."""
+    asked = (spec.between for spec in job.joint_specs if spec.kind or spec.options)
+    return not job.joints.in_line_named and not any(_both_of(name, pair) for pair in asked)
+
+
+def _both_of(name: str, pair: Iterable[str]) -> bool:
+    found = [MEMBER.fullmatch(one) for one in pair]
+    return all(match is not None and match[1] == name for match in found)
 
 
 def _by_rule(board: Board, zones: Sequence[tuple[float, float]], room: Room, reach: float = 0.0) -> tuple[float, ...]:

@@ -135,9 +135,16 @@ class _Corner(FrontSection):
 
     @cached_property
     def reach(self) -> float:
-        """How far the joint reaches along either board from the origin."""
-        points = [(bevel, p) for bevel in self.bevels for p in (bevel.long, bevel.short)]
+        """How far the joint reaches along either board from the origin: its ends, and where a lap has its shoulder."""
+        points = [(bevel, p) for bevel in self.bevels for p in (bevel.long, bevel.short, *self._shoulders(bevel))]
         return max([0.0, *(x * bevel.away[0] + y * bevel.away[1] for bevel, (x, y) in points)])
+
+    def _shoulders(self, bevel: Bevel) -> Iterator[Vec2]:
+        """Corners of what is taken off an end besides its plane."""
+        part = next(part for part in self.parts if part.id == bevel.cut.body)
+        for shape in bevel.cut.shapes:
+            if isinstance(shape, Prism):
+                yield from (self.stance.place(part, (a, c)) for a, c, _ in shape.outline)
 
     def stretch(self, part: Part) -> WoodStretch:
         """What is shown of a board: past the bottom of a hole, at least."""
