@@ -310,3 +310,17 @@ def test_boards_in_line_are_half_lapped_where_the_job_names_no_kind_and_dowelled
     (decision,) = [one for one in piece_of(lapped + boards[0] + stepped).decisions if "in line" in str(one.about)]
     assert str(decision.value) == "butt, dowelled"
     assert "a splice finds no room here" in str(decision.reason)
+
+
+@pytest.mark.parametrize(
+    ("form", "more", "says"),
+    [
+        ("dowels", {"dowel": 30}, "a dowel of 30 in boards 27 thick"),
+        ("dowels", {"dowel_in": 500}, "a hole 501 deep in a board 400 long"),
+        ("tongue", {"tongue": 30}, "a tongue 30 thick in boards 27 thick"),
+        ("keys", {"plunge": 27}, "a cutter plunged 27 into boards 27 thick"),
+    ],
+)
+def test_what_is_larger_than_the_boards_is_refused_and_drawn_nowhere(form, more, says):
+    (finding,) = found(spliced(form, **more), "joint-unsuited")
+    assert says in str(finding.says)

@@ -40,7 +40,7 @@ from ...piece.pressing import as_it_meets
 from ...places import Plain, Where
 from ...sentences import Length, Name, Words, say
 from ..registry import register
-from .forms import THIN, Row, SpliceForm
+from .forms import THIN, EndToEnd, SpliceForm
 from .lapped import STEEP_SCARF, Bevelled, HalfLapped
 from .options import SpliceOptions
 from .square import CARRIES_LITTLE, FaceKeys, InLineDowels, InLineTongue
@@ -87,11 +87,11 @@ class Splice(JointKind[SpliceOptions]):
             return Judgement.refused("a splice joins two boards in line", remedy="choose a mitre or a rebate")
         if options.over and options.over not in (meeting.a.body, meeting.b.body):
             return Judgement.refused(say("{} is not one of the two boards", Name(options.over)))
-        return FORMS[options.form].no_room(Row.of(meeting), options) or Judgement(possible=True)
+        return FORMS[options.form].no_room(EndToEnd.of(meeting), options) or Judgement(possible=True)
 
     def worked(self, meeting: Meeting, options: SpliceOptions) -> SpliceOptions:
         """The sizes of its form."""
-        return FORMS[options.form].worked(Row.of(meeting), options)
+        return FORMS[options.form].worked(EndToEnd.of(meeting), options)
 
     def glues(self, options: SpliceOptions) -> bool:
         """As asked."""
@@ -107,7 +107,7 @@ class Splice(JointKind[SpliceOptions]):
 
     def hands(self, meeting: Meeting, options: SpliceOptions) -> tuple[Hand, ...]:
         """Of a lap or a scarf either board may lie over; of square ends there is one way."""
-        row, form = Row.of(meeting), FORMS[options.form]
+        row, form = EndToEnd.of(meeting), FORMS[options.form]
         if not form.lies:
             name = say("{} and {} end to end", Name(meeting.a.body), Name(meeting.b.body))
             return (Hand(name=name, motions=form.motion(row, options, "")),)
@@ -134,11 +134,11 @@ class Splice(JointKind[SpliceOptions]):
 
     def matings(self, meeting: Meeting, options: SpliceOptions, hand: Hand) -> tuple[Mating, ...]:
         """Of a tongue, its grooves."""
-        return FORMS[options.form].matings(Row.of(meeting), options)
+        return FORMS[options.form].matings(EndToEnd.of(meeting), options)
 
     def make(self, meeting: Meeting, options: SpliceOptions, hand: Hand) -> Joint[SpliceOptions]:
         """Cut both ends, then what is let into them."""
-        row, form = Row.of(meeting), FORMS[options.form]
+        row, form = EndToEnd.of(meeting), FORMS[options.form]
         met = form.met_mm2(row, options)
         return Joint(
             key=meeting.key,
@@ -156,7 +156,7 @@ class Splice(JointKind[SpliceOptions]):
 
     def carries(self, joint: Joint[SpliceOptions]) -> tuple[Carry, ...]:
         """Glue on long grain holds fast; square ends hinge, kept level by what stands in them."""
-        row, form = Row.of(joint.meeting), FORMS[joint.options.form]
+        row, form = EndToEnd.of(joint.meeting), FORMS[joint.options.form]
         a, b, middle = joint.meeting.a.body, joint.meeting.b.body, joint.meeting.frame.origin
         across = left_of(row.off)
         bears = [rests(b, a, opposite(row.off), spread(middle, across, row.thin / 2))]
@@ -182,19 +182,19 @@ class Splice(JointKind[SpliceOptions]):
     def pressed(self, joint: Joint[SpliceOptions]) -> Press:
         """A lap square to its faces, square ends along the line."""
         form = FORMS[joint.options.form]
-        return form.pressed(Row.of(joint.meeting), joint) or as_it_meets(joint, "", self.glue(joint))
+        return form.pressed(EndToEnd.of(joint.meeting), joint) or as_it_meets(joint, "", self.glue(joint))
 
     def hardware(self, joint: Joint[SpliceOptions]) -> tuple[Ware, ...]:
         """Keys or a tongue to be made in the shop, or dowels."""
-        return FORMS[joint.options.form].hardware(Row.of(joint.meeting), joint)
+        return FORMS[joint.options.form].hardware(EndToEnd.of(joint.meeting), joint)
 
     def glue(self, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
         """By its form."""
-        return FORMS[joint.options.form].glue(Row.of(joint.meeting), joint) if joint.glued else ()
+        return FORMS[joint.options.form].glue(EndToEnd.of(joint.meeting), joint) if joint.glued else ()
 
     def operations(self, joint: Joint[SpliceOptions], boards: Mapping[str, Board]) -> tuple[Operation, ...]:
         """By its form."""
-        return tuple(FORMS[joint.options.form].operations(Row.of(joint.meeting), joint, boards))
+        return tuple(FORMS[joint.options.form].operations(EndToEnd.of(joint.meeting), joint, boards))
 
     def notes(self, joint: Joint[SpliceOptions]) -> tuple[Words, ...]:
         """Which board lies over, what must not be forgotten, and that nobody has worked out what it carries."""
@@ -204,10 +204,10 @@ class Splice(JointKind[SpliceOptions]):
 
     def figures(self, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
         """By its form."""
-        return FORMS[joint.options.form].figures(Row.of(joint.meeting), joint)
+        return FORMS[joint.options.form].figures(EndToEnd.of(joint.meeting), joint)
 
 
-def _step(row: Row) -> tuple[Finding, ...]:
+def _step(row: EndToEnd) -> tuple[Finding, ...]:
     """Faces beside each other that do not lie in one plane."""
     if row.step <= SEEN_STEP:
         return ()

@@ -41,7 +41,7 @@ IN_LINE = 0.01  # further out of one line two faces of a lap would stand apart, 
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class EndToEnd:
     """Two boards end to end.
 
     Attributes:
@@ -56,7 +56,7 @@ class Row:
     turned: bool
 
     @classmethod
-    def of(cls, meeting: Meeting) -> "Row":
+    def of(cls, meeting: Meeting) -> "EndToEnd":
         """As they lie; the meeting is framed along side a."""
         x, y, _ = meeting.frame.x
         off: Vec = (x, y, 0.0) if meeting.a.end == FAR_END else (-x + 0.0, -y + 0.0, 0.0)
@@ -103,7 +103,7 @@ class Row:
         return abs(self.meeting.a.thickness - self.meeting.b.thickness) / 2 + self.meeting.askew
 
     @property
-    def glued_in_wood(self) -> float:
+    def shorter(self) -> float:
         """The lesser of both boards' lengths, as drawn."""
         return min(side.before + side.after for side in (self.meeting.a, self.meeting.b))
 
@@ -134,62 +134,64 @@ class SpliceForm:
     afterwards: ClassVar[bool] = False
     note: ClassVar[Words] = ""
 
-    def no_room(self, row: Row, options: SpliceOptions) -> Judgement | None:
+    def no_room(self, row: EndToEnd, options: SpliceOptions) -> Judgement | None:
         """Why it cannot be had; None where it can."""
         return None
 
-    def worked(self, row: Row, options: SpliceOptions) -> SpliceOptions:
+    def worked(self, row: EndToEnd, options: SpliceOptions) -> SpliceOptions:
         """The options with what is left out as it is taken here."""
         return options
 
-    def motion(self, row: Row, options: SpliceOptions, over: str) -> tuple[Motion, ...]:
+    def motion(self, row: EndToEnd, options: SpliceOptions, over: str) -> tuple[Motion, ...]:
         """The ways in which side b leaves: along the line, or aside along the faces that touch."""
         body = row.meeting.b.body
         aside = (Motion(body=body, direction=(0.0, 0.0, way), free=0.0, within=(row.off,)) for way in (1.0, -1.0))
         return (Motion(body=body, direction=row.off, free=0.0), *aside)
 
-    def cuts(self, row: Row, options: SpliceOptions, over: str) -> list[Cut]:
+    def cuts(self, row: EndToEnd, options: SpliceOptions, over: str) -> list[Cut]:
         """What is taken from both boards."""
         raise NotImplementedError
 
-    def gaps(self, row: Row, options: SpliceOptions) -> tuple[Gap, ...]:
+    def gaps(self, row: EndToEnd, options: SpliceOptions) -> tuple[Gap, ...]:
         """Between the boards, and what lies in them."""
         raise NotImplementedError
 
-    def met_mm2(self, row: Row, options: SpliceOptions) -> float:
+    def met_mm2(self, row: EndToEnd, options: SpliceOptions) -> float:
         """Of the faces that touch."""
         return row.thin * row.deep
 
-    def glue(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
+    def glue(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
         """Faces that are glued."""
         raise NotImplementedError
 
-    def pressed(self, row: Row, joint: Joint[SpliceOptions]) -> Press | None:
+    def pressed(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> Press | None:
         """What presses it; None: as two ends in line are."""
         return None
 
-    def matings(self, row: Row, options: SpliceOptions) -> tuple[Mating, ...]:
+    def matings(self, row: EndToEnd, options: SpliceOptions) -> tuple[Mating, ...]:
         """Walls in which something slides."""
         return ()
 
-    def hardware(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[Ware, ...]:
+    def hardware(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Ware, ...]:
         """What is bought or made for it."""
         return ()
 
-    def findings(self, row: Row, options: SpliceOptions) -> tuple[Finding, ...]:
+    def findings(self, row: EndToEnd, options: SpliceOptions) -> tuple[Finding, ...]:
         """What is too little about it."""
         return ()
 
-    def figures(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
+    def figures(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
         """What its sheet has beside what the cuts give."""
         return ()
 
-    def operations(self, row: Row, joint: Joint[SpliceOptions], boards: Mapping[str, Board]) -> Sequence[Operation]:
+    def operations(
+        self, row: EndToEnd, joint: Joint[SpliceOptions], boards: Mapping[str, Board]
+    ) -> Sequence[Operation]:
         """The bench work."""
         raise NotImplementedError
 
 
-def out_of_line(row: Row, what: str) -> Judgement | None:
+def out_of_line(row: EndToEnd, what: str) -> Judgement | None:
     """A refusal where the middles of the two boards do not run in one line."""
     found = row.meeting.askew
     if found <= IN_LINE:
@@ -204,7 +206,7 @@ def out_of_line(row: Row, what: str) -> Judgement | None:
     )
 
 
-def unequal(row: Row, what: str) -> Judgement | None:
+def unequal(row: EndToEnd, what: str) -> Judgement | None:
     """A refusal where the faces do not lie in one plane."""
     if row.step <= IN_LINE:
         return None
@@ -219,7 +221,7 @@ def unequal(row: Row, what: str) -> Judgement | None:
 
 
 def too_little(
-    row: Row, left: float, least: float, place: str, remedy: Words, cures: tuple[Cure, ...]
+    row: EndToEnd, left: float, least: float, place: str, remedy: Words, cures: tuple[Cure, ...]
 ) -> tuple[Finding, ...]:
     """A stop where less wood is left at a place than there must be; none where enough is."""
     if left >= least - 1e-9:

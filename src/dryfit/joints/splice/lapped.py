@@ -23,7 +23,7 @@ from ...piece.sums import Sum, Term, Word
 from ...places import Where
 from ...sentences import Angle, Length, Name, On, Sentence, say
 from ...shop.tools import Ability, Need, Process
-from .forms import Row, SpliceForm, below, out_of_line, whole_steps
+from .forms import EndToEnd, SpliceForm, below, out_of_line, whole_steps
 from .options import SpliceOptions
 
 LAP, EVEN = 6.0, 10.0  # times the thinner board, in whole steps of this (ours)
@@ -46,7 +46,7 @@ class HalfLapped(SpliceForm):
     long_grain = True
     note = "Lay both on a flat bed to glue them, and clamp the lap between two straight cauls."
 
-    def no_room(self, row: Row, options: SpliceOptions) -> Judgement | None:
+    def no_room(self, row: EndToEnd, options: SpliceOptions) -> Judgement | None:
         """Level at both edges, in one line, a lap long enough and no longer than the boards."""
         return (
             _level(row)
@@ -55,31 +55,31 @@ class HalfLapped(SpliceForm):
             or _too_long(row, lap(row, options), "a half lap")
         )
 
-    def worked(self, row: Row, options: SpliceOptions) -> SpliceOptions:
+    def worked(self, row: EndToEnd, options: SpliceOptions) -> SpliceOptions:
         """Its length."""
         return filled(options, lap=lap(row, options))
 
-    def motion(self, row: Row, options: SpliceOptions, over: str) -> tuple[Motion, ...]:
+    def motion(self, row: EndToEnd, options: SpliceOptions, over: str) -> tuple[Motion, ...]:
         """Along the line, off the cheek, out of the wall or in: never towards cheek or shoulder."""
         b = row.meeting.b.body
         sign = 1.0 if over == b else -1.0
         off_cheek: Vec = (sign * row.up[0] + 0.0, sign * row.up[1] + 0.0, 0.0)
         return (Motion(body=b, direction=row.off, free=0.0, within=(off_cheek,)),)
 
-    def cuts(self, row: Row, options: SpliceOptions, over: str) -> list[Cut]:
+    def cuts(self, row: EndToEnd, options: SpliceOptions, over: str) -> list[Cut]:
         """The end of either board."""
         return [_lapped(row, side, other, lap(row, options), over) for side, other in row.pairs]
 
-    def gaps(self, row: Row, options: SpliceOptions) -> tuple[Gap, ...]:
+    def gaps(self, row: EndToEnd, options: SpliceOptions) -> tuple[Gap, ...]:
         """The cheeks, on film where they are coated, and the two ends with the shoulders they stand against."""
         film = row.meeting.a.wall_film + row.meeting.b.wall_film
         return (Gap(between=Between.CHEEK, size=length(film)), Gap(between=Between.END, size=0.0, count=2))
 
-    def met_mm2(self, row: Row, options: SpliceOptions) -> float:
+    def met_mm2(self, row: EndToEnd, options: SpliceOptions) -> float:
         """The cheek and both ends."""
         return (lap(row, options) + row.thin) * row.deep
 
-    def glue(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
+    def glue(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
         """Cheek on cheek, and the ends at the shoulders."""
         cheek = lap(row, joint.options) * row.deep
         return (
@@ -91,11 +91,11 @@ class HalfLapped(SpliceForm):
             ),
         )
 
-    def pressed(self, row: Row, joint: Joint[SpliceOptions]) -> Press | None:
+    def pressed(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> Press | None:
         """Square to the cheeks."""
         return Press(how=Pressing.ACROSS, face_mm2=lap(row, joint.options) * row.deep)
 
-    def figures(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
+    def figures(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
         """How long it is, how far either board runs past the place, how deep each is cut."""
         long = lap(row, joint.options)
         cut = (
@@ -109,11 +109,11 @@ class HalfLapped(SpliceForm):
         )
         return (
             Size(of="lap", size="long", value=Length(long)),
-            Size(of="lap", size="past the middle", what="of either board", value=Length(long / 2)),
+            Size(of="lap", size="half of it", what="past the place, on either board", value=Length(long / 2)),
             *cut,
         )
 
-    def operations(self, row: Row, joint: Joint[SpliceOptions], boards: Mapping[str, Board]) -> list[Operation]:
+    def operations(self, row: EndToEnd, joint: Joint[SpliceOptions], boards: Mapping[str, Board]) -> list[Operation]:
         """Sawn to length, then to half the thickness."""
         return [_halve(cut, boards[cut.body]) for cut in joint.cuts]
 
@@ -129,7 +129,7 @@ class Bevelled(SpliceForm):
         "are clamped."
     )
 
-    def no_room(self, row: Row, options: SpliceOptions) -> Judgement | None:
+    def no_room(self, row: EndToEnd, options: SpliceOptions) -> Judgement | None:
         """Level at both edges, in one line, no longer than the boards."""
         thick = max(row.meeting.a.thickness, row.meeting.b.thickness)
         return (
@@ -138,7 +138,7 @@ class Bevelled(SpliceForm):
             or _too_long(row, options.slope * thick, say("a scarf at 1:{}", f"{options.slope:g}"))
         )
 
-    def motion(self, row: Row, options: SpliceOptions, over: str) -> tuple[Motion, ...]:
+    def motion(self, row: EndToEnd, options: SpliceOptions, over: str) -> tuple[Motion, ...]:
         """Anywhere off the slope, or along it."""
         b, size = row.meeting.b.body, math.hypot(1.0, options.slope)
         along, across = 1.0 / size, (1.0 if over == b else -1.0) * options.slope / size
@@ -146,28 +146,28 @@ class Bevelled(SpliceForm):
         normal: Vec = (along * x + across * u, along * y + across * v, 0.0)
         return (Motion(body=b, direction=normal, free=0.0),)
 
-    def cuts(self, row: Row, options: SpliceOptions, over: str) -> list[Cut]:
+    def cuts(self, row: EndToEnd, options: SpliceOptions, over: str) -> list[Cut]:
         """The end of either board."""
         return [_scarfed(row, side, other, options.slope, over) for side, other in row.pairs]
 
-    def gaps(self, row: Row, options: SpliceOptions) -> tuple[Gap, ...]:
+    def gaps(self, row: EndToEnd, options: SpliceOptions) -> tuple[Gap, ...]:
         """The slopes."""
         return (Gap(between=Between.CHEEK, size=0.0),)
 
-    def met_mm2(self, row: Row, options: SpliceOptions) -> float:
+    def met_mm2(self, row: EndToEnd, options: SpliceOptions) -> float:
         """The slope, over what both have."""
         return math.hypot(1.0, options.slope) * row.thin * row.deep
 
-    def glue(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
+    def glue(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
         """At so flat a slope it counts as side grain."""
         area = self.met_mm2(row, joint.options)
         return (GlueZone(faces="the two slopes, sized first", grain=(Grain.SIDE, Grain.SIDE), area_mm2=area),)
 
-    def pressed(self, row: Row, joint: Joint[SpliceOptions]) -> Press | None:
+    def pressed(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> Press | None:
         """Square to the faces."""
         return Press(how=Pressing.ACROSS, face_mm2=self.met_mm2(row, joint.options))
 
-    def findings(self, row: Row, options: SpliceOptions) -> tuple[Finding, ...]:
+    def findings(self, row: EndToEnd, options: SpliceOptions) -> tuple[Finding, ...]:
         """Steeper than 1:8."""
         if options.slope >= STEEP - 1e-9:
             return ()
@@ -187,27 +187,39 @@ class Bevelled(SpliceForm):
             ),
         )
 
-    def figures(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
-        """Its slope, and how far either board runs past the place."""
+    def figures(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
+        """Its slope, for the ramps or a template; how long each is, and how far it runs past the place."""
         slope = joint.options.slope
+        bevels = [(say("bevel of {}", Name(side.body)), side.thickness) for side, _ in row.pairs]
+        sawn = (Size(of=of, size=way, value=None) for of, _ in bevels for way in ("on the saw", "on a template"))
+        long = (
+            Size(
+                of=of,
+                size="long point",
+                what="past the short point",
+                how=say("{} × {}", f"{slope:g}", Length(thick)),
+                value=Length(slope * thick),
+            )
+            for of, thick in bevels
+        )
         past = (
             Size(
                 of=say("scarf of {}", Name(side.body)),
-                size="past the middle",
+                size="past the place",
                 how=say("half of {} × {}", f"{slope:g}", Length(side.thickness)),
                 value=Length(slope * side.thickness / 2),
             )
             for side, _ in row.pairs
         )
         angle = Size(of="scarf", size="to the face", what=say("1 in {}", f"{slope:g}"), value=Angle(to_face(slope)))
-        return (angle, *past)
+        return (angle, *sawn, *long, *past)
 
-    def operations(self, row: Row, joint: Joint[SpliceOptions], boards: Mapping[str, Board]) -> list[Operation]:
+    def operations(self, row: EndToEnd, joint: Joint[SpliceOptions], boards: Mapping[str, Board]) -> list[Operation]:
         """Each end along its slope."""
         return [_slope(cut, boards[cut.body], joint.options.slope) for cut in joint.cuts]
 
 
-def lap(row: Row, options: SpliceOptions) -> float:
+def lap(row: EndToEnd, options: SpliceOptions) -> float:
     """As asked, else six times the thinner board."""
     return options.lap if options.lap is not None else whole_steps(LAP * row.thin, EVEN)
 
@@ -220,7 +232,7 @@ def to_face(slope: float) -> float:
 # --- what is refused -----------------------------------------------------------------------------
 
 
-def _level(row: Row) -> Judgement | None:
+def _level(row: EndToEnd) -> Judgement | None:
     """One board's edge proud of the other's would be cut away beside it."""
     a, b = row.meeting.a, row.meeting.b
     for edge, off in (("front", a.front - b.front), ("wall", a.back - b.back)):
@@ -236,7 +248,7 @@ def _level(row: Row) -> Judgement | None:
     return None
 
 
-def _lap_too_short(row: Row, options: SpliceOptions) -> Judgement | None:
+def _lap_too_short(row: EndToEnd, options: SpliceOptions) -> Judgement | None:
     found, limit = lap(row, options), LEAST_LAP * row.thin
     if found >= limit - 1e-9:
         return None
@@ -251,9 +263,9 @@ def _lap_too_short(row: Row, options: SpliceOptions) -> Judgement | None:
     )
 
 
-def _too_long(row: Row, long: float, what: Sentence | str) -> Judgement | None:
+def _too_long(row: EndToEnd, long: float, what: Sentence | str) -> Judgement | None:
     """The other half of a board must be left of it."""
-    limit = row.glued_in_wood
+    limit = row.shorter
     if long <= limit + 1e-9:
         return None
     return Judgement.refused(
@@ -276,7 +288,7 @@ def _half(side: Side) -> Sum:
     return Sum("", (Term(Word.THICKNESS, side.thickness / 2, share=(0.5, side.thickness)), *film))
 
 
-def _lapped(row: Row, side: Side, other: Side, long: float, over: str) -> Cut:
+def _lapped(row: EndToEnd, side: Side, other: Side, long: float, over: str) -> Cut:
     """Square where the lap ends, and half of the thickness taken off from its shoulder on."""
     out = below(side)
     keeps = row.upper(side) * (1 if side.body == over else -1)  # the face it keeps
@@ -309,7 +321,7 @@ def _lapped(row: Row, side: Side, other: Side, long: float, over: str) -> Cut:
     )
 
 
-def _scarfed(row: Row, side: Side, other: Side, slope: float, over: str) -> Cut:
+def _scarfed(row: EndToEnd, side: Side, other: Side, slope: float, over: str) -> Cut:
     """Along the slope: the board that lies over is longer on its upper face."""
     out = below(side)
     keeps = row.upper(side) * (1 if side.body == over else -1)

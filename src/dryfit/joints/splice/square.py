@@ -26,7 +26,7 @@ from ...shop.tools import Ability, Need, Process
 from ...trade import dowels as sold
 from ...trade.dowels import DEEPER, Dowel
 from ..common import across, end_cut
-from .forms import Row, SpliceForm, below, out_of_line, too_little, unequal, whole_steps
+from .forms import EndToEnd, SpliceForm, below, out_of_line, too_little, unequal, whole_steps
 from .options import SpliceOptions
 
 CARRIES_LITTLE = declare(
@@ -47,7 +47,7 @@ SPACING = 100.0  # one key for so much depth, two at least (common practice)
 class SquareEnds(SpliceForm):
     """Two square ends, and what is let into them."""
 
-    def cuts(self, row: Row, options: SpliceOptions, over: str) -> list[Cut]:
+    def cuts(self, row: EndToEnd, options: SpliceOptions, over: str) -> list[Cut]:
         """The ends, then what is let in."""
         ends = [
             end_cut(
@@ -62,20 +62,20 @@ class SquareEnds(SpliceForm):
         ]
         return [*ends, *(self.let_in(row, side, other, options) for side, other in row.pairs)]
 
-    def let_in(self, row: Row, side: Side, other: Side, options: SpliceOptions) -> Cut:
+    def let_in(self, row: EndToEnd, side: Side, other: Side, options: SpliceOptions) -> Cut:
         """What is taken from one board besides its end."""
         raise NotImplementedError
 
-    def gaps(self, row: Row, options: SpliceOptions) -> tuple[Gap, ...]:
+    def gaps(self, row: EndToEnd, options: SpliceOptions) -> tuple[Gap, ...]:
         """The two ends."""
         return (Gap(between=Between.END, size=0.0),)
 
-    def glue(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
+    def glue(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
         """End grain on end grain."""
         area = row.thin * row.deep
         return (GlueZone(faces="both ends, sized first", grain=(Grain.END, Grain.END), area_mm2=area),)
 
-    def operations(self, row: Row, joint: Joint[SpliceOptions], boards: Mapping[str, Board]) -> list[Operation]:
+    def operations(self, row: EndToEnd, joint: Joint[SpliceOptions], boards: Mapping[str, Board]) -> list[Operation]:
         """The ends are sawn; what is let in follows."""
         ends = [sawn([cut], boards[cut.body]) for cut in joint.cuts if cut.end]
         rest = [cut for cut in joint.cuts if not cut.end]
@@ -88,7 +88,7 @@ class SquareEnds(SpliceForm):
         raise NotImplementedError
 
 
-def _carries_little(row: Row) -> Finding:
+def _carries_little(row: EndToEnd) -> Finding:
     """A support under both ends carries the load; those of an upright are held from the side."""
     a, b = row.meeting.a.body, row.meeting.b.body
     support = "put a board or a bracket under both ends"
@@ -115,23 +115,40 @@ class InLineDowels(SquareEnds):
     pins = True
     note = "End grain glued to end grain holds next to nothing: a support under both ends carries the load."
 
-    def worked(self, row: Row, options: SpliceOptions) -> SpliceOptions:
+    def no_room(self, row: EndToEnd, options: SpliceOptions) -> Judgement | None:
+        """Thinner than the boards, and no deeper than they are long."""
+        holed = _row(row, options)
+        for found, limit, what in (
+            (holed.wide, row.thin, say("a dowel of {} in boards {} thick", Length(holed.wide), Length(row.thin))),
+            (
+                holed.deep,
+                row.shorter,
+                say("a hole {} deep in a board {} long", Length(holed.deep), Length(row.shorter)),
+            ),
+        ):
+            if found >= limit:
+                return Judgement.refused(
+                    what, remedy="use smaller dowels", found=found, limit=limit, unit="mm", source="geometry"
+                )
+        return None
+
+    def worked(self, row: EndToEnd, options: SpliceOptions) -> SpliceOptions:
         """How many, how thick, how deep."""
         holed = _row(row, options)
         return filled(options, dowels=len(holed.places), dowel=holed.wide, dowel_in=holed.deep - DEEPER)
 
-    def motion(self, row: Row, options: SpliceOptions, over: str) -> tuple[Motion, ...]:
+    def motion(self, row: EndToEnd, options: SpliceOptions, over: str) -> tuple[Motion, ...]:
         """Along the line only."""
         free = length(_row(row, options).deep - DEEPER)
         return (Motion(body=row.meeting.b.body, direction=row.off, free=free),)
 
-    def let_in(self, row: Row, side: Side, other: Side, options: SpliceOptions) -> Cut:
+    def let_in(self, row: EndToEnd, side: Side, other: Side, options: SpliceOptions) -> Cut:
         """Its holes."""
         holed = _row(row, options)
         drilled = bores(side, (side.at, 0.0), (-float(side.end), 0.0), holed.places, holed.end)
         return holes(row.meeting, side, other, "dowel holes", drilled, Opens.END)
 
-    def hardware(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[Ware, ...]:
+    def hardware(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Ware, ...]:
         """Grooved dowels as sold."""
         first, second = (cut for cut in joint.cuts if cut.form is CutForm.BORE)
         long = (first.figures.deep or 0.0) + (second.figures.deep or 0.0) - 2 * DEEPER
@@ -140,7 +157,7 @@ class InLineDowels(SquareEnds):
         count = len(first.shapes)
         return (Ware(what="dowel", like="grooved", says=says, count=count, diameter=wide, length=long, in_mm=True),)
 
-    def findings(self, row: Row, options: SpliceOptions) -> tuple[Finding, ...]:
+    def findings(self, row: EndToEnd, options: SpliceOptions) -> tuple[Finding, ...]:
         """3 of wood beside the holes, and that it carries little."""
         holed, thin = _row(row, options), min(row.pairs, key=lambda pair: pair[0].thickness)[0]
         left = (
@@ -157,7 +174,7 @@ class InLineDowels(SquareEnds):
         return [one for cut in cuts for one in bored(cut, boards[cut.body], "drill with a jig", after=after)]
 
 
-def _row(row: Row, options: SpliceOptions) -> HoleRow:
+def _row(row: EndToEnd, options: SpliceOptions) -> HoleRow:
     """As sold, three diameters deep in either end (a trade text on sizes of dowels); or as asked."""
     wide = options.dowel or sold.diameter_for(row.thin)
     deep = options.dowel_in
@@ -176,7 +193,7 @@ class InLineTongue(SquareEnds):
     pins = True
     note = "Make the tongue with its grain along the boards, or of plywood."
 
-    def no_room(self, row: Row, options: SpliceOptions) -> Judgement | None:
+    def no_room(self, row: EndToEnd, options: SpliceOptions) -> Judgement | None:
         """In one line, and long enough."""
         long, least = row.deep - 2 * options.tongue_stop, _wide(row, options)
         if long < least:
@@ -188,17 +205,27 @@ class InLineTongue(SquareEnds):
                 unit="mm",
                 source="ours",
             )
+        if least / 2 + FREE >= row.shorter:
+            says = say("a tongue {} wide in a board {} long", Length(least), Length(row.shorter))
+            return Judgement.refused(
+                says, remedy="make it narrower", found=least / 2, limit=row.shorter, unit="mm", source="geometry"
+            )
+        if _thick(row, options) >= row.thin:
+            says = say("a tongue {} thick in boards {} thick", Length(_thick(row, options)), Length(row.thin))
+            return Judgement.refused(
+                says, remedy="make it thinner", found=_thick(row, options), limit=row.thin, unit="mm", source="geometry"
+            )
         return out_of_line(row, "a loose tongue")
 
-    def worked(self, row: Row, options: SpliceOptions) -> SpliceOptions:
+    def worked(self, row: EndToEnd, options: SpliceOptions) -> SpliceOptions:
         """Its size."""
         return filled(options, tongue=_thick(row, options), tongue_width=_wide(row, options))
 
-    def motion(self, row: Row, options: SpliceOptions, over: str) -> tuple[Motion, ...]:
+    def motion(self, row: EndToEnd, options: SpliceOptions, over: str) -> tuple[Motion, ...]:
         """Along the line only."""
         return (Motion(body=row.meeting.b.body, direction=row.off, free=length(_wide(row, options) / 2)),)
 
-    def let_in(self, row: Row, side: Side, other: Side, options: SpliceOptions) -> Cut:
+    def let_in(self, row: EndToEnd, side: Side, other: Side, options: SpliceOptions) -> Cut:
         """Its groove."""
         out, half = below(side), _groove_half(row, side, options)
         deep = _wide(row, options) / 2 + FREE
@@ -233,7 +260,7 @@ class InLineTongue(SquareEnds):
             size_is="FIT TO",
         )
 
-    def glue(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
+    def glue(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
         """The ends, less the groove's mouth."""
         options, (ends,) = joint.options, super().glue(row, joint)
         mouth = max(2 * _groove_half(row, side, options) for side, _ in row.pairs) * (
@@ -241,7 +268,7 @@ class InLineTongue(SquareEnds):
         )
         return (replace(ends, area_mm2=ends.area_mm2 - mouth),)
 
-    def gaps(self, row: Row, options: SpliceOptions) -> tuple[Gap, ...]:
+    def gaps(self, row: EndToEnd, options: SpliceOptions) -> tuple[Gap, ...]:
         """The ends; and a tongue's play, with finish on coated walls."""
         films = {side.wall_film for side, _ in row.pairs}
         walls = (
@@ -254,7 +281,7 @@ class InLineTongue(SquareEnds):
         )
         return (Gap(between=Between.END, size=0.0), *walls)
 
-    def matings(self, row: Row, options: SpliceOptions) -> tuple[Mating, ...]:
+    def matings(self, row: EndToEnd, options: SpliceOptions) -> tuple[Mating, ...]:
         """Its groove in either board."""
         return tuple(
             Mating(
@@ -269,7 +296,7 @@ class InLineTongue(SquareEnds):
             for side, other in row.pairs
         )
 
-    def hardware(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[Ware, ...]:
+    def hardware(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Ware, ...]:
         """The tongue, to be made in the shop."""
         thick, wide = _thick(row, joint.options), _wide(row, joint.options)
         long = row.deep - 2 * joint.options.tongue_stop
@@ -277,13 +304,19 @@ class InLineTongue(SquareEnds):
         strip = Strip(along=wide, across=long, thick=thick)
         return (Ware(what="loose tongue", says=says, count=1, length=long, strip=strip),)
 
-    def findings(self, row: Row, options: SpliceOptions) -> tuple[Finding, ...]:
+    def findings(self, row: EndToEnd, options: SpliceOptions) -> tuple[Finding, ...]:
         """Wood either side of the groove, and that it carries little."""
         left = min(side.thickness / 2 - _groove_half(row, side, options) for side, _ in row.pairs)
         able = printed(_thick(row, options) - 2 * max(LEAST_CHEEK - left, 0.0), "-", "mm")
         cures = (asked("make the tongue {} thick", "tongue", able, "-"),) if able >= 2.0 else ()
         thin = too_little(row, left, LEAST_CHEEK, "beside the tongue", "make the tongue thinner", cures)
         return (_carries_little(row), *thin)
+
+    def figures(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
+        """How deep its groove is, from the end."""
+        deep = next(cut.figures.depth for cut in joint.cuts if cut.form is CutForm.GROOVE)
+        assert deep is not None, "a groove has a depth"
+        return (Size(of="groove", size="deep", what="square to the end", how=deep, value=Length(length(deep.total))),)
 
     def work(
         self, cuts: list[Cut], boards: Mapping[str, Board], joint: Joint[SpliceOptions], after: tuple[str, ...]
@@ -292,17 +325,17 @@ class InLineTongue(SquareEnds):
         return [_groove_work(cut, boards[cut.body], after) for cut in cuts]
 
 
-def _thick(row: Row, options: SpliceOptions) -> float:
+def _thick(row: EndToEnd, options: SpliceOptions) -> float:
     """As asked, else a third of the thinner board (trade texts on splines), in whole 0.5."""
     return options.tongue if options.tongue is not None else whole_steps(row.thin / TONGUE_THICK, 0.5)
 
 
-def _wide(row: Row, options: SpliceOptions) -> float:
+def _wide(row: EndToEnd, options: SpliceOptions) -> float:
     """As asked, else one and a half times the thinner board, in whole 1: there is length enough in line (ours)."""
     return options.tongue_width if options.tongue_width is not None else whole_steps(TONGUE_WIDE * row.thin, 1.0)
 
 
-def _groove_half(row: Row, side: Side, options: SpliceOptions) -> float:
+def _groove_half(row: EndToEnd, side: Side, options: SpliceOptions) -> float:
     """Half of what lies between a groove's walls."""
     return (_thick(row, options) + options.tongue_play) / 2 + side.wall_film
 
@@ -346,7 +379,7 @@ class FaceKeys(SquareEnds):
     afterwards = True
     note = "The pockets are cut after the ends are glued, and the keys planed off flush when theirs has set."
 
-    def no_room(self, row: Row, options: SpliceOptions) -> Judgement | None:
+    def no_room(self, row: EndToEnd, options: SpliceOptions) -> Judgement | None:
         """In one plane, and room for so many of a cutter that can be plunged so."""
         plunge, radius = _plunge(row, options), options.cutter / 2
         if plunge > radius:
@@ -355,6 +388,15 @@ class FaceKeys(SquareEnds):
                 says, remedy="plunge less deep", found=plunge, limit=radius, unit="mm", source="geometry"
             )
         number, least = _count(row, options), 2 * options.key_thickness
+        if plunge >= row.thin:
+            return Judgement.refused(
+                say("a cutter plunged {} into boards {} thick", Length(plunge), Length(row.thin)),
+                remedy="plunge less deep",
+                found=plunge,
+                limit=row.thin,
+                unit="mm",
+                source="geometry",
+            )
         if row.deep / number < least:
             return Judgement.refused(
                 say("{} of {} in {} of depth", Count(number, "key"), Length(options.key_thickness), Length(row.deep)),
@@ -366,11 +408,11 @@ class FaceKeys(SquareEnds):
             )
         return unequal(row, "keys")
 
-    def worked(self, row: Row, options: SpliceOptions) -> SpliceOptions:
+    def worked(self, row: EndToEnd, options: SpliceOptions) -> SpliceOptions:
         """How many, and how deep."""
         return filled(options, keys=_count(row, options), plunge=_plunge(row, options))
 
-    def let_in(self, row: Row, side: Side, other: Side, options: SpliceOptions) -> Cut:
+    def let_in(self, row: EndToEnd, side: Side, other: Side, options: SpliceOptions) -> Cut:
         """This board's half of each pocket."""
         radius, plunge = options.cutter / 2, _plunge(row, options)
         face = row.upper(side) * (1 if options.key_face == "upper" else -1)
@@ -412,7 +454,7 @@ class FaceKeys(SquareEnds):
             size_is="FIT TO",
         )
 
-    def glue(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
+    def glue(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
         """The ends, and both sides of the keys, in both boards."""
         plunge, radius = _plunge(row, joint.options), joint.options.cutter / 2
         half = math.acos((radius - plunge) / radius)
@@ -424,7 +466,7 @@ class FaceKeys(SquareEnds):
         )
         return (*super().glue(row, joint), sides)
 
-    def hardware(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[Ware, ...]:
+    def hardware(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Ware, ...]:
         """The keys, to be made in the shop."""
         options, plunge = joint.options, _plunge(row, joint.options)
         long, wide = 2 * reach(options.cutter, plunge) + PROUD, plunge + PROUD
@@ -439,7 +481,7 @@ class FaceKeys(SquareEnds):
             ),
         )
 
-    def findings(self, row: Row, options: SpliceOptions) -> tuple[Finding, ...]:
+    def findings(self, row: EndToEnd, options: SpliceOptions) -> tuple[Finding, ...]:
         """Wood behind the keys."""
         plunge = _plunge(row, options)
         left = row.thin - plunge
@@ -448,7 +490,7 @@ class FaceKeys(SquareEnds):
         remedy = say("plunge the cutter {} at the most", Length(able, side=On.DOWN))
         return too_little(row, left, LEAST_BEHIND, "behind the keys", remedy, cures)
 
-    def figures(self, row: Row, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
+    def figures(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
         """How long a key is on the face."""
         options = joint.options
         long = 2 * reach(options.cutter, _plunge(row, options))
@@ -470,12 +512,12 @@ class FaceKeys(SquareEnds):
         return [_plunged(cuts, boards[cuts[0].body], joint)] if cuts else []
 
 
-def _plunge(row: Row, options: SpliceOptions) -> float:
+def _plunge(row: EndToEnd, options: SpliceOptions) -> float:
     """As asked, else two thirds of the thinner board."""
     return options.plunge if options.plunge is not None else whole_steps(PLUNGE * row.thin, 1.0)
 
 
-def _count(row: Row, options: SpliceOptions) -> int:
+def _count(row: EndToEnd, options: SpliceOptions) -> int:
     """As asked, else by the common depth."""
     return options.keys or max(2, round(row.deep / SPACING))
 
