@@ -467,3 +467,15 @@ def test_the_joint_between_members_may_be_asked_for_in_a_table_of_its_own():
     )
     made = piece(shelf(), *uprights(200, 1000, 1800, 2400), joints=OPEN, joint_specs=(table,))
     assert lapped(made) == ([1650.0, 1050.0], ["splice"])
+
+
+def test_a_lap_is_as_thick_as_the_whole_board_was_there():
+    """From 24 at 0 to 26 at 2600: 70 past 1600 it is 24 + 2 x 1670 / 2600, on the first member as on the second."""
+    made = piece(shelf(thickness_at=((0.0, 24.0), (2600.0, 26.0))), *uprights(200, 1000, 1800, 2400), joints=OPEN)
+    first, second = (made.board_by_name[f"shelf ({number} of 2)"] for number in (1, 2))
+    assert lapped(made)[1] == ["splice"]
+    place = first.length
+    for off in (-70.0, 0.0, 70.0):
+        meant = pytest.approx(24 + 2 * (place + off) / 2600)
+        assert first.thickness_at(place + off) == meant
+        assert second.thickness_at(off) == meant

@@ -111,7 +111,7 @@ def divide(
                 elsewhere = places(any_spans(board, zones), board.length, room)
                 findings.append(_no_place(job, part, spec, elsewhere))
         if at:
-            divisions[board.name] = Division(board, at)
+            divisions[board.name] = Division(board, at, past)
     models: list[type[BaseModel]] = [kind.options for kind in kinds.values()]
     named = {name for model in models for name in references(model)}
     apart, handed_on = taken_apart(job, made, divisions, meetings, named) if divisions else (job, made)
