@@ -64,7 +64,7 @@ ROWS = {
     ),
     "corner": ([SHELF, board("u", [[0, 500], [0, 0]])], "corner", "mitre"),
     "a blunt corner": ([board("s", [[0, 500], [600, 500]]), board("u", [[600, 500], [1200, 510]])], "corner", "mitre"),
-    "in line": ([board("s", [[0, 500], [600, 500]]), board("u", [[600, 500], [1200, 500]])], "in line", "butt"),
+    "in line": ([board("s", [[0, 500], [600, 500]]), board("u", [[600, 500], [1200, 500]])], "in line", "splice"),
     "laid on, face on face": (
         [SHELF, board("u", [[200, 524], [900, 524]])],
         "touching",

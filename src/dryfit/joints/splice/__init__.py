@@ -1,13 +1,13 @@
 """Splice: two boards end to end in one line, as a board longer than its stock is made of two.
 
-    half-lapped  each is halved over the lap: long grain on long grain, as stiff as glue and half the thickness are
+    half-lapped  each is halved over the lap, and long grain glued to long grain
     bevelled     a scarf, both cut to one slope of 1 in 8 or flatter
     keys         square ends, and slips along the grain let into one face across them when they are glued
     dowels       square ends, dowels along the grain: they align, and carry little
     tongue       square ends, a loose tongue in a groove of either: the same
 
 A splice belongs near a support: at a quarter of a bay, never in its middle third, clear of other joints (common
-practice); there `piece.dividing` puts it. A lap or a scarf runs on past the place where the board is divided, half of
+practice); there a board longer than its stock is divided. A lap or a scarf runs on past the place where the board is divided, half of
 its length in either board, and their blanks are so much longer. How much any of them carries is not worked out, and
 said so.
 
