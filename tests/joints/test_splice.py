@@ -9,9 +9,11 @@ import math
 
 import pytest
 
+from dryfit.book import build, read_job_text
 from dryfit.documents.looks import Desk
 from dryfit.documents.sheets.part.words.details import details
 from dryfit.piece.facts import Grain, Pressing
+from dryfit.piece.setout import Made, Pin
 from dryfit.piece.solids import Solids
 from tests.joints.going import overlap_when_moved, touching_area
 from tests.joints.typed import board, book_of, found, job, joint_of, kind_of, piece_of, stops, table
@@ -263,6 +265,26 @@ def test_dowels_that_shut_a_way_may_be_eased_to_a_lap():
     (ease,) = kind_of(joint).eases(joint.meeting, joint.options, joint.hand)
     assert ease.options == (("form", "half-lapped"),)
     assert len(ease.hand.motions[0].within) == 1
+
+
+# ---- counted from the other end
+
+
+@pytest.mark.parametrize("form", ["half-lapped", "bevelled", "keys", "tongue"])
+@pytest.mark.parametrize("turned", ["left", "right"])
+def test_a_board_that_is_counted_from_its_other_end_fits_all_the_same(form, turned):
+    """Its datum end is pinned to the far one, so its own directions run against the other's."""
+    text = spliced(form, at=500, whole=1000, **({"over": "left"} if form in ("half-lapped", "bevelled") else {}))
+    pins = {turned: Pin(datum="end", face_side="left")}
+    made = build(read_job_text(text), made=Made(pins=pins, thickness={}, fronts={}), paces=()).piece
+    (joint,) = made.joints
+    plain = piece_of(text)
+    assert made.board_by_name[turned].frame.x == (-1.0, 0.0, 0.0)
+    assert overlap_when_moved(made, joint, "right", (0.0, 0.0, 0.0)) <= 0.5
+    assert touching_area(made, joint) == pytest.approx(touching_area(plain, joint))
+    for name in ("left", "right"):
+        mine, its = (Solids().placed(one.part_by_name[name]) for one in (made, plain))
+        assert (mine ^ its).volume() == pytest.approx(its.volume(), rel=1e-6)
 
 
 # ---- what is refused

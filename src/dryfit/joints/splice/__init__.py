@@ -7,9 +7,9 @@
     tongue       square ends, a loose tongue in a groove of either: the same
 
 A splice belongs near a support: at a quarter of a bay, never in its middle third, clear of other joints (common
-practice); there a board longer than its stock is divided. A lap or a scarf runs on past the place where the board is divided, half of
-its length in either board, and their blanks are so much longer. How much any of them carries is not worked out, and
-said so.
+practice); there a board longer than its stock is divided. A lap or a scarf runs on past the place where the two meet,
+half of its length in either board, and their blanks are so much longer. How much any of them carries is not worked out,
+and said so.
 
 Worked example: 27 x 280, 800 long, a lap of 160 at the middle: two members of 480, 604800 mm3 out of each, 44800 mm2
 of long grain glued. Lengths in mm.
