@@ -41,7 +41,7 @@ from ...places import Plain, Where
 from ...sentences import Length, Name, Words, say
 from ..registry import register
 from .forms import THIN, EndToEnd, SpliceForm
-from .lapped import STEEP_SCARF, Bevelled, HalfLapped
+from .lapped import STEEP_SCARF, HalfLapped, Scarf
 from .options import SpliceOptions
 from .square import CARRIES_LITTLE, FaceKeys, InLineDowels, InLineTongue
 
@@ -57,7 +57,7 @@ SEEN_STEP = 0.2  # of two faces side by side, what a hand feels and a plane take
 
 FORMS: Mapping[str, SpliceForm] = MappingProxyType({
     "half-lapped": HalfLapped(),
-    "bevelled": Bevelled(),
+    "bevelled": Scarf(),
     "keys": FaceKeys(),
     "dowels": InLineDowels(),
     "tongue": InLineTongue(),

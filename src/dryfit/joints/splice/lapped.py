@@ -118,7 +118,7 @@ class HalfLapped(SpliceForm):
         return [_halve(cut, boards[cut.body]) for cut in joint.cuts]
 
 
-class Bevelled(SpliceForm):
+class Scarf(SpliceForm):
     """Both ends are cut to one long slope."""
 
     mark = "bevelled"
