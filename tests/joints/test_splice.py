@@ -11,6 +11,7 @@ import pytest
 
 from dryfit.book import build, read_job_text
 from dryfit.documents.looks import Desk
+from dryfit.documents.sheets.part.ends.fronts import sizes
 from dryfit.documents.sheets.part.words.details import details
 from dryfit.piece.facts import Grain, Pressing
 from dryfit.piece.setout import Made, Pin
@@ -120,6 +121,7 @@ def test_a_lap_is_pressed_square_to_its_faces_and_told_so_on_its_part():
     look = Desk(book).looks["left"]
     (cut,) = [one for one in look.part.cuts if one.word == "half lap"]
     assert list(details(Desk(book), look, cut)) == ["cheek 13.50 below the lower face, shoulder at 320 lower"]
+    assert sizes(look, cut) == "half lap 13.5 deep"
 
 
 def test_the_thinner_board_sets_the_lap_and_each_is_halved_by_its_own_thickness():
