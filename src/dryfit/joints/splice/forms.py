@@ -4,6 +4,7 @@ A form is chosen by the option of that name. Lengths in mm.
 """
 
 import math
+from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
@@ -108,13 +109,13 @@ class EndToEnd:
         return min(side.before + side.after for side in (self.meeting.a, self.meeting.b))
 
 
-def below(side: Side) -> float:
+def out_of_end(side: Side) -> float:
     """A board's own way out of its end, along x."""
     return 1.0 if side.end == FAR_END else -1.0
 
 
-class SpliceForm:
-    """Square ends, glue and nothing else: what the forms have in common.
+class SpliceForm(ABC):
+    """What the forms have in common: by itself two ends that touch, which part along the line or aside.
 
     Attributes:
         word: what the joint's title has behind "with".
@@ -148,21 +149,21 @@ class SpliceForm:
         aside = (Motion(body=body, direction=(0.0, 0.0, way), free=0.0, within=(row.off,)) for way in (1.0, -1.0))
         return (Motion(body=body, direction=row.off, free=0.0), *aside)
 
+    @abstractmethod
     def cuts(self, row: EndToEnd, options: SpliceOptions, over: str) -> list[Cut]:
         """What is taken from both boards."""
-        raise NotImplementedError
 
+    @abstractmethod
     def gaps(self, row: EndToEnd, options: SpliceOptions) -> tuple[Gap, ...]:
         """Between the boards, and what lies in them."""
-        raise NotImplementedError
 
     def met_mm2(self, row: EndToEnd, options: SpliceOptions) -> float:
         """Of the faces that touch."""
         return row.thin * row.deep
 
+    @abstractmethod
     def glue(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
         """Faces that are glued."""
-        raise NotImplementedError
 
     def pressed(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> Press | None:
         """What presses it; None: as two ends in line are."""
@@ -184,11 +185,11 @@ class SpliceForm:
         """What its sheet has beside what the cuts give."""
         return ()
 
+    @abstractmethod
     def operations(
         self, row: EndToEnd, joint: Joint[SpliceOptions], boards: Mapping[str, Board]
     ) -> Sequence[Operation]:
         """The bench work."""
-        raise NotImplementedError
 
 
 def out_of_line(row: EndToEnd, what: str) -> Judgement | None:

@@ -23,7 +23,7 @@ from ...piece.sums import Sum, Term, Word
 from ...places import Where
 from ...sentences import Angle, Length, Name, On, Sentence, say
 from ...shop.tools import Ability, Need, Process
-from .forms import EndToEnd, SpliceForm, below, out_of_line, whole_steps
+from .forms import EndToEnd, SpliceForm, out_of_end, out_of_line, whole_steps
 from .options import SpliceOptions
 
 LAP, EVEN = 6.0, 10.0  # times the thinner board, in whole steps of this (ours)
@@ -290,7 +290,7 @@ def _half(side: Side) -> Sum:
 
 def _lapped(row: EndToEnd, side: Side, other: Side, long: float, over: str) -> Cut:
     """Square where the lap ends, and half of the thickness taken off from its shoulder on."""
-    out = below(side)
+    out = out_of_end(side)
     keeps = row.upper(side) * (1 if side.body == over else -1)  # the face it keeps
     cheek = keeps * side.wall_film
     gone = -keeps * (side.thickest / 2 + OVER)
@@ -323,7 +323,7 @@ def _lapped(row: EndToEnd, side: Side, other: Side, long: float, over: str) -> C
 
 def _scarfed(row: EndToEnd, side: Side, other: Side, slope: float, over: str) -> Cut:
     """Along the slope: the board that lies over is longer on its upper face."""
-    out = below(side)
+    out = out_of_end(side)
     keeps = row.upper(side) * (1 if side.body == over else -1)
     long = slope * side.thickness
     far, near = (length(side.at + way * out * long / 2) for way in (1.0, -1.0))

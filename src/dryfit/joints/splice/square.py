@@ -6,6 +6,7 @@ sqrt(R^2 - (R - P)^2) along either board, so a cutter of 100 plunged 16 into 24 
 """
 
 import math
+from abc import abstractmethod
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -26,7 +27,7 @@ from ...shop.tools import Ability, Need, Process
 from ...trade import dowels as sold
 from ...trade.dowels import DEEPER, Dowel
 from ..common import across, end_cut
-from .forms import EndToEnd, SpliceForm, below, out_of_line, too_little, unequal, whole_steps
+from .forms import EndToEnd, SpliceForm, out_of_end, out_of_line, too_little, unequal, whole_steps
 from .options import SpliceOptions
 
 CARRIES_LITTLE = declare(
@@ -62,9 +63,9 @@ class SquareEnds(SpliceForm):
         ]
         return [*ends, *(self.let_in(row, side, other, options) for side, other in row.pairs)]
 
+    @abstractmethod
     def let_in(self, row: EndToEnd, side: Side, other: Side, options: SpliceOptions) -> Cut:
         """What is taken from one board besides its end."""
-        raise NotImplementedError
 
     def gaps(self, row: EndToEnd, options: SpliceOptions) -> tuple[Gap, ...]:
         """The two ends."""
@@ -81,11 +82,11 @@ class SquareEnds(SpliceForm):
         rest = [cut for cut in joint.cuts if not cut.end]
         return [*ends, *self.work(rest, boards, joint, tuple(one.key for one in ends))]
 
+    @abstractmethod
     def work(
         self, cuts: list[Cut], boards: Mapping[str, Board], joint: Joint[SpliceOptions], after: tuple[str, ...]
     ) -> list[Operation]:
         """The bench work on what is let in, once the ends are sawn (`after`)."""
-        raise NotImplementedError
 
 
 def _carries_little(row: EndToEnd) -> Finding:
@@ -227,7 +228,7 @@ class InLineTongue(SquareEnds):
 
     def let_in(self, row: EndToEnd, side: Side, other: Side, options: SpliceOptions) -> Cut:
         """Its groove."""
-        out, half = below(side), _groove_half(row, side, options)
+        out, half = out_of_end(side), _groove_half(row, side, options)
         deep = _wide(row, options) / 2 + FREE
         mouth, floor = side.at + out * OVER, side.at - out * deep
         low, high = row.common
