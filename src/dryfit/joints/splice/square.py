@@ -315,9 +315,11 @@ class InLineTongue(SquareEnds):
 
     def figures(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
         """How deep its groove is, from the end."""
-        deep = next(cut.figures.depth for cut in joint.cuts if cut.form is CutForm.GROOVE)
+        groove = next(cut for cut in joint.cuts if cut.form is CutForm.GROOVE)
+        deep = groove.figures.depth
         assert deep is not None, "a groove has a depth"
-        return (Size(of="groove", size="deep", what="square to the end", how=deep, value=Length(length(deep.total))),)
+        value = Length(length(deep.total))
+        return (Size(of=groove.plain, size="deep", what="square to the end", how=deep, value=value),)
 
     def work(
         self, cuts: list[Cut], boards: Mapping[str, Board], joint: Joint[SpliceOptions], after: tuple[str, ...]
@@ -494,16 +496,12 @@ class FaceKeys(SquareEnds):
     def figures(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
         """How long a key is on the face."""
         options = joint.options
-        long = 2 * reach(options.cutter, _plunge(row, options))
+        of = next(cut.plain for cut in joint.cuts if cut.form is CutForm.POCKET)
+        long, deep = 2 * reach(options.cutter, _plunge(row, options)), Length(_plunge(row, options))
         return (
-            Size(of="pocket", size="reach", what="in either board, on the face", value=Length(long / 2)),
-            Size(
-                of="pocket",
-                size="deep",
-                what=say("into the {} face", options.key_face),
-                value=Length(_plunge(row, options)),
-            ),
-            Size(of="pocket", size="long", what="over both boards", value=Length(long)),
+            Size(of=of, size="reach", what="in either board, on the face", value=Length(long / 2)),
+            Size(of=of, size="deep", what=say("into the {} face", options.key_face), value=deep),
+            Size(of=of, size="long", what="over both boards", value=Length(long)),
         )
 
     def work(
