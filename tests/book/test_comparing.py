@@ -208,4 +208,4 @@ def test_a_board_that_is_divided_goes_by_its_own_name_and_its_members():
     assert all(comparing.meetings(name, "divider") == (whole,) for name in whole.key if name != "divider")
     assert comparing.met_by("shelf") == ("divider", "post", "upright")
     (between,) = comparing.meetings("shelf (1 of 2)", "shelf (2 of 2)")
-    assert comparing.compare(between).now == "butt"
+    assert comparing.compare(between).now == "splice"

@@ -1,4 +1,4 @@
-"""A butt: an end flat against a face, with glue, dowels, or plugged screws; two ends in line until a splice is made.
+"""A butt: an end flat against a face, with glue, dowels, or plugged screws; two ends in line if no splice finds room.
 
 Two boards 24 thick and 300 deep at a right angle: three dowels, 24 / 3 = 8 thick and 50 long, 16 in the face (two
 thirds) and 34 in the end, their holes 1 deeper each; or three screws 5 x 60, heads 10 wide and 3.0 high under plugs
@@ -430,8 +430,11 @@ def test_a_kind_not_made_yet_names_the_key_that_butts_the_ends_and_says_what_tha
     ids=["screws for the rest", "dowels as nobody sells", "too thin for a dowel"],
 )
 def test_ends_in_line_that_nobody_named_a_kind_for_never_stop(timbers, own, kinds):
-    """A dowel of 6 wants 3 of wood either side of it: 12 thick at least; below that glue alone is left."""
-    text = in_line(timbers=timbers, **own).replace('in_line = "butt"', "")
+    """A dowel of 6 wants 3 of wood either side of it: 12 thick at least; below that glue alone is left.
+
+    Of boards so unlike in depth no lap is made, so they are butted.
+    """
+    text = in_line(timbers=timbers, depths=(300, 250), **own).replace('in_line = "butt"', "")
     assert {cut.word for cut in joint_of(text, "left", "right").cuts} == kinds
     assert stops(text) == set()
     assert found(text, "butt-in-line")

@@ -44,6 +44,14 @@ def nothing_there(kind, options):
             "screws": {"screw_in", "counterbore"},
         }
         return set().union(*(names for by, names in of.items() if by != options["strengthen"]))
+    if kind == "splice":
+        of = {
+            "half-lapped": {"lap"},
+            "keys": {"plunge"},
+            "dowels": {"dowel", "dowel_in"},
+            "tongue": {"tongue", "tongue_width"},
+        }
+        return set().union(*(names for form, names in of.items() if form != options["form"]))
     if kind == "butt":  # two ends in line have no face
         return {"in_face"} if options["fasten"] == "dowels" else {"dowel", "in_face", "in_end"}
     if kind == "long screw":  # engagement: of an anchor of which only its maker knows how much it wants

@@ -9,12 +9,13 @@ from itertools import pairwise
 
 import pytest
 
-from dryfit.job.model import Fixing, FrameSpec, Wall
+from dryfit.job.model import Fixing, FrameSpec, JointRules, JointSpec, Wall
 from dryfit.piece.dividing import BaySpan, Room, any_spans, places, sound_spans, zones_of
 from dryfit.piece.setout import Made, Pin
 from tests.piece.making import built, coded, job_of, met, plank
 
 HUNG = Wall(hung=True)
+BUTTED, OPEN = JointRules(in_line="butt", in_line_named=True), JointRules()
 TAKES = 12.0  # an upright 24 thick, to either side of its middle
 CLEAR = 2 * 24 + 1
 
@@ -28,7 +29,8 @@ def uprights(*places, low=0.0, high=1000.0):
 
 
 def piece(*boards, longest=2000.0, **more):
-    return built(job_of(*boards, longest=longest, wall=HUNG, **more))
+    """Its members are butted, so that they end where it is divided; of splices see below."""
+    return built(job_of(*boards, longest=longest, wall=HUNG, **{"joints": BUTTED, **more}))
 
 
 def divided_at(made, name="shelf"):
@@ -387,3 +389,93 @@ def test_pinned_to_its_right_end_it_is_counted_and_divided_from_there():
     first = next(board for board in made.boards if board.name == "shelf (1 of 2)")
     assert first.frame.origin[0] == pytest.approx(2600.0)
     assert first.length == 1800.0
+
+
+# ---- spliced: what runs past the place wants stock, and room in the bay
+
+
+def lapped(made, name="shelf"):
+    """Members' lengths over their laps, and how each two are joined."""
+    kinds = [joint.kind for joint in made.joints if joint.meeting.form == "in line"]
+    return [part.length for part in made.parts if made.whole.get(part.id) == name], kinds
+
+
+def test_a_half_lap_takes_half_its_length_of_the_stock_of_either_member():
+    """24: a lap of 140, so 1980 - 70 = 1910 to the place: 1950 is out of reach, the quarter at 1600 is not."""
+    made = piece(shelf(), *uprights(200, 1000, 1800, 2400), joints=OPEN)
+    assert divided_at(made) == [1600.0]
+    assert lapped(made) == ([1670.0, 1070.0], ["splice"])
+    assert [part.blank.length for part in made.parts if part.id in made.whole] == [1690.0, 1090.0]
+
+
+def test_a_lap_is_clear_of_the_support_by_twice_the_thickness_from_where_it_ends():
+    """From 1500 to 3000: 1500 + 12 + 49 + 70 = 1631, and the stock must have that and the other half of the lap."""
+    stands = uprights(100, 1500, 3000)
+    made = piece(shelf(3100), *stands, longest=1631 + 70 + 20, joints=OPEN)
+    assert divided_at(made) == [1631.0]
+    assert lapped(made) == ([1701.0, 1539.0], ["splice"])
+
+
+@pytest.mark.parametrize("short", [1, 70])
+def test_where_the_stock_or_the_bay_has_no_room_for_a_lap_members_are_butted_where_a_butt_would_be(short):
+    stands = uprights(100, 1500, 3000)
+    made = piece(shelf(3100), *stands, longest=1721 - short, joints=OPEN)
+    butted = piece(shelf(3100), *stands, longest=1721 - short)
+    assert divided_at(made) == divided_at(butted) != []
+    assert lapped(made) == ([1721.0 - short - 20, 3100 - 1721.0 + short + 20], ["butt"])
+    assert not coded(made.findings, "longer-than-stock") + coded(made.findings, "weak-place-to-divide")
+
+
+def test_no_member_more_is_made_for_a_laps_sake_unless_it_is_asked_for():
+    """Supports every 600 from 100 to 4900 and stock of 1800: 3 members flush (1750, 3530); laps would want 4."""
+    stands = uprights(*range(100, 5000, 600))
+    flush = piece(shelf(5000), *stands, longest=1770, joints=OPEN)
+    asked = piece(shelf(5000), *stands, longest=1770, joints=JointRules(in_line="splice", in_line_named=True))
+    assert (len(divided_at(flush)), set(lapped(flush)[1])) == (2, {"butt"})
+    assert (len(divided_at(asked)), set(lapped(asked)[1])) == (3, {"splice"})
+    assert max(part.blank.length for part in asked.parts if part.id in asked.whole) <= 1770
+
+
+def test_a_splice_that_is_asked_for_and_finds_no_room_in_any_bay_is_told_as_weak():
+    """Supports every 300: a third is 100, and 12 + 49 + 70 = 131 beside one is more; a butt is made 75 beside it."""
+    stands = uprights(*range(100, 2600, 300))
+    made = piece(shelf(), *stands, joints=JointRules(in_line="splice", in_line_named=True))
+    assert lapped(made)[1] == ["splice"]
+    (weak,) = coded(made.findings, "weak-place-to-divide")
+    assert (weak.found, weak.limit) == (75 - 12 - 70.0, 48.0)
+    assert lapped(piece(shelf(), *stands, joints=OPEN))[1] == ["butt"]
+
+
+def test_a_splice_that_is_asked_for_and_does_not_come_out_of_the_stock_is_a_stop():
+    """One bay from 100 to 2500, its middle third to 1700: in stock of 1720 a butt is made there, a lap wants more."""
+    made = piece(shelf(), *uprights(100, 2500), longest=1720, joints=JointRules(in_line="splice", in_line_named=True))
+    (stop,) = coded(made.findings, "longer-than-stock")
+    assert (stop.found, stop.limit) == (1700 + 70 + 20.0, 1720.0)
+
+
+def test_a_splice_in_the_makers_place_that_ends_near_a_joint_is_told():
+    """Divided at 320, its lap of 140 begins at 250, 38 from the face of the upright at 200."""
+    made = piece(shelf(1500, splice_at=(320.0,)), *uprights(200, 1000), joints=OPEN)
+    (weak,) = coded(made.findings, "weak-place-to-divide")
+    assert (weak.found, weak.limit) == (38.0, 48.0)
+    assert "its splice ends 38 from what holds it" in str(weak.says)
+
+
+def test_the_joint_between_members_may_be_asked_for_in_a_table_of_its_own():
+    table = JointSpec(
+        between=("shelf (1 of 2)", "shelf (2 of 2)"), kind="splice", options={"lap": 100}, path=("joint", 0)
+    )
+    made = piece(shelf(), *uprights(200, 1000, 1800, 2400), joints=OPEN, joint_specs=(table,))
+    assert lapped(made) == ([1650.0, 1050.0], ["splice"])
+
+
+def test_a_lap_is_as_thick_as_the_whole_board_was_there():
+    """From 24 at 0 to 26 at 2600: 70 past 1600 it is 24 + 2 x 1670 / 2600, on the first member as on the second."""
+    made = piece(shelf(thickness_at=((0.0, 24.0), (2600.0, 26.0))), *uprights(200, 1000, 1800, 2400), joints=OPEN)
+    first, second = (made.board_by_name[f"shelf ({number} of 2)"] for number in (1, 2))
+    assert lapped(made)[1] == ["splice"]
+    place = first.length
+    for off in (-70.0, 0.0, 70.0):
+        meant = pytest.approx(24 + 2 * (place + off) / 2600)
+        assert first.thickness_at(place + off) == meant
+        assert second.thickness_at(off) == meant

@@ -31,6 +31,7 @@ longest = 2000
 [wall]
 hung = true
 """
+BUTTED = '[joints]\nin_line = "butt"\n'  # so that members end where the shelf is divided
 UPRIGHTS = (200, 1000, 1800, 2400)
 SPLIT = "where the board is divided"
 FIRST, SECOND = "shelf (1 of 2)", "shelf (2 of 2)"
@@ -40,9 +41,10 @@ def board(name, line, more="", depth=300):
     return f'[[board]]\nname = "{name}"\ntimber = "oak"\nline = {line}\ndepth = {depth}\n{more}'
 
 
-def job(line=((0, 500), (2600, 500)), more="", uprights=UPRIGHTS, rest=""):
+def job(line=((0, 500), (2600, 500)), more="", uprights=UPRIGHTS, rest="", butted=True):
     stands = "".join(board(f"upright {x}", [[x, 0], [x, 1000]]) for x in uprights)
-    return HEAD + board("shelf", [list(point) for point in line], more) + stands + rest
+    head = HEAD + (BUTTED if butted else "")
+    return head + board("shelf", [list(point) for point in line], more) + stands + rest
 
 
 def piece(text, made=None):
@@ -90,8 +92,20 @@ def test_only_the_outer_ends_keep_the_form_and_the_scribe_of_the_whole():
     assert [cut.word for cut in first.cuts if cut.end] == ["plumb end", "end"]
 
 
-def test_members_are_butted_and_dowelled_where_the_job_names_no_kind_with_a_warning_and_no_stop():
-    made = piece(job())
+def test_members_are_half_lapped_where_the_job_names_no_kind_and_their_blanks_run_past_the_place():
+    """140 of lap, so 70 past 1600 and 70 before it; the decision can be kept and gives the same piece."""
+    made = piece(job(butted=False))
+    (joint,) = [joint for joint in made.joints if joint.meeting.form == "in line"]
+    assert (joint.key, joint.kind) == ((FIRST, SECOND), "splice")
+    assert lengths(made) == {FIRST: 1670.0, SECOND: 1070.0}
+    (decision,) = [one for one in made.decisions if "in line" in str(one.about)]
+    assert str(decision.value) == "splice, half-lapped"
+    assert piece(kept(job(butted=False), decision.keep)).parts == made.parts
+
+
+def test_members_are_butted_and_dowelled_where_the_stock_has_no_room_for_a_lap_with_a_warning_and_no_stop():
+    """In stock of 1420 from 1200 to 1400 is in reach of both ends; with 70 more from 1270 on, in the middle third."""
+    made = piece(job(butted=False).replace("longest = 2000", "longest = 1420"))
     (joint,) = [joint for joint in made.joints if joint.meeting.form == "in line"]
     assert (joint.key, joint.kind) == ((FIRST, SECOND), "butt")
     assert "dowel holes" in {cut.word for cut in joint.cuts}
@@ -101,7 +115,7 @@ def test_members_are_butted_and_dowelled_where_the_job_names_no_kind_with_a_warn
 
 
 def test_a_kind_not_made_yet_is_a_stop_in_line_and_its_cure_ends_it(unmade):
-    asked = job(rest=f'[joints]\nin_line = "{unmade}"\n')
+    asked = job(rest=f'[joints]\nin_line = "{unmade}"\n', butted=False)
     (stop,) = coded(piece(asked), "joint-not-made-yet")
     assert "end to end" in str(stop.says)
     assert not coded(piece(kept(asked, stop.cures[0].edits[0])), "joint-not-made-yet")
@@ -160,7 +174,7 @@ ROW = "count = 3\n[[board.except]]\ni = 2\nline = [[0, 800], [1500, 800]]\n"
 def test_one_of_a_row_that_is_divided_gets_its_places_as_an_exception():
     """Shelves at 500, 800 and 1100, all 2600 long but the second, which the stock holds whole."""
     rows = [board("shelf {i}", '[[0, "200 + 300 * i"], [2600, "200 + 300 * i"]]', ROW)]
-    text = HEAD + "".join(rows) + "".join(board(f"upright {x}", [[x, 0], [x, 1300]]) for x in UPRIGHTS)
+    text = HEAD + BUTTED + "".join(rows) + "".join(board(f"upright {x}", [[x, 0], [x, 1300]]) for x in UPRIGHTS)
     before = piece(text)
     decisions = [decision for decision in before.decisions if decision.about == SPLIT]
     assert [decision.key[0] for decision in decisions] == ["shelf 1", "shelf 3"]

@@ -64,7 +64,7 @@ ROWS = {
     ),
     "corner": ([SHELF, board("u", [[0, 500], [0, 0]])], "corner", "mitre"),
     "a blunt corner": ([board("s", [[0, 500], [600, 500]]), board("u", [[600, 500], [1200, 510]])], "corner", "mitre"),
-    "in line": ([board("s", [[0, 500], [600, 500]]), board("u", [[600, 500], [1200, 500]])], "in line", "butt"),
+    "in line": ([board("s", [[0, 500], [600, 500]]), board("u", [[600, 500], [1200, 500]])], "in line", "splice"),
     "laid on, face on face": (
         [SHELF, board("u", [[200, 524], [900, 524]])],
         "touching",
@@ -116,9 +116,9 @@ def test_what_is_only_laid_on_is_a_note_with_what_to_do():
     )
 
 
-def test_boards_in_line_are_butted_with_a_warning_and_a_decision_that_can_be_kept():
+def test_boards_in_line_are_spliced_by_a_decision_that_can_be_kept():
     text = job(HUNG, *ROWS["in line"][0])
-    assert [one.severity for one in found(text, "butt-in-line")] == ["warn"]
+    assert not found(text, "butt-in-line")
     assert stops(text) == set()
     (decision,) = [one for one in piece_of(text).decisions if one.about == "how the ends in line are joined"]
     kept = cured(text, Cure(label="keep", edits=(decision.keep,)))
@@ -130,9 +130,10 @@ def test_a_kind_not_made_yet_is_a_stop_in_line_that_offers_what_can_be_made(unma
     text = job(HUNG, table("[joints]", in_line=unmade), *ROWS["in line"][0])
     (finding,) = found(text, "joint-not-made-yet")
     assert f"a {unmade} cannot be made yet" in str(finding.says)
-    (cure,) = finding.cures
-    assert not found(cured(text, cure), "joint-not-made-yet")
-    assert stops(cured(text, cure)) == set()
+    assert [str(cure.label) for cure in finding.cures] == ["make it a butt", "make it a splice"]
+    for cure in finding.cures:
+        assert not found(cured(text, cure), "joint-not-made-yet")
+        assert stops(cured(text, cure)) == set()
 
 
 def test_a_board_whose_line_passes_is_not_divided_and_ends_stand_on_the_face_they_see():

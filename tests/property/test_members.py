@@ -3,7 +3,8 @@
 Long boards are drawn at random (`long_boards`) and built twice, in stock that is too short and in stock of any
 length. A board of 3000 in stock of 2000 comes as two members whose blanks go into 2000 each; set end to end
 they fill what the whole filled, slots and all, but for the holes of their dowels; and every joint stands where it
-stood, under the same pair.
+stood, under the same pair. Where nobody asks for another kind they are half-lapped if the stock has room for that, so
+that each runs half a lap past the place; else they are butted.
 """
 
 import math
@@ -52,6 +53,20 @@ def told(piece, key):
     """A joint's key in the names of wholes; joints between members of one board have none."""
     one, other = (piece.whole.get(name, name) for name in key)
     return None if one == other else frozenset((one, other))
+
+
+def test_half_of_the_divided_long_boards_are_lapped_and_some_are_butted():
+    tally = Counter()
+
+    @counted(100)
+    @given(drawn=long_boards())
+    def each(drawn):
+        piece = build(drawn.divided)
+        tally.update(joint.kind for joint in piece.joints if joint.meeting.form == "in line")
+
+    each()
+    assert tally["splice"] >= 0.5 * sum(tally.values()), tally
+    assert tally["butt"] >= 3, tally
 
 
 def test_nine_in_ten_long_boards_are_divided():
@@ -122,7 +137,8 @@ def test_members_add_up_to_the_whole_and_stand_where_it_stood(drawn):
     piece = divided(drawn)
     whole, own = build(drawn.whole).part_by_name[LONG], members(piece)
     assert sum(part.board.length for part in own) == pytest.approx(whole.board.length, rel=1e-9)
-    assert sum(part.length for part in own) == pytest.approx(whole.length, abs=1e-5)
+    laps = sum(cut.figures.across for part in own for cut in part.cuts if cut.word == "half lap") / 2  # one on either
+    assert sum(part.length for part in own) == pytest.approx(whole.length + laps, abs=1e-5)
     assert own[0].long[0] == pytest.approx(whole.long[0], abs=1e-5)
     reached = 0.0
     for part in own:

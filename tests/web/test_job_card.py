@@ -5,6 +5,22 @@ from dryfit.job.tables import Many
 from dryfit.studies import STUDIES
 from tests.web.served import Window
 
+LAPPED = """\
+dryfit = 1
+[job]
+title = "lapped"
+[timber.oak]
+species = "oak, white"
+thickness = 24
+[wall]
+hung = true
+[[board]]
+name = "shelf"
+timber = "oak"
+line = [[0, 500], [1500, 500]]
+depth = 300
+splice_at = [1000]
+"""
 OWNED = [table for study in STUDIES.values() for table in study.owns]
 
 
@@ -37,6 +53,18 @@ def test_the_section_of_a_joint_has_both_boards_and_its_widths_as_the_card_says_
         assert all(f"{width['says']} across" in said for width in section["widths"])
         looked += len(section["widths"])
     assert looked > 0
+
+
+def test_the_card_of_two_boards_in_line_shows_both_ends_of_their_lap_and_tells_no_angle(job):
+    """A shelf of 1500, 24 thick, divided at 1000: a lap of 140 from 930 to 1070."""
+    job.write_text(LAPPED, encoding="utf-8")
+    card = Window(job).client.get("/api/card", params={"joint": ["shelf (1 of 2)", "shelf (2 of 2)"]}).json()
+    assert card["says"] == "splice, in line"
+    left, _, right, _ = card["section"]["window"]
+    assert left < 930 < 1070 < right
+    halves = {wood["board"]: {x for area in wood["areas"] for x, _ in area} for wood in card["section"]["wood"]}
+    assert 1070 in halves["shelf (1 of 2)"]
+    assert 930 in halves["shelf (2 of 2)"]
 
 
 def test_a_board_s_card_says_what_comes_before_it_is_put_in(job):

@@ -125,7 +125,7 @@ class JointRules:
     """The `[joints]` table: which kind for which meeting, and what holds for all.
 
     Attributes:
-        in_line: of two ends in line; `in_line_named` whether the job names it, or leaves it to be a butt.
+        in_line: of two ends in line; `in_line_named` whether the job names it.
         clearance: across the walls; None where each kind's own default holds.
         kinds: `[joints."KIND"]` as read, by kind.
     """
@@ -133,7 +133,7 @@ class JointRules:
     crossing: str = "cross halving"
     end_on_face: str = "housing"
     corner: str = "mitre"
-    in_line: str = "butt"
+    in_line: str = "splice"
     in_line_named: bool = False
     clearance: float | None = None
     kinds: Mapping[str, Mapping[str, object]] = field(default_factory=dict)

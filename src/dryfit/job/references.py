@@ -91,7 +91,7 @@ def read_joint_specs(
 
 
 def _defaults(rules: JointRules, kinds: KindOptions) -> list[str]:
-    """The kinds that a joint may get; a splice, only named so far, must be asked for by its name."""
+    """The kinds that a joint may get; one of ends in line that is only named so far must be asked for by its name."""
     by_meeting = ((meeting, getattr(rules, meeting)) for meeting in MEETINGS)
     return [kind for meeting, kind in by_meeting if meeting != "in_line" or kind in kinds.made]
 

@@ -223,7 +223,9 @@ class JointsTable(TableModel):
     crossing: str = Field("cross halving", description="Where two boards run through each other.")
     end_on_face: str = Field("housing", description="Where a board ends on another's face.")
     corner: str = Field("mitre", description="Where two boards end at one point.")
-    in_line: str = Field("butt", description="Where two boards meet end to end, in line.")
+    in_line: str = Field(
+        "splice", description="Where two boards meet end to end, in line; a butt where no splice finds room."
+    )
     clearance: Annotated[Quantity, CLEARANCE] | None = Field(
         None, description="Across the walls, in all; left out: what each kind has."
     )

@@ -31,7 +31,15 @@ from .holding import HOLDING, what_holds
 from .kinds import Kinds
 from .loads import LOADS, loads
 from .meetings import Met, find_meetings, runs_past
-from .members import Divided, decision_in_the_file, divide, finding_in_the_file, with_pins_of_wholes
+from .members import (
+    Divided,
+    decision_in_the_file,
+    divide,
+    finding_in_the_file,
+    left_open,
+    reaches,
+    with_pins_of_wholes,
+)
 from .model import Board, Cut, Hand, Joint, Mating, Meeting, Part, Piece, Side
 from .mouths import covered_mouths
 from .movable import Movable, in_lines, in_their_lines
@@ -78,18 +86,16 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     made = with_pins_of_wholes(made)
     laid = _laid(job, made, kinds, shop, keep)
     long = too_long(job, laid.parts)
-    divided = Divided(job=job, made=made)
+    divided, flush = Divided(job=job, made=made), frozenset[str]()
     if long:
-        divided = divide(job, made, long, laid.met.meetings, shop.trim, kinds)
-        if divided.whole:
-            laid = _laid(divided.job, divided.made, kinds, shop, keep, set(divided.whole.values()))
+        divided, laid, flush = _divided(job, made, long, laid, kinds, shop, keep)
 
     @cache
     def before() -> tuple[Mapping[AsCut, ComparedCut], ...]:
         """The recorded cuts beside the piece as thick as it was ordered, and as it was known when they were cut."""
         wholes, now = set(divided.whole.values()), {board.name: board for board in laid.boards}
         jobs = thicknesses_before(divided.job, divided.made, now)
-        return tuple(told_by_record(_laid(*one, kinds, shop, keep, wholes).told) for one in jobs)
+        return tuple(told_by_record(_laid(*one, kinds, shop, keep, wholes, flush).told) for one in jobs)
 
     coats = settled_coats(divided.job, laid.history)
     said = _answers(laid, divided, kinds, before, keep)
@@ -115,8 +121,51 @@ def build_piece(job: Job, kinds: Kinds, shop: Shop, made: Made = NOTHING_MADE, k
     return replace(piece, checked=checked, not_checked=not_checked)
 
 
-def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Collection[str] = ()) -> _Laid:
-    """Set out, find the meetings, choose, settle, make; `wholes` are boards that stand here as their members.
+def _divided(
+    job: Job, made: Made, long: Sequence[Part], laid: _Laid, kinds: Kinds, shop: Shop, keep: Keep
+) -> tuple[Divided, _Laid, frozenset[str]]:
+    """Boards taken apart, and taken apart again where their splices run past the places: they want more stock and room.
+
+    How far they do only their own parts show. Where the stock or the bay has no room for that, and nobody asks for it,
+    their members are joined flush; which ones, is the last of the three.
+    """
+
+    def apart(reach: Mapping[str, float]) -> Divided:
+        return divide(job, made, long, laid.met.meetings, shop.trim, kinds, reach)
+
+    def made_so(divided: Divided, flush: frozenset[str] = frozenset()) -> _Laid:
+        return _laid(divided.job, divided.made, kinds, shop, keep, set(divided.whole.values()), flush)
+
+    divided = apart({})
+    if not divided.whole:
+        return divided, laid, frozenset()
+    members = made_so(divided)
+    reach = reaches(members.joints, members.parts, divided.whole)
+    if not reach:
+        return divided, members, frozenset()
+    again = apart(reach)
+    members = members if again.job == divided.job else made_so(again)
+    past = {again.whole[part.id] for part in too_long(again.job, members.parts) if part.id in again.whole}
+    short = {name for name in again.cramped | (past & reach.keys()) if left_open(job, name)}
+    if not short:
+        return again, members, frozenset()
+    again = apart({name: past for name, past in reach.items() if name not in short})
+    flush = frozenset(member for member, name in again.whole.items() if name in short)
+    return again, made_so(again, flush), flush
+
+
+def _laid(
+    job: Job,
+    made: Made,
+    kinds: Kinds,
+    shop: Shop,
+    keep: Keep,
+    wholes: Collection[str] = (),
+    flush: frozenset[str] = frozenset(),
+) -> _Laid:
+    """Set out, find the meetings, choose, settle, make.
+
+    `wholes` are boards that stand here as their members, `flush` the members that may not run past where they end.
 
     Which boards are coated when they meet hangs on what is glued up first, and how wide their slots are on that: so
     where film comes between, it is settled once more with it, until nothing changes any more.
@@ -131,7 +180,7 @@ def _laid(job: Job, made: Made, kinds: Kinds, shop: Shop, keep: Keep, wholes: Co
         coated = nodes
         if history.adds_film:
             coated = replace(nodes, meetings=tuple(_met(meeting, history, keep) for meeting in nodes.meetings))
-        choices = choose(coated.meetings, job, kinds, keep, wholes)
+        choices = choose(coated.meetings, job, kinds, keep, wholes, flush)
         asked = (*choices.chosen, *fixings.chosen)
         chosen = following(asked, made, keep)
         glued = [item.meeting.key for item in choices.chosen if item.kind.glues(item.options)]

@@ -1,12 +1,14 @@
 """Choosing a kind of joint for each meeting: the maker's word, else the rule for such meetings.
 
-Ends in line for which the job names no kind are butted and dowelled, by a decision, and never stop for that.
+Ends in line for which the job names no kind are spliced, or where that cannot be butted and dowelled, by a decision,
+and never stop for that.
 
 What cannot be made is reported at its meeting and left unmade; the rest of the piece goes on.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 from pydantic import ValidationError
@@ -61,7 +63,7 @@ owns(JOINTS, KIND_NOT_MADE, KIND_UNSUITED, NOT_JOINED, LAID_ON, OPTION_FAULT, NO
 UNMADE = frozenset({KIND_NOT_MADE, KIND_UNSUITED, NOT_JOINED, OPTION_FAULT})  # no joint is made for the pair named
 
 _RULE = {"crossing": "crossing", "end on face": "end_on_face", "corner": "corner", "in line": "in_line"}
-_IN_LINE = "butt"  # what the job names no kind for; and in a splice's stead, which stays a stop
+_IN_LINE = "butt"  # in the stead of what cannot be made, where the job names no kind, or names one not made yet
 ABOUT_IN_LINE = "how the ends in line are joined"
 _CROSSED_FLAT = "notch"  # the flat board stays whole
 
@@ -106,14 +108,30 @@ class Choices:
     decisions: tuple[Decision, ...] = ()
 
 
-def choose(meetings: tuple[Meeting, ...], job: Job, kinds: Kinds, keep: Keep, wholes: Iterable[str] = ()) -> Choices:
-    """Choose a kind and its options for every meeting; `wholes` are boards of the file that are divided."""
+def choose(
+    meetings: tuple[Meeting, ...],
+    job: Job,
+    kinds: Kinds,
+    keep: Keep,
+    wholes: Iterable[str] = (),
+    flush: Collection[str] = (),
+) -> Choices:
+    """Choose a kind and its options for every meeting.
+
+    Args:
+        meetings: of all boards.
+        job: with its rules, and its own words for some of them.
+        kinds: there are.
+        keep: what is known.
+        wholes: boards of the file that are divided.
+        flush: members of these whose stock leaves nothing past where they are divided, if nobody asks for it.
+    """
     specs = {pair_key(*spec.between): spec for spec in job.joint_specs}
     chosen: list[Chosen] = []
     findings: list[Finding] = []
     for meeting in meetings:
         spec = specs.get(meeting.key)
-        answer = _choose_one(meeting, job, spec, kinds, keep)
+        answer = _choose_one(meeting, job, spec, kinds, keep, flush=flush)
         if isinstance(answer, Chosen):
             chosen.append(answer)
             wanted = (spec.kind if spec else "") or job.joints.in_line
@@ -122,7 +140,7 @@ def choose(meetings: tuple[Meeting, ...], job: Job, kinds: Kinds, keep: Keep, wh
         elif answer is not None:
             findings.append(answer)
     findings.extend(_unmet(specs, meetings, {board.name for board in job.boards}.union(wholes)))
-    decisions = (_butted(item) for item in chosen if not _named(item.meeting, item.spec, job))
+    decisions = (_spliced(item, job) for item in chosen if not _named(item.meeting, item.spec, job))
     return Choices(chosen=tuple(chosen), findings=tuple(findings), decisions=tuple(decisions))
 
 
@@ -131,13 +149,16 @@ def _named(meeting: Meeting, spec: JointSpec | None, job: Job) -> bool:
     return meeting.form != "in line" or job.joints.in_line_named or bool(spec and spec.kind)
 
 
-def _butted(item: Chosen) -> Decision:
+def _spliced(item: Chosen, job: Job) -> Decision:
+    named = item.kind.name == job.joints.in_line
     return Decision(
         about=ABOUT_IN_LINE,
         key=item.meeting.key,
         value=say("{}, {}", item.kind.name, item.kind.held(item.options)),
         decider="chosen",
-        reason="the job names no kind for boards in line",
+        reason="the job names no kind for boards in line"
+        if named
+        else say("the job names no kind for boards in line, and {} finds no room here", a(job.joints.in_line)),
         keep=Edit(action="set", path=("joints", "in_line"), value=item.kind.name),
     )
 
@@ -149,7 +170,7 @@ def wanted_by(job: Job, meeting: Meeting, spec: JointSpec | None) -> str:
 
 
 def _choose_one(
-    meeting: Meeting, job: Job, spec: JointSpec | None, kinds: Kinds, keep: Keep
+    meeting: Meeting, job: Job, spec: JointSpec | None, kinds: Kinds, keep: Keep, *, flush: Collection[str] = ()
 ) -> Chosen | Finding | None:
     if meeting.form == "touching" and not (spec and spec.kind):
         return _laid_on(meeting)
@@ -169,7 +190,8 @@ def _choose_one(
         judgement = Judgement.refused(_serves_not(name, meeting))
         return _unsuited(meeting, judgement, spec, _able(meeting, job, kinds, keep))
     if not _named(meeting, spec, job) and not (spec and spec.options):
-        return _in_line(meeting, job, spec, kind, keep)
+        past = {meeting.a.body, meeting.b.body}.isdisjoint(flush)
+        return _in_line(meeting, job, spec, (kind, kinds[_IN_LINE]) if past else (kinds[_IN_LINE],), keep)
     return _as_asked(meeting, job, spec, kind, wanted, kinds, keep)
 
 
@@ -178,17 +200,25 @@ def _serves_not(kind: str, meeting: Meeting) -> Sentence:
 
 
 def _in_line(
-    meeting: Meeting, job: Job, spec: JointSpec | None, kind: JointKind[Any], keep: Keep
+    meeting: Meeting, job: Job, spec: JointSpec | None, able: tuple[JointKind[Any], ...], keep: Keep
 ) -> Chosen | Finding | None:
-    """What nobody asked for must not stop: with the options of the whole piece where they serve, else plainer."""
-    rules = repr(job.joints.options_of(kind.name, kind.options.model_fields))
-    key = (Same(meeting), kind.name, rules, job.units, tuple(job.measures.items()))
-    options = keep.get("in line", key, lambda: _serving(meeting, job, kind, keep))
-    return chosen_so(meeting, kind, options, spec, keep)
+    """What nobody asked for must not stop: with the options of the whole piece where they serve, else plainer.
+
+    Args:
+        able: kinds, the first to be taken where it can be made; the last in any case.
+    """
+    *_, last = able
+    for kind in able:
+        rules = repr(job.joints.options_of(kind.name, kind.options.model_fields))
+        key = (Same(meeting), kind.name, rules, job.units, tuple(job.measures.items()))
+        options, serves = keep.get("in line", key, partial(_serving, meeting, job, kind, keep))
+        if serves or kind is last:
+            return chosen_so(meeting, kind, options, spec, keep)
+    return None
 
 
-def _serving(meeting: Meeting, job: Job, kind: JointKind[Any], keep: Keep) -> Options:
-    """The first options with which the kind can be made here without a stop; else the plainest."""
+def _serving(meeting: Meeting, job: Job, kind: JointKind[Any], keep: Keep) -> tuple[Options, bool]:
+    """The first options with which the kind can be made here without a stop; else the plainest, which do not."""
     try:
         asked: list[Options] = [_options(meeting, job, None, kind, keep)]
     except _OptionError:
@@ -196,8 +226,8 @@ def _serving(meeting: Meeting, job: Job, kind: JointKind[Any], keep: Keep) -> Op
     plainer = [evaluated(_validated(kind, options), {}, job.units) for options in kind.plainer]
     for options in (*asked, *plainer):
         if kind.judge(meeting, options).possible and not _stops(kind, meeting, options):
-            return options
-    return plainer[-1]
+            return options, True
+    return plainer[-1], False
 
 
 def _as_asked(

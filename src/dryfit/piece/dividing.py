@@ -84,10 +84,17 @@ def longest_of(job: Job, board: Board) -> float:
     return math.inf if timber is None or timber.longest is None else timber.longest
 
 
-def room_of(part: Part, longest: float, trim: float) -> Room:
-    """What stock of that length allows the members of a part, whose own blank tells what lies beyond its line."""
-    datum, far = -part.blank.start, part.blank.end - part.board.length
-    return Room(first=longest - datum - trim, middle=longest - 2 * trim, last=longest - far - trim)
+def room_of(part: Part, longest: float, trim: float, reach: float = 0.0) -> Room:
+    """What stock of that length allows the members of a part, whose own blank tells what lies beyond its line.
+
+    Args:
+        part: whole.
+        longest: of its stock.
+        trim: left at each end of a blank.
+        reach: of a splice past the place where it is divided, on either member.
+    """
+    datum, far, lost = -part.blank.start, part.blank.end - part.board.length, trim + reach
+    return Room(first=longest - datum - lost, middle=longest - 2 * lost, last=longest - far - lost)
 
 
 def zones_of(job: Job, board: Board, meetings: Iterable[Meeting]) -> list[tuple[float, float]]:
@@ -119,9 +126,9 @@ def _zone(meeting: Meeting, board: Board) -> Iterator[tuple[float, float]]:
         yield side.at - half, side.at + half
 
 
-def sound_spans(board: Board, zones: Sequence[tuple[float, float]]) -> list[BaySpan]:
-    """Near either end of each bay: outside its middle third, and clear of what holds the board."""
-    clear = CLEAR * board.thickest + SPARE
+def sound_spans(board: Board, zones: Sequence[tuple[float, float]], reach: float = 0.0) -> list[BaySpan]:
+    """Near either end of each bay: outside its middle third, and its splice clear of what holds the board."""
+    clear = CLEAR * board.thickest + SPARE + reach
     spans = []
     for bay, (before, after) in enumerate(pairwise(zones)):
         start, end = sum(before) / 2, sum(after) / 2
@@ -198,14 +205,19 @@ def _nearest(span: BaySpan, low: float, high: float) -> float:
     return length(min(able, key=lambda step: abs(step - place), default=place))
 
 
-def weak_places(board: Board, zones: Sequence[tuple[float, float]], at: Sequence[float]) -> Iterator[Finding]:
-    """What is weak in the places that the maker chose, from the datum end."""
+def weak_places(
+    board: Board, zones: Sequence[tuple[float, float]], at: Sequence[float], reach: float = 0.0
+) -> Iterator[Finding]:
+    """What is weak in places where it is divided, from the datum end, its splices reaching so far to either side."""
     clear = CLEAR * board.thickest
     middles = [sum(zone) / 2 for zone in zones]
     for place in at:
-        near = min((max(low - place, place - high) for low, high in zones), default=math.inf)
+        near = min((max(low - place, place - high) for low, high in zones), default=math.inf) - reach
         if near < clear - EVEN:
-            yield _weak(board, say("divided {} from what holds it", Length(max(near, 0.0))), near, clear)
+            says = say("divided {} from what holds it", Length(max(near, 0.0)))
+            if reach:
+                says = say("divided so that its splice ends {} from what holds it", Length(max(near, 0.0)))
+            yield _weak(board, says, near, clear)
         for before, after in pairwise(middles):
             off, third = min(place - before, after - place), (after - before) / 3
             if off > third + EVEN:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
 from ..findings import Finding, Severity, declare, owns
-from ..geometry.frames import Frame, Vec2, turned
+from ..geometry.frames import Frame, Vec2, length, turned
 from ..geometry.nearness import StraightStrip, near_pairs
 from ..job.names import fixing_of
 from ..keeping import Keep, Same
@@ -24,6 +24,7 @@ TOUCHING = 1.0  # elevations that come this near touch; lines that run on by no 
 NEARLY = 5.0  # up to here past or short of another's face, the maker probably meant to stop at it
 SHARED = 1e-6  # least common depth
 PARALLEL = 0.05  # degrees: no angle is worked finer
+SPLICE = 200.0  # of a splice, to either side of where two boards in line meet: few reach further
 ANGLE_DIGITS = 9  # so that square is square
 
 NEARLY_REACHES = declare(
@@ -361,12 +362,20 @@ def _meet_parallel(first: Board, second: Board, turn: float) -> Meeting | None:
     half = (first.thickness_at(max(low, 0.0)) + second.thickness_at(0.0)) / 2
     beside = abs(origin[1])
     if abs(shared) <= TOUCHING and beside <= TOUCHING:
-        return _parallel(first, second, turn, "in line", Touch.END, max(low, 0.0), low)
+        meeting = _parallel(first, second, turn, "in line", Touch.END, max(low, 0.0), low)
+        return replace(meeting, askew=_askew(first, second, meeting))
     if shared <= TOUCHING or beside > half + TOUCHING:
         return None
     form: Form = "touching" if beside >= half - TOUCHING else "overlap"
     middle = (max(low, 0.0) + min(high, first.length)) / 2
     return _parallel(first, second, turn, form, Touch.FACE, middle, low)
+
+
+def _askew(first: Board, second: Board, meeting: Meeting) -> float:
+    """How far the second's middle runs off the first's line, at the joint and so far on as a splice may reach."""
+    at = meeting.side(second.name).at
+    near = (first.frame.find(second.frame.place((at + on, 0.0, 0.0)))[1] for on in (-SPLICE, SPLICE))
+    return length(max(map(abs, near)))
 
 
 def _parallel(first: Board, second: Board, turn: float, form: Form, touch: Touch, at: float, low: float) -> Meeting:

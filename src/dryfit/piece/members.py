@@ -9,6 +9,7 @@ what is said of the whole. What is said back, in cures and "keep this", speaks o
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 
 from pydantic import BaseModel
 
@@ -33,7 +34,7 @@ from .dividing import (
     zones_of,
 )
 from .kinds import Kinds
-from .model import Board, Decision, Meeting, Part
+from .model import FAR_END, Board, Decision, Joint, Meeting, Part
 from .movable import kept_where
 from .setout import Made
 from .taking_apart import Division, taken_apart
@@ -55,6 +56,8 @@ class Divided:
     Attributes:
         made: what has been made, as handed on to the members.
         whole: the board of the job file that each member is part of, by the member's name.
+        cramped: wholes for whose splices there is no sound place, or only with more members where nobody asks for
+            splices: they are divided where flush joints would be.
     """
 
     job: Job
@@ -62,10 +65,17 @@ class Divided:
     decisions: tuple[Decision, ...] = ()
     findings: tuple[Finding, ...] = ()
     whole: Mapping[str, str] = field(default_factory=dict)
+    cramped: frozenset[str] = frozenset()
 
 
 def divide(
-    job: Job, made: Made, long: Sequence[Part], meetings: Sequence[Meeting], trim: float, kinds: Kinds
+    job: Job,
+    made: Made,
+    long: Sequence[Part],
+    meetings: Sequence[Meeting],
+    trim: float,
+    kinds: Kinds,
+    reach: Mapping[str, float] = MappingProxyType({}),
 ) -> Divided:
     """Take the long boards apart.
 
@@ -76,23 +86,32 @@ def divide(
         meetings: of all the whole boards.
         trim: left at each end of a blank.
         kinds: of joints; their options may name a board.
+        reach: how far a board's splices run past the places where it is divided, by its name; left out: not at all.
     """
     specs = {spec.name: spec for spec in job.boards}
     divisions: dict[str, Division] = {}
     findings: list[Finding] = []
+    cramped: set[str] = set()
     for part in long:
-        board, spec = part.board, specs[part.id]
+        board, spec, past = part.board, specs[part.id], reach.get(part.id, 0.0)
         zones = zones_of(job, board, meetings)
         at = _places_of(board, spec)
-        findings += weak_places(board, zones, at)
+        findings += weak_places(board, zones, at, past)
         if not at:
-            room = room_of(part, longest_of(job, board), trim)
-            at = _by_rule(board, zones, room)
+            longest = longest_of(job, board)
+            room = room_of(part, longest, trim)
+            at = flush = _by_rule(board, zones, room)
+            if past:
+                at = _by_rule(board, zones, room_of(part, longest, trim, past), past)
+            if flush and (not at or (len(at) > len(flush) and left_open(job, part.id))):
+                cramped.add(board.name)
+                at = flush
+                findings += weak_places(board, zones, at, past)
             if not at:
                 elsewhere = places(any_spans(board, zones), board.length, room)
                 findings.append(_no_place(job, part, spec, elsewhere))
         if at:
-            divisions[board.name] = Division(board, at)
+            divisions[board.name] = Division(board, at, past)
     models: list[type[BaseModel]] = [kind.options for kind in kinds.values()]
     named = {name for model in models for name in references(model)}
     apart, handed_on = taken_apart(job, made, divisions, meetings, named) if divisions else (job, made)
@@ -102,12 +121,38 @@ def divide(
         decisions=tuple(_decisions(job, specs, divisions)),
         findings=tuple(findings),
         whole={member: name for name, division in divisions.items() for member in division.names},
+        cramped=frozenset(cramped),
     )
 
 
-def _by_rule(board: Board, zones: Sequence[tuple[float, float]], room: Room) -> tuple[float, ...]:
+def reaches(joints: Iterable[Joint], parts: Iterable[Part], whole: Mapping[str, str]) -> dict[str, float]:
+    """How far splices between members of one board run past where it is divided, at the most, by the whole's name."""
+    of = {part.id: part for part in parts}
+    found: dict[str, float] = {}
+    for meeting in (joint.meeting for joint in joints if joint.meeting.form == "in line"):
+        name = whole.get(meeting.a.body, "")
+        if name and name == whole.get(meeting.b.body):
+            for side in (meeting.a, meeting.b):
+                low, high = of[side.body].long
+                past = length(high - side.at if side.end == FAR_END else side.at - low)
+                found[name] = max(found.get(name, 0.0), past)
+    return {name: past for name, past in found.items() if past > 0.0}
+
+
+def left_open(job: Job, name: str) -> bool:
+    """Whether the job leaves open how a board's members are joined: by no rule, and by no table of such a joint."""
+    asked = (spec.between for spec in job.joint_specs if spec.kind or spec.options)
+    return not job.joints.in_line_named and not any(_both_of(name, pair) for pair in asked)
+
+
+def _both_of(name: str, pair: Iterable[str]) -> bool:
+    found = [MEMBER.fullmatch(one) for one in pair]
+    return all(match is not None and match[1] == name for match in found)
+
+
+def _by_rule(board: Board, zones: Sequence[tuple[float, float]], room: Room, reach: float = 0.0) -> tuple[float, ...]:
     """Where it is divided by rule: by inner supports, unless only others do, or do with fewer members."""
-    spans = sound_spans(board, zones)
+    spans = sound_spans(board, zones, reach)
     inner = places(inner_spans(spans, len(zones) - 1), board.length, room)
     every = places(spans, board.length, room)
     return inner if inner and len(inner) <= len(every) else every

@@ -186,6 +186,7 @@ class Meeting:
         studs_off: of a fixing in a wall of studs: how far each place is from the nearest stud's centre.
         anchor: of a fixing whose anchor the job describes; else None.
         wide: of a board lying flat that is crossed, its width on the wall; else 0.
+        askew: of two boards in line, how far their middles run out of one line here; else 0.
         path: of the `[[fixing]]`; empty for boards.
     """
 
@@ -199,6 +200,7 @@ class Meeting:
     studs_off: tuple[float, ...] = ()
     anchor: Anchor | None = None
     wide: float = 0.0
+    askew: float = 0.0
     path: Path = ()
 
     @property

@@ -24,10 +24,11 @@ MemberOf: TypeAlias = Callable[[str, str], str]
 
 @dataclass(frozen=True, slots=True)
 class Division:
-    """A board with the places where it is divided, in order from its datum end."""
+    """A board, the places where it is divided, in order from its datum end, and how far splices run past them."""
 
     board: Board
     places: tuple[float, ...]
+    reach: float = 0.0
 
     @property
     def count(self) -> int:
@@ -112,7 +113,7 @@ def _members(spec: BoardSpec, division: Division) -> tuple[BoardSpec, ...]:
                 line=_line(spec, division, number),
                 ends=(spec.ends[0] if starts else "square", spec.ends[1] if ends else "square"),
                 scribe=(spec.scribe[0] if starts else 0.0, spec.scribe[1] if ends else 0.0),
-                thickness_at=_profile_of(spec.thickness_at, low, high),
+                thickness_at=_profile_of(spec.thickness_at, low, high, division),
                 splice_at=(),
                 midway=None if even else board.thickness_at(board.length / 2),
             )
@@ -134,11 +135,13 @@ def _line(spec: BoardSpec, division: Division, number: int) -> tuple[Vec2, Vec2]
     return (last, first) if division.board.flipped else (first, last)
 
 
-def _profile_of(whole: Profile, low: float, high: float) -> Profile:
-    """The part of a profile that a member from `low` to `high` has, counted from the member's own start."""
+def _profile_of(whole: Profile, low: float, high: float, division: Division) -> Profile:
+    """The part of a profile that a member from `low` to `high` has, to where its splices end, from its own start."""
     if len(whole) < 2:
         return tuple((0.0, thickness) for _, thickness in whole)
-    places = sorted({low, high, *(at for at, _ in whole if low < at < high)})
+    first = low - division.reach if low > 0.0 else low
+    last = high + division.reach if high < division.board.length else high
+    places = sorted({first, last, *(at for at, _ in whole if first < at < last)})
     return tuple((length(at - low), length(thickness_along(whole, at))) for at in places)
 
 
@@ -165,7 +168,7 @@ def _fixings(fixing: Fixing, division: Division | None) -> Iterator[Fixing]:
     places: dict[int, list[float]] = {}
     for at in fixing.at:
         number = division.at(division.turned(at))
-        places.setdefault(number, []).append(at - division.typed_bounds[number][0])
+        places.setdefault(number, []).append(length(at - division.typed_bounds[number][0]))
     for number, own in sorted(places.items()):
         name = fixing.name if len(places) == 1 else member_name(fixing.name, number + 1, division.count)
         yield replace(fixing, name=name, board=division.names[number], at=tuple(own))
@@ -179,7 +182,7 @@ def _made(made: Made, divisions: Mapping[str, Division], member: MemberOf) -> Ma
             if whole in made.pins:
                 pins.setdefault(name, Pin(datum=made.pins[whole].datum, face_side=made.pins[whole].face_side))
             if whole in made.thickness:
-                thickness.setdefault(name, _profile_of(made.thickness[whole], low, high))
+                thickness.setdefault(name, _profile_of(made.thickness[whole], low, high, division))
     fronts = dict(made.fronts)
     for (a, b), front in made.fronts.items():
         own = {a: member(a, b), b: member(b, a)}

@@ -62,7 +62,7 @@ def joint_card(drawn: Drawn, sheet: TomlText, meeting: Meeting, revision: int, k
         revision=revision,
         what="joint",
         title=f"{a} and {b}",
-        says=f"{joint.kind if joint else 'no joint'}, {meeting.form} at {figure(meeting.angle, 0.1)} degrees",
+        says=", ".join((joint.kind if joint else "no joint", _met(meeting))),
         rows=tuple(rows),
         figures=tuple(_cut_figures(joint, drawn.job.units)) if joint else (),
         joints=(meeting.key,),
@@ -71,6 +71,11 @@ def joint_card(drawn: Drawn, sheet: TomlText, meeting: Meeting, revision: int, k
         if joint is None
         else keep.get("section", _through(drawn, joint), lambda: section_of(drawn, joint)),
     )
+
+
+def _met(meeting: Meeting) -> str:
+    """How two boards meet, in words."""
+    return meeting.form if meeting.form == "in line" else f"{meeting.form} at {figure(meeting.angle, 0.1)} degrees"
 
 
 def _through(drawn: Drawn, joint: Joint) -> tuple[Same, ...]:

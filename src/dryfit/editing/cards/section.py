@@ -9,12 +9,13 @@ from ...geometry.frames import Vec2, dot
 from ...geometry.sections import polygons
 from ...geometry.shapes import Prism, corners
 from ...lengths import LengthUnit, cut_text, written
-from ...piece.model import Cut, Joint, Part
+from ...piece.model import FAR_END, Cut, Joint, Part
 from ..answers import SectionShown, SectionWidth, SectionWood
 from ..drawn import Drawn
 
 AROUND = 2.2  # thicknesses of the thicker board, that are seen on either side
 LEAST = 45.0  # mm, at least
+BEYOND = 1.3  # times what a lap or a scarf runs past where the boards meet in line
 
 
 def section_of(drawn: Drawn, joint: Joint) -> SectionShown | None:
@@ -23,7 +24,7 @@ def section_of(drawn: Drawn, joint: Joint) -> SectionShown | None:
     if len(parts) != 2 or any(part.board.lies != "across" for part in parts):
         return None
     x, y, _ = joint.meeting.frame.origin
-    half = max(LEAST, AROUND * max(part.board.thickest for part in parts))
+    half = max(LEAST, AROUND * max(part.board.thickest for part in parts), BEYOND * _past(joint, parts))
     at = _depth(joint, parts)
     window = box(x - half, y - half * 0.7, x + half, y + half * 0.7)
     return SectionShown(
@@ -32,6 +33,14 @@ def section_of(drawn: Drawn, joint: Joint) -> SectionShown | None:
         wood=tuple(_wood(part, at, window) for part in parts),
         widths=tuple(_widths(joint, parts, at, drawn.job.units)),
     )
+
+
+def _past(joint: Joint, parts: Sequence[Part]) -> float:
+    """How far ends in line run past where they meet."""
+    if joint.meeting.form != "in line":
+        return 0.0
+    ends = ((joint.meeting.side(part.id), part.long) for part in parts)
+    return max(high - side.at if side.end == FAR_END else side.at - low for side, (low, high) in ends)
 
 
 def _depth(joint: Joint, parts: Sequence[Part]) -> float:

@@ -92,7 +92,7 @@ def _way(roles: Roles, motion: Motion) -> Words:
     v = x * stance.v[0] + y * stance.v[1]
     if abs(abs(u * ax + v * ay) - 1.0) < NEAR:
         return "along its own length"
-    return "square to the mitre"
+    return "square to the slope" if roles.joint.meeting.form == "in line" else "square to the mitre"
 
 
 # --- play ----------------------------------------------------------------------------------------
@@ -189,7 +189,12 @@ def _first_trial(roles: Roles) -> list[Phrase]:
             Phrase("Bore a trial hole in an offcut of the same depth."),
         ]
     if any(cut.end and not cut.figures.goes_in and abs(cut.figures.lean) > SQUARE for cut in joint.cuts):
-        runs.append(Phrase("Cut both ends in offcuts and hold them together: the corner must close and measure true."))
+        what = (
+            "they must close in one line"
+            if joint.meeting.form == "in line"
+            else "the corner must close and measure true"
+        )
+        runs.append(Phrase(f"Cut both ends in offcuts and hold them together: {what}."))
     loose = any(cut.size_is == "FIT TO" and cut.takes not in roles.names for cut in joint.cuts)
     runs += [Phrase(f"Measure the {ware.what}:", blank=BLANK) for ware in _kind(joint).hardware(joint)[:1] if loose]
     if any(cut.form is CutForm.BORE for cut in joint.cuts):
@@ -271,7 +276,10 @@ def _cautions(roles: Roles) -> Iterator[str]:
     joint = roles.joint
     for cut in joint.cuts:
         if cut.form is CutForm.POCKET:
-            yield "The pocket cutter can throw a corner: cradle it, clamp it, hands behind the fence."
+            if joint.meeting.form == "in line":
+                yield "The pocket cutter can throw the work: clamp it and the rail, both hands on the tool."
+            else:
+                yield "The pocket cutter can throw a corner: cradle it, clamp it, hands behind the fence."
         elif cut.form is CutForm.BORE:
             yield "Clamp the board before you drill; a long bit that binds can spin the work."
         elif cut.end and abs(cut.figures.lean) > SQUARE:

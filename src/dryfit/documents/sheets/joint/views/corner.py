@@ -17,6 +17,7 @@ from .....geometry.frames import Vec2
 from .....geometry.shapes import Bore, Prism
 from .....piece.facts import Between, CutForm, Opens
 from .....piece.model import Cut, Part
+from .....piece.sums import Word
 from ....display import Arc, Area, Item, Stroke
 from ....kit.dimension import UnplacedDimension, plain
 from ....kit.label import Label
@@ -135,14 +136,22 @@ class _Corner(FrontSection):
 
     @cached_property
     def reach(self) -> float:
-        """How far the joint reaches along either board from the origin."""
-        points = [(bevel, p) for bevel in self.bevels for p in (bevel.long, bevel.short)]
+        """How far the joint reaches along either board from the origin: its ends, and where a lap has its shoulder."""
+        points = [(bevel, p) for bevel in self.bevels for p in (bevel.long, bevel.short, *self._shoulders(bevel))]
         return max([0.0, *(x * bevel.away[0] + y * bevel.away[1] for bevel, (x, y) in points)])
+
+    def _shoulders(self, bevel: Bevel) -> Iterator[Vec2]:
+        """Corners of what is taken off an end besides its plane."""
+        part = next(part for part in self.parts if part.id == bevel.cut.body)
+        for shape in bevel.cut.shapes:
+            if isinstance(shape, Prism):
+                yield from (self.stance.place(part, (a, c)) for a, c, _ in shape.outline)
 
     def stretch(self, part: Part) -> WoodStretch:
         """What is shown of a board: past the bottom of a hole, at least."""
         bevel = bevel_of(self.stance, part)
         deep = [cut.figures.deep or 0.0 for cut in self.holes if cut.body == part.id and cut.figures.opens is Opens.END]
+        deep += [cut.figures.on_face or 0.0 for cut in self.pockets if self.stance.joint.meeting.form == "in line"]
         far = self.reach + max([ARC / self.scale, *(one + 2 * FIRST / self.scale for one in deep)])
         return WoodStretch((1.0, 0.0), -far, far) if bevel is None else WoodStretch(bevel.away, -FAR, far)
 
@@ -256,6 +265,10 @@ class _Corner(FrontSection):
         for bevel in self.bevels:
             if bevel.bevelled:
                 yield self._outside(bevel, bevel.short, position(bevel.longer))
+        for bevel in self.bevels[:1]:
+            if (lap := _lap(bevel.cut)) is not None:
+                (x, y), (ax, ay) = bevel.long, bevel.away
+                yield self._outside(bevel, (x + ax * lap, y + ay * lap), position(lap))
         for part in self.parts:
             yield self._thickness(part)
         if self.pockets:
@@ -341,3 +354,9 @@ def _arc_through(angles: Sequence[float]) -> Vec2:
     widest = max(range(len(ordered)), key=lambda i: turns[i + 1] - turns[i])
     first, last = turns[widest + 1], turns[widest]
     return (first - TURN, last) if first > last else (first, last)
+
+
+def _lap(cut: Cut) -> float | None:
+    """How long an end's lap is; None of one that has none."""
+    width = cut.figures.width
+    return width.total if width is not None and width.terms[0].word is Word.LAP else None

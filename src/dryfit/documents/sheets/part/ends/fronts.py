@@ -212,6 +212,8 @@ def sizes(look: Look, cut: Cut) -> str:
     if cut.end and cut.figures.reach is not None:
         low, high = cut.figures.reach
         return f"{cut.word}, over {depth(high - low)}; the rest square"
+    if cut.end and cut.figures.stands == "line" and cut.figures.deep is not None:  # a lap: it goes in nowhere
+        return f"{cut.word} {depth(cut.figures.deep)} deep"
     found = []
     if cut.figures.across is not None and (not cut.end or is_tongue(look, cut)):
         found.append(f"{wide_words(cut.figures.across)} {'thick' if cut.end else 'wide'}")
