@@ -101,9 +101,7 @@ def test_by_keys_alone_and_what_names_it_is_told_with_its_line(open_job: Opening
     keys.press("Enter")
     until(opened, lambda state: state["last"] == "stair flight added")
     line = opened.state()["text"].splitlines().index('after = "front"') + 1
-    page.locator("[data-listing=door] summary").focus()
-    keys.press("Enter")
-    page.get_by_role("button", name="take out front", exact=True).focus()
+    page.get_by_role("button", name="take out front", exact=True).focus()  # it is open since it was put in
     keys.press("Enter")
     asked = page.get_by_role("alertdialog")
     asked.get_by_text(f"Line {line} names front, which would not be there.").wait_for()

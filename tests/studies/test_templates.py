@@ -265,7 +265,10 @@ def test_a_new_table_that_may_stand_many_times_is_on_the_job_s_card_with_no_line
         window.do(do="add table", table="hatch", values={"width": "gap * 2"}).raise_for_status()
         card = window.client.get("/api/card").json()
         (new,) = next(one for one in card["listings"] if one["word"] == "hatch")["there"]
-        assert [(row["key"], row["shown"]) for row in new["rows"]] == [(["hatch", 0, "width"], "300 mm")]
+        assert [(row["key"], row["shown"]) for row in new["rows"]] == [
+            (["hatch", 0, "width"], "300 mm"),
+            (["hatch", 0, "height"], "2000 mm"),
+        ]
         window.do(do="typed", card={}, key=["hatch", 0, "width"], entry="900").raise_for_status()
         assert window.session.text == f"{PIECE}\n[[hatch]]\nwidth = 900\n"
         told = window.do(do="take table out", path=["hatch", 0]).raise_for_status().json()

@@ -54,6 +54,7 @@ class Table:
         there = path in self.sheet.spans.values
         how, words = _input(key, schema, defs)
         value, source = self._value(key, path, schema, how, there=there)
+        source = "" if needed and source == "default" else source
         choices = self.choices.get(key) or self._named(how, schema, defs) or chosen_of(words)
         return Row(
             key=(key,),
