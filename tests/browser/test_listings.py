@@ -1,6 +1,6 @@
 """Tables that a job may have many of, on its card: a door put in, opened, typed in, taken out; by pointer, keys, touch.
 
-A door of 820 by 2000 called front, and a stair after it; every mistake stands beside its field and nothing typed is lost.
+A door of 820 by 2000 called front, and a stair after it; a mistake stands beside its field, and nothing typed is lost.
 """
 
 import tomllib

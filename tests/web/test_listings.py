@@ -1,4 +1,4 @@
-"""The tables that a job may have many of, listed on its card: put in, typed in, renamed, taken out, all from the schema.
+"""The tables that a job may have many of, listed on its card: put in, typed in, renamed, taken out, by the schema.
 
 The file has a comment over its one door, which is called front, 820 wide and 2000 high; a stair comes after it.
 """
@@ -58,7 +58,7 @@ def test_each_that_the_job_has_is_there_with_its_name_line_and_values(way):
     assert JOB.splitlines()[front["line"] - 1] == "[[door]]"
     shown = {row["label"]: row["shown"] for row in front["rows"]}
     assert shown == {"name": "front", "after": "", "width": "820 mm", "height": "2000 mm"}
-    assert [row["key"] for row in front["rows"]][0] == ["door", 0, "name"]
+    assert front["rows"][0]["key"] == ["door", 0, "name"]
 
 
 def test_one_is_put_in_behind_its_like_and_all_else_stays_to_the_byte(way):

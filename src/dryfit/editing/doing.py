@@ -11,7 +11,7 @@ from ..job.edits import sheet_of
 from ..job.renaming import renamed_in_records
 from ..piece.setout import NOTHING_MADE, Made
 from ..places import Edit
-from . import making, moving, openings, requests, tabling, typing_in, walling
+from . import making, moving, openings, requests, typing_in, walling
 from .composed import Composed
 from .cutting import asked_first, cut_in, ticked
 from .derived import derived
@@ -55,8 +55,8 @@ def _composed(drawn: Drawn, doing: requests.Doing, made: Made) -> Composed:
             return moving.dragged(drawn, doing)
         case requests.FigureSent():
             return moving.figure_typed(drawn, doing)
-        case requests.TypedSent():
-            return typing_in.typed(drawn, doing)
+        case requests.TypedSent() | requests.TableAddedSent() | requests.TableTakenSent():
+            return typing_in.typed_on_a_card(drawn, doing)
         case requests.DerivedSent():
             return derived(drawn, doing)
         case requests.DrawSent():
@@ -72,10 +72,6 @@ def _composed(drawn: Drawn, doing: requests.Doing, made: Made) -> Composed:
         case requests.DeleteSent():
             uncut = cut_in(drawn, made, doing.boards)
             return replace(making.deleted(drawn, doing), uncut=uncut, asks=asked_first(doing, made, drawn))
-        case requests.TableAddedSent():
-            return tabling.table_added(drawn, doing)
-        case requests.TableTakenSent():
-            return tabling.table_taken_out(drawn, doing)
         case requests.CutsSent():
             return ticked(drawn, made, doing)
         case _:

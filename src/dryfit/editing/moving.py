@@ -9,7 +9,6 @@
 Also offered: a measure that the value hangs on, if it does so evenly; a plain number; a new measure.
 """
 
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 

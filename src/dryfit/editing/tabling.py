@@ -96,7 +96,7 @@ def table_taken_out(drawn: Drawn, sent: requests.TableTakenSent) -> Composed:
 
 
 def _lines(lines: list[int]) -> str:
-    """ "Line 3 names", "Lines 3, 5 and 2 more name"."""
+    """Who names it: "Line 3 names", or "Lines 3, 5, 9 and 2 more name"."""
     if len(lines) == 1:
         return f"Line {lines[0]} names"
     told = ", ".join(map(str, lines[:LINES]))

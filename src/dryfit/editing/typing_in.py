@@ -19,9 +19,22 @@ from .points import line_path
 from .refusals import refused
 from .relating import figures_for, stays_said
 from .rows import recounted
-from .tabling import is_of_many, table_renamed, worded
+from .tabling import is_of_many, table_added, table_renamed, table_taken_out, worded
 
 _TEXTS = frozenset({"name", "kind", "front", "species", "form", "title", "client", "system", "board", "timber"})
+
+
+def typed_on_a_card(
+    drawn: Drawn, sent: requests.TypedSent | requests.TableAddedSent | requests.TableTakenSent
+) -> Composed:
+    """The edits for what was done on a card: a value typed, a table put in or taken out."""
+    match sent:
+        case requests.TypedSent():
+            return typed(drawn, sent)
+        case requests.TableAddedSent():
+            return table_added(drawn, sent)
+        case requests.TableTakenSent():
+            return table_taken_out(drawn, sent)
 
 
 def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:

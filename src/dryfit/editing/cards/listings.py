@@ -116,7 +116,7 @@ def _listing(drawn: Drawn, sheet: TomlText, sort: TableSort) -> Listing:
             )
             for path, written in there
         ),
-        blank=tuple([*([NAME] if sort.keyed else []), *blank]),
+        blank=((NAME, *blank) if sort.keyed else tuple(blank)),
     )
 
 
