@@ -75,7 +75,7 @@ def _lacks(sort: TableSort, path: Path, keys: list[str]) -> Exception:
 
 
 def _at(path: Path, key: str, says: str, remedy: str) -> MistakeShown:
-    return MistakeShown(line=0, column=0, end_column=0, path=(*path, key), read=None, says=says, remedy=remedy)
+    return MistakeShown(line=0, column=0, end_column=0, path=(*path, key), read="", says=says, remedy=remedy)
 
 
 def table_taken_out(drawn: Drawn, sent: requests.TableTakenSent) -> Composed:

@@ -343,9 +343,10 @@ def placed_by(data: Mapping[str, Any], boards: Collection[str], models: Models) 
 def named_by(data: Mapping[str, Any], word: str, name: str, models: Models) -> Iterator[Path]:
     """Where a table `[[word]]` of that name is named by tables of studies, as their models say (`OtherName`)."""
     for owned_word, owned in models.tables.items():
-        keys_ = [key for key, words in _others(owned.model).items() if word in words]
-        for path, table in _rows(data, owned_word) if keys_ else ():
-            yield from ((*path, key) for key in keys_ if table.get(key) == name)
+        model: type[BaseModel] = owned.model
+        others = [key for key, words in _others(model).items() if word in words]
+        for path, table in _rows(data, owned_word) if others else ():
+            yield from ((*path, key) for key in others if table.get(key) == name)
 
 
 @lru_cache(maxsize=256)

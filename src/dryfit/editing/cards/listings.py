@@ -106,7 +106,7 @@ def _listing(drawn: Drawn, sheet: TomlText, sort: TableSort) -> Listing:
         word=sort.word,
         one=a(sort.word),
         several=plural(sort.word),
-        says=str(sort.model.model_json_schema().get("description", "")).partition("\n")[0],
+        says=str(sort.model.model_json_schema().get("description", "")),
         there=tuple(
             Listed(
                 path=path,
