@@ -265,7 +265,8 @@ def a(word: str) -> str:
     """A word of the trade with its article: "a slot", "an open notch"; what is plural has none: "pins in slots"."""
     if plural(word) == word:
         return word
-    return f"an {word}" if word[:1].lower() in VOWELS else f"a {word}"
+    heard = word[:1].lower() in VOWELS and not word.lower().startswith("uni")  # a unit: its first sound is that of you
+    return f"an {word}" if heard else f"a {word}"
 
 
 def plural(word: str) -> str:

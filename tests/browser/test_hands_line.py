@@ -80,6 +80,23 @@ def test_enter_and_a_change_of_mind_throw_no_corner_away(open_job: Opening):
     assert frame["points"][2] == pytest.approx([900, 900], abs=4)
 
 
+def test_a_figure_half_typed_is_no_failure(open_job: Opening):
+    """The 2 of 200: boards would lie in one another; the console stays clean, which the fixture holds."""
+    opened = open_job(WALL)
+    page = opened.page
+    page.keyboard.press("r")
+    blank(page, "centres").click()
+    with page.expect_response(lambda answer: '"centres":"2"' in (answer.request.post_data or "")) as told:
+        page.keyboard.type("2")
+    assert told.value.status == 200
+    assert told.value.json()["refused"]["remedy"]
+    assert page.get_by_role("alert").count() == 0
+    with page.expect_response(lambda answer: '"centres":"200"' in (answer.request.post_data or "")) as told:
+        page.keyboard.type("00")
+    assert told.value.json()["refused"] is None
+    assert opened.console == []
+
+
 def test_what_is_refused_stays_as_it_was_typed_with_why(open_job: Opening):
     opened = open_job(WALL)
     page = opened.page

@@ -10,6 +10,7 @@ from itertools import product
 
 import pytest
 
+from dryfit.book import change_job_text
 from dryfit.documents.looks import Look
 from dryfit.geometry.frames import dot
 from dryfit.geometry.views import FACES
@@ -325,6 +326,13 @@ def test_a_deeper_board_that_ends_shows_its_end_grain():
     text = corner(depths=(300, 330))
     (finding,) = found(text, "end-grain-shows")
     assert (finding.where.boards[0], finding.severity, finding.found) == ("post", "warn", pytest.approx(30.0))
+    for cure in finding.cures:
+        cured, _ = change_job_text(text, cure.edits)
+        assert not found(cured, "end-grain-shows"), cure.label
+    assert [str(cure.label) for cure in finding.cures] == [
+        "post: 30 less deep, level at the front",
+        "base: 30 deeper, level at the front",
+    ]
     assert not found(corner(depths=(330, 300)), "end-grain-shows")  # it runs through: its end shows anyway
 
 

@@ -91,6 +91,9 @@ def test_the_flat_board_goes_to_the_wall_first():
 def test_no_more_than_half_the_board_is_taken(depth, stop):
     findings = found(crossed(depth=depth), "notch-too-deep")
     assert [finding.severity for finding in findings] == (["stop"] if stop else [])
+    assert [str(cure.label) for finding in findings for cure in finding.cures] == (
+        ["leave 0.5 over the flat board", "upright: 1 deeper"] if stop else []
+    )
 
 
 def test_a_flat_board_in_the_middle_of_the_others_depth_is_refused():

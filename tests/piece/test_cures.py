@@ -52,6 +52,36 @@ CASES = {
         "below-the-floor",
         ["right: 5 shorter, down to the floor", "right: 5 up"],
     ),
+    "two housings that leave 5.8 between them": (
+        HEAD
+        + "[joints.housing]\ndepth = 9.1\n"
+        + board("shelf", "[[0, 600], [2000, 600]]")
+        + board("low", "[[700, 0], [700, 600]]")
+        + board("high", "[[710, 600], [710, 1200]]"),
+        "thin-web",
+        ["low: 20.5 to the left", "high: 20.5 to the right"],
+    ),
+    "a deeper board at a corner": (
+        HEAD
+        + board("shelf", "[[0, 600], [1000, 600]]")
+        + board("post", "[[0, 0], [0, 600]]").replace("300", "330"),
+        "end-grain-shows",
+        ["post: 30 less deep, level at the front", "shelf: 30 deeper, level at the front"],
+    ),
+    "a board that begins 30 nearer the wall": (
+        HEAD
+        + board("shelf", "[[0, 600], [1000, 600]]", "back = 30").replace("300", "270")
+        + board("post", "[[0, 0], [0, 600]]"),
+        "end-grain-shows",
+        ["post: 30 less deep, level at the wall", "shelf: 30 deeper, level at the wall"],
+    ),
+    "a post notched for more than half of it": (
+        HEAD
+        + '[[board]]\nname = "rail"\nline = [[0, 500], [1000, 500]]\nlies = "flat"\nwidth = 90\n'
+        + '[[board]]\nname = "post"\nline = [[500, 0], [500, 1000]]\ndepth = 49\n',
+        "notch-too-deep",
+        ["leave 0.5 over the flat board", "post: 1 deeper"],
+    ),
     "a name that is nearly there": (
         HEAD + posts() + SHELF + '[[joint]]\nbetween = ["shelf", "rigth"]\nkind = "housing"\n',
         "no-such-board",

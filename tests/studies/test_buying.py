@@ -23,7 +23,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from dryfit.book import build, read_job_text
+from dryfit.book import build, change_job_text, read_job_text
 from dryfit.findings import NotChecked
 from dryfit.piece.model import Strip
 from dryfit.piece.operations import WorkSort
@@ -228,7 +228,14 @@ def test_whole_and_half_millimetres_and_32nds_of_an_inch_are_sold(thickness, sol
 def test_stock_that_is_sold_too_thin_is_found(keys, found):
     book = of(shelf(**keys))
 
-    assert [one.found for one in book.findings if one.code == "stock-too-thin"] == ([] if found is None else [found])
+    thin = [one for one in book.findings if one.code == "stock-too-thin"]
+    assert [one.found for one in thin] == ([] if found is None else [found])
+    for one in thin:
+        (cure,) = one.cures
+        cured, _ = change_job_text(book.job.text, cure.edits)
+        after = build(read_job_text(cured)).findings
+        assert "stock-too-thin" not in {left.code for left in after}
+        assert "if it is to be had" in str(cure.label), "what can be had no job knows"
 
 
 # ---- panels

@@ -251,3 +251,27 @@ def later_than(name):
     """All that wait for a study, and for these."""
     found = {other.name for other in STUDIES.values() if STUDIES[name].result in other.needs}
     return found.union(*(later_than(other) for other in found))
+
+
+def test_a_new_table_that_may_stand_many_times_is_on_the_job_s_card_with_no_line_for_it(follow, tmp_path):
+    """Listed, put in, typed and taken out: the page shows what the card lists."""
+    follow("trailer", "hatches")
+    path = tmp_path / "piece.toml"
+    path.write_text(PIECE, encoding="utf-8")
+    window = Window(path)
+    try:
+        (hatches,) = (one for one in window.client.get("/api/card").json()["listings"] if one["word"] == "hatch")
+        assert (hatches["one"], hatches["several"], hatches["there"]) == ("a hatch", "hatches", [])
+        window.do(do="add table", table="hatch", values={"width": "gap * 2"}).raise_for_status()
+        card = window.client.get("/api/card").json()
+        (new,) = next(one for one in card["listings"] if one["word"] == "hatch")["there"]
+        assert [(row["key"], row["shown"]) for row in new["rows"]] == [
+            (["hatch", 0, "width"], "300 mm"),
+            (["hatch", 0, "height"], "2000 mm"),
+        ]
+        window.do(do="typed", card={}, key=["hatch", 0, "width"], entry="900").raise_for_status()
+        assert window.session.text == f"{PIECE}\n[[hatch]]\nwidth = 900\n"
+        told = window.do(do="take table out", path=["hatch", 0]).raise_for_status().json()
+        assert (told["state"]["last"], window.session.text) == ("hatch 1 taken out", PIECE)
+    finally:
+        window.close()

@@ -186,3 +186,28 @@ def test_a_wall_in_inches_is_kept_as_it_was_typed(job):
     assert [[x / mm, y / mm] for x, y in feet] == [pytest.approx([8.4375 + at * 79.125 / 3, 0.875]) for at in (1, 2)]
     assert state["notes"] == []
     window.close()
+
+
+def test_a_figure_half_typed_is_answered_in_its_preview_and_refused_only_where_it_is_put_in(empty):
+    """Boards of 27 spaced 2 of 200 from centre to centre would lie in one another."""
+    framed(empty)
+    at = bays(empty)[0]["at"]
+    half = {"do": "row", "at": at, "centres": "2"}
+    told = empty.preview(**half)
+    assert told.status_code == 200
+    seen = told.json()
+    assert (seen["refused"]["code"], seen["boards"], seen["writes"]) == ("refused", [], [])
+    assert seen["says"] == seen["refused"]["says"]
+    assert seen["refused"]["remedy"]
+    put_in = empty.do(**half)
+    assert put_in.status_code == 422
+    assert put_in.json()["error"]["says"] == seen["says"]
+    whole = empty.preview(**{**half, "centres": "200"}).raise_for_status().json()
+    assert whole["refused"] is None
+    assert whole["boards"]
+
+
+def test_what_is_not_there_is_no_preview(empty):
+    framed(empty)
+    told = empty.preview(do="drag", target={"what": "boards", "boards": ["nobody"]}, by=[1, 0])
+    assert told.status_code == 404

@@ -3,6 +3,8 @@ import type { Row } from "../core/wire";
 
 class Told {
   row = $state.raw<Row | null>(null);
+  /** A word of the bars that is rested on, or a finger stays on; "" for none. */
+  word = $state("");
   /** All sentences stand under their rows: by a key. */
   all = $state(false);
 }

@@ -1,7 +1,7 @@
 /** Every change of the job goes through here: one after the other, each told apart by an id, so that a resend is harmless. */
 import { job } from "./job.svelte";
 import { Refused, server, Unreached } from "./network/client";
-import type { Changed, Doing, Edit } from "./wire";
+import type { Changed, Doing, Edit, Fault } from "./wire";
 
 const TRIES = 5;
 const BETWEEN = 400;
@@ -18,11 +18,12 @@ export function operationId(): string {
 }
 
 type Send = (base: Based, sure: boolean) => Promise<Changed>;
+type Beside = (fault: Fault) => void;
 
-/** Put a change behind those under way; true when it is saved. A question still open is answered by it: no. */
-export function inTurn(send: Send): Promise<boolean> {
+/** Put a change behind those under way; true when it is saved. A question still open is answered by it: no. @param beside takes a refusal that is to be said there, and not over the card. */
+export function inTurn(send: Send, beside?: Beside): Promise<boolean> {
   job.asked?.answer(false);
-  const turn = last.then(() => done(send));
+  const turn = last.then(() => done(send, beside));
   last = turn;
   return turn;
 }
@@ -32,7 +33,7 @@ export async function changed(): Promise<void> {
   await last;
 }
 
-async function done(send: Send): Promise<boolean> {
+async function done(send: Send, beside?: Beside): Promise<boolean> {
   let base = { operation_id: operationId(), base_revision: job.revision };
   let sure = false;
   for (let tried = 1; ; tried += 1) {
@@ -52,7 +53,8 @@ async function done(send: Send): Promise<boolean> {
         base = { operation_id: operationId(), base_revision: job.revision };
         continue;
       }
-      await refused(error);
+      if (beside && error instanceof Refused && error.fault.code === "refused") beside(error.fault);
+      else await refused(error);
       return false;
     }
   }
@@ -80,8 +82,8 @@ async function refused(error: unknown): Promise<void> {
   } else throw error;
 }
 
-export function doing(what: Doing, label = ""): Promise<boolean> {
-  return inTurn((base, sure) => server.edit({ ...base, doing: what, label, sure }));
+export function doing(what: Doing, label = "", beside?: Beside): Promise<boolean> {
+  return inTurn((base, sure) => server.edit({ ...base, doing: what, label, sure }), beside);
 }
 
 export function change(edits: readonly Edit[], label: string): Promise<boolean> {

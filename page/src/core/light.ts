@@ -9,6 +9,8 @@ export type ResultsOf<Name extends StudyName> = { readonly [Study in Name]: Resu
 export interface Light<Name extends StudyName = StudyName> {
   readonly name: string;
   readonly word: string;
+  /** What is looked at in it, in a few words: told where the hand rests on its word. */
+  readonly says?: string;
   /** Its place in the order of the job. */
   readonly order: number;
   /** The studies it shows; their notes are its own. */

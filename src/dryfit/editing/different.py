@@ -414,5 +414,20 @@ def _of_the_rest(before: Job, after: Job) -> Iterator[Difference]:
         if getattr(before, name) != getattr(after, name):
             yield Difference(name, "changed", word)
     for name in sorted({*before.tables, *after.tables}):
-        if before.tables.get(name) != after.tables.get(name):
-            yield Difference("table", "changed", "{} changed", (name,))
+        yield from _of_tables(name, before.tables.get(name, ()), after.tables.get(name, ()))
+
+
+def _of_tables(word: str, before: Sequence[Any], after: Sequence[Any]) -> Iterator[Difference]:
+    """Tables of a study: by their names, where each has one of its own; else that they are others."""
+    old, new = ({getattr(one, "name", ""): one for one in some} for some in (before, after))
+    if "" in (*old, *new) or (len(old), len(new)) != (len(before), len(after)):
+        if before != after:
+            yield Difference("table", "changed", "{} changed", (word,))
+        return
+    yield from (
+        Difference(word, "taken out", "{} taken out", (), (f"{word} {name}",)) for name in old if name not in new
+    )
+    yield from (Difference(word, "put in", "{} added", (), (f"{word} {name}",)) for name in new if name not in old)
+    for name in old:
+        if new.get(name, old[name]) != old[name]:
+            yield Difference(word, "changed", "{} changed", (), (f"{word} {name}",))

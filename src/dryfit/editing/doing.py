@@ -55,8 +55,8 @@ def _composed(drawn: Drawn, doing: requests.Doing, made: Made) -> Composed:
             return moving.dragged(drawn, doing)
         case requests.FigureSent():
             return moving.figure_typed(drawn, doing)
-        case requests.TypedSent():
-            return typing_in.typed(drawn, doing)
+        case requests.TypedSent() | requests.TableAddedSent() | requests.TableTakenSent():
+            return typing_in.typed_on_a_card(drawn, doing)
         case requests.DerivedSent():
             return derived(drawn, doing)
         case requests.DrawSent():

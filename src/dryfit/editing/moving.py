@@ -9,7 +9,6 @@
 Also offered: a measure that the value hangs on, if it does so evenly; a plain number; a new measure.
 """
 
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
@@ -25,7 +24,7 @@ from ..places import Edit, Path, Plain
 from . import requests
 from .composed import Composed
 from .drawn import Drawn
-from .figures import FINE, held
+from .figures import FINE, as_typed, held
 from .handles import handles_of
 from .levers import levers
 from .points import Moved, Point, follow, line_path, points_of
@@ -109,18 +108,6 @@ def _whole(drawn: Drawn, moved: Moved, axis: str, entry: str, value: float) -> l
     if stood and plain:
         return [Edit(action="set", path=path, value=as_typed(entry))]
     return [Edit(action="shift", path=path, value=by)] if by else []
-
-
-def as_typed(entry: str) -> Plain:
-    """What was typed as the file would hold it: a bare number as a number, all else as text."""
-    text = entry.strip()
-    try:
-        number = float(text)
-    except ValueError:
-        return text
-    if not math.isfinite(number):
-        return text
-    return int(number) if number == int(number) and "." not in text and "e" not in text.lower() else number
 
 
 def evaluated(drawn: Drawn, entry: str) -> float:

@@ -127,13 +127,32 @@ class CardOf(Sent):
     fixing: Name | None = None
 
 
+# What was typed: a text as it was, yes or no, or names that were chosen.
+TypedEntry: TypeAlias = Annotated[str, Field(max_length=4000)] | bool | Annotated[list[Name], Field(max_length=2000)]
+
+
+class TableAddedSent(Sent):
+    """One more of the tables that a job may have many of, by its word in the file, with what was typed for its keys."""
+
+    do: Literal["add table"]
+    table: Name
+    values: Annotated[dict[Name, TypedEntry], Field(max_length=50)] = {}
+
+
+class TableTakenSent(Sent):
+    """One of these tables taken out."""
+
+    do: Literal["take table out"]
+    path: Annotated[list[Key], Field(min_length=2, max_length=2)]
+
+
 class TypedSent(Sent):
     """A value of a card was typed; None puts it back to its default."""
 
     do: Literal["typed"]
     card: CardOf
     key: Annotated[list[Key], Field(min_length=1, max_length=20)]
-    entry: Annotated[str, Field(max_length=4000)] | bool | None
+    entry: TypedEntry | None
 
 
 DerivedFigure: TypeAlias = Literal["rake", "length", "along", "clear", "row clear", "row centres", "row thick"]
@@ -277,6 +296,8 @@ Doing: TypeAlias = Annotated[
     | CopySent
     | MirrorSent
     | DeleteSent
+    | TableAddedSent
+    | TableTakenSent
     | CutsSent,
     Field(discriminator="do"),
 ]

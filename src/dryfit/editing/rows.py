@@ -36,9 +36,9 @@ from .bays import (
 )
 from .composed import Composed
 from .drawn import Drawn
-from .figures import held
+from .figures import as_typed, held
 from .making import free_name, timber_edits, usual_depth, usual_thickness, usual_timber
-from .moving import as_typed, evaluated
+from .moving import evaluated
 from .points import follow, line_path
 from .refusals import refused
 

@@ -14,13 +14,27 @@ from . import requests
 from .cards import joint_table, meeting_of, table_of
 from .composed import Composed
 from .drawn import Drawn
-from .moving import as_typed
+from .figures import as_typed
 from .points import line_path
 from .refusals import refused
 from .relating import figures_for, stays_said
 from .rows import recounted
+from .tabling import is_of_many, table_added, table_renamed, table_taken_out, worded
 
 _TEXTS = frozenset({"name", "kind", "front", "species", "form", "title", "client", "system", "board", "timber"})
+
+
+def typed_on_a_card(
+    drawn: Drawn, sent: requests.TypedSent | requests.TableAddedSent | requests.TableTakenSent
+) -> Composed:
+    """The edits for what was done on a card: a value typed, a table put in or taken out."""
+    match sent:
+        case requests.TypedSent():
+            return typed(drawn, sent)
+        case requests.TableAddedSent():
+            return table_added(drawn, sent)
+        case requests.TableTakenSent():
+            return table_taken_out(drawn, sent)
 
 
 def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
@@ -34,8 +48,11 @@ def typed(drawn: Drawn, sent: requests.TypedSent) -> Composed:
         if not there:
             return Composed(edits=(), says=f"{says} is at its default already")
         return Composed(edits=(Edit(action="remove", path=path),), says=f"{says} back to its default", plain=True)
-    value = _value(sheet, path, sent.entry)
-    says = f"{says} = {sent.entry}"
+    of_many = sent.card == requests.CardOf() and is_of_many(path)
+    value = worded(sheet, path, sent.entry) if of_many else _value(sheet, path, sent.entry)
+    if of_many and path[2:] == ("name",):
+        return table_renamed(sheet, path, str(value))
+    says = f"{says} = {', '.join(sent.entry) if isinstance(sent.entry, list) else sent.entry}"
     of_row = sent.card.board or sent.card.row
     if key == ("count",) and of_row is not None and isinstance(value, int):
         return _counted(drawn, of_row, Edit(action="set", path=path, value=value), says)
@@ -74,10 +91,10 @@ def _table(drawn: Drawn, sheet: TomlText, card: requests.CardOf, key: Path) -> P
     return table
 
 
-def _value(sheet: TomlText, path: Path, entry: str | bool) -> Plain:
+def _value(sheet: TomlText, path: Path, entry: str | bool | list[str]) -> Plain:
     """What is written: a number where one was typed for something that is no word."""
-    if isinstance(entry, bool):
-        return entry
+    if isinstance(entry, (bool, list)):
+        return list(entry) if isinstance(entry, list) else entry
     text = entry.strip()
     if path[-1] in _TEXTS:
         return text

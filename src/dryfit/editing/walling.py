@@ -8,9 +8,10 @@ from . import requests
 from .answers import WallShown
 from .composed import Composed
 from .drawn import Drawn
+from .figures import as_typed
 from .framing import number
 from .making import first_timber, usual_depth_is, usual_thickness, usual_timber_name
-from .moving import as_typed, evaluated
+from .moving import evaluated
 from .refusals import refused
 
 MOST_STUDS = 200

@@ -85,6 +85,12 @@ LENGTH: Mapping[str, Any] = {"anyOf": [{"type": "number"}, {"type": "string"}], 
 Quantity = Annotated[float, PlainValidator(to_expression), WithJsonSchema(dict(LENGTH))]
 # The name of a board: renamed with it, and found by "who uses this".
 BoardName = Annotated[str, WithJsonSchema({"type": "string", "refers": "board"})]
+OTHER = "table"  # what the name of another table refers to
+
+
+def other_name(*words: str) -> WithJsonSchema:
+    """For a text that names another table `[[word]]`: renamed with it, and told where that is taken out."""
+    return WithJsonSchema({"type": "string", "refers": OTHER, "of": list(words)})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,6 +17,7 @@ from .arithmetic import NUMBER, RESERVED
 from .edits import EditRefused, TomlText
 from .mistakes import keys
 from .names import fixing_of, shown
+from .options import OTHER
 from .schema import MANY, NAMED, SINGLE, BoardTable, ExceptTable, JointsTable, TableModel
 from .spans import Span
 from .tables import Owned
@@ -165,6 +166,7 @@ def rename(sheet: TomlText, path: Path, new: str, models: Models) -> str:
     if not isinstance(old, str) or path not in sheet.spans.values or not _is_name(path):
         raise EditRefused("there is no name here", "name the place of a name")
     patches = [(sheet.spans.values[path], style.quoted(new, sheet.spans.written(path)))]
+    patches += [_patch(sheet, place, new) for place in named_by(sheet.data, str(path[0]), old, models)]
     renamed = renamed_boards(sheet.data, path, new) if path[0] in ("board", "frame") else {}
     within = {**renamed, **_renamed_rows(sheet.data, path, new)} if renamed else {}
     for place, text, role in models.texts(sheet.data):
@@ -336,6 +338,22 @@ def placed_by(data: Mapping[str, Any], boards: Collection[str], models: Models) 
                 continue
             if any(board in boards for board in named):
                 yield place, text
+
+
+def named_by(data: Mapping[str, Any], word: str, name: str, models: Models) -> Iterator[Path]:
+    """Where a table `[[word]]` of that name is named by tables of studies, as their models say (`OtherName`)."""
+    for owned_word, owned in models.tables.items():
+        model: type[BaseModel] = owned.model
+        others = [key for key, words in _others(model).items() if word in words]
+        for path, table in _rows(data, owned_word) if others else ():
+            yield from ((*path, key) for key in others if table.get(key) == name)
+
+
+@lru_cache(maxsize=256)
+def _others(model: type[BaseModel]) -> Mapping[str, tuple[str, ...]]:
+    """The keys that name another table, with the words of those that they may name."""
+    published = model.model_json_schema().get("properties", {})
+    return {key: tuple(schema["of"]) for key, schema in published.items() if schema.get("refers") == OTHER}
 
 
 def users(data: Mapping[str, Any], board: str, models: Models) -> Iterable[Path]:

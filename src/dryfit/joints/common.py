@@ -1,7 +1,7 @@
 """What several kinds share and no other room needs: defaults, limits of the angle, end grain at corners."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TypeVar
 
 from ..findings import Finding, Severity, declare, owns
@@ -12,7 +12,7 @@ from ..piece.letting_in import StopAt, usual_depth
 from ..piece.model import DATUM_END, Cut, Ease, Figures, Hand, Judgement, Meeting, Side, Stand, Strip, Ware
 from ..piece.movable import asked_to_turn
 from ..piece.sums import Sum
-from ..places import Cure, Where
+from ..places import Cure, Edit, Where
 from ..sentences import Angle, Fineness, Length, Name, Words, a, say
 from ..trade.screws import Screw, figure
 
@@ -219,7 +219,24 @@ def end_grain(meeting: Meeting, side: Side, other: Side) -> tuple[Finding, ...]:
             limit=UNEQUAL,
             unit="mm",
             source="geometry",
+            cures=tuple(_flush(side, other, edge, shown)),
         )
         for edge, shown, severity in edges
         if shown > UNEQUAL
     )
+
+
+def _flush(side: Side, other: Side, edge: str, shown: float) -> Iterator[Cure]:
+    """Their edges brought level: the one made less deep, or the other deeper; at the wall its back moves with it.
+
+    Sides of one frame, and boards of one row, have one depth in the file: nothing is offered of these.
+    """
+    if side.path == other.path:
+        return
+    for one, by, word in ((side, -shown, "less deep"), (other, shown, "deeper")):
+        edits = [Edit(action="shift", path=(*one.path, "depth"), value=round(by, 3))]
+        if edge == "wall":
+            edits.append(Edit(action="shift", path=(*one.path, "back"), value=round(-by, 3)))
+        if one.path:
+            label = say("{}: {} {}, level at the {}", Name(one.body), Length(shown), word, edge)
+            yield Cure(label=label, edits=tuple(edits))

@@ -4,7 +4,8 @@ The notch is cut from the wall edge (or from the front edge, where the flat boar
 flat board where it is crossed and as deep as it is thick. Lengths in mm.
 """
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Annotated
 
@@ -16,7 +17,7 @@ from ..geometry.shapes import OVER, prism
 from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity, filled
 from ..piece.carries import left_of, sideways, spread, turned_in_elevation
 from ..piece.facts import Between, CutForm, Opens
-from ..piece.kinds import Glyph, JointKind
+from ..piece.kinds import Glyph, JointKind, asked
 from ..piece.model import (
     Board,
     Carry,
@@ -36,10 +37,12 @@ from ..piece.model import (
 from ..piece.operations import Operation, slotted
 from ..piece.plane import Lines, lean
 from ..piece.sums import Sum, Term, Word, walls
-from ..places import Where
+from ..places import Cure, Edit, Where
 from ..sentences import Fineness, Length, Name, Words, say
 from .common import default_clearance, judge_angle
 from .registry import register
+
+LEAST_GAP = 0.5  # over the flat board, that none is offered under: half of what is usual (ours)
 
 NOTCH_DEEP = declare(
     "notch-too-deep",
@@ -153,7 +156,7 @@ class Notch(JointKind[NotchOptions]):
                 Gap(between=Between.WALL, size=length((width - meeting.wide) / 2), count=2),
                 Gap(between=Between.SEAT, size=length(options.behind)),
             ),
-            findings=_too_deep(meeting, deep),
+            findings=_too_deep(meeting, options, deep),
         )
 
     def carries(self, joint: Joint[NotchOptions]) -> tuple[Carry, ...]:
@@ -202,7 +205,7 @@ def _outline(a: Side, lines: Lines, width: float) -> tuple[Vec2, ...]:
     return lines.on_line(-c, -half), lines.on_line(-c, half), lines.on_line(c, half), lines.on_line(c, -half)
 
 
-def _too_deep(meeting: Meeting, deep: float) -> tuple[Finding, ...]:
+def _too_deep(meeting: Meeting, options: NotchOptions, deep: float) -> tuple[Finding, ...]:
     """No more than half the depth."""
     a, flat = meeting.a, Name(meeting.b.body)
     half = (a.front - a.back) / 2
@@ -225,5 +228,17 @@ def _too_deep(meeting: Meeting, deep: float) -> tuple[Finding, ...]:
             limit=half,
             unit="mm",
             source="common practice",
+            cures=tuple(_shallower(meeting, options, deep - half)),
         ),
     )
+
+
+def _shallower(meeting: Meeting, options: NotchOptions, over: float) -> Iterator[Cure]:
+    """Less of a gap over the flat board, while some is left; or a deeper board, where it is notched from the wall."""
+    a = meeting.a
+    if options.behind - over >= LEAST_GAP - 1e-6:
+        yield asked("leave {} over the flat board", "behind", options.behind - over, "-")
+    if _from_wall(meeting) and a.path:
+        by = float(math.ceil(2.0 * over - 1e-6))
+        deeper = Edit(action="shift", path=(*a.path, "depth"), value=by)
+        yield Cure(label=say("{}: {} deeper", Name(a.body), Length(by, Fineness.WHOLE)), edits=(deeper,))

@@ -396,8 +396,19 @@ def thin_web(part: Part) -> tuple[Finding, ...]:
             if _share(_across(plus.cut), _across(minus.cut)) and not _pass_each_other(plus, minus):
                 t = min(part.board.thickness_at(a) for a in common)
                 web = min(plus.floor(a, 1) - minus.floor(a, -1) for a in _places(common, plus, minus))
-                found += _web_finding(part, (plus.cut, minus.cut), web, t)
+                found += _web_finding(part, (plus.cut, minus.cut), web, t, tuple(_moved_apart(part, plus, minus, t)))
     return tuple(found)
+
+
+def _moved_apart(part: Part, plus: "_Let", minus: "_Let", t: float) -> Iterator[Cure]:
+    """Either of two joints opposite each other moved along, until what is let in passes by with a web to spare."""
+    assert plus.along is not None, "they lie over each other"
+    assert minus.along is not None, "they lie over each other"
+    way = 1.0 if sum(minus.along) >= sum(plus.along) else -1.0
+    over = plus.along[1] - minus.along[0] if way > 0 else minus.along[1] - plus.along[0]
+    by = math.ceil((over + max(t * WEB_WARN, least_web(t))) / ROUND - 1e-9) * ROUND
+    yield from _joint_moved(part, minus.cut, way * by)
+    yield from _joint_moved(part, plus.cut, -way * by)
 
 
 @dataclass(frozen=True, slots=True)
@@ -474,7 +485,7 @@ def _share(one: _Span | None, other: _Span | None) -> bool:
     return one is not None and other is not None and max(one[0], other[0]) < min(one[1], other[1])
 
 
-def _web_finding(part: Part, cuts: Sequence[Cut], web: float, t: float) -> list[Finding]:
+def _web_finding(part: Part, cuts: Sequence[Cut], web: float, t: float, cures: tuple[Cure, ...] = ()) -> list[Finding]:
     """A warning under a quarter of the thickness there, a stop under a sixth or 4 (common practice)."""
     stop = least_web(t)
     limit = stop if web < stop - SLACK else max(t * WEB_WARN, stop)
@@ -493,6 +504,7 @@ def _web_finding(part: Part, cuts: Sequence[Cut], web: float, t: float) -> list[
             limit=limit,
             unit="mm",
             source="common practice",
+            cures=cures,
         )
     ]
 

@@ -16,24 +16,28 @@ from .store.jobfile import for_browser
 from .store.session import Session
 
 MOST_LINES = 40
+CANNOT_BE = "refused"  # the code of a fault that lies in what was asked, as it was asked
 
 ShownT = TypeVar("ShownT")
 MovedT = TypeVar("MovedT", BoardMoved, JointMoved)
 
 
 def previewed(session: Session, doing: requests.Doing) -> Previewed:
-    """Try a change; what cannot be done is said in `mistakes`, as long as the thing itself is there.
+    """Try a change; that it cannot be done, or not yet, is an answer too, as long as the thing itself is there.
+
+    A figure is asked about at every letter: the 2 of 200 may be too little, and is no failure.
 
     Raises:
-        Refused: what is moved or typed is not there, or there is no drawing.
+        Refused: what is moved or typed is not there, or the fault is not the change's.
     """
     try:
         found, text, job = session.composed(doing)
         after = session.draughtsman.draw(text, job)
     except Refused as fault:
-        if not fault.fault.mistakes:
+        told = fault.fault
+        if told.code != CANNOT_BE:
             raise
-        return Previewed(revision=session.revision, says=fault.fault.says, mistakes=fault.fault.mistakes)
+        return Previewed(revision=session.revision, says=told.says, mistakes=told.mistakes, refused=told)
     except JobError as error:
         mistakes = mistaken(session.text, error.mistakes)
         return Previewed(revision=session.revision, says=error.mistakes[0].says, mistakes=mistakes)

@@ -73,7 +73,11 @@ export const server = {
   history: () => got<History>("history"),
   restore: (base: Based, version: number) => sent<Changed>("restore", { ...base, version }),
   grip: (base_revision: number, target: Target) => sent<Gripped>("drag", { base_revision, target }),
-  preview: (base_revision: number, doing: Doing) => sent<Previewed>("preview", { base_revision, doing }),
+  preview: async (base_revision: number, doing: Doing) => {
+    const told = await sent<Previewed>("preview", { base_revision, doing });
+    if (told.refused && told.mistakes.length === 0) throw new Refused(200, told.refused); // it cannot be so, or not yet: an answer all the same
+    return told;
+  },
   bays: () => got<Bays>("bays"),
   bay: (at: readonly [number, number], others: readonly (readonly [number, number])[] = []) => sent<BayFound>("bay", { at, others }),
   ways: (base_revision: number, of: DerivedOf) => sent<Offers>("ways", { base_revision, ...of }),

@@ -1,3 +1,3 @@
 import { aLight } from "../../core/light";
 
-export const light = aLight({ name: "set-out", word: "Set out", order: 20, studies: [], first: true });
+export const light = aLight({ name: "set-out", word: "Set out", says: "boards, joints and dimensions: where the piece is drawn and typed", order: 20, studies: [], first: true });

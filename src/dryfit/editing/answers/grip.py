@@ -231,6 +231,8 @@ class Row:
         from_: "" for its own word, else where it comes from: "default", "[joints]", "exception" ...
         derived: what is worked out and can be typed all the same, sent as `DerivedSent.figure`; `beside` with it.
         after: what stands behind the value: "right of plumb".
+        needed: it must be written.
+        names: of a list of names those that it has.
     """
 
     key: Path
@@ -248,6 +250,45 @@ class Row:
     derived: Literal["", "rake", "length", "along", "clear", "row clear", "row centres", "row thick"] = ""
     beside: str = ""
     after: str = ""
+    needed: bool = False
+    names: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """One table of those that a job may have many of.
+
+    Attributes:
+        path: of the table, which taking it out is asked with.
+        name: its own, else what is said of it: "fixing of upright 1", "door 2".
+        line: of its header in the file, from 1.
+        rows: its values; their keys are paths from the file's top.
+    """
+
+    path: Path
+    name: str
+    line: int
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listing:
+    """A sort of table that a job may have many of, with those that it has.
+
+    Attributes:
+        word: of its header, which adding one is asked with.
+        one, several: in words: "an eye", "eyes".
+        says: what it is.
+        there: those of the job, in the file's order.
+        blank: the values of one that is to be added; their keys are single.
+    """
+
+    word: str
+    one: str
+    several: str
+    says: str
+    there: tuple[Listed, ...]
+    blank: tuple[Row, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -358,6 +399,7 @@ class Card:
         strip: of a board, its face side.
         section: of a joint between two boards.
         board: of which the figures that are worked out are asked; "" for that of the title.
+        listings: of the job, the tables that it may have many of.
     """
 
     revision: int
@@ -372,3 +414,4 @@ class Card:
     strip: FaceShown | None = None
     section: SectionShown | None = None
     board: str = ""
+    listings: tuple[Listing, ...] = ()

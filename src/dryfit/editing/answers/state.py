@@ -8,7 +8,7 @@ from pydantic import JsonValue
 from ...documents.shown import Along, BoardShown, CutSaid, Dimension, Elevation, JointShown
 from ...geometry.frames import Vec2
 from ...places import Pair, Path
-from .faults import MistakeShown
+from .faults import Fault, MistakeShown
 
 Severity: TypeAlias = Literal["stop", "warn", "note"]
 
@@ -321,6 +321,7 @@ class Previewed:
         notes: all live findings; the slow ones are left as they are.
         writes: what would stand in the file, place by place.
         mistakes: why it cannot be done; the rest is empty then.
+        refused: why it cannot be so, or not yet: a figure half typed is no failure. The rest is empty then.
     """
 
     revision: int
@@ -335,3 +336,4 @@ class Previewed:
     notes: tuple[Note, ...] = ()
     writes: tuple[Written, ...] = ()
     mistakes: tuple[MistakeShown, ...] = ()
+    refused: Fault | None = None

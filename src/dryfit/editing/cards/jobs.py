@@ -1,4 +1,4 @@
-"""The card of the whole job: its tables one after the other, and its measures."""
+"""The card of the whole job: its tables one after the other, its measures, and those it may have many of."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
@@ -16,6 +16,7 @@ from ..answers import Card, Choice, Row
 from ..drawn import Drawn
 from ..levers import angles_in
 from .common import table
+from .listings import listings
 
 BEGIN = "You can begin without filling anything in."
 
@@ -32,7 +33,7 @@ def job_card(drawn: Drawn, sheet: TomlText, revision: int) -> Card:
         (("finish",), FinishTable, {}),
         (("wall",), WallTable, {}),
         *((("joints", kind), KINDS[kind].options, {}) for kind in _kinds(drawn)),
-        *((path, model, {}) for path, model in _of_studies(sheet)),
+        *((path, model, {}) for path, model in _of_studies()),
     ]
     for path, model, choices in tables:
         rows += [_within(row, path) for row in table(drawn, sheet, path, choices=choices).rows(model)]
@@ -47,6 +48,7 @@ def job_card(drawn: Drawn, sheet: TomlText, revision: int) -> Card:
         figures=(),
         joints=(),
         users=(),
+        listings=tuple(listings(drawn, sheet)),
     )
 
 
@@ -56,16 +58,10 @@ def _kinds(drawn: Drawn) -> Iterator[str]:
     return (kind for kind in KINDS if kind in made)
 
 
-def _of_studies(sheet: TomlText) -> Iterator[tuple[Path, type[BaseModel]]]:
-    """The tables that studies own: each of which there is one, and as many of the others as the file has."""
+def _of_studies() -> Iterator[tuple[Path, type[BaseModel]]]:
+    """The tables that studies own of which there is one."""
     for study in STUDIES.values():
-        for owned in study.owns:
-            if isinstance(owned, One):
-                yield (owned.word,), owned.model
-                continue
-            there = sheet.data.get(owned.word)
-            for index in range(len(there) if isinstance(there, list) else 0):
-                yield (owned.word, index), owned.model
+        yield from (((owned.word,), owned.model) for owned in study.owns if isinstance(owned, One))
 
 
 def _within(row: Row, path: Path) -> Row:

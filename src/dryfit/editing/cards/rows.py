@@ -4,7 +4,7 @@ What is written, what holds, its unit, default and sentence: a joint kind's opti
 their rows without a word here.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias
 
@@ -13,9 +13,10 @@ from pydantic import BaseModel
 from ...job.arithmetic import ArithmeticMistake, Expression, parse
 from ...job.edits import TomlText
 from ...lengths import figure, length_text, to_mm
-from ...places import Path
+from ...places import Path, Plain
 from ..answers import Choice, Row
 from ..drawn import Drawn
+from ..figures import as_typed
 
 Input: TypeAlias = Literal["length", "text", "number", "yes or no", "choice", "board", "timber", "list", "name"]
 Properties: TypeAlias = Mapping[str, Mapping[str, Any]]
@@ -53,7 +54,8 @@ class Table:
         there = path in self.sheet.spans.values
         how, words = _input(key, schema, defs)
         value, source = self._value(key, path, schema, how, there=there)
-        choices = self.choices.get(key, tuple(Choice(value=word, possible=True, why="") for word in words))
+        source = "" if needed and source == "default" else source
+        choices = self.choices.get(key) or self._named(how, schema, defs) or chosen_of(words)
         return Row(
             key=(key,),
             label=key.replace("_", " "),
@@ -63,11 +65,21 @@ class Table:
             unit="mm" if how == "length" else "",
             default="" if needed else _default(schema),
             sentence=str(schema.get("description", "")),
-            input="choice" if choices else how,
+            input="choice" if choices and how != "list" else how,
             choices=choices,
             path=path if there else None,
             from_=source,
+            needed=needed,
+            names=tuple(map(str, value)) if how == "list" and choices and isinstance(value, list) else (),
         )
+
+    def _named(self, how: Input, schema: Mapping[str, Any], defs: Properties) -> tuple[Choice, ...]:
+        """The boards, or the timbers, that a value names one of, or some of."""
+        refers = how if how != "list" else refers_to(schema, defs)
+        if refers == "board":
+            frames = [frame.name for frame in self.drawn.job.frames] if how == "list" else []
+            return chosen_of([*(board.name for board in self.drawn.job.boards), *frames])
+        return chosen_of(self.drawn.job.timbers) if refers == "timber" and how != "list" else ()
 
     def _value(self, key: str, path: Path, schema: Mapping[str, Any], how: Input, *, there: bool) -> tuple[Any, str]:
         if there:
@@ -94,6 +106,33 @@ class Table:
         if isinstance(value, bool):
             return "yes" if value else "no"
         return figure(value, 0.001) if isinstance(value, float) else _listed(value)
+
+
+def chosen_of(words: Iterable[str]) -> tuple[Choice, ...]:
+    """Words of which one is as good as another."""
+    return tuple(Choice(value=word, possible=True, why="") for word in words)
+
+
+def refers_to(schema: Mapping[str, Any], defs: Properties) -> str:
+    """What the texts of a list name: "board", "timber"; "" where they are lengths or plain words."""
+    items = (kind.get("items", {}) for kind in _branches(schema, defs) if kind.get("type") == "array")
+    return next((str(item["refers"]) for item in items if isinstance(item, dict) and "refers" in item), "")
+
+
+def typed_as(model: type[BaseModel], key: str, entry: str | bool | list[str]) -> Plain:
+    """What was typed for a key of a model, as the file holds it."""
+    if isinstance(entry, bool):
+        return entry
+    published = model.model_json_schema()
+    schema, defs = published.get("properties", {}).get(key, {}), published.get("$defs", {})
+    how, _ = _input(key, schema, defs)
+    if how == "list":
+        parts = [part.strip() for part in entry.split(",")] if isinstance(entry, str) else entry
+        worded = refers_to(schema, defs) != ""
+        return [part if worded else as_typed(part) for part in parts if part]
+    text = entry if isinstance(entry, str) else ", ".join(entry)
+    numbers = any(kind.get("type") in ("integer", "number") for kind in _branches(schema, defs))
+    return as_typed(text) if how == "length" or numbers else text.strip()
 
 
 def _plain(value: Any) -> float | str | bool | None:

@@ -15,10 +15,11 @@ from collections.abc import Iterable, Iterator
 
 from ...findings import Finding, NotChecked, Severity, declare
 from ...job.model import Timber
+from ...lengths import MM_PER, LengthUnit
 from ...piece.kinds import Kinds
 from ...piece.model import Joint, Part, Piece, Side, Touch
 from ...piece.operations import Dial
-from ...places import Where
+from ...places import Cure, Edit, Plain, Where
 from ...sentences import Length, Name, Several, Voice, Words, say, told
 from ...shop.model import PRACTICE, Shop
 from ...shop.tools import COMMON_SAW
@@ -49,6 +50,7 @@ TOO_NARROW = declare(
 )
 
 SHOP_FILE = "the shop file"
+IN_QUARTERS = 4  # of an inch: steps in which sawn stock is sold there (common practice)
 OFF = 1.0  # what a panel may be thinner than its nominal thickness (EN 13353, from memory)
 
 
@@ -102,7 +104,7 @@ class BuyingStudy(Study[BuyingValue, Buying]):
 
     def findings(self, value: BuyingValue, result: Buying) -> tuple[Finding, ...]:
         """Stock that cannot give what is to be cut from it."""
-        return (*_too_thin(result.timber), *_too_narrow(result.timber))
+        return (*_too_thin(result.timber, value.units), *_too_narrow(result.timber))
 
     def not_checked(self, value: BuyingValue, result: Buying) -> tuple[NotChecked, ...]:
         """The nominal thickness of what has none."""
@@ -251,7 +253,16 @@ def _strips(side: Side, other: Side) -> tuple[int, float]:
 # --- what is found -------------------------------------------------------------------------------
 
 
-def _too_thin(timber: Iterable[TimberOrder]) -> Iterator[Finding]:
+def _bought_thicker(order: TimberOrder, least: float, units: LengthUnit) -> Cure:
+    """The next thickness that stock may be sold by, which is enough: whether it can be had the supplier knows."""
+    step = MM_PER["in"] / IN_QUARTERS if units == "in" else 1.0
+    thick = math.ceil(least / step - 1e-6) * step
+    written: Plain = round(thick / MM_PER[units], 6)
+    edit = Edit(action="set", path=("timber", order.timber, "nominal"), value=written)
+    return Cure(label=say("order {} {} thick, if it is to be had", Name(order.timber), Length(thick)), edits=(edit,))
+
+
+def _too_thin(timber: Iterable[TimberOrder], units: LengthUnit) -> Iterator[Finding]:
     """What is sold too thin: sawn, to be planed; or planed, by more than it may be off."""
     for order in timber:
         least = order.least - (0.0 if order.planing else OFF)
@@ -270,6 +281,7 @@ def _too_thin(timber: Iterable[TimberOrder]) -> Iterator[Finding]:
                 limit=least,
                 unit="mm",
                 source="the job file" if order.planing else "EN 13353, from memory: a panel may be 1 under its name",
+                cures=(_bought_thicker(order, least, units),),
             )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import Field
 
-from ...job.options import Options, Quantity, Within
+from ...job.options import Options, Quantity, Within, other_name
 from ...job.spans import Spans
 from ...job.tables import Many, One, Owned
 from ...places import Path
@@ -21,7 +21,9 @@ class PassedTable(Options):
     """What every table of the way but the van's may say."""
 
     name: str = Field("", description='What it is called on the papers; left out: what it is, "door 2".')
-    after: str = Field("", description="The name of what is passed just before it; left out: as the file has them.")
+    after: Annotated[str, other_name("door", "stair", "turn")] = Field(
+        "", description="The name of what is passed just before it; left out: as the file has them."
+    )
 
 
 class VanTable(Options):
