@@ -536,6 +536,21 @@ def test_from_which_edge_a_taper_goes_in_is_settled_and_the_choice_can_be_kept()
     assert not coded(piece.findings, "dovetail-long")
 
 
+@pytest.mark.parametrize("own", [{}, {"form": "part length"}, {"form": "single-sided"}], ids=["full", "part", "single"])
+def test_the_length_on_the_part_s_sheet_is_that_of_the_part(own):
+    """700 less 27 / 2 to the shoulder, and 8.8 beyond it: not twice where all the board goes in beside it."""
+    sheets = on_paper(
+        typed.job(
+            typed.board("post", [[0, 0], [0, 1200]], depth=280, timber="27"),
+            typed.board("shelf", [[0, 500], [700, 500]], depth=280, timber="27"),
+            typed.joint("shelf", "post", kind=NAME, **own),
+        )
+    )
+    (part,) = (text for title, text in sheets.items() if title.endswith("  shelf"))
+
+    assert "Length 695.3 = 686.5 to the shoulder + 8.8 (9.0 deep less 0.2)" in part
+
+
 FORMS = {
     "part length": (
         {**PART},

@@ -194,7 +194,7 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
 
         turned = tuple(
             Ease(
-                says=say("let {} go in from the {}", Name(meeting.a.body), str(other.word[1])),
+                says=say("let {} go in from the {}", Name(meeting.a.body), other.word[1]),
                 options=(other.word,),
                 hand=other,
             )
@@ -616,7 +616,7 @@ def _as_made(options: SlidingDovetailOptions, hand: Hand) -> SlidingDovetailOpti
     return options.model_copy(update={"enters": value}) if key == "enters" else as_made(options, hand)
 
 
-_Settled: TypeAlias = tuple[SlidingDovetailOptions, tuple[str, Plain]]
+_Settled: TypeAlias = tuple[SlidingDovetailOptions, tuple[str, str]]
 
 
 def _ways_in(meeting: Meeting, options: SlidingDovetailOptions) -> tuple[_Settled, ...]:
@@ -646,7 +646,7 @@ def _edges(run: RunOut, options: SlidingDovetailOptions) -> tuple[str, ...]:
     return tuple(edge for edge, closed in edges if not closed and only in ("", edge))
 
 
-def _hand(meeting: Meeting, options: SlidingDovetailOptions, word: tuple[str, Plain], rank: int = 0) -> Hand:
+def _hand(meeting: Meeting, options: SlidingDovetailOptions, word: tuple[str, str], rank: int = 0) -> Hand:
     """One way to make it; `word` is what was left open and is so settled."""
     run = _run(meeting, options)
     edges = _edges(run, options)
