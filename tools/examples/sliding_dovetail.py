@@ -32,10 +32,7 @@ EXAMPLES = (
     ),
     Example(
         title="Tapered, going in from the front",
-        shown=SHELF
-        + board("divider", "[[500, 500], [500, 900]]")
-        + _ASKED
-        + 'form = "tapered"\nenters = "front"\n',
+        shown=SHELF + board("divider", "[[500, 500], [500, 900]]") + _ASKED + 'form = "tapered"\nenters = "front"\n',
     ),
     Example(
         title="Single-sided",
