@@ -5,6 +5,7 @@ length. A shelf A comes from the right onto the face of an upright B.
 """
 
 import math
+from types import SimpleNamespace
 
 import pytest
 
@@ -12,6 +13,7 @@ from dryfit.book import build, change_job_text, read_job_text
 from dryfit.documents.display import Text
 from dryfit.documents.looks import Desk
 from dryfit.documents.workshop import paper_sheets
+from dryfit.editing.cards.section import section_of
 from dryfit.findings import Severity
 from dryfit.joints import KINDS
 from dryfit.piece.facts import Grain, Pressing
@@ -576,3 +578,19 @@ def test_the_sheet_of_each_form_has_what_it_adds(own, words):
     (detail,) = (text for title, text in sheets.items() if NAME in title)
     for word in words:
         assert word in detail, detail
+
+
+def test_on_the_page_it_is_cut_through_its_tail_and_not_through_the_housing_beside_it():
+    """Of part length, 80 at the front of 280: its middle is 240 from the wall; the neck is 8.21."""
+    text = typed.job(
+        typed.board("post", [[0, 0], [0, 1200]], depth=280, timber="27"),
+        typed.board("shelf", [[0, 500], [700, 500]], depth=280, timber="27"),
+        typed.joint("shelf", "post", kind=NAME, **PART),
+    )
+    book = typed.book_of(text)
+    (joint,) = book.piece.joints
+    shown = section_of(SimpleNamespace(job=book.job, piece=book.piece), joint)
+
+    assert shown is not None
+    assert shown.at == pytest.approx(240.0)
+    assert [width.says for width in shown.widths] == ["8.2"]
