@@ -5,17 +5,21 @@ length. A shelf A comes from the right onto the face of an upright B.
 """
 
 import math
+import re
 from types import SimpleNamespace
 
 import pytest
 
 from dryfit.book import build, change_job_text, read_job_text
 from dryfit.documents.display import Text
+from dryfit.documents.elevation import elevation
 from dryfit.documents.looks import Desk
 from dryfit.documents.workshop import paper_sheets
 from dryfit.editing.cards.section import section_of
 from dryfit.findings import Severity
 from dryfit.joints import KINDS
+from dryfit.keeping import Keep
+from dryfit.piece.clash import clashes
 from dryfit.piece.facts import Grain, Pressing
 from dryfit.piece.made import HEAD, read_made_text
 from dryfit.piece.model import Touch
@@ -531,6 +535,11 @@ def test_from_which_edge_a_taper_goes_in_is_settled_and_the_choice_can_be_kept()
 
     assert len(KIND.hands(joint.meeting, options_for(KIND, joint.meeting, **TAPERED))) == 2
     assert decision.value == joint.hand.name
+    assert decision.keep is not None
+    assert decision.keep.path[-1] == "enters"
+    kept, same = joined(**TAPERED, enters=decision.keep.value)
+    assert kept.decisions == ()
+    assert same.hand.motions == joint.hand.motions
     assert [ease.hand.word for ease in KIND.eases(joint.meeting, joint.options, joint.hand)][:1] in (
         [],
         [("enters", "wall")],
@@ -558,7 +567,10 @@ FORMS = {
         {**PART},
         ("long at the front 80.10", "housing in A", "may also be set straight into its housing, 80"),
     ),
-    "tapered": ({**TAPERED, "enters": "front"}, ("wide end at the face, front 10.21", "closes in the last of its way")),
+    "tapered": (
+        {**TAPERED, "enters": "front"},
+        ("narrow end at the face, wall 8.21", "less slopes 4.49 + taper 2", "closes in the last of its way"),
+    ),
     "single-sided": (
         {"depth": 8, "form": "single-sided"},
         ("slope of the sloped wall 14°", "square to the face: mind"),
@@ -594,3 +606,74 @@ def test_on_the_page_it_is_cut_through_its_tail_and_not_through_the_housing_besi
     assert shown is not None
     assert shown.at == pytest.approx(240.0)
     assert [width.says for width in shown.widths] == ["8.2"]
+
+
+ALL_FORMS = {
+    "full": {"depth": 9},
+    "part length": PART,
+    "tapered": {**TAPERED, "enters": "front"},
+    "single-sided": {"depth": 8, "form": "single-sided"},
+}
+
+
+@pytest.mark.parametrize("own", ALL_FORMS.values(), ids=ALL_FORMS)
+def test_no_other_room_stumbles_over_any_form(own):
+    """Shown 700 long from the centre-line: 13.5 to the face, 8.8 or 7.8 into it."""
+    piece, joint = joined(**own)
+    keep = Keep()
+    *_, tail = KIND.operations(joint, piece.board_by_name)
+
+    assert clashes(piece.parts, Solids(keep), frozenset({joint.key}), keep) == ()
+    assert not coded(piece.findings, "short-grain")
+    assert piece.part_by_name["A"].length == pytest.approx(700 - 13.5 + own["depth"] - 0.2)
+    done = [key for one in KIND.operations(joint, piece.board_by_name) for key in one.cuts]
+    assert sorted(done) == sorted(cut.key for cut in joint.cuts)
+    assert KIND.hardware(joint) == ()
+    assert KIND.glue(joint)[0].area_mm2 < joint.hidden_mm2[0][1]
+    assert tail.after
+
+
+OTHERS = ("slot", "notch", "pocket", "tongue", "halving")  # a rough groove goes before the socket
+
+
+@pytest.mark.parametrize("own", ALL_FORMS.values(), ids=ALL_FORMS)
+def test_its_own_words_stand_on_every_paper_and_no_word_of_another_kind(own):
+    """A socket is a housing and a tail an end by their forms; of part length there is a housing besides."""
+    book = build(
+        read_job_text(
+            typed.job(
+                typed.board("post", [[0, 0], [0, 1200]], depth=280, timber="27"),
+                typed.board("shelf", [[0, 500], [700, 500]], depth=280, timber="27"),
+                typed.joint("shelf", "post", kind=NAME, **own),
+            )
+        )
+    )
+    told = {
+        draft.title: " ".join(item.text for item in draft.items if isinstance(item, Text))
+        for paper in ("workshop", "assembly")
+        for draft, _ in paper_sheets(paper, book, desk=Desk(book))
+    }
+    del told["the whole piece"]  # it names the questions that were asked
+    others = OTHERS if own.get("form") == "part length" else ("housing", *OTHERS)
+
+    assert {title: word for title in told for word in others if re.search(rf"\b{word}s?\b", told[title])} == {}
+    assert any("socket" in text and "tail" in text for text in told.values())
+    there = {(one.board, one.word) for one in elevation(book.job, book.piece, Keep()).joints[0].says}
+    assert ("post", "socket") in there
+    assert {word for _, word in there} & {*others} == set()
+
+
+@pytest.mark.parametrize("own", [D1, {**D1, **TAPERED, "enters": "front"}], ids=["straight", "tapered"])
+def test_a_socket_that_is_cut_wider_is_so_in_the_solid_too(own):
+    """0.04 wider over 280, 9 deep, in a step that no sheet prints; the slopes stay."""
+    asked_for, _ = joined(**own)
+    socket = cut_of(asked_for, "socket in B for A")
+    across = socket.figures.across
+    opens = "face side" if socket.face == asked_for.part_by_name["B"].board.face_side else "other face"
+    record = RECORD.format(at=700 - across / 2, across=across + 0.04, deep=9.0, opens=opens)
+    job = job_of(shelf(), upright(), joint_specs=(asked("A", "B", NAME, **own),))
+    piece = built(job, read_made_text(HEAD + record, "t.made.toml"))
+    before, after = ({part.id: Solids().volume(part) for part in one.parts}["B"] for one in (asked_for, piece))
+
+    assert cut_of(piece, "socket in B for A").made
+    assert before - after == pytest.approx(0.04 * 9 * 280, rel=1e-3)

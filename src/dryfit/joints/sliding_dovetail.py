@@ -213,7 +213,7 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
                 cut_in=b,
                 takes=a,
                 normal=(1.0, 0.0, 0.0),
-                nominal=length(plan.neck),
+                nominal=length(plan.neck + plan.taper),
                 play=length(plan.play),
                 play_from="clearance",
                 closes=plan.taper > 0.0,
@@ -308,7 +308,7 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
         )
         entering = Name(meeting.a.body)
         shoulder, shoulders = say("shoulder of {}", entering), say("shoulders of {}", entering)
-        neck, tip, beside = (Length(mm, Fineness.FINE) for mm in (plan.tail_neck, plan.tip, plan.shoulder))
+        neck, tip, beside = (Length(mm, Fineness.FINE) for mm in (plan.wide_neck, plan.wide_tip, plan.shoulder))
         return (
             Size(
                 of=socket,
@@ -470,6 +470,16 @@ class _Plan:
         return self.tail_neck + self.slopes * (self.depth - TIP_GAP) * self.tangent
 
     @property
+    def wide_neck(self) -> float:
+        """Of the tail, where it is wide: what a taper is told, measured and written down by."""
+        return self.tail_neck + self.taper
+
+    @property
+    def wide_tip(self) -> float:
+        """The same of its tip."""
+        return self.tip + self.taper
+
+    @property
     def flanks(self) -> float:
         """Of the tail, down both its flanks."""
         return (self.depth - TIP_GAP) * (2 / self.cosine if self.slopes > 1 else 1 + 1 / self.cosine)
@@ -477,7 +487,7 @@ class _Plan:
     @property
     def shoulder(self) -> float:
         """Beside the tail's neck, along the face, where that is widest."""
-        return (self.lines.a.thickness / self.lines.sine - self.tail_neck - self.taper) / 2
+        return (self.lines.a.thickness / self.lines.sine - self.wide_neck) / 2
 
     @property
     def beside(self) -> float:
@@ -500,10 +510,14 @@ class _Plan:
         """How the tail's tip comes about."""
         lower = 2 * self.depth - self.slopes * (self.depth - TIP_GAP)
         slopes = Term(Word.SLOPES, -lower * self.tangent)
-        return Sum("", (Term(Word.CUTTER, self.cutter), slopes, *self._less()))
+        return Sum("", (Term(Word.CUTTER, self.cutter), slopes, *self._wider(), *self._less()))
 
     def _neck_terms(self) -> tuple[Term, ...]:
-        return (Term(Word.CUTTER, self.cutter), Term(Word.SLOPES, -2 * self.depth * self.tangent))
+        slopes = Term(Word.SLOPES, -2 * self.depth * self.tangent)
+        return (Term(Word.CUTTER, self.cutter), slopes, *self._wider())
+
+    def _wider(self) -> tuple[Term, ...]:
+        return (Term(Word.TAPER, self.taper),) if self.taper else ()
 
     def _less(self) -> tuple[Term, ...]:
         film = (Term(Word.FILM, -self.film),) if self.film else ()
@@ -797,7 +811,7 @@ def _too_little(plan: _Plan, options: SlidingDovetailOptions) -> Iterator[Judgem
     if plan.shoulder < LEAST_SHOULDER - SQUARE:
         says = say(
             "the neck of the tail is {} thick and leaves shoulders of {}; they need {}",
-            Length(plan.tail_neck, Fineness.WIDTH),
+            Length(plan.wide_neck, Fineness.WIDTH),
             Length(plan.shoulder, Fineness.WIDTH),
             Length(LEAST_SHOULDER, Fineness.WHOLE),
         )
@@ -1063,7 +1077,7 @@ def _tail_work(cut: Cut, socket: Cut, plan: _Plan) -> Operation:
     first, held = ("end bevelled; ", "on a wedge of the rake") if raked else ("", "on its end against a high fence")
     sets: list[tuple[Dial, Value]] = [
         (Dial.CUTTER, say("{} × {}", Length(plan.cutter), Angle(plan.slope))),
-        (Dial.WIDTH, Length(plan.tip, Fineness.WIDTH)),
+        (Dial.WIDTH, Length(plan.wide_tip, Fineness.WIDTH)),
         (Dial.DEPTH, Length(deep)),
         (Dial.LEAN, Angle(cut.figures.lean))
         if raked
@@ -1127,17 +1141,17 @@ def _floor(plan: _Plan, socket: Words) -> tuple[Size, ...]:
     if plan.square:
         wide = plan.neck + plan.depth * plan.tangent
         return (Size(of=socket, size="floor", what="from wall to wall", value=Length(wide, Fineness.WIDTH)),)
-    return (Size(of=socket, size="floor", what="as wide as the cutter", value=Length(plan.cutter, Fineness.WIDTH)),)
+    cutter: Words = "as wide as the cutter, at the narrow end" if plan.taper else "as wide as the cutter"
+    return (Size(of=socket, size="floor", what=cutter, value=Length(plan.cutter, Fineness.WIDTH)),)
 
 
 def _own_figures(plan: _Plan, run: RunOut, socket: Words, tail: Words) -> tuple[Size, ...]:
-    """Of a taper, its wide end; of part length, how long the tail is."""
+    """Of a taper, its narrow end, the others being of the wide one; of part length, how long the tail is."""
     if plan.taper:
-        necks = ((socket, plan.neck + plan.taper), (tail, plan.tail_neck + plan.taper))
-        edge = "front" if plan.wide > plan.narrow else "wall"
+        edge = "wall" if plan.wide > plan.narrow else "front"
         return tuple(
-            Size(of=of, size="wide end", what=say("at the face, {}", edge), value=Length(wide, Fineness.FINE))
-            for of, wide in necks
+            Size(of=of, size="narrow end", what=say("at the face, {}", edge), value=Length(neck, Fineness.FINE))
+            for of, neck in ((socket, plan.neck), (tail, plan.tail_neck))
         )
     if plan.part is None:
         return ()
