@@ -89,7 +89,7 @@ class EndInFace(Form):
         raise NotImplementedError
 
     @property
-    def steps(self) -> tuple[float, ...]:
+    def changes(self) -> tuple[float, ...]:
         """Where, besides its stops, its shape changes out of the wall; between these it grows evenly, if at all."""
         return ()
 
@@ -135,7 +135,15 @@ class EndInFace(Form):
     def missing(self) -> float:
         """Volume that neither part fills where the uncut boards did, slab by slab out of the wall."""
         edges = sorted(
-            {*self.enters, *self.housed, *self.steps, self.one.back, self.one.front, self.other.back, self.other.front}
+            {
+                *self.enters,
+                *self.housed,
+                *self.changes,
+                self.one.back,
+                self.one.front,
+                self.other.back,
+                self.other.front,
+            }
         )
         return sum((high - low) * self._missing_at((low + high) / 2) for low, high in pairwise(edges))
 

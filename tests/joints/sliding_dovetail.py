@@ -187,7 +187,7 @@ class Dovetail(EndInFace):
         return self._board_in(across(self.one, self.other, self.clearance, 0.0), self.depth)
 
     @property
-    def steps(self) -> tuple[float, ...]:
+    def changes(self) -> tuple[float, ...]:
         """Where its shape changes out of the wall."""
         if not self.tail:
             return ()
