@@ -84,9 +84,14 @@ class EndInFace(Form):
     stop: str = "through"
     distance: float = 12.0
 
-    def taken(self) -> Polygon:
-        """What is taken from the other board, up to its face."""
+    def taken_at(self, z: float) -> Polygon:
+        """What is taken from the other board at this distance from the wall, up to its face."""
         raise NotImplementedError
+
+    @property
+    def changes(self) -> tuple[float, ...]:
+        """Where, besides its stops, its shape changes out of the wall; between these it grows evenly, if at all."""
+        return ()
 
     def end(self, z: float) -> list[Polygon]:
         """What is left of the board that ends at this distance from the wall, as convex polygons."""
@@ -129,13 +134,23 @@ class EndInFace(Form):
 
     def missing(self) -> float:
         """Volume that neither part fills where the uncut boards did, slab by slab out of the wall."""
-        edges = sorted({*self.enters, *self.housed, self.one.back, self.one.front, self.other.back, self.other.front})
+        edges = sorted(
+            {
+                *self.enters,
+                *self.housed,
+                *self.changes,
+                self.one.back,
+                self.one.front,
+                self.other.back,
+                self.other.front,
+            }
+        )
         return sum((high - low) * self._missing_at((low + high) / 2) for low, high in pairwise(edges))
 
     def _missing_at(self, z: float) -> float:
         blank = self.blank() if self.one.back < z < self.one.front else []
         board = self.board() if self.other.back < z < self.other.front else []
-        taken = self.taken() if board and self.housed[0] < z < self.housed[1] else []
+        taken = self.taken_at(z) if board and self.housed[0] < z < self.housed[1] else []
         left = self.end(z)
         kept = sum(area(part) for part in left)
         shared = sum(common(part, board) - common(part, taken) for part in left)  # none, if it fits
@@ -212,7 +227,7 @@ class Housing(EndInFace):
 
     # -- shapes in the plane
 
-    def taken(self) -> Polygon:
+    def taken_at(self, z: float) -> Polygon:
         h, form = self.h, self.made_form
         sine, cotangent = math.sin(math.radians(self.angle)), 1.0 / math.tan(math.radians(self.angle))
         if form == "shouldered":

@@ -250,3 +250,65 @@ def test_a_slot_says_what_it_is_fitted_to_and_between_which_angle():
     assert (cut.word, cut.takes, cut.size_is) == ("raked slot", "B upright", "FIT TO")
     assert cut.figures.between_faces == pytest.approx(60)
     assert cut.figures.lean == pytest.approx(30)  # leans right, to the far end of the shelf, at its upper face
+
+
+def shelves(back=0.0, depth=300):
+    """An upright beside the shelf, which is 300 deep from 0."""
+    return upright(depth=depth, back=back)
+
+
+WEBS = {  # the upright, ratio; boards whose web is thin, with what is left and a third of their depth; ratio offered
+    "a half each": (shelves(), 0.5, {}, None),
+    "a third and two thirds, less half the gap": (shelves(), 0.66, {}, None),
+    "less than a third left at the wall": (shelves(), 0.7, {"A shelf": (89.5, 100.0)}, 0.5),
+    "less than a third left at the front": (shelves(), 0.3, {"B upright": (89.5, 100.0)}, 0.5),
+    "a shallow upright level at the wall": (shelves(depth=150), 0.5, {"A shelf": (74.5, 100.0)}, None),
+    "no share leaves a third of both": (
+        shelves(back=-200),
+        0.5,
+        {"A shelf": (49.5, 100.0), "B upright": (49.5, 100.0)},
+        None,
+    ),
+    "an upright a little in": (shelves(back=-80), 0.3, {"B upright": (65.5, 100.0)}, 0.5),
+    "a shallow one a little in: a half is too much": (
+        shelves(back=-20, depth=200),
+        0.5,
+        {"A shelf": (89.5, 100.0)},
+        0.44,
+    ),
+}
+
+
+@pytest.mark.parametrize(("other", "ratio", "thin", "offered"), WEBS.values(), ids=WEBS)
+def test_a_third_of_a_board_s_depth_stays_behind_its_slot(other, ratio, thin, offered):
+    """300 deep, a share of 0.7: 300 - 210 - 0.5 = 89.5 stay; on edge (89.5 / 300)^2 = 8.9 % of its strength."""
+    _, joint = joined(other, ratio=ratio)
+    webs = coded(joint.findings, "halving-thin")
+
+    assert [one.where.boards[0] for one in webs] == list(thin)
+    assert [(one.found, one.limit) for one in webs] == [pytest.approx(figures) for figures in thin.values()]
+    assert {one.severity for one in webs} <= {Severity.WARN}
+    assert [cure.edits[0].value for one in webs for cure in one.cures] == ([offered] if offered else [])
+    if ratio == 0.7:
+        assert "leaves 89.5 of 300 at the wall: on edge 9 % of its strength" in str(webs[0].says)
+
+
+@pytest.mark.parametrize("ratio", [0.3, 0.7])
+def test_the_share_that_is_offered_leaves_a_third_of_both(ratio):
+    """The upright stands 40 in: 260 in common, 0.5 or the share nearest to it that leaves 100 of 300 twice."""
+    _, joint = joined(shelves(back=-40), ratio=ratio)
+    (web,) = coded(joint.findings, "halving-thin")
+    _, cured = joined(shelves(back=-40), ratio=web.cures[0].edits[0].value)
+
+    assert not coded(cured.findings, "halving-thin")
+
+
+@pytest.mark.parametrize(("ratio", "mark"), [(0.5, ""), (0.4, "deeper to the wall"), (0.6, "deeper to the front")])
+def test_an_unequal_share_has_its_own_mark_and_says_what_stays_behind(ratio, mark):
+    _, joint = joined(ratio=ratio)
+    told = {str(size.of): size.value.mm for size in KIND.figures(joint)}
+
+    assert KIND.marked(joint) == mark
+    assert mark in KIND.glyphs
+    left = {"slot in A shelf": 300 * (1 - ratio) - 0.5, "slot in B upright": 300 * ratio - 0.5}
+    assert told == (pytest.approx(left) if ratio != 0.5 else {})

@@ -14,8 +14,11 @@ from dryfit.documents.looks import Desk, Look
 from dryfit.documents.sheets.part.words.details import details
 from dryfit.geometry.frames import dot
 from dryfit.geometry.views import FACES
+from dryfit.keeping import Keep
+from dryfit.piece.clash import clashes
 from dryfit.piece.corner import Corner
 from dryfit.piece.facts import Grain
+from dryfit.piece.model import DATUM_END
 from dryfit.piece.operations import Dial
 from dryfit.piece.solids import Solids
 from dryfit.sentences import Angle, Voice, told
@@ -116,6 +119,56 @@ def test_beside_a_deeper_board_it_is_free_once_the_square_end_is_passed():
 
 
 # ---- what is made
+
+
+@pytest.mark.parametrize(
+    ("degrees", "timber", "difference"), [(120, "12", 6.928), (90, "27", 27.0), (60, "24", 41.569)], ids=str
+)
+def test_long_point_less_short_point_is_the_thickness_over_the_tangent_of_half_the_angle(degrees, timber, difference):
+    """12 / tan 60, 27 / tan 45, 24 / tan 30; either board keeps the volume of its centre-line, 500 long."""
+    text = corner_at(degrees, first=timber, second=timber)
+    solids, piece = Solids(), piece_of(text)
+
+    for name in ("base", "side"):
+        part = piece.part_by_name[name]
+        assert part.length - (part.short[1] - part.short[0]) == pytest.approx(difference, abs=0.001)
+        assert solids.volume(part) == pytest.approx(500 * float(timber) * 300, rel=1e-6)
+    assert cut_of(text, "mitre of base to side").figures.lean == pytest.approx(90 - degrees / 2)
+
+
+@pytest.mark.parametrize("degrees", [90, 120, 60])
+def test_keys_take_as_much_from_either_board(degrees):
+    """Case K6: a cutter of 100 plunged 12 takes 134.10 mm2 at 90; two keys of 4. A solid's arcs have 7.5 degrees."""
+    plain, keyed = (
+        {
+            part.id: Solids().volume(part)
+            for part in piece_of(
+                corner_at(degrees, first="27", second="27", strengthen=how, keys=2, cutter=100, plunge=12)
+            ).parts
+        }
+        for how in ("none", "keys")
+    )
+    taken = {name: plain[name] - keyed[name] for name in plain}
+
+    assert taken["base"] == pytest.approx(taken["side"], rel=0.02)
+    assert taken["base"] > 100.0
+    if degrees == 90:
+        assert sum(taken.values()) == pytest.approx(134.10 * 4 * 2, rel=0.03)
+
+
+def test_a_tongue_s_grooves_take_half_of_it_and_half_a_millimetre_each():
+    """27: a third is 9, with 0.1 of play 9.1 wide; 18 / 2 + 0.5 = 9.5 deep, 300 - 2 x 12 = 276 long."""
+    plain, grooved = (
+        {
+            part.id: Solids().volume(part)
+            for part in piece_of(corner_at(90, first="27", second="27", strengthen=how)).parts
+        }
+        for how in ("none", "tongue")
+    )
+
+    assert {name: plain[name] - grooved[name] for name in plain} == pytest.approx(
+        dict.fromkeys(plain, 9.1 * 9.5 * 276), rel=1e-5
+    )
 
 
 def test_the_gap_is_nought_and_the_glue_area_is_the_mitre():
@@ -353,6 +406,49 @@ CLOSING = {
 def test_a_tongued_frame_closes_as_two_halves_or_not_at_all(points, strengthen, locked):
     """Geometry notes, section 5: not a pentagon, nor unequal corners whose mitres are not parallel."""
     assert ("locked" in stops(box(points=points, strengthen=strengthen))) is locked
+
+
+def leaving(piece, bodies):
+    """The directions in which these boards leave the rest together, by the joints between them and it."""
+    ways = None
+    for joint in piece.joints:
+        inside = [body for body in joint.key if body in bodies]
+        if len(inside) == 1:
+            out = {
+                tuple(round(x if motion.body == inside[0] else -x, 6) + 0.0 for x in motion.direction)
+                for motion in joint.hand.motions
+            }
+            ways = out if ways is None else ways & out
+    return ways or set()
+
+
+def test_a_tongued_rectangle_parts_into_two_halves_one_way_each_and_no_board_of_it_alone():
+    piece, names = piece_of(box(strengthen="tongue")), [f"box {number}" for number in (1, 2, 3, 4)]
+
+    assert [leaving(piece, {name}) for name in names] == [set()] * 4
+    assert [len(leaving(piece, {one, names[(at + 1) % 4]})) for at, one in enumerate(names)] == [1] * 4
+
+
+def test_a_tongued_hexagon_parts_into_halves_of_three_and_a_pentagon_into_none():
+    hexagon, pentagon = (piece_of(box(points=regular(count), strengthen="tongue")) for count in (6, 5))
+    pairs = [{f"box {at}", f"box {at % 5 + 1}"} for at in range(1, 6)]
+
+    assert leaving(hexagon, {"box 1", "box 2", "box 3"})
+    assert not any(leaving(pentagon, some) for some in [*pairs, *({f"box {at}"} for at in range(1, 6))])
+
+
+def test_a_plain_rectangle_takes_its_last_board_from_the_front():
+    assert (0.0, 0.0, 1.0) in leaving(piece_of(box()), {"box 1"})
+
+
+@pytest.mark.parametrize("how", ["none", "keys", "tongue"])
+def test_no_other_room_stumbles_over_it(how):
+    piece, keep = piece_of(box(strengthen=how)), Keep()
+
+    assert clashes(piece.parts, Solids(keep), frozenset(joint.key for joint in piece.joints), keep) == ()
+    assert not [finding for finding in piece.findings if finding.code == "short-grain"]
+    assert [part.length for part in piece.parts] == pytest.approx([924, 524, 924, 524])  # case K7
+    assert {part.cuts[0].end for part in piece.parts} == {DATUM_END}
 
 
 # ---- limits

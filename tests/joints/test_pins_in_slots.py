@@ -1,10 +1,16 @@
 """Pins in slots: a shelf 27 thick, 300 deep between two uprights, on pins of 10 standing 12 out, 70 from the edges."""
 
+import manifold3d as m3
 import pytest
 
+from dryfit.book import change_job_text
 from dryfit.documents.looks import Desk
 from dryfit.documents.sheets.part.words.details import details
-from tests.joints.going import overlap_when_moved, slides
+from dryfit.geometry.shapes import Bore
+from dryfit.keeping import Keep
+from dryfit.piece.clash import clashes
+from dryfit.piece.solids import Solids
+from tests.joints.going import CONTACT, overlap_when_moved, slides
 from tests.joints.typed import board, book_of, found, job, joint, joint_of, kind_of, piece_of
 
 PINS = {"pin": 10, "inset": 70, "end_gap": 0}
@@ -147,3 +153,177 @@ def test_the_part_s_sheet_says_where_in_the_end_they_lie(options, told):
     for end in ("left", "right"):
         cut = next(one for one in look.part.cuts if one.takes == "pins" and end in one.joint)
         assert list(details(desk, look, cut)) == [one.format(end) for one in told]
+
+
+# --- the pins themselves, as solids ---------------------------------------------------------------
+
+UPRIGHTS = ("left", "right")
+
+
+def rod(board_, start, direction, diameter, low, high):
+    """A round rod in the world: along a direction of a board's frame, from a place in it."""
+    body = m3.Manifold.cylinder(high - low, diameter / 2, diameter / 2, 32).translate((0.0, 0.0, low))
+    (x, y, z), (dx, dy, _) = board_.frame.place(start), board_.frame.direct(direction)
+    turned = body.rotate((0.0, 90.0, 0.0)) if abs(dx) > 0.5 else body.rotate((-90.0, 0.0, 0.0))  # z to x, or to y
+    if (dx if abs(dx) > 0.5 else dy) < 0.0:
+        turned = turned.rotate((0.0, 0.0, 180.0))
+    return turned.translate((x, y, z))
+
+
+def pins_of(piece, text, out=12.0):
+    """The pins of both uprights, standing out of their faces."""
+    found = []
+    for upright in UPRIGHTS:
+        drilled = next(cut for cut in joint_of(text, "shelf", upright).cuts if cut.word == "pin holes")
+        for bore in drilled.shapes:
+            ((_, wide), (deep, _)) = bore.profile
+            found.append(rod(piece.board_by_name[upright], bore.start, bore.direction, wide, -out, deep))
+    return found
+
+
+def lock_of(piece, text, upright):
+    cut = next(cut for cut in joint_of(text, "shelf", upright).cuts if cut.word == "lock hole")
+    (bore,) = cut.shapes
+    ((_, wide), (deep, _)) = bore.profile
+    return rod(piece.board_by_name["shelf"], bore.start, bore.direction, wide, -5.0, deep)
+
+
+def bites(piece, things, by):
+    """What the shelf, moved so, shares with things that stay where they are."""
+    shelf_ = Solids().placed(piece.part_by_name["shelf"]).translate(by)
+    return sum((shelf_ ^ thing).volume() for thing in things)
+
+
+def test_the_shelf_slides_over_its_pins_from_the_front_and_no_other_way():
+    text = shelf()
+    piece, pins = piece_of(text), pins_of(piece_of(text), text)
+
+    assert all(bites(piece, pins, (0.0, 0.0, z)) <= CONTACT for z in range(0, 280, 8))
+    assert bites(piece, pins, (0.0, 0.0, -20.0)) > 100  # the groove ends at the foremost pin
+    assert bites(piece, pins, (0.0, -2.0, 0.0)) > 100  # and holds the shelf up
+    assert bites(piece, pins, (0.0, -2.0, 235.1)) <= CONTACT  # free past the foremost pin
+    assert bites(piece, pins, (0.0, -2.0, 231.0)) > 10
+
+
+def test_lowered_it_rises_off_its_pins_and_goes_no_other_way():
+    text = shelf(form="drop-on")
+    piece, pins = piece_of(text), pins_of(piece_of(text), text)
+
+    assert all(bites(piece, pins, (0.0, y, 0.0)) <= CONTACT for y in (0.0, 4.0, 10.0, 18.6, 60.0))
+    for way in ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)):
+        assert bites(piece, pins, way) > 10, way
+
+
+def test_the_holes_are_as_deep_as_the_pins_and_1_for_glue():
+    """16 of 28 stand in 27; a hole's floor has 32 sides."""
+    text = shelf()
+    solids, piece = Solids(), piece_of(text)
+    ring = 16 * 0.19509032201612825 * 25  # 32 / 2 sin(360 / 32) r^2
+
+    for upright in UPRIGHTS:
+        assert solids.volume(piece.part_by_name[upright]) == pytest.approx(900 * 27 * 300 - 2 * ring * 17, rel=1e-7)
+
+
+@pytest.mark.parametrize("options", [{}, {"form": "drop-on"}, {"lock": "pin"}], ids=["slid", "lowered", "locked"])
+def test_no_other_room_stumbles_over_it(options):
+    text = shelf(**options)
+    piece, keep = piece_of(text), Keep()
+    made = joint_of(text, "shelf", "left")
+    kind = kind_of(made)
+
+    assert clashes(piece.parts, Solids(keep), frozenset(one.key for one in piece.joints), keep) == ()
+    assert {one.code for one in piece.findings if one.severity == "stop"} <= {"held-by-nothing", "tips"}
+    assert kind.glue(made) == ()
+    done = {key for one in kind.operations(made, piece.board_by_name) for key in one.cuts}
+    assert done == {cut.key for cut in made.cuts}
+    assert all(one.hand.open_notch == 0.0 for one in piece.joints)
+
+
+def test_a_shelf_set_back_is_pinned_where_it_is():
+    """200 deep from 50 off the wall: 50 + 40 and 250 - 40; its groove ends 160 + 5 from its own wall edge."""
+    text = job(
+        board("left", [[0, 0], [0, 900]], 300),
+        board("shelf", [[0, 500], [700, 500]], 200, back=50),
+        joint("shelf", "left", kind="pins in slots", pin=10, inset=40),
+    )
+    made = joint_of(text, "shelf", "left")
+    groove = next(cut for cut in made.cuts if cut.word == "pin groove")
+    drilled = next(cut for cut in made.cuts if cut.word == "pin holes")
+
+    assert [bore.start[2] for bore in drilled.shapes] == [90.0, 210.0]
+    assert max(x for x, _, bulge in groove.shapes[0].outline if bulge) + 5.1 == pytest.approx(165.0)
+
+
+# --- the lock -------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("upright", UPRIGHTS)
+@pytest.mark.parametrize(("edge", "out"), [("wall", 1.0), ("front", -1.0)])
+def test_a_lock_pin_lets_it_move_by_half_a_millimetre_and_drawn_out_it_goes(upright, edge, out):
+    """The pin of 6 stands 0.5 behind the foremost of 10, level with its end; it moves with the shelf."""
+    text = shelf(lock="pin", open=edge)
+    piece = piece_of(text)
+    pins, lock = pins_of(piece, text), lock_of(piece, text, upright)
+
+    def held(by):
+        return sum((lock.translate((0.0, 0.0, out * by)) ^ pin).volume() for pin in pins)
+
+    assert held(0.0) <= CONTACT
+    assert held(0.45) <= CONTACT
+    assert held(1.0) > 1.0
+    assert bites(piece, pins, (0.0, 0.0, out * 100.0)) <= CONTACT  # without it, the shelf slides off
+
+
+def test_the_worked_example_of_the_lock():
+    """221.5 from the wall is 78.5 from the front; 8.5 from the end; 27 - 3 deep, and 5 to draw it by."""
+    text = shelf(lock="pin", end_gap=0.5)
+    made = joint_of(text, "shelf", "left")
+    told = {size.size: size.value.mm for size in kind_of(made).figures(made) if str(size.of) == "hole in shelf"}
+    _, lock = kind_of(made).hardware(made)
+
+    assert told == pytest.approx({"across": 6.0, "deep": 24.0, "axis": 78.5, "in": 8.5})
+    assert (lock.name, str(lock.says), lock.count, lock.goes) == ("lock pin, smooth dowel", "6 x 29", 1, "driven")
+    assert str(kind_of(made).held(made.options)) == "on pins, locked"
+    assert "Push the lock pin up from below once it is home, 5 left to draw it by" in str(kind_of(made).notes(made)[-1])
+
+
+def test_the_lock_is_drilled_from_below_whichever_way_the_shelf_is_drawn():
+    for line in ([[0, 500], [700, 500]], [[700, 500], [0, 500]]):
+        text = job(
+            board("left", [[0, 0], [0, 900]], 300),
+            board("shelf", line, 300),
+            joint("shelf", "left", kind="pins in slots", lock="pin"),
+        )
+        piece, made = piece_of(text), joint_of(text, "shelf", "left")
+        (bore,) = next(cut for cut in made.cuts if cut.word == "lock hole").shapes
+        assert isinstance(bore, Bore)
+        frame = piece.part_by_name["shelf"].board.frame
+        assert frame.direct(bore.direction) == pytest.approx((0.0, 1.0, 0.0))
+        assert frame.place(bore.start)[1] == pytest.approx(488.0)
+        assert frame.place(bore.start)[0] == pytest.approx(12 + 0.5 + 8.5)
+
+
+LOCKS = {  # options; what is said; found and limit; what the first cure asks for
+    "lowered": ({"form": "drop-on"}, "a board that is lowered has none", None, "form"),
+    "thin": ({"thick": "18"}, "3.9 over the groove holds no lock pin", (3.9, 4.0), "lock"),
+    "short pins": ({"stands_out": 8}, "would stand 2 from the end", (2.0, 3.0), "stands_out"),
+    "no room": (
+        {"pin": 8, "pins": 11, "lock_pin": 8, "stands_out": 16},
+        "has no room between two pins",
+        (-0.5, 0.5),
+        "lock",
+    ),
+}
+
+
+@pytest.mark.parametrize(("options", "says", "figures", "cured"), LOCKS.values(), ids=LOCKS)
+def test_a_lock_that_finds_no_wood_is_refused_and_its_cure_makes_it(options, says, figures, cured):
+    text = shelf(lock="pin", **options)
+    finding, *_ = found(text, "joint-unsuited")
+
+    assert says in str(finding.says)
+    if figures:
+        assert (finding.found, finding.limit) == pytest.approx(figures)
+    assert finding.cures[0].edits[0].path[-1] == cured
+    again, _ = change_job_text(text, finding.cures[0].edits)
+    assert len(found(again, "joint-unsuited")) < len(found(text, "joint-unsuited"))

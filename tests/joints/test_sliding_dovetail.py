@@ -5,15 +5,21 @@ length. A shelf A comes from the right onto the face of an upright B.
 """
 
 import math
+import re
+from types import SimpleNamespace
 
 import pytest
 
 from dryfit.book import build, change_job_text, read_job_text
 from dryfit.documents.display import Text
+from dryfit.documents.elevation import elevation
 from dryfit.documents.looks import Desk
 from dryfit.documents.workshop import paper_sheets
+from dryfit.editing.cards.section import section_of
 from dryfit.findings import Severity
 from dryfit.joints import KINDS
+from dryfit.keeping import Keep
+from dryfit.piece.clash import clashes
 from dryfit.piece.facts import Grain, Pressing
 from dryfit.piece.made import HEAD, read_made_text
 from dryfit.piece.model import Touch
@@ -149,9 +155,29 @@ REFUSED = {  # sentences print widths in steps of 0.05; the figures are as they 
         "cannot slide in",
         None,
     ),
-    "part length": (shelf(), upright(), {"form": "part length"}, "part length is not made yet", None),
-    "tapered": (shelf(), upright(), {"form": "tapered"}, "tapered is not made yet", None),
-    "single-sided": (shelf(), upright(), {"form": "single-sided"}, "single-sided is not made yet", None),
+    "a tail as long as the board": (
+        shelf(),
+        upright(),
+        {"form": "part length", "tail": 270},
+        "a tail of 270 leaves 10 of housing",
+        (270.0, 260.0, "mm"),
+    ),
+    "a short tail": (shelf(), upright(), {"form": "part length", "tail": 10}, "a tail of 10", (10.0, 20.0, "mm")),
+    "of part length, its housing closed": (
+        shelf(),
+        upright(),
+        {"form": "part length", "stop": "wall"},
+        "a tail at the front slides in from the wall, where its housing is closed",
+        None,
+    ),
+    "a steep taper": (shelf(), upright(), {"form": "tapered", "taper": 9}, "a taper of 9 over 280", (9.0, 8.0, "mm")),
+    "a taper that goes in where it is closed": (
+        shelf(),
+        upright(),
+        {"form": "tapered", "enters": "front", "stop": "front"},
+        "to go in from the front is closed there",
+        None,
+    ),
 }
 
 
@@ -168,7 +194,9 @@ def test_it_is_refused_with_what_was_found_and_against_what(a, b, own, reason, f
 
 
 CURED = {
-    "part length": {"form": "part length"},
+    "a tail as long as the board": {"form": "part length", "tail": 295},
+    "a short tail": {"form": "part length", "tail": 10},
+    "a steep taper": {"form": "tapered", "taper": 12},
     "closed at both": {"stop": "both"},
     "a low cutter": {"cutter_height": 8},
     "a wide cutter": {"cutter": 25},
@@ -389,3 +417,263 @@ def test_a_tail_goes_as_deep_as_the_socket_that_is_cut(deeper):
     assert told["tail on A", "neck"].mm == pytest.approx(across - 0.08)
     assert cut_of(piece, "tail of A in B").figures.deep == pytest.approx(deep - 0.2)
     assert bool(coded(piece.findings, "cut-otherwise")) is bool(deeper)
+
+
+PART = {"depth": 9, "clearance": 0.08, "form": "part length", "tail": 80}
+
+
+@pytest.mark.parametrize(("at", "out", "shut"), [("front", BACK, OUT), ("wall", OUT, BACK)], ids=["D5", "D6"])
+def test_of_part_length_it_leaves_along_the_housing_and_after_the_tail_also_out_of_the_face(at, out, shut):
+    """Cases D5 and D6: 80 of tail, 94.10 in section, and 200 of housing 27.08 x 9; free after 80, not after 78."""
+    piece, joint = joined(**PART, tail_at=at)
+    volumes = {part.id: Solids().volume(part) for part in piece.parts}
+
+    assert 1400 * 27 * 280 - volumes["B"] == pytest.approx(56272.4, rel=1e-5)
+    tail, housed = 90.87 * 80.08, 27 * 8.8 * 199.92  # the play lies where the tail begins
+    assert volumes["A"] - (700 - 13.5) * 27 * 280 == pytest.approx(tail + housed, rel=1e-4)
+    assert [motion.direction for motion in joint.hand.motions] == [tuple(map(float, out))]
+    assert slides(piece, joint, joint.hand.motions[0])
+    for way in (OFF, INTO, UP, DOWN, shut):
+        assert any(overlap_when_moved(piece, joint, "A", tuple(n * c for c in way)) > 1 for n in (0.25, 1.0, 1.75)), way
+
+    def drawn_off(slid):
+        at_it = [tuple(slid * c + far * n for c, n in zip(out, OFF, strict=True)) for far in (2, 5, 9, 40)]
+        return max(overlap_when_moved(piece, joint, "A", way) for way in at_it)
+
+    assert drawn_off(80.2) < 0.5
+    assert drawn_off(78) > 1
+
+
+def test_of_part_length_stopped_at_the_front_nothing_shows_there_and_it_still_goes_in_from_the_wall():
+    piece, joint = joined(**PART, stop="front")
+    socket, housing = (cut_of(piece, f"{word} in B for A") for word in ("socket", "housing"))
+
+    assert [(stop.edge, stop.size.total) for stop in socket.figures.stops] == [
+        ("front edge", 12.0),
+        ("wall edge", 188.0),
+    ]
+    assert [(stop.edge, stop.size.total) for stop in housing.figures.stops] == [("front edge", 92.0)]
+    assert [motion.direction for motion in joint.hand.motions] == [tuple(map(float, BACK))]
+    assert slides(piece, joint, joint.hand.motions[0])
+    assert {finding.code for finding in piece.findings if finding.severity is Severity.STOP} <= {
+        "tips"
+    }  # it hangs free
+
+
+@pytest.mark.parametrize("wall", ["upper or left", "lower or right"])
+def test_single_sided_one_wall_is_square_as_far_from_the_middle_as_the_other_at_the_face(wall):
+    """Case D19: 8 x 8.711 and half of 8 x 8 tan 14 are 77.67; the tail is 74.90 in section."""
+    a, b = shelf(24, 260), upright(24, 260)
+    piece, joint = joined(a, b, depth=8, clearance=0.08, form="single-sided", square_wall=wall)
+    volumes = {part.id: Solids().volume(part) for part in piece.parts}
+    (socket,) = cut_of(piece, "socket in B for A").shapes
+    place = piece.board_by_name["B"].frame.place
+    up = sorted((place((x, y, 0.0)) for x, y, _ in socket.outline), key=lambda at: at[1])
+    squares = {round(one[1], 6) for one in (up[:2] if wall == "lower or right" else up[2:])}
+
+    assert 1400 * 24 * 260 - volumes["B"] == pytest.approx(20192.8, rel=1e-5)
+    assert (volumes["A"] - (700 - 12) * 24 * 260) / 260 == pytest.approx(74.90, abs=0.005)
+    assert len(squares) == 1
+    assert abs(squares.pop() - 500) == pytest.approx(8.711 / 2, abs=0.001)
+    assert {motion.direction for motion in joint.hand.motions} == {tuple(map(float, way)) for way in (OUT, BACK)}
+    for way in (OFF, INTO, UP, DOWN):
+        assert any(overlap_when_moved(piece, joint, "A", tuple(n * c for c in way)) > 1 for n in (0.25, 1.0, 1.75)), way
+    assert {(str(gap.between), gap.count) for gap in joint.gaps} >= {("flank", 1), ("wall", 1)}
+
+
+@pytest.mark.parametrize(("line", "left"), [([(0, 500), (700, 500)], True), ([(700, 500), (0, 500)], True)])
+def test_on_a_level_board_the_square_wall_is_the_left_one_whichever_way_it_is_drawn(line, left):
+    shelf_ = plank("B", *line, thickness=24, depth=260)
+    post = plank("A", (300, 500), (300, 900), thickness=24, depth=260)
+    piece, _ = joined(post, shelf_, depth=8, clearance=0.08, form="single-sided")
+    (socket,) = cut_of(piece, "socket in B for A").shapes
+    place = piece.board_by_name["B"].frame.place
+    xs = sorted(round(place((x, y, 0.0))[0], 6) for x, y, _ in socket.outline)
+
+    assert (xs[0] == xs[1]) is left
+    assert xs[2] != xs[3]
+
+
+TAPERED = {"depth": 9, "clearance": 0.08, "form": "tapered", "taper": 2}
+ENTERS = {
+    "asked, from the front": ({"enters": "front"}, OUT),
+    "asked, from the wall": ({"enters": "wall"}, BACK),
+    "stopped at the front": ({"stop": "front"}, BACK),
+    "stopped at the wall": ({"stop": "wall"}, OUT),
+}
+
+
+@pytest.mark.parametrize(("own", "out"), ENTERS.values(), ids=ENTERS)
+def test_a_tapered_one_is_its_mean_and_leaves_only_towards_its_wide_end(own, out):
+    """Wider by 2 over its length: by 1 in the mean, times 9 deep; by two ways: the mean, and the solid's own volume."""
+    piece, joint = joined(**TAPERED, **own)
+    volumes = {part.id: Solids().volume(part) for part in piece.parts}
+    long = 268.0 if "stop" in own else 280.0
+
+    assert 1400 * 27 * 280 - volumes["B"] == pytest.approx((94.10 + 1.0 * 9) * long, rel=1e-4)
+    tail = long if long == 280.0 else long - 0.08
+    assert volumes["A"] - (700 - 13.5) * 27 * 280 == pytest.approx((90.87 + 1.0 * 8.8) * tail, rel=1e-3)
+    assert [motion.direction for motion in joint.hand.motions] == [tuple(map(float, out))]
+    assert slides(piece, joint, joint.hand.motions[0])
+    assert overlap_when_moved(piece, joint, "A", tuple(-30.0 * c for c in out)) > 1
+    (mating,) = KIND.matings(joint.meeting, joint.options, joint.hand)
+    assert mating.closes
+
+
+def test_a_tapered_one_has_come_free_sideways_as_soon_as_it_has_slid_a_little():
+    """Home, 0.04 is free either side; 70 of 280 further out the walls stand another 2 / 2 x 70 / 280 = 0.25 off."""
+    piece, joint = joined(**TAPERED, enters="front")
+
+    assert overlap_when_moved(piece, joint, "A", (0.0, 0.1, 0.0)) > 1
+    assert overlap_when_moved(piece, joint, "A", (0.0, 0.28, 70.0)) < 0.5
+    assert overlap_when_moved(piece, joint, "A", (0.0, 0.32, 70.0)) > 1
+
+
+def test_from_which_edge_a_taper_goes_in_is_settled_and_the_choice_can_be_kept():
+    piece, joint = joined(**TAPERED)
+    (decision,) = [one for one in piece.decisions if "slid into" in str(one.value)]
+
+    assert len(KIND.hands(joint.meeting, options_for(KIND, joint.meeting, **TAPERED))) == 2
+    assert decision.value == joint.hand.name
+    assert decision.keep is not None
+    assert decision.keep.path[-1] == "enters"
+    kept, same = joined(**TAPERED, enters=decision.keep.value)
+    assert kept.decisions == ()
+    assert same.hand.motions == joint.hand.motions
+    assert [ease.hand.word for ease in KIND.eases(joint.meeting, joint.options, joint.hand)][:1] in (
+        [],
+        [("enters", "wall")],
+    )
+    assert not coded(piece.findings, "dovetail-long")
+
+
+@pytest.mark.parametrize("own", [{}, {"form": "part length"}, {"form": "single-sided"}], ids=["full", "part", "single"])
+def test_the_length_on_the_part_s_sheet_is_that_of_the_part(own):
+    """700 less 27 / 2 to the shoulder, and 8.8 beyond it: not twice where all the board goes in beside it."""
+    sheets = on_paper(
+        typed.job(
+            typed.board("post", [[0, 0], [0, 1200]], depth=280, timber="27"),
+            typed.board("shelf", [[0, 500], [700, 500]], depth=280, timber="27"),
+            typed.joint("shelf", "post", kind=NAME, **own),
+        )
+    )
+    (part,) = (text for title, text in sheets.items() if title.endswith("  shelf"))
+
+    assert "Length 695.3 = 686.5 to the shoulder + 8.8 (9.0 deep less 0.2)" in part
+
+
+FORMS = {
+    "part length": (
+        {**PART},
+        ("long at the front 80.10", "housing in A", "may also be set straight into its housing, 80"),
+    ),
+    "tapered": (
+        {**TAPERED, "enters": "front"},
+        ("narrow end at the face, wall 8.21", "less slopes 4.49 + taper 2", "closes in the last of its way"),
+    ),
+    "single-sided": (
+        {"depth": 8, "form": "single-sided"},
+        ("slope of the sloped wall 14°", "square to the face: mind"),
+    ),
+}
+
+
+@pytest.mark.parametrize(("own", "words"), FORMS.values(), ids=FORMS)
+def test_the_sheet_of_each_form_has_what_it_adds(own, words):
+    sheets = on_paper(
+        typed.job(
+            typed.board("post", [[0, 0], [0, 1200]], depth=280, timber="27"),
+            typed.board("shelf", [[0, 500], [700, 500]], depth=280, timber="27"),
+            typed.joint("shelf", "post", kind=NAME, **own),
+        )
+    )
+    (detail,) = (text for title, text in sheets.items() if NAME in title)
+    for word in words:
+        assert word in detail, detail
+
+
+def test_on_the_page_it_is_cut_through_its_tail_and_not_through_the_housing_beside_it():
+    """Of part length, 80 at the front of 280: its middle is 240 from the wall; the neck is 8.21."""
+    text = typed.job(
+        typed.board("post", [[0, 0], [0, 1200]], depth=280, timber="27"),
+        typed.board("shelf", [[0, 500], [700, 500]], depth=280, timber="27"),
+        typed.joint("shelf", "post", kind=NAME, **PART),
+    )
+    book = typed.book_of(text)
+    (joint,) = book.piece.joints
+    shown = section_of(SimpleNamespace(job=book.job, piece=book.piece), joint)
+
+    assert shown is not None
+    assert shown.at == pytest.approx(240.0)
+    assert [width.says for width in shown.widths] == ["8.2"]
+
+
+ALL_FORMS = {
+    "full": {"depth": 9},
+    "part length": PART,
+    "tapered": {**TAPERED, "enters": "front"},
+    "single-sided": {"depth": 8, "form": "single-sided"},
+}
+
+
+@pytest.mark.parametrize("own", ALL_FORMS.values(), ids=ALL_FORMS)
+def test_no_other_room_stumbles_over_any_form(own):
+    """Shown 700 long from the centre-line: 13.5 to the face, 8.8 or 7.8 into it."""
+    piece, joint = joined(**own)
+    keep = Keep()
+    *_, tail = KIND.operations(joint, piece.board_by_name)
+
+    assert clashes(piece.parts, Solids(keep), frozenset({joint.key}), keep) == ()
+    assert not coded(piece.findings, "short-grain")
+    assert piece.part_by_name["A"].length == pytest.approx(700 - 13.5 + own["depth"] - 0.2)
+    done = [key for one in KIND.operations(joint, piece.board_by_name) for key in one.cuts]
+    assert sorted(done) == sorted(cut.key for cut in joint.cuts)
+    assert KIND.hardware(joint) == ()
+    assert KIND.glue(joint)[0].area_mm2 < joint.hidden_mm2[0][1]
+    assert tail.after
+
+
+OTHERS = ("slot", "notch", "pocket", "tongue", "halving")  # a rough groove goes before the socket
+
+
+@pytest.mark.parametrize("own", ALL_FORMS.values(), ids=ALL_FORMS)
+def test_its_own_words_stand_on_every_paper_and_no_word_of_another_kind(own):
+    """A socket is a housing and a tail an end by their forms; of part length there is a housing besides."""
+    book = build(
+        read_job_text(
+            typed.job(
+                typed.board("post", [[0, 0], [0, 1200]], depth=280, timber="27"),
+                typed.board("shelf", [[0, 500], [700, 500]], depth=280, timber="27"),
+                typed.joint("shelf", "post", kind=NAME, **own),
+            )
+        )
+    )
+    told = {
+        draft.title: " ".join(item.text for item in draft.items if isinstance(item, Text))
+        for paper in ("workshop", "assembly")
+        for draft, _ in paper_sheets(paper, book, desk=Desk(book))
+    }
+    del told["the whole piece"]  # it names the questions that were asked
+    others = OTHERS if own.get("form") == "part length" else ("housing", *OTHERS)
+
+    assert {title: word for title in told for word in others if re.search(rf"\b{word}s?\b", told[title])} == {}
+    assert any("socket" in text and "tail" in text for text in told.values())
+    there = {(one.board, one.word) for one in elevation(book.job, book.piece, Keep()).joints[0].says}
+    assert ("post", "socket") in there
+    assert {word for _, word in there} & {*others} == set()
+
+
+@pytest.mark.parametrize("own", [D1, {**D1, **TAPERED, "enters": "front"}], ids=["straight", "tapered"])
+def test_a_socket_that_is_cut_wider_is_so_in_the_solid_too(own):
+    """0.04 wider over 280, 9 deep, in a step that no sheet prints; the slopes stay."""
+    asked_for, _ = joined(**own)
+    socket = cut_of(asked_for, "socket in B for A")
+    across = socket.figures.across
+    opens = "face side" if socket.face == asked_for.part_by_name["B"].board.face_side else "other face"
+    record = RECORD.format(at=700 - across / 2, across=across + 0.04, deep=9.0, opens=opens)
+    job = job_of(shelf(), upright(), joint_specs=(asked("A", "B", NAME, **own),))
+    piece = built(job, read_made_text(HEAD + record, "t.made.toml"))
+    before, after = ({part.id: Solids().volume(part) for part in one.parts}["B"] for one in (asked_for, piece))
+
+    assert cut_of(piece, "socket in B for A").made
+    assert before - after == pytest.approx(0.04 * 9 * 280, rel=1e-3)

@@ -179,3 +179,14 @@ def test_a_long_bore_keeps_clear_of_what_tapers_and_of_what_is_drawn_in_its_own_
 
     assert left(bores_near_cuts, let_in(groove), bore) == [1.0]
     assert left(bores_near_cuts, let_in(taper), bore) == [5.0]
+
+
+def test_a_housing_that_goes_on_where_its_joint_s_socket_ends_leaves_no_short_grain_and_another_s_does():
+    """A socket over the front 80 of 300 and a housing 27 wide behind it, of one joint; nothing is meant between."""
+    socket = let_in(across(trapezoid(500), low=220.0 - OVER))
+    square = outline((486.5, 4.5), (513.5, 4.5), (513.5, 13.5 + OVER), (486.5, 13.5 + OVER))
+    own = let_in(across(square, high=220.0), key="housing")
+    other = replace(own, joint=("B", "C"))
+
+    assert short_grain(part_of(socket, own)) == ()
+    assert [found.found for found in short_grain(part_of(socket, other))]

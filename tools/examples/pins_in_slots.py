@@ -17,4 +17,8 @@ EXAMPLES = (
         + _ASKED
         + 'form = "drop-on"\npins = 3\ninset = 50\npin = 8\n',
     ),
+    Example(
+        title="Slid on and locked by a pin from below",
+        shown=_UPRIGHT + board("shelf", "[[0, 500], [700, 500]]") + _ASKED + 'lock = "pin"\n',
+    ),
 )

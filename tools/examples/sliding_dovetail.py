@@ -23,4 +23,19 @@ EXAMPLES = (
         + _ASKED
         + "cutter = 12\nslope = 7\n",
     ),
+    Example(
+        title="Of part length: the tail at the front, housed behind it and stopped",
+        shown=SHELF
+        + board("divider", "[[500, 500], [500, 900]]")
+        + _ASKED
+        + 'form = "part length"\ntail = 80\nstop = "front"\n',
+    ),
+    Example(
+        title="Tapered, going in from the front",
+        shown=SHELF + board("divider", "[[500, 500], [500, 900]]") + _ASKED + 'form = "tapered"\nenters = "front"\n',
+    ),
+    Example(
+        title="Single-sided",
+        shown=SHELF + board("divider", "[[500, 500], [500, 900]]") + _ASKED + 'form = "single-sided"\n',
+    ),
 )

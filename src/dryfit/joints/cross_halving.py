@@ -1,10 +1,16 @@
-"""Cross halving: two boards that run through each other, each notched for the other to half the depth.
+"""Cross halving: two boards that run through each other, each notched for the other to half the depth, or its share.
 
 The board whose slot opens to the front lies first, the other comes down onto it from the front, or leaves
-that way. Both come flush on their wall edges; the seats never touch. Lengths in mm.
+that way. Both come flush on their wall edges; the seats never touch. Where one board carries more than the other, the
+shares may be unequal: it keeps what it is not cut. Of either board a third of its depth stays behind the slot.
+
+Worked example: 300 deep both, a share of 0.3 from the board that opens to the front, 1 between the seats: its slot is
+90 + 0.5 deep and leaves 209.5, the other's 210 + 0.5 and leaves 89.5, less than the 100 that are a third; on edge
+(89.5 / 300)^2 = 9 % of its strength. Lengths in mm.
 """
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Annotated, Literal
 
@@ -15,7 +21,7 @@ from ..geometry.frames import length, turned
 from ..geometry.shapes import OVER, Prism, prism
 from ..job.options import CLEARANCE, NOT_BELOW_0, Options, Quantity, filled
 from ..piece.carries import axes, fast, left_of, sideways, spread
-from ..piece.facts import Between, CutForm, GlueZone, Grain, Opens
+from ..piece.facts import Between, CutForm, GlueZone, Grain, Opens, Size
 from ..piece.kinds import Glyph, JointKind, asked
 from ..piece.model import (
     Board,
@@ -52,8 +58,16 @@ SEAT = declare(
     "A slot takes the whole width of its board, so that nothing is left of it there.",
     uncured="the boards' depths, or how the halving is shared, is a choice of design",
 )
+WEB = declare(
+    "halving-thin",
+    "A halving leaves less than a third of a board's depth behind a slot.",
+    uncured="no share of the common depth leaves a third of both boards",
+)
 LEAST_RATIO, MOST_RATIO = 0.05, 0.95
+HALF = 0.5
 LEAST_SEAT = 1.0  # of wood left behind a slot: with less, the board is in two (ours)
+LEAST_WEB = 1 / 3  # of a board's depth left behind its slot, as a lap of three boards leaves (common practice)
+RATIO_STEP = 0.01  # a share that is offered is a whole number of these
 
 
 class CrossHalvingOptions(Options):
@@ -63,7 +77,7 @@ class CrossHalvingOptions(Options):
         default=None, description="Play across the walls, total of both sides; left out: 0.15 dry, 0.10 glued."
     )
     ratio: float = Field(
-        default=0.5,
+        default=HALF,
         gt=LEAST_RATIO,
         lt=MOST_RATIO,
         description="Share of the common depth cut from the board that opens to the front.",
@@ -89,8 +103,12 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
     """Two boards notched for each other."""
 
     name = "cross halving"
-    glyphs = MappingProxyType({"": Glyph(lines="M2.75 2.5h10.5v4.3H2.75z", solid="M2.75 9.2h10.5v4.3H2.75z")})
-    codes = (OPEN_NOTCH, SEAT)
+    glyphs = MappingProxyType({
+        "": Glyph(lines="M2.75 2.5h10.5v4.3H2.75z", solid="M2.75 9.2h10.5v4.3H2.75z"),
+        "deeper to the front": Glyph(lines="M2.75 2.5h10.5v2.4H2.75z", solid="M2.75 7.3h10.5v6.2H2.75z"),
+        "deeper to the wall": Glyph(lines="M2.75 2.5h10.5v6.2H2.75z", solid="M2.75 11.1h10.5v2.4H2.75z"),
+    })  # fmt: skip
+    codes = (OPEN_NOTCH, SEAT, WEB)
     serves = frozenset({(Touch.THROUGH, Touch.THROUGH)})
     options = CrossHalvingOptions
 
@@ -134,8 +152,14 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
                 *shallow_angle(meeting),
                 *_notches(meeting, first, second, options),
                 *_no_seat(meeting, first, second, low, high, options),
+                *_thin_webs(meeting, first, second, options),
             ),
         )
+
+    def marked(self, joint: Joint[CrossHalvingOptions]) -> str:
+        """By which of the two slots is the deeper share."""
+        ratio = joint.options.ratio
+        return "" if ratio == HALF else "deeper to the front" if ratio > HALF else "deeper to the wall"
 
     def glues(self, options: CrossHalvingOptions) -> bool:
         """As asked."""
@@ -183,6 +207,23 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
         front, other = Name(joint.hand.front), Name(joint.meeting.other(joint.hand.front).body)
         laid = say("{} first, slot up; {} drops onto it, slot down.", front, other)
         return (laid, "A gap is left at the seats.")
+
+    def figures(self, joint: Joint[CrossHalvingOptions]) -> tuple[Size, ...]:
+        """Where the shares are unequal, the wood that is left behind either slot."""
+        if joint.options.ratio == HALF:
+            return ()
+        meeting = joint.meeting
+        first, second = meeting.side(joint.hand.front), meeting.other(joint.hand.front)
+        webs = _webs(first, second, _seats(meeting, joint.options))
+        return tuple(
+            Size(
+                of=say("{} in {}", cut.plain, Name(cut.body)),
+                size="wood left",
+                what="behind it",
+                value=Length(web),
+            )
+            for cut, (_, web, _) in zip(joint.cuts, webs, strict=True)
+        )
 
 
 def slot_width(receives: Side, enters: Side, options: CrossHalvingOptions) -> float:
@@ -338,9 +379,61 @@ def _notches(meeting: Meeting, first: Side, second: Side, options: CrossHalvingO
 
 def _halves(meeting: Meeting, first: Side, second: Side, options: CrossHalvingOptions) -> tuple[Cure, ...]:
     """Half of the common depth each, where that leaves both their seats."""
-    low, high = _seats(meeting, options.model_copy(update={"ratio": 0.5}))
-    able = options.ratio != 0.5 and min(low - first.back, second.front - high) >= LEAST_SEAT
-    return (asked("halve the common depth: ratio {}", "ratio", 0.5),) if able else ()
+    low, high = _seats(meeting, options.model_copy(update={"ratio": HALF}))
+    able = options.ratio != HALF and min(low - first.back, second.front - high) >= LEAST_SEAT
+    return (asked("halve the common depth: ratio {}", "ratio", HALF),) if able else ()
+
+
+def _webs(first: Side, second: Side, seats: tuple[float, float]) -> tuple[tuple[Side, float, str], ...]:
+    """What is left of either board behind its slot, and at which edge."""
+    low, high = seats
+    return (first, low - first.back, "wall"), (second, second.front - high, "front")
+
+
+def _thin_webs(meeting: Meeting, first: Side, second: Side, options: CrossHalvingOptions) -> Iterator[Finding]:
+    """What is left of either board is a third of its depth; where it is next to nothing, that is a stop already."""
+    for side, left, edge in _webs(first, second, _seats(meeting, options)):
+        limit = (side.front - side.back) * LEAST_WEB
+        if not LEAST_SEAT <= left < limit - WRITTEN:
+            continue
+        whole = side.front - side.back
+        cures = _shares(meeting, first, second, options)
+        yield Finding(
+            code=WEB,
+            severity=Severity.WARN,
+            where=Where(boards=(side.body,), joint=meeting.key),
+            says=say(
+                "the slot in {} leaves {} of {} at the {}: on edge {} % of its strength",
+                Name(side.body),
+                Length(left),
+                Length(whole),
+                edge,
+                format(100 * (left / whole) ** 2, ".0f"),  # of its section modulus, which goes with the square
+            ),
+            remedy="change the ratio so that both boards keep a third of their depth"
+            if cures
+            else "bring the edges of the two boards nearer to level, or let one board end on the other",
+            found=left,
+            limit=limit,
+            unit="mm",
+            source="common practice",
+            cures=cures,
+        )
+
+
+def _shares(meeting: Meeting, first: Side, second: Side, options: CrossHalvingOptions) -> tuple[Cure, ...]:
+    """The share nearest to the one asked for that leaves a third of either board; a half where that does."""
+    (low, high), half = meeting.overlap, options.end_clearance / 2
+    common = high - low
+    most = (high - half - first.back - (first.front - first.back) * LEAST_WEB) / common
+    least = (high - second.front + (second.front - second.back) * LEAST_WEB + half) / common
+    least, most = math.ceil(least / RATIO_STEP - 1e-9), math.floor(most / RATIO_STEP + 1e-9)
+    if least > most:
+        return ()
+    wanted = min(max(options.ratio / RATIO_STEP, least), most)
+    share = HALF if least <= HALF / RATIO_STEP <= most else round(wanted) * RATIO_STEP
+    able = LEAST_RATIO < share < MOST_RATIO
+    return (asked("share the common depth: ratio {}", "ratio", round(share, 2)),) if able else ()
 
 
 def _no_seat(
@@ -348,7 +441,7 @@ def _no_seat(
 ) -> tuple[Finding, ...]:
     """A slot must leave wood behind it."""
     found = []
-    for side, left, edge in ((first, low - first.back, "wall"), (second, second.front - high, "front")):
+    for side, left, edge in _webs(first, second, (low, high)):
         if left < LEAST_SEAT:
             found.append(
                 Finding(

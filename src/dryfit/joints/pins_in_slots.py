@@ -3,11 +3,15 @@
 The pins are dowels glued into the face. The end of the board has a groove along its middle that is open to the wall
 and stops behind the front edge, so that it slides on from the room and nothing shows (slide-on); or a slot for each
 pin, up from the lower face to the middle, so that it is lowered onto them (drop-on). It is dry, and nothing but
-friction keeps it from going back the way it came: a screw through one end locks it.
+friction keeps it from going back the way it came. Slid on, it may be locked by a pin that is pushed up from below
+across the groove, just behind the pin that went in last of all: drawn out again, the board comes off. One that is
+lowered is locked by a screw through its end.
 
 Worked example: a shelf 27 thick and 300 deep on pins of 10 that stand 12 out, 70 from either edge, with 0.2 of play:
 the groove is 10.2 wide, 12 + 1 = 13 deep, its round end 230 + 5 = 235 from the wall; (27 - 10.2) / 2 = 8.4 of wood stay
-over and under it. Dropped on, 24 thick, 24 / 2 - 5 = 7 stay over a pin, and it must rise 12 + 5. Lengths in mm.
+over and under it. Dropped on, 24 thick, 24 / 2 - 5 = 7 stay over a pin, and it must rise 12 + 5. A lock of 6 behind the
+foremost pin: its axis 230 - 5 - 0.5 - 3 = 221.5 from the wall, 12 - 0.5 - 3 = 8.5 from the end; its hole goes through
+the lower 8.4, the groove of 10.2, and 5.4 into the upper 8.4, of which 3 stay. Lengths in mm.
 """
 
 import math
@@ -20,7 +24,7 @@ from pydantic import Field
 
 from ..findings import Finding
 from ..geometry.frames import Frame, Vec, length
-from ..geometry.shapes import OVER, Knot, Prism, half_space
+from ..geometry.shapes import OVER, Bore, Knot, Prism, half_space
 from ..job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity, filled
 from ..piece.carries import axes, left_of, opposite, rests, sideways, spread
 from ..piece.dowelling import breaks_out, holes
@@ -59,6 +63,10 @@ LEVEL_TO = 15.0  # degrees off level to which a board may be lowered onto its pi
 INSET, MOST_INSET = 1 / 4, 70.0  # of the common depth, from either edge to the outer pins (common practice)
 APART = 200.0  # two pins no further apart, or there is one more between them (common practice)
 LEAST_OUT = 6.0  # of a pin, to carry (ours)
+LOCK = 6.0  # diameter of a lock pin (ours: a dowel as sold)
+LOCK_PLAY = 0.5  # between it and the pin that it stands behind (ours)
+LOCK_IN = 1.0  # at least, of it in the wood over the groove (ours)
+LOCK_GRIP = 5.0  # of it that stands out below, to draw it by (ours)
 
 
 class PinsInSlotsOptions(Options):
@@ -90,6 +98,10 @@ class PinsInSlotsOptions(Options):
     end_play: Annotated[Quantity, NOT_BELOW_0] = Field(
         default=0.0, description="Between the foremost pin and the end of its groove."
     )
+    lock: Literal["none", "pin"] = Field(
+        default="none", description="Of one that slides on: a pin pushed up from below behind the last of its pins."
+    )
+    lock_pin: Annotated[Quantity, WORKED] = Field(default=LOCK, description="Diameter of the lock pin.")
     end_gap: Annotated[Quantity, NOT_BELOW_0] = Field(
         default=0.5, description="Between the end of the board and the face, so that it slides between two of them."
     )
@@ -115,7 +127,7 @@ class PinsInSlots(JointKind[PinsInSlotsOptions]):
 
     def held(self, options: PinsInSlotsOptions) -> Words:
         """By its pins."""
-        return "on pins"
+        return "on pins" if options.lock == "none" else "on pins, locked"
 
     def hands(self, meeting: Meeting, options: PinsInSlotsOptions) -> tuple[Hand, ...]:
         """Off the pins the way it came, and straight out of the face."""
@@ -145,13 +157,14 @@ class PinsInSlots(JointKind[PinsInSlotsOptions]):
     def make(self, meeting: Meeting, options: PinsInSlotsOptions, hand: Hand) -> Joint[PinsInSlotsOptions]:
         """Cut the end to the face, its slots, and the holes for the pins."""
         plan = _Plan.of(meeting, options)
+        locked = (_lock_hole(meeting, plan),) if plan.lock else ()
         return Joint(
             key=meeting.key,
             kind=self.name,
             meeting=meeting,
             options=options,
             hand=hand,
-            cuts=(_end(meeting, plan), _slots(meeting, plan), _holes(meeting, plan)),
+            cuts=(_end(meeting, plan), _slots(meeting, plan), _holes(meeting, plan), *locked),
             gaps=(
                 Gap(between=Between.BOTTOM, size=length(plan.gap)),
                 Gap(between=Between.WALL, size=length(options.play / 2), count=2),
@@ -171,22 +184,29 @@ class PinsInSlots(JointKind[PinsInSlotsOptions]):
         return (rests(a, b, opposite(plan.off), (at,)), home)
 
     def hardware(self, joint: Joint[PinsInSlotsOptions]) -> tuple[Ware, ...]:
-        """The pins."""
+        """The pins, and the one that locks it."""
         plan = _Plan.of(joint.meeting, joint.options)
-        long = plan.pin_in + plan.out
-        says = say("{} x {}", format(plan.wide, "g"), format(long, "g"))
         count = len(plan.places)
-        return (
-            Ware(what="pin", like="smooth dowel", says=says, count=count, diameter=plan.wide, length=long, in_mm=True),
-        )
+        pins = _round("pin", plan.wide, plan.pin_in + plan.out, count)
+        if not plan.lock:
+            return (pins,)
+        return (pins, replace(_round("lock pin", plan.lock, math.ceil(plan.lock_deep + LOCK_GRIP), 1), goes="driven"))
 
     def operations(self, joint: Joint[PinsInSlotsOptions], boards: Mapping[str, Board]) -> tuple[Operation, ...]:
         """The end is sawn, then grooved; the holes are drilled at the same places from the wall edge."""
-        end, slots, drilled = joint.cuts
+        end, slots, drilled, *locked = joint.cuts
         sawn_end = sawn([end], boards[end.body])
         plan = _Plan.of(joint.meeting, joint.options)
         holes_made = bored(drilled, boards[drilled.body], "drill with a jig, from the wall edge")
-        return (sawn_end, _slot_work(slots, boards[slots.body], plan, (sawn_end.key,)), *holes_made)
+        grooved = _slot_work(slots, boards[slots.body], plan, (sawn_end.key,))
+        lock_made = (
+            operation
+            for cut in locked
+            for operation in bored(
+                cut, boards[cut.body], "drill from below, an offcut in the groove", after=(grooved.key,)
+            )
+        )
+        return (sawn_end, grooved, *holes_made, *lock_made)
 
     def notes(self, joint: Joint[PinsInSlotsOptions]) -> tuple[Words, ...]:
         """How it goes on, what locks it, and where it is all measured from."""
@@ -198,12 +218,17 @@ class PinsInSlots(JointKind[PinsInSlotsOptions]):
         return (
             goes,
             say("Glue the pins into {} only, {} standing out; rub their ends with wax.", b, Length(plan.out)),
-            "Only friction keeps it on: a screw through one end locks it.",
+            say(
+                "Push the lock pin up from below once it is home, {} left to draw it by; do not glue it.",
+                Length(LOCK_GRIP, Fineness.WHOLE),
+            )
+            if plan.lock
+            else "Only friction keeps it on: a screw through one end locks it.",
         )
 
     def figures(self, joint: Joint[PinsInSlotsOptions]) -> tuple[Size, ...]:
         """The slots in the end, which are not drawn on the face with the pins."""
-        plan, (_, slots, _) = _Plan.of(joint.meeting, joint.options), joint.cuts
+        plan, (_, slots, *_) = _Plan.of(joint.meeting, joint.options), joint.cuts
         of, a = say("{} in {}", slots.plain, Name(joint.meeting.a.body)), joint.meeting.a
         if plan.low:
             how: Words = "over a pin"
@@ -217,6 +242,7 @@ class PinsInSlots(JointKind[PinsInSlotsOptions]):
             Size(of=of, size="deep", what="from the end", how=slots.figures.depth or "", value=Length(plan.deep)),
             more,
             Size(of="pin", size="stands out", what="of the face", value=Length(plan.out)),
+            *_lock_sizes(joint.meeting, plan),
         )
 
     def sections(self, joint: Joint[PinsInSlotsOptions]) -> tuple[Cutting, ...]:
@@ -287,6 +313,32 @@ class _Plan:
     def out(self) -> float:
         """How far a pin stands out of the face."""
         return self.options.stands_out
+
+    @property
+    def lock(self) -> float:
+        """Diameter of the pin that locks it; 0 for none."""
+        return self.options.lock_pin if self.options.lock == "pin" else 0.0
+
+    @property
+    def lock_at(self) -> float:
+        """Its axis out of the wall: behind the pin that the groove's round end stands at, as the board slides off."""
+        aside = self.wide / 2 + LOCK_PLAY + self.lock / 2
+        return self.places[-1] - aside if self.options.open == "wall" else self.places[0] + aside
+
+    @property
+    def lock_from_end(self) -> float:
+        """Its axis from the end of the board: level with the pin's own end."""
+        return self.out - self.gap - self.lock / 2
+
+    @property
+    def cheek(self) -> float:
+        """Of wood over and under a groove."""
+        return (self.onto.ends.thickness - self.slot) / 2
+
+    @property
+    def lock_deep(self) -> float:
+        """Of its hole, from the lower face."""
+        return self.onto.ends.thickness - LEAST_WOOD
 
     @property
     def slot(self) -> float:
@@ -369,6 +421,75 @@ def _refusals(meeting: Meeting, options: PinsInSlotsOptions) -> Iterator[Judgeme
             source="ours",
             cures=(asked("let them stand {} out", "stands_out", LEAST_OUT + plan.gap, "+"),),
         )
+    if plan.lock:
+        yield from _lock_refused(plan)
+
+
+def _lock_refused(plan: _Plan) -> Iterator[Judgement]:
+    """What a lock pin needs: a groove to stand across, and wood about it."""
+    none = asked("leave the lock out", "lock", "none")
+    if plan.low:
+        yield Judgement.refused(
+            "a lock pin stands across a groove; a board that is lowered has none",
+            remedy="let it slide on, or lock it with a screw through its end",
+            source="geometry",
+            cures=(asked("let it slide on", "form", "slide-on"), none),
+        )
+        return
+    thick, least = plan.onto.ends.thickness, plan.slot + 2 * (LEAST_WOOD + LOCK_IN)
+    if thick < least - 1e-9:
+        yield Judgement.refused(
+            say("{} over the groove holds no lock pin and {} beyond it", Length(plan.cheek), Length(LEAST_WOOD)),
+            remedy="take thinner pins, or leave the lock out",
+            found=plan.cheek,
+            limit=LEAST_WOOD + LOCK_IN,
+            unit="mm",
+            source="common practice",
+            cures=(none,),
+        )
+    left = plan.lock_from_end - plan.lock / 2
+    if left < LEAST_WOOD - 1e-9:
+        yield Judgement.refused(
+            say("a lock pin of {} would stand {} from the end", Length(plan.lock), Length(max(left, 0.0))),
+            remedy="take a thinner one, or let the pins stand out further",
+            found=left,
+            limit=LEAST_WOOD,
+            unit="mm",
+            source="common practice",
+            cures=(
+                asked("let them stand {} out", "stands_out", LEAST_WOOD + plan.lock + plan.gap, "+"),
+                none,
+            ),
+        )
+    apart = min((after - before for before, after in zip(plan.places, plan.places[1:], strict=False)), default=math.inf)
+    free = apart - plan.wide - plan.lock - LOCK_PLAY
+    if free < LOCK_PLAY - 1e-9:
+        yield Judgement.refused(
+            say("a lock pin of {} has no room between two pins", Length(plan.lock)),
+            remedy="take fewer pins, or a thinner lock",
+            found=free,
+            limit=LOCK_PLAY,
+            unit="mm",
+            source="ours",
+            cures=(none,),
+        )
+    low, high = plan.onto.ends.back, plan.onto.ends.front
+    beside = min(plan.lock_at - low, high - plan.lock_at) - plan.lock / 2
+    if beside < LEAST_WOOD - 1e-9:
+        yield Judgement.refused(
+            say("a lock pin of {} would stand {} from the edge", Length(plan.lock), Length(max(beside, 0.0))),
+            remedy="set the pins further in, or leave the lock out",
+            found=beside,
+            limit=LEAST_WOOD,
+            unit="mm",
+            source="common practice",
+            cures=(none,),
+        )
+
+
+def _round(what: str, wide: float, long: float, count: int) -> Ware:
+    says = say("{} x {}", format(wide, "g"), format(long, "g"))
+    return Ware(what=what, like="smooth dowel", says=says, count=count, diameter=wide, length=long, in_mm=True)
 
 
 def _key(meeting: Meeting) -> str:
@@ -465,6 +586,41 @@ def _holes(meeting: Meeting, plan: _Plan) -> Cut:
     profile = ((0.0, plan.wide), (plan.pin_in + DEEPER, 0.0))
     drilled = bores(onto.takes, onto.middle, (0.0, -float(onto.face)), plan.places, profile)
     return replace(holes(meeting, onto.takes, onto.ends, "pin holes", drilled, Opens.FACE), face=onto.face)
+
+
+def _lower(meeting: Meeting) -> int:
+    """Which face of the board that ends lies down: +1 or -1 of c; of a plumb one that to the right."""
+    x, y, _ = left_of(axes(meeting)[0])  # of the board's own c
+    return -1 if (y if abs(y) > 1e-9 else -x) > 0.0 else 1
+
+
+def _lock_hole(meeting: Meeting, plan: _Plan) -> Cut:
+    """From the lower face through the groove, into the wood over it."""
+    a, b, onto, down = meeting.a, meeting.b, plan.onto, _lower(meeting)
+    end = onto.lines.carry(onto.lines.on_line(onto.face_c + onto.face * plan.gap))[0]
+    at = (
+        length(end - a.end * plan.lock_from_end),
+        length(down * a.thickness / 2),
+        length(plan.lock_at - a.back),
+    )
+    profile = ((0.0, plan.lock), (length(plan.lock_deep), 0.0))
+    bore = Bore(start=at, direction=(0.0, -float(down), 0.0), profile=profile)
+    return replace(
+        holes(meeting, a, b, "lock hole", (bore,), Opens.FACE), face=down, noun="lock hole", takes="lock pin"
+    )
+
+
+def _lock_sizes(meeting: Meeting, plan: _Plan) -> Iterator[Size]:
+    """Where its hole is drilled, and how deep."""
+    if not plan.lock:
+        return
+    of, a = say("hole in {}", Name(meeting.a.body)), meeting.a  # as the row of its cut is called, which it stands for
+    edge = "front" if plan.options.open == "wall" else "wall"
+    place = a.front - plan.lock_at if edge == "front" else plan.lock_at - a.back
+    yield Size(of=of, size="across", what="for the lock pin", value=Length(plan.lock, Fineness.FINE))
+    yield Size(of=of, size="deep", what="from the lower face", value=Length(plan.lock_deep))
+    yield Size(of=of, size="axis", what=say("from the {} edge", edge), value=Length(place))
+    yield Size(of=of, size="in", what="from the end", value=Length(plan.lock_from_end))
 
 
 def _thin(meeting: Meeting, plan: _Plan) -> Iterator[Finding]:

@@ -18,7 +18,7 @@ from ..geometry.solids import flattened
 from ..job.model import Job
 from ..places import Cure, Edit, Pair, Where
 from ..sentences import Fineness, Length, Name, On, Sentence, Several, Value, Words, few, plural, say
-from .facts import Opens
+from .facts import CutForm, Opens
 from .model import DATUM_END, FAR_END, WALL, Board, Cut, Part
 from .movable import ROUND, asked_to_move, compass, end_in_the_file
 from .parts import called, ends_on_face
@@ -172,6 +172,8 @@ def _half(part: Part, points: Sequence[tuple[float, float]]) -> float:
 def _beside_those_passed(least: _Least, low: float, cut: _Open, passed: Sequence[tuple[float, _Open]]) -> bool:
     """Note the wood between a cut and those before it; whether one of them lies between it and the end."""
     for reached, other in passed:
+        if low < reached and _one_housing(cut.cut, other.cut):
+            continue
         across = _apart_across(cut, other)
         if across <= 0.0:
             _note(least, low - reached, cut, other)
@@ -179,6 +181,11 @@ def _beside_those_passed(least: _Least, low: float, cut: _Open, passed: Sequence
         if cut.through and other.through:  # from either edge: a neck is left between them
             _note(least, max(low - reached, across), cut, other)
     return False
+
+
+def _one_housing(cut: Cut, other: Cut) -> bool:
+    """Whether both are let in for one joint, of which one goes on where the other ends: no wood is meant between."""
+    return cut.joint is not None and cut.joint == other.joint and cut.form is other.form is CutForm.HOUSING
 
 
 def _counts(cut: Cut) -> bool:

@@ -44,6 +44,7 @@ class Word(Enum):
     LAP = "lap"
     CUTTER = "cutter"
     SLOPES = "slopes"  # both flanks' over the depth
+    TAPER = "taper"  # over the length
     SIZE = ""  # it is made up of nothing else: as asked, as sold, or by geometry
     AS_CUT = "as cut"
 

@@ -44,9 +44,13 @@ def _past(joint: Joint, parts: Sequence[Part]) -> float:
 
 
 def _depth(joint: Joint, parts: Sequence[Part]) -> float:
-    """How far from the wall it is cut: in the middle of the first cut that has a depth there, else of the meeting."""
+    """How far from the wall it is cut: in the middle of the first cut that has a depth there, else of the meeting.
+
+    Of several in one board the one that its kind tells first: a socket, not the housing beside it.
+    """
+    told = {cut.key: place for place, cut in enumerate(joint.cuts)}
     for part in parts:
-        for cut in part.cuts:
+        for cut in sorted(part.cuts, key=lambda one: told.get(one.key, len(told))):
             span = _span(part, cut) if cut.joint == joint.key and not cut.end else None
             if span is not None:
                 return (span[0] + span[1]) / 2

@@ -28,7 +28,8 @@ def housing_figures(roles: Roles, stance: Stance, cut: Cut, taken: Sequence[Join
     )
     yield from _floor(stance, cut, name)
     yield from _stops(cut, name)
-    for end in stance.joint.cuts:
+    first = next(shown for shown in roles.shown if shown.main.id == stance.main.id)
+    for end in stance.joint.cuts if stance.cut is first.cut else ():  # told once, however much is let in for it
         if end.body == stance.other.id and end.end:
             yield from _end(roles, stance, cut, end)
 

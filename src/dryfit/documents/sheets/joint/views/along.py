@@ -276,7 +276,7 @@ class _Along:
         """What is notched back and what stands proud, then the depth of each board, of two alike once."""
         main, other = self.stance.main_side, self.stance.other_side
         proud = ((main.front, other.front), (main.back, other.back))
-        cut_back = [(part, notched) for part in self._notches()]  # as the part's sheet has it
+        cut_back = [(part, notched) for part in dict.fromkeys(self._notches())]  # as the part's sheet has it
         for part, told in (*cut_back, *((part, position) for part in proud)):
             if abs(part[0] - part[1]) > LEAST:
                 yield min(part), max(part), told(abs(part[0] - part[1]))

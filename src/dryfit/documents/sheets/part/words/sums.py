@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from .....geometry.shapes import HalfSpace
 from .....geometry.views import FACES, Surface
 from .....piece.model import DATUM_END, FAR_END, Cut
 from .....piece.sums import Sum
@@ -77,8 +78,21 @@ def _goes(look: Look, cut: Cut) -> _Goes | None:
     less = _less(cut.figures.depth)
     if cut.figures.between_faces < RIGHT - LEAST_LEAN:
         less = f"({depth(cut.figures.deep)} square to the face at {angle(cut.figures.between_faces)})"
-    beyond = along if is_tongue(look, cut) else 0.0
+    beyond = along if is_tongue(look, cut) and not _shows(look, cut) else 0.0
     return _Goes(more=along, shouldered=cut.figures.stands == "shoulder", how=less, beyond=beyond)
+
+
+def _shows(look: Look, cut: Cut) -> bool:
+    """Whether a face reaches to the end itself: a tongue over part of the width has the whole board beside it."""
+    plane = next((shape for shape in cut.shapes if isinstance(shape, HalfSpace)), None)
+    if plane is None or not plane.normal[0]:
+        return False
+    (x, y, _), (along, through, _) = plane.point, plane.normal
+    half = look.part.board.thickness_at(x) / 2
+    for face, c in zip(FACES, (half, -half), strict=True):
+        if abs(x - (c - y) * through / along - look.part.zero - look.end_at(cut.end, face)) < LEAST:
+            return True
+    return False
 
 
 def _less(deep: Sum | None) -> str:
