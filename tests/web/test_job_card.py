@@ -35,6 +35,11 @@ def test_the_section_of_a_joint_has_both_boards_and_its_widths_as_the_card_says_
         )
         said = " ".join(text for _, text in card["figures"])
         assert all(f"{width['says']} across" in said for width in section["widths"])
+        for width in section["widths"]:  # of the slot, and of which board's; the wood's own thickness stands apart
+            assert {width["board"], width["takes"]} == set(joint["boards"])
+            thick = {wood["board"]: wood["thick"] for wood in section["wood"]}[width["takes"]]
+            own = window.client.get("/api/card", params={"board": width["takes"]}).json()
+            assert dict(own["figures"])["thick"] == thick
         looked += len(section["widths"])
     assert looked > 0
 
