@@ -3,7 +3,7 @@ export interface Row {
   /** px from the head of the list. */
   readonly top: number;
   readonly bottom: number;
-  /** Where its lines of words end, px: a row that is higher than all the room is cut after one of them. */
+  /** Where its lines of words end, px: a row that is higher than all the room is cut after one of them, once it stands at the head. */
   readonly lines: readonly number[];
   /** It is counted where it is out of sight. */
   readonly counts: boolean;
@@ -27,7 +27,7 @@ const NEAR = 1; // px: places are rounded to the screen's
  */
 export function wholeRows(rows: readonly Row[], from: number, room: number): WholeRows {
   const fits = (at: number): boolean => at <= from + room + NEAR;
-  const all = rows.flatMap(({ top, bottom, lines }) => (bottom - top <= room + NEAR ? [bottom] : [...lines, bottom])).filter((at) => at > from + NEAR);
+  const all = rows.flatMap(({ top, bottom, lines }) => (bottom - top > room + NEAR && top <= from + NEAR ? [...lines, bottom] : [bottom])).filter((at) => at > from + NEAR);
   const end = Math.max(from, ...all.filter(fits));
   const hidden = rows.filter(({ top, bottom, counts }) => counts && (top < from - NEAR || bottom > end + NEAR));
   return { end, more: hidden.length, next: all.some((at) => !fits(at)) && end > from ? end : 0 };

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from shapely import Polygon, box
 
 from ...documents.looks import Look
-from ...geometry.frames import Vec2, dot
+from ...geometry.frames import Vec2
 from ...geometry.sections import polygons
 from ...geometry.shapes import Prism, corners
 from ...lengths import LengthUnit, cut_text, thickness_text, written
@@ -82,7 +82,8 @@ def _widths(joint: Joint, parts: Sequence[Part], at: float, units: LengthUnit) -
             ux, uy, _ = other.board.frame.x
             nx, ny, _ = other.board.frame.y
             x, y, _ = joint.meeting.frame.origin
-            side = -1.0 if dot(other.board.frame.x, part.board.frame.y) > 0 else 1.0
+            mx, my, _ = other.board.frame.place((other.board.length / 2, 0.0, 0.0))
+            side = -1.0 if ux * (mx - x) + uy * (my - y) > 0 else 1.0  # where least of the other board's wood is
             out = side * (part.board.thickest * 0.5 + 12.0)
             middle = (x + ux * out, y + uy * out)
             ends = tuple(
