@@ -136,7 +136,7 @@ def crowd(count: int, pitch: int, thick: int) -> str:
 
 
 # px between faces at 1280: 20 and 13; boards that have no room for their name even so
-CROWDS = {"nine": (crowd(9, 70, 24), 0), "fourteen": (crowd(14, 50, 18), 3)}
+CROWDS = {"nine": (crowd(9, 70, 24), 2), "fourteen": (crowd(14, 50, 18), 6)}
 SMALL = {"width": 1280, "height": 800}
 LEADS = """() => [...document.querySelectorAll('#drawing path.lead')].map((one) => {
   const { left, top } = document.querySelector('#drawing').getBoundingClientRect();

@@ -8,11 +8,11 @@ const CELL = 4; // px: what is taken is known to that
 const APART = 3; // px about a name
 const MOST = 40; // names that are led out: more would be a thicket of lines, and are counted
 const NEAREST = 22; // px of a line: a shorter one is not seen
-const LEAST_STEP = 8; // px from one length that is tried to the next
-const FARTHER = 0.08; // of the last length, at least
+const LEAST_STEP = 10; // px from one length that is tried to the next
+const FARTHER = 0.1; // of the last length, at least
 const FARTHEST = 320; // px
-const WAYS = 24; // directions that are tried
-const SHARES = [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9]; // of a board's length: where its line begins
+const WAYS = 20; // directions that are tried
+const SHARES = [0.5, 0.3, 0.7, 0.12, 0.88]; // of a board's length: where its line begins
 const THIN = 7; // px: of a dimension's line; a name's line may cross it
 const GAP = 3; // px from a line's end to its name
 const MIDDLE = 4.5; // px from the middle of a line of words to its foot
@@ -48,14 +48,24 @@ class Taken {
     for (const [x, y] of steps(from, to)) this.rect({ left: x, right: x, top: y, bottom: y }, half);
   }
 
-  hits(rect: Rect): boolean {
-    const [left, right, top, bottom] = this.#span(rect);
-    for (let row = top; row <= bottom; row += 1) for (let at = left; at <= right; at += 1) if (this.#cells[row * this.#wide + at] === 1) return true;
+  hits({ left, right, top, bottom }: Rect): boolean {
+    const [from, to] = [Math.max(0, Math.floor((left - this.room.left) / CELL)), Math.min(this.#wide - 1, Math.floor((right - this.room.left) / CELL))];
+    const last = Math.min(this.#high - 1, Math.floor((bottom - this.room.top) / CELL));
+    for (let row = Math.max(0, Math.floor((top - this.room.top) / CELL)); row <= last; row += 1) {
+      const end = row * this.#wide + to;
+      for (let at = row * this.#wide + from; at <= end; at += 1) if (this.#cells[at] === 1) return true;
+    }
     return false;
   }
 
-  hit(from: Point, to: Point): boolean {
-    return steps(from, to).some(([x, y]) => this.hits({ left: x, right: x, top: y, bottom: y }));
+  hit([x0, y0]: Point, [x1, y1]: Point): boolean {
+    const count = Math.max(1, Math.ceil(Math.hypot(x1 - x0, y1 - y0) / CELL));
+    for (let step = 0; step <= count; step += 1) {
+      const across = Math.floor((x0 + ((x1 - x0) * step) / count - this.room.left) / CELL);
+      const down = Math.floor((y0 + ((y1 - y0) * step) / count - this.room.top) / CELL);
+      if (across >= 0 && across < this.#wide && down >= 0 && down < this.#high && this.#cells[down * this.#wide + across] === 1) return true;
+    }
+    return false;
   }
 }
 
@@ -71,7 +81,7 @@ function steps(from: Point, to: Point): Point[] {
  */
 export function ledOut(boards: readonly BoardShown[], lines: readonly BoardLine[], nameOf: (board: BoardShown) => string, view: Viewport, used: readonly Rect[], room: Room): Map<string, Label> {
   const found = new Map<string, Label>();
-  if (boards.length === 0) return found;
+  if (boards.length === 0 || room.right <= room.left) return found;
   const here = within(room, lines);
   const [words, all] = [new Taken(here), new Taken(here)];
   for (const rect of used) {
