@@ -88,6 +88,7 @@ def test_the_sentence_of_a_word_and_how_it_is_done_are_whole(key: str, size: Any
     page = look_at("record-wall", size=size).page
     page.keyboard.press(key)
     page.locator(".hint").wait_for()
+    page.wait_for_timeout(300)  # what is left of the notes is measured after the sentence has its room
     assert not page.evaluate(CUT)
     box, place = page.locator(".sentence").bounding_box(), page.locator(".below").bounding_box()
     assert box["y"] + box["height"] <= place["y"] + place["height"] + 1
@@ -98,6 +99,7 @@ def test_a_lean_with_all_its_ways_is_whole(look_at: Opening):
     opened.choose("raking 1")
     opened.page.keyboard.press("a")
     opened.page.locator(".sentence .way").first.wait_for()
+    opened.page.wait_for_timeout(300)
     assert not opened.page.evaluate(CUT)
     opened.page.keyboard.press("Escape")
     opened.page.keyboard.press("j")
