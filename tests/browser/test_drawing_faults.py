@@ -58,3 +58,27 @@ def test_several_chosen_boards_show_no_one_boards_strip(look_at: Opening):
     opened.page.keyboard.up("Shift")
     opened.page.get_by_role("heading", name="2 boards").wait_for()
     assert opened.page.locator("aside.card svg .face").count() == 0
+
+
+def test_below_the_floor_no_board_lies_on_a_figure(look_at: Opening):
+    """A shelf at -100: positions and the width over all stand under it, as they stand under the floor else."""
+    head = 'dryfit = 1\n\n[timber.oak]\nspecies = "oak, white"\nthickness = 24\n'
+    lines = {"left": "[[100, 0], [100, 900]]", "right": "[[680, 0], [680, 900]]", "shelf": "[[100, -100], [680, -100]]"}
+    boards = "".join(f'\n[[board]]\nname = "{name}"\nline = {line}\ndepth = 250\n' for name, line in lines.items())
+    page = look_at(head + boards).page
+    page.wait_for_timeout(300)
+    shelf = page.locator("g.board[data-board=shelf] .wood").bounding_box()
+    below = [
+        one.bounding_box() for one in page.locator("#drawing .dimensions text.figure, #drawing .overall text").all()
+    ]
+    under = [box for box in below if box["y"] > shelf["y"]]
+    assert len(under) == 3, "100, 680 and 604"
+    assert all(box["y"] >= shelf["y"] + shelf["height"] for box in under)
+    assert not [
+        box
+        for box in below
+        if shelf["x"] < box["x"] + box["width"]
+        and box["x"] < shelf["x"] + shelf["width"]
+        and shelf["y"] < box["y"] + box["height"]
+        and box["y"] < shelf["y"] + shelf["height"]
+    ]

@@ -68,17 +68,18 @@ class Book:
         """From its foot: where others meet it, where it is screwed, and its other end."""
         board, part = self.boards[name], self.parts[name]
         foot = self.foot(board)
+        way = 1 if foot == 0 else -1  # what it meets beyond its foot is less than 0
         yield board["length"]
         for joint in self.data["joints"]:
             if name not in joint["between"]:
                 continue
             other = next((self.boards[one] for one in joint["between"] if one != name and one in self.boards), None)
             if other is not None:
-                yield abs(crossing(board, other) - foot)
+                yield way * (crossing(board, other) - foot)
                 continue
             for cut in part["cuts"]:
                 if cut["joint"] == joint["between"]:
-                    yield abs(cut["position"][0]["at"] + part["zero"] - foot)
+                    yield way * (cut["position"][0]["at"] + part["zero"] - foot)
 
     def strip(self, name: str) -> Iterator[float]:
         """From the datum end: the ends of the face side, and each cut where it is first marked."""

@@ -118,3 +118,71 @@ def test_a_notes_leader_starts_at_the_hands_line_and_runs_through_no_figure(look
         for step in range(101):  # every 1 per cent of the way
             px, py = x + (to[0] - x) * step / 100, y + (to[1] - y) * step / 100
             assert near or not (box[0] < px < box[2] and box[1] < py < box[3]), said
+
+
+def crowd(count: int, pitch: int, thick: int) -> str:
+    """Three shelves, as many uprights between the lower two, and as many that lean between the upper."""
+    wide = 400 + count * pitch
+    lines = {
+        name: f"[[0, {level}], [{wide}, {level}]]"
+        for name, level in (("lower shelf", 200), ("middle shelf", 550), ("upper shelf", 900))
+    }
+    for at in range(count):
+        x = 200 + at * pitch
+        lines[f"upright {at + 1}"] = f"[[{x}, 212], [{x}, 538]]"
+        lines[f"leaning divider {at + 1}"] = f"[[{x - 20}, 562], [{x + 40}, 888]]"
+    head = f'dryfit = 1\n\n[timber.oak]\nspecies = "oak, white"\nthickness = {thick}\n'
+    return head + "".join(f'\n[[board]]\nname = "{name}"\nline = {line}\ndepth = 250\n' for name, line in lines.items())
+
+
+# px between faces at 1280: 20 and 13; boards that have no room for their name even so
+CROWDS = {"nine": (crowd(9, 70, 24), 2), "fourteen": (crowd(14, 50, 18), 6)}
+SMALL = {"width": 1280, "height": 800}
+LEADS = """() => [...document.querySelectorAll('#drawing path.lead')].map((one) => {
+  const { left, top } = document.querySelector('#drawing').getBoundingClientRect();
+  const at = one.getAttribute('d').slice(1).split('L').map((end) => end.split(' ').map(Number));
+  return at.map(([x, y]) => [x + left, y + top]);
+})"""
+
+
+def crossed(one: Any, other: Any) -> bool:
+    """Whether two stretches cross, each with the ends of the other on both its sides."""
+
+    def side(line: Any, at: Any) -> float:
+        (x0, y0), (x1, y1) = line
+        return float((x1 - x0) * (at[1] - y0) - (y1 - y0) * (at[0] - x0))
+
+    return side(one, other[0]) * side(one, other[1]) < 0 and side(other, one[0]) * side(other, one[1]) < 0
+
+
+@pytest.mark.parametrize(("text", "most"), CROWDS.values(), ids=CROWDS)
+def test_in_a_crowd_names_are_turned_or_led_out_into_the_free_room(text: str, most: int, look_at: Opening):
+    opened = look_at(text, size=SMALL)
+    page = opened.page
+    page.wait_for_timeout(300)
+    boards = {board["name"] for board in opened.state()["drawing"]["boards"]}
+    named = page.locator("#drawing text.name").evaluate_all("all => all.map((one) => one.dataset.board)")
+    assert len(boards) - len(set(named)) <= most
+    assert page.locator("#drawing path.lead").count() > 0
+    texts = page.evaluate(TEXTS)
+    assert not collisions(texts)
+    leads = page.evaluate(LEADS)
+    assert not [pair for pair in combinations(leads, 2) if crossed(*pair)]
+    for (x0, y0), (x1, y1) in leads:
+        for said, left, top, right, bottom in texts:
+            for step in range(98):  # its last px are before its own name
+                x, y = x0 + (x1 - x0) * step / 100, y0 + (y1 - y0) * step / 100
+                assert not (left < x < right and top + LEADING < y < bottom - LEADING), said
+    before = page.evaluate(PLACES)
+    for _ in range(3):
+        page.keyboard.press("n")
+        page.wait_for_timeout(150)
+        after = page.evaluate(PLACES)
+        assert not {key: (at, after.get(key)) for key, at in before.items() if after.get(key) != at}
+
+
+def test_by_touch_what_is_not_shown_is_said_to_come_by_touch(look_at: Opening):
+    opened = look_at(crowd(60, 30, 18), size={"width": 820, "height": 1180}, has_touch=True, is_mobile=True)
+    said = opened.page.locator("#drawing text.unsaid")
+    said.wait_for()
+    assert said.text_content().endswith("not shown: touch a board")

@@ -213,3 +213,20 @@ def test_every_figure_that_is_offered_comes_to_what_is_typed(wall):
             count += 1
     assert wall.job.read_text(encoding="utf-8") == text
     assert count > 80
+
+
+def test_a_short_shelf_meets_the_left_upright_before_its_foot(job):
+    """Uprights of 24 at 100 and 680: a shelf laid from 112 to 668 meets their centre-lines at -12 and at 568."""
+    boards = {"left": "[[100, 0], [100, 900]]", "right": "[[680, 0], [680, 900]]", "shelf": "[[112, 300], [668, 300]]"}
+    job.write_text(
+        'dryfit = 1\n\n[timber.oak]\nspecies = "oak, white"\nthickness = 24\n'
+        + "".join(f'\n[[board]]\nname = "{name}"\nline = {line}\ndepth = 250\n' for name, line in boards.items()),
+        encoding="utf-8",
+    )
+    drawing = Window(job).client.get("/api/state").json()["drawing"]
+    shelf = next(board for board in drawing["boards"] if board["name"] == "shelf")
+    assert [(one["value"], one["joint"]) for one in shelf["along"]] == [
+        (-12.0, ["left", "shelf"]),
+        (556.0, None),
+        (568.0, ["right", "shelf"]),
+    ]

@@ -1,5 +1,7 @@
 """The job's card has every table that a job may have one of, those of studies and of its kinds of joint too."""
 
+from shapely import Point, Polygon
+
 from dryfit.book.demos import demo_text
 from dryfit.job.tables import Many
 from dryfit.studies import STUDIES
@@ -51,6 +53,16 @@ def test_the_section_of_a_joint_has_both_boards_and_its_widths_as_the_card_says_
         )
         said = " ".join(text for _, text in card["figures"])
         assert all(f"{width['says']} across" in said for width in section["widths"])
+        for width in section["widths"]:  # of the slot, and of which board's; the wood's own thickness stands apart
+            assert {width["board"], width["takes"]} == set(joint["boards"])
+            thick = {wood["board"]: wood["thick"] for wood in section["wood"]}[width["takes"]]
+            own = window.client.get("/api/card", params={"board": width["takes"]}).json()
+            assert dict(own["figures"])["thick"] == thick
+            if (
+                joint["kind"] == "housing"
+            ):  # the end comes from one side only: the width stands on the other, off the wood
+                middle = Point(*((one + other) / 2 for one, other in zip(width["start"], width["end"], strict=True)))
+                assert not any(Polygon(area).contains(middle) for wood in section["wood"] for area in wood["areas"])
         looked += len(section["widths"])
     assert looked > 0
 

@@ -10,7 +10,7 @@ const DIGIT = 8.4; // px at 14
 export const HIGH = 15;
 
 export interface Laid {
-  /** Where the lines run, px: x of the levels, y of the positions, y of the studs. */
+  /** Where the lines run, px: x of the levels, y of the positions, under the floor and what lies below it, y of the studs. */
   readonly line: { readonly x: number; readonly y: number; readonly studs: number };
   readonly levels: readonly Figure[];
   /** Y of each level's figure: never nearer than a line. */
@@ -29,7 +29,7 @@ export interface Laid {
  */
 export function laid(drawing: Elevation, view: Viewport, units: LengthUnit, chosen: ReadonlySet<string>, rows: number): Laid {
   const origin = toScreen(view, [0, 0]);
-  const line = { x: origin[0] - 28, y: origin[1] + 22, studs: toScreen(view, [0, drawing.extent[3]])[1] - 18 };
+  const line = { x: origin[0] - 28, y: toScreen(view, [0, Math.min(0, drawing.extent[1])])[1] + 22, studs: toScreen(view, [0, drawing.extent[3]])[1] - 18 };
   const wide = (value: number): number => length(value, units).length * DIGIT;
   const x = (value: number): number => toScreen(view, [value, 0])[0];
   const ups = drawing.dimensions.filter((one) => one.axis === "y" && one.value !== 0);

@@ -29,7 +29,7 @@ export function overall(drawing: Elevation, view: Viewport, units: LengthUnit, r
   if (!size) return [];
   const [left, foot] = toScreen(view, [size.left, size.foot]);
   const [right, head] = toScreen(view, [size.right, size.head]);
-  const floor = toScreen(view, [0, 0])[1];
+  const floor = toScreen(view, [0, Math.min(0, drawing.extent[1])])[1]; // or what lies below it
   const y = stands(size, drawing.extent) ? floor + 40 + rows * 15 : foot + UNDER;
   const x = toScreen(view, [drawing.extent[2], 0])[0] + BESIDE;
   return [

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { overlaps } from "../core/rect";
 import type { BoardShown } from "../core/wire";
-import { besideMark, crossesBoard, labels, widest } from "./placing";
+import { labels } from "./names";
+import { besideMark, crossesBoard, widest } from "./placing";
 import { figures } from "./running";
 
 const board = (name: string, line: BoardShown["line"]): BoardShown => ({

@@ -35,6 +35,8 @@ export function widest(all: readonly number[]): { middle: number; half: number }
   return best;
 }
 
+export const HIGH = 15; // px of a line of words at 13.5
+export const LETTER = 6.6; // px of an average letter at 13.5
 const WALL = "wall"; // what a fixing goes into: each of its places has a mark
 
 export interface MarkPlace {
@@ -94,6 +96,10 @@ export interface Label {
   readonly y: number;
   readonly anchor: "start" | "middle" | "end";
   readonly rect: Rect;
+  /** Read from the right, along a standing board. */
+  readonly turned?: boolean;
+  /** From the board to the name, where it stands off. */
+  readonly lead?: readonly [Point, Point];
 }
 
 /** Where names may stand, px. */
@@ -104,85 +110,17 @@ export interface Room {
   readonly bottom: number;
 }
 
-const ANYWHERE: Room = { left: -Infinity, right: Infinity, top: -Infinity, bottom: Infinity };
-const TRIES = [0.86, 0.72, 0.6, 0.45, 0.32, 0.2, 0.5, 0.93];
-const MOST_LETTERS = 24;
-const HIGH = 15;
-const LEVEL = 0.5; // of a board's length: what rises less lies level
-export const LETTER = 6.6; // px of an average letter at 13.5
-
-/**
- * Where each board's name stands: at its own end, else beside it, off other names, marks, figures and boards.
- * @param boards all that are drawn
- * @param named those that have a name, the one that may choose its place first
- * @param nameOf what is written there
- * @param taken px that have something already
- * @param strict where all is small a name that would run over a board is left out
- */
-export function labels(
-  boards: readonly BoardShown[], named: readonly BoardShown[], nameOf: (board: BoardShown) => string, view: Viewport, taken: readonly Rect[],
-  room: Room = ANYWHERE, strict = false,
-): Label[] {
-  const used: Rect[] = [...taken];
-  const placed: Label[] = [];
-  const lines = boards.map((board) => lineOf(board, view)); // each is held against the places of every name
-  for (const board of named) {
-    const said = nameOf(board);
-    const wide = said.length * LETTER;
-    const spots = [...endsOf(board, view, wide), ...TRIES.flatMap((share) => spotsAt(board, view, share, wide))];
-    const within = spots.filter(({ rect }) => rect.left >= room.left && rect.right <= room.right && rect.top >= room.top && rect.bottom <= room.bottom);
-    let best: { spot: Spot; fault: number } | null = null;
-    for (const spot of within) {
-      const fault = faults(spot.rect, board, lines, used);
-      if (best === null || fault < best.fault) best = { spot, fault };
-      if (fault === 0) break;
-    }
-    if (best === null || best.fault >= (strict ? 4 : 10)) continue;
-    used.push(best.spot.rect);
-    placed.push({ name: board.name, said, ...best.spot.at, rect: best.spot.rect });
-  }
-  return placed;
-}
-
-export function shortened(name: string): string {
-  return name.length <= MOST_LETTERS ? name : `${name.slice(0, MOST_LETTERS - 1).trimEnd()}…`;
-}
-
 export interface Spot {
   readonly at: { x: number; y: number; anchor: "start" | "middle" | "end" };
   readonly rect: Rect;
 }
 
-/** At its own end: of a standing board over its head, of a level one above its left end, beyond its right end, under its left. */
-function endsOf(board: BoardShown, view: Viewport, wide: number): Spot[] {
-  const [one, other] = [toScreen(view, board.line[0]), toScreen(view, board.line[1])];
-  const half = (board.thickness * view.scale) / 2 + 6;
-  if (Math.abs(other[1] - one[1]) / (Math.hypot(other[0] - one[0], other[1] - one[1]) || 1) >= LEVEL) {
-    const [x, y] = one[1] < other[1] ? one : other;
-    return [spot(x, y - 7, "middle", wide)];
-  }
-  const [[left, low], [right, high]] = one[0] < other[0] ? [one, other] : [other, one];
-  return [spot(left + 2, low - half, "start", wide), spot(right + 8, high + 5, "start", wide), spot(left + 2, low + half + 10, "start", wide)];
-}
-
-function spotsAt(board: BoardShown, view: Viewport, share: number, wide: number): Spot[] {
-  const [from, to] = [toScreen(view, board.line[0]), toScreen(view, board.line[1])];
-  const x = from[0] + (to[0] - from[0]) * share;
-  const y = from[1] + (to[1] - from[1]) * share;
-  const half = (board.thickness * view.scale) / 2 + 6;
-  const long = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
-  const level = Math.abs(to[1] - from[1]) / long < LEVEL;
-  if (level) return [spot(x, y - half, "middle", wide), spot(x, y + half + 10, "middle", wide)];
-  const across = (half * long) / Math.max(1, Math.abs(to[1] - from[1]));
-  return [spot(x + across + 2, y + 5, "start", wide), spot(x - across - 2, y + 5, "end", wide)];
-}
-
-function spot(x: number, y: number, anchor: "start" | "middle" | "end", wide: number): Spot {
+export function spot(x: number, y: number, anchor: "start" | "middle" | "end", wide: number): Spot {
   const left = anchor === "start" ? x : anchor === "end" ? x - wide : x - wide / 2;
   return { at: { x, y, anchor }, rect: { left, right: left + wide, top: y - HIGH + 3, bottom: y + 4 } };
 }
 
-function faults(rect: Rect, own: BoardShown | null, lines: readonly BoardLine[], used: readonly Rect[]): number {
+export function faults(rect: Rect, own: BoardShown | null, lines: readonly BoardLine[], used: readonly Rect[]): number {
   let count = 0;
   for (const other of used) if (overlaps(rect, other)) count += 10;
   for (const line of lines) {
@@ -191,7 +129,12 @@ function faults(rect: Rect, own: BoardShown | null, lines: readonly BoardLine[],
   return count;
 }
 
-interface BoardLine {
+/** Whether nothing is there: as `faults` of none, found sooner. */
+export function free(rect: Rect, own: BoardShown | null, lines: readonly BoardLine[], used: readonly Rect[]): boolean {
+  return !used.some((other) => overlaps(rect, other)) && !lines.some((line) => line.board !== own && crosses(rect, line));
+}
+
+export interface BoardLine {
   readonly board: BoardShown;
   readonly from: Point;
   readonly to: Point;
@@ -199,7 +142,7 @@ interface BoardLine {
 }
 
 /** A board's centre-line on the screen, and how far it is widened. */
-function lineOf(board: BoardShown, view: Viewport): BoardLine {
+export function lineOf(board: BoardShown, view: Viewport): BoardLine {
   return { board, from: toScreen(view, board.line[0]), to: toScreen(view, board.line[1]), half: (board.thickness * view.scale) / 2 + 1 };
 }
 

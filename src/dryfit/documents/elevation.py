@@ -121,12 +121,16 @@ def foot_of(board: Board) -> float:
 
 
 def _along(board: Board, foot: float, joints: Iterable[Joint]) -> Iterator[Along]:
-    """From its foot along its centre-line: to each joint, and to its other end."""
+    """From its foot along its centre-line: to each joint, and to its other end.
+
+    A board that ends at another's face meets it beyond its own end: the place before its foot is less than 0.
+    """
+    way = 1.0 if foot == 0.0 else -1.0
     met: list[tuple[float, Joint | None]] = [(board.length - foot, None)]
     for one in joints:
         met += [(at, one) for at in one.meeting.places or (one.meeting.side(board.name).at,)]
-    for at, joint in sorted(met, key=lambda found: (abs(found[0] - foot), found[1] is None)):
-        yield Along(value=written(abs(at - foot)), joint=None if joint is None else joint.key)
+    for at, joint in sorted(met, key=lambda found: (way * (found[0] - foot), found[1] is None)):
+        yield Along(value=written(way * (at - foot)), joint=None if joint is None else joint.key)
 
 
 def _outline(part: Part) -> list[Vec2]:

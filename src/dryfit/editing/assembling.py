@@ -27,7 +27,7 @@ from ..geometry.frames import Vec, dot
 from ..geometry.sections import polygons
 from ..geometry.shapes import Prism, corners
 from ..joints import KINDS
-from ..lengths import LengthUnit, cut_text, written
+from ..lengths import LengthUnit, cut_text, thickness_text, written
 from ..piece.model import WALL, Cut, Joint, Part
 from ..piece.settling.ways import free_after
 from ..studies.glue_up.result import GlueStage, GlueUp
@@ -162,6 +162,7 @@ def _section(desk: Desk, joint: Joint, parts: list[Part], going: str, up: Vec) -
                     tuple((written(u), written(v)) for u, v in [*area.exterior.coords][:-1])
                     for area in polygons(wood_in(part, plane))
                 ),
+                thick=thickness_text(part.board.thickest, desk.book.job.units),
             )
             for part in parts
         ),
@@ -219,6 +220,8 @@ def _widths(desk: Desk, cut: Cut, has: Part, axes: tuple[Vec, Vec], origin: Vec,
         start=(written(-size / 2), written(v)),
         end=(written(size / 2), written(v)),
         says=cut_text(size, desk.book.job.units),
+        board=has.id,
+        takes=cut.takes,
     )
 
 

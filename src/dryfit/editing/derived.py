@@ -265,7 +265,7 @@ def _mover(drawn: Drawn, name: str) -> requests.Target:
 
 
 def along_of(drawn: Drawn, spec: BoardSpec, board: Board) -> Iterator[tuple[str, float, float]]:
-    """The boards that meet this one between its ends: name, place from the datum end, and from its foot."""
+    """The boards that meet this one between its ends: name, place from the datum end, and up from its foot."""
     foot = foot_of(board)
     for joint in drawn.piece.joints:
         if board.name not in joint.key or joint.meeting.path:
@@ -273,14 +273,14 @@ def along_of(drawn: Drawn, spec: BoardSpec, board: Board) -> Iterator[tuple[str,
         here, other = joint.meeting.side(board.name), joint.meeting.other(board.name)
         if here.end or other.body not in drawn.piece.board_by_name or drawn.spec(other.body).path == spec.path:
             continue
-        yield other.body, here.at, abs(here.at - foot)
+        yield other.body, here.at, (here.at - foot) * (1.0 if foot == 0.0 else -1.0)
 
 
 def _along(drawn: Drawn, spec: BoardSpec, board: Board) -> Iterator[Derived]:
     foot = foot_of(board)
-    for name, at, value in sorted(along_of(drawn, spec, board), key=lambda found: found[2]):
+    for name, _, value in sorted(along_of(drawn, spec, board), key=lambda found: found[2]):
         x, y = _square_to(drawn.board(name))
-        share = (board.frame.x[0] * x + board.frame.x[1] * y) * (1.0 if at >= foot else -1.0)
+        share = (board.frame.x[0] * x + board.frame.x[1] * y) * (1.0 if foot == 0.0 else -1.0)
         yield Derived(
             figure="along",
             label=f"to {name}",

@@ -336,19 +336,31 @@ class FaceShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SectionWood:
-    """What is left of a board where it is cut through, in the job's mm."""
+    """What is left of a board where it is cut through, in the job's mm.
+
+    Attributes:
+        thick: its own thickness in words, which no width of a cut is.
+    """
 
     board: str
     areas: tuple[tuple[Vec2, ...], ...]
+    thick: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SectionWidth:
-    """The width of a cut between its walls, and where it may be drawn."""
+    """The width of a cut between its walls, and where it may be drawn.
+
+    Attributes:
+        board: which has the cut.
+        takes: the board that goes into it.
+    """
 
     start: Vec2
     end: Vec2
     says: str
+    board: str
+    takes: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,10 +5,10 @@ from collections.abc import Iterator, Sequence
 from shapely import Polygon, box
 
 from ...documents.looks import Look
-from ...geometry.frames import Vec2, dot
+from ...geometry.frames import Vec2
 from ...geometry.sections import polygons
 from ...geometry.shapes import Prism, corners
-from ...lengths import LengthUnit, cut_text, written
+from ...lengths import LengthUnit, cut_text, thickness_text, written
 from ...piece.model import FAR_END, Cut, Joint, Part
 from ..answers import SectionShown, SectionWidth, SectionWood
 from ..drawn import Drawn
@@ -30,7 +30,7 @@ def section_of(drawn: Drawn, joint: Joint) -> SectionShown | None:
     return SectionShown(
         window=(written(x - half), written(y - half * 0.7), written(x + half), written(y + half * 0.7)),
         at=written(at),
-        wood=tuple(_wood(part, at, window) for part in parts),
+        wood=tuple(_wood(part, at, window, drawn.job.units) for part in parts),
         widths=tuple(_widths(joint, parts, at, drawn.job.units)),
     )
 
@@ -68,7 +68,7 @@ def _span(part: Part, cut: Cut) -> Vec2 | None:
     return (back + low, back + high) if high > low else None
 
 
-def _wood(part: Part, at: float, window: Polygon) -> SectionWood:
+def _wood(part: Part, at: float, window: Polygon, units: LengthUnit) -> SectionWood:
     board, look = part.board, Look(part)
     d = at - board.back
     areas = []
@@ -76,7 +76,9 @@ def _wood(part: Part, at: float, window: Polygon) -> SectionWood:
         outline = Polygon([board.frame.place((a + part.zero, c, d))[:2] for a, c in loop])
         areas += [[*area.exterior.coords][:-1] for area in polygons(outline.buffer(0).intersection(window))]
     return SectionWood(
-        board=part.id, areas=tuple(tuple((written(px), written(py)) for px, py in area) for area in areas)
+        board=part.id,
+        areas=tuple(tuple((written(px), written(py)) for px, py in area) for area in areas),
+        thick=thickness_text(board.thickest, units),
     )
 
 
@@ -93,11 +95,12 @@ def _widths(joint: Joint, parts: Sequence[Part], at: float, units: LengthUnit) -
             ux, uy, _ = other.board.frame.x
             nx, ny, _ = other.board.frame.y
             x, y, _ = joint.meeting.frame.origin
-            side = -1.0 if dot(other.board.frame.x, part.board.frame.y) > 0 else 1.0
+            mx, my, _ = other.board.frame.place((other.board.length / 2, 0.0, 0.0))
+            side = -1.0 if ux * (mx - x) + uy * (my - y) > 0 else 1.0  # where least of the other board's wood is
             out = side * (part.board.thickest * 0.5 + 12.0)
             middle = (x + ux * out, y + uy * out)
             ends = tuple(
                 (written(middle[0] + way * nx * across / 2), written(middle[1] + way * ny * across / 2))
                 for way in (-1.0, 1.0)
             )
-            yield SectionWidth(start=ends[0], end=ends[1], says=cut_text(across, units))
+            yield SectionWidth(start=ends[0], end=ends[1], says=cut_text(across, units), board=part.id, takes=other.id)
