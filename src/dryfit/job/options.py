@@ -11,7 +11,7 @@ that a kind's sums see nothing of all this.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from typing import Annotated, Any, TypeAlias, TypeVar, get_args
 
@@ -19,6 +19,7 @@ from pydantic import BaseModel, ConfigDict, GetJsonSchemaHandler, PlainValidator
 from pydantic_core import CoreSchema
 
 from ..lengths import CONVERSION_DECIMALS, MM_PER, LengthUnit, figure, rounded_to
+from ..records import dataclass
 from .arithmetic import ArithmeticMistake, Expression, number, parse
 from .names import shown
 
@@ -31,7 +32,7 @@ ModelT = TypeVar("ModelT", bound=BaseModel)
 class Options(BaseModel):
     """Base of the options of a joint kind, and of a study's tables and levers."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 OptionsT = TypeVar("OptionsT", bound=Options)

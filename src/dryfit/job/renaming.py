@@ -41,7 +41,8 @@ class Models:
 
     def is_length(self, data: Mapping[str, Any], path: Path) -> bool:
         """Whether the value at a path is a length, or may be one."""
-        return any(place == path and role in ("length", "free") for place, _, role in self.leaves(data))
+        own = {word: data[word] for word in path[:1] if word in data}  # no other table's models need be looked into
+        return any(place == path and role in ("length", "free") for place, _, role in self.leaves(own))
 
     def leaves(self, data: Mapping[str, Any]) -> Leaves:
         """Every text and number of a file that is a length, or refers to something."""

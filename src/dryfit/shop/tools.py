@@ -12,10 +12,12 @@ base to collet it reaches 52.7. On a bed of 12 tilted by 9 degrees, offset 65: 5
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
+from functools import lru_cache
 from itertools import product
 
+from ..records import dataclass
 from ..sentences import Sentence, say
 from .model import Cutter, Drill, Groover, Router, Saw, Shop
 
@@ -109,6 +111,7 @@ class Lack:
     best: float | None = None
 
 
+@lru_cache(maxsize=1024)  # asked for each way of each operation, and most of these are alike
 def tool_for_needs(process: Process, needs: tuple[Need, ...], shop: Shop) -> Tool | Lack:
     """The first tool of a sort that meets all needs, a router's widest cutter first; else what is lacking."""
     able = [tool for tool in tools_of(shop) if tool.process is process]
@@ -136,6 +139,7 @@ def _nearest(tools: list[Tool], need: Need, lean: float) -> float | None:
 # --- what a shop has -----------------------------------------------------------------------------
 
 
+@lru_cache(maxsize=8)
 def tools_of(shop: Shop) -> tuple[Tool, ...]:
     """All tools of a shop: those that its file names; of a sort that it does not name, what a small shop has."""
     cutters = sorted(cutters_of(shop), key=lambda cutter: -cutter.diameter)
