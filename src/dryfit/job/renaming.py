@@ -41,7 +41,7 @@ class Models:
 
     def is_length(self, data: Mapping[str, Any], path: Path) -> bool:
         """Whether the value at a path is a length, or may be one."""
-        own = {word: data[word] for word in path[:1] if word in data}  # no other table's models need be looked into
+        own = {word: _alone(data[word], path[1:2]) for word in path[:1] if word in data}  # no other table need be read
         return any(place == path and role in ("length", "free") for place, _, role in self.leaves(own))
 
     def leaves(self, data: Mapping[str, Any]) -> Leaves:
@@ -88,6 +88,13 @@ class Models:
         for key, value in options.items():
             role: Role = next((_roles(model)[key] for model in models if key in _roles(model)), "free")
             yield from _spread((*path, key), value, role)
+
+
+def _alone(rows: object, at: Path) -> object:
+    """Of a list of tables the one that is meant, where it stands; anything else as it is."""
+    if not isinstance(rows, list) or not at or not isinstance(at[0], int) or not 0 <= at[0] < len(rows):
+        return rows
+    return [*([None] * at[0]), rows[at[0]]]
 
 
 def _table(data: Mapping[str, Any], word: str) -> Mapping[str, Any]:

@@ -10,6 +10,7 @@ from ..editing.answers import BoardMoved, JointMoved, Previewed, Written
 from ..editing.drawn import Drawn
 from ..editing.refusals import Refused, mistaken
 from ..errors import JobError
+from ..keeping import no_search_for_rings
 from ..places import Pair
 from .notes import notes
 from .store.jobfile import for_browser
@@ -21,6 +22,7 @@ ShownT = TypeVar("ShownT")
 MovedT = TypeVar("MovedT", BoardMoved, JointMoved)
 
 
+@no_search_for_rings()
 def previewed(session: Session, doing: requests.Doing) -> Previewed:
     """Try a change; what cannot be done is said in `mistakes`, as long as the thing itself is there.
 
