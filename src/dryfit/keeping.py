@@ -30,6 +30,19 @@ def no_search_for_rings() -> Iterator[None]:
             gc.enable()
 
 
+@contextmanager
+def few_searches_for_rings() -> Iterator[None]:
+    """Python looks for them seldom meanwhile, and not through what is there already: for long work that makes some."""
+    usual = gc.get_threshold()
+    gc.freeze()
+    gc.set_threshold(50_000, 20, 100)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*usual)
+        gc.unfreeze()
+
+
 class Same:
     """A key for a value by its identity, for values that are themselves kept and dear to hash.
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..errors import JobError, MadeError, Mistake
-from ..keeping import no_search_for_rings
+from ..keeping import few_searches_for_rings, no_search_for_rings
 from .progress import Progress
 from .telling import MUST_CHANGE, SOUND, say, tell
 
@@ -157,7 +157,8 @@ def make(job: Path, shop: Path | None, folder: Path, *, pinned: bool = False, ex
         if pinned:
             progress.wipe()
             pin(job, book)
-        written = write_book(book, folder, extras, watch=progress, rights=rights_like(job))
+        with few_searches_for_rings():
+            written = write_book(book, folder, extras, watch=progress, rights=rights_like(job))
     tell(book)
     say(f"\nThe papers are in {folder}:")
     for path in written:

@@ -41,7 +41,8 @@ class Models:
 
     def is_length(self, data: Mapping[str, Any], path: Path) -> bool:
         """Whether the value at a path is a length, or may be one."""
-        own = {word: _alone(data[word], path[1:2]) for word in path[:1] if word in data}  # no other table need be read
+        word = str(path[0]) if path else ""
+        own = {word: _alone(data.get(word), path[1:2])}  # no other table need be read
         return any(place == path and role in ("length", "free") for place, _, role in self.leaves(own))
 
     def leaves(self, data: Mapping[str, Any]) -> Leaves:
