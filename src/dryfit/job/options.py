@@ -11,7 +11,7 @@ that a kind's sums see nothing of all this.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Annotated, Any, TypeAlias, TypeVar, get_args
 
@@ -19,7 +19,6 @@ from pydantic import BaseModel, ConfigDict, GetJsonSchemaHandler, PlainValidator
 from pydantic_core import CoreSchema
 
 from ..lengths import CONVERSION_DECIMALS, MM_PER, LengthUnit, figure, rounded_to
-from ..records import dataclass
 from .arithmetic import ArithmeticMistake, Expression, number, parse
 from .names import shown
 

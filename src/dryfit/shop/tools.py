@@ -12,12 +12,11 @@ base to collet it reaches 52.7. On a bed of 12 tilted by 9 degrees, offset 65: 5
 
 import math
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import lru_cache
 from itertools import product
 
-from ..records import dataclass
 from ..sentences import Sentence, say
 from .model import Cutter, Drill, Groover, Router, Saw, Shop
 

@@ -9,13 +9,12 @@ import io
 import pickle
 from collections import OrderedDict
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from ..asking import Answers, failed, unanswered
 from ..errors import Cancelled, fault_in_words
 from ..findings import Finding, NotChecked
-from ..records import dataclass
 from ..sentences import Voice
 from .base import Pace, Scene, Study, Work
 from .outcome import CalledOff, Done, Failed, Outcome, StudyNow, Waits, why_none

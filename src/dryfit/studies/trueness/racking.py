@@ -13,13 +13,13 @@ programme is small; its own simplex, from a piece that stands true, where all is
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
 import numpy.typing as npt
 
 from ...geometry.frames import Vec2
-from ...records import dataclass
 
 Floats: TypeAlias = npt.NDArray[np.float64]
 
