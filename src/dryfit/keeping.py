@@ -5,11 +5,42 @@ there is nothing to mark as out of date, and a kept answer equals a fresh one bi
 show which work an edit really repeated.
 """
 
+import gc
 from collections import Counter, OrderedDict
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Iterator
+from contextlib import contextmanager
 from typing import Any, TypeVar
 
 T = TypeVar("T")
+
+
+@contextmanager
+def no_search_for_rings() -> Iterator[None]:
+    """Python does not look meanwhile for objects that hold each other in rings.
+
+    What is made here is frozen and has none, and each look goes through all that is kept: time would grow faster
+    than the piece. So it is with modules that are read in: they stay.
+    """
+    searches = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if searches:
+            gc.enable()
+
+
+@contextmanager
+def few_searches_for_rings() -> Iterator[None]:
+    """Python looks for them seldom meanwhile, and not through what is there already: for long work that makes some."""
+    usual = gc.get_threshold()
+    gc.freeze()
+    gc.set_threshold(50_000, 20, 100)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*usual)
+        gc.unfreeze()
 
 
 class Same:

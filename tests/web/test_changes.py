@@ -182,6 +182,19 @@ def laid_over(before, seen, what, key):
     return shown
 
 
+def bare(note, **more):
+    """A note as it is told while a hand moves: nothing is offered."""
+    return note | {"cures": [], "uncured": ""} | more
+
+
+def notes_laid_over(before, seen):
+    """All live notes of a preview in their order, as the page puts them together."""
+    told, known = {note["number"]: note for note in seen["notes"]}, {note["id"]: note for note in before}
+    same = iter(seen["same_notes"])
+    numbers = range(1, len(told) + len(seen["same_notes"]) + 1)
+    return [told.get(number) or bare(known[next(same)], number=number) for number in numbers]
+
+
 @pytest.mark.parametrize(
     "doing",
     [
@@ -198,9 +211,11 @@ def laid_over(before, seen, what, key):
     ids=["up", "along", "upright", "leant", "depth", "joint", "drawn", "taken out", "mirrored"],
 )
 def test_what_a_preview_tells_laid_over_what_was_drawn_is_what_is_drawn_after_it(window, doing):
-    before, seen = window.state()["drawing"], window.preview(**doing).raise_for_status().json()
+    was, seen = window.state(), window.preview(**doing).raise_for_status().json()
     window.do(**doing).raise_for_status()
-    after = window.state()["drawing"]
+    now = window.state()
+    before, after = was["drawing"], now["drawing"]
+    assert notes_laid_over(was["notes"], seen) == [bare(note) for note in now["notes"]]
     for what, key in (("boards", lambda board: board["name"]), ("joints", lambda joint: tuple(joint["boards"]))):
         assert laid_over(before[what], seen, what, key) == {key(one): one for one in after[what]}
     assert (seen["dimensions"] or before["dimensions"]) == after["dimensions"]
@@ -212,6 +227,19 @@ def test_of_a_board_that_only_moves_the_step_tells_no_more_than_what_is_differen
     (shelf,) = (board for board in seen["boards_moved"] if board["name"] == "shelf")
     assert shelf["line"] is not None
     assert shelf["length"] is shelf["along"] is shelf["rake"] is None, "its joints stand where they stood along it"
+
+
+def test_notes_that_stay_as_they_are_are_not_told_again(window):
+    apart = '\n[[board]]\nname = "apart"\nline = [[2000, 0], [2000, 300]]\ndepth = 200\n'
+    window.write(SHELF + apart).raise_for_status()
+    known = window.state()["notes"]
+    (alone,) = [note["id"] for note in known if note["boards"] == ["apart"] and not note["stale"]][:1]
+    seen = window.preview(**moved("shelf", 0, 12)).raise_for_status().json()
+    assert alone in seen["same_notes"], "the shelf's move is nothing to it"
+    assert notes_laid_over(known, seen)
+    assert alone not in [note["id"] for note in seen["notes"]]
+    away = window.preview(**moved("apart", 300, 0)).raise_for_status().json()
+    assert alone in [note["id"] for note in away["notes"]], "its leader points elsewhere now"
 
 
 def test_taking_a_board_out_takes_what_speaks_of_it_alone(window, job):

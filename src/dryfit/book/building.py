@@ -4,9 +4,7 @@ A `Bench` holds what may be kept between edits. Building on the same bench after
 book as building anew, bit for bit; it only takes less work.
 """
 
-import gc
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from itertools import combinations
 from types import MappingProxyType
@@ -16,7 +14,7 @@ from ..asking import Answers, in_neither, put_to, unanswered
 from ..findings import Finding, Severity, in_order
 from ..job.model import Job
 from ..joints import KINDS
-from ..keeping import Keep
+from ..keeping import Keep, no_search_for_rings
 from ..piece import choose, nodes
 from ..piece.building import build_piece
 from ..piece.clash import PARTS_OVERLAP, clashes
@@ -42,22 +40,6 @@ from .model import Book
 UNMADE = choose.UNMADE | nodes.UNMADE
 
 
-@contextmanager
-def _no_search_for_rings() -> Iterator[None]:
-    """Python does not look meanwhile for objects that hold each other in rings.
-
-    What is made here is frozen and has none, and each look goes through all that is kept: time would grow faster
-    than the piece.
-    """
-    searches = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if searches:
-            gc.enable()
-
-
 class Kept:
     """What is kept between two builds.
 
@@ -71,7 +53,7 @@ class Kept:
         self.results = Results()
 
 
-@_no_search_for_rings()
+@no_search_for_rings()
 def piece_of(job: Job, shop: Shop | None = None, made: Made | None = None, bench: Kept | None = None) -> Piece:
     """The piece with all findings that need no solids: what a drag step shows."""
     bench = bench if bench is not None else Kept()
@@ -112,7 +94,7 @@ def _overlaps(piece: Piece, bench: Kept, solids: Solids) -> tuple[Finding, ...]:
     )
 
 
-@_no_search_for_rings()
+@no_search_for_rings()
 def build(
     job: Job,
     shop: Shop | None = None,
@@ -136,6 +118,7 @@ def build(
         told: hears of each study; see `runner.run`.
         revision: of the text, for who is told.
     """
+    results = None if bench is None else bench.results
     bench = bench if bench is not None else Kept()
     shop = shop or Shop()
     piece = piece_of(job, shop, made, bench)
@@ -144,7 +127,7 @@ def build(
     known = (*piece.findings, *said.findings)
     said.put(FINISH, lambda: [*finish_without_figures(job.finish, piece), *film_in_glue(piece)])
     scene = scene_of(job, shop, piece, solids)
-    ran = run(STUDIES, scene, bench.results, paces=paces, work=work, told=told, revision=revision)
+    ran = run(STUDIES, scene, results, paces=paces, work=work, told=told, revision=revision)
     measures = next((found for found in ran.results.values() if isinstance(found, Measures)), None)
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
     trial = CureTrial(job, known, lambda changed: set_out_findings(changed, shop, made, bench))
@@ -168,7 +151,7 @@ def build(
     )
 
 
-@_no_search_for_rings()
+@no_search_for_rings()
 def what_if(
     job: Job,
     study: str,

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..errors import JobError, MadeError, Mistake
+from ..keeping import few_searches_for_rings, no_search_for_rings
 from .progress import Progress
 from .telling import MUST_CHANGE, SOUND, say, tell
 
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 TRIES = 5  # to write, while others write too
 
 
+@no_search_for_rings()
 def book_of(job_path: Path, shop_path: Path | None, step: "Callable[[float, str], None] | None" = None) -> "Book":
     """The whole book of a job file; `step` is told how far it is, as a share, and what it is at.
 
@@ -155,7 +157,8 @@ def make(job: Path, shop: Path | None, folder: Path, *, pinned: bool = False, ex
         if pinned:
             progress.wipe()
             pin(job, book)
-        written = write_book(book, folder, extras, watch=progress, rights=rights_like(job))
+        with few_searches_for_rings():
+            written = write_book(book, folder, extras, watch=progress, rights=rights_like(job))
     tell(book)
     say(f"\nThe papers are in {folder}:")
     for path in written:

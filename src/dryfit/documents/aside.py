@@ -19,6 +19,7 @@ from types import MappingProxyType
 from typing import IO, Any, TypeAlias
 
 from ..book.model import Book
+from ..keeping import few_searches_for_rings
 from .display import Draft
 from .looks import Desk
 from .naming import printing_in
@@ -189,7 +190,7 @@ def draw(asks: IO[bytes], tells: IO[bytes]) -> None:
     LOG.propagate = False
     book, kinds = pickle.load(asks)
     desk = Desk(book)
-    with printing_in(book.job.units):
+    with printing_in(book.job.units), few_searches_for_rings():
         for name in kinds:
             before = set(desk.missing)
             for draft in sheets_here(SHEETS[name], desk):

@@ -145,8 +145,11 @@ class Text:
             (left - by, below + by), (left + wide + by, below + by),
             (left + wide + by, -above - by), (left - by, -above - by),
         )  # fmt: skip
-        cosine, sine = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
         x, y = self.at
+        if self.turn == 0.0:  # as most are
+            first, second, third, fourth = ((x + p, y + q) for p, q in box)
+            return first, second, third, fourth
+        cosine, sine = math.cos(math.radians(self.turn)), math.sin(math.radians(self.turn))
         first, second, third, fourth = ((x + p * cosine + q * sine, y - p * sine + q * cosine) for p, q in box)
         return first, second, third, fourth
 

@@ -31,7 +31,7 @@ ModelT = TypeVar("ModelT", bound=BaseModel)
 class Options(BaseModel):
     """Base of the options of a joint kind, and of a study's tables and levers."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 OptionsT = TypeVar("OptionsT", bound=Options)

@@ -42,7 +42,9 @@ class Models:
 
     def is_length(self, data: Mapping[str, Any], path: Path) -> bool:
         """Whether the value at a path is a length, or may be one."""
-        return any(place == path and role in ("length", "free") for place, _, role in self.leaves(data))
+        word = str(path[0]) if path else ""
+        own = {word: _alone(data.get(word), path[1:2])}  # no other table need be read
+        return any(place == path and role in ("length", "free") for place, _, role in self.leaves(own))
 
     def leaves(self, data: Mapping[str, Any]) -> Leaves:
         """Every text and number of a file that is a length, or refers to something."""
@@ -88,6 +90,13 @@ class Models:
         for key, value in options.items():
             role: Role = next((_roles(model)[key] for model in models if key in _roles(model)), "free")
             yield from _spread((*path, key), value, role)
+
+
+def _alone(rows: object, at: Path) -> object:
+    """Of a list of tables the one that is meant, where it stands; anything else as it is."""
+    if not isinstance(rows, list) or not at or not isinstance(at[0], int) or not 0 <= at[0] < len(rows):
+        return rows
+    return [*([None] * at[0]), rows[at[0]]]
 
 
 def _table(data: Mapping[str, Any], word: str) -> Mapping[str, Any]:

@@ -161,7 +161,11 @@ class TableModel(BaseModel):
     """
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", strict=True, json_schema_extra=lambda schema, model: _publish(schema, model)
+        frozen=True,
+        extra="forbid",
+        strict=True,
+        defer_build=True,
+        json_schema_extra=lambda schema, model: _publish(schema, model),
     )
     required: ClassVar[tuple[str, ...]] = ()
     called: ClassVar[str] = "this table"

@@ -149,9 +149,9 @@ def _thickness(lump: Any, points: NDArray[np.float64]) -> float:
     as one body they would seem as deep as a board is thick. So it is looked at slab by slab out of the wall,
     in which the strips lie apart.
     """
-    levels = np.unique(np.round(points[:, 2], LEVEL_DIGITS))
+    levels = sorted(set(np.round(points[:, 2], LEVEL_DIGITS).tolist()))
     slabs = pairwise(levels)
-    return max((min(float(top - low), _width(lump.slice(float(low + top) / 2))) for low, top in slabs), default=0.0)
+    return max((min(top - low, _width(lump.slice((low + top) / 2))) for low, top in slabs), default=0.0)
 
 
 def _width(area: Any) -> float:

@@ -76,7 +76,7 @@ _Lean = Annotated[float, Field(ge=-STEEPEST, le=STEEPEST, allow_inf_nan=False)]
 
 
 class _Table(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 class PinTable(_Table):

@@ -9,6 +9,7 @@ Time grows with the contacts; only a body with leaning ones asks for a linear pr
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from ..geometry.frames import Vec2
 from .model import FLOOR, Bearing, Carry
@@ -212,6 +213,12 @@ def _tips(body: _Body, borne: set[str], roots: Mapping[str, str]) -> bool:
     middle = body.middle
     if _straddled(contacts, middle[0]):
         return False
+    return _turns_over(tuple(contacts), middle)
+
+
+@lru_cache(maxsize=8192)  # of a large piece most stand as they did at the step before
+def _turns_over(contacts: tuple[HeldPoint, ...], middle: Vec2) -> bool:
+    """Whether it may sink by turning, one way or the other."""
     return any(_sinks(contacts, middle, turn) for turn in (1.0, -1.0))
 
 

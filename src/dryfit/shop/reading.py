@@ -46,7 +46,7 @@ MOST_TOOLS = 200  # of one sort
 
 
 class _Table(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 class ShopTable(_Table):

@@ -14,6 +14,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import lru_cache
 from itertools import product
 
 from ..sentences import Sentence, say
@@ -109,6 +110,7 @@ class Lack:
     best: float | None = None
 
 
+@lru_cache(maxsize=1024)  # asked for each way of each operation, and most of these are alike
 def tool_for_needs(process: Process, needs: tuple[Need, ...], shop: Shop) -> Tool | Lack:
     """The first tool of a sort that meets all needs, a router's widest cutter first; else what is lacking."""
     able = [tool for tool in tools_of(shop) if tool.process is process]
@@ -136,6 +138,7 @@ def _nearest(tools: list[Tool], need: Need, lean: float) -> float | None:
 # --- what a shop has -----------------------------------------------------------------------------
 
 
+@lru_cache(maxsize=8)
 def tools_of(shop: Shop) -> tuple[Tool, ...]:
     """All tools of a shop: those that its file names; of a sort that it does not name, what a small shop has."""
     cutters = sorted(cutters_of(shop), key=lambda cutter: -cutter.diameter)

@@ -105,7 +105,7 @@ def in_order(studies: Mapping[str, Study[Any, Any]]) -> tuple[Study[Any, Any], .
 def run(
     studies: Mapping[str, Study[Any, Any]],
     scene: Scene,
-    kept: Results,
+    kept: Results | None,
     *,
     paces: Iterable[Pace] = (Pace.REST,),
     asked: Iterable[str] = (),
@@ -118,7 +118,7 @@ def run(
     Args:
         studies: all there are.
         scene: what they may read.
-        kept: results of earlier runs.
+        kept: results of earlier runs; None where nothing is to be kept, and no key is needed.
         paces: those of these paces are run.
         asked: and these, by name.
         work: reports progress, and calls the work off.
@@ -151,7 +151,7 @@ class _Runner:
         self,
         studies: Mapping[str, Study[Any, Any]],
         scene: Scene,
-        kept: Results,
+        kept: Results | None,
         work: Work,
         told: Callable[[StudyNow], None] | None,
         revision: int,
@@ -203,8 +203,8 @@ class _Runner:
         value = study.reads(replace(self.scene, study=study, results=results))
         if isinstance(value, NotChecked):
             return "", replace(value, whole=True)
-        key = key_of(study, value)
-        result = self.kept.get(key)
+        key = key_of(study, value) if self.kept is not None or self.told is not None else ""
+        result = None if self.kept is None else self.kept.get(key)
         if result is None:
             result = self._worked(study, value, key)
         self.said.add(study.name, [*study.findings(value, result), *study.not_checked(value, result)])
@@ -216,9 +216,11 @@ class _Runner:
             self._tell(study, key, done, None)
 
         step(0.0, study.name)
-        self.kept.note(study.name)
+        if self.kept is not None:
+            self.kept.note(study.name)
         result = study.run(value, Work(on_step=step))
-        self.kept.put(key, result)
+        if self.kept is not None:
+            self.kept.put(key, result)
         step(1.0, study.name)
         return result
 

@@ -1,15 +1,16 @@
 """What would come of a change, as the difference from what is drawn: the answer to every step of a drag."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import fields
+from dataclasses import fields, replace
 from typing import Any, TypeVar
 
 from ..documents.shown import BoardShown, JointShown
 from ..editing import requests
-from ..editing.answers import BoardMoved, JointMoved, Previewed, Written
+from ..editing.answers import BoardMoved, JointMoved, Note, Previewed, Written
 from ..editing.drawn import Drawn
 from ..editing.refusals import Refused, mistaken
 from ..errors import JobError
+from ..keeping import Same, no_search_for_rings
 from ..places import Pair
 from .notes import notes
 from .store.jobfile import for_browser
@@ -22,6 +23,7 @@ ShownT = TypeVar("ShownT")
 MovedT = TypeVar("MovedT", BoardMoved, JointMoved)
 
 
+@no_search_for_rings()
 def previewed(session: Session, doing: requests.Doing) -> Previewed:
     """Try a change; that it cannot be done, or not yet, is an answer too, as long as the thing itself is there.
 
@@ -46,6 +48,10 @@ def previewed(session: Session, doing: requests.Doing) -> Previewed:
 
 def _difference(session: Session, after: Drawn, says: str, text: str) -> Previewed:
     before = session.drawn
+    found = notes(after, (), stale=False, curing=False)
+    known = _known(session, before)
+    same = tuple(note.id for note in found if (old := known.get(note.id)) and replace(note, number=old.number) == old)
+    told = frozenset(same)
     was, now = (before.elevation if before else None), after.elevation
     boards = {board.name: board for board in was.boards} if was else {}
     joints = {joint.boards: joint for joint in was.joints} if was else {}
@@ -63,9 +69,21 @@ def _difference(session: Session, after: Drawn, says: str, text: str) -> Preview
         gone_boards=tuple(sorted(gone_boards)),
         gone_joints=tuple(sorted(gone_joints)),
         dimensions=now.dimensions if was is None or now.dimensions != was.dimensions else None,
-        notes=notes(after, (), stale=False, curing=False),
+        notes=tuple(note for note in found if note.id not in told),
+        same_notes=same,
         writes=tuple(written(for_browser(session.text), for_browser(text))),
     )
+
+
+def _known(session: Session, drawn: Drawn | None) -> Mapping[str, Note]:
+    """The live notes of what is drawn, as a moving hand is shown them: a page has them already."""
+    if drawn is None:
+        return {}
+
+    def bare() -> Mapping[str, Note]:
+        return {note.id: note for note in notes(drawn, (), stale=False, curing=False)}
+
+    return session.draughtsman.bench.keep.get("notes", Same(drawn), bare)
 
 
 def _different(

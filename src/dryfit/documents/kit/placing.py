@@ -94,20 +94,23 @@ class _Around:
 
     def __init__(self) -> None:
         self._sides: Floats = np.empty((4, MANY))
+        self._limits: Floats = np.empty((4, MANY))  # the same, so that one comparison tells which are near
         self._count = 0
 
     def add(self, bounds: Bounds) -> None:
         """One more."""
         if self._count == self._sides.shape[1]:
             self._sides = np.concatenate([self._sides, np.empty_like(self._sides)], axis=1)
-        self._sides[:, self._count] = bounds
+            self._limits = np.concatenate([self._limits, np.empty_like(self._limits)], axis=1)
+        x0, y0, x1, y1 = self._sides[:, self._count] = bounds
+        self._limits[:, self._count] = x0, -x1, y0, -y1
         self._count += 1
 
     def near(self, bounds: Bounds, more: float = 0.0) -> list[int]:
         """The numbers of those that meet or touch some bounds grown by `more`."""
         left, top, right, bottom = bounds
-        x0, y0, x1, y1 = self._sides[:, : self._count]
-        met = (x0 <= right + more) & (x1 >= left - more) & (y0 <= bottom + more) & (y1 >= top - more)
+        grown = np.array(((right + more,), (more - left,), (bottom + more,), (more - top,)))
+        met = np.logical_and.reduce(self._limits[:, : self._count] <= grown, axis=0)
         numbers: list[int] = met.nonzero()[0].tolist()
         return numbers
 

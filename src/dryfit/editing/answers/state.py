@@ -318,7 +318,9 @@ class Previewed:
         boards, joints: those that are new, or others in more than their place and shape, whole.
         boards_moved, joints_moved: what is different of all others that change.
         gone_boards, gone_joints: those that would not be there.
-        notes: all live findings; the slow ones are left as they are.
+        notes: live findings that are new, or told otherwise than now, each with its number among all.
+        same_notes: ids of the others, in their order: they are told as the state of `revision` has them, but for their
+            numbers, and no cure is offered while a hand moves. The slow ones are left as they are.
         writes: what would stand in the file, place by place.
         mistakes: why it cannot be done; the rest is empty then.
         refused: why it cannot be so, or not yet: a figure half typed is no failure. The rest is empty then.
@@ -334,6 +336,7 @@ class Previewed:
     gone_joints: tuple[Pair, ...] = ()
     dimensions: tuple[Dimension, ...] | None = None
     notes: tuple[Note, ...] = ()
+    same_notes: tuple[str, ...] = ()
     writes: tuple[Written, ...] = ()
     mistakes: tuple[MistakeShown, ...] = ()
     refused: Fault | None = None

@@ -26,7 +26,7 @@ from ...sentences import Name, Sentence, Words, say
 from ..choose import Chosen
 from ..history import rank
 from ..meetings import name_order
-from ..model import Decision, Hand
+from ..model import Decision, Hand, Motion
 from ..setout import Made
 from ..units import body_of
 from . import closing, locks
@@ -79,7 +79,7 @@ def settle(
     links.sort(key=lambda link: (name_order(link.key[0]), name_order(link.key[1])))
     boards = {side.body for item in chosen for side in (item.meeting.a, item.meeting.b) if side.path}
     loose = [link for link in links if set(link.key) <= boards]
-    units = _closed(units, loose, made)
+    units = _closed(units, loose, made, keep)
     homes = body_of(units)
     state = {link.key: _in_homes(link, homes) for link in loose}
     findings = [against for link in links for against in _against_made(link, made)]
@@ -87,10 +87,10 @@ def settle(
     for unit in units:
         inside = [key for key, link in state.items() if link.bodies == (unit.name, unit.name)]
         state |= {key: replace(state[key], bodies=key) for key in inside}
-        state, found = _Level(inside, {}, made, state).settled()
+        state, found = _Level(inside, {}, made, state, keep).settled()
         findings.extend(found)
     placed = {**places, **{unit.name: unit.place for unit in units if unit.place is not None}}
-    state, found = _Level(outside, {unit.name: unit for unit in units}, made, state, placed).settled()
+    state, found = _Level(outside, {unit.name: unit for unit in units}, made, state, keep, placed).settled()
     findings.extend(found)
     settled = [state.get(link.key, link) for link in links]
     return Settled(
@@ -114,21 +114,21 @@ def _in_homes(link: Link, homes: Mapping[str, str]) -> Link:
     return link if bodies == link.bodies else replace(link, bodies=bodies)
 
 
-def _closed(units: Sequence[Unit], links: Sequence[Link], made: Made) -> Sequence[Unit]:
+def _closed(units: Sequence[Unit], links: Sequence[Link], made: Made, keep: Keep) -> Sequence[Unit]:
     """The units with what their frames are closed round, unless more of the piece were locked so."""
     closed = closing.closed_round(units, links)
     if not any(unit.inside for unit in closed):
         return units
-    stuck = _stuck_outside(closed, links, made)
-    return units if stuck and stuck > _stuck_outside(units, links, made) else closed
+    stuck = _stuck_outside(closed, links, made, keep)
+    return units if stuck and stuck > _stuck_outside(units, links, made, keep) else closed
 
 
-def _stuck_outside(units: Sequence[Unit], links: Sequence[Link], made: Made) -> int:
+def _stuck_outside(units: Sequence[Unit], links: Sequence[Link], made: Made, keep: Keep) -> int:
     """How many bodies are locked in the piece with these units whole."""
     homes = body_of(units)
     parted = {link.key: _in_homes(link, homes) for link in links}
     outside = [key for key, link in parted.items() if link.bodies[0] != link.bodies[1]]
-    return _Level(outside, {unit.name: unit for unit in units}, made, parted).stuck() if outside else 0
+    return _Level(outside, {unit.name: unit for unit in units}, made, parted, keep).stuck() if outside else 0
 
 
 def _word(link: Link) -> str:
@@ -176,10 +176,11 @@ class _Level:
         units: Mapping[str, Unit],
         made: Made,
         every: Mapping[Pair, Link],
+        keep: Keep,
         places: Mapping[str, Turn] = NOWHERE,
     ) -> None:
         self.keys, self.units, self.made, self.every = tuple(keys), units, made, dict(every)
-        self.places = places
+        self.keep, self.places = keep, places
         self._links: tuple[Mapping[Pair, Link], tuple[Link, ...]] | None = None
         self.findings: list[Finding] = []
         self.names = sorted({body for link in self.links for body in link.bodies}, key=name_order)
@@ -240,9 +241,24 @@ class _Level:
         """The joints as they are now, and how far they come apart; kept until one of them is another."""
         hands = [link.hands for link in self.links]
         if self._looked is None or self._looked[0] != hands:
-            graph = MotionGraph(self.names, self.links)
-            self._looked = hands, graph, take_apart(graph, (1 << len(self.names)) - 1, self.removal())
+            removal = self.removal()
+            links = tuple((link.key[0], link.bodies, *self.ways_apart(link)) for link in self.links)
+            key = (tuple(self.names), links, tuple(removal))
+            self._looked = hands, *self.keep.get("apart", key, lambda: self._taken_apart(removal))
         return self._looked[1:]
+
+    def _taken_apart(self, removal: Sequence[int]) -> tuple[MotionGraph, Apart]:
+        graph = MotionGraph(self.names, self.links)
+        return graph, take_apart(graph, (1 << len(self.names)) - 1, removal)
+
+    def ways_apart(self, link: Link) -> Iterator[Same]:
+        """What counts of a joint for taking apart: the motions of its hands, equal ones as one object.
+
+        A board that is dragged has its joints made anew at every step, and most come apart as they did before.
+        """
+        for hand in link.hands:
+            alike = partial(self.keep.get, "motions", hand.motions, partial(_itself, hand.motions))
+            yield Same(self.keep.get("motions of a hand", Same(hand), alike))
 
     def removal(self) -> list[int]:
         """Who leaves first where there is a choice: steep boards before level ones, later names first."""
@@ -324,6 +340,10 @@ class _Level:
             inside = [link for link in self.links if set(link.bodies) <= set(bodies)]
             change = locks.cheapest(bodies, inside, self.made.fronts, self.units, tuple(self.every.values()))
             self.findings.append(locks.finding(bodies, inside, self.units, change))
+
+
+def _itself(motions: tuple[Motion, ...]) -> tuple[Motion, ...]:
+    return motions
 
 
 def _laid(link: Link, order: Mapping[str, int]) -> Link:

@@ -70,8 +70,9 @@ class Blockers:
         count, lines = len(self.names), np.asarray(self.directions)[::2]
         of = self.pieces.owner[self.contacts.one] * count + self.pieces.owner[self.contacts.other]
         order = np.argsort(of, kind="stable")
-        pair, starts = np.unique(of[order], return_index=True)
-        for key, low, high in zip(pair.tolist(), starts, (*starts[1:], len(order)), strict=False):
+        ranked = of[order]
+        starts = np.flatnonzero(np.diff(ranked, prepend=-1))
+        for key, low, high in zip(ranked[starts].tolist(), starts, (*starts[1:], len(order)), strict=False):
             (i, j), rows = divmod(key, count), order[low:high]
             self.near[i] |= 1 << j
             self.near[j] |= 1 << i

@@ -65,15 +65,15 @@ def contacts(every: Pieces) -> Contacts:
     laid = Pairs(laid.axes[near], laid.ahead[near], laid.behind[near])
     inside = gaps < -CONTACT
     clash = sorted(set(zip(every.owner[one[inside]].tolist(), every.owner[other[inside]].tolist(), strict=True)))
-    return Contacts(one, other, laid, tuple(clash), _normals(every, np.unique(np.concatenate([one, other]))))
+    return Contacts(one, other, laid, tuple(clash), _normals(every, sorted({*one.tolist(), *other.tolist()})))
 
 
-def _normals(every: Pieces, numbers: Ints) -> tuple[Vec, ...]:
-    if not len(numbers):
+def _normals(every: Pieces, numbers: list[int]) -> tuple[Vec, ...]:
+    if not numbers:
         return ()
-    rows = np.unique(np.round(every.normals[numbers].reshape(-1, 3), 9) + 0.0, axis=0)
+    rows = np.round(every.normals[numbers].reshape(-1, 3), 9) + 0.0
     found: dict[tuple[float, ...], Vec] = {}
-    for x, y, z in rows.tolist():
+    for x, y, z in sorted(set(map(tuple, rows.tolist()))):
         first = next((part for part in (x, y, z) if abs(part) > 1e-7), 1.0)
         normal = (x, y, z) if first > 0 else (-x + 0.0, -y + 0.0, -z + 0.0)
         found.setdefault(tuple(round(part, 6) + 0.0 for part in normal), normal)

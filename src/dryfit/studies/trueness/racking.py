@@ -71,7 +71,7 @@ def _limit(walls: "_Walls", way: float, turns: bool) -> float | None:
     shift = LOOSE * walls.widest + MORE
     ends = np.array([shift, shift, MOST if turns else 0.0, MOST])
     for _ in range(PASSES):
-        slack, slopes = walls.slack(best), walls.slopes(best)
+        slack, slopes = walls.slack_and_slopes(best)
         bounds = np.maximum(slack - slopes @ best, 0.0)
         now = programme(np.array([0.0, 0.0, 0.0, way]), -slopes, bounds, ends)
         moved = float(np.max(np.abs(now - best)))
@@ -149,44 +149,52 @@ class _Walls:
         self.corners, self.sides, self.halves = np.array(corners), np.array(sides), np.array(halves)
         self.own, self.at, self.taker = np.array(own), np.array(at), np.array(taker)
         self.base, self.middles = np.array(base), np.array(middles)
+        self.sine, self.cosine = np.sin(self.base), np.cos(self.base)
+        # of each corner and its strip one stands in the base, the other in what is pushed in
+        self.base_points = np.where(self.own[:, None], self.at, self.corners)
+        self.push_points = np.where(self.own[:, None], self.corners, self.at)
+        self.from_base = np.where(self.own, -1.0, 1.0)
 
-    def slack(self, pose: Floats) -> Floats:
-        """How far each corner stays outside its strip, `(m,)`; below 0 it is inside."""
-        shift, turn, lean = pose[:2], pose[2] / SCALE, pose[3] / SCALE
-        sine, cosine = np.sin(self.base), np.cos(self.base)
-        sheared = np.arctan2(sine, cosine + lean * sine)
+    def slack(self, poses: Floats) -> Floats:
+        """How far each corner stays outside its strip in each of some poses `(n, 4)`, `(n, m)`; below 0 it is inside.
+
+        All poses in one go: there are few corners, and each call costs more than its sums.
+        """
+        shift, turn, lean = poses[:, :2], poses[:, 2:3] / SCALE, poses[:, 3:] / SCALE
+        sheared = np.arctan2(self.sine, self.cosine + lean * self.sine)
         by_base = (sheared - self.base + math.pi) % (2 * math.pi) - math.pi
-        moved_base = self.middles + np.stack([lean * self.middles[:, 1], 0.0 * lean * self.middles[:, 1]], axis=1)
+        leant = lean * self.middles[:, 1]
+        pushed_to = (self.about[0] + lean * self.about[1] + shift[:, :1], self.about[1] + 0.0 + shift[:, 1:])
+        base_way, push_way = (np.cos(by_base), np.sin(by_base)), (np.cos(turn), np.sin(turn))
 
-        def in_base(points: Floats) -> Floats:
-            return np.asarray(moved_base + _turned(points - self.middles, by_base))
+        def in_base(points: Floats) -> tuple[Floats, Floats]:
+            x, y = _turned(points - self.middles, base_way)
+            return self.middles[:, 0] + leant + x, self.middles[:, 1] + 0.0 * leant + y
 
-        def pushed(points: Floats) -> Floats:
-            sheared_to = np.array([lean * self.about[1], 0.0])
-            return np.asarray(
-                self.about + sheared_to + shift + _turned(points - self.about, np.full(len(points), turn))
-            )
+        def pushed(points: Floats) -> tuple[Floats, Floats]:
+            x, y = _turned(points - self.about, push_way)
+            return pushed_to[0] + x, pushed_to[1] + y
 
-        own = self.own[:, None]
-        corner = np.where(own, pushed(self.corners), in_base(self.corners))
-        line = np.where(own, in_base(self.at), pushed(self.at))
+        (in_x, in_y), (push_x, push_y) = in_base(self.base_points), pushed(self.push_points)
+        off_x, off_y = self.from_base * (in_x - push_x), self.from_base * (in_y - push_y)
         angle = self.taker + np.where(self.own, by_base, turn)
-        off = corner - line
-        return np.asarray(self.sides * (-np.sin(angle) * off[:, 0] + np.cos(angle) * off[:, 1]) - self.halves)
+        return np.asarray(self.sides * (-np.sin(angle) * off_x + np.cos(angle) * off_y) - self.halves)
 
-    def slopes(self, pose: Floats) -> Floats:
-        """Of each slack by each unknown, `(m, 4)`."""
+    def slack_and_slopes(self, pose: Floats) -> tuple[Floats, Floats]:
+        """The slack of each corner, `(m,)`, and its slope by each unknown, `(m, 4)`."""
         steps = np.eye(4) * STEP
-        return np.stack([(self.slack(pose + one) - self.slack(pose - one)) / (2 * STEP) for one in steps], axis=1)
+        found = self.slack(np.vstack([pose, pose + steps, pose - steps]))
+        return found[0], np.ascontiguousarray(((found[1:5] - found[5:]) / (2 * STEP)).T)
 
 
 def _way(degrees: float) -> Floats:
     return np.array([math.cos(math.radians(degrees)), math.sin(math.radians(degrees))])
 
 
-def _turned(points: Floats, by: Floats) -> Floats:
-    cosine, sine = np.cos(by), np.sin(by)
-    return np.stack([cosine * points[:, 0] - sine * points[:, 1], sine * points[:, 0] + cosine * points[:, 1]], axis=1)
+def _turned(points: Floats, by: tuple[Floats, Floats]) -> tuple[Floats, Floats]:
+    """Points `(m, 2)` turned by angles whose cosine and sine are given; their x and their y."""
+    cosine, sine = by
+    return cosine * points[:, 0] - sine * points[:, 1], sine * points[:, 0] + cosine * points[:, 1]
 
 
 # --- diagonals -------------------------------------------------------------------------------------
