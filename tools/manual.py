@@ -120,7 +120,7 @@ def _example(example: Example, file: str, book: Book, joint: Joint) -> Iterator[
     yield from (f"- {told(note, book.voice)}\n" for note in kind.notes(joint))
     yield from (f"- {item.count} × {item.name}, {told(item.says, book.voice)}\n" for item in kind.hardware(joint))
     yield from (f"- {line}\n" for line in dict.fromkeys(map(_carried, kind.carries(joint))))
-    for mating in kind.matings(joint.meeting, joint.options, joint.hand):
+    for mating in kind.matings(joint.meeting, joint.options, joint.making):
         yield f"- {mating.key}: {mating.nominal:.2f} across the walls, {mating.play:.2f} of it play\n"
     yield from _found(book, [finding for finding in book.findings if finding.where.joint])
 

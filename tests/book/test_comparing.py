@@ -69,7 +69,7 @@ def test_a_cross_halving_is_a_slot_in_either_board_dry_and_seen_at_both_edges():
     assert cost.hardware == ()
     assert cost.edges == ("front edge", "wall edge")
     assert not cost.hidden
-    assert cost.hands == 2  # either board's slot may open to the front
+    assert cost.makings == 2  # either board's slot may open to the front
     assert [way.direction for way in cost.ways] in ([(0.0, 0.0, 1.0)], [(0.0, 0.0, -1.0)])
 
 

@@ -154,8 +154,8 @@ def test_a_joint_stands_as_a_list_of_two_with_how_it_was_settled(data, demo):
 
     assert set(told) == {joint.key for joint in demo.piece.joints}
     for joint in demo.piece.joints:
-        assert told[joint.key]["settled"]["hand"] == str(joint.hand.name)
-        assert told[joint.key]["settled"]["front"] == joint.hand.front
+        assert told[joint.key]["settled"]["hand"] == str(joint.making.name)
+        assert told[joint.key]["settled"]["front"] == joint.making.front
         assert told[joint.key]["cuts"] == [cut.key for cut in joint.cuts]
     halvings = [joint for joint in data["joints"] if joint["meeting"] == "crossing"]
     assert all(len(joint["matings"]) == 2 for joint in halvings)

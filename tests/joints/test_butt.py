@@ -56,9 +56,9 @@ MEETINGS = {"on a face": tee, "at a corner": corner}
 def test_the_end_leaves_along_each_of_its_motions_and_not_the_opposite_way(degrees, meeting, fasten):
     text = meeting(degrees, fasten=fasten)
     piece, made = piece_of(text), joint_of(text, "base", "post")
-    for motion in made.hand.motions:
+    for motion in made.making.motions:
         assert slides(piece, made, motion), motion
-    out = made.hand.motions[0]
+    out = made.making.motions[0]
     assert out.body == "post"
     assert overlap_when_moved(piece, made, out.body, along(out, -1.0)) > 1000.0
 
@@ -69,7 +69,7 @@ def test_the_end_leaves_along_each_of_its_motions_and_not_the_opposite_way(degre
 def test_it_leaves_square_to_the_face_into_which_side_the_end_came_from(degrees, meeting, through):
     text = meeting(degrees, **({"through": through} if meeting is corner else {}))
     made = joint_of(text, "base", "post")
-    moves = made.hand.motions[0]
+    moves = made.making.motions[0]
     takes = piece_of(text).board_by_name["base" if moves.body == "post" else "post"]
     ends = piece_of(text).board_by_name[moves.body]
     assert abs(dot(moves.direction, takes.frame.y)) == pytest.approx(1.0)
@@ -83,7 +83,7 @@ def test_it_leaves_square_to_the_face_into_which_side_the_end_came_from(degrees,
 def test_where_nothing_is_let_in_it_leaves_in_every_direction_that_does_not_press(degrees):
     text = tee(degrees, fasten="none")
     piece, made = piece_of(text), joint_of(text, "base", "post")
-    out = made.hand.motions[0]
+    out = made.making.motions[0]
     assert out.free == 0.0
     for x, y, z in product((-1.0, 0.0, 0.7), (0.0, 0.5, 1.0), (-1.0, 0.0, 1.0)):
         if dot((x, y, z), out.direction) > 0.02:
@@ -92,7 +92,7 @@ def test_where_nothing_is_let_in_it_leaves_in_every_direction_that_does_not_pres
 
 
 def test_dowels_hold_it_to_one_direction_until_they_are_out_of_the_face():
-    (out,) = joint_of(tee(fasten="dowels"), "base", "post").hand.motions
+    (out,) = joint_of(tee(fasten="dowels"), "base", "post").making.motions
     assert (out.direction, out.free) == ((0.0, 1.0, 0.0), 16.0)
 
 
@@ -110,9 +110,9 @@ def test_a_dowelled_board_between_two_sides_of_a_glued_frame_goes_in_before_it_i
 def test_screws_are_offered_where_dowels_hold_too_much():
     made = joint_of(tee(fasten="dowels"), "base", "post")
     options = made.options
-    (ease,) = kind_of(made).eases(made.meeting, options, made.hand)
+    (ease,) = kind_of(made).eases(made.meeting, options, made.making)
     assert (str(ease.says), ease.options) == ("screw post and base instead of dowelling them", (("fasten", "screws"),))
-    assert {motion.direction for motion in ease.hand.motions} == {(0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)}
+    assert {motion.direction for motion in ease.making.motions} == {(0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)}
 
 
 # ---- what is made
@@ -300,7 +300,7 @@ def test_of_two_as_level_boards_the_first_name_runs_through_whichever_comes_firs
     lines = {"ash": [[0, 0], [400, 300]], "birch": [[0, 0], [-400, 300]]}
     for order in (("ash", "birch"), ("birch", "ash")):
         text = job(table("[joints]", corner="butt"), *(board(name, lines[name]) for name in order))
-        assert joint_of(text, "ash", "birch").hand.name == say("{} against {}", Name("birch"), Name("ash"))
+        assert joint_of(text, "ash", "birch").making.name == say("{} against {}", Name("birch"), Name("ash"))
 
 
 def test_the_board_that_is_told_to_run_through_must_be_one_of_the_two():
@@ -356,12 +356,12 @@ def test_boards_end_to_end_part_along_their_line_and_no_other_way_while_dowels_h
     text = in_line(way, fasten=fasten)
     made = joint_of(text, "left", "right")
     assert (length_of(text, "left"), length_of(text, "right")) == (500.0, 400.0)
-    for motion in made.hand.motions:
+    for motion in made.making.motions:
         assert slides(piece_of(text), made, motion), motion
-    out = made.hand.motions[0]
+    out = made.making.motions[0]
     assert (out.body, out.direction) == ("right", (1.0, 0.0, 0.0))
     assert overlap_when_moved(piece_of(text), made, out.body, along(out, -1.0)) > 1000.0
-    assert (len(made.hand.motions), out.free) == ((1, 25.0) if fasten == "dowels" else (3, 0.0))
+    assert (len(made.making.motions), out.free) == ((1, 25.0) if fasten == "dowels" else (3, 0.0))
 
 
 @pytest.mark.parametrize("way", [1, -1], ids=["drawn on", "drawn back"])
@@ -451,7 +451,7 @@ def test_ends_in_line_that_nobody_named_a_kind_for_never_stop(timbers, own, kind
 def test_glue_alone_is_offered_where_dowels_in_line_hold_too_much():
     made = joint_of(in_line(), "left", "right")
     options = made.options
-    (ease,) = kind_of(made).eases(made.meeting, options, made.hand)
+    (ease,) = kind_of(made).eases(made.meeting, options, made.making)
     assert (str(ease.says), ease.options) == ("glue left to right alone", (("fasten", "none"),))
 
 

@@ -71,7 +71,7 @@ def test_at_15_degrees_a_slot_is_four_times_as_long_on_the_face():
 
 def test_it_has_two_hands_one_for_either_board_that_may_open_to_the_front():
     meeting = meeting_of(SHELF, upright(depth=330))
-    first, second = KIND.hands(meeting, options_for(KIND, meeting))
+    first, second = KIND.makings(meeting, options_for(KIND, meeting))
 
     assert (first.front, second.front) == ("A shelf", "B upright")
     assert str(first.name) == "A shelf's slot to the front"
@@ -84,7 +84,7 @@ def test_it_has_two_hands_one_for_either_board_that_may_open_to_the_front():
 @pytest.mark.parametrize(("depth", "back"), [(300, 0), (330, 0), (300, -20), (200, 60)])
 def test_the_second_board_comes_off_towards_the_room_and_is_free_when_it_says_so(front, angle, depth, back):
     piece, joint = joined(upright(angle, depth=depth, back=back), front)
-    (motion,) = joint.hand.motions
+    (motion,) = joint.making.motions
     turn = math.radians(angle)
     aside = [(60.0, 0.0, 0.0), (60.0 * math.cos(turn), 60.0 * math.sin(turn), 0.0)]  # along either board
     asides = aside + [(-x, -y, 0.0) for x, y, _ in aside]
@@ -107,7 +107,7 @@ def test_both_slots_are_matings_square_to_the_board_that_enters(angle):
     other = upright(angle, thickness=21)
     meeting = meeting_of(SHELF, other)
     options = options_for(KIND, meeting, clearance=0.3)
-    matings = {mating.cut_in: mating for mating in KIND.matings(meeting, options, KIND.hands(meeting, options)[0])}
+    matings = {mating.cut_in: mating for mating in KIND.matings(meeting, options, KIND.makings(meeting, options)[0])}
 
     in_shelf = matings["A shelf"]
     assert in_shelf.key == "slot in A shelf for B upright"
@@ -121,7 +121,7 @@ def test_every_mating_is_a_cut_of_the_same_key():
     _, joint = joined()
     meeting, options = joint.meeting, options_for(KIND, joint.meeting)
 
-    assert {mating.key for mating in KIND.matings(meeting, options, joint.hand)} == {cut.key for cut in joint.cuts}
+    assert {mating.key for mating in KIND.matings(meeting, options, joint.making)} == {cut.key for cut in joint.cuts}
 
 
 def test_the_example_of_unequal_depths_is_slotted_so_that_no_notch_shows():
@@ -129,7 +129,7 @@ def test_the_example_of_unequal_depths_is_slotted_so_that_no_notch_shows():
     piece = built(job_of(SHELF, upright(depth=330), joints=rules(clearance=0.15)))
     joint = joint_of(piece, "A shelf", "B upright")
 
-    assert joint.hand.front == "A shelf"
+    assert joint.making.front == "A shelf"
     assert [cut.figures.deep for cut in joint.cuts] == [150.5, 150.5]
     assert [cut.figures.opens for cut in joint.cuts] == ["front edge", "wall edge"]
     assert not coded(piece.findings, "open-notch")

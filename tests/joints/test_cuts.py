@@ -100,7 +100,7 @@ def test_what_enters_and_the_walls_that_take_it_may_be_coated_apart(kind, boards
     def widths(**own):
         one = replace(meeting, a=replace(meeting.a, **own))
         joint_kind, options = KINDS[kind], options_for(KINDS[kind], one)
-        joint = joint_kind.make(one, options, joint_kind.hands(one, options)[0])
+        joint = joint_kind.make(one, options, joint_kind.makings(one, options)[0])
         return {cut.body: cut.figures.across for cut in joint.cuts if cut.takes}
 
     bare = widths()

@@ -86,9 +86,9 @@ WAYS_OUT = {
 def test_it_leaves_by_its_face_and_by_each_edge_that_is_open(own, bodies, ways):
     piece, joint = joined(shelf(**bodies), **own)
 
-    assert {motion.direction for motion in joint.hand.motions} == {tuple(map(float, way)) for way in ways}
-    assert {motion.body for motion in joint.hand.motions} == {"A"}
-    for motion in joint.hand.motions:
+    assert {motion.direction for motion in joint.making.motions} == {tuple(map(float, way)) for way in ways}
+    assert {motion.body for motion in joint.making.motions} == {"A"}
+    for motion in joint.making.motions:
         assert slides(piece, joint, motion), motion
         assert is_free(piece, joint, motion, motion.free + 0.01, [(0, 40, 0), (0, -40, 0)]), motion
         assert not is_free(piece, joint, motion, motion.free - 1.5, [(0, 40, 0), (0, -40, 0)]), motion
@@ -109,7 +109,7 @@ def test_every_raked_form_goes_together_as_it_says_and_does_not_bite(form, angle
     piece, joint = joined(shelf(angle), raked=form, stop=stop)
 
     assert overlap_when_moved(piece, joint, "A", (0.0, 0.0, 0.0)) == pytest.approx(0.0, abs=0.5)
-    for motion in joint.hand.motions:
+    for motion in joint.making.motions:
         assert slides(piece, joint, motion), motion
 
 
@@ -272,7 +272,7 @@ def test_the_mating_is_across_the_walls(angle):
     a = shelf(angle)
     meeting = meeting_of(a, UPRIGHT)
     options = options_for(KIND, meeting, clearance=0.2)
-    (mating,) = KIND.matings(meeting, options, KIND.hands(meeting, options)[0])
+    (mating,) = KIND.matings(meeting, options, KIND.makings(meeting, options)[0])
 
     assert (mating.key, mating.cut_in, mating.takes) == ("housing in B for A", "B", "A")
     assert (mating.nominal, mating.play) == (24.2, 0.2)

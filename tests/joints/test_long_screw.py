@@ -310,7 +310,7 @@ def test_a_board_that_lies_flat_has_no_width_to_bore():
 
 
 def test_the_piece_comes_off_the_wall_to_the_front():
-    (motion,) = made_of(shelf()).hand.motions
+    (motion,) = made_of(shelf()).making.motions
     assert (motion.body, motion.direction) == ("shelf", (0.0, 0.0, 1.0))
 
 

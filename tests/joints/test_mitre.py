@@ -65,9 +65,9 @@ def test_it_leaves_along_each_of_its_motions_and_runs_into_the_other_board_the_o
 ):
     text = corner_at(degrees, depths=depths, backs=backs, strengthen=strengthen, tongue_width=12)
     piece, joint = piece_of(text), joint_of(text, "base", "side")
-    for motion in joint.hand.motions:
+    for motion in joint.making.motions:
         assert slides(piece, joint, motion), motion
-    out = joint.hand.motions[0]
+    out = joint.making.motions[0]
     assert overlap_when_moved(piece, joint, out.body, along(out, -1.0)) > 1000.0
 
 
@@ -77,14 +77,16 @@ def test_to_the_front_and_to_the_wall_it_leaves_where_no_square_end_stands_in_th
     """A deeper board is square beyond the other's edge: the other cannot pass it."""
     text = corner_at(degrees, depths=depths, backs=backs)
     piece, joint = piece_of(text), joint_of(text, "base", "side")
-    said = {motion.direction[2] for motion in joint.hand.motions if motion.direction[2]}
+    said = {motion.direction[2] for motion in joint.making.motions if motion.direction[2]}
     clear = {
         way
         for way in (1.0, -1.0)
-        if overlap_when_moved(piece, joint, joint.hand.motions[0].body, (0.0, 0.0, 20.0 * way)) <= CONTACT
+        if overlap_when_moved(piece, joint, joint.making.motions[0].body, (0.0, 0.0, 20.0 * way)) <= CONTACT
     }
     assert said == clear
-    assert all(motion.free == joint.meeting.overlap[1] - joint.meeting.overlap[0] for motion in joint.hand.motions[1:])
+    assert all(
+        motion.free == joint.meeting.overlap[1] - joint.meeting.overlap[0] for motion in joint.making.motions[1:]
+    )
 
 
 @pytest.mark.parametrize("degrees", ANGLES)
@@ -92,7 +94,7 @@ def test_faces_that_only_touch_part_in_every_direction_that_does_not_press_them(
     """A motion with nothing to come free of (0) stands for half of all directions."""
     text = corner_at(degrees)
     piece, joint = piece_of(text), joint_of(text, "base", "side")
-    out = joint.hand.motions[0]
+    out = joint.making.motions[0]
     assert out.free == 0.0
     tried = 0
     for x, y, z in product((-1.0, -0.4, 0.0, 0.5, 1.0), repeat=3):
@@ -107,13 +109,13 @@ def test_faces_that_only_touch_part_in_every_direction_that_does_not_press_them(
 @pytest.mark.parametrize("degrees", ANGLES)
 def test_a_tongue_is_free_after_half_its_width(degrees):
     joint = joint_of(corner_at(degrees, strengthen="tongue", tongue_width=12), "base", "side")
-    (out,) = joint.hand.motions
+    (out,) = joint.making.motions
     assert out.free == 6.0
 
 
 def test_beside_a_deeper_board_it_is_free_once_the_square_end_is_passed():
     """At 90 and 24 thick the square end stands 24 sin 45 = 16.971 over the mitre."""
-    (out, wallward) = joint_of(corner_at(90, depths=(330, 300)), "base", "side").hand.motions
+    (out, wallward) = joint_of(corner_at(90, depths=(330, 300)), "base", "side").making.motions
     assert out.free == pytest.approx(16.971, abs=1e-3)
     assert wallward.direction == (0.0, 0.0, -1.0)
 
@@ -235,7 +237,7 @@ def test_the_thinner_board_gives_the_tongue_its_size():
 def test_a_tongues_grooves_are_matings_with_its_play():
     joint = joint_of(box(strengthen="tongue", tongue_play=0.2), "box 1", "box 2")
     options = joint.options
-    matings = kind_of(joint).matings(joint.meeting, options, joint.hand)
+    matings = kind_of(joint).matings(joint.meeting, options, joint.making)
     assert [(m.key, m.nominal, m.play) for m in matings] == [
         ("groove in box 1 towards box 2", pytest.approx(8.2), 0.2),
         ("groove in box 2 towards box 1", pytest.approx(8.2), 0.2),
@@ -306,8 +308,8 @@ HELD = {
 def test_what_stands_in_both_ends_leaves_along_the_normal_only_and_screws_hold_no_board_back(degrees, options, ways):
     text = corner_at(degrees, first="27", second="27", **options)
     piece, joint = piece_of(text), joint_of(text, "base", "side")
-    assert len(joint.hand.motions) == ways
-    assert all(slides(piece, joint, motion) for motion in joint.hand.motions)
+    assert len(joint.making.motions) == ways
+    assert all(slides(piece, joint, motion) for motion in joint.making.motions)
 
 
 def test_dowels_are_as_long_as_leaves_4_behind_their_holes():
@@ -315,7 +317,7 @@ def test_dowels_are_as_long_as_leaves_4_behind_their_holes():
     joint = joint_of(box(strengthen="dowels"), "box 1", "box 2")
     (item,) = kind_of(joint).hardware(joint)
     assert (item.name, str(item.says), item.count) == ("dowel, grooved", "6 x 25", 3)
-    assert joint.hand.motions[0].free == 12.5
+    assert joint.making.motions[0].free == 12.5
     (finding, _) = found(corner_at(90, strengthen="dowels", dowel=8, dowel_in=12.5), "dowel-breaks-out")
     assert (finding.found, finding.limit) == (pytest.approx(16 - 17.5 * math.sin(math.pi / 4)), 4.0)
 
@@ -416,7 +418,7 @@ def leaving(piece, bodies):
         if len(inside) == 1:
             out = {
                 tuple(round(x if motion.body == inside[0] else -x, 6) + 0.0 for x in motion.direction)
-                for motion in joint.hand.motions
+                for motion in joint.making.motions
             }
             ways = out if ways is None else ways & out
     return ways or set()

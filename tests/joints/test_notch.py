@@ -33,7 +33,7 @@ def crossed(degrees=90, *, back=0, other_back=0, depth=260, thick="24", line=LIN
 def test_nothing_overlaps_and_it_comes_off_square_to_the_wall(degrees, back, other_back, backwards):
     text = crossed(degrees, back=back, other_back=other_back, backwards=backwards)
     piece, made = piece_of(text), joint_of(text, "rail", "upright")
-    (motion,) = made.hand.motions
+    (motion,) = made.making.motions
     assert stops(text) == set()
     assert motion.direction == (0.0, 0.0, -1.0 if back > 100 else 1.0)
     assert slides(piece, made, motion)
@@ -78,7 +78,7 @@ def test_the_gaps_are_half_the_play_and_what_is_left_behind():
     made = joint_of(crossed(clearance=0.4, behind=2), "rail", "upright")
     assert [(gap.between, gap.size, gap.count) for gap in made.gaps] == [("wall", 0.2, 2), ("seat", 2.0, 1)]
     options = made.options
-    (mating,) = kind_of(made).matings(made.meeting, options, made.hand)
+    (mating,) = kind_of(made).matings(made.meeting, options, made.making)
     assert (mating.cut_in, mating.takes, mating.nominal, mating.play) == ("upright", "rail", pytest.approx(90.4), 0.4)
 
 

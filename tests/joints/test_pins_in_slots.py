@@ -39,11 +39,11 @@ WAYS = {
 def test_it_goes_off_the_way_it_came_or_straight_off_the_pins(options, way, free, upright):
     text = shelf(**options)
     piece, made = piece_of(text), joint_of(text, "shelf", upright)
-    back, straight = made.hand.motions
+    back, straight = made.making.motions
     assert (back.direction, back.free) == (way, free)
     assert straight.direction[0] == (1.0 if upright == "left" else -1.0)
     assert straight.free == 12.0
-    assert all(slides(piece, made, motion) for motion in made.hand.motions)
+    assert all(slides(piece, made, motion) for motion in made.making.motions)
     home = tuple(-1.0 * one for one in straight.direction)
     assert overlap_when_moved(piece, made, "shelf", home) > 1000.0
 
@@ -55,7 +55,7 @@ def test_the_slots_of_a_lowered_shelf_open_below_whichever_way_it_is_drawn():
             board("shelf", line, 300),
             joint("shelf", "left", kind="pins in slots", form="drop-on"),
         )
-        (motion, _) = joint_of(text, "shelf", "left").hand.motions
+        (motion, _) = joint_of(text, "shelf", "left").making.motions
         assert motion.direction == (0.0, 1.0, 0.0)
         cut = next(one for one in joint_of(text, "shelf", "left").cuts if one.word == "pin slots")
         place = piece_of(text).part_by_name["shelf"].board.frame.place
@@ -236,7 +236,7 @@ def test_no_other_room_stumbles_over_it(options):
     assert kind.glue(made) == ()
     done = {key for one in kind.operations(made, piece.board_by_name) for key in one.cuts}
     assert done == {cut.key for cut in made.cuts}
-    assert all(one.hand.open_notch == 0.0 for one in piece.joints)
+    assert all(one.making.open_notch == 0.0 for one in piece.joints)
 
 
 def test_a_shelf_set_back_is_pinned_where_it_is():

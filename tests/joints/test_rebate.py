@@ -28,7 +28,7 @@ def test_it_parts_away_from_floor_and_wall_and_along_them_and_no_other_way(degre
     """Tried all round in steps of 15 degrees, and out of the wall."""
     text = corner(degrees)
     piece, joint = piece_of(text), joint_of(text, "top", "side")
-    (motion,) = joint.hand.motions
+    (motion,) = joint.making.motions
     normals = (motion.direction, *motion.within)
     allowed = 0
     for step in range(24):

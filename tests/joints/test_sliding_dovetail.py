@@ -119,8 +119,8 @@ def test_it_goes_the_ways_of_the_worked_cases_and_no_other(made, socket, tail, b
     piece, joint = joined(a, b, **own)
     free, shut = ways
 
-    assert {motion.direction for motion in joint.hand.motions} == {tuple(map(float, way)) for way in free}
-    for motion in joint.hand.motions:
+    assert {motion.direction for motion in joint.making.motions} == {tuple(map(float, way)) for way in free}
+    for motion in joint.making.motions:
         assert slides(piece, joint, motion), motion
         assert is_free(piece, joint, motion, motion.free + 0.01, [(40, 0, 0), (0, 40, 0), (0, -40, 0)]), motion
         assert not is_free(piece, joint, motion, motion.free - 1.5, [(40, 0, 0), (0, 40, 0)]), motion
@@ -288,8 +288,8 @@ STOPS = {
 def test_it_leaves_by_each_edge_that_is_open(own, bodies, ways):
     piece, joint = joined(shelf(**bodies), **own)
 
-    assert {motion.direction for motion in joint.hand.motions} == {tuple(map(float, way)) for way in ways}
-    for motion in joint.hand.motions:
+    assert {motion.direction for motion in joint.making.motions} == {tuple(map(float, way)) for way in ways}
+    for motion in joint.making.motions:
         assert slides(piece, joint, motion)
     for way in {OUT, BACK} - ways:
         assert overlap_when_moved(piece, joint, "A", tuple(20.0 * c for c in way)) > 100
@@ -431,8 +431,8 @@ def test_of_part_length_it_leaves_along_the_housing_and_after_the_tail_also_out_
     assert 1400 * 27 * 280 - volumes["B"] == pytest.approx(56272.4, rel=1e-5)
     tail, housed = 90.87 * 80.08, 27 * 8.8 * 199.92  # the play lies where the tail begins
     assert volumes["A"] - (700 - 13.5) * 27 * 280 == pytest.approx(tail + housed, rel=1e-4)
-    assert [motion.direction for motion in joint.hand.motions] == [tuple(map(float, out))]
-    assert slides(piece, joint, joint.hand.motions[0])
+    assert [motion.direction for motion in joint.making.motions] == [tuple(map(float, out))]
+    assert slides(piece, joint, joint.making.motions[0])
     for way in (OFF, INTO, UP, DOWN, shut):
         assert any(overlap_when_moved(piece, joint, "A", tuple(n * c for c in way)) > 1 for n in (0.25, 1.0, 1.75)), way
 
@@ -453,8 +453,8 @@ def test_of_part_length_stopped_at_the_front_nothing_shows_there_and_it_still_go
         ("wall edge", 188.0),
     ]
     assert [(stop.edge, stop.size.total) for stop in housing.figures.stops] == [("front edge", 92.0)]
-    assert [motion.direction for motion in joint.hand.motions] == [tuple(map(float, BACK))]
-    assert slides(piece, joint, joint.hand.motions[0])
+    assert [motion.direction for motion in joint.making.motions] == [tuple(map(float, BACK))]
+    assert slides(piece, joint, joint.making.motions[0])
     assert {finding.code for finding in piece.findings if finding.severity is Severity.STOP} <= {
         "tips"
     }  # it hangs free
@@ -475,7 +475,7 @@ def test_single_sided_one_wall_is_square_as_far_from_the_middle_as_the_other_at_
     assert (volumes["A"] - (700 - 12) * 24 * 260) / 260 == pytest.approx(74.90, abs=0.005)
     assert len(squares) == 1
     assert abs(squares.pop() - 500) == pytest.approx(8.711 / 2, abs=0.001)
-    assert {motion.direction for motion in joint.hand.motions} == {tuple(map(float, way)) for way in (OUT, BACK)}
+    assert {motion.direction for motion in joint.making.motions} == {tuple(map(float, way)) for way in (OUT, BACK)}
     for way in (OFF, INTO, UP, DOWN):
         assert any(overlap_when_moved(piece, joint, "A", tuple(n * c for c in way)) > 1 for n in (0.25, 1.0, 1.75)), way
     assert {(str(gap.between), gap.count) for gap in joint.gaps} >= {("flank", 1), ("wall", 1)}
@@ -513,10 +513,10 @@ def test_a_tapered_one_is_its_mean_and_leaves_only_towards_its_wide_end(own, out
     assert 1400 * 27 * 280 - volumes["B"] == pytest.approx((94.10 + 1.0 * 9) * long, rel=1e-4)
     tail = long if long == 280.0 else long - 0.08
     assert volumes["A"] - (700 - 13.5) * 27 * 280 == pytest.approx((90.87 + 1.0 * 8.8) * tail, rel=1e-3)
-    assert [motion.direction for motion in joint.hand.motions] == [tuple(map(float, out))]
-    assert slides(piece, joint, joint.hand.motions[0])
+    assert [motion.direction for motion in joint.making.motions] == [tuple(map(float, out))]
+    assert slides(piece, joint, joint.making.motions[0])
     assert overlap_when_moved(piece, joint, "A", tuple(-30.0 * c for c in out)) > 1
-    (mating,) = KIND.matings(joint.meeting, joint.options, joint.hand)
+    (mating,) = KIND.matings(joint.meeting, joint.options, joint.making)
     assert mating.closes
 
 
@@ -533,14 +533,14 @@ def test_from_which_edge_a_taper_goes_in_is_settled_and_the_choice_can_be_kept()
     piece, joint = joined(**TAPERED)
     (decision,) = [one for one in piece.decisions if "slid into" in str(one.value)]
 
-    assert len(KIND.hands(joint.meeting, options_for(KIND, joint.meeting, **TAPERED))) == 2
-    assert decision.value == joint.hand.name
+    assert len(KIND.makings(joint.meeting, options_for(KIND, joint.meeting, **TAPERED))) == 2
+    assert decision.value == joint.making.name
     assert decision.keep is not None
     assert decision.keep.path[-1] == "enters"
     kept, same = joined(**TAPERED, enters=decision.keep.value)
     assert kept.decisions == ()
-    assert same.hand.motions == joint.hand.motions
-    assert [ease.hand.word for ease in KIND.eases(joint.meeting, joint.options, joint.hand)][:1] in (
+    assert same.making.motions == joint.making.motions
+    assert [ease.making.word for ease in KIND.eases(joint.meeting, joint.options, joint.making)][:1] in (
         [],
         [("enters", "wall")],
     )

@@ -45,7 +45,7 @@ def free(text, body="right"):
 def said_free(text):
     """The ways in which the joint says that it leaves: those that press none of the faces of one of its motions."""
     found = set()
-    for motion in joint_of(text, "left", "right").hand.motions:
+    for motion in joint_of(text, "left", "right").making.motions:
         for name, way in WAYS.items():
             normals = (motion.direction, *motion.within)
             presses = any(sum(a * b for a, b in zip(way, one, strict=True)) < -1e-9 for one in normals)
@@ -92,11 +92,11 @@ def test_the_board_with_its_lap_below_goes_on_down_and_out_of_the_wall_and_not_u
 def test_either_board_may_lie_over_and_a_table_asks_for_it_by_its_name():
     text = spliced()
     made = joint_of(text, "left", "right")
-    hands = kind_of(made).hands(made.meeting, made.options)
-    assert [hand.word for hand in hands] == [("over", "left"), ("over", "right")]
+    makings = kind_of(made).makings(made.meeting, made.options)
+    assert [making.word for making in makings] == [("over", "left"), ("over", "right")]
     assert [
-        hand.word
-        for hand in kind_of(made).hands(made.meeting, joint_of(spliced(over="right"), "left", "right").options)
+        making.word
+        for making in kind_of(made).makings(made.meeting, joint_of(spliced(over="right"), "left", "right").options)
     ] == [("over", "right")]
 
 
@@ -220,7 +220,7 @@ def test_a_tongue_is_a_third_thick_and_one_and_a_half_times_as_wide_in_grooves_s
     assert [taken(text, name) for name in ("left", "right")] == pytest.approx([9.1 * 20.5 * 256] * 2)
     (ware,) = kind_of(joint).hardware(joint)
     assert str(ware.says) == "9 x 40 x 256, grain along the boards"
-    (out,) = joint.hand.motions
+    (out,) = joint.making.motions
     assert (out.direction, out.free) == ((1.0, 0.0, 0.0), 20.0)
     assert said_free(text) == {"+x"}
     (zone,) = kind_of(joint).glue(joint)
@@ -264,9 +264,9 @@ def test_that_nobody_worked_out_what_it_carries_is_said_of_every_form(form):
 def test_dowels_that_shut_a_way_may_be_eased_to_a_lap():
     text = spliced("dowels")
     joint = joint_of(text, "left", "right")
-    (ease,) = kind_of(joint).eases(joint.meeting, joint.options, joint.hand)
+    (ease,) = kind_of(joint).eases(joint.meeting, joint.options, joint.making)
     assert ease.options == (("form", "half-lapped"),)
-    assert len(ease.hand.motions[0].within) == 1
+    assert len(ease.making.motions[0].within) == 1
 
 
 # ---- counted from the other end

@@ -70,7 +70,7 @@ def as_asked(joint):
 
 
 def parts_of(joint):
-    return joint.cuts, joint.gaps, joint.hidden_mm2, joint.findings, joint.not_checked, joint.hand
+    return joint.cuts, joint.gaps, joint.hidden_mm2, joint.findings, joint.not_checked, joint.making
 
 
 def stays_the_same(joint):
@@ -78,13 +78,13 @@ def stays_the_same(joint):
     kind, asked = KINDS[joint.kind], as_asked(joint)
     worked = kind.worked(joint.meeting, asked)
     assert kind.worked(joint.meeting, worked) == worked, "what is worked out has nothing left to work out"
-    for member in (kind.hands, kind.judge):
+    for member in (kind.makings, kind.judge):
         assert member(joint.meeting, worked) == member(joint.meeting, asked)
-    assert kind.matings(joint.meeting, worked, joint.hand) == kind.matings(joint.meeting, asked, joint.hand)
-    made, plain = (kind.make(joint.meeting, options, joint.hand) for options in (worked, asked))
+    assert kind.matings(joint.meeting, worked, joint.making) == kind.matings(joint.meeting, asked, joint.making)
+    made, plain = (kind.make(joint.meeting, options, joint.making) for options in (worked, asked))
     assert parts_of(made) == parts_of(plain)
-    assert [ease.options for ease in kind.eases(joint.meeting, worked, joint.hand)] == [
-        ease.options for ease in kind.eases(joint.meeting, asked, joint.hand)
+    assert [ease.options for ease in kind.eases(joint.meeting, worked, joint.making)] == [
+        ease.options for ease in kind.eases(joint.meeting, asked, joint.making)
     ]
 
 

@@ -90,7 +90,7 @@ def worked(text, made):
         "marks": {part.id: part.mark for part in piece.parts},
         "sizes": {part.id: (part.long, part.blank, part.board.profile) for part in piece.parts},
         "cuts": sorted((cut.key, cut.shapes) for part in piece.parts for cut in part.cuts),
-        "fronts": {frozenset(joint.key): joint.hand.front for joint in piece.joints},
+        "fronts": {frozenset(joint.key): joint.making.front for joint in piece.joints},
         "deciders": {frozenset(decision.key): decision.decider for decision in piece.decisions},
     }
 

@@ -207,7 +207,7 @@ def test_what_is_asked_of_a_joint_is_asked_of_the_member_that_has_it(upright, me
     rest = f'[[joint]]\nbetween = ["upright {upright}", "shelf"]\nfront = "{front}"\nratio = 0.25\n'
     made = piece(job(rest=rest))
     joint = made.joint_by_key[member, f"upright {upright}"]
-    assert joint.hand.front == (member if front == "shelf" else front)
+    assert joint.making.front == (member if front == "shelf" else front)
     assert joint.options.ratio == 0.25
     (decision,) = [decision for decision in made.decisions if decision.key == joint.key]
     assert decision.decider == "maker"
@@ -240,7 +240,7 @@ def test_two_divided_boards_meet_in_the_right_members():
     rest = tall + board("upper", [[1500, 1200], [2500, 1200]]) + board("top", [[1500, 2200], [2500, 2200]])
     rest += '[[joint]]\nbetween = ["tall", "shelf"]\nfront = "tall"\n'
     made = piece(job(rest=rest))
-    assert made.joint_by_key[SECOND, "tall (1 of 2)"].hand.front == "tall (1 of 2)"
+    assert made.joint_by_key[SECOND, "tall (1 of 2)"].making.front == "tall (1 of 2)"
     assert lengths(made) == {FIRST: 1875.0, SECOND: 725.0}
     assert made.part_by_name["tall (1 of 2)"].length == 1450.0
     assert {("tall (1 of 2)", "upper"), ("tall (2 of 2)", "top")} <= made.joint_by_key.keys()
@@ -331,7 +331,7 @@ def test_a_slot_made_in_the_whole_is_made_in_the_member(front):
     made = piece(job(), nothing_made(fronts={("shelf", "upright 2400"): front}))
     (decision,) = [decision for decision in made.decisions if decision.key == (SECOND, "upright 2400")]
     assert decision.decider == "already made"
-    assert made.joint_by_key[SECOND, "upright 2400"].hand.front == (SECOND if front == "shelf" else front)
+    assert made.joint_by_key[SECOND, "upright 2400"].making.front == (SECOND if front == "shelf" else front)
 
 
 def test_the_sides_of_a_frame_are_its_members_in_the_order_of_its_points():

@@ -35,7 +35,9 @@ def grid(levels, uprights, depth=lambda name: 300.0):
 def lies_before(piece):
     """(first, then) for every crossing, as made."""
     return [
-        (joint.hand.front, joint.meeting.other(joint.hand.front).body) for joint in piece.joints if joint.hand.front
+        (joint.making.front, joint.meeting.other(joint.making.front).body)
+        for joint in piece.joints
+        if joint.making.front
     ]
 
 
@@ -73,7 +75,7 @@ def test_level_boards_lie_first_and_the_reason_says_so():
 def test_the_maker_s_word_is_taken_first():
     piece = built(job_of(*grid(2, 2), joint_specs=words(("Y1", "X1"))))
 
-    assert joint_of(piece, "X1", "Y1").hand.front == "Y1"
+    assert joint_of(piece, "X1", "Y1").making.front == "Y1"
     decision = decided(piece, "X1", "Y1")
     assert (decision.decider, decision.reason, decision.keep) == ("maker", "the job file says so", None)
     assert not ringed(lies_before(piece))
@@ -84,7 +86,7 @@ def test_a_slot_that_is_cut_goes_before_the_maker_s_word_and_against_it_is_a_sto
     piece = built(job_of(*grid(1, 1), joint_specs=words(("Y1", "X1"))), made)
     (finding,) = coded(piece.findings, "against-what-is-made")
 
-    assert joint_of(piece, "X1", "Y1").hand.front == "X1"
+    assert joint_of(piece, "X1", "Y1").making.front == "X1"
     assert decided(piece, "X1", "Y1").decider == "already made"
     assert finding.severity is Severity.STOP
     assert finding.where.joint == ("X1", "Y1")
@@ -104,7 +106,7 @@ def test_a_board_that_stands_proud_at_the_front_is_slotted_from_the_wall():
     """Y stands 30 proud of X: opened to the front, its slot would run out 30 in front of X."""
     piece = built(job_of(*grid(1, 1, depth=lambda name: 330 if name == "Y1" else 300)))
 
-    assert joint_of(piece, "X1", "Y1").hand.front == "X1"
+    assert joint_of(piece, "X1", "Y1").making.front == "X1"
     assert "Y1 stands proud at the front" in str(decided(piece, "X1", "Y1").reason)
     assert not coded(piece.findings, "open-notch")
 
@@ -112,7 +114,7 @@ def test_a_board_that_stands_proud_at_the_front_is_slotted_from_the_wall():
 def test_a_level_board_that_stands_proud_is_slotted_from_the_wall_though_level_boards_lie_first():
     piece = built(job_of(*grid(1, 1, depth=lambda name: 330 if name == "X1" else 300)))
 
-    assert joint_of(piece, "X1", "Y1").hand.front == "Y1"
+    assert joint_of(piece, "X1", "Y1").making.front == "Y1"
 
 
 def test_an_open_notch_is_taken_rather_than_a_piece_that_does_not_go_together():
@@ -120,7 +122,7 @@ def test_an_open_notch_is_taken_rather_than_a_piece_that_does_not_go_together():
     said = words(("X1", "Y1"), ("Y1", "X2"), ("X2", "Y2"))
     piece = built(job_of(*grid(2, 2, depth=lambda name: 270 if name == "Y2" else 300), joint_specs=said))
 
-    assert joint_of(piece, "X1", "Y2").hand.front == "X1"
+    assert joint_of(piece, "X1", "Y2").making.front == "X1"
     assert decided(piece, "X1", "Y2").reason == "the other way the piece could not be put together"
     assert [finding.found for finding in coded(piece.findings, "open-notch")] == [30.0, 30.0]
     assert not coded(piece.findings, "locked")
@@ -268,4 +270,4 @@ def test_boards_are_taken_in_the_order_of_their_numbers_not_of_their_letters():
     ]
     piece = built(job_of(*boards))
 
-    assert joint_of(piece, "raking 2", "raking 10").hand.front == "raking 2"
+    assert joint_of(piece, "raking 2", "raking 10").making.front == "raking 2"

@@ -30,12 +30,14 @@ NEVER = 99
 
 def all_ways(joints):
     """Unit ways in which a board leaves another, by the two."""
-    return {(board, other): leaves(hand, board) for key, hand in joints.items() for board, other in (key, key[::-1])}
+    return {
+        (board, other): leaves(making, board) for key, making in joints.items() for board, other in (key, key[::-1])
+    }
 
 
-def leaves(hand, board):
+def leaves(making, board):
     ways = set()
-    for motion in hand.motions:
+    for motion in making.motions:
         sign = 1 if motion.body == board else -1
         ways.add(tuple(round(sign * part, 6) + 0.0 for part in motion.direction))
     return ways
@@ -83,13 +85,13 @@ def hands_of(job):
     keep = Keep()
     boards = [set_out(spec, job) for spec in job.boards]
     chosen = choose(find_meetings(boards, keep).meetings, job, Kinds(KINDS), keep).chosen
-    return {item.meeting.key: item.kind.hands(item.meeting, item.options) for item in chosen}
+    return {item.meeting.key: item.kind.makings(item.meeting, item.options) for item in chosen}
 
 
 def every_choice(open_hands, said):
     """All ways to make all joints, the maker's words kept."""
     keys = sorted(open_hands)
-    options = [[hand for hand in open_hands[key] if not said.get(key) or hand.front == said[key]] for key in keys]
+    options = [[making for making in open_hands[key] if not said.get(key) or making.front == said[key]] for key in keys]
     for choice in itertools.product(*options):
         yield dict(zip(keys, choice, strict=True))
 
@@ -129,7 +131,7 @@ def test_an_order_is_found_whenever_there_is_one_and_with_the_fewest_turns(case)
     choices = list(every_choice(hands_of(job), said))
     best = min(fewest_turns(names, choice) for choice in choices)
     piece = built(job)
-    settled = {joint.key: joint.hand for joint in piece.joints}
+    settled = {joint.key: joint.making for joint in piece.joints}
 
     assert settled in choices
     if best < NEVER:

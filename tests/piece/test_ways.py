@@ -15,7 +15,7 @@ from dryfit.job.options import Options
 from dryfit.joints import KINDS
 from dryfit.piece.facts import Between, CutForm, Opens
 from dryfit.piece.kinds import JointKind
-from dryfit.piece.model import Cut, Figures, Gap, Hand, Joint, Judgement, Motion, Touch
+from dryfit.piece.model import Cut, Figures, Gap, Joint, Judgement, Making, Motion, Touch
 from dryfit.piece.settling.ways import free_after, parting, permits
 
 from ..joints.going import CONTACT, overlap_when_moved
@@ -81,15 +81,15 @@ class Lap(JointKind[Options]):
     def judge(self, meeting, options):
         return Judgement(possible=meeting.form == "in line")
 
-    def hands(self, meeting, options):
+    def makings(self, meeting, options):
         """B, which goes on to +x with its lap below, is pressed against a's cheek by +y and its shoulder by -x."""
         down = (0.0, -1.0, 0.0)
-        return (Hand(name="lapped", motions=(Motion(body=meeting.b.body, direction=down, free=0.0, within=(X,)),)),)
+        return (Making(name="lapped", motions=(Motion(body=meeting.b.body, direction=down, free=0.0, within=(X,)),)),)
 
-    def matings(self, meeting, options, hand):
+    def matings(self, meeting, options, making):
         return ()
 
-    def make(self, meeting, options, hand):
+    def make(self, meeting, options, making):
         cuts = []
         for side, sign in ((meeting.a, 1.0), (meeting.b, -1.0)):
             end, off = side.at + sign * 80.0, side.at - sign * 80.0
@@ -114,7 +114,7 @@ class Lap(JointKind[Options]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             cuts=tuple(cuts),
             gaps=(Gap(between=Between.CHEEK, size=0.0),),
         )
@@ -126,7 +126,7 @@ class Lap(JointKind[Options]):
 def agree(piece, joint, body):
     """Whether the motions permit what the solids do, half a millimetre in 200 directions and along the axes."""
     found = {way: overlap_when_moved(piece, joint, body, tuple(STEP * one for one in way)) for way in sphere()}
-    said = {way: permits(joint.hand.motions, body, way) for way in found}
+    said = {way: permits(joint.making.motions, body, way) for way in found}
     return [way for way, overlap in found.items() if (overlap <= CONTACT) is not said[way]]
 
 

@@ -215,7 +215,7 @@ def touched_by(before, after, name):
     for piece, other in ((before, after), (after, before)):
         for joint in piece.joints:
             there = other.joint_by_key.get(joint.key)
-            if name in joint.key or there is None or there.hand != joint.hand or there.meeting != joint.meeting:
+            if name in joint.key or there is None or there.making != joint.making or there.meeting != joint.meeting:
                 boards |= set(joint.key)
     return boards
 
@@ -248,7 +248,7 @@ def _only_declared_work(kept, before, after, name, seen):
         for joint in after.joints
         if name not in joint.key
         and (old := before.joint_by_key.get(joint.key)) is not None
-        and (old.hand != joint.hand or old.meeting != joint.meeting)
+        and (old.making != joint.making or old.meeting != joint.meeting)
     ]
     fresh = [joint for joint in after.joints if joint.key not in before.joint_by_key and name not in joint.key]
     assert made["joint"] <= len(own) + len(turned) + len(fresh)

@@ -192,7 +192,7 @@ def test_every_joint_stands_where_it_stood_in_the_same_pair_and_the_same_hand(dr
         one, other = joints[key], before[key]
         assert math.dist(one.meeting.frame.origin, other.meeting.frame.origin) < 1e-5
         assert (one.kind, one.meeting.form) == (other.kind, other.meeting.form)
-        assert piece.whole.get(one.hand.front, one.hand.front) == other.hand.front
+        assert piece.whole.get(one.making.front, one.making.front) == other.making.front
         assert sum(len(cut.shapes) for cut in one.cuts) == sum(len(cut.shapes) for cut in other.cuts)
     bored = sorted(place for joint in piece.joints for place in _bored(piece, joint))
     assert bored == pytest.approx(sorted(place for joint in whole.joints for place in _bored(whole, joint)), abs=1e-5)

@@ -105,7 +105,7 @@ def test_a_notchs_walls_lie_half_its_play_and_its_seat_what_is_asked_from_the_fl
 @given(layout=laid())
 def test_a_notched_board_comes_off_square_to_the_wall_and_is_free_when_it_says_so(layout):
     piece, joint = notched(layout)
-    (motion,) = joint.hand.motions
+    (motion,) = joint.making.motions
     solids = Solids(Keep())
     post, rail = (solids.placed(part) for part in parts_of(piece))
     assert (motion.body, abs(motion.direction[2])) == ("post", 1.0)

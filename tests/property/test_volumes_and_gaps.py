@@ -100,7 +100,7 @@ def test_the_volume_missing_about_a_joint_is_clearance_and_open_notch(kind):
     def each(pair):
         piece, joint = made(pair)
         assume("dowel-breaks-out" not in {found.code for found in piece.findings})  # a stop: the holes are not whole
-        form = SEEN[kind](pair, joint.hand.front).form
+        form = SEEN[kind](pair, joint.making.front).form
         found = measuring.missing(piece.parts, Solids(Keep()), measuring.box_about(pair.place, 150.0))
         meant = form.missing()
         surface = sum(area for _, area in joint.hidden_mm2)
@@ -116,7 +116,7 @@ def test_every_facing_pair_of_surfaces_lies_its_own_gap_apart(kind):
     @given(pair=PAIRS[kind]())
     def each(pair):
         piece, joint = made(pair)
-        seen = SEEN[kind](pair, joint.hand.front)
+        seen = SEEN[kind](pair, joint.making.front)
         solids = Solids(Keep())
         first, second = (solids.placed(part) for part in piece.parts)
         found = measuring.facing(first, second)
@@ -143,7 +143,7 @@ def test_the_joint_says_the_gaps_that_its_solids_have(kind):
     @given(pair=PAIRS[kind]())
     def each(pair):
         _, joint = made(pair)
-        form = SEEN[kind](pair, joint.hand.front).form
+        form = SEEN[kind](pair, joint.making.front).form
         said = {(gap.between, round(gap.size, 5)) for gap in joint.gaps}
         meant = [*((facing.name, facing.gap) for facing in form.facings()), *form.unseen]
         assert said == {(name, round(gap, 5)) for name, gap in meant}
@@ -186,7 +186,7 @@ def test_no_two_parts_of_a_whole_piece_overlap(drawing):
 @given(pair=cross_halving.pairs())
 def test_a_crossing_slotted_from_the_front_by_choice_leaves_no_open_notch_there(pair):
     piece, joint = made(replace(pair, front=""))
-    form = cross_halving.seen(pair, joint.hand.front).form
+    form = cross_halving.seen(pair, joint.making.front).form
     assert form.open_notch() < ROUNDING
     assert not [finding for finding in piece.findings if finding.code == "open-notch" and "front" in str(finding.says)]
 
@@ -226,14 +226,14 @@ def test_a_slot_narrower_than_its_board_is_reported_from_a_fiftieth_on(narrower,
 def test_an_end_is_out_of_its_housing_after_the_distance_its_motion_says_and_not_before(pair):
     piece, joint = made(pair)
     form = housing.seen(pair).form
-    out = joint.hand.motions[0]
+    out = joint.making.motions[0]
     assert out.body == pair.one.name
     assert out.free == pytest.approx(form.way_out, abs=1e-5)
     moved = moving(piece, out.body)
     uncut = measuring.blank_of(piece.part_by_name[pair.other.name])
     assert touching(moved, uncut, out.direction, out.free) <= OVERLAP
     assert touching(moved, uncut, out.direction, 0.9 * out.free) > 0.0
-    for motion in joint.hand.motions:
+    for motion in joint.making.motions:
         standing = Solids(Keep()).placed(piece.part_by_name[pair.other.name])
         for share in (0.2, 0.6, 1.0):
             assert touching(moved, standing, motion.direction, share * motion.free) <= OVERLAP, motion
@@ -244,11 +244,11 @@ def test_an_end_is_out_of_its_housing_after_the_distance_its_motion_says_and_not
 @given(pair=cross_halving.pairs())
 def test_a_halved_board_lifts_off_and_is_free_after_the_distance_its_motion_says(pair):
     piece, joint = made(pair)
-    (lift,) = joint.hand.motions
-    assert lift.body != joint.hand.front
+    (lift,) = joint.making.motions
+    assert lift.body != joint.making.front
     assert lift.direction == (0.0, 0.0, 1.0)
     moved = moving(piece, lift.body)
-    standing = Solids(Keep()).placed(piece.part_by_name[joint.hand.front])
+    standing = Solids(Keep()).placed(piece.part_by_name[joint.making.front])
     for share in (0.0, 0.3, 0.7, 1.0):
         assert touching(moved, standing, lift.direction, share * lift.free) <= OVERLAP
     aside = [tuple(sign * 3.0 * axis for axis in part.board.frame.x) for part in piece.parts for sign in (1, -1)]

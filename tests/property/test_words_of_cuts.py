@@ -51,8 +51,8 @@ def otherwise(monkeypatch):
         return words
 
     def renaming(make):
-        def made(self, meeting, options, hand):
-            joint = make(self, meeting, options, hand)
+        def made(self, meeting, options, making):
+            joint = make(self, meeting, options, making)
             words.update(word for cut in joint.cuts for word in (cut.word, cut.noun) if word)
             cuts = (replace(cut, word=muddled(cut.word), noun=muddled(cut.noun)) for cut in joint.cuts)
             return replace(joint, cuts=tuple(cuts))

@@ -22,7 +22,7 @@ from dryfit.piece.carries import fast
 from dryfit.piece.clash import clashes
 from dryfit.piece.facts import CutForm, Opens
 from dryfit.piece.kinds import JointKind
-from dryfit.piece.model import WALL, Cut, Figures, Hand, Joint, Judgement, Motion, Touch, Ware
+from dryfit.piece.model import WALL, Cut, Figures, Joint, Judgement, Making, Motion, Touch, Ware
 from dryfit.piece.operations import bored
 from dryfit.piece.solids import Solids
 from dryfit.piece.sums import Sum
@@ -63,21 +63,21 @@ class WallScrew(JointKind[ScrewOptions]):
     def _grip(self, options):
         return options.long - options.hollow - options.lining - options.beyond
 
-    def hands(self, meeting, options):
+    def makings(self, meeting, options):
         return (
-            Hand(
+            Making(
                 name="screwed to the wall", motions=(Motion(body=meeting.a.body, direction=(0.0, 0.0, 1.0), free=1.0),)
             ),
         )
 
-    def matings(self, meeting, options, hand):
+    def matings(self, meeting, options, making):
         return ()
 
     def carries(self, joint):
         """One place of these is as good as many: the board is held fast."""
         return (fast(joint.meeting),)
 
-    def make(self, meeting, options, hand):
+    def make(self, meeting, options, making):
         side = meeting.a
         wide = side.front - side.back
         deep = wide - self._grip(options)
@@ -121,7 +121,7 @@ class WallScrew(JointKind[ScrewOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             cuts=cuts,
             gaps=(),
             findings=(thin,) * (left < 6.0),
@@ -228,7 +228,7 @@ def test_no_other_room_stumbles_over_it():
         ("screw", "6 x 80", 2),
         ("plug", "13", 2),
     ]
-    assert kind.matings(joint.meeting, None, joint.hand) == ()
+    assert kind.matings(joint.meeting, None, joint.making) == ()
     assert {cut for operation in kind.operations(joint, piece.board_by_name) for cut in operation.cuts} == {
         cut.key for cut in joint.cuts
     }

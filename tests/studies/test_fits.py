@@ -84,8 +84,8 @@ def test_walls_that_close_on_what_enters_when_it_is_home_are_not_too_tight(monke
     assert found(text, "no-room-for-glue")
 
     class Tapered(type(kind)):
-        def matings(self, meeting, options, hand):
-            return tuple(replace(one, closes=True) for one in super().matings(meeting, options, hand))
+        def matings(self, meeting, options, making):
+            return tuple(replace(one, closes=True) for one in super().matings(meeting, options, making))
 
     monkeypatch.setitem(KINDS, "cross halving", Tapered())
     assert not found(text, "no-room-for-glue")

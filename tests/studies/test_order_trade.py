@@ -93,7 +93,7 @@ def test_a_board_that_stands_30_proud_is_slotted_from_the_wall(front, notch):
         if f.code == "open-notch" and "front" in str(f.says)
     ]
     assert found == ([] if notch is None else [("open notch 30", notch)])
-    assert joint.hand.front == (front or "A")
+    assert joint.making.front == (front or "A")
     if notch is None:
         assert [cut.figures.deep for cut in joint.cuts] == [150.5, 150.5]
     ((step,),) = [stage.steps for stage in order.stages]
@@ -226,7 +226,7 @@ def test_stopped_at_both_ends_it_goes_in_before_the_frame_is_glued_or_never():
 def test_a_board_that_crosses_a_glued_frame_has_its_slots_there_open_to_one_edge():
     crossing = board("through", (400, -200), (400, 700))
     book, order = booked(frame(RECTANGLE) + crossing)
-    fronts = {book.piece.joint_by_key[pair_key("through", f"box {side}")].hand.front == "through" for side in (1, 3)}
+    fronts = {book.piece.joint_by_key[pair_key("through", f"box {side}")].making.front == "through" for side in (1, 3)}
 
     assert len(fronts) == 1
     assert stops(book) == []

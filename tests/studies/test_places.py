@@ -56,7 +56,7 @@ def test_the_shelf_that_is_to_go_in_last_drops_onto_both_uprights_whose_slots_op
     book = build(read_job_text(grid(shelf="last")))
 
     assert put_in(book)[-1] == "shelf"
-    assert [joint.hand.front for joint in book.piece.joints] == ["left", "right"]
+    assert [joint.making.front for joint in book.piece.joints] == ["left", "right"]
 
 
 def test_a_unit_keeps_its_place_in_the_old_word_too():

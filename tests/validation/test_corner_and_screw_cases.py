@@ -482,8 +482,8 @@ def _sides(outline, c):
 def test_k16_the_raking_boards_stand_proud_of_the_box_so_they_are_slotted_from_the_wall_and_go_in_last(text):
     for name in ("box 1", "box 3"):
         made = joint_of(text, name, "raking 1")
-        assert made.hand.front == name
-        (motion,) = made.hand.motions
+        assert made.making.front == name
+        (motion,) = made.making.motions
         assert (motion.body, motion.direction) == ("raking 1", (0.0, 0.0, 1.0))
     assert not found(text, "open-notch")
     assert not found(text, "locked")

@@ -235,7 +235,7 @@ class TestK5HousingAt70:
     def test_the_ways_out_lead_along_the_walls_and_out_of_both_edges(self):
         """Floor parallel: 8 / sin 70 = 8.513 along A; or 300 to the front or to the wall."""
         (joint,) = self.piece().joints
-        out, front, wall = joint.hand.motions
+        out, front, wall = joint.making.motions
         assert out.free == near(8.513)
         assert out.direction == (near(math.cos(math.radians(70)), 1e-9), near(math.sin(math.radians(70)), 1e-9), 0.0)
         assert (front.direction, front.free) == ((0.0, 0.0, 1.0), near(300.0))
@@ -432,14 +432,14 @@ class TestK16TheExample:
         """330 and 300 deep: they go in last, from the front, and lie no open notch to the room."""
         for name in ("box 1", "box 3"):
             joint = self.piece.joint_by_key[name, "raking 1"]
-            assert joint.hand.front == name
-            assert [motion.body for motion in joint.hand.motions] == ["raking 1"]
-            assert joint.hand.motions[0].direction == (0.0, 0.0, 1.0)
+            assert joint.making.front == name
+            assert [motion.body for motion in joint.making.motions] == ["raking 1"]
+            assert joint.making.motions[0].direction == (0.0, 0.0, 1.0)
         assert not [finding for finding in self.piece.findings if finding.code == "open-notch"]
 
     def test_how_far_a_raking_board_lifts_until_it_is_free(self):
         """Over the long shelf 330 deep and the box 300 deep, halved with 1.0 between the seats."""
-        free = {joint.key: joint.hand.motions[0].free for joint in self.piece.joints if "raking 1" in joint.key}
+        free = {joint.key: joint.making.motions[0].free for joint in self.piece.joints if "raking 1" in joint.key}
         assert free["long shelf", "raking 1"] == near(164.5)
         assert free["box 1", "raking 1"] == near(149.5)
 

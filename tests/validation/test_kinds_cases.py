@@ -18,7 +18,7 @@ RIGHT, LEFT, UP, DOWN, OUT, IN = (1, 0, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0), (
 
 def free(joint, body):
     """Which of six ways a body may leave the other by."""
-    return {way for way in (RIGHT, LEFT, UP, DOWN, OUT, IN) if permits(joint.hand.motions, body, way)}
+    return {way for way in (RIGHT, LEFT, UP, DOWN, OUT, IN) if permits(joint.making.motions, body, way)}
 
 
 def near(value, within=0.01):

@@ -274,7 +274,7 @@ def test_s15_boards_come_to_a_base_that_hangs_from_the_front_and_its_slots_are_m
     piece = piece_of(read_job_text(text))
 
     assert "comes-from-behind" not in {found.code for found in piece.findings}
-    assert piece.joint_by_key["P", "Q"].hand.front == "Q"
+    assert piece.joint_by_key["P", "Q"].making.front == "Q"
     assert piece.history.place("Q") == "first", "a unit of one board is that board, carried loose"
 
 

@@ -42,7 +42,7 @@ class Cost:
     Attributes:
         held: how it is held together, in a word or two.
         cuts: of both boards.
-        hands: in how many ways it could be made; `hand` the one that is settled for this piece.
+        makings: in how many ways it could be made; `making` the one that is settled for this piece.
         ways: how it then comes apart by itself; it goes together the other way.
         setups: that its cuts take part in; `alone` of these, the names of those that no other cut of the piece wants.
         setups_why: why set-ups could not be found; "" where they could.
@@ -54,8 +54,8 @@ class Cost:
 
     held: Words
     cuts: tuple[Cut, ...]
-    hands: int
-    hand: Words
+    makings: int
+    making: Words
     ways: tuple[Motion, ...]
     setups: tuple[SetUp, ...]
     alone: tuple[str, ...]
@@ -267,9 +267,9 @@ def _cost(joint: Joint, trial: _Laid) -> Cost:
     return Cost(
         held=kind.held(joint.options),
         cuts=joint.cuts,
-        hands=len(kind.hands(joint.meeting, joint.options)),
-        hand=joint.hand.name,
-        ways=joint.hand.motions,
+        makings=len(kind.makings(joint.meeting, joint.options)),
+        making=joint.making.name,
+        ways=joint.making.motions,
         setups=setups,
         alone=tuple(setup.name for setup in setups if keys.issuperset(setup.cuts)),
         setups_why=why,

@@ -210,7 +210,7 @@ def _ways(cost: "Cost") -> str:
 
 
 def _hands(cost: "Cost", voice: "Voice") -> str:
-    return "1" if cost.hands == 1 else f"{cost.hands}; here {_told(cost.hand, voice)}"
+    return "1" if cost.makings == 1 else f"{cost.makings}; here {_told(cost.making, voice)}"
 
 
 def _from(way: "Motion") -> str:
@@ -325,7 +325,7 @@ def _cost(cost: "Cost", voice: "Voice") -> dict[str, Any]:
             "covers": list(cost.covers),
             "cut_after_gluing": list(cost.after_gluing),
         },
-        "hands": cost.hands,
-        "hand": _told(cost.hand, voice),
+        "hands": cost.makings,
+        "hand": _told(cost.making, voice),
         "ways": [{"board": way.body, "leaves": [rounded(step) for step in way.direction]} for way in cost.ways],
     }

@@ -178,8 +178,8 @@ def _joint(joint: Joint, decisions: tuple[Decision, ...], voice: Voice) -> Data:
         "angle": rounded(joint.meeting.angle),
         "options": {name: plain(value) for name, value in values_of(joint.options).items()},
         "settled": {
-            "hand": told(joint.hand.name, voice),
-            "front": joint.hand.front,
+            "hand": told(joint.making.name, voice),
+            "front": joint.making.front,
             "decisions": [_decision(decision, voice) for decision in decisions if decision.key == joint.key],
         },
         "matings": [_mating(mating) for mating in matings],

@@ -323,8 +323,8 @@ def _joint(joint: Joint, board: Board | None, units: LengthUnit) -> JointShown:
         at=_point(ats[0]),
         also=tuple(_point(at) for at in ats[1:]),
         angle=written(meeting.angle),
-        hand=told(joint.hand.name, Voice(units)),
-        front=joint.hand.front,
+        making=told(joint.making.name, Voice(units)),
+        front=joint.making.front,
         says=tuple(_said(joint, units)),
     )
 

@@ -115,7 +115,7 @@ class JointShown:
     Attributes:
         mark: the word of its mark: its kind, "stopped" before it where a cut is stopped.
         at: where the centre-lines meet; of a fixing, its first place, and `also` its others.
-        hand: how it is made, in words.
+        making: how it is made, in words.
         front: the board whose slot opens to the front, "" where the word has no meaning.
         says: the figures of its cuts, of those that have any.
     """
@@ -126,7 +126,7 @@ class JointShown:
     at: Vec2
     also: tuple[Vec2, ...]
     angle: float
-    hand: str
+    making: str
     front: str
     says: tuple[CutSaid, ...]
 

@@ -112,7 +112,7 @@ def _home(desk: Desk, joint: Joint, step: Step) -> GoesHome:
     into = next(name for name in joint.key if name != going)
     x, y, z = step.legs[-1].direction
     out = (-x + 0.0, -y + 0.0, -z + 0.0)
-    free = free_after(joint.hand.motions, going, out)
+    free = free_after(joint.making.motions, going, out)
     parts = [desk.book.piece.part_by_name[name] for name in (into, going) if name in desk.book.piece.part_by_name]
     return GoesHome(
         joint=joint.key,

@@ -32,9 +32,9 @@ from ..piece.model import (
     Cut,
     Ease,
     Gap,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Motion,
@@ -131,11 +131,11 @@ class Butt(JointKind[ButtOptions]):
         fastened = {"dowels": "dowelled", "screws": "screwed"}
         return fastened.get(options.fasten) or super().held(options)
 
-    def hands(self, meeting: Meeting, options: ButtOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: ButtOptions) -> tuple[Making, ...]:
         """One way to make it; it comes off square to the face, and sideways where nothing is let in."""
         if _in_line(meeting):
             name = say("{} and {} end to end", Name(meeting.a.body), Name(meeting.b.body))
-            return (Hand(name=name, motions=_apart(meeting, options)),)
+            return (Making(name=name, motions=_apart(meeting, options)),)
         onto = Onto.of(meeting, options.through)
         out = onto.out_of_face(meeting)
         row = _row(meeting, onto, options)
@@ -147,9 +147,9 @@ class Butt(JointKind[ButtOptions]):
                 Motion(body=onto.ends.body, direction=(0.0, 0.0, way), free=length(high - low)) for way in (1.0, -1.0)
             ]
         name = say("{} against {}", Name(onto.ends.body), Name(onto.takes.body))
-        return (Hand(name=name, motions=tuple(motions)),)
+        return (Making(name=name, motions=tuple(motions)),)
 
-    def eases(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> tuple[Ease, ...]:
+    def eases(self, meeting: Meeting, options: ButtOptions, making: Making) -> tuple[Ease, ...]:
         """Screws, which go in when it stands, hold no board back as dowels do; in line, glue alone does not."""
         instead = "none" if _in_line(meeting) else "screws"
         eased = options.model_copy(update={"fasten": instead})
@@ -159,16 +159,16 @@ class Butt(JointKind[ButtOptions]):
         says = say("glue {} to {} alone", Name(a), Name(b))
         if instead == "screws":
             says = say("screw {} and {} instead of dowelling them", Name(a), Name(b))
-        return (Ease(says=says, options=(("fasten", instead),), hand=self.hands(meeting, eased)[0]),)
+        return (Ease(says=says, options=(("fasten", instead),), making=self.makings(meeting, eased)[0]),)
 
-    def matings(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: ButtOptions, making: Making) -> tuple[Mating, ...]:
         """Nothing slides but dowels, which are drilled in pairs."""
         return ()
 
-    def make(self, meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint[ButtOptions]:
+    def make(self, meeting: Meeting, options: ButtOptions, making: Making) -> Joint[ButtOptions]:
         """Cut the ends, then the holes in both boards."""
         if _in_line(meeting):
-            return _end_to_end(meeting, options, hand)
+            return _end_to_end(meeting, options, making)
         onto = Onto.of(meeting, options.through)
         how = say("to the face of {}", Name(onto.takes.body))
         cuts = [_end_cut(meeting, onto.ends, onto.takes, onto.end_plane, how)]
@@ -185,7 +185,7 @@ class Butt(JointKind[ButtOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             glued=options.glued,
             cuts=tuple(cuts),
             gaps=(Gap(between=Between.SHOULDER, size=0.0),),
@@ -207,7 +207,7 @@ class Butt(JointKind[ButtOptions]):
 
     def carries(self, joint: Joint[ButtOptions]) -> tuple[Carry, ...]:
         """The end rests on the face; dowels keep it from slipping, glue or screws hold it fast; in line it hinges."""
-        meeting, options, out = joint.meeting, joint.options, joint.hand.motions[0].direction
+        meeting, options, out = joint.meeting, joint.options, joint.making.motions[0].direction
         at, across, in_line = meeting.frame.origin, left_of(out), _in_line(meeting)
         onto = None if in_line else Onto.of(meeting, options.through)
         ends, takes = (meeting.b, meeting.a) if onto is None else (onto.ends, onto.takes)
@@ -326,7 +326,7 @@ def _dowel_in_line(meeting: Meeting, options: ButtOptions) -> Dowel:
     return dowels.in_line(_diameter_in_line(meeting, options))
 
 
-def _end_to_end(meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint[ButtOptions]:
+def _end_to_end(meeting: Meeting, options: ButtOptions, making: Making) -> Joint[ButtOptions]:
     """Two square ends, with dowels along the grain in the middle of the thickness."""
     sides = ((meeting.a, meeting.b), (meeting.b, meeting.a))
     cuts = []
@@ -345,7 +345,7 @@ def _end_to_end(meeting: Meeting, options: ButtOptions, hand: Hand) -> Joint[But
         kind="butt",
         meeting=meeting,
         options=options,
-        hand=hand,
+        making=making,
         glued=options.glued,
         cuts=tuple(cuts),
         gaps=(Gap(between=Between.END, size=0.0),),

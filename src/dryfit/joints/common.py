@@ -9,7 +9,7 @@ from ..geometry.shapes import HalfSpace
 from ..job.options import Options
 from ..piece.facts import CutForm, Opens
 from ..piece.letting_in import StopAt, usual_depth
-from ..piece.model import DATUM_END, Cut, Ease, Figures, Hand, Judgement, Meeting, Side, Stand, Strip, Ware
+from ..piece.model import DATUM_END, Cut, Ease, Figures, Judgement, Making, Meeting, Side, Stand, Strip, Ware
 from ..piece.movable import asked_to_turn
 from ..piece.sums import Sum
 from ..places import Cure, Edit, Where
@@ -63,18 +63,18 @@ def stopped(options: OptionsT, stop: StopAt) -> OptionsT:
     return options.model_copy(update={"stop": stop})
 
 
-def as_made(options: OptionsT, hand: Hand) -> OptionsT:
-    """The options with the stop that the hand settled, where they left it open."""
-    key, value = hand.word
+def as_made(options: OptionsT, making: Making) -> OptionsT:
+    """The options with the stop that the making settled, where they left it open."""
+    key, value = making.word
     return options.model_copy(update={"stop": value}) if key == "stop" else options
 
 
-def opened(meeting: Meeting, now: StopAt, noun: str, hand: Callable[[StopAt], Hand | None]) -> tuple[Ease, ...]:
-    """What is let in, opened to the wall, else to the front, else to both; `hand` gives none where that is no way."""
+def opened(meeting: Meeting, now: StopAt, noun: str, making: Callable[[StopAt], Making | None]) -> tuple[Ease, ...]:
+    """What is let in, opened to the wall, else to the front, else to both; `making` gives none where that is no way."""
     a, b = Name(meeting.a.body), Name(meeting.b.body)
-    ways = ((stop, where, hand(stop)) for stop, where in OPENED if now not in (stop, "through"))
+    ways = ((stop, where, making(stop)) for stop, where in OPENED if now not in (stop, "through"))
     return tuple(
-        Ease(says=say("open the {} in {} for {} {}", noun, b, a, where), options=(("stop", stop),), hand=made)
+        Ease(says=say("open the {} in {} for {} {}", noun, b, a, where), options=(("stop", stop),), making=made)
         for stop, where, made in ways
         if made is not None
     )

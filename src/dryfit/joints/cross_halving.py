@@ -29,9 +29,9 @@ from ..piece.model import (
     Cut,
     Figures,
     Gap,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Motion,
@@ -120,19 +120,19 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
         """Its clearance."""
         return filled(options, clearance=options.play())
 
-    def hands(self, meeting: Meeting, options: CrossHalvingOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: CrossHalvingOptions) -> tuple[Making, ...]:
         """Either board's slot may open to the front."""
         return tuple(_hand(meeting, front, options) for front in (meeting.a.body, meeting.b.body))
 
-    def matings(self, meeting: Meeting, options: CrossHalvingOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: CrossHalvingOptions, making: Making) -> tuple[Mating, ...]:
         """Each slot with the board that enters it."""
         return tuple(
             _mating(receives, enters, options) for receives, enters in ((meeting.a, meeting.b), (meeting.b, meeting.a))
         )
 
-    def make(self, meeting: Meeting, options: CrossHalvingOptions, hand: Hand) -> Joint[CrossHalvingOptions]:
+    def make(self, meeting: Meeting, options: CrossHalvingOptions, making: Making) -> Joint[CrossHalvingOptions]:
         """Cut the slot that opens to the front, then the one that opens to the wall."""
-        first, second = meeting.side(hand.front), meeting.other(hand.front)
+        first, second = meeting.side(making.front), meeting.other(making.front)
         low, high = _seats(meeting, options)
         cuts = (
             _cut(meeting, first, second, options, from_front=True, seat=low),
@@ -143,7 +143,7 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             glued=options.glued,
             cuts=cuts,
             gaps=_gaps(meeting, options),
@@ -204,7 +204,7 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
 
     def notes(self, joint: Joint[CrossHalvingOptions]) -> tuple[Words, ...]:
         """Which board lies first."""
-        front, other = Name(joint.hand.front), Name(joint.meeting.other(joint.hand.front).body)
+        front, other = Name(joint.making.front), Name(joint.meeting.other(joint.making.front).body)
         laid = say("{} first, slot up; {} drops onto it, slot down.", front, other)
         return (laid, "A gap is left at the seats.")
 
@@ -213,7 +213,7 @@ class CrossHalving(JointKind[CrossHalvingOptions]):
         if joint.options.ratio == HALF:
             return ()
         meeting = joint.meeting
-        first, second = meeting.side(joint.hand.front), meeting.other(joint.hand.front)
+        first, second = meeting.side(joint.making.front), meeting.other(joint.making.front)
         webs = _webs(first, second, _seats(meeting, joint.options))
         return tuple(
             Size(
@@ -245,11 +245,11 @@ def _seats(meeting: Meeting, options: CrossHalvingOptions) -> tuple[float, float
     return middle - half, middle + half
 
 
-def _hand(meeting: Meeting, front: str, options: CrossHalvingOptions) -> Hand:
+def _hand(meeting: Meeting, front: str, options: CrossHalvingOptions) -> Making:
     first, second = meeting.side(front), meeting.other(front)
     low, high = _seats(meeting, options)
     free = max(first.front - high, low - second.back)
-    return Hand(
+    return Making(
         name=say("{}'s slot to the front", Name(front)),
         front=front,
         motions=(Motion(body=second.body, direction=(0.0, 0.0, 1.0), free=length(free)),),

@@ -34,9 +34,9 @@ from ..piece.model import (
     Cut,
     Figures,
     Gap,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Motion,
@@ -119,15 +119,15 @@ class FingerJoint(JointKind[FingerJointOptions]):
         """An option of its own."""
         return () if options.glued else (("glued", True),)
 
-    def hands(self, meeting: Meeting, options: FingerJointOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: FingerJointOptions) -> tuple[Making, ...]:
         """Either board comes off along itself, or along the other, or between the two; never out of the wall."""
         along_a, along_b = axes(meeting)
         a, b = off_the_end(meeting.a, along_a), off_the_end(meeting.b, along_b)
         motion = Motion(body=meeting.a.body, direction=a, free=0.0, within=(opposite(b), FRONT, opposite(FRONT)))
         name = say("{} and {} fingered", Name(meeting.a.body), Name(meeting.b.body))
-        return (Hand(name=name, motions=(motion,)),)
+        return (Making(name=name, motions=(motion,)),)
 
-    def matings(self, meeting: Meeting, options: FingerJointOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: FingerJointOptions, making: Making) -> tuple[Mating, ...]:
         """The slots of either board with the other's fingers between their walls."""
         plan = _Plan.of(meeting, options)
         return tuple(
@@ -143,7 +143,7 @@ class FingerJoint(JointKind[FingerJointOptions]):
             for side, other in _pairs(meeting)
         )
 
-    def make(self, meeting: Meeting, options: FingerJointOptions, hand: Hand) -> Joint[FingerJointOptions]:
+    def make(self, meeting: Meeting, options: FingerJointOptions, making: Making) -> Joint[FingerJointOptions]:
         """Cut the fingers of both ends."""
         plan = _Plan.of(meeting, options)
         sides = _pairs(meeting)
@@ -153,7 +153,7 @@ class FingerJoint(JointKind[FingerJointOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             glued=options.glued,
             cuts=tuple(_fingers(meeting, plan, side, other, options) for side, other in sides),
             gaps=(

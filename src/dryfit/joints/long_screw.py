@@ -22,9 +22,9 @@ from ..piece.model import (
     Carry,
     Cut,
     Figures,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Motion,
@@ -83,16 +83,16 @@ class LongScrew(JointKind[LongScrewOptions]):
             marked="twist bit" if options.anchor or made.screw.kind == "machine" else "in place",
         )
 
-    def hands(self, meeting: Meeting, options: LongScrewOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: LongScrewOptions) -> tuple[Making, ...]:
         """The piece goes to the wall and comes off it."""
         motion = Motion(body=meeting.a.body, direction=(0.0, 0.0, 1.0), free=1.0)
-        return (Hand(name="screwed to the wall", motions=(motion,)),)
+        return (Making(name="screwed to the wall", motions=(motion,)),)
 
-    def matings(self, meeting: Meeting, options: LongScrewOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: LongScrewOptions, making: Making) -> tuple[Mating, ...]:
         """Nothing slides."""
         return ()
 
-    def make(self, meeting: Meeting, options: LongScrewOptions, hand: Hand) -> Joint[LongScrewOptions]:
+    def make(self, meeting: Meeting, options: LongScrewOptions, making: Making) -> Joint[LongScrewOptions]:
         """One bore at each place."""
         made = plan(meeting, options)
         cuts = tuple(_bore(meeting, made, number, a) for number, a in enumerate(meeting.places, 1))
@@ -101,7 +101,7 @@ class LongScrew(JointKind[LongScrewOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             cuts=cuts,
             gaps=(),
             findings=(*about_wood(meeting, made, options), *about_wall(meeting, made, options)),

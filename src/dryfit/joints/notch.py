@@ -24,9 +24,9 @@ from ..piece.model import (
     Cut,
     Figures,
     Gap,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Motion,
@@ -87,15 +87,15 @@ class Notch(JointKind[NotchOptions]):
         """Its clearance."""
         return filled(options, clearance=options.play())
 
-    def hands(self, meeting: Meeting, options: NotchOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: NotchOptions) -> tuple[Making, ...]:
         """The notched board comes off the flat one square to the wall."""
         way = 1.0 if _from_wall(meeting) else -1.0
         free = length(_deep(meeting, options))
         motion = Motion(body=meeting.a.body, direction=(0.0, 0.0, way), free=free)
         name = say("{} notched over {}", Name(meeting.a.body), Name(meeting.b.body))
-        return (Hand(name=name, motions=(motion,)),)
+        return (Making(name=name, motions=(motion,)),)
 
-    def matings(self, meeting: Meeting, options: NotchOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: NotchOptions, making: Making) -> tuple[Mating, ...]:
         """The notch with the flat board in it."""
         a, b = meeting.a, meeting.b
         x, y = turned(a.turn)
@@ -111,7 +111,7 @@ class Notch(JointKind[NotchOptions]):
             ),
         )
 
-    def make(self, meeting: Meeting, options: NotchOptions, hand: Hand) -> Joint[NotchOptions]:
+    def make(self, meeting: Meeting, options: NotchOptions, making: Making) -> Joint[NotchOptions]:
         """One notch; the flat board stays whole."""
         a, b = meeting.a, meeting.b
         deep = _deep(meeting, options)
@@ -150,7 +150,7 @@ class Notch(JointKind[NotchOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             cuts=(cut,),
             gaps=(
                 Gap(between=Between.WALL, size=length((width - meeting.wide) / 2), count=2),

@@ -37,9 +37,9 @@ from ..piece.model import (
     Cut,
     Figures,
     Gap,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Motion,
@@ -129,16 +129,16 @@ class PinsInSlots(JointKind[PinsInSlotsOptions]):
         """By its pins."""
         return "on pins" if options.lock == "none" else "on pins, locked"
 
-    def hands(self, meeting: Meeting, options: PinsInSlotsOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: PinsInSlotsOptions) -> tuple[Making, ...]:
         """Off the pins the way it came, and straight out of the face."""
         plan = _Plan.of(meeting, options)
         a, b, out = Name(meeting.a.body), Name(meeting.b.body), plan.onto.out_of_face(meeting)
         off = Motion(body=meeting.a.body, direction=plan.off, free=length(plan.travel))
         straight = Motion(body=meeting.a.body, direction=out, free=length(plan.out - plan.gap))
         word = "slid onto" if options.form == "slide-on" else "lowered onto"
-        return (Hand(name=say("{} {} the pins of {}", a, word, b), motions=(off, straight)),)
+        return (Making(name=say("{} {} the pins of {}", a, word, b), motions=(off, straight)),)
 
-    def matings(self, meeting: Meeting, options: PinsInSlotsOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: PinsInSlotsOptions, making: Making) -> tuple[Mating, ...]:
         """The pins between the walls of their slots."""
         plan = _Plan.of(meeting, options)
         along_z = options.form == "slide-on"
@@ -154,7 +154,7 @@ class PinsInSlots(JointKind[PinsInSlotsOptions]):
             ),
         )
 
-    def make(self, meeting: Meeting, options: PinsInSlotsOptions, hand: Hand) -> Joint[PinsInSlotsOptions]:
+    def make(self, meeting: Meeting, options: PinsInSlotsOptions, making: Making) -> Joint[PinsInSlotsOptions]:
         """Cut the end to the face, its slots, and the holes for the pins."""
         plan = _Plan.of(meeting, options)
         locked = (_lock_hole(meeting, plan),) if plan.lock else ()
@@ -163,7 +163,7 @@ class PinsInSlots(JointKind[PinsInSlotsOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             cuts=(_end(meeting, plan), _slots(meeting, plan), _holes(meeting, plan), *locked),
             gaps=(
                 Gap(between=Between.BOTTOM, size=length(plan.gap)),

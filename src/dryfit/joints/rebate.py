@@ -30,9 +30,9 @@ from ..piece.model import (
     Cut,
     Figures,
     Gap,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Motion,
@@ -111,19 +111,19 @@ class Rebate(JointKind[RebateOptions]):
         """An option of its own."""
         return () if options.glued else (("glued", True),)
 
-    def hands(self, meeting: Meeting, options: RebateOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: RebateOptions) -> tuple[Making, ...]:
         """One way: out of the floor, and along the other board off its end; or anything between the two."""
         onto = Onto.of(meeting, options.through)
         first, *more = _ways(onto.out_of_face(meeting), _off_the_wall(meeting, onto))
         motion = Motion(body=onto.ends.body, direction=first, free=0.0, within=tuple(more))
         name = say("{} in a rebate of {}", Name(onto.ends.body), Name(onto.takes.body))
-        return (Hand(name=name, motions=(motion,)),)
+        return (Making(name=name, motions=(motion,)),)
 
-    def matings(self, meeting: Meeting, options: RebateOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: RebateOptions, making: Making) -> tuple[Mating, ...]:
         """Nothing slides between two walls."""
         return ()
 
-    def make(self, meeting: Meeting, options: RebateOptions, hand: Hand) -> Joint[RebateOptions]:
+    def make(self, meeting: Meeting, options: RebateOptions, making: Making) -> Joint[RebateOptions]:
         """Cut both ends, then the rebate."""
         onto = Onto.of(meeting, options.through)
         depth = _depth(onto, options)
@@ -135,7 +135,7 @@ class Rebate(JointKind[RebateOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             glued=options.glued,
             cuts=(_end(meeting, onto, depth), _covering(meeting, onto), _rebate(meeting, onto, depth)),
             gaps=(

@@ -40,7 +40,7 @@ from .members import (
     reaches,
     with_pins_of_wholes,
 )
-from .model import Board, Cut, Hand, Joint, Mating, Meeting, Part, Piece, Side
+from .model import Board, Cut, Joint, Making, Mating, Meeting, Part, Piece, Side
 from .mouths import covered_mouths
 from .movable import Movable, in_lines, in_their_lines
 from .nodes import Sorted, sort_nodes
@@ -188,14 +188,14 @@ def _laid(
         before, history = history, _history(job, settled.units, choices.chosen, keep)
         if not history.adds_film or history == before:
             break
-    joints = tuple(_joint(item, settled.hands[item.meeting.key], keep) for item in chosen)
+    joints = tuple(_joint(item, settled.makings[item.meeting.key], keep) for item in chosen)
     letters = marks(boards, {name: pin.mark for name, pin in made.pins.items()})
 
     def part_of(board: Board, cuts: Sequence[Cut]) -> Part:
         return _part(board, letters[board.name], tuple(cuts), shop.trim, keep)
 
     otherwise = {
-        item.meeting.key: _joint(item, settled.hands[item.meeting.key], keep)
+        item.meeting.key: _joint(item, settled.makings[item.meeting.key], keep)
         for item, made_so in zip(asked, chosen, strict=True)
         if item is not made_so
     }
@@ -203,7 +203,7 @@ def _laid(
     again: dict[Pair, Joint] = {}
     if wood.deeper:
         again = {
-            item.meeting.key: _joint(more, settled.hands[item.meeting.key], keep)
+            item.meeting.key: _joint(more, settled.makings[item.meeting.key], keep)
             for item in chosen
             if item.meeting.key in wood.deeper
             for more in reaching(item, made, wood.deeper[item.meeting.key], keep)
@@ -284,9 +284,9 @@ def _scene(laid: _Laid, divided: Divided, keep: Keep) -> CutScene:
     """What recorded cuts are held against."""
 
     def matings(item: Chosen) -> tuple[Mating, ...]:
-        hand = laid.settled.hands[item.meeting.key]
-        key = (Same(item.meeting), item.kind.name, Same(item.options), Same(hand))
-        return keep.get("matings", key, lambda: item.kind.matings(item.meeting, item.options, hand))
+        making = laid.settled.makings[item.meeting.key]
+        key = (Same(item.meeting), item.kind.name, Same(item.options), Same(making))
+        return keep.get("matings", key, lambda: item.kind.matings(item.meeting, item.options, making))
 
     told = bool(laid.told)  # without recorded cuts nobody asks for joints
     return CutScene(
@@ -349,9 +349,9 @@ def _with_film(meeting: Meeting, contact: Contact) -> Meeting:
     return replace(meeting, a=coated(meeting.a), b=coated(meeting.b))
 
 
-def _joint(item: Chosen, hand: Hand, keep: Keep) -> Joint:
-    key = (Same(item.meeting), item.kind.name, Same(item.options), Same(hand))
-    return keep.get("joint", key, lambda: item.kind.make(item.meeting, item.options, hand))
+def _joint(item: Chosen, making: Making, keep: Keep) -> Joint:
+    key = (Same(item.meeting), item.kind.name, Same(item.options), Same(making))
+    return keep.get("joint", key, lambda: item.kind.make(item.meeting, item.options, making))
 
 
 def _part(board: Board, mark: str, cuts: tuple[Cut, ...], trim: float, keep: Keep) -> Part:

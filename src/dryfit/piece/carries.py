@@ -4,7 +4,7 @@
     its walls                    sideways(...)   nor up nor down between them
     glue, screws, keys           fast(...)       nor any way at all, nor turn
 
-What leaves out of the wall is told by the ways apart of the joint's hand, not here. Directions are of the world.
+What leaves out of the wall is told by the ways apart of the joint's making, not here. Directions are of the world.
 """
 
 from ..geometry.frames import Vec, turned

@@ -344,7 +344,7 @@ def _able(meeting: Meeting, job: Job, kinds: Kinds, keep: Keep) -> tuple[str, ..
 def _stops(kind: JointKind[Any], meeting: Meeting, options: Options) -> bool:
     """Whether a joint, made the plainest way, has something that must change before the first cut."""
     worked = kind.worked(meeting, options)
-    made = kind.make(meeting, worked, kind.hands(meeting, worked)[0])
+    made = kind.make(meeting, worked, kind.makings(meeting, worked)[0])
     return any(finding.severity is Severity.STOP for finding in made.findings)
 
 

@@ -58,7 +58,7 @@ def contradictions(
         history: of the piece.
         units: as they are glued up.
         boards: by name.
-        joints: with the hands that were chosen.
+        joints: with the makings that were chosen.
     """
     tables = {**{name: board.path for name, board in boards.items()}, **{unit.name: unit.path for unit in units}}
     yield from _glued_apart(job)
@@ -185,7 +185,7 @@ def _from_behind(joint: Joint, history: History, boards: Mapping[str, Board], jo
         return
     first, later = joint.key if rank(one.place) < rank(other.place) else joint.key[::-1]
     hangs = any(life.hung for name, life in history.lives.items() if name == first or history.together(name, first))
-    ways = [(motion, 1.0 if motion.body == later else -1.0) for motion in joint.hand.motions]
+    ways = [(motion, 1.0 if motion.body == later else -1.0) for motion in joint.making.motions]
     if not hangs or not ways:
         return
     back = boards[later].back
@@ -195,8 +195,8 @@ def _from_behind(joint: Joint, history: History, boards: Mapping[str, Board], jo
     need = min(motion.free for motion, _ in ways)
     spec = next((spec for spec in job.joint_specs if frozenset(spec.between) == frozenset(joint.key)), None)
     cures: tuple[Cure, ...] = ()
-    if joint.hand.front:
-        value = first if joint.hand.front != first else later
+    if joint.making.front:
+        value = first if joint.making.front != first else later
         edit = (
             Edit(action="set", path=(*spec.path, "front"), value=value)
             if spec is not None

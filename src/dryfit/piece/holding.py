@@ -25,7 +25,7 @@ from ..sentences import Length, Name, Several, Value, few, say
 from .choose import Chosen
 from .clearing import run_to_meet
 from .meetings import name_order
-from .model import WALL, Board, Hand, Joint, Meeting, Part
+from .model import WALL, Board, Joint, Making, Meeting, Part
 from .room import is_floor, outline
 from .setout import TOUCHING
 from .settling.locks import edits_asking
@@ -129,15 +129,15 @@ def _known(item: Chosen, joint: Joint) -> _Known:
         joint=joint,
         bond=whole,
         sure=bond(pair, sure) if len(sure) < len(carries) else whole,
-        out=(_ways_out(joint.hand, pair[0]), _ways_out(joint.hand, pair[1])),
+        out=(_ways_out(joint.making, pair[0]), _ways_out(joint.making, pair[1])),
     )
 
 
-def _ways_out(hand: Hand, board: str) -> tuple[Vec, ...]:
-    """To the front first; then the straight ways of the hand that neither lift the board nor lead to the wall."""
-    own = [motion.direction if motion.body == board else backwards(motion.direction) for motion in hand.motions]
+def _ways_out(making: Making, board: str) -> tuple[Vec, ...]:
+    """To the front first; then the straight ways of the making that neither lift the board nor lead to the wall."""
+    own = [motion.direction if motion.body == board else backwards(motion.direction) for motion in making.motions]
     ways = [way for way in own if abs(way[2]) < STRAY and way[1] < LIFTS]
-    return (*([FRONT] if permits(hand.motions, board, FRONT) else []), *ways)
+    return (*([FRONT] if permits(making.motions, board, FRONT) else []), *ways)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -394,7 +394,7 @@ class _Check:
         asked = item.asked.model_copy(update=dict(asks))
         if not asks or not item.kind.judge(joint.meeting, asked).possible:
             return None
-        made = item.kind.make(joint.meeting, item.kind.worked(joint.meeting, asked), joint.hand)
+        made = item.kind.make(joint.meeting, item.kind.worked(joint.meeting, asked), joint.making)
         stops = any(finding.severity is Severity.STOP for finding in made.findings)
         return None if stops else _known(item, made)
 
@@ -570,7 +570,7 @@ def _way_out(own: Sequence[tuple[_Known, int]], body: Sequence[str]) -> Vec | No
     first, side = own[0]
     for way in first.out[side]:
         if all(
-            way in known.out[at] or permits(known.joint.hand.motions, known.bond.pair[at], way)
+            way in known.out[at] or permits(known.joint.making.motions, known.bond.pair[at], way)
             for known, at in own
             if not set(known.bond.pair).issubset(body)
         ):

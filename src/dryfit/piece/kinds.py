@@ -1,8 +1,8 @@
 """The protocol of joint kinds: what a kind must say so that every other room can use it unseen.
 
-A kind is one file in `joints/` with one class. `settle` searches its hands, `parts` gathers its cuts,
+A kind is one file in `joints/` with one class. `settle` searches its makings, `parts` gathers its cuts,
 drawings read cuts and notes, the fit reads matings, the order reads motions, set-ups come from its operations;
-none of them knows its name. The four live members (`judge`, `hands`,
+none of them knows its name. The four live members (`judge`, `makings`,
 `matings`, `make`) run in every drag step: aim at 50 us each. The late ones have empty answers here.
 
 Adding a kind: docs/adding-a-joint.md.
@@ -23,9 +23,9 @@ from .model import (
     Board,
     Carry,
     Ease,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Piece,
@@ -112,27 +112,27 @@ class JointKind(ABC, Generic[OptionsT]):
     def judge(self, meeting: Meeting, options: OptionsT) -> Judgement:
         """Say whether the kind can join this meeting, and why not: with the figures, and options by which it could.
 
-        What has no way in or out at all is refused here: `hands` must give one at least.
+        What has no way in or out at all is refused here: `makings` must give one at least.
         """
 
     @abstractmethod
-    def hands(self, meeting: Meeting, options: OptionsT) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: OptionsT) -> tuple[Making, ...]:
         """Return the ways it can be made, the plainest first, each with its ways apart."""
 
     @abstractmethod
-    def matings(self, meeting: Meeting, options: OptionsT, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: OptionsT, making: Making) -> tuple[Mating, ...]:
         """Return the pairs of walls that slide past each other."""
 
     @abstractmethod
-    def make(self, meeting: Meeting, options: OptionsT, hand: Hand) -> Joint[OptionsT]:
+    def make(self, meeting: Meeting, options: OptionsT, making: Making) -> Joint[OptionsT]:
         """Return the joint with its cuts, gaps and findings."""
 
     def worked(self, meeting: Meeting, options: OptionsT) -> OptionsT:
         """Return the options with those left out as the kind takes them here; by itself, the same ones.
 
-        It is asked once a joint that has been judged possible, before `hands`, `matings`, `make` and `eases`, which are
-        given its answer and must do with it what they do with the options as asked. `job.options.filled` makes it, and
-        `given` still tells what the job says. What has no place here stays left out: a tongue where there is none.
+        It is asked once a joint that has been judged possible, before `makings`, `matings`, `make` and `eases`, which
+        are given its answer and must do with it what they do with the options as asked. `job.options.filled` makes it,
+        and `given` still tells what the job says. What has no place here stays left out: a tongue where there is none.
         """
         return options
 
@@ -168,9 +168,9 @@ class JointKind(ABC, Generic[OptionsT]):
             return meeting.a.body
         return next((cut.body for cut in joint.cuts if cut.end and cut.figures.goes_in), "")
 
-    def eases(self, meeting: Meeting, options: OptionsT, hand: Hand) -> tuple[Ease, ...]:
-        """Return other ways of making it that come apart otherwise, the cheapest first; by itself, the other hands."""
-        others = [other for other in self.hands(meeting, options) if other != hand]
+    def eases(self, meeting: Meeting, options: OptionsT, making: Making) -> tuple[Ease, ...]:
+        """Return other makings that come apart otherwise, the cheapest first; by itself, all others."""
+        others = [other for other in self.makings(meeting, options) if other != making]
         a, b = meeting.key
         return tuple(
             Ease(
@@ -178,7 +178,7 @@ class JointKind(ABC, Generic[OptionsT]):
                 if other.front
                 else say("make it so: {}", other.name),
                 options=(("front", other.front) if other.front else other.word,),
-                hand=other,
+                making=other,
             )
             for other in others
             if other.front or other.word[0]
@@ -259,11 +259,11 @@ def operations_of(piece: Piece, kinds: Mapping[str, JointKind[Any]]) -> tuple[Op
 
 def matings_of(kind: JointKind[Any], joint: Joint) -> tuple[Mating, ...]:
     """The matings of a joint as it is: of a slot that is cut, with the width it has and the play that leaves."""
-    matings = kind.matings(joint.meeting, joint.options, joint.hand)
+    matings = kind.matings(joint.meeting, joint.options, joint.making)
     made = {cut.key: cut.figures.across for cut in joint.cuts if cut.made}
     if not any(mating.key in made for mating in matings):
         return matings
-    asked = {cut.key: cut.figures.across for cut in kind.make(joint.meeting, joint.options, joint.hand).cuts}
+    asked = {cut.key: cut.figures.across for cut in kind.make(joint.meeting, joint.options, joint.making).cuts}
     return tuple(_as_cut(mating, made.get(mating.key), asked.get(mating.key)) for mating in matings)
 
 

@@ -68,7 +68,7 @@ class RunOut:
 
     @classmethod
     def asked(cls, enters: Side, receives: Side, stop: StopAt, distance: float, play: float) -> "RunOut":
-        """The same by the option's word; one end is the front until a hand settles it."""
+        """The same by the option's word; one end is the front until a making settles it."""
         stops = stop in ("wall", "both"), stop in ("front", "both", "one end")
         return cls.of(enters, receives, stops, distance, play)
 

@@ -243,16 +243,16 @@ class Motion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hand:
+class Making:
     """One way in which a joint can be made.
 
     Attributes:
-        name: tells it from the joint's other hands, in words ("long shelf opens to the front").
+        name: tells it from the joint's other makings, in words ("long shelf opens to the front").
         front: the board whose slot opens to the front; "" where the word has no meaning.
         motions: the ways apart.
         open_notch: length of slot left open at the front, 0 for none.
-        rank: of hands that leave no notch: lower is plainer to look at.
-        word: key and value of a `[[joint]]` that ask for this hand, where it is not `front`.
+        rank: of makings that leave no notch: lower is plainer to look at.
+        word: key and value of a `[[joint]]` that ask for this making, where it is not `front`.
     """
 
     name: Words
@@ -270,12 +270,12 @@ class Ease:
     Attributes:
         says: as a button would: "open the housing in shelf for upright to the wall".
         options: what a `[[joint]]` must say for it.
-        hand: how it is then made.
+        making: how it is then made.
     """
 
     says: Words
     options: tuple[tuple[str, str], ...]
-    hand: Hand
+    making: Making
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -587,7 +587,7 @@ class Joint(Generic[OptionsT_co]):
         key: of its meeting.
         options: of its kind, worked out for this meeting; what the job says of them is `given`. Who does not know the
             kind asks the kind, not its options.
-        hand: the way chosen.
+        making: the way chosen.
         glued: whether it is.
         hidden_mm2: surface of each body that no finish reaches, by board.
         not_checked: what could not be looked at for want of a figure.
@@ -597,7 +597,7 @@ class Joint(Generic[OptionsT_co]):
     kind: str
     meeting: Meeting
     options: OptionsT_co
-    hand: Hand
+    making: Making
     glued: bool = False
     cuts: tuple[Cut, ...]
     gaps: tuple[Gap, ...]

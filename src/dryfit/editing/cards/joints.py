@@ -96,7 +96,7 @@ def _joint_holds(drawn: Drawn, joint: Joint | None) -> dict[str, tuple[Any, str]
         return {"kind": ("", "[joints]"), "front": ("", "settled")}
     return {
         "kind": (joint.kind, "[joints]"),
-        "front": (joint.hand.front, "settled"),
+        "front": (joint.making.front, "settled"),
         **dict(_options_held(drawn, joint)),
     }
 
@@ -133,12 +133,12 @@ def _front_choices(meeting: Meeting, joint: Joint | None, voice: Voice) -> tuple
     """The boards that may open to the front, with how it would then be made."""
     if joint is None:
         return ()
-    hands = [hand for hand in KINDS[joint.kind].hands(meeting, joint.options) if hand.front]
-    return tuple(Choice(value=hand.front, possible=True, why=told(hand.name, voice)) for hand in hands)
+    makings = [making for making in KINDS[joint.kind].makings(meeting, joint.options) if making.front]
+    return tuple(Choice(value=making.front, possible=True, why=told(making.name, voice)) for making in makings)
 
 
 def _cut_figures(joint: Joint, units: LengthUnit) -> Iterator[tuple[str, str]]:
-    yield "how", told(joint.hand.name, Voice(units))
+    yield "how", told(joint.making.name, Voice(units))
     for cut in joint.cuts:
         yield f"{cut.word} in {cut.body}", _said(cut, units)
     left = ((gap.between, f"{cut_text(gap.size, units)}{' mm' if units == 'mm' else ''}") for gap in joint.gaps)

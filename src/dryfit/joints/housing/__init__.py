@@ -37,9 +37,9 @@ from ...piece.model import (
     Ease,
     Figures,
     Gap,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Motion,
@@ -154,26 +154,26 @@ class Housing(JointKind[HousingOptions]):
         return Judgement(possible=True)
 
     def worked(self, meeting: Meeting, options: HousingOptions) -> HousingOptions:
-        """Its clearance, depth and form, of a shouldered end the tongue; at which edge it stops, the hand settles."""
+        """Its clearance, depth and form, of a shouldered end the tongue; at which edge it stops, the making settles."""
         plan = _plan(meeting, options, _run(meeting, options))
         tongue = plan.enters if plan.form == SHOULDERED else None
         return filled(options, clearance=options.play(), depth=plan.depth, raked=plan.form, tongue=tongue)
 
-    def hands(self, meeting: Meeting, options: HousingOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: HousingOptions) -> tuple[Making, ...]:
         """It goes in along its length, and from each edge that the housing opens to: which, may be left open."""
         if options.stop != "one end":
             return (_hand(meeting, options, ""),)
         stops: tuple[StopAt, ...] = ("front", "wall")
         return tuple(_hand(meeting, stopped(options, stop), stop, rank) for rank, stop in enumerate(stops))
 
-    def eases(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> tuple[Ease, ...]:
+    def eases(self, meeting: Meeting, options: HousingOptions, making: Making) -> tuple[Ease, ...]:
         """Open it to the wall, else to the front, else to both."""
-        now = as_made(options, hand).stop
+        now = as_made(options, making).stop
         return opened(meeting, now, "housing", lambda stop: _hand(meeting, stopped(options, stop), ""))
 
-    def matings(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: HousingOptions, making: Making) -> tuple[Mating, ...]:
         """The two walls with what enters between them."""
-        options = as_made(options, hand)
+        options = as_made(options, making)
         plan = _plan(meeting, options, _run(meeting, options))
         x, y = (1.0, 0.0) if plan.form == SHOULDERED else (-plan.lines.along[1] + 0.0, plan.lines.along[0])
         a, b = meeting.a.body, meeting.b.body
@@ -189,9 +189,9 @@ class Housing(JointKind[HousingOptions]):
             ),
         )
 
-    def make(self, meeting: Meeting, options: HousingOptions, hand: Hand) -> Joint[HousingOptions]:
+    def make(self, meeting: Meeting, options: HousingOptions, making: Making) -> Joint[HousingOptions]:
         """Cut the housing, then the end that goes in."""
-        options = as_made(options, hand)
+        options = as_made(options, making)
         run = _run(meeting, options)
         plan = _plan(meeting, options, run)
         return Joint(
@@ -199,7 +199,7 @@ class Housing(JointKind[HousingOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             glued=options.glued,
             cuts=(_housing(meeting, plan, run, options), _end(meeting, plan, run, options)),
             gaps=_gaps(meeting, plan, run, options),
@@ -217,7 +217,7 @@ class Housing(JointKind[HousingOptions]):
 
     def carries(self, joint: Joint[HousingOptions]) -> tuple[Carry, ...]:
         """The end rests on the floor and stands between walls: too short to hold a board out, or to hang one from."""
-        meeting, out = joint.meeting, joint.hand.motions[0].direction
+        meeting, out = joint.meeting, joint.making.motions[0].direction
         a, b, sine = meeting.a, meeting.b, Lines.of(meeting.b, meeting.a).sine
         along_a, along_b = axes(meeting)
         to_face = b.thickness / 2 / sine
@@ -262,7 +262,7 @@ class Housing(JointKind[HousingOptions]):
         return ("The end bottoms and sets the length.",)
 
 
-def _hand(meeting: Meeting, options: HousingOptions, stop: str, rank: int = 0) -> Hand:
+def _hand(meeting: Meeting, options: HousingOptions, stop: str, rank: int = 0) -> Making:
     """One way to make it; `stop` is what was left open and is so settled."""
     run = _run(meeting, options)
     name = say("{} housed in {}", Name(meeting.a.body), Name(meeting.b.body))
@@ -273,7 +273,7 @@ def _hand(meeting: Meeting, options: HousingOptions, stop: str, rank: int = 0) -
         body=meeting.a.body, direction=plan.outward(meeting.frame), free=length(plan.way_out), slack=options.play()
     )
     motions = (out, *run.sideways(meeting.a, meeting.b))
-    return Hand(name=name, motions=motions, rank=rank, word=("stop", stop) if stop else ("", ""))
+    return Making(name=name, motions=motions, rank=rank, word=("stop", stop) if stop else ("", ""))
 
 
 def _run(meeting: Meeting, options: HousingOptions) -> RunOut:

@@ -24,9 +24,9 @@ from ...piece.model import (
     Ease,
     Figures,
     Gap,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Motion,
@@ -85,7 +85,7 @@ class Mitre(JointKind[MitreOptions]):
         """Of what strengthens it: how much there is of it, and its sizes."""
         return _by(options).worked(meeting, options)
 
-    def hands(self, meeting: Meeting, options: MitreOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: MitreOptions) -> tuple[Making, ...]:
         """One way to make it; with what stands in both ends it goes together along the mitre's normal only."""
         body = meeting.b.body
         corner = Corner.of(meeting.b, meeting.a)
@@ -103,9 +103,9 @@ class Mitre(JointKind[MitreOptions]):
                 for way in (1.0, -1.0)
                 if way not in held
             ]
-        return (Hand(name=say("{} and {} mitred", Name(meeting.a.body), Name(body)), motions=tuple(motions)),)
+        return (Making(name=say("{} and {} mitred", Name(meeting.a.body), Name(body)), motions=tuple(motions)),)
 
-    def eases(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Ease, ...]:
+    def eases(self, meeting: Meeting, options: MitreOptions, making: Making) -> tuple[Ease, ...]:
         """Keys, which go in after gluing, hold no board back as what stands in both ends does."""
         by = _by(options)
         if not by.goes_in(meeting, options):
@@ -113,13 +113,13 @@ class Mitre(JointKind[MitreOptions]):
         keyed = options.model_copy(update={"strengthen": "keys"})
         a, b = Name(meeting.a.body), Name(meeting.b.body)
         says = say("hold the corner of {} and {} with keys instead of {}", a, b, by.word)
-        return (Ease(says=says, options=(("strengthen", "keys"),), hand=self.hands(meeting, keyed)[0]),)
+        return (Ease(says=says, options=(("strengthen", "keys"),), making=self.makings(meeting, keyed)[0]),)
 
-    def matings(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: MitreOptions, making: Making) -> tuple[Mating, ...]:
         """A tongue's groove in either board."""
         return _by(options).matings(meeting, options)
 
-    def make(self, meeting: Meeting, options: MitreOptions, hand: Hand) -> Joint[MitreOptions]:
+    def make(self, meeting: Meeting, options: MitreOptions, making: Making) -> Joint[MitreOptions]:
         """Cut both ends, then what strengthens them."""
         by = _by(options)
         cuts = [*(_end(meeting, side, other) for side, other in pairs(meeting)), *by.cuts(meeting, options)]
@@ -131,7 +131,7 @@ class Mitre(JointKind[MitreOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             glued=options.glued,
             cuts=tuple(cuts),
             gaps=tuple(gaps),
@@ -154,7 +154,7 @@ class Mitre(JointKind[MitreOptions]):
     def carries(self, joint: Joint[MitreOptions]) -> tuple[Carry, ...]:
         """One cut end rests on the other; a tongue or dowels keep them from slipping, glue, keys, screws hold fast."""
         meeting, options, by = joint.meeting, joint.options, _by(joint.options)
-        a, b, middle, apart = meeting.a.body, meeting.b.body, meeting.frame.origin, joint.hand.motions[0].direction
+        a, b, middle, apart = meeting.a.body, meeting.b.body, meeting.frame.origin, joint.making.motions[0].direction
         along = left_of(apart)
         bears = [rests(b, a, opposite(apart), spread(middle, along, Corner.of(meeting.a, meeting.b).cut_length / 2))]
         if by.pins:

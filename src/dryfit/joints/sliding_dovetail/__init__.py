@@ -26,7 +26,7 @@ from ...piece.carries import fast
 from ...piece.facts import Cutting, GlueZone, Grain, Press, Pressing, SectionLength, Size
 from ...piece.kinds import Glyph, JointKind
 from ...piece.letting_in import StopAt, depth_as_cut, usual_depth
-from ...piece.model import Board, Carry, Ease, Hand, Joint, Judgement, Mating, Meeting, Touch
+from ...piece.model import Board, Carry, Ease, Joint, Judgement, Making, Mating, Meeting, Touch
 from ...piece.operations import Operation
 from ...piece.setout import AsCut
 from ...places import Plain
@@ -58,20 +58,20 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
         return next(refusals(meeting, options), Judgement(possible=True))
 
     def worked(self, meeting: Meeting, options: SlidingDovetailOptions) -> SlidingDovetailOptions:
-        """Its clearance, its depth, and that the cutter is as high; at which edge it stops, the hand settles."""
+        """Its clearance, its depth, and that the cutter is as high; at which edge it stops, the making settles."""
         depth = usual_depth(meeting.b, options.depth)
         return filled(options, clearance=options.play(), depth=depth, cutter_height=depth)
 
-    def hands(self, meeting: Meeting, options: SlidingDovetailOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: SlidingDovetailOptions) -> tuple[Making, ...]:
         """It slides in from each edge that the socket opens to: which, may be left open."""
         return tuple(
             hand_of(meeting, settled, word, rank) for rank, (settled, word) in enumerate(ways_in(meeting, options))
         )
 
-    def eases(self, meeting: Meeting, options: SlidingDovetailOptions, hand: Hand) -> tuple[Ease, ...]:
+    def eases(self, meeting: Meeting, options: SlidingDovetailOptions, making: Making) -> tuple[Ease, ...]:
         """Let a taper go in from the other edge; open it to the wall, else to the front, else to both."""
 
-        def one(stop: StopAt) -> Hand | None:
+        def one(stop: StopAt) -> Making | None:
             ways = ways_in(meeting, stopped(options, stop))
             return hand_of(meeting, *ways[0]) if ways else None
 
@@ -79,14 +79,14 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
             Ease(
                 says=say("let {} go in from the {}", Name(meeting.a.body), other.word[1]),
                 options=(other.word,),
-                hand=other,
+                making=other,
             )
-            for other in self.hands(meeting, options)
-            if other.word[0] == "enters" and other != hand
+            for other in self.makings(meeting, options)
+            if other.word[0] == "enters" and other != making
         )
-        return (*turned, *opened(meeting, as_made(options, hand).stop, "socket", one))
+        return (*turned, *opened(meeting, as_made(options, making).stop, "socket", one))
 
-    def matings(self, meeting: Meeting, options: SlidingDovetailOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: SlidingDovetailOptions, making: Making) -> tuple[Mating, ...]:
         """The two slopes of the socket with the tail between them, along the face."""
         plan = DovetailPlan.of(meeting, options)
         a, b = meeting.a.body, meeting.b.body
@@ -103,9 +103,9 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
             ),
         )
 
-    def make(self, meeting: Meeting, options: SlidingDovetailOptions, hand: Hand) -> Joint[SlidingDovetailOptions]:
+    def make(self, meeting: Meeting, options: SlidingDovetailOptions, making: Making) -> Joint[SlidingDovetailOptions]:
         """Cut the socket, then the tail to it."""
-        options = settled_options(options, hand)
+        options = settled_options(options, making)
         run = run_of(meeting, options)
         plan = DovetailPlan.of(meeting, options)
         hidden = plan.hidden(run)
@@ -115,7 +115,7 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             glued=options.glued,
             cuts=(socket_cut(meeting, plan, run, options), *housing, tail_cut(meeting, plan, run, options)),
             gaps=gaps_of(plan, run),
@@ -168,7 +168,7 @@ class SlidingDovetail(JointKind[SlidingDovetailOptions]):
 
     def notes(self, joint: Joint[SlidingDovetailOptions]) -> tuple[Words, ...]:
         """Where it bears, how it goes in, and how its fit is found."""
-        ways = [motion.direction[2] > 0.0 for motion in joint.hand.motions]
+        ways = [motion.direction[2] > 0.0 for motion in joint.making.motions]
         edge = "from either edge" if len(ways) > 1 else "from the front" if ways[0] else "from the wall"
         plan = DovetailPlan.of(joint.meeting, joint.options)
         return (

@@ -11,7 +11,7 @@ from ...geometry.frames import Vec2
 from ...geometry.shapes import OVER, HalfSpace, Prism, prism
 from ...job.options import CLEARANCE, NOT_BELOW_0, WORKED, Options, Quantity
 from ...piece.letting_in import FACE_FLOOR, SQUARE, LetIn, RunOut, StopAt, usual_depth
-from ...piece.model import Hand, Meeting, films
+from ...piece.model import Making, Meeting, films
 from ...piece.plane import Lines
 from ...piece.sums import Sum, Term, Word
 from ...sentences import Name, say
@@ -333,10 +333,10 @@ def run_of(meeting: Meeting, options: SlidingDovetailOptions) -> RunOut:
     return RunOut.asked(meeting.a, meeting.b, options.stop, options.stop_distance, options.play())
 
 
-def settled_options(options: SlidingDovetailOptions, hand: Hand) -> SlidingDovetailOptions:
-    """The options with what the hand settled: the stop, or the edge that a taper goes in from."""
-    key, value = hand.word
-    return options.model_copy(update={"enters": value}) if key == "enters" else as_made(options, hand)
+def settled_options(options: SlidingDovetailOptions, making: Making) -> SlidingDovetailOptions:
+    """The options with what the making settled: the stop, or the edge that a taper goes in from."""
+    key, value = making.word
+    return options.model_copy(update={"enters": value}) if key == "enters" else as_made(options, making)
 
 
 _Settled: TypeAlias = tuple[SlidingDovetailOptions, tuple[str, str]]
@@ -369,7 +369,7 @@ def _edges(run: RunOut, options: SlidingDovetailOptions) -> tuple[str, ...]:
     return tuple(edge for edge, closed in edges if not closed and only in ("", edge))
 
 
-def hand_of(meeting: Meeting, options: SlidingDovetailOptions, word: tuple[str, str], rank: int = 0) -> Hand:
+def hand_of(meeting: Meeting, options: SlidingDovetailOptions, word: tuple[str, str], rank: int = 0) -> Making:
     """One way to make it; `word` is what was left open and is so settled."""
     run = run_of(meeting, options)
     edges = _edges(run, options)
@@ -384,4 +384,4 @@ def hand_of(meeting: Meeting, options: SlidingDovetailOptions, word: tuple[str, 
         for motion in run.sideways(meeting.a, meeting.b)
         if any(motion.direction[2] == ways[edge] for edge in edges)
     )
-    return Hand(name=name, motions=motions, rank=rank, word=word)
+    return Making(name=name, motions=motions, rank=rank, word=word)

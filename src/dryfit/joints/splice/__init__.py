@@ -27,9 +27,9 @@ from ...piece.model import (
     Board,
     Carry,
     Ease,
-    Hand,
     Joint,
     Judgement,
+    Making,
     Mating,
     Meeting,
     Touch,
@@ -105,15 +105,15 @@ class Splice(JointKind[SpliceOptions]):
         """By its form."""
         return {"dowels": "dowelled", "keys": "keyed", "tongue": "with a tongue"}.get(options.form, options.form)
 
-    def hands(self, meeting: Meeting, options: SpliceOptions) -> tuple[Hand, ...]:
+    def makings(self, meeting: Meeting, options: SpliceOptions) -> tuple[Making, ...]:
         """Of a lap or a scarf either board may lie over; of square ends there is one way."""
         row, form = EndToEnd.of(meeting), FORMS[options.form]
         if not form.lies:
             name = say("{} and {} end to end", Name(meeting.a.body), Name(meeting.b.body))
-            return (Hand(name=name, motions=form.motion(row, options, "")),)
+            return (Making(name=name, motions=form.motion(row, options, "")),)
         over = (options.over,) if options.over else meeting.key
         return tuple(
-            Hand(
+            Making(
                 name=say("{} over {}", Name(one), Name(meeting.other(one).body)),
                 motions=form.motion(row, options, one),
                 word=("over", one),
@@ -121,22 +121,22 @@ class Splice(JointKind[SpliceOptions]):
             for one in over
         )
 
-    def eases(self, meeting: Meeting, options: SpliceOptions, hand: Hand) -> tuple[Ease, ...]:
+    def eases(self, meeting: Meeting, options: SpliceOptions, making: Making) -> tuple[Ease, ...]:
         """The other board over; and what stands in both ends left out for a lap, which can be lifted off."""
         if FORMS[options.form].lies:
-            return super().eases(meeting, options.model_copy(update={"over": ""}), hand)
+            return super().eases(meeting, options.model_copy(update={"over": ""}), making)
         lapped = options.model_copy(update={"form": "half-lapped"})
         if FORMS[options.form].afterwards or not self.judge(meeting, lapped).possible:
             return ()
         says = say("half-lap {} and {} instead", Name(meeting.a.body), Name(meeting.b.body))
         made = self.worked(meeting, lapped)
-        return (Ease(says=says, options=(("form", "half-lapped"),), hand=self.hands(meeting, made)[0]),)
+        return (Ease(says=says, options=(("form", "half-lapped"),), making=self.makings(meeting, made)[0]),)
 
-    def matings(self, meeting: Meeting, options: SpliceOptions, hand: Hand) -> tuple[Mating, ...]:
+    def matings(self, meeting: Meeting, options: SpliceOptions, making: Making) -> tuple[Mating, ...]:
         """Of a tongue, its grooves."""
         return FORMS[options.form].matings(EndToEnd.of(meeting), options)
 
-    def make(self, meeting: Meeting, options: SpliceOptions, hand: Hand) -> Joint[SpliceOptions]:
+    def make(self, meeting: Meeting, options: SpliceOptions, making: Making) -> Joint[SpliceOptions]:
         """Cut both ends, then what is let into them."""
         row, form = EndToEnd.of(meeting), FORMS[options.form]
         met = form.met_mm2(row, options)
@@ -145,9 +145,9 @@ class Splice(JointKind[SpliceOptions]):
             kind=self.name,
             meeting=meeting,
             options=options,
-            hand=hand,
+            making=making,
             glued=options.glued,
-            cuts=tuple(form.cuts(row, options, hand.word[1])),
+            cuts=tuple(form.cuts(row, options, making.word[1])),
             gaps=form.gaps(row, options),
             hidden_mm2=((meeting.a.body, met), (meeting.b.body, met)),
             findings=(*form.findings(row, options), *_step(row)),
@@ -162,8 +162,8 @@ class Splice(JointKind[SpliceOptions]):
         bears = [rests(b, a, opposite(row.off), spread(middle, across, row.thin / 2))]
         if form.pins:
             bears.append(sideways(b, a, across, (middle,)))
-        if joint.hand.word[1]:
-            into = opposite(row.up) if joint.hand.word[1] == b else row.up
+        if joint.making.word[1]:
+            into = opposite(row.up) if joint.making.word[1] == b else row.up
             bears.append(rests(b, a, into, spread(middle, row.off, form.met_mm2(row, joint.options) / row.deep / 4)))
         if form.long_grain and (joint.options.glued or form.afterwards):
             bears.append(fast(joint.meeting))
@@ -198,7 +198,7 @@ class Splice(JointKind[SpliceOptions]):
 
     def notes(self, joint: Joint[SpliceOptions]) -> tuple[Words, ...]:
         """Which board lies over, what must not be forgotten, and that nobody has worked out what it carries."""
-        form, over = FORMS[joint.options.form], joint.hand.word[1]
+        form, over = FORMS[joint.options.form], joint.making.word[1]
         lies = (say("{} lies over {}.", Name(over), Name(joint.meeting.other(over).body)),) if over else ()
         return (*lies, form.note, "How much it carries is not worked out: keep it near a support.")
 

@@ -120,7 +120,7 @@ class SpliceForm(ABC):
     Attributes:
         word: what the joint's title has behind "with".
         mark: which glyph is its own.
-        lies: whether one board lies over the other, so that there are two hands of it.
+        lies: whether one board lies over the other, so that there are two makings of it.
         long_grain: whether glue on side grain holds it, so that it bends as one board.
         pins: whether it keeps the two boards from slipping past each other before the glue has set.
         afterwards: whether what holds it goes in after the ends are glued.

@@ -67,7 +67,7 @@ def _asks(name: str, links: Sequence[Link]) -> bool:
 
 
 def _lets(link: Link, name: str, way: tuple[float, float, float]) -> bool:
-    return any(permits(hand.motions, name, way) for hand in link.hands)
+    return any(permits(making.motions, name, way) for making in link.makings)
 
 
 def decisions(units: Iterable[Unit]) -> Iterator[Decision]:

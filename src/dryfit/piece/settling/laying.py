@@ -27,7 +27,7 @@ def laying_order(
     later: dict[str, set[str]] = {name: set() for name in names}
     waits = dict.fromkeys(later, 0)
     for link in links:
-        ways = [lies_first(link, hand) for hand in link.hands]
+        ways = [lies_first(link, making) for making in link.makings]
         first, second = any(way[0] for way in ways), any(way[1] for way in ways)
         if not first and not second:
             return None

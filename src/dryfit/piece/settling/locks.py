@@ -1,6 +1,6 @@
 """What is locked, said so that a maker can act on it: the smallest set, and the cheapest change that frees it.
 
-Changes are tried on the locked set itself, cheapest first: make a joint by another of its hands or more open
+Changes are tried on the locked set itself, cheapest first: make a joint by another of its makings or more open
 (the kind says how), let a board go in before a unit is glued, leave a board of a unit dry. Only one that
 frees the set is offered.
 """
@@ -45,7 +45,7 @@ class Freeing:
 
 def eased(link: Link, ease: Ease) -> Link:
     """The link as it would then be made."""
-    return Link(link.chosen, (ease.hand,), link.bodies, (ease.hand,))
+    return Link(link.chosen, (ease.making,), link.bodies, (ease.making,))
 
 
 def edits(link: Link, options: Sequence[tuple[str, str]]) -> tuple[Edit, ...]:
@@ -116,7 +116,7 @@ def _joints_changed(links: Sequence[Link], eases: Sequence[tuple[Ease, ...]], tr
 
 
 def _eases(link: Link) -> tuple[Ease, ...]:
-    return link.chosen.kind.eases(link.chosen.meeting, link.chosen.options, link.hands[0])
+    return link.chosen.kind.eases(link.chosen.meeting, link.chosen.options, link.makings[0])
 
 
 def _closed_round(bodies: Sequence[str], units: Mapping[str, Unit], links: Sequence[Link]) -> Freeing | None:
@@ -203,7 +203,7 @@ def ring_of(bodies: Sequence[str], links: Iterable[Link]) -> tuple[str, ...]:
     """The bodies so that each lies before the next, and the last before the first; empty if they do not."""
     later: dict[str, set[str]] = {name: set() for name in bodies}
     for link in links:
-        first, second = (any(way) for way in zip(*(lies_first(link, hand) for hand in link.hands), strict=True))
+        first, second = (any(way) for way in zip(*(lies_first(link, making) for making in link.makings), strict=True))
         if first != second:
             one, other = link.bodies if first else link.bodies[::-1]
             later[one].add(other)

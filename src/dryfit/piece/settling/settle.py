@@ -5,7 +5,7 @@ stop); that the piece can be put together at all; no open notch at the front; wh
 the places on the wall that the job gives; as few turns of the piece as may be; and then the order of names, so
 that a tie never depends on the history of the file.
 
-Nothing here needs solids: the motions of the hands say how two bodies leave each other. Units are settled
+Nothing here needs solids: the motions of the makings say how two bodies leave each other. Units are settled
 by themselves first, a glued frame with the boards it is closed round (`closing`); in the piece each of them
 is one body. A halved grid is put together lying on its wall edges: the board whose slot opens to the front
 lies, the other comes down over it. While every joint parts out of the wall and "lies before" runs in no
@@ -26,7 +26,7 @@ from ...sentences import Name, Sentence, Words, say
 from ..choose import Chosen
 from ..history import rank
 from ..meetings import name_order
-from ..model import Decision, Hand, Motion
+from ..model import Decision, Making, Motion
 from ..setout import Made
 from ..units import body_of
 from . import closing, locks
@@ -51,9 +51,9 @@ NO_OTHER_WAY = "the other way the piece could not be put together"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settled:
-    """A hand for every joint, the decisions behind them, and what stood in the way; `units` as they are glued."""
+    """A making for every joint, the decisions behind them, and what stood in the way; `units` as they are glued."""
 
-    hands: Mapping[Pair, Hand]
+    makings: Mapping[Pair, Making]
     decisions: tuple[Decision, ...]
     findings: tuple[Finding, ...]
     units: tuple[Unit, ...] = ()
@@ -66,7 +66,7 @@ def settle(
     units: Sequence[Unit] = (),
     places: Mapping[str, Turn] = NOWHERE,
 ) -> Settled:
-    """Settle the hand of every joint.
+    """Settle the making of every joint.
 
     Args:
         chosen: the joints.
@@ -94,7 +94,7 @@ def settle(
     findings.extend(found)
     settled = [state.get(link.key, link) for link in links]
     return Settled(
-        hands={link.key: link.hands[0] for link in settled},
+        makings={link.key: link.makings[0] for link in settled},
         decisions=(*(_decision(link) for link in settled if len(link.every) > 1), *closing.decisions(units)),
         findings=tuple(findings),
         units=tuple(units),
@@ -103,8 +103,8 @@ def settle(
 
 def _link(item: Chosen, keep: Keep) -> Link:
     key = (Same(item.meeting), item.kind.name, Same(item.options))
-    hands: tuple[Hand, ...] = keep.get("hands", key, partial(item.kind.hands, item.meeting, item.options))
-    return Link(item, hands, item.meeting.key, hands)
+    makings: tuple[Making, ...] = keep.get("makings", key, partial(item.kind.makings, item.meeting, item.options))
+    return Link(item, makings, item.meeting.key, makings)
 
 
 def _in_homes(link: Link, homes: Mapping[str, str]) -> Link:
@@ -138,7 +138,7 @@ def _word(link: Link) -> str:
 
 
 def _as_said(link: Link, made: Made) -> Link:
-    """The link with the one hand that is cut already, or else that the maker asks for."""
+    """The link with the one making that is cut already, or else that the maker asks for."""
     said, cut = _word(link), made.fronts.get(link.key, "")
     if not said and not cut:
         return link
@@ -146,9 +146,9 @@ def _as_said(link: Link, made: Made) -> Link:
     if len(by_front) < 2:
         return link
     if cut and cut in by_front:
-        return replace(link, hands=(by_front[cut],), reason="the slot is cut", decider="already made")
+        return replace(link, makings=(by_front[cut],), reason="the slot is cut", decider="already made")
     if said:
-        return replace(link, hands=(by_front[said],), reason="the job file says so", decider="maker")
+        return replace(link, makings=(by_front[said],), reason="the job file says so", decider="maker")
     return link
 
 
@@ -184,7 +184,7 @@ class _Level:
         self._links: tuple[Mapping[Pair, Link], tuple[Link, ...]] | None = None
         self.findings: list[Finding] = []
         self.names = sorted({body for link in self.links for body in link.bodies}, key=name_order)
-        self._looked: tuple[list[tuple[Hand, ...]], MotionGraph, Apart] | None = None
+        self._looked: tuple[list[tuple[Making, ...]], MotionGraph, Apart] | None = None
         self._locked_anyway: int | None = None
 
     @property
@@ -199,15 +199,17 @@ class _Level:
         self.every = {**self.every, **{link.key: link for link in links}}
 
     def settled(self) -> tuple[dict[Pair, Link], list[Finding]]:
-        """All joints, its own with one hand each, and what stands in the way."""
+        """All joints, its own with one making each, and what stands in the way."""
         if self.keys:
             self.settle()
         return self.every, self.findings
 
     def settle(self) -> None:
-        """Narrow the hands of every joint of its own to one."""
-        self.prefer(lambda hand: hand.open_notch, lambda link, hand: _proud(link, hand))
-        self.prefer(lambda hand: float(hand.rank), lambda link, hand: say("{}: so nothing of it shows", hand.name))
+        """Narrow the makings of every joint of its own to one."""
+        self.prefer(lambda making: making.open_notch, lambda link, making: _proud(link, making))
+        self.prefer(
+            lambda making: float(making.rank), lambda link, making: say("{}: so nothing of it shows", making.name)
+        )
         for name in self.names:
             if self.places.get(name) == "last":
                 self.put_last(name)
@@ -220,7 +222,7 @@ class _Level:
     def locked_anyway(self) -> int:
         """How many bodies stay locked whatever is chosen, which is told the first time.
 
-        Asked only once some are locked: till then nothing was left out that they need, since fewer hands free nobody.
+        Asked only once some are locked: till then nothing was left out that they need, since fewer makings free nobody.
         """
         if self._locked_anyway is None:
             self._locked_anyway = self.stuck()
@@ -229,7 +231,7 @@ class _Level:
         return self._locked_anyway
 
     def stuck(self) -> int:
-        """How many bodies cannot be brought apart, whatever hands are chosen of those still open."""
+        """How many bodies cannot be brought apart, whatever makings are chosen of those still open."""
         if laying_order(self.names, self.links) is not None:
             return 0
         return sum(locked.bit_count() for locked in self.apart().locked)
@@ -239,12 +241,12 @@ class _Level:
 
     def looked_at(self) -> tuple[MotionGraph, Apart]:
         """The joints as they are now, and how far they come apart; kept until one of them is another."""
-        hands = [link.hands for link in self.links]
-        if self._looked is None or self._looked[0] != hands:
+        makings = [link.makings for link in self.links]
+        if self._looked is None or self._looked[0] != makings:
             removal = self.removal()
             links = tuple((link.key[0], link.bodies, *self.ways_apart(link)) for link in self.links)
             key = (tuple(self.names), links, tuple(removal))
-            self._looked = hands, *self.keep.get("apart", key, lambda: self._taken_apart(removal))
+            self._looked = makings, *self.keep.get("apart", key, lambda: self._taken_apart(removal))
         return self._looked[1:]
 
     def _taken_apart(self, removal: Sequence[int]) -> tuple[MotionGraph, Apart]:
@@ -252,13 +254,13 @@ class _Level:
         return graph, take_apart(graph, (1 << len(self.names)) - 1, removal)
 
     def ways_apart(self, link: Link) -> Iterator[Same]:
-        """What counts of a joint for taking apart: the motions of its hands, equal ones as one object.
+        """What counts of a joint for taking apart: the motions of its makings, equal ones as one object.
 
         A board that is dragged has its joints made anew at every step, and most come apart as they did before.
         """
-        for hand in link.hands:
-            alike = partial(self.keep.get, "motions", hand.motions, partial(_itself, hand.motions))
-            yield Same(self.keep.get("motions of a hand", Same(hand), alike))
+        for making in link.makings:
+            alike = partial(self.keep.get, "motions", making.motions, partial(_itself, making.motions))
+            yield Same(self.keep.get("motions of a making", Same(making), alike))
 
     def removal(self) -> list[int]:
         """Who leaves first where there is a choice: steep boards before level ones, later names first."""
@@ -271,7 +273,7 @@ class _Level:
         return sorted(range(len(self.names)), key=late)
 
     def narrowed(self, fewer: Sequence[Link]) -> bool:
-        """Have these with fewer hands open, if nothing more is locked by it."""
+        """Have these with fewer makings open, if nothing more is locked by it."""
         before = self.every
         self.put(fewer)
         locked = self.stuck()
@@ -283,22 +285,23 @@ class _Level:
         self.every = narrow
         return True
 
-    def prefer(self, cost: Callable[[Hand], float], why: Callable[[Link, Hand], Words]) -> None:
-        """Keep the hands of least cost while the piece still goes together, the dearest mistakes first."""
-        differ = [link for link in self.links if len({cost(hand) for hand in link.hands}) > 1]
+    def prefer(self, cost: Callable[[Making], float], why: Callable[[Link, Making], Words]) -> None:
+        """Keep the makings of least cost while the piece still goes together, the dearest mistakes first."""
+        differ = [link for link in self.links if len({cost(making) for making in link.makings}) > 1]
         if not differ:
             return
-        differ.sort(key=lambda link: -max(cost(hand) for hand in link.hands))
-        best = [tuple(h for h in link.hands if cost(h) == min(map(cost, link.hands))) for link in differ]
+        differ.sort(key=lambda link: -max(cost(making) for making in link.makings))
+        best = [tuple(h for h in link.makings if cost(h) == min(map(cost, link.makings))) for link in differ]
         fewer = [
-            replace(link, hands=hands, reason=why(link, hands[0])) for link, hands in zip(differ, best, strict=True)
+            replace(link, makings=makings, reason=why(link, makings[0]))
+            for link, makings in zip(differ, best, strict=True)
         ]
         if self.narrowed(fewer):
             return
         for link, narrow in zip(differ, fewer, strict=True):
             if not self.narrowed([narrow]):
-                others = tuple(hand for hand in link.hands if hand not in narrow.hands)
-                self.put([replace(link, hands=others, reason=NO_OTHER_WAY)])
+                others = tuple(making for making in link.makings if making not in narrow.makings)
+                self.put([replace(link, makings=others, reason=NO_OTHER_WAY)])
 
     def put_last(self, name: str) -> None:
         """Let one body leave first of all, if there is a way to."""
@@ -306,19 +309,19 @@ class _Level:
         graph = MotionGraph(self.names, own)
         for direction in graph.directions:
             fits = [_parting(link, name, direction) for link in own]
-            if all(fits) and self.narrowed([link.left(hands) for link, hands in zip(own, fits, strict=True)]):
+            if all(fits) and self.narrowed([link.left(makings) for link, makings in zip(own, fits, strict=True)]):
                 return
 
     def by_order(self, order: Mapping[str, int]) -> None:
         """Each joint as the one order of laying asks."""
-        self.put(_laid(link, order) for link in self.links if len(link.hands) > 1)
+        self.put(_laid(link, order) for link in self.links if len(link.makings) > 1)
 
     def by_taking_apart(self) -> None:
         """Each joint as it parts when the piece is taken apart with the fewest turns."""
         graph, apart = self.looked_at()
         if apart.locked:
             self.locked_anyway()
-        undecided = {link.key: link for link in self.links if len(link.hands) > 1}
+        undecided = {link.key: link for link in self.links if len(link.makings) > 1}
         of_body: dict[str, list[Pair]] = {}
         for key, link in undecided.items():
             for body in link.bodies:
@@ -349,31 +352,31 @@ def _itself(motions: tuple[Motion, ...]) -> tuple[Motion, ...]:
 def _laid(link: Link, order: Mapping[str, int]) -> Link:
     """The link made so that the body that comes first in the order lies."""
     lies = 0 if order[link.bodies[0]] < order[link.bodies[1]] else 1
-    fit = [hand for hand in link.hands if lies_first(link, hand)[lies]]
-    return link.left((fit[0] if fit else link.hands[0],), _lies_before(link, link.key[lies]))
+    fit = [making for making in link.makings if lies_first(link, making)[lies]]
+    return link.left((fit[0] if fit else link.makings[0],), _lies_before(link, link.key[lies]))
 
 
 def _parted(link: Link, mover: str, direction: tuple[float, float, float]) -> Link:
     """The link made so that one of its bodies leaves in that direction."""
-    hands = _parting(link, mover, direction)
-    return link.left(hands[:1], _goes_in(link, link.key[link.bodies.index(mover)], side_of(direction)))
+    makings = _parting(link, mover, direction)
+    return link.left(makings[:1], _goes_in(link, link.key[link.bodies.index(mover)], side_of(direction)))
 
 
 def _plainest(link: Link) -> Link:
-    """The link with its first open hand."""
-    return link.left(link.hands[:1], _lies_before(link, link.hands[0].front or link.key[0]))
+    """The link with its first open making."""
+    return link.left(link.makings[:1], _lies_before(link, link.makings[0].front or link.key[0]))
 
 
-def _parting(link: Link, body: str, direction: tuple[float, float, float]) -> tuple[Hand, ...]:
-    """The open hands by which a body may leave in that direction."""
+def _parting(link: Link, body: str, direction: tuple[float, float, float]) -> tuple[Making, ...]:
+    """The open makings by which a body may leave in that direction."""
     out = direction if link.bodies[0] == body else backwards(direction)
-    return tuple(hand for hand in link.hands if permits(hand.motions, link.key[0], out))
+    return tuple(making for making in link.makings if permits(making.motions, link.key[0], out))
 
 
-def _proud(link: Link, hand: Hand) -> Words:
-    if not hand.front:
+def _proud(link: Link, making: Making) -> Words:
+    if not making.front:
         return "the other way leaves an open notch"
-    return say("{} stands proud at the front; the other way leaves an open notch", Name(link.other(hand.front)))
+    return say("{} stands proud at the front; the other way leaves an open notch", Name(link.other(making.front)))
 
 
 def _lies_before(link: Link, first: str) -> Sentence:
@@ -389,24 +392,24 @@ def _goes_in(link: Link, board: str, side: int) -> Sentence:
 
 
 def _decision(link: Link) -> Decision:
-    hand = link.hands[0]
-    word = ("front", hand.front) if hand.front else hand.word
+    making = link.makings[0]
+    word = ("front", making.front) if making.front else making.word
     keep: Edit | None = None
     if link.decider == "chosen" and word[0]:
         (keep,) = edits(link, (word,))
     return Decision(
-        about=ABOUT if hand.front else ABOUT_OTHERS,
+        about=ABOUT if making.front else ABOUT_OTHERS,
         key=link.key,
-        value=_called(hand),
+        value=_called(making),
         decider=link.decider,
         reason=link.reason or "it is the simplest way to make it",
-        others=tuple(_called(other) for other in link.every if other is not hand),
+        others=tuple(_called(other) for other in link.every if other is not making),
         keep=keep,
     )
 
 
-def _called(hand: Hand) -> Words:
-    return say("{}", Name(hand.front)) if hand.front else hand.name
+def _called(making: Making) -> Words:
+    return say("{}", Name(making.front)) if making.front else making.name
 
 
 def _against(link: Link, said: str, cut: str) -> Finding:

@@ -1,9 +1,9 @@
-"""How bodies leave each other, read from the motions of joints' hands: no solids needed.
+"""How bodies leave each other, read from the motions of joints' makings: no solids needed.
 
 A direction suits a motion when it strays from it by no more than the joint's play allows on the way out.
 Where two faces only touch (nothing need come free), every direction serves that does not press them
-together, nor others that the motion is kept `within`. A link whose hand is still open allows what any of its
-hands allows: it is only ever parted once, so the hand can be chosen then.
+together, nor others that the motion is kept `within`. A link whose making is still open allows what any of its
+makings allows: it is only ever parted once, so the making can be chosen then.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -19,7 +19,7 @@ from ...places import Pair
 from ...sentences import Words
 from ..choose import Chosen
 from ..meetings import name_order
-from ..model import Decider, Hand, Motion
+from ..model import Decider, Making, Motion
 from .apart import FRONT, NEITHER, WALLWARD, Shut, bits, take_apart
 
 AT_ONCE = 200_000  # joints times directions, to bound memory
@@ -112,20 +112,20 @@ def free_after(motions: Iterable[Motion], body: str, direction: Vec) -> float | 
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """A joint between two bodies, and the hands that are still open for it.
+    """A joint between two bodies, and the makings that are still open for it.
 
     Attributes:
-        hands: what may still be chosen, the plainest first.
+        makings: what may still be chosen, the plainest first.
         bodies: of the two boards in the order of the key: the boards, or the units they are in.
-        every: all the hands it has.
-        reason: why fewer hands are open than the joint has; "" while nothing speaks against any.
+        every: all the makings it has.
+        reason: why fewer makings are open than the joint has; "" while nothing speaks against any.
         decider: who left it one.
     """
 
     chosen: Chosen
-    hands: tuple[Hand, ...]
+    makings: tuple[Making, ...]
     bodies: Pair
-    every: tuple[Hand, ...]
+    every: tuple[Making, ...]
     reason: Words = ""
     decider: Decider = "chosen"
 
@@ -138,19 +138,19 @@ class Link:
         """The other board of the joint."""
         return self.key[1] if board == self.key[0] else self.key[0]
 
-    def left(self, hands: tuple[Hand, ...], reason: Words = "") -> "Link":
-        """The same with only these hands open; a reason that it had stays."""
-        return replace(self, hands=hands, reason=self.reason or reason)
+    def left(self, makings: tuple[Making, ...], reason: Words = "") -> "Link":
+        """The same with only these makings open; a reason that it had stays."""
+        return replace(self, makings=makings, reason=self.reason or reason)
 
 
-def lies_first(link: Link, hand: Hand) -> tuple[bool, bool]:
+def lies_first(link: Link, making: Making) -> tuple[bool, bool]:
     """Whether the first board, and whether the second, can lie while the other comes down onto it."""
     name = link.key[0]
-    return permits(hand.motions, name, DOWN), permits(hand.motions, name, UP)
+    return permits(making.motions, name, DOWN), permits(making.motions, name, UP)
 
 
 class MotionGraph:
-    """`apart.Blocking` of links: bodies by name, directions from the hands' motions."""
+    """`apart.Blocking` of links: bodies by name, directions from the makings' motions."""
 
     def __init__(self, names: Sequence[str], links: Iterable[Link]) -> None:
         self.names = tuple(names)
@@ -162,8 +162,8 @@ class MotionGraph:
         """Up and down first, then the others, each with its opposite."""
         found: dict[tuple[float, ...], Vec] = {}
         for link in self.links:
-            for hand in link.hands:
-                for motion in hand.motions:
+            for making in link.makings:
+                for motion in making.motions:
                     lines = (motion.direction, *motion.within)
                     for way in (way for line in lines for way in (line, backwards(line))):
                         found.setdefault(tuple(round(part, 6) + 0.0 for part in way), way)
@@ -180,7 +180,9 @@ class MotionGraph:
     def _shut(self) -> Shut:
         shut = Shut(len(self.names), len(self.directions))
         directions = np.asarray(self.directions)
-        joints = [(link.key[0], [motion for hand in link.hands for motion in hand.motions]) for link in self.links]
+        joints = [
+            (link.key[0], [motion for making in link.makings for motion in making.motions]) for link in self.links
+        ]
         for link, (leaves, left) in zip(self.links, parting(joints, directions), strict=True):
             i, j = (self.number[body] for body in link.bodies)
             shut.add(i, j, shut.every & ~leaves)
@@ -224,6 +226,6 @@ def comes_apart(links: Sequence[Link]) -> bool:
     return not take_apart(graph, (1 << len(names)) - 1, range(len(names))).locked
 
 
-def by_name(hands: Iterable[Hand]) -> Mapping[str, Hand]:
+def by_name(makings: Iterable[Making]) -> Mapping[str, Making]:
     """Hands by the board that opens to the front."""
-    return {hand.front: hand for hand in hands}
+    return {making.front: making for making in makings}

@@ -356,8 +356,8 @@ def _targets(scene: Scene) -> Iterator[Target]:
                         points=points,
                         out=out,
                     )
-            elif joint.hand.open_notch > 0.0 and cut.body == joint.hand.front:
-                points = open_part(board, cut, joint.hand.open_notch)
+            elif joint.making.open_notch > 0.0 and cut.body == joint.making.front:
+                points = open_part(board, cut, joint.making.open_notch)
                 if points:
                     yield Target(
                         what="open notch", board=board.name, cut=cut.key, joint=joint.key, points=points, out=None

@@ -155,7 +155,7 @@ def _left_open(value: FitsValue) -> Iterator[NotChecked]:
 
 def _fit(joint: Joint, kind: JointKind[Any], spec: JointSpec | None, job: Job) -> Fit | None:
     """A joint's fit; None where nothing of it slides between walls that leave it play."""
-    matings = [one for one in kind.matings(joint.meeting, joint.options, joint.hand) if not one.closes]
+    matings = [one for one in kind.matings(joint.meeting, joint.options, joint.making) if not one.closes]
     if not matings:
         return None
     tightest = min(matings, key=lambda mating: mating.play)

@@ -219,7 +219,7 @@ def _joint(
     put_in = any(ware.goes == "in" for ware in kind.hardware(joint)) and not after
     return JointValue(
         key=joint.key,
-        motions=joint.hand.motions,
+        motions=joint.making.motions,
         glued=joint.glued,
         loose=held or put_in,
         cuts=tuple(cut.key for cut in joint.cuts),
@@ -227,9 +227,9 @@ def _joint(
         easings=tuple(
             Easing(
                 cure=Cure(label=ease.says, edits=_edits(joint.key, joint.kind, spec, ease.options)),
-                motions=ease.hand.motions,
+                motions=ease.making.motions,
             )
-            for ease in kind.eases(joint.meeting, joint.options, joint.hand)
+            for ease in kind.eases(joint.meeting, joint.options, joint.making)
         ),
     )
 

@@ -206,7 +206,7 @@ def _slid(seen: Scenery, step: Step) -> float:
     x, y, z = step.legs[-1].direction
     out = (-x + 0.0, -y + 0.0, -z + 0.0)
     free = [
-        free_after(joint.hand.motions, name, out)
+        free_after(joint.making.motions, name, out)
         for joint in seen.joints(step)
         for name in joint.key
         if name in step.parts and joint.key in seen.glued and joint.let_in

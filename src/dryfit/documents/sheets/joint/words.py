@@ -57,8 +57,8 @@ def _order(roles: Roles) -> list[Phrase]:
     """The kind's own notes, and the ways in."""
     joint = roles.joint
     runs = [Phrase("Order.", "semibold"), *(Phrase(note) for note in _kind(joint).notes(joint))]
-    ways = list(dict.fromkeys(_way(roles, motion) for motion in joint.hand.motions))
-    body = joint.hand.motions[0].body if joint.hand.motions else ""
+    ways = list(dict.fromkeys(_way(roles, motion) for motion in joint.making.motions))
+    body = joint.making.motions[0].body if joint.making.motions else ""
     if ways and WALL not in (joint.meeting.a.body, joint.meeting.b.body):
         runs.append(Phrase(say("{} {}.", _goes(joint, body), Several(tuple(ways), " or ", " or "))))
     return runs

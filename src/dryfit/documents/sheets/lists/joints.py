@@ -46,4 +46,4 @@ def letters_of(desk: Desk, joint: Joint) -> tuple[str, str]:
 
 def _lettered(desk: Desk, joint: Joint) -> str:
     """How a joint is made, its boards by their letters: "A opens to the front"."""
-    return told(joint.hand.name, Voice(printed_units(), desk.marks))
+    return told(joint.making.name, Voice(printed_units(), desk.marks))
