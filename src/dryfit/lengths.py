@@ -13,6 +13,8 @@ from typing import Literal, TypeAlias
 LengthUnit: TypeAlias = Literal["mm", "in"]
 
 MM_PER: dict[str, float] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8, '"': 25.4, "'": 304.8}
+MM_PER_M = MM_PER["m"]
+MM2_PER_M2, MM3_PER_M3 = MM_PER_M**2, MM_PER_M**3
 UNIT_WORDS = ("mm", "cm", "m", "in", "ft")
 
 # Far below what can be cut, and enough to end "23 5/8 in" on 600.075 instead of 600.0749999999999.

@@ -13,13 +13,12 @@ from datetime import UTC, datetime
 from math import prod
 from typing import Any, TypeAlias
 
-from ..lengths import MM_PER, written
+from ..lengths import MM2_PER_M2, MM_PER_M, written
 from . import order_table, tables
 from .bookjson import book_stamp
 from .looks import Desk
 
 MADE = datetime(2000, 1, 1, tzinfo=UTC).replace(tzinfo=None)  # no clock: a workbook must say when it was made
-METRE = MM_PER["m"]
 WIDEST = 40  # letters that a column is made wide for
 Values: TypeAlias = Mapping[str, Sequence[str]]  # of the rows, by column
 
@@ -50,12 +49,12 @@ def _pieces(values: Values) -> float:
 
 
 PARTS_TOTALS = (
-    Total("length in all, m", "SUM({length})/1000", "length", lambda rows: _products(rows, "length") / METRE),
+    Total("length in all, m", "SUM({length})/1000", "length", lambda rows: _products(rows, "length") / MM_PER_M),
     Total(
         "faces, one side, m2",
         "SUMPRODUCT({length},{width})/1000000",
         "length",
-        lambda rows: _products(rows, "length", "width") / METRE**2,
+        lambda rows: _products(rows, "length", "width") / MM2_PER_M2,
     ),
     Total("mass, kg", "SUM({mass_kg})", "mass_kg", lambda rows: _products(rows, "mass_kg")),
     Total("cuts", "SUM({cuts})", "cuts", lambda rows: _products(rows, "cuts")),
@@ -66,7 +65,7 @@ ORDER_TOTALS = (
         "timber as ordered, m2",
         "SUMPRODUCT({length},{width},{order})/1000000",
         "order",
-        lambda rows: _products(rows, "length", "width", "order") / METRE**2,
+        lambda rows: _products(rows, "length", "width", "order") / MM2_PER_M2,
     ),
     Total("price in all", "SUM({price})", "price", lambda rows: 0.0),
     Total("lines not priced yet", "ROWS({each})-COUNT({each})", "price", lambda rows: len(rows["each"])),

@@ -29,7 +29,7 @@ ROOM = 2 * HEAD_LONG + 2 * AIR  # beside a figure between its arrows
 TAIL = 2 * HEAD_LONG  # of an arrow from outside
 FREE, ROWS = 2, 10  # rows tried before a figure is put on hatch; rows at all
 FAR = 4  # heights: figures spread further than this are set smaller
-UPRIGHT = 0.5  # share of a way from which on it runs up the sheet
+UPRIGHT = 1 / 2  # share of a way from which on it runs up the sheet
 BETWEEN = 3 * AIR  # from a figure to the arrow after it
 SEEN = 0.02  # a figure spread by less is not moved
 

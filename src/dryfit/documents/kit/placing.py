@@ -94,7 +94,7 @@ class _Around:
 
     def __init__(self) -> None:
         self._sides: Floats = np.empty((4, MANY))
-        self._limits: Floats = np.empty((4, MANY))  # the same, so that one comparison tells which are near
+        self._limits: Floats = np.empty_like(self._sides)  # the same, so that one comparison tells which are near
         self._count = 0
 
     def add(self, bounds: Bounds) -> None:

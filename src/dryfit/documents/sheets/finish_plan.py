@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from ...geometry.views import Surface
+from ...lengths import MM2_PER_M2
 from ...studies.coating.result import APART, WALK, CoatedFace, Coating, FaceName, FinishStep, RackNeed, Sanding
 from ..display import Draft
 from ..lettering import printable
@@ -23,7 +24,6 @@ ACTS = {"sand": "sand", "mask": "mask the joints", "coat": "coat", "glue": "glue
         "put in": "put in", "live with": "hard: it may be used"}  # fmt: skip
 FACE_HEADS = ("part", "one face", "the other", "front", "wall", "ends", "in cuts", "all", "seen", "in joints", "masked")
 COLUMNS: tuple[FaceName, ...] = ("face +", "face -", "front edge", "wall edge", "ends", "cuts")
-MM2_PER_M2 = 1e6
 FINEST = 5e-5  # m2: less is told as nothing
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from ...lengths import MM_PER
+from ...lengths import MM_PER_M
 from ...sentences import Fineness, On, on_its_side, told
 from ...studies.trueness.result import Entering, Trueness
 from ..display import Draft
@@ -15,11 +15,11 @@ from .page.sheaf import Sheaf
 from .page.table import Cell, Row, bold
 
 SIGN, TITLE = "+", "how true it must hang"
-ON_SITE = 0.5  # of a limit (common practice)
+ON_SITE = 1 / 2  # of a limit (common practice)
 LEVEL = 0.0005  # of a good spirit level (makers' pages), mm over mm; twice that of a cheap one
 TAPE = 0.7  # of the difference of two diagonals, a standard deviation (common practice)
 SURE = 2.0  # standard deviations within which a measure counts as sure
-METRE = MM_PER["m"]
+METRE = MM_PER_M
 HEADS = ("goes in", "meets", "lean right", "left", "over", "diagonals differ", "check by", "")
 
 

@@ -15,7 +15,7 @@ from collections.abc import Iterable, Iterator
 
 from ...findings import Finding, NotChecked, Severity, declare
 from ...job.model import Timber
-from ...lengths import MM_PER, LengthUnit
+from ...lengths import MM2_PER_M2, MM_PER, LengthUnit
 from ...piece.kinds import Kinds
 from ...piece.model import Joint, Part, Piece, Side, Touch
 from ...piece.operations import Dial
@@ -34,7 +34,7 @@ from ..setups.result import SetUp, SetUps
 from .result import Buying, TimberOrder
 from .seen import shows_of
 from .supplies import finish_to_buy, supplies
-from .timber import MM2_PER_M2, orders
+from .timber import orders
 from .trials import trials
 from .value import BuyingValue, FinishValue, MaskValue, PartValue, SetUpValue, TimberValue, WareValue
 

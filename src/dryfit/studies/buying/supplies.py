@@ -3,9 +3,10 @@
 import math
 from collections.abc import Iterator, Sequence
 
+from ...lengths import MM_PER_M
 from ...trade.sanding import bare_wood, between_coats
 from .result import LEAST_SPARE, LOST, ONE_IN, FinishToBuy, Supply
-from .timber import MM_PER_M, up
+from .timber import up
 from .value import FinishValue, WareValue
 
 STRIP = 10.0  # strips are told to this, and are so much longer for what is held (common practice)

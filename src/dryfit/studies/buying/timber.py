@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from ...geometry.frames import length
-from ...lengths import MM_PER, LengthUnit
+from ...lengths import MM2_PER_M2, MM3_PER_M3, MM_PER, MM_PER_M, LengthUnit
 from .result import Lot, TimberOrder, Trial
 from .value import BuyingValue, PartValue, TimberValue
 
@@ -18,7 +18,6 @@ WIDE_STEPS: dict[LengthUnit, float] = {"mm": 1.0, "in": MM_PER["in"] / 16}
 SLACK = 1e-6  # of a step: a size this near to one is that one, whatever a float's last bit says
 TOLD = 1  # places to which finished sizes are told: what reads the same is one lot
 LONGEST_TRIAL = 600.0  # of a piece for trial cuts: it is held and turned by one pair of hands (ours)
-MM2_PER_M2, MM_PER_M, MM3_PER_M3 = 1e6, 1e3, 1e9
 
 
 def up(size: float, step: float) -> float:

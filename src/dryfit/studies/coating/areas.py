@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator, Mapping
 
+from ...lengths import MM2_PER_M2
 from ...piece.history import Contact, Stage, State
 from ...trade.finishes import hours_until
 from ..buying.result import LOST
@@ -11,7 +12,6 @@ from .result import BoardCoats, CoatedFace, CoatingStage, FaceName, HiddenPlace,
 from .surfaces import FaceMeasure
 from .value import CoatedBoard, CoatingValue
 
-MM2_PER_M2 = 1e6
 HOURS = 24  # in a day
 _WIDE: tuple[FaceName, ...] = ("face +", "face -", "front edge", "wall edge")
 _FACES: tuple[FaceName, ...] = (*_WIDE, "ends", "cuts")

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ...job.model import When
+from ...lengths import MM2_PER_M2
 from ...piece.history import Stage
 from ...trade.finishes import hours_until
 from ...trade.sanding import SOURCE, bare_wood, between_coats, discs
@@ -18,7 +19,6 @@ from .result import APART, WALK, Act, FinishStep, RackNeed, Sanding
 
 DAY, OPENS, CLOSES, SATURDAY = 24.0, 8.0, 16.0, 5
 GLUE_SETS = 24.0  # hours from the last clamp until what is glued is coated (common practice)
-MM2_PER_M2 = 1e6
 WHEN: Mapping[Stage, When] = {
     Stage.EARLY: "before glue",
     Stage.COATED: "after glue",

@@ -9,13 +9,13 @@ in every go of it. Going in while less is there, that board finds its way as fre
 from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 
+from ...lengths import MM2_PER_M2
 from ...piece.facts import Grain, Grains, paired
 from ...places import Pair
 from ...sentences import Words
 
 BOTH = 2  # faces that are spread where end grain meets end grain: it drinks (common practice)
 HELD = 2  # joints by which a board is held square while its glue sets
-MM2_PER_M2 = 1e6
 MINUTE = 60.0  # seconds
 SLACK = 1e-9
 

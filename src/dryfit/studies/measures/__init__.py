@@ -14,6 +14,7 @@ from typing import Any
 
 from ...findings import Finding, NotChecked, Severity, declare
 from ...geometry.frames import Vec
+from ...lengths import MM2_PER_M2, MM3_PER_M3
 from ...piece.facts import paired
 from ...piece.parts import corners_of
 from ...places import Cure, Edit, Where
@@ -28,9 +29,6 @@ NO_FIGURES = declare(
     "There are no figures for a species, so what depends on them is left out.",
     uncured="no species that is known has a name near to it, or several have",
 )
-
-MM3_PER_M3 = 1e9
-MM2_PER_M2 = 1e6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
