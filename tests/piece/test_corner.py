@@ -50,15 +50,15 @@ def test_the_cut_runs_from_where_the_inside_faces_meet_to_where_the_outside_face
 
 @given(
     phi=st.floats(15, 175),
-    making=st.sampled_from([1, -1]),
+    hand=st.sampled_from([1, -1]),
     heading=st.floats(0, 360),
     first=thicknesses(),
     second=thicknesses(),
     reverse=st.tuples(st.booleans(), st.booleans()),
 )
-def test_both_boards_see_one_corner(phi, making, heading, first, second, reverse):
+def test_both_boards_see_one_corner(phi, hand, heading, first, second, reverse):
     """One cut, one angle, opposite normals; both ends of the cut lie on a face of either board."""
-    seen = corner(making * phi, heading=heading, first=first, second=second, reverse=reverse)
+    seen = corner(hand * phi, heading=heading, first=first, second=second, reverse=reverse)
     a, b = seen["a"], seen["b"]
     assert a.cut_length == pytest.approx(b.cut_length, rel=1e-6)
     assert a.phi == pytest.approx(phi, abs=1e-6)
@@ -71,7 +71,7 @@ def test_both_boards_see_one_corner(phi, making, heading, first, second, reverse
         assert math.hypot(*one.bisector) == pytest.approx(1.0)
     world = []
     for one, name in ((a, "a"), (b, "b")):
-        turn = math.radians(heading + (making * phi if name == "b" else 0.0))
+        turn = math.radians(heading + (hand * phi if name == "b" else 0.0))
         # a board counts from its datum end, so its own x may run towards the corner
         sign = 1.0 if one.away[0] > 0 else -1.0
         x = (sign * math.cos(turn), sign * math.sin(turn))

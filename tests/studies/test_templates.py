@@ -173,11 +173,11 @@ def test_the_template_with_many_tables_answers_for_each_and_its_lever_moves_no_p
         def tried(**figures):
             return window.post("study/hatches", base_revision=window.revision(), levers={"HatchLever": figures})
 
-        more = tried(makings=60).raise_for_status().json()
+        more = tried(hands=60).raise_for_status().json()
         assert (more["stands"], more["result"]) == ("done", {"lacking": [0.0, 110.0]})
         assert [one["says"] for one in more["found"]] == ["the piece lacks 110 at a hatch 150 wide"]
-        assert tried(makings="gap - 130").json()["result"] == {"lacking": [0.0, 70.0]}
-        assert tried(makings=300).json()["error"]["remedy"] == "make it at most 200 mm"
+        assert tried(hands="gap - 130").json()["result"] == {"lacking": [0.0, 70.0]}
+        assert tried(hands=300).json()["error"]["remedy"] == "make it at most 200 mm"
         assert tried(feet=1).json()["error"]["says"] == 'HatchLever has no option "feet"'
         assert window.post("study/hatches", base_revision=window.revision(), levers={"Other": {}}).status_code == 404
         assert window.post("study/nonsense", base_revision=window.revision(), levers={}).status_code == 404
