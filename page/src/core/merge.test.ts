@@ -15,7 +15,7 @@ const STATE = { revision: 4, drawing: { boards: [], joints: [], dimensions: [] }
 function told(notes: Note[], same_notes: string[]): Previewed {
   return {
     revision: 4, says: "", boards: [], joints: [], boards_moved: [], joints_moved: [], gone_boards: [], gone_joints: [], dimensions: null,
-    notes, same_notes, writes: [], mistakes: [],
+    notes, same_notes, writes: [], mistakes: [], refused: null,
   };
 }
 

@@ -50,7 +50,7 @@ describe("what a light says of a joint", () => {
     name, line: [[0, 0], [1, 0]], timber: "oak", outline: [], face: [], lines: [], thickness: 24, depth: 300, back: 0, front: 150, length: 1, rake: 0, lies: "across",
     frame: "", row: false, index: 1, mark: "A", path: ["board", 0], label_at: [0, 0], foot: [0, 0], head: [1, 0], along: [],
   });
-  const joint: JointShown = { boards: ["post", "shelf"], kind: "housing", mark: "housing", at: [30, 40], also: [], angle: 90, hand: "", front: "", says: [] };
+  const joint: JointShown = { boards: ["post", "shelf"], kind: "housing", mark: "housing", at: [30, 40], also: [], angle: 90, making: "", front: "", says: [] };
   const boards = new Map(["post", "shelf"].map((name) => [name, board(name)]));
   const shown: Shown = { boards: new Map(), joints: new Map([[pairKey(joint.boards), { label: "62 %" }]]) };
   const places = (hit: string | null, more: Partial<Shown> = {}): readonly unknown[] =>

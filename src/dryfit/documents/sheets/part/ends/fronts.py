@@ -212,7 +212,8 @@ def sizes(look: Look, cut: Cut) -> str:
     if cut.end and cut.figures.reach is not None:
         low, high = cut.figures.reach
         return f"{cut.word}, over {depth(high - low)}; the rest square"
-    if cut.end and cut.figures.stands == "line" and cut.figures.deep is not None:  # a lap: it goes in nowhere
+    lap = cut.end and cut.figures.stands == "line" and not is_tongue(look, cut)  # it goes in nowhere
+    if lap and cut.figures.deep is not None:
         return f"{cut.word} {depth(cut.figures.deep)} deep"
     found = []
     if cut.figures.across is not None and (not cut.end or is_tongue(look, cut)):
