@@ -146,7 +146,7 @@ def dragged(page: Page, server: Server, steps: int) -> tuple[str, list[float], s
 
 def orbited(page: Page) -> float:
     """Frames a second whose picture differs."""
-    page.get_by_role("button", name="Lift").click()
+    page.get_by_role("button", name="Lift", exact=True).click()
     page.wait_for_selector("#lifted.shown")
     page.wait_for_timeout(1500)
     frames: float = page.evaluate(ORBIT, 4)

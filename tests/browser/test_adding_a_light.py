@@ -134,7 +134,7 @@ def test_the_drawing_has_its_numbers_figures_and_tints(opened: Opened):
 
 def test_the_model_has_the_same(opened: Opened):
     page, expected = opened.page, words()
-    page.get_by_role("button", name="Lift").click()
+    page.get_by_role("button", name="Lift", exact=True).click()
     first = weighed()[0][0]
     page.locator("svg.names text", has_text=expected[first]).wait_for()
     names = page.locator("svg.names text")

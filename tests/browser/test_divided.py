@@ -107,7 +107,7 @@ def test_a_cure_that_speaks_of_it_is_taken_in_the_files_own_names(open_job: Open
 
 def test_it_is_lifted_and_each_member_is_pointed_at(look_at: Opening):
     opened = look_at(PIECE)
-    opened.page.get_by_role("button", name="Lift").click()
+    opened.page.get_by_role("button", name="Lift", exact=True).click()
     opened.page.wait_for_timeout(2000)
     box = opened.page.locator("#lifted").bounding_box()
     seen = set()

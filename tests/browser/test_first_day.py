@@ -96,7 +96,7 @@ def test_without_webgl_the_client_s_view_says_so_and_so_does_lift(flat: Opened):
     assert flat.page.get_by_text("Pull turns it").count() == 0, "there is nothing to turn"
     flat.page.keyboard.press("Escape")
     flat.page.locator("svg.drawing").wait_for()
-    flat.page.get_by_role("button", name="Lift").click()
+    flat.page.get_by_role("button", name="Lift", exact=True).click()
     flat.page.get_by_role("alert").get_by_text(SAYS).wait_for()
     assert "lifted" not in flat.page.locator("dl, .title").first.inner_text()
 

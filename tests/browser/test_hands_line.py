@@ -151,6 +151,8 @@ def test_a_light_that_needs_a_board_says_so_and_one_that_is_not_made_is_not_show
         "Brief",
         "Set out",
         "Together",
+        "Finish",
+        "Site",
         "Client",
         "Papers",
     ]

@@ -133,6 +133,6 @@ def test_a_board_is_added_to_the_list_in_inches(open_job: Opening):
     opened.page.get_by_role("button", name="List").click()
     opened.page.get_by_label("from: across, up, inches").fill("24, 30 1/2")
     opened.page.get_by_label("to: across, up, inches").fill("24, 59")
-    opened.page.get_by_role("button", name="add").click()
+    opened.page.get_by_role("button", name="add", exact=True).click()
     opened.settled(before + 1)
     assert opened.board("upright")["line"] == [[609.6, 774.7], [609.6, 1498.6]]

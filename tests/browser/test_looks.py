@@ -76,7 +76,7 @@ def papers(page: Any) -> None:
 
 def lifted(page: Any) -> None:
     set_out(page)
-    page.get_by_role("button", name="Lift").click()
+    page.get_by_role("button", name="Lift", exact=True).click()
     page.wait_for_timeout(1200)
 
 

@@ -225,7 +225,7 @@ def test_the_order_runs_on_its_slider_and_each_part_goes_in(open_job: Opening):
 def test_the_drawing_is_lifted_a_cut_is_named_and_it_lies_down_again(open_job: Opening):
     opened = open_job()
     flat = opened.page.locator(".upper").screenshot()
-    opened.page.get_by_role("button", name="Lift").click()
+    opened.page.get_by_role("button", name="Lift", exact=True).click()
     opened.page.wait_for_timeout(1500)
     lifted = opened.page.locator(".upper").screenshot()
     assert lifted != flat
@@ -246,7 +246,7 @@ def test_the_drawing_is_lifted_a_cut_is_named_and_it_lies_down_again(open_job: O
     opened.page.get_by_role("button", name="alone", exact=True).click()
     opened.page.get_by_role("button", name="deep", exact=True).click()  # cut open, so that one looks into its slots
     assert any(name.startswith("slot in shelf 1 for ") for name in named(60, 36))
-    opened.page.get_by_role("button", name="Lift").click()
+    opened.page.get_by_role("button", name="Lift", exact=True).click()
     opened.page.wait_for_timeout(700)
     opened.page.mouse.move(5, 5)
     assert opened.page.locator("#drawing").is_visible()

@@ -40,7 +40,7 @@ def test_figures_along_a_board_are_true_while_the_text_is_open(open_job: Opening
 def test_in_the_model_only_what_is_shown_has_a_name(look_at: Opening):
     opened = look_at()
     opened.choose("top shelf")
-    opened.page.get_by_role("button", name="Lift").click()
+    opened.page.get_by_role("button", name="Lift", exact=True).click()
     names = opened.page.locator("svg.names text")
     opened.page.get_by_role("button", name="alone", exact=True).click()
     opened.page.wait_for_timeout(600)

@@ -1,8 +1,8 @@
 """Surfaces of boards as coats find them: face by face what is open, what joints hide, and what is seen of it.
 
 A part's solid is taken facet by facet. What another board hides of a facet is a cut through that board just outside of
-it, wherever the two meet in a joint; so nearly every joint's area comes out as its kind says it, and how it is divided
-over the faces follows the solids. Each joint's own figure holds, and is divided in that proportion.
+it, its bores filled, wherever the two meet in a joint; so nearly every joint's area comes out as its kind says it, and
+how it is divided over the faces follows the solids. Each joint's own figure holds, and is divided in that proportion.
 
 What is left is open. From the front all of it is seen but what is turned to the wall and what is inside of cuts; from
 eye points so much of it as rays reach that pass no wood.
@@ -21,6 +21,7 @@ from shapely.geometry.base import BaseGeometry
 from ...geometry.bodies import Faces, PartShape, faces_of, normal_of, pieces_of
 from ...geometry.frames import Frame, Vec, Vec2, cross, dot
 from ...geometry.sections import polygons
+from ...geometry.shapes import Bore, Shape
 from ...geometry.solids import RoughBoard, mesh_of, placed, solid_of
 from ...keeping import Keep
 from .result import FaceName
@@ -82,14 +83,12 @@ def faces_by_board(
         eyes: from where it is looked at; none: from the front.
     """
     keep = Keep()
-    solids = {
-        shape.part.name: placed(
-            solid_of(RoughBoard(outline=shape.part.outline, depth=shape.part.depth), shape.part.shapes, keep),
-            shape.part.frame,
-        )
+    solids = {shape.part.name: _solid(shape.part, shape.part.shapes, keep) for shape in shapes}
+    hiding = {  # rows of hundreds of holes would be cut through for each facet of each hole opposite
+        shape.part.name: _solid(shape.part, [one for one in shape.part.shapes if not isinstance(one, Bore)], keep)
         for shape in shapes
     }
-    boxes = {name: np.reshape(solid.bounding_box(), (2, 3)) for name, solid in solids.items()}
+    boxes = {name: np.reshape(solid.bounding_box(), (2, 3)) for name, solid in hiding.items()}
     sight = _Sight([shape.part for shape in shapes], eyes) if eyes else None
     found: dict[str, dict[FaceName, FaceMeasure]] = {}
     for shape in shapes:
@@ -99,9 +98,14 @@ def faces_by_board(
             face = _face_of(shape, facet)
             measure = faces.setdefault(face, FaceMeasure())
             measure.total += facet.area
-            _measure(measure, shape, facet, face, [(other, solids[other], boxes[other]) for other in near], sight)
+            _measure(measure, shape, facet, face, [(other, hiding[other], boxes[other]) for other in near], sight)
         found[name] = faces
     return found
+
+
+def _solid(part: PartShape, shapes: Sequence[Shape], keep: Keep) -> Any:
+    """Of a part with some of its shapes, where it stands."""
+    return placed(solid_of(RoughBoard(outline=part.outline, depth=part.depth), shapes, keep), part.frame)
 
 
 def _measure(
