@@ -49,6 +49,9 @@ FACETS = 1 - math.sin(2 * math.pi / 32) / (2 * math.pi / 32)  # of a circle, out
 FIGURE = r"\d+(?:\.\d+)?(?: \d+/\d+|/\d+)?"
 
 
+CHEEK = re.compile(rf"cheek ({FIGURE}) below the (\w+ face)(?: along the bevel)?, shoulder at ({FIGURE})")
+
+
 def figures(scale, text):
     return [scale.value(word) for word in re.findall(FIGURE, text)]
 
@@ -144,6 +147,8 @@ class Builder:
             tongue = re.search(rf"({FIGURE}) thick, goes in ({FIGURE})", row["across walls"])
             if tongue:
                 self._tongue(words, at, *map(self.scale.value, tongue.groups()))
+            elif cheek := CHEEK.search(words):
+                self._lap(cheek, at)
             else:
                 self._end(*at)
             self._notched(words, at[0])
@@ -189,9 +194,7 @@ class Builder:
         )  # fmt: skip
         bound.moves(self.depth * wide, places=2.0)
         sides = (self.sheet.said["FACE SIDE"], "")
-        cheeks = re.findall(
-            rf"cheek ({FIGURE}) below the (\w+ face)(?: along the bevel)?, shoulder at ({FIGURE})", words
-        )
+        cheeks = CHEEK.findall(words)
         assert {face == sides[0] for _, face, _ in cheeks} == {True, False}, "a cheek on either face"
         for deep, face, shoulder in cheeks:
             first = face == sides[0]
@@ -201,6 +204,21 @@ class Builder:
             bound = self._takes(swept(corners, -OVER, self.depth + OVER))
             bound.moves(self.depth * reach, widths=1.0, places=1.0)
             bound.moves(self.depth * self.scale.value(deep), places=1.0)
+
+    def _lap(self, cheek, at):
+        """An end cut square at its long point, and one face taken off from a shoulder square to it."""
+        deep, face, shoulder = self.scale.value(cheek[1]), cheek[2], self.scale.value(cheek[3])
+        first = face == self.sheet.said["FACE SIDE"]
+        assert shoulder == at[0 if first else 1], "its shoulder is the end's place on that face"
+        end = at[1 if first else 0]
+        self._end(end, end)
+        half, side = self.thick(shoulder) / 2, 1 if first else -1
+        out = 2 * end - shoulder
+        inner, outer = side * (half - deep), side * (half + OVER)
+        corners = [(shoulder, inner), (out, inner), (out, outer), (shoulder, outer)]
+        bound = self._takes(swept(corners, -OVER, self.depth + OVER))
+        bound.moves(self.depth * deep, places=1.0)
+        bound.moves(self.depth * abs(end - shoulder), widths=1.0)
 
     def _notched(self, words, at):
         """What is taken off an end over part of its width, up to a place on either face."""

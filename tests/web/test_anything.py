@@ -166,8 +166,8 @@ def test_whatever_a_hand_does_is_answered(job, text, seed):
         sent, answer = hand.act()
         assert answer.status_code in answers, (sent, answer.text[:500])
         assert OWN_FAULT not in answer.text, (sent, answer.text[:500])
-        told = answer.json() if answer.status_code == 200 else {}
-        answers[422 if told.get("refused") else answer.status_code] += 1  # a preview tells in its answer why it cannot be
+        told = answer.json() if answer.status_code == 200 else {}  # a preview tells there why it cannot be
+        answers[422 if told.get("refused") else answer.status_code] += 1
         if "state" in told:
             hand.take_back()
             hand.look()

@@ -85,7 +85,7 @@ def faces_by_board(
     keep = Keep()
     solids = {shape.part.name: _solid(shape.part, shape.part.shapes, keep) for shape in shapes}
     hiding = {  # rows of hundreds of holes would be cut through for each facet of each hole opposite
-        shape.part.name: _solid(shape.part, [one for one in shape.part.shapes if not isinstance(one, Bore)], keep)
+        shape.part.name: _solid(shape.part, tuple(one for one in shape.part.shapes if not isinstance(one, Bore)), keep)
         for shape in shapes
     }
     boxes = {name: np.reshape(solid.bounding_box(), (2, 3)) for name, solid in hiding.items()}
@@ -103,7 +103,7 @@ def faces_by_board(
     return found
 
 
-def _solid(part: PartShape, shapes: Sequence[Shape], keep: Keep) -> Any:
+def _solid(part: PartShape, shapes: tuple[Shape, ...], keep: Keep) -> Any:
     """Of a part with some of its shapes, where it stands."""
     return placed(solid_of(RoughBoard(outline=part.outline, depth=part.depth), shapes, keep), part.frame)
 
