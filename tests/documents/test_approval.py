@@ -7,6 +7,7 @@ these are 3040.5.
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -30,6 +31,9 @@ from dryfit.studies.measures.result import Measures
 from tests.documents import demo_papers
 from tests.documents.reading import pages, sizes
 from tests.documents.sums_in_words import value
+from tests.joints.typed import job, table
+from tests.studies.test_driving import BRICK, fixing, shelf
+from tests.studies.test_driving_joined import bay, upright
 
 ROOM = "left = -140.3\nright = 2900.2\nceiling = 2500\nstuds"
 NAMED = "demo: Tamsin Orrelby, Lantern Row 4"
@@ -191,6 +195,59 @@ def test_words_that_have_no_room_go_on_and_what_the_signatures_mean_stays_where_
     assert "What the signatures mean:" in first
     assert "More on the next sheet, which belongs to this one." in first
     assert "number 59" in " ".join(rest)
+
+
+# ---- screws and plugs: three in the outer face of each of two sides, at 50, 150 and 250 out of the wall
+
+
+RINGS = "Those seen from the room or from the left are rings in the drawing."
+NO_PLUG = "Screws: no screw or plug can be seen, as far as looked at."
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        (bay(), f"Screws: 6 plugs can be seen: 3 on the left side, 3 on the right side. {RINGS}"),
+        (bay(upright("cover", -12)), "Screws: 3 plugs can be seen: 3 on the right side."),
+        (bay(upright("other", -90)), "Screws: 6 plugs can be seen: 3 on the right side, 3 inside, between boards."),
+        (job(BRICK, shelf(), fixing()), f"Screws: 1 plug can be seen: 1 in front. {RINGS}"),
+        (job(BRICK, shelf(), fixing(plugged=False)), f"Screws: 1 open screw hole can be seen: 1 in front. {RINGS}"),
+        (bay(table("[wall]", left=0, right=624)), NO_PLUG),
+        (bay().replace('fasten = "screws"', 'fasten = "dowels"'), NO_PLUG),
+    ],
+    ids=["both sides", "one covered", "one inside", "into the wall", "left open", "between walls", "dowels"],
+)
+def test_it_counts_the_plugs_and_screw_holes_that_can_be_seen_and_says_where(text, says):
+    (printed_text,) = printed(build(read_job_text(text)))
+
+    assert f"{says} Not known yet:" in printed_text
+    assert "which screws and plugs can be seen" not in printed_text
+
+
+def test_where_that_is_not_worked_out_it_is_not_known_and_nothing_is_said_of_plugs():
+    book = build(read_job_text(bay()))
+    left = {name: one for name, one in book.outcomes.items() if name != "driving"}
+    (text,) = printed(replace(book, outcomes=left))
+
+    assert "which screws and plugs can be seen" in text[text.index("Not known yet:") :]
+    assert "Screws:" not in text
+
+
+def test_rings_are_drawn_to_scale_where_the_plugs_lie_and_none_that_is_covered():
+    def rings(text):
+        ((draft, display),) = paper_sheets("approval", build(read_job_text(text)))
+        return draft.scale, [item.points for item in display.items if getattr(item, "layer", "") == "rings"]
+
+    scale, found = rings(bay())
+    of = 1 / int(scale.removeprefix("1:"))
+    boxes = sorted((min(x), max(x), min(y), max(y)) for x, y in (zip(*points, strict=True) for points in found))
+
+    assert len(boxes) == 3, "those of the right side are seen in neither view"
+    for left, right, low, high in boxes:
+        assert (right - left, high - low) == pytest.approx((12 * of, 12 * of), rel=0.01)
+    middles = [(left + right) / 2 for left, right, _, _ in boxes]
+    assert [b - a for a, b in pairwise(middles)] == pytest.approx([100 * of, 100 * of])
+    assert rings(bay(upright("cover", -12)))[1] == []
 
 
 def test_it_is_made_where_it_is_asked_for():

@@ -5,6 +5,7 @@ import { bentEdges, bentMesh, type BoardBend } from "./bent";
 import { edgesOf, normal, corner, type Edge } from "./edges";
 import type { Mesh, PartModel } from "./model";
 import type { Palette } from "./palette";
+import { discsOf, type Plug } from "./plugs";
 import { paint, tinted, woodMaterial, type Tones } from "./wood";
 
 export interface PartState {
@@ -22,6 +23,7 @@ export const HOME: PartState = { look: "solid", chosen: false, away: [0, 0, 0], 
 
 export class Drawn {
   readonly body: Body<BufferGeometry, ShaderMaterial>;
+  #discs: BufferGeometry | null = null;
   #own: readonly Edge[];
   #mesh: Mesh;
   #edges: readonly Edge[] = [];
@@ -82,6 +84,18 @@ export class Drawn {
     this.body.geometry = flatGeometry(this.#mesh);
   }
 
+  /** Close the holes of these plugs where the part stands, until it is placed elsewhere; none opens all again. */
+  plug(plugs: readonly Plug[]): void {
+    if (plugs.length === 0 && !this.#discs) return;
+    this.#discs?.dispose();
+    this.body.clear();
+    this.#discs = plugs.length > 0 ? discsOf(plugs, this.body.matrix) : null;
+    if (this.#discs) this.body.add(new Body(this.#discs, this.body.material));
+    this.#own = edgesOf(this.#mesh, new Set(plugs.map((plug) => plug.cut)));
+    this.shape += 1;
+    this.place(this.model);
+  }
+
   repaint(palette: Palette): void {
     paint(this.body.material, this.tones(palette), this.state.tint);
   }
@@ -96,6 +110,7 @@ export class Drawn {
   }
 
   dispose(): void {
+    this.#discs?.dispose();
     this.body.geometry.dispose();
     this.body.material.dispose();
   }

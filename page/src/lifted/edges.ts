@@ -14,6 +14,7 @@ export interface Edge {
 
 const SHARP = 0.9995; // cosine: faces that turn less than about 2 degrees have no edge between them
 const ROUND = 0.94; // and those that turn less than about 20 are facets of a round
+const NONE: ReadonlySet<string> = new Set();
 const GRID = 100; // vertices nearer than a hundredth of a mm are one
 
 export function normal(p: Vec, q: Vec, r: Vec): Vec {
@@ -29,11 +30,14 @@ export function corner(mesh: Mesh, index: number): Vec {
   return [mesh.positions[at] ?? 0, mesh.positions[at + 1] ?? 0, mesh.positions[at + 2] ?? 0];
 }
 
-export function edgesOf(mesh: Mesh): Edge[] {
+/** @param closed keys of cuts that are closed: of them nothing but their rims is an edge. */
+export function edgesOf(mesh: Mesh, closed: ReadonlySet<string> = NONE): Edge[] {
   const open = new Map<string, { from: Vec; to: Vec; one: Vec }>();
   const found: Edge[] = [];
   const name = (p: Vec): string => p.map((value) => Math.round(value * GRID)).join(",");
+  const left = mesh.runs.filter(([, , cut]) => closed.has(cut));
   for (let at = 0; at < mesh.indices.length; at += 3) {
+    if (left.some(([first, count]) => at / 3 >= first && at / 3 < first + count)) continue;
     const points: [Vec, Vec, Vec] = [corner(mesh, at), corner(mesh, at + 1), corner(mesh, at + 2)];
     const facing = normal(...points);
     points.forEach((from, side) => {

@@ -7,6 +7,7 @@ import { axes, fitting, moved, type Eye, type Size } from "./eye";
 import { Lines } from "./lines";
 import { fetchModel, type PartModel } from "./model";
 import { palette, type Palette } from "./palette";
+import type { Plug } from "./plugs";
 import { Room, type Known } from "./room";
 import { Turning } from "./turning";
 
@@ -27,6 +28,7 @@ export class Seen {
   readonly #watch: ResizeObserver;
   #palette: Palette = soft();
   #parts: Drawn[] = [];
+  #plugs: readonly Plug[] = [];
   #size: Size;
   #eye: Eye = { ...EYE, scale: 0.3, middle: [0, 0, 0] };
   #frame = 0;
@@ -51,6 +53,13 @@ export class Seen {
     this.#bodies.add(...this.#parts.map((part) => part.body));
     this.#room.set({ ...known, piece: around(models) }, models, this.#palette);
     this.#fit();
+    this.plug(this.#plugs);
+  }
+
+  /** Close the holes of the plugs that can be seen; they are of the parts that were fetched last. */
+  plug(plugs: readonly Plug[]): void {
+    this.#plugs = plugs;
+    for (const part of this.#parts) part.plug(plugs.filter((one) => one.board === part.model.board));
     this.#paint();
   }
 

@@ -13,7 +13,7 @@ import math
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from .frames import WORLD, Frame, Vec, cosine, length
+from .frames import WORLD, Frame, Vec, cosine, cross, dot, length
 
 OVER = 1.0  # how far a cut runs on past the face or edge it opens to, so that no two faces coincide
 
@@ -84,6 +84,30 @@ class Bore:
 
 
 Shape: TypeAlias = Prism | HalfSpace | Bore
+
+
+def rim_of(at: Vec, axis: Vec, normal: Vec, wide: float, count: int) -> tuple[Vec, ...]:
+    """Points around the mouth of a round hole in a surface, evenly about the axis; an ellipse where that lies aslant.
+
+    Args:
+        at: where the axis meets the surface, whose unit vector out of the wood is `normal`.
+        axis: unit vector along the hole; not in the surface.
+        wide: the hole's diameter, square to its axis.
+    """
+    helper = (1.0, 0.0, 0.0) if abs(axis[0]) < 0.9 else (0.0, 1.0, 0.0)
+    u = cross(helper, axis)
+    far = wide / 2 / math.sqrt(dot(u, u))
+    u = (far * u[0], far * u[1], far * u[2])
+    v, upright = cross(axis, u), dot(axis, normal)
+    found = []
+    for number in range(count):
+        turn = 2 * math.pi * number / count
+        cos, sin = math.cos(turn), math.sin(turn)
+        off = (cos * u[0] + sin * v[0], cos * u[1] + sin * v[1], cos * u[2] + sin * v[2])
+        slide = dot(off, normal) / upright
+        x, y, z = (p + o - slide * a for p, o, a in zip(at, off, axis, strict=True))
+        found.append((x, y, z))
+    return tuple(found)
 
 
 def prism(points: tuple[tuple[float, float], ...], low: float, high: float) -> Prism:

@@ -1,9 +1,17 @@
 /** What is seen of the piece just now, for the word beside it that saves it. */
+import { answers } from "../../core/answers.svelte";
+import { job } from "../../core/job.svelte";
 import type { Seen } from "../../lifted/seen";
+import { plugsOf, type Mouth } from "./plugs";
+
+const NONE: readonly Mouth[] = [];
 
 class Showing {
   seen = $state.raw<Seen | null>(null);
   saved = $state("");
+  readonly #shown = $derived(plugsOf(answers.of("driving"), job.state?.drawn ?? -1));
+  readonly plugs = $derived(this.#shown.plugs ?? NONE);
+  readonly lacks = $derived(this.#shown.lacks);
 
   /** Give the picture to the browser, to be saved under the job's name. */
   async save(title: string): Promise<void> {

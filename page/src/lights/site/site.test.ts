@@ -17,7 +17,7 @@ const offer = (way: "floor" | "wall", lifts: ReturnType<typeof lift>[]): Results
 const HUNG: Results["hanging"] = { way: "wall", decider: "lifting", offers: [offer("floor", []), offer("wall", [lift(["shelf"]), lift(["raking"])])] };
 const DRIVEN: Results["driving"] = {
   steps: [{ says: "shelf", parts: ["shelf"], into: [], on_wall: true }, { says: "raking", parts: ["raking"], into: ["shelf"], on_wall: true }, { says: "post", parts: ["post"], into: [], on_wall: true }],
-  screws: [screw({}), screw({ number: 2, step: null, tight: null })], eyes: [], sights: [], room: [], bench: [], joined: [],
+  screws: [screw({}), screw({ number: 2, step: null, tight: null })], eyes: [], sights: [], room: [], bench: [], joined: [], mouths: [],
 };
 const STEPS = stepsOf({ order: null, hanging: HUNG, driving: DRIVEN });
 const FIRST = STEPS[0] ?? expect.fail("there are steps");

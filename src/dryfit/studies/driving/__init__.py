@@ -3,7 +3,8 @@
 What it works out   For each screw the straight line of bit and drill in front of its mouth, and what stands in it from
                     which step of the order on; the step at which it is driven, as early as its board is there or as the
                     job says; whether it is left loose until the first board has slid into what it holds, and tightened
-                    then. For each `[[eye]]` which mouths, plugs and open notches are seen, and what hides the others.
+                    then. For each `[[eye]]` which mouths, plugs and open notches are seen, and what hides the others;
+                    of each mouth and plug what lies against it, and from which sides of the piece it is seen.
 Assumes             Boards stand where they will stand, rigid, at their finished sizes; they come in the order that
                     is worked out, and none goes again. The line is straight: no angled drive, no flexible shaft.
                     The drill needs 70 across and is 200 long behind its bit; the hand holds it to one side, on any
@@ -33,7 +34,7 @@ from ...piece.bores import LEAST
 from ...piece.meetings import fixing_called
 from ...piece.model import Cut, Joint, Part, Piece
 from ...piece.parts import stock_of
-from ...piece.room import is_floor
+from ...piece.room import has_wall, is_floor
 from ...places import Path, Where
 from ...sentences import Name, say
 from ...shop.model import Shop
@@ -43,12 +44,13 @@ from ...trade.screws import CHUCK, DRIVER_BITS, Screw, next_of
 from ..hanging.result import Hanging
 from ..order.result import Order
 from .joined import bench_steps, joined_screws
-from .lines import Site, driven
+from .lines import Site, driven, room_ends
+from .outside import Outside
 from .result import Driving, Eye, From, ScrewStands
-from .sights import mouths, open_part, sights
+from .sights import looked_at, open_part, sights, surface_at
 from .standing import steps_on_wall
 from .telling import CODES, about_eyes, about_joined, about_screws
-from .value import AngleDriver, DrivingValue, JoinedValue, RoomAlong, ScrewValue, Target
+from .value import AngleDriver, DrivingValue, JoinedValue, MouthValue, RoomAlong, ScrewValue, Target
 from .wood import ConvexBody, bodies
 
 FROM_END, APART = 10.0, 7.0  # times the diameter, along the grain (EN 1995-1-1, 8.7.2): a screw is moved no nearer
@@ -73,7 +75,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
 
     name = "driving"
     order = 47
-    version = 2
+    version = 3
     codes = CODES
     asks = "driving the screws"
     result = Driving
@@ -117,6 +119,8 @@ class DrivingStudy(Study[DrivingValue, Driving]):
             room=tuple(name for name, place in named if place is None),
             bench=bench_steps(scene.earlier(Order), scene.earlier(Hanging)),
             joined=tuple(_joined(scene)),
+            mouths=tuple(mouth for joint in piece.joints for mouth in _mouths(scene, joint)),
+            walled=has_wall(wall, fixed=piece.is_fixed),
         )
 
     def run(self, value: DrivingValue, work: Work) -> Driving:
@@ -128,6 +132,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
         work.step(0.2, "wood")
         screws = tuple(driven(site, screw, own) for screw in value.screws if screw.board in site.comes)
         work.step(0.6, "screws")
+        outside = Outside(value, every, room_ends(value))
         return Driving(
             steps=value.steps,
             screws=screws,
@@ -136,6 +141,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
             room=value.room,
             bench=value.bench,
             joined=tuple(joined_screws(value)),
+            mouths=tuple(map(outside.seen, value.mouths)),
         )
 
     def findings(self, value: DrivingValue, result: Driving) -> tuple[Finding, ...]:
@@ -336,29 +342,45 @@ def _of_joint(scene: Scene, joint: Joint, hole: tuple[Cut, Bore], number: int, s
     )
 
 
-# ---- what eyes look for
+# ---- what is looked for
+
+
+def _mouths(scene: Scene, joint: Joint) -> Iterator[MouthValue]:
+    """Of the screws of a joint: where they went in, into the wall or into a board."""
+    cuts = [cut for cut in joint.cuts if cut.clear > 0.0]
+    plugged = cuts and any(ware.goes == "over" for ware in scene.kinds[joint.kind].hardware(joint))
+    for cut in cuts:
+        board = scene.piece.board_by_name[cut.body]
+        for bore in (shape for shape in cut.shapes if isinstance(shape, Bore)):
+            x, y, z = board.frame.direct(bore.direction)
+            yield MouthValue(
+                what="plug" if plugged else "mouth",
+                board=board.name,
+                cut=cut.key,
+                joint=joint.key,
+                at=board.frame.place(bore.start),
+                out=(-x + 0.0, -y + 0.0, -z + 0.0),
+                normal=surface_at(board, bore),
+                wide=bore.profile[0][1],
+            )
 
 
 def _targets(scene: Scene) -> Iterator[Target]:
     """Mouths of all screws, plugged or not, and what is left open of slots."""
-    boards = scene.piece.board_by_name
     for joint in scene.piece.joints:
-        plugged = any(ware.goes == "over" for ware in scene.kinds[joint.kind].hardware(joint))
-        for cut in joint.cuts:
-            board = boards[cut.body]
-            if cut.clear > 0.0:
-                for points, out in mouths(board, cut):
-                    yield Target(
-                        what="plug" if plugged else "mouth",
-                        board=board.name,
-                        cut=cut.key,
-                        joint=joint.key,
-                        points=points,
-                        out=out,
-                    )
-            elif joint.making.open_notch > 0.0 and cut.body == joint.making.front:
-                points = open_part(board, cut, joint.making.open_notch)
+        for mouth in _mouths(scene, joint):
+            yield Target(
+                what=mouth.what,
+                board=mouth.board,
+                cut=mouth.cut,
+                joint=mouth.joint,
+                points=looked_at(mouth),
+                out=mouth.normal,
+            )
+        if joint.making.open_notch > 0.0:
+            for cut in (cut for cut in joint.cuts if cut.clear <= 0.0 and cut.body == joint.making.front):
+                points = open_part(scene.piece.board_by_name[cut.body], cut, joint.making.open_notch)
                 if points:
                     yield Target(
-                        what="open notch", board=board.name, cut=cut.key, joint=joint.key, points=points, out=None
+                        what="open notch", board=cut.body, cut=cut.key, joint=joint.key, points=points, out=None
                     )

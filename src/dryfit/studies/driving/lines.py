@@ -140,6 +140,17 @@ class BeforeMouths:
             yield InTheLine(part=part, says=says, step=step, distance=room.low, lies=False, beside=True, hand=True)
 
 
+def room_ends(value: DrivingValue) -> tuple[RoomEnd, ...]:
+    """Planes that end the room, as far as they are known."""
+    ends = (
+        (1, value.floor, 1, "the floor"),
+        (1, value.ceiling, -1, "the ceiling"),
+        (0, value.left, 1, "the left end of the wall"),
+        (0, value.right, -1, "the right end of the wall"),
+    )
+    return tuple((axis, place, side, says) for axis, place, side, says in ends if place is not None)
+
+
 class Site:
     """All that stands at the wall, step by step."""
 
@@ -151,21 +162,10 @@ class Site:
             for part in step.parts
             if step.on_wall
         }
-        self._standing = BeforeMouths(WoodAhead(every), self._from, self._ends)
+        self._standing = BeforeMouths(WoodAhead(every), self._from, room_ends(value))
 
     def _from(self, part: str, here: int) -> int:
         return max(self.comes.get(part, here), here)
-
-    @property
-    def _ends(self) -> tuple[RoomEnd, ...]:
-        """Planes that end the room: axis, place, side of it on which the room is, and what it is."""
-        ends = (
-            (1, self.value.floor, 1, "the floor"),
-            (1, self.value.ceiling, -1, "the ceiling"),
-            (0, self.value.left, 1, "the left end of the wall"),
-            (0, self.value.right, -1, "the right end of the wall"),
-        )
-        return tuple((axis, place, side, says) for axis, place, side, says in ends if place is not None)
 
     def bars(self, line: DriverLine, board: str) -> tuple[InTheLine, ...]:
         """What comes to stand in a line: by step, the nearest first."""

@@ -1,4 +1,4 @@
-"""When each screw into the wall is driven, what covers its mouth from which step on, and what eyes see of mouths."""
+"""When each screw into the wall is driven, what covers its mouth from which step on, and what is seen of mouths."""
 
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
@@ -10,6 +10,7 @@ from ...sentences import Words
 Seen: TypeAlias = Literal["mouth", "plug", "open notch"]
 Tool: TypeAlias = Literal["drill", "angle driver"]
 From: TypeAlias = Literal["the job", "the shop", "to buy", "none sold"]
+LookedFrom: TypeAlias = Literal["front", "left", "right", "top", "underside", "back"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -215,6 +216,41 @@ class Eye:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ScrewMouth:
+    """Where a screw went in, once all stands there: an open mouth in a surface of a board, or a plug flush with it.
+
+    Attributes:
+        what: "mouth" or "plug".
+        board, cut: where it is; `joint` whose.
+        at: where the hole's axis meets the surface; `out` along that axis, `normal` square to the surface, both out of
+            the wood; in the world.
+        wide: its diameter, square to the axis: where that lies aslant, what shows is an ellipse.
+        looks: the side of the piece to which its surface looks, the nearest of six.
+        covered: whether something lies against all of it, so that nobody can see it; `by` the parts that do, the one
+            that covers most first: none where it is the floor, the ceiling or a wall.
+        seen_from: the sides of the piece from which any of it is seen, straight on.
+    """
+
+    what: Seen
+    board: str
+    cut: str
+    joint: Pair | None
+    at: Vec
+    out: Vec
+    normal: Vec
+    wide: float
+    looks: LookedFrom
+    covered: bool
+    by: tuple[str, ...]
+    seen_from: tuple[LookedFrom, ...]
+
+    @property
+    def is_outside(self) -> bool:
+        """Whether it is seen from the side that it looks to: no wood stands before all of it, near or far."""
+        return self.looks in self.seen_from
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Driving:
     """All of it.
 
@@ -224,6 +260,7 @@ class Driving:
         eyes: as the job has them; `sights` all that each sees or does not.
         room: what of the room the job does not give: "left", "right", "ceiling"; it is taken to be nowhere.
         bench: all steps of all stages, units first; `joined` the screws from board to board, by their joints.
+        mouths: of all screws, by their joints, as they lie there in the end.
     """
 
     steps: tuple[StepComing, ...]
@@ -233,3 +270,4 @@ class Driving:
     room: tuple[str, ...]
     bench: tuple[BenchStep, ...] = ()
     joined: tuple[JoinedScrew, ...] = ()
+    mouths: tuple[ScrewMouth, ...] = ()

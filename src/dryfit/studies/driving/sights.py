@@ -8,42 +8,39 @@ import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from ...geometry.frames import Vec, cross, dot
+from ...geometry.frames import Vec, cosine, dot
 from ...geometry.polygons import level_crossings
-from ...geometry.shapes import Bore, Prism
+from ...geometry.shapes import Bore, Prism, rim_of
 from ...geometry.solids import flattened
 from ...piece.model import Board, Cut
 from .result import Eye, Sight
-from .value import Target
+from .value import MouthValue, Target
 from .wood import ConvexBody, Eyesight
 
-BEFORE = 0.1  # a mouth, so that a ray to it ends in the open
+BEFORE = 0.1  # the surface of a mouth, so that a ray to it ends in the open
 RIM = 8  # points of a rim
 INSIDE = 0.9  # of a rim's radius, and of a notch
 AGAINST = 1e-9
 
 
-def rim(start: Vec, out: Vec, radius: float) -> tuple[Vec, ...]:
-    """The middle of a mouth and points of its rim, a little before it; in the frame of `start`."""
-    helper = (1.0, 0.0, 0.0) if abs(out[0]) < 0.9 else (0.0, 1.0, 0.0)
-    u = _unit(cross(helper, out))
-    v = cross(out, u)
-    middle = _plus(start, out, BEFORE)
-    turns = [2 * math.pi * number / RIM for number in range(RIM)]
-    far = INSIDE * radius
-    return (
-        middle,
-        *(_plus(_plus(middle, u, far * math.cos(turn)), v, far * math.sin(turn)) for turn in turns),
-    )
+def surface_at(board: Board, bore: Bore) -> Vec:
+    """The unit vector out of the surface that a bore opens in, in the world; of a face as it tapers there."""
+    x, y, z = (-one for one in bore.direction)
+    if abs(y) < max(abs(x), abs(z)):
+        found = (math.copysign(1.0, x), 0.0, 0.0) if abs(x) > abs(z) else (0.0, 0.0, math.copysign(1.0, z))
+    else:
+        a, near = bore.start[0], bore.profile[0][1] / 2
+        rise = (board.thickness_at(a + near) - board.thickness_at(a - near)) / 2 / (2 * near)
+        long = math.hypot(rise, 1.0)
+        found = (-rise / long, math.copysign(1.0, y) / long, 0.0)
+    x, y, z = board.frame.direct(found)
+    return (cosine(x), cosine(y), cosine(z))
 
 
-def mouths(board: Board, cut: Cut) -> Iterator[tuple[tuple[Vec, ...], Vec]]:
-    """Points of each mouth of a cut and its way out, in the world."""
-    for shape in cut.shapes:
-        if isinstance(shape, Bore):
-            x, y, z = shape.direction
-            out = board.frame.direct((-x + 0.0, -y + 0.0, -z + 0.0))
-            yield rim(board.frame.place(shape.start), out, shape.profile[0][1] / 2), out
+def looked_at(mouth: MouthValue) -> tuple[Vec, ...]:
+    """The middle of a mouth and points of its rim, a little before the surface that it lies in."""
+    points = (mouth.at, *rim_of(mouth.at, mouth.out, mouth.normal, INSIDE * mouth.wide, RIM))
+    return tuple(plus(point, mouth.normal, BEFORE) for point in points)
 
 
 def open_part(board: Board, cut: Cut, long: float) -> tuple[Vec, ...]:
@@ -91,10 +88,6 @@ def _hider(eyesight: Eyesight, target: Target, point: Vec) -> str | None:
     return eyesight.between(point)
 
 
-def _plus(p: Vec, way: Vec, far: float) -> Vec:
+def plus(p: Vec, way: Vec, far: float) -> Vec:
+    """A point so far on by a way."""
     return (p[0] + far * way[0], p[1] + far * way[1], p[2] + far * way[2])
-
-
-def _unit(p: Vec) -> Vec:
-    size = math.hypot(*p)
-    return (p[0] / size, p[1] / size, p[2] / size)

@@ -104,7 +104,10 @@ class JoinedValue:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Target:
-    """What an eye may see: points of it, and the way out of a mouth (None of a notch, which is open to all sides)."""
+    """What an eye may see: points of it, and the way out of a mouth's surface.
+
+    `out` is None of a notch, which is open to all sides.
+    """
 
     what: Seen
     board: str
@@ -112,6 +115,20 @@ class Target:
     joint: Pair | None
     points: tuple[Vec, ...]
     out: Vec | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MouthValue:
+    """One mouth of a screw; as `result.ScrewMouth` has it, before it is known what lies against it."""
+
+    what: Seen
+    board: str
+    cut: str
+    joint: Pair | None
+    at: Vec
+    out: Vec
+    normal: Vec
+    wide: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,6 +141,7 @@ class DrivingValue:
         floor, ceiling, left, right: where the room ends; None where that is not known.
         room: what of it the job does not give.
         bench, joined: as in the result, the screws before it is known when they are driven.
+        mouths: of all screws; `walled` whether there is a wall behind the piece.
     """
 
     parts: tuple[PartShape, ...]
@@ -139,3 +157,5 @@ class DrivingValue:
     room: tuple[str, ...]
     bench: tuple[BenchStep, ...]
     joined: tuple[JoinedValue, ...]
+    mouths: tuple[MouthValue, ...]
+    walled: bool

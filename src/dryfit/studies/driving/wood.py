@@ -118,6 +118,25 @@ class WoodAhead:
                 yield body
 
 
+class AlongAxis:
+    """Bodies by their places square to an axis of the world, 0 to 2."""
+
+    def __init__(self, every: Sequence[ConvexBody], axis: int) -> None:
+        self._every = every
+        self._first, self._second = (number for number in range(3) if number != axis)
+        boxes = [_extent([self._flat(point) for face in body.faces for point in face]) for body in every]
+        self._tree = shapely.STRtree([shapely.box(*box) for box in boxes])
+
+    def _flat(self, point: Vec) -> Vec2:
+        return point[self._first], point[self._second]
+
+    def near(self, point: Vec, reach: float = 0.0) -> Iterator[ConvexBody]:
+        """Those whose box a line along the axis meets, or comes as near to."""
+        x, y = self._flat(point)
+        for number in sorted(self._tree.query(shapely.box(x - reach, y - reach, x + reach, y + reach)).tolist()):
+            yield self._every[number]
+
+
 class Eyesight:
     """Bodies as they lie before one eye, drawn together on a plane square to the wall's way out."""
 

@@ -3,11 +3,14 @@
 Nothing here is said but from the job's facts; what these do not hold stands under "not known yet", and is not agreed.
 """
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import TypeAlias
 
 from ....job.model import Timber
 from ....piece.model import Board
+from ....studies.driving.result import Driving, LookedFrom, ScrewMouth
 from ....trade.names import spoken
 from ...lettering import printable
 from ...looks import Desk
@@ -34,6 +37,20 @@ MEANING = (
 )
 
 
+OUTSIDE: Mapping[LookedFrom, str] = MappingProxyType(
+    {
+        "front": "in front",
+        "left": "on the left side",
+        "right": "on the right side",
+        "top": "on top",
+        "underside": "underneath",
+        "back": "at the back",
+    }
+)
+INSIDE = "inside, between boards"
+PLACES = (*OUTSIDE.values(), INSIDE)
+
+
 def is_demo(desk: Desk) -> bool:
     """Whether the job is an example that nobody has ordered."""
     return desk.book.job.client.casefold().startswith(DEMO)
@@ -53,6 +70,9 @@ def agreed(desk: Desk, place: PlaceInRoom) -> Iterator[Words]:
     if mass and not _unweighed(desk):
         yield [strong("Weighs:"), WordRun(f"about {mass_figure(sum(mass.values()), 0)} {mass_unit()}.")]
     yield [strong("Place:"), WordRun(" ".join(_standing(desk, place)))]
+    found = desk.book.found(Driving)
+    if found is not None:
+        yield [strong("Screws:"), WordRun(_screws_seen(found))]
 
 
 def not_known(desk: Desk, place: PlaceInRoom) -> Words:
@@ -107,6 +127,29 @@ def _finish(desk: Desk) -> str:
 
 def _unweighed(desk: Desk) -> list[str]:
     return [part.id for part in desk.book.piece.parts if part.id not in desk.book.mass_kg]
+
+
+# --- screws --------------------------------------------------------------------------------------
+
+
+def _screws_seen(found: Driving) -> str:
+    """How many plugs and open screw holes can be seen, and on which side of the piece; or that none can."""
+    seen = [mouth for mouth in found.mouths if not mouth.covered]
+    if not seen:
+        return "no screw or plug can be seen, as far as looked at."
+    said = []
+    for what, noun in (("plug", "plugs"), ("mouth", "open screw holes")):
+        where = Counter(_where(mouth) for mouth in seen if mouth.what == what)
+        if where:
+            places = ", ".join(f"{where[words]} {words}" for words in PLACES if where[words])
+            said.append(f"{plural(where.total(), noun)} can be seen: {places}.")
+    if any({"front", "left"}.intersection(mouth.seen_from) for mouth in seen):
+        said.append("Those seen from the room or from the left are rings in the drawing.")
+    return " ".join(said)
+
+
+def _where(mouth: ScrewMouth) -> str:
+    return OUTSIDE[mouth.looks] if mouth.is_outside else INSIDE
 
 
 # --- the room ------------------------------------------------------------------------------------
@@ -168,6 +211,12 @@ def _open(desk: Desk, place: PlaceInRoom) -> Iterator[str]:
         yield "how high the room is"
     if place.walled and not job.wall.kind:
         yield "what the wall is made of"
+    yield from _not_worked_out(desk)
+    yield "the price, and when it comes: see the offer"
+
+
+def _not_worked_out(desk: Desk) -> Iterator[str]:
+    if desk.book.found(Driving) is None:
+        yield "which screws and plugs can be seen"
     yield "what its boards may carry"
     yield "how the wood moves over the seasons"
-    yield "the price, and when it comes: see the offer"

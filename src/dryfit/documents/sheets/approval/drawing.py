@@ -1,12 +1,15 @@
 """The piece as the client sees it: from the room and from the left, in its place, with its sizes over all."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from shapely import Polygon, box, unary_union
+from shapely import LinearRing, Polygon, box, line_merge, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from ....geometry.frames import Vec2
+from ....geometry.frames import Vec, Vec2
+from ....geometry.sections import polygons
+from ....geometry.shapes import rim_of
+from ....studies.driving.result import Driving, LookedFrom
 from ...display import Item, Stroke, Text, extent
 from ...kit import dimension
 from ...kit.dimension import UnplacedDimension, plain
@@ -18,6 +21,8 @@ from ..page.picture import Picture
 from .place import PlaceInRoom, RoomStretch
 
 BESIDE = 8 * TEXT  # between the two views, for the figures there
+RIM = 48  # points of a ring
+BESIDE_EDGE = 0.1  # mm of the piece: a ring that runs along the edge of what is seen is seen
 OVER = 2 * TEXT  # of the floor past what stands on it
 FROM_THE_ROOM, FROM_THE_LEFT = "from the room", "from the left"
 
@@ -46,10 +51,29 @@ class ApprovalDrawing:
 
     def _wood(self) -> Iterator[Item]:
         pen = "balloon" if self.scale >= SMALL else "break"
-        for name, area in self.desk.visible.items():
-            yield from self.front.outlines(area, pen, "wood", name)
-        for name, area in self._from_the_left():
-            yield from self.side.outlines(area, pen, "wood", name)
+        front, side = self.desk.visible, dict(self._from_the_left())
+        for picture, seen in ((self.front, front), (self.side, side)):
+            for name, area in seen.items():
+                yield from picture.outlines(area, pen, "wood", name)
+        yield from self._rings(self.front, "front", front, lambda p: (p[0], p[1]))
+        yield from self._rings(self.side, "left", side, lambda p: (p[2], p[1]))
+
+    def _rings(
+        self,
+        picture: Picture,
+        looked_from: LookedFrom,
+        seen: Mapping[str, BaseGeometry],
+        flat: Callable[[Vec], Vec2],
+    ) -> Iterator[Stroke]:
+        """Around each plug or open screw hole that is seen from a side, as far as it is seen in the drawing."""
+        found = self.desk.book.found(Driving)
+        for mouth in found.mouths if found is not None else ():
+            if looked_from in mouth.seen_from and mouth.board in seen:
+                ring = LinearRing([flat(p) for p in rim_of(mouth.at, mouth.out, mouth.normal, mouth.wide, RIM)])
+                wood = unary_union([Polygon(piece.exterior) for piece in polygons(seen[mouth.board])])
+                for line in _lines(ring.intersection(wood.buffer(BESIDE_EDGE))):
+                    points = tuple(map(picture.at, line))
+                    yield Stroke(points=points, pen="dimension", layer="rings", owner=mouth.board)
 
     def _from_the_left(self) -> Iterator[tuple[str, BaseGeometry]]:
         """What is seen of each board from the left, in z and y: less what stands nearer."""
@@ -103,6 +127,14 @@ class ApprovalDrawing:
         for picture, stretch, says in ((self.front, self.across, FROM_THE_ROOM), (self.side, self.out, FROM_THE_LEFT)):
             middle = picture.at(((stretch.begins + stretch.ends) / 2, 0.0))[0]
             yield Text(at=(middle, base), text=says, weight="semibold", anchor="middle")
+
+
+def _lines(found: BaseGeometry) -> Iterator[Sequence[Vec2]]:
+    """The lines of what is left of one, joined where they go on."""
+    joined = line_merge(found) if hasattr(found, "geoms") else found
+    for one in getattr(joined, "geoms", (joined,)):
+        if one.length > 0.0:
+            yield [(x, y) for x, y, *_ in one.coords]
 
 
 def _along(
