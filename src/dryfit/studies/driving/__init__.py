@@ -43,11 +43,12 @@ from ...trade.screws import CHUCK, DRIVER_BITS, Screw, next_of
 from ..hanging.result import Hanging
 from ..order.result import Order
 from .joined import bench_steps, joined_screws
+from .later import carried_as
 from .lines import Site, driven
 from .result import Driving, Eye, From, ScrewStands
 from .sights import mouths, open_part, sights
 from .standing import steps_on_wall
-from .telling import CODES, about_eyes, about_joined, about_screws
+from .telling import CODES, NEVER, STEP, about_eyes, about_joined, about_screws
 from .value import AngleDriver, DrivingValue, JoinedValue, RoomAlong, ScrewValue, Target
 from .wood import ConvexBody, bodies
 
@@ -73,8 +74,9 @@ class DrivingStudy(Study[DrivingValue, Driving]):
 
     name = "driving"
     order = 47
-    version = 2
+    version = 3
     codes = CODES
+    untried = (NEVER, STEP)
     asks = "driving the screws"
     result = Driving
     needs = (Order, Hanging)
@@ -117,6 +119,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
             room=tuple(name for name, place in named if place is None),
             bench=bench_steps(scene.earlier(Order), scene.earlier(Hanging)),
             joined=tuple(_joined(scene)),
+            carried=tuple(carried_as(scene.piece, scene.job, scene.earlier(Order))),
         )
 
     def run(self, value: DrivingValue, work: Work) -> Driving:
@@ -140,7 +143,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
 
     def findings(self, value: DrivingValue, result: Driving) -> tuple[Finding, ...]:
         """Screws that cannot be driven, or not at the step given; those to be driven early; what eyes see."""
-        return (*about_screws(value, result), *about_joined(result), *about_eyes(value, result))
+        return (*about_screws(value, result), *about_joined(value, result), *about_eyes(value, result))
 
     def not_checked(self, value: DrivingValue, result: Driving) -> tuple[NotChecked, ...]:
         """Screws of which no step is known: none is made, there is no order, or their board never comes to the wall."""
@@ -191,6 +194,7 @@ def _of_fixing(scene: Scene, joint: Joint, made: Plan, fixing: Fixing) -> Iterat
     bit, bit_from, owned = _bit(made, joint, scene.shop)
     sizes = sorted({*DRIVER_BITS, *(one.length for one in scene.shop.drivers if one.head is None)}, reverse=True)
     bits = (bit, *(size for size in sizes if made.reach - 1e-9 <= size < bit - 1e-9))
+    longer = [size for size in reversed(sizes) if size > bit + 1e-9]
     for number, cut in enumerate(joint.cuts, 1):
         for shape in cut.shapes:
             if isinstance(shape, Bore):
@@ -218,6 +222,7 @@ def _of_fixing(scene: Scene, joint: Joint, made: Plan, fixing: Fixing) -> Iterat
                         held=made.held,
                     ),
                     lines=tuple((one, made.line(one)) for one in bits),
+                    longer=tuple((one, made.line(one)) for one in longer),
                     travel=made.travel,
                     angles=angles_of(scene.shop, made.reach, made.line),
                     bit_from=bit_from,
