@@ -22,7 +22,7 @@ from .value import CarriedAs
 def carried_as(piece: Piece, job: Job, order: Order) -> Iterator[CarriedAs]:
     """What goes up as one: units, loose boards, and in a piece that is glued together in the shop what glue holds."""
     units = {name: unit for unit in piece.units for name in unit.boards}
-    bodies = order.wall.bodies if order.wall is not None else _apart(piece)
+    bodies = order.wall.bodies if order.wall is not None else tuple(_apart(piece))
     glued = [joint.key for joint in piece.joints if joint.glued]
     held = [body for body in bodies if len(body) > 1 and not _holds(units.get(body[0]), body)]
     may = order.wall is not None and (piece.history.on_site or not held)
