@@ -428,7 +428,7 @@ def test_a_trial_that_is_called_off_offers_nothing_and_does_not_say_that_nothing
 
 
 def test_a_longer_bit_that_brings_the_drill_past_what_stands_beside_it_ends_the_stop():
-    """The near board ends 32 before the mouth at 18 from the axis: a bit of 300 stands 100 out, and there is no drill."""
+    """The near board ends 32 before the mouth at 18 from the axis: a bit of 300 stands 100 out, no drill there."""
     near = board("post", [[230, 0], [230, 900]], 292, "24", place="first")
     text = job(BRICK, near, shelf(place=2), fixing())
     (cure,) = [cure for cure in stop(text).cures if "bit" in str(cure.label)]

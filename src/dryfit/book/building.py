@@ -163,7 +163,7 @@ def _put_finish(said: Answers, job: Job, piece: Piece) -> None:
 def _worked_out(
     job: Job, shop: Shop, made: Made | None, bench: Kept, work: Work | None
 ) -> tuple[Finding | NotChecked, ...]:
-    """All that may stop a changed job: of setting out, of solids, and of the studies that guard, or what they leave open.
+    """All that may stop a changed job: of setting out, solids and the studies that guard, or what these leave open.
 
     Work that is called off meanwhile leaves its study open, so that nothing is offered for it.
     """

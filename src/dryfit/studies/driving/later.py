@@ -2,7 +2,7 @@
 
 They are thought of, not tried: whether a straight way is left for what comes later then, and what else stands before a
 mouth then, only the whole piece can tell (`Study.untried`). What glue holds together is left together: a place in the
-order makes of all that no unit holds loose boards, so none is offered where that would leave a glued joint for the site.
+order makes loose boards of all that no unit holds, so none is offered where a glued joint would be left for the site.
 """
 
 from collections import defaultdict

@@ -93,8 +93,8 @@ class Driven:
         waits: what is put in before it is tightened, in words; "" where it is not left loose.
         shorter: where its line is free at no step: a driver's length that reaches and with which it would be free;
             `longer` a longer one, with which what is in the way stands beside the bit alone; `angle` how high the head
-            of an angle driver may be over a bit of `least` so that it goes in; `moved` the nearest place along its board
-            for it, from the line's start. None where there is none.
+            of an angle driver may be over a bit of `least` so that it goes in; `moved` the nearest place along its
+            board for it, from the line's start. None where there is none.
         bars: what comes to stand in its line, in the order of steps, the nearest of each step first.
         covered: the first that lies over its mouth.
     """
