@@ -244,7 +244,7 @@ class _Told:
         ways: list[Value] = []
         cures: list[Cure] = []
         later: tuple[Cure, ...] = ()
-        if "" not in parts:
+        if all(parts):
             ways.append(say("let {} come after {}", things, self.screws))
             later = tuple(put_later(self.carried, parts, self.one.board))
         moved = [screw.moved for screw in self.some]
