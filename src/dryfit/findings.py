@@ -113,6 +113,7 @@ class Vain(StrEnum):
 
     STAYS = "it does not end this"
     BRINGS = "it brings a stop"
+    OPEN = "whether it ends this could not be looked at then"
     ALONE = "it moves or changes others too"
     REFUSED = "the job file cannot be changed so"
     UNTRIED = "not tried yet: there are too many to try at once"

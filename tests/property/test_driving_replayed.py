@@ -3,7 +3,7 @@
 Walls drawn at random: shelves screwed to brick, uprights plumb and raking through them, flush, set back or proud, posts
 and fascias before them, each with a place on the wall. At every step at which a line is called free the bar meets
 nothing that stands there then, and the hand has a side to be on; at the step after, and where a screw is said to be
-driven at none, it meets something.
+driven at none, it meets something. What the note of a screw that is never driven offers, done, ends it.
 The solids come from manifold, the study works on outlines and faces.
 """
 
@@ -14,11 +14,12 @@ import manifold3d as m3
 from hypothesis import example, given, note, settings
 from hypothesis import strategies as st
 
-from dryfit.book import build, read_job_text
+from dryfit.book import Kept, build, change_job_text, read_job_text
 from dryfit.piece.solids import Solids
 from dryfit.studies.driving.result import Driving
 from dryfit.studies.hanging.result import Hanging
 from dryfit.studies.order.result import Order
+from tests.fewer import counted
 from tests.joints.typed import board, job, table
 
 WALL = table("[wall]", kind="brick", lining=0, hollow=0, hung=True)
@@ -169,3 +170,53 @@ def test_a_line_called_free_is_swept_through_nothing_and_one_called_barred_throu
 
     drawn()
     assert all(counts[what] for what in ("never", "free", "held", "barred later", "covered")), counts
+
+
+@st.composite
+def crowded(draw):
+    """A shelf with two screws, and posts before or near their mouths, each with a place or none."""
+
+    def place():
+        given = draw(st.sampled_from(["first", 1, 2, 3, "last", None]))
+        return {} if given is None else {"place": given}
+
+    tables = [board("shelf", [[0, 600], [1500, 600]], DEEP, "40", **place())]
+    for number in range(draw(st.integers(1, 3))):
+        x, off = draw(st.sampled_from([300, 1100])) + draw(st.integers(-60, 60)), draw(st.sampled_from([0, 60, 230]))
+        far = DEEP + off + 60 * number  # no two in one place
+        tables.append(board(f"post {number}", [[x, 100], [x, 1250]], 40, "24", back=far, **place()))
+    screws = table(
+        "[[fixing]]", name="f", board="shelf", kind="long screw", at=[300, 1100], screw="wood 6x110, pan head",
+        anchor="nylon plug 8x40", engagement=50, driver=draw(st.sampled_from([240, 400])),
+    )  # fmt: skip
+    return job(WALL, *tables, screws)
+
+
+def test_what_is_offered_for_a_screw_that_is_never_driven_ends_the_stop_and_brings_none():
+    offered = Counter()
+
+    @counted(30)
+    @given(text=crowded())
+    def drawn(text):
+        note(text)
+        bench = Kept()
+        book = build(read_job_text(text), bench=bench)
+        stops = Counter((stop.code, frozenset(stop.where.boards)) for stop in book.stops)
+        for finding in book.stops:
+            if finding.code != "screw-not-driven":
+                continue
+            offered["in vain"] += len(finding.in_vain)
+            for cure in finding.cures:
+                offered[str(cure.label).partition(" ")[0]] += 1
+                changed, _ = change_job_text(text, cure.edits)
+                after = build(replace(read_job_text(changed), text=""), bench=bench)
+                now = Counter((stop.code, frozenset(stop.where.boards)) for stop in after.stops)
+                assert not now - stops, (cure.label, changed)
+                assert (
+                    now["screw-not-driven", frozenset(finding.where.boards)]
+                    < stops["screw-not-driven", frozenset(finding.where.boards)]
+                ), (cure.label, changed)
+                assert any(screw.fixing == finding.where.fixing for screw in after.found(Driving).screws)
+
+    drawn()
+    assert all(offered[what] for what in ("put", "leave", "move", "in vain")), offered

@@ -8,9 +8,12 @@ wide, so that a board within 7.5 of a screw's axis lies before the bit itself.
 
 import pytest
 
-from dryfit.book import build, change_job_text, read_job_text
+from dryfit.book import build, building, change_job_text, read_job_text
+from dryfit.book.curing import MOST_STUDIED
+from dryfit.findings import CODES, Vain, uncured
 from dryfit.shop.reading import parse_shop
 from dryfit.studies.driving.result import Driving
+from dryfit.study.base import Work
 from tests.joints.typed import board, book_of, found, job, table
 
 LINE = 280.0
@@ -297,6 +300,159 @@ def test_of_a_screw_in_a_stud_no_other_place_is_offered():
 
     assert only(text).moved is None
     assert not any("move" in str(cure.label) for one in told(text) for cure in one.cures)
+
+
+# ---- what is in the way put in later
+
+
+def stop(text):
+    (one,) = [one for one in told(text) if one.severity == "stop"]
+    return one
+
+
+def labels(finding):
+    return [str(cure.label) for cure in finding.cures]
+
+
+def stops_after(text, cure):
+    """Of screws, and what was not there before."""
+    book, before = book_of(change_job_text(text, cure.edits)[0]), {one.code for one in book_of(text).stops}
+    assert book.found(Driving).screws, "the screw is looked at again"
+    return [one.code for one in book.stops if one.code in OURS or one.code not in before]
+
+
+COVERED = job(BRICK, post(off=0, place=1), shelf(place=2), fixing(), post(3000, name="aside", place=3))
+
+
+def test_a_screw_covered_before_its_board_comes_has_cures_of_the_order_and_each_ends_the_stop():
+    finding = stop(COVERED)
+
+    assert str(finding.says) == "at step 2, post covers the mouth of the screws of screws"
+    assert labels(finding) == [
+        "move the screws of screws out of the way",
+        "put post in last",
+        "leave the place of post to be settled",
+        "put shelf in first",
+    ]
+    assert [stops_after(COVERED, cure) for cure in finding.cures] == [[]] * 4
+    last = change_job_text(COVERED, finding.cures[1].edits)[0]
+    assert [step.parts for step in driving(last).steps] == [("shelf",), ("aside",), ("post",)]
+
+
+def test_all_that_is_in_the_way_of_a_screw_is_put_in_later_together():
+    other = post(off=80, name="other", place=2)
+    text = job(BRICK, post(off=0, place=1), other, shelf(place=3), fixing())
+    (cure,) = [cure for cure in stop(text).cures if "in last" in str(cure.label)]
+
+    assert str(cure.label) == "put post and other in last"
+    assert stops_after(text, cure) == []
+
+
+def test_one_of_a_row_is_put_in_later_by_an_exception_of_its_own():
+    row = table(
+        "[[board]]", name="post {i}", timber="24", line=[["400*i - 200", 300], ["400*i - 200", 700]], depth=50,
+        back=260, count=3, place=1,
+    )  # fmt: skip
+    text = job(BRICK, row, shelf(place=2), fixing())
+    (cure,) = [cure for cure in stop(text).cures if str(cure.label) == "put post 1 in last"]
+
+    assert [(edit.action, edit.path, edit.value) for edit in cure.edits] == [
+        ("add", ("board", 0, "except"), {"i": 1, "place": "last"})
+    ]
+    assert stops_after(text, cure) == []
+
+
+def test_what_goes_up_in_one_unit_with_the_screws_board_is_left_out_of_it():
+    side = board("side", [[1212, 300], [1212, 700]], 260, "24")
+    group = table("[[unit]]", name="front", boards=["shelf", "side", "post"])
+    more = board("more", [[3000, 0], [3000, 900]], 50, "24")
+    text = job(BRICK, post(off=0), shelf(), side, more, group, fixing())
+    (cure,) = [cure for cure in stop(text).cures if "leave post out of front" in str(cure.label)]
+
+    assert cure.edits[0].value == ["shelf", "side"]
+    assert stops_after(text, cure) == []
+
+
+def test_a_change_of_the_order_that_would_bring_a_stop_is_not_offered_and_the_note_says_so():
+    """A leg of number 2 stands on the rail that covers the mouth, so that the rail cannot be last; screwed to studs."""
+    studs = table("[wall]", kind="timber studs", lining=0, hollow=0, hung=True, studs=[200])
+    rail = board("rail", [[0, 500], [600, 500]], 50, "24", back=260, place=1)
+    leg = board("leg", [[300, 512], [300, 900]], 50, "24", back=260, place=2)
+    text = job(studs, rail, leg, shelf(place=3), fixing(anchor="", screw="wood 6x110"))
+    finding = stop(text)
+
+    assert labels(finding) == ["put shelf in first"]
+    assert {str(one.label): one.brings for one in finding.in_vain} == {
+        "put rail in last": ("in-before-its-support",),
+        "leave the place of rail to be settled": ("in-before-its-support",),
+    }
+
+
+def test_where_no_change_of_the_job_helps_the_note_says_whose_choice_it_is():
+    """34 over the floor, where a drill wants 35, and no other place along the shelf is higher."""
+    low = board("shelf", [[0, 34], [1200, 34]], 260, "40")
+    stands = board("side", [[3000, 0], [3000, 300]], 50, "24")
+    finding = stop(job(BRICK.replace("hung = true\n", ""), low, stands, fixing()))
+
+    assert finding.cures == finding.in_vain == ()
+    assert str(finding.remedy) == "hold shelf to the wall another way"
+    assert str(uncured(finding)) == CODES["screw-not-driven"].uncured
+
+
+def test_a_sound_piece_has_nothing_tried_and_a_stop_no_more_than_eight(monkeypatch):
+    tried = []
+    work_out = building._worked_out
+    monkeypatch.setattr(building, "_worked_out", lambda *given: tried.append(1) or work_out(*given))
+
+    assert build(read_job_text(steps(post(place=5)))).findings
+    assert not tried
+    assert build(read_job_text(COVERED)).stops
+    assert 0 < len(tried) <= MOST_STUDIED
+
+
+def test_a_trial_that_is_called_off_offers_nothing_and_does_not_say_that_nothing_helps():
+    over = []
+    work = Work(cancelled=lambda: bool(over))
+    book = build(
+        read_job_text(COVERED),
+        work=work,
+        told=lambda now: over.append(1) if now.study == "driving" and now.outcome else None,
+    )
+    (finding,) = [one for one in book.findings if one.code == "screw-not-driven"]
+
+    assert finding.cures == ()
+    assert {one.why for one in finding.in_vain} == {Vain.OPEN}
+
+
+# ---- another tool
+
+
+def test_a_longer_bit_that_brings_the_drill_past_what_stands_beside_it_ends_the_stop():
+    """The near board ends 32 before the mouth at 18 from the axis: a bit of 300 stands 100 out, no drill there."""
+    near = board("post", [[230, 0], [230, 900]], 292, "24", place="first")
+    text = job(BRICK, near, shelf(place=2), fixing())
+    (cure,) = [cure for cure in stop(text).cures if "bit" in str(cure.label)]
+
+    assert only(text).longer == 300.0
+    assert [(one.code, one.severity) for one in cured(text, cure)] == [("screw-line-short", "warn")]
+
+
+@pytest.mark.parametrize(("off", "head"), [(240, 160.0), (232, 152.0), (228, None), (300, None)])
+def test_how_high_an_angle_drivers_head_may_be_is_told_where_its_bit_goes_in(off, head):
+    """A bit of 230 must go in; of what is free, 230 - 200 + 50 = 80 are bit and travel. With 300 a drill has room."""
+    text = job(BRICK, post(off=off, place=1), shelf(place=2), fixing())
+    assert only(text).angle == head
+    if head is None:
+        return
+
+    assert f"an angle driver whose bit is 230 long and whose head is at most {head:g} high" in str(stop(text).remedy)
+
+    def bought(high):
+        shop = parse_shop(f'[[driver]]\nname = "small"\nlength = 230\nhead = {high}\n')
+        return [one.severity for one in build(read_job_text(text), shop).findings if one.code in OURS]
+
+    assert "stop" not in bought(head)
+    assert "stop" in bought(head + 1)
 
 
 # ---- what is not looked at

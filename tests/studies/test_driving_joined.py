@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from dryfit.book import build, read_job_text
+from dryfit.book import build, change_job_text, read_job_text
 from dryfit.shop.reading import parse_shop
 from dryfit.studies.driving.hands import TURNS, HandRoom
 from dryfit.studies.driving.result import Driving
@@ -95,6 +95,15 @@ def test_a_board_that_is_over_the_mouths_before_the_shelf_comes_is_a_stop():
     assert (stop.code, stop.severity, stop.where.boards) == ("screw-not-driven", "stop", ("cover", "left"))
     assert str(stop.says) == "cover covers the mouth of the screws through left into shelf before they can be driven"
     assert str(stop.remedy) == "let cover come after the screws through left into shelf"
+
+
+def test_a_board_over_the_mouths_that_is_not_glued_in_the_unit_is_left_out_of_it():
+    text = bay(upright("cover", -12), unit("side", "left", "cover"))
+    (stop,) = told(text)
+    (cure,) = stop.cures
+
+    assert str(cure.label) == "leave cover out of side"
+    assert told(change_job_text(text, cure.edits)[0]) == []
 
 
 NARROW = (upright("beside", 12 - 200), level("foot", -176, 0, 60), unit("narrow", "beside", "foot", "left"))

@@ -11,7 +11,7 @@ from types import MappingProxyType
 from typing import Any
 
 from ..asking import Answers, in_neither, put_to, unanswered
-from ..findings import Finding, Severity, in_order
+from ..findings import Finding, NotChecked, Severity, in_order
 from ..job.model import Job
 from ..joints import KINDS
 from ..keeping import Keep, no_search_for_rings
@@ -33,7 +33,7 @@ from ..studies.measures.result import Measures
 from ..study.base import Pace, Scene, Work
 from ..study.outcome import StudyNow
 from ..study.runner import Ran, Results, run
-from .curing import CureTrial
+from .curing import CureTrial, StudiedTrial
 from .finishing import FINISH, film_in_glue, finish_without_figures
 from .model import Book
 
@@ -125,13 +125,18 @@ def build(
     solids = Solids(bench.keep)
     said = overlaps(piece, bench, solids)
     known = (*piece.findings, *said.findings)
-    said.put(FINISH, lambda: [*finish_without_figures(job.finish, piece), *film_in_glue(piece)])
+    _put_finish(said, job, piece)
     scene = scene_of(job, shop, piece, solids)
     ran = run(STUDIES, scene, results, paces=paces, work=work, told=told, revision=revision)
     measures = next((found for found in ran.results.values() if isinstance(found, Measures)), None)
     masses: Mapping[str, float] = dict(measures.mass_kg) if measures is not None else {}
     trial = CureTrial(job, known, lambda changed: set_out_findings(changed, shop, made, bench))
     later = (*said.findings, *ran.findings)
+    untried = {code for study in STUDIES.values() for code in study.untried}
+    by_studies = StudiedTrial(
+        job, (*piece.findings, *later), lambda changed: _worked_out(changed, shop, made, bench, work), untried
+    )
+    found = in_order([*piece.findings, *(_in_the_file(found, job, piece) for found in later)])
     checked, open_ones = put_to(
         piece,
         (*piece.checked, *said.checked, *ran.checked),
@@ -143,12 +148,32 @@ def build(
         shop=shop,
         piece=piece,
         outcomes=MappingProxyType(dict(ran.outcomes)),
-        findings=trial.sure(in_order([*piece.findings, *(_in_the_file(found, job, piece) for found in later)])),
+        findings=by_studies.sure(trial.sure(found)),
         solids=solids,
         mass_kg=MappingProxyType(masses),
         checked=checked,
         not_checked=(*open_ones, *nobody),
     )
+
+
+def _put_finish(said: Answers, job: Job, piece: Piece) -> None:
+    said.put(FINISH, lambda: [*finish_without_figures(job.finish, piece), *film_in_glue(piece)])
+
+
+def _worked_out(
+    job: Job, shop: Shop, made: Made | None, bench: Kept, work: Work | None
+) -> tuple[Finding | NotChecked, ...]:
+    """All that may stop a changed job: of setting out, solids and the studies that guard, or what these leave open.
+
+    Work that is called off meanwhile leaves its study open, so that nothing is offered for it.
+    """
+    piece = piece_of(job, shop, made, bench)
+    solids = Solids(bench.keep)
+    said = overlaps(piece, bench, solids)
+    _put_finish(said, job, piece)
+    guards = [name for name, study in STUDIES.items() if study.guards]
+    ran = run(STUDIES, scene_of(job, shop, piece, solids), bench.results, paces=(), asked=guards, work=work)
+    return *piece.findings, *said.findings, *ran.findings, *ran.not_checked
 
 
 @no_search_for_rings()

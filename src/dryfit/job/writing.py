@@ -241,6 +241,16 @@ def _shifted(sheet: TomlText, path: Path, by: float, snap: float) -> str:
 _ACTIONS = {"set": _set, "add": _add, "remove": _remove, "rename": _rename, "shift": _shift}
 
 
+def exceptions_of(text: str) -> dict[tuple[Path, int], Path]:
+    """The `[[board.except]]` tables of a job file, each by the path of its row and the number of its board there."""
+    rows = TomlText(text).get(("board",)) if text else None
+    return {
+        (("board", at), one["i"]): ("board", at, "except", number)
+        for at, row in enumerate(rows or ())
+        for number, one in enumerate(row.get("except") or ())
+    }
+
+
 def only_this_one(text: str, path: Path, index: int, keys: Mapping[str, Plain]) -> Edit:
     """The edit that gives one board of a row something of its own, as a `[[board.except]]`.
 

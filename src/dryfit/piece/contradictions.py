@@ -66,7 +66,7 @@ def contradictions(
     for joint in joints if apart else ():
         if set(joint.key) <= boards.keys():
             yield from _stands_on(joint, history, boards, tables)
-            yield from _from_behind(joint, history, boards, job)
+            yield from _from_behind(joint, history, boards, tables, job)
     unsaid = tuple(name for name, life in history.lives.items() if life.when is None and not life.said)
     if history.on_site and unsaid and job.finish.coats:
         whole = len(unsaid) == len(history.lives)
@@ -178,7 +178,9 @@ def _unplaced(carried: Mapping[str, Life], tables: Mapping[str, Path]) -> Iterat
                 yield Cure(label=label, edits=(Edit(action="remove", path=(*tables[name], key)),))
 
 
-def _from_behind(joint: Joint, history: History, boards: Mapping[str, Board], job: Job) -> Iterator[Finding]:
+def _from_behind(
+    joint: Joint, history: History, boards: Mapping[str, Board], tables: Mapping[str, Path], job: Job
+) -> Iterator[Finding]:
     """A board that comes later to one that hangs on the wall already, and could only come from the wall's side."""
     one, other = (history.lives[name] for name in joint.key)
     if history.together(*joint.key) or rank(one.place) == rank(other.place):
@@ -194,6 +196,7 @@ def _from_behind(joint: Joint, history: History, boards: Mapping[str, Board], jo
         return
     need = min(motion.free for motion, _ in ways)
     spec = next((spec for spec in job.joint_specs if frozenset(spec.between) == frozenset(joint.key)), None)
+    carried = {history.carried(name): history.lives[name] for name in (later, first)}
     cures: tuple[Cure, ...] = ()
     if joint.making.front:
         value = first if joint.making.front != first else later
@@ -219,5 +222,5 @@ def _from_behind(joint: Joint, history: History, boards: Mapping[str, Board], jo
         limit=back,
         unit="mm",
         source="geometry",
-        cures=cures,
+        cures=(*cures, *_unplaced(carried, tables)),
     )

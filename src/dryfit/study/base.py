@@ -125,6 +125,9 @@ class Study(ABC, Generic[ValueT, ResultT]):
         owns: job-file tables that are its own: they are read, checked and published by standing here.
         levers: figures that a page may move to ask "what if": they stand in the value and never in the job.
         codes: of the findings that it makes, each from `findings.declare`.
+        untried: those of these whose cures are thought of, and only the whole piece can tell if they help: where one is
+            a stop, each is made on the job's text and tried with all studies that guard. Of the others it offers what
+            it has tried.
         takes_up: codes of findings that others make and it goes on from: they are looked at together with its own.
     """
 
@@ -139,6 +142,7 @@ class Study(ABC, Generic[ValueT, ResultT]):
     owns: ClassVar[tuple[Owned, ...]] = ()
     levers: ClassVar[tuple[type[Options], ...]] = ()
     codes: ClassVar[tuple[str, ...]] = ()
+    untried: ClassVar[tuple[str, ...]] = ()
     takes_up: ClassVar[tuple[str, ...]] = ()
 
     def concerns(self, piece: Piece) -> bool:

@@ -8,7 +8,7 @@ const bar = (part: string, step: number, lies: boolean, beside = false): Driven[
 const screw = (part: Partial<Driven>): Driven => ({
   fixing: "f", number: 1, cut: "", board: "shelf", mouth: [0, 0, 0], screw: "wood screw 5 x 120", anchor: "", plugged: true, counterbore: 12, deep: 243,
   stands: { length: 120, wide: 5, hole: 5.5, grip: 57, gap: 5, lining: 25, held: 30 }, bit: 300, least: 273, bit_from: "to buy", owned: "", tool: "drill", line: 300, wide: 70,
-  here: 1, until: 3, step: 1, asked: null, tight: 2, waits: "raking", shorter: null, moved: null, bars: [], covered: null, ...part,
+  here: 1, until: 3, step: 1, asked: null, tight: 2, waits: "raking", shorter: null, moved: null, longer: null, angle: null, bars: [], covered: null, ...part,
 });
 const lift = (parts: string[], part: Partial<Results["hanging"]["offers"][number]["lifts"][number]> = {}): Results["hanging"]["offers"][number]["lifts"][number] => ({
   says: parts.join(), parts, mass_kg: 12, reckoned_kg: 14.4, may_kg: 16.7, people: 2, better_less: false, hands: [128, 152], overhead: false, holding: 0, ...part,

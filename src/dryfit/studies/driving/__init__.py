@@ -44,12 +44,13 @@ from ...trade.screws import CHUCK, DRIVER_BITS, Screw, next_of
 from ..hanging.result import Hanging
 from ..order.result import Order
 from .joined import bench_steps, joined_screws
+from .later import carried_as
 from .lines import Site, driven, room_ends
 from .outside import Outside
 from .result import Driving, Eye, From, ScrewStands
 from .sights import looked_at, open_part, sights, surface_at
 from .standing import steps_on_wall
-from .telling import CODES, about_eyes, about_joined, about_screws
+from .telling import CODES, NEVER, STEP, about_eyes, about_joined, about_screws
 from .value import AngleDriver, DrivingValue, JoinedValue, MouthValue, RoomAlong, ScrewValue, Target
 from .wood import ConvexBody, bodies
 
@@ -77,6 +78,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
     order = 47
     version = 3
     codes = CODES
+    untried = (NEVER, STEP)
     asks = "driving the screws"
     result = Driving
     needs = (Order, Hanging)
@@ -121,6 +123,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
             joined=tuple(_joined(scene)),
             mouths=tuple(mouth for joint in piece.joints for mouth in _mouths(scene, joint)),
             walled=has_wall(wall, fixed=piece.is_fixed),
+            carried=tuple(carried_as(scene.piece, scene.job, scene.earlier(Order))),
         )
 
     def run(self, value: DrivingValue, work: Work) -> Driving:
@@ -146,7 +149,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
 
     def findings(self, value: DrivingValue, result: Driving) -> tuple[Finding, ...]:
         """Screws that cannot be driven, or not at the step given; those to be driven early; what eyes see."""
-        return (*about_screws(value, result), *about_joined(result), *about_eyes(value, result))
+        return (*about_screws(value, result), *about_joined(value, result), *about_eyes(value, result))
 
     def not_checked(self, value: DrivingValue, result: Driving) -> tuple[NotChecked, ...]:
         """Screws of which no step is known: none is made, there is no order, or their board never comes to the wall."""
@@ -197,6 +200,7 @@ def _of_fixing(scene: Scene, joint: Joint, made: Plan, fixing: Fixing) -> Iterat
     bit, bit_from, owned = _bit(made, joint, scene.shop)
     sizes = sorted({*DRIVER_BITS, *(one.length for one in scene.shop.drivers if one.head is None)}, reverse=True)
     bits = (bit, *(size for size in sizes if made.reach - 1e-9 <= size < bit - 1e-9))
+    longer = [size for size in reversed(sizes) if size > bit + 1e-9]
     for number, cut in enumerate(joint.cuts, 1):
         for shape in cut.shapes:
             if isinstance(shape, Bore):
@@ -224,6 +228,7 @@ def _of_fixing(scene: Scene, joint: Joint, made: Plan, fixing: Fixing) -> Iterat
                         held=made.held,
                     ),
                     lines=tuple((one, made.line(one)) for one in bits),
+                    longer=tuple((one, made.line(one)) for one in longer),
                     travel=made.travel,
                     angles=angles_of(scene.shop, made.reach, made.line),
                     bit_from=bit_from,

@@ -17,7 +17,7 @@ Worked example: a counterbore 200 deep, a driver of 230, a screw 110 that travel
 """
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -30,6 +30,7 @@ from .value import AngleDriver, DrivingValue, RoomAlong, ScrewValue
 from .wood import CONTACT, ConvexBody, WoodAhead
 
 WIDE = 70.0  # across a drill (common practice)
+LOWEST, HIGHEST = 30.0, 200.0  # heads of angle drivers over the bit's end (from memory; as the shop file takes them)
 RoomEnd: TypeAlias = tuple[int, float, int, Words]  # axis, place, side of it on which the room is, and what it is
 DRILLED: Tool = "drill"
 TURNED: Tool = "angle driver"
@@ -250,10 +251,12 @@ def driven(site: Site, screw: ScrewValue, own: Mapping[str, Sequence[ConvexBody]
         asked=screw.asked,
         tight=tight,
         waits=waits,
-        shorter=_shorter(site, screw) if until is None else None,
+        shorter=_freeing(site, screw, screw.lines[1:]) if until is None else None,
         moved=_moved(site, screw, bars, own) if until is None else None,
         bars=bars,
         covered=next((bar for bar in bars if bar.lies), None),
+        longer=_freeing(site, screw, screw.longer) if until is None else None,
+        angle=_angle(site, screw, bars) if until is None else None,
     )
 
 
@@ -271,13 +274,29 @@ def _step(asked: int | None, here: int, steps: int, until: int | None, bars: Seq
 # ---- what would free a line
 
 
-def _shorter(site: Site, screw: ScrewValue) -> float | None:
-    """A shorter driver with which the line is free when the screw's board comes; None where none that reaches is."""
+def _freeing(site: Site, screw: ScrewValue, drivers: Iterable[tuple[float, float]]) -> float | None:
+    """The first driver with which the line is free when the screw's board comes; None where it is with none."""
     here = site.comes[screw.board]
-    for bit, long in screw.lines[1:]:
+    for bit, long in drivers:
         if free_until(site.bars(line_of(screw, bit, long), screw.board), here, len(site.steps)) is not None:
             return bit
     return None
+
+
+def _angle(site: Site, screw: ScrewValue, bars: Sequence[InTheLine]) -> float | None:
+    """How high the head of an angle driver may be that goes in with the shortest bit; None where none does.
+
+    Its line is as `joints.screws.chain.Plan.line` has it, with the head in the place of the drill.
+    """
+    here = site.comes[screw.board]
+    free = min((bar.distance for bar in bars if bar.step <= here and not bar.beside), default=math.inf)
+    out = screw.least - screw.deep + screw.travel
+    head = math.floor(min(free - out, HIGHEST) + CONTACT)
+    long = max(screw.least, screw.stands.length, out + head)
+    if head < LOWEST or long > free + CONTACT:
+        return None
+    line = angle_line(screw, AngleDriver(name="", bit=screw.least, head=head, line=long))
+    return None if barred(site.bars(line, screw.board), here) else float(head)
 
 
 def _moved(

@@ -93,7 +93,9 @@ class Driven:
         tight: the step at the end of which it is tightened; the same where it is not left loose.
         waits: what is put in before it is tightened, in words; "" where it is not left loose.
         shorter: where its line is free at no step: a driver's length that reaches and with which it would be free;
-            `moved` the nearest place along its board for it, from the line's start. None where there is none.
+            `longer` a longer one, with which what is in the way stands beside the bit alone; `angle` how high the head
+            of an angle driver may be over a bit of `least` so that it goes in; `moved` the nearest place along its
+            board for it, from the line's start. None where there is none.
         bars: what comes to stand in its line, in the order of steps, the nearest of each step first.
         covered: the first that lies over its mouth.
     """
@@ -126,6 +128,8 @@ class Driven:
     moved: float | None
     bars: tuple[InTheLine, ...]
     covered: InTheLine | None
+    longer: float | None = None
+    angle: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,13 +5,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from ...findings import Finding, Severity, declare
 from ...places import Cure, Edit, Path, Where
 from ...sentences import Fineness, Length, Name, On, Sentence, Several, Value, Words, say
+from .later import put_later
 from .result import Driven, Driving, InTheLine, JoinedScrew, Seen, Sight
-from .value import DrivingValue, ScrewValue
+from .value import CarriedAs, DrivingValue, ScrewValue
 
 NEVER = declare(
     "screw-not-driven",
     "A screw into the wall cannot be driven: something stands in the line of bit and drill.",
-    uncured="where else it may be driven, or another way to hold the board, is a choice of design",
+    uncured="what comes before it, where it is driven, and how else its board is held, is a choice of design",
 )
 SHORT = declare(
     "screw-line-short",
@@ -50,7 +51,7 @@ def about_screws(value: DrivingValue, result: Driving) -> Iterator[Finding]:
     for some in groups.values():
         values = [about[screw.fixing, screw.number] for screw in some]
         of_all = len(some) == sum(screw.fixing == some[0].fixing for screw in result.screws)
-        yield from _Told(some, values, len(result.steps), whole=of_all).findings()
+        yield from _Told(some, values, len(result.steps), value.carried, whole=of_all).findings()
 
 
 def _bar(screw: Driven) -> InTheLine | None:
@@ -67,8 +68,16 @@ def _bar(screw: Driven) -> InTheLine | None:
 class _Told:
     """Screws of one fixing of which the same is told."""
 
-    def __init__(self, some: Sequence[Driven], values: Sequence[ScrewValue], steps: int, *, whole: bool) -> None:
-        self.some, self.values, self.steps = some, values, steps
+    def __init__(
+        self,
+        some: Sequence[Driven],
+        values: Sequence[ScrewValue],
+        steps: int,
+        carried: Sequence[CarriedAs],
+        *,
+        whole: bool,
+    ) -> None:
+        self.some, self.values, self.steps, self.carried = some, values, steps, carried
         self.one = some[0]
         self.path: Path = values[0].path
         called = values[0].called
@@ -154,7 +163,7 @@ class _Told:
             remedy = say("drive them before step {}, when {} comes", str(self._first()), self._comes())
             cures = self._at_step(self.one.until)
         else:
-            remedy, cures = self._freed(bar)
+            remedy, cures = self._freed()
         return self._finding(
             NEVER, Severity.STOP, says, remedy, self._compared(bar), cures, key="step" if earlier else "",
             source="geometry" if bar.lies else PRACTICE,
@@ -227,25 +236,34 @@ class _Told:
         edit = Edit(action="set", path=(*self.path, "step"), value=step)
         return (Cure(label=say("drive them at step {}", str(step)), edits=(edit,)),)
 
-    def _freed(self, bar: InTheLine) -> tuple[Words, tuple[Cure, ...]]:
-        """What frees a line that is free at no step: what comes later, another place, a shorter driver."""
+    def _freed(self) -> tuple[Words, tuple[Cure, ...]]:
+        """What frees a line that is free at no step: another place, another driver, what is in the way put in later."""
+        now = [bar for screw in self.some for bar in screw.bars if bar.step <= screw.here and not bar.beside]
+        parts = tuple(dict.fromkeys(bar.part for bar in now))
+        things = Several(tuple(dict.fromkeys(bar.says for bar in now)))
         ways: list[Value] = []
         cures: list[Cure] = []
-        if bar.part:
-            ways.append(say("let {} come after {}", bar.says, self.screws))
+        later: tuple[Cure, ...] = ()
+        if all(parts):
+            ways.append(say("let {} come after {}", things, self.screws))
+            later = tuple(put_later(self.carried, parts, self.one.board))
         moved = [screw.moved for screw in self.some]
         if all(place is not None for place in moved) and len({*moved}) == len(moved):
             places = Several(tuple(Length(place, Fineness.WHOLE) for place in moved if place is not None))
             ways.append(say("move them to {} along {}", places, Name(self.one.board)))
             cures += self._at([(screw.number, place) for screw, place in zip(self.some, moved, strict=True) if place])
-        else:
-            ways.append(say("move them along {}", Name(self.one.board)))
-        shorter = [screw.shorter for screw in self.some]
-        if all(bit is not None for bit in shorter):
-            bit = min(one for one in shorter if one is not None)
-            ways.append(say("use a driver {} long", Length(bit, Fineness.WHOLE)))
-            cures += self._driver(bit)
-        return say("{}", Several(tuple(ways), last=", or ")), tuple(cures)
+        for bits, most in (([screw.shorter for screw in self.some], min), ([screw.longer for screw in self.some], max)):
+            known = [bit for bit in bits if bit is not None]
+            if len(known) == len(bits):
+                ways.append(say("use a driver {} long", Length(most(known), Fineness.WHOLE)))
+                cures += self._driver(most(known))
+        heads = [screw.angle for screw in self.some if screw.angle is not None]
+        if len(heads) == len(self.some):
+            bit = Length(max(screw.least for screw in self.some), Fineness.WHOLE, On.UP)
+            head = Length(min(heads), Fineness.WHOLE, On.DOWN)
+            ways.append(say("get an angle driver whose bit is {} long and whose head is at most {} high", bit, head))
+        ways = ways or [say("hold {} to the wall another way", Name(self.one.board))]
+        return say("{}", Several(tuple(ways), last=", or ")), (*cures, *later)
 
     def _at(self, places: Iterable[tuple[int, float]]) -> list[Cure]:
         if not self.path:
@@ -265,7 +283,7 @@ class _Told:
 # ---- screws from board to board
 
 
-def about_joined(result: Driving) -> Iterator[Finding]:
+def about_joined(value: DrivingValue, result: Driving) -> Iterator[Finding]:
     """Those that something bars as soon as their boards are together; of one joint those together that it bars alike.
 
     What covers them later is told as the piece stands when all is together, by the joints.
@@ -278,10 +296,10 @@ def about_joined(result: Driving) -> Iterator[Finding]:
             key = (screw.joint, screw.board, bar.part, bar.says, bar.lies, bar.beside, bar.hand)
             groups.setdefault(key, []).append((screw, bar))
     for some in groups.values():
-        yield _joined(some)
+        yield _joined(some, value.carried)
 
 
-def _joined(some: Sequence[tuple[JoinedScrew, InTheLine]]) -> Finding:
+def _joined(some: Sequence[tuple[JoinedScrew, InTheLine]], carried: Sequence[CarriedAs]) -> Finding:
     one, bar = min(some, key=lambda pair: pair[1].distance)
     screws = say("the screws through {} into {}", Name(one.board), Name(one.into))
     free, wanted = Length(bar.distance, Fineness.WHOLE), Length(one.line, Fineness.WHOLE, On.UP)
@@ -303,6 +321,7 @@ def _joined(some: Sequence[tuple[JoinedScrew, InTheLine]]) -> Finding:
         limit=None if bar.hand else one.line,
         unit="" if bar.hand else "mm",
         source="geometry" if bar.lies else "from memory" if bar.hand else PRACTICE,
+        cures=tuple(put_later(carried, (bar.part,), one.board, one.into)) if bar.lies else (),
     )
 
 

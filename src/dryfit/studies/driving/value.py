@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from ...geometry.bodies import PartShape
 from ...geometry.frames import Vec, Vec2
-from ...places import Pair, Path
+from ...job.model import Turn
+from ...places import Edit, Pair, Path
 from ...sentences import Value
 from .result import BenchStep, Eye, From, ScrewStands, Seen, StepComing
 
@@ -31,6 +32,34 @@ class RoomAlong:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CarriedAs:
+    """What goes up as one, a unit or a loose board, and where its place in the order on the wall is said.
+
+    Attributes:
+        parts: their ids.
+        place: that it has; None where that is left to be settled.
+        path: of its table; `alone` whether a place may be said there, and of nothing else.
+        row: of a board in a row, its number there where no exception speaks of it yet; else 0.
+        unit: of a `[[unit]]`, its boards; `glued` those that are glued to another of them.
+    """
+
+    name: str
+    parts: tuple[str, ...]
+    place: Turn | None
+    path: Path
+    alone: bool
+    row: int = 0
+    unit: tuple[str, ...] = ()
+    glued: tuple[str, ...] = ()
+
+    def put_in(self, place: Turn) -> Edit:
+        """The change of the job file that gives it a place."""
+        if self.row:
+            return Edit(action="add", path=(*self.path, "except"), value={"i": self.row, "place": place})
+        return Edit(action="set", path=(*self.path, "place"), value=place)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class AngleDriver:
     """An angle driver of the shop's that reaches: its bit, how high its head stands over that, the line it wants."""
 
@@ -46,7 +75,8 @@ class ScrewValue:
 
     Attributes:
         called: its fixing in a sentence; `path` its table.
-        lines: (length of a driver, what must be free with it): that used first, then shorter ones that would reach.
+        lines: (length of a driver, what must be free with it): that used first, then shorter ones that would reach,
+            the longest first; `longer` those that are longer, the shortest first.
         travel: how far it still goes in once it stands in its holes.
         angles: what there is in the shop where a drill has no room, the shortest line first.
         along: None where it may not be moved: into a stud.
@@ -67,6 +97,7 @@ class ScrewValue:
     least: float
     stands: ScrewStands
     lines: tuple[tuple[float, float], ...]
+    longer: tuple[tuple[float, float], ...]
     travel: float
     angles: tuple[AngleDriver, ...]
     bit_from: From
@@ -142,6 +173,7 @@ class DrivingValue:
         room: what of it the job does not give.
         bench, joined: as in the result, the screws before it is known when they are driven.
         mouths: of all screws; `walled` whether there is a wall behind the piece.
+        carried: what goes up, or is put together, as one.
     """
 
     parts: tuple[PartShape, ...]
@@ -159,3 +191,4 @@ class DrivingValue:
     joined: tuple[JoinedValue, ...]
     mouths: tuple[MouthValue, ...]
     walled: bool
+    carried: tuple[CarriedAs, ...]

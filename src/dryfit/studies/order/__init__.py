@@ -70,9 +70,10 @@ class OrderStudy(Study[OrderValue, Order]):
 
     name = "order"
     codes = (NO_ORDER, TURNED, OVERLAPPING, NOT_IN_PLACE, BARRED)
+    untried = (NOT_IN_PLACE, BARRED)
     takes_up = (LOCKED,)
     asks = "in what order it goes together"
-    version = 3
+    version = 4
     result = Order
     pace = Pace.REST
     guards = True
@@ -274,7 +275,8 @@ def _not_in_place(refused: PlaceRefused, tables: Mapping[str, Path]) -> Finding:
     bars = Several(refused.blockers)
     others = len(refused.blockers) > 1
     path = tables.get(refused.parts[0], ())
-    leave = say("leave the place of {} to be settled", refused.says)
+    each = zip(refused.blockers, refused.blocking, strict=True)
+    placed = [(refused.says, path)] if path else [(says, tables.get(parts[0], ())) for says, parts in each]
     return Finding(
         code=NOT_IN_PLACE,
         severity=Severity.STOP,
@@ -289,10 +291,15 @@ def _not_in_place(refused: PlaceRefused, tables: Mapping[str, Path]) -> Finding:
         ),
         remedy=say("put {} in before {}, or make their joint another way", refused.says, bars),
         source="geometry",
-        cures=tuple(
-            Cure(label=leave, edits=(Edit(action="remove", path=(*path, key)),)) for key in ("place", "last") if path
-        ),
+        cures=tuple(cure for says, home in placed for cure in _unplaced(says, home)),
     )
+
+
+def _unplaced(says: Words, path: Path) -> Iterator[Cure]:
+    """Its place left to be settled, in the new word or the old one: which of them is there is tried."""
+    label = say("leave the place of {} to be settled", says)
+    for key in ("place", "last") if path else ():
+        yield Cure(label=label, edits=(Edit(action="remove", path=(*path, key)),))
 
 
 def _barred(value: OrderValue, result: Order) -> Iterator[Finding]:
@@ -320,7 +327,7 @@ def _not_on_the_wall(barred: Barred, tables: Mapping[str, Path]) -> Finding:
         says=barred_in_words(barred) if not joints else say("{} ({})", barred_in_words(barred), Several(joints)),
         remedy=remedy,
         source="geometry",
-        cures=(barred.cure,) if barred.cure else (),
+        cures=(*((barred.cure,) if barred.cure else ()), *_unplaced(barred.says, path)),
     )
 
 

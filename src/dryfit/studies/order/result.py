@@ -75,13 +75,14 @@ class PlaceRefused:
     Attributes:
         says: what was to be put in then, in words; `parts` its ids.
         place: that the job asks for: "first", "last" or a number; None where it is put in after all that have one.
-        blockers: what stands in its way then.
+        blockers: what stands in its way then; `blocking` the ids of the parts of each.
     """
 
     says: Sentence
     parts: tuple[str, ...]
     place: Turn | None
     blockers: tuple[Sentence, ...]
+    blocking: tuple[tuple[str, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -102,6 +102,7 @@ class Staged:
                     parts=self.bodies[number],
                     place=self.places.get(self.bodies[number][0]),
                     blockers=tuple(self.called(1 << other) for other in bits(blocked)),
+                    blocking=tuple(self.bodies[other] for other in bits(blocked)),
                 )
 
     def plan(self) -> StagePlan:
