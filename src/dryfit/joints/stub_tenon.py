@@ -5,7 +5,7 @@ board is raked, so that its mortise is cut square; it goes in a third of the oth
 blind. The shoulders stand on the face and set the length; 1 is left free under the tenon for glue (common practice). It
 is glued on its cheeks, side grain on the end grain of the mortise's long walls, and comes out along its own axis alone.
 
-Raked, the grain of the board runs out of the tenon: of 8 thick and 7 in, at 20 degrees off square, 2.5 of it do.
+Raked, the grain of the board runs out of the tenon: of 8 in a mortise 8 deep, at 20 degrees off square, 2.9 do.
 
 Worked example: a divider 24 thick and 260 deep on a shelf 24 thick. Tenon 8 thick and 8 beside it, mortise 8.1 wide and
 8 deep, 12 short of either edge: 8.1 x 8 x 236 = 15292.8 mm3. The tenon goes in 7 and is 0.05 shorter at either end:
@@ -24,7 +24,7 @@ from ..findings import Finding, Severity, declare
 from ..geometry.frames import length
 from ..job.options import CLEARANCE, WORKED, Options, Quantity, filled
 from ..piece.carries import axes, fast, opposite, rests, sideways, spread
-from ..piece.facts import Between, CutForm, Cutting, GlueZone, Grain, Opens
+from ..piece.facts import Between, CutForm, GlueZone, Grain, Opens
 from ..piece.kinds import Glyph, JointKind, asked
 from ..piece.letting_in import EVEN, SHOULDERED, SQUARE, LetIn, RunOut, depth_as_cut, usual_depth
 from ..piece.model import (
@@ -232,7 +232,7 @@ class StubTenon(JointKind[StubTenonOptions]):
         )
 
     def make(self, meeting: Meeting, options: StubTenonOptions, making: Making) -> Joint[StubTenonOptions]:
-        """Mortise and tenon, the mortise first: the tenon is fitted to it."""
+        """Mortise and tenon."""
         tenon = Tenon.of(meeting, options)
         a, b = meeting.a, meeting.b
         low, high = meeting.overlap
@@ -286,25 +286,8 @@ class StubTenon(JointKind[StubTenonOptions]):
         return (GlueZone(faces=faces, grain=(Grain.SIDE, Grain.END), area_mm2=area),)
 
     def notes(self, joint: Joint[StubTenonOptions]) -> tuple[Words, ...]:
-        """What is cut first, and what bears."""
-        return (
-            "Cut the mortise first and fit the tenon to it.",
-            "The shoulders bear; the tenon does not reach the floor.",
-        )
-
-    def sections(self, joint: Joint[StubTenonOptions]) -> tuple[Cutting, ...]:
-        """Across the cheeks, in the middle of the depth."""
-        tenon = Tenon.of(joint.meeting, joint.options)
-        reach = max(joint.meeting.a.thickness / tenon.lines.sine, joint.meeting.b.thickness) * 1.5
-        return (
-            Cutting(
-                title="the tenon in its mortise, cut in the middle of its width",
-                at=_in_world(tenon, 0.0),
-                right=(1.0, 0.0, 0.0),
-                up=(0.0, 1.0, 0.0),
-                reach=(reach, reach),
-            ),
-        )
+        """What bears."""
+        return ("The shoulders bear; the tenon does not reach the floor.",)
 
 
 def _whole(size: float) -> float:
