@@ -170,7 +170,6 @@ class StubTenon(JointKind[StubTenonOptions]):
     """An end with a tongue shouldered all round, in a blind mortise."""
 
     name = "stub tenon"
-    order = 22
     serves = frozenset({(Touch.END, Touch.FACE)})
     options = StubTenonOptions
     codes = (SHORT_GRAIN,)
