@@ -1,6 +1,8 @@
 """Pairs of boards of which one ends flat on the other's face, and what plane geometry makes of them."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
@@ -68,3 +70,8 @@ class Butt(housing.Housing):
 
     def facings(self) -> list[Facing]:
         return [Facing("shoulder", 90.0, 0.0)]
+
+
+def left_out(options: Mapping[str, Any]) -> set[str]:
+    """Sizes of dowels where none are; two ends in line have no face."""
+    return {"in_face"} if options["fasten"] == "dowels" else {"dowel", "in_face", "in_end"}

@@ -7,8 +7,10 @@ notes.)
 """
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Any
 
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
@@ -300,3 +302,8 @@ class Housing(EndInFace):
         if self.made_form == "floor square to walls":
             return (self.h + self.one.thickness / 2 * cosine) / sine - self.gap
         return (self.h - self.gap) / sine
+
+
+def left_out(options: Mapping[str, Any]) -> set[str]:
+    """A tongue where nothing is shouldered."""
+    return set() if options["raked"] == "shouldered" else {"tongue"}

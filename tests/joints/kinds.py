@@ -2,13 +2,15 @@
 
 It stands beside the kind's test, in a file called as the kind's own in `src/dryfit/joints/`, and is found by standing
 there: `pairs()`, a strategy of pairs of boards that the kind can join, and `seen(pair, front)`, what plane geometry
-makes of one, whose joint has this board open to the front. A kind that has no such pairs says in `NOT_DRAWN` why.
+makes of one, whose joint has this board open to the front. A kind that has no such pairs says in `NOT_DRAWN` why. One
+whose options may stay left out says by `left_out(options)` which of these do: there is nothing that they could be of.
 """
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from importlib import import_module
 from types import ModuleType
+from typing import Any
 
 from hypothesis.strategies import SearchStrategy
 
@@ -23,14 +25,23 @@ WRITE = (
 )
 
 
+def _none(options: Mapping[str, Any]) -> set[str]:
+    return set()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Brought:
-    """What one kind brings: `pairs` and `seen`, or why it has none; `lacks`, what is to be written."""
+    """What one kind brings: `pairs` and `seen`, or why it has none; `lacks`, what is to be written.
+
+    Attributes:
+        left_out: the names of the options that stay None beside these others, as worked out.
+    """
 
     pairs: Callable[[], SearchStrategy[Pair]] | None = None
     seen: Callable[[Pair, str], Seen] | None = None
     not_drawn: str = ""
     lacks: str = ""
+    left_out: Callable[[Mapping[str, Any]], set[str]] = _none
 
 
 def brought(kind: str, file: str) -> Brought:
@@ -43,7 +54,8 @@ def brought(kind: str, file: str) -> Brought:
     found = _beside(file)
     pairs, seen, why = (getattr(found, name, None) for name in ("pairs", "seen", "NOT_DRAWN"))
     if why or (pairs and seen):
-        return Brought(pairs=pairs, seen=seen, not_drawn=why or "")
+        left_out = getattr(found, "left_out", _none)
+        return Brought(pairs=pairs, seen=seen, not_drawn=why or "", left_out=left_out)
     return Brought(lacks=WRITE.format(kind=kind, file=file))
 
 

@@ -230,3 +230,13 @@ class Mitre(Form):
     def unseen(self) -> list[tuple[str, float]]:
         """Gaps that the joint has besides, to things that are no boards."""
         return [("wall", self.play / 2)] if self.tongue else []
+
+
+def left_out(options: Mapping[str, Any]) -> set[str]:
+    """What it is strengthened with otherwise."""
+    of = {
+        "tongue": {"tongue", "tongue_width"},
+        "dowels": {"dowel", "dowel_in"},
+        "screws": {"screw_in", "counterbore"},
+    }
+    return {name for by, names in of.items() if by != options["strengthen"] for name in names}

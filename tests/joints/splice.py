@@ -1,7 +1,9 @@
 """Pairs of boards in line that are spliced, and what plane geometry makes of them."""
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
@@ -132,3 +134,14 @@ class Splice(Form):
     def unseen(self) -> list[tuple[str, float]]:
         """Beside a tongue."""
         return [("wall", self.play / 2 + bar.film) for bar in (self.one, self.other) if self.form == "tongue"]
+
+
+def left_out(options: Mapping[str, Any]) -> set[str]:
+    """What other forms have."""
+    of = {
+        "half-lapped": {"lap"},
+        "keys": {"plunge"},
+        "dowels": {"dowel", "dowel_in"},
+        "tongue": {"tongue", "tongue_width"},
+    }
+    return {name for form, names in of.items() if form != options["form"] for name in names}

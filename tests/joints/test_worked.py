@@ -21,6 +21,7 @@ from dryfit.joints import KINDS
 from dryfit.piece.building import build_piece
 from dryfit.piece.kinds import Kinds
 from dryfit.shop.model import Shop
+from tests.joints.kinds import BROUGHT
 from tests.joints.typed import board, frame, job, joint_of, table
 from tests.strategies import pieces
 from tools.examples import EXAMPLES
@@ -29,34 +30,7 @@ JOBS = {name: demo_text(name) for name in demos()}
 JOBS |= {f"{kind} {number}": one.text for kind, some in EXAMPLES.items() for number, one in enumerate(some)}
 JOBS |= {shape: layout(shape, 12).text() for shape in ("bays", "ring", "star")}
 
-WALL_SAYS = {"lining", "hollow", "void"}  # null as long as nobody has measured it
 SHELF, UPRIGHT = board("shelf", [[0, 500], [1000, 500]]), board("upright", [[500, 0], [500, 500]])
-
-
-def nothing_there(kind, options):
-    """The options that are left out because there is nothing that they could be of."""
-    if kind == "housing":
-        return set() if options["raked"] == "shouldered" else {"tongue"}
-    if kind == "mitre":
-        of = {
-            "tongue": {"tongue", "tongue_width"},
-            "dowels": {"dowel", "dowel_in"},
-            "screws": {"screw_in", "counterbore"},
-        }
-        return set().union(*(names for by, names in of.items() if by != options["strengthen"]))
-    if kind == "splice":
-        of = {
-            "half-lapped": {"lap"},
-            "keys": {"plunge"},
-            "dowels": {"dowel", "dowel_in"},
-            "tongue": {"tongue", "tongue_width"},
-        }
-        return set().union(*(names for form, names in of.items() if form != options["form"]))
-    if kind == "butt":  # two ends in line have no face
-        return {"in_face"} if options["fasten"] == "dowels" else {"dowel", "in_face", "in_end"}
-    if kind == "long screw":  # engagement: of an anchor of which only its maker knows how much it wants
-        return WALL_SAYS | {"driver"} | ({"engagement"} if options["anchor"] or options["screw"][0] == "M" else set())
-    return set()
 
 
 def as_asked(joint):
@@ -95,7 +69,7 @@ def test_no_option_in_book_json_is_null_where_its_kind_settled_a_value(name):
     assert told, "a job without joints shows nothing"
     for joint in told:
         left_out = {key for key, value in joint["options"].items() if value is None}
-        assert left_out <= nothing_there(joint["kind"], joint["options"]), joint["between"]
+        assert left_out <= BROUGHT[joint["kind"]].left_out(joint["options"]), joint["between"]
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -109,7 +83,7 @@ def test_working_options_out_changes_nothing_of_a_joint(name):
 def test_in_pieces_drawn_at_random_too(drawing):
     for joint in build_piece(drawing.job, Kinds(KINDS), Shop()).joints:
         left_out = {key for key, value in values_of(joint.options).items() if value is None}
-        assert left_out <= nothing_there(joint.kind, values_of(joint.options)), joint.key
+        assert left_out <= BROUGHT[joint.kind].left_out(values_of(joint.options)), joint.key
         stays_the_same(joint)
 
 

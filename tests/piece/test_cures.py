@@ -95,7 +95,13 @@ CASES = {
     "a kind that does not suit": (
         HEAD + posts() + SHELF + '[[joint]]\nbetween = ["shelf", "right"]\nkind = "cross halving"\n',
         "joint-unsuited",
-        ["make it a butt", "make it a housing", "make it pins in slots", "make it a sliding dovetail"],
+        [
+            "make it a butt",
+            "make it a housing",
+            "make it pins in slots",
+            "make it a sliding dovetail",
+            "make it a stub tenon",
+        ],
     ),
     "nothing but the fit": (
         HEAD + posts() + board("shelf", "[[-200, 600], [1200, 600]]"),

@@ -42,6 +42,8 @@ OPTION = "an option"  # first step of a path that leads to an option of the join
 def asked(form: Words, option: str, value: Plain, way: str = "", more: Mapping[str, Plain] | None = None) -> Cure:
     """A cure that asks for an option of the joint at hand: a kind sees no file, `choose.in_its_table` writes it there.
 
+    It is for refusals (`Judgement.cures`) and for findings of `make` alike.
+
     Args:
         form: of its label, as `say` takes it: a constant with {} where the value is told, if it is a number; else the
             whole label.
@@ -150,6 +152,9 @@ class JointKind(ABC, Generic[OptionsT]):
 
     def follow(self, meeting: Meeting, options: OptionsT, cut: tuple[AsCut, ...]) -> OptionsT:
         """Return the options by which what is not cut yet follows what is; the same ones where nothing need follow.
+
+        One option is changed: where a record differs from what is asked, it is offered as the cure that lets the joint
+        be as it is cut, and of two changes at once none is. Of a figure out of reason the options stay as they are.
 
         Args:
             meeting: of the two boards.

@@ -50,7 +50,14 @@ class RunOut:
 
     @classmethod
     def of(cls, enters: Side, receives: Side, stops: tuple[bool, bool], distance: float, play: float) -> "RunOut":
-        """From edge to edge of both, stopped at the wall or the front edge by `distance`; closed where set back."""
+        """From edge to edge of both, stopped at the wall or the front edge by `distance`; closed where set back.
+
+        Args:
+            enters, receives: the board that ends, and the one it is let into.
+            stops: whether it stops short of the wall edge, and of the front edge.
+            distance: from that edge of what both boards have to where it is stopped.
+            play: at each closed end, between it and what enters.
+        """
         stop_low, stop_high = stops
         low, high = max(enters.back, receives.back), min(enters.front, receives.front)
         tongue_low, tongue_high = low, high
@@ -141,14 +148,19 @@ def depth_as_cut(enters: Side, receives: Side, cut: Iterable[AsCut], gap: float)
 class LetIn:
     """What is let in, set out in the plane of the board that receives it.
 
+        face_c: height in the receiving board of the plane that shoulders are cut to: its face, or the film on it.
+    stands beside it; whether the raked board has wood everywhere in that tongue is for the kind to see. With the other
+    forms what goes in is the board in its whole thickness, along its own line. Beyond `RunOut.tongue_low` and
+    `tongue_high` the end is cut back in every form.
+
     Attributes:
-        form: "" where the boards are square to each other.
+        form: "" where the boards are square to each other and nothing stands beside what goes in.
         depth: on the centre-line, square to the face.
         width: between the walls.
-        enters: thickness of what goes in.
+        enters: thickness of what goes in; of a tongue along the face.
         floor: where the centre-line of what goes in meets the floor.
-        gap: between floor and end.
-        face_c: height of the face in the receiving board.
+        gap: between floor and end; along the board that ends where its end is left square, else square to the face.
+        face_c: height in the receiving board of the plane that shoulders are cut to: its face, or the film on that.
     """
 
     lines: Lines

@@ -226,7 +226,8 @@ class Motion:
         direction: unit vector in the world.
         free: distance after which nothing of the joint is in the way; 0 where two faces only touch, which may
             then part in any direction that does not press them together.
-        slack: how far it may stray sideways over that distance: the joint's play there.
+        slack: how far it may stray sideways over that distance, every way across it: the joint's play there, of both
+            sides together.
         within: of one with nothing to come free, normals of more faces that must not be pressed either: it parts in
             the directions that lead away from all of them, or along them. Several motions are ways to choose from; what
             must hold at once, as at a lap or a rebate, is one motion.
@@ -315,7 +316,8 @@ class Mating:
         cut_in, takes: the board with the slot, the board that enters it.
         normal: across the walls, in the frame of `cut_in`.
         nominal: width between the walls.
-        play: width less what enters, and `play_from` where it comes from, in words.
+        play: width less what enters; `play_from` names the option that gives it ("clearance"), so that a study can
+            say where that is written. It is "as cut" of what is in the wood.
         closes: whether they are to close on what enters when it is home, as a taper does: no play is too little.
     """
 
@@ -339,7 +341,9 @@ class Figures:
     Attributes:
         width: across the walls, as what it is made up of; of an end what goes in, or the length of its cut.
         on_face: the same on the face it is cut from.
-        depth: from the face or edge it opens to, as what it is made up of; of an end that goes in, how far.
+        depth: from the face or edge it opens to, as what it is made up of; of an end that goes in, how far past what
+            it stands to, square to that face however it is raked: in one term, or how deep it is let in less what is
+            left free (8 deep less 1), as sheets print it. No third term.
         opens: where it opens to; of FACE see `Cut.face`.
         stops: the edges that it does not reach.
         between_faces: the angle between the two boards, 90 when square.
