@@ -48,6 +48,8 @@ def _masked(desk: Desk, look: Look, face: Surface) -> list[Polygon]:
         other = desk.looks.get(next(name for name in key if name != look.part.id))
         if other is not None:
             others.append(wood_in(other.part, section))
+    if not others:
+        return []
     close = affinity.translate(unary_union(others), -look.part.zero, 0.0).intersection(_wood(look, face))
     return [area for area in polygons(close.buffer(-SLIVER / 2).buffer(SLIVER / 2, join_style="mitre")) if area.area]
 
