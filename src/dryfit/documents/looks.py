@@ -47,11 +47,12 @@ class Look:
 
     part: Part
     _views: dict[Surface, SurfaceView] = field(default_factory=dict)
+    _first: "Look | None" = field(default=None, repr=False, compare=False)  # at the same part, otherwise called
 
     @cached_property
     def looker(self) -> Looker:
         """Looks at the part from all sides."""
-        return Looker(wood_of(self.part))
+        return Looker(wood_of(self.part)) if self._first is None else self._first.looker
 
     @cached_property
     def names(self) -> Names:
@@ -65,13 +66,13 @@ class Look:
 
     def called(self, words: Mapping[Surface, Called]) -> "Look":
         """The same part, some of its surfaces called otherwise."""
-        other = Look(self.part, self._views)
+        other = Look(self.part, self._views, self)
         other.names = replace(self.names, words={**self.names.words, **words})
         return other
 
     def lettered(self, mark: str) -> "Look":
         """The same part with another letter, or with those of several."""
-        return Look(replace(self.part, mark=mark), self._views)
+        return Look(replace(self.part, mark=mark), self._views, self)
 
     def with_cuts(self, cuts: tuple[Cut, ...]) -> "Look":
         """The same part, of whose cuts something else is told; their shapes and keys are the same."""

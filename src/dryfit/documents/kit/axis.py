@@ -93,6 +93,9 @@ class Axis:
 
     def at(self, mm: float) -> float:
         """Where a position stands: one inside a break at its nearer end, one beyond the ends where it would be."""
+        if len(self.pieces) == 1:  # as mostly
+            (piece,) = self.pieces
+            return piece.at + self.sign * (mm - piece.low) * self.scale
         piece = next((one for one in reversed(self.pieces) if mm >= one.low - NEAR), self.pieces[0])
         inside = mm if piece is self.pieces[-1] else min(mm, piece.high)
         return piece.at + self.sign * (inside - piece.low) * self.scale

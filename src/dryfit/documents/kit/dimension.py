@@ -121,7 +121,7 @@ def put(
         within: of a plain one, edges that it may not reach over.
     """
     if dimension.style == "running":
-        return _running(paper, dimension, breaks)
+        return running(paper, dimension, breaks).say(paper, dimension.says)
     return any(paper.place_within(some, within) for some in _plain(paper, dimension))
 
 
@@ -280,22 +280,42 @@ def reading(way: Vec2) -> tuple[float, bool]:
 # --- running ---------------------------------------------------------------------------------------------------------
 
 
-def _running(paper: FilledPaper, dimension: UnplacedDimension, breaks: Sequence[Vec2]) -> bool:
-    """The first row in which the whole line is free; the last one all the same, since its figures must be read."""
+def running(paper: FilledPaper, dimension: UnplacedDimension, breaks: Sequence[Vec2] = ()) -> "PlacedRun":
+    """Draw a running dimension without its words: in the first row in which the whole line is free.
+
+    In the last one all the same, since its figures must be read.
+    """
     (out,) = _sides(dimension)[:1]
-    said = _Running(dimension, _Run(dimension.way, out, 0.0))
-    beside = said.size + said.lift + 2 * AIR if said.lengthwise and out[1] > UPRIGHT else 2 * PAST
+    line = _Running(dimension, _Run(dimension.way, out, 0.0))
+    beside = line.size + line.lift + 2 * AIR if line.lengthwise and out[1] > UPRIGHT else 2 * PAST
     base = _base(dimension, out) + max(beside, 2 * PAST)
     free = False
     for row in range(dimension.rows):
         run = _Run(dimension.way, out, base + row * ROW)
-        items = list(said.items(paper, run, breaks))
+        items = list(line.items(paper, run, breaks))
         free = paper.free(item for item in items if not isinstance(item, Circle))
         if free:
             break
     paper.draw(items)
-    placed = [free, *(_ring(paper, run, mark, said) for mark in said.marks if mark.ring)]
-    return all([*placed, _says(paper, run, said)])
+    placed = [free, *(_ring(paper, run, mark, line) for mark in line.marks if mark.ring)]
+    return PlacedRun(all(placed), run, line)
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedRun:
+    """A running line that is drawn.
+
+    Attributes:
+        free: whether it and its rings found room.
+    """
+
+    free: bool
+    run: _Run
+    line: "_Running"
+
+    def say(self, paper: FilledPaper, says: str) -> bool:
+        """Draw words at it; False where they, or the line itself, found no room."""
+        return _says(paper, self.run, self.line, says) and self.free
 
 
 def _ring(paper: FilledPaper, run: _Run, mark: DimensionMark, said: "_Running") -> bool:
@@ -451,24 +471,24 @@ def pooled(wanted: Sequence[float], apart: float, least: float, most: float = ma
     return [mean + number * apart for number, mean in enumerate(means)]
 
 
-def _says(paper: FilledPaper, run: _Run, line: _Running) -> bool:
+def _says(paper: FilledPaper, run: _Run, line: _Running, says: str) -> bool:
     """The words: on the line in the first gap, after the end of a crowded one, else in a row beyond its figures."""
-    dimension, starts = line.dimension, [line.zero, *line.places]
-    if not dimension.says:
+    starts = [line.zero, *line.places]
+    if not says:
         return True
-    wide, last = width(dimension.says, TEXT), starts[-1]
+    wide, last = width(says, TEXT), starts[-1]
     above, down = math.copysign(PAST, -run.out[1]), math.copysign(LINE * TEXT, run.out[1])
 
     def choices() -> Iterator[list[Item]]:
         for start in (start + more for start in starts for more in (0.0, BALLOON)):
             if start + DATUM + wide <= last:
-                yield [_words(run, dimension.says, start, above)]
+                yield [_words(run, says, start, above)]
         if math.isfinite(paper.wide) and not line.lengthwise:
-            halves = dimension.says.split(", ", 1)
+            halves = says.split(", ", 1)
             yield [_words(run, half, last + line.size / 2, above + number * down) for number, half in enumerate(halves)]
         beyond = PAST + AIR + (TEXT if run.out[1] > 0.0 else 0.0)
         for row in range(4 * ROWS):
-            yield [_words(run, dimension.says, starts[0], beyond + row * TEXT / 2)]
+            yield [_words(run, says, starts[0], beyond + row * TEXT / 2)]
 
     return paper.place(choices())
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
-from typing import TypeGuard
+from typing import TypeAlias, TypeGuard
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +20,7 @@ from .placing import FilledPaper
 
 SIGNS = {"{} + {}": "+", "{} less {}": "less"}  # the forms in which a sum is said: it wraps before its signs
 WAYS = ((1, -1), (-1, -1), (1, 1), (-1, 1), (0, -1), (0, 1), (1, 0), (-1, 0))  # from what is named, the best first
+_Row: TypeAlias = tuple[str, float, Weight]  # a line, its height and weight
 STEPS = 12  # how many heights of words away from it they may stand, at most
 
 
@@ -106,10 +107,10 @@ def put(paper: FilledPaper, label: Label, voice: Voice) -> bool:
     return _ring_led(paper, label, voice) if label.ring else paper.place(_led(label, voice))
 
 
-def _spots(label: Label) -> list[Vec2]:
+def _spots(label: Label) -> Iterator[Vec2]:
     """Where it stands at its places, or beyond them."""
     x, y = label.beyond
-    return [(at[0] + x * PAST, at[1] + y * PAST) for at in label.at]
+    return ((at[0] + x * PAST, at[1] + y * PAST) for at in label.at)
 
 
 def _standing(label: Label, voice: Voice) -> Iterator[Sequence[list[Item]]]:
@@ -118,9 +119,10 @@ def _standing(label: Label, voice: Voice) -> Iterator[Sequence[list[Item]]]:
         if label.ring:
             yield [ringed((0.0, 0.0), told(label.says, voice), label.owner, size)]
         else:
+            rows = _rows(label, voice, size)
             for ground in (0.0, GROUND) if label.ground else (0.0,):
                 how = [(ground, turn) for turn in label.turns]
-                yield [list(_block(label, voice, (0.0, 0.0), label.beyond, size, one)) for one in how]
+                yield [list(_block(label, rows, (0.0, 0.0), label.beyond, one)) for one in how]
 
 
 def _ring_led(paper: FilledPaper, label: Label, voice: Voice) -> bool:
@@ -147,12 +149,13 @@ def _about(reach: int, sizes: int) -> tuple[NDArray[np.float64], NDArray[np.int6
 
 def _led(label: Label, voice: Voice) -> Iterator[list[Item]]:
     """Around what it names, farther and farther away, with a thin line to it."""
+    rows = {size: _rows(label, voice, size) for size in label.sizes}
     for step in range(1, label.reach):
         for size in label.sizes:
             far = LINE * size
             for tip in label.at[:1]:
                 for x, y in _ring(step):
-                    yield from _with_leader(label, voice, tip, (tip[0] + x * far, tip[1] + y * far), (x, y), size)
+                    yield _with_leader(label, rows[size], tip, (tip[0] + x * far, tip[1] + y * far), (x, y))
 
 
 @cache
@@ -163,13 +166,10 @@ def _ring(step: int) -> list[tuple[int, int]]:
     return [*ways, *sorted(set(every) - set(ways), key=lambda way: (way[0] ** 2 + way[1] ** 2, way))]
 
 
-def _with_leader(
-    label: Label, voice: Voice, tip: Vec2, at: Vec2, way: tuple[int, int], size: float
-) -> Iterator[list[Item]]:
+def _with_leader(label: Label, rows: Sequence[_Row], tip: Vec2, at: Vec2, way: tuple[int, int]) -> list[Item]:
     x, y = (one and one // abs(one) for one in way)
-    words = list(_block(label, voice, at, (x, y), size, (0.0, 0.0)))
     foot = (at[0] - x * AIR, at[1] - (y * LIFT if not x else 0.0))
-    yield [*_leader(foot, tip, label), *words]
+    return [*_leader(foot, tip, label), *_block(label, rows, at, (x, y), (0.0, 0.0))]
 
 
 def _leader(start: Vec2, tip: Vec2, label: Label) -> Iterator[Item]:
@@ -178,11 +178,17 @@ def _leader(start: Vec2, tip: Vec2, label: Label) -> Iterator[Item]:
         yield Circle(centre=tip, radius=DOT / 2, ink="black", layer="dimension", owner=label.owner)
 
 
-def _block(label: Label, voice: Voice, at: Vec2, way: tuple[int, int], size: float, how: Vec2) -> Iterator[Text]:
+def _rows(label: Label, voice: Voice, size: float) -> list[_Row]:
+    """Its lines, each as large and as heavy as it is."""
+    rows: list[_Row] = []
+    rows += [(line, size, label.weight) for line in lines_of(label.says, voice, label.wide, size, label.weight)]
+    rows += [(line, min(size, TEXT), "regular") for more in label.more for line in lines_of(more, voice, label.wide)]
+    return rows
+
+
+def _block(label: Label, rows: Sequence[_Row], at: Vec2, way: tuple[int, int], how: Vec2) -> Iterator[Text]:
     """Its lines: in the middle of a place, or beyond it as seen from what they name; `how`: their ground and turn."""
     anchor: Anchor = "start" if way[0] > 0 else "end" if way[0] < 0 else "middle"
-    rows = [(line, size, label.weight) for line in lines_of(label.says, voice, label.wide, size, label.weight)]
-    rows += [(line, min(size, TEXT), "regular") for more in label.more for line in lines_of(more, voice, label.wide)]
     heights = [rows[0][1], *(LINE * row[1] for row in rows[1:])]
     high = sum(heights)
     top = at[1] - high / 2 if way[0] or not way[1] else at[1] if way[1] > 0 else at[1] - high

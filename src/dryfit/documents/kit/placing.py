@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import Enum, auto
 from functools import partial
-from itertools import pairwise
+from itertools import islice, pairwise
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -26,7 +26,7 @@ Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 LINE_LAYER = "dimension line"
 NEAR = 1e-3
-MANY = 64  # places asked at once: mostly one of the first is free
+MANY = 64  # places asked at once, at first: mostly one of these is free
 ALIKE = 0.1  # sine of the angle between two lines that run along one another
 
 
@@ -106,6 +106,12 @@ class _Around:
         self._limits[:, self._count] = x0, -x1, y0, -y1
         self._count += 1
 
+    def copy(self) -> "_Around":
+        """The same, to which others may be added."""
+        other = _Around()
+        other._sides, other._limits, other._count = self._sides.copy(), self._limits.copy(), self._count
+        return other
+
     def near(self, bounds: Bounds, more: float = 0.0) -> list[int]:
         """The numbers of those that meet or touch some bounds grown by `more`."""
         left, top, right, bottom = bounds
@@ -143,8 +149,18 @@ class FilledPaper:
         self.wide, self.over_own = wide, over_own
         self.left, self.right = math.inf, -math.inf  # of what stands there
         self._things: list[_Thing] = []
+        self._hatches: list[_Thing] = []
         self._around = _Around()
         self._full = {kind: _Around() for kind in Kind}  # of those alone that fill their bounds
+
+    def copy(self, wide: float) -> "FilledPaper":
+        """The same paper, which may become so wide: what is tried on it leaves this one as it is."""
+        other = FilledPaper(wide, over_own=self.over_own)
+        other.items, other.left, other.right = [*self.items], self.left, self.right
+        other._things, other._hatches = [*self._things], [*self._hatches]
+        other._around = self._around.copy()
+        other._full = {kind: around.copy() for kind, around in self._full.items()}
+        return other
 
     # --- drawing ---------------------------------------------------------------------------------
 
@@ -182,7 +198,7 @@ class FilledPaper:
                 return True
         return False
 
-    def place_at(self, ways: Sequence[Sequence[Item]], places: Sequence[Vec2], within: Bounds = ANYWHERE) -> bool:
+    def place_at(self, ways: Sequence[Sequence[Item]], places: Iterable[Vec2], within: Bounds = ANYWHERE) -> bool:
         """Draw one of several things from (0, 0) at the first of many places where one of them is free; False if none.
 
         What is certain is asked of many places at once: words stand on no other words, on no level or upright line, and
@@ -191,30 +207,33 @@ class FilledPaper:
         Args:
             within: edges that they may not reach over.
         """
-        at = np.tile(np.asarray(places, dtype=np.float64).reshape(-1, 2), 2)
-        for some in (at[start : start + MANY] for start in range(0, len(at), MANY)):
-            open_ = np.stack([self._open(items, some, within) for items in ways], axis=1)
-            if self.place(shifted(ways[way], *some[place, :2].tolist()) for place, way in np.argwhere(open_).tolist()):
+        left, sizes = iter(places), [extent(items) for items in ways]
+        full = [[(item, thing) for item in items for thing in _things(item) if thing.full] for items in ways]
+        count = MANY
+        while some := list(islice(left, count)):
+            count *= 2
+            at = np.tile(np.asarray(some, dtype=np.float64), 2)
+            open_ = np.stack([self._open(*one, at, within) for one in zip(full, sizes, strict=True)], axis=1)
+            if self.place(shifted(ways[way], *some[place]) for place, way in np.argwhere(open_).tolist()):
                 return True
         return False
 
-    def _open(self, items: Sequence[Item], at: Floats, within: Bounds) -> Flags:
-        """At which of the places nothing is certain to be in the way."""
-        edges = at + extent(items)
+    def _open(self, full: Sequence[tuple[Item, _Thing]], size: Bounds, at: Floats, within: Bounds) -> Flags:
+        """At which of the places nothing is certain to be in the way of something so large."""
+        edges = at + size
         open_: Flags = np.all((edges[:, :2] >= within[:2]) & (edges[:, 2:] <= within[2:]), axis=1)
-        for item in items if open_.any() else ():
-            for thing in (thing for thing in _things(item) if thing.full):
-                open_[open_] = self._full[Kind.WORDS].clear(at[open_] + thing.bounds)
-                if thing.kind is Kind.WORDS:
-                    self._close(open_, at + thing.bounds, item)
+        for item, thing in full if open_.any() else ():
+            open_[open_] = self._full[Kind.WORDS].clear(at[open_] + thing.bounds)
+            if thing.kind is Kind.WORDS:
+                self._close(open_, at + thing.bounds, item)
         return open_
 
     def _close(self, open_: Flags, bounds: Floats, item: Item) -> None:
         """No longer open is where these words would stand on a line or on hatch."""
         if not self.over_own:
             open_[open_] = self._full[Kind.LINE].clear(bounds[open_])
-        for other in self._things:
-            if other.kind is Kind.HATCH and self._in_the_way(other, item):
+        for other in self._hatches:
+            if self._in_the_way(other, item):
                 open_[open_] = ~shapely.intersects(other.shape, shapely.box(*bounds[open_].T))
 
     def place_within(self, choices: Iterable[Variant], within: Bounds = ANYWHERE) -> bool:
@@ -225,14 +244,18 @@ class FilledPaper:
         """
         wider: tuple[list[Item], list[_Thing]] | None = None
         for words, lines in choices:
-            said = self._fit(words, self.wide)
-            items = [*lines(), *words] if said is not None else []
-            things = self._fit(items, self.wide) if items and _lies_in(items, within) else None
-            if things is not None and all(self.left <= one.bounds[0] and one.bounds[2] <= self.right for one in things):
+            said = self._fit(words, self.wide) if _lies_in(words, within) else None
+            if said is None:
+                continue
+            drawn = lines()
+            led = self._fit(drawn, self.wide) if _lies_in(drawn, within) else None
+            if led is None:
+                continue
+            items, things = [*drawn, *words], [*led, *said]
+            if all(self.left <= one.bounds[0] and one.bounds[2] <= self.right for one in things):
                 self._stand(items, things)
                 return True
-            if things is not None:
-                wider = wider or (items, things)
+            wider = wider or (items, things)
         if wider is not None:
             self._stand(*wider)
         return wider is not None
@@ -241,6 +264,8 @@ class FilledPaper:
         self._around.add(thing.bounds)
         if thing.full:
             self._full[thing.kind].add(thing.bounds)
+        if thing.kind is Kind.HATCH:
+            self._hatches.append(thing)
         self.left, self.right = min(self.left, thing.bounds[0]), max(self.right, thing.bounds[2])
         self._things.append(thing)
 
@@ -315,7 +340,7 @@ class FilledPaper:
         """An extension line: dashed over wood, none where a line runs there already; broken where it meets words."""
         line = _line(Kind.LINE, (start, stop))
         met = [other for other in self._near(line.bounds) if other.meets(line)]
-        if any(other.kind is Kind.LINE and _covers(other.shape, line.shape) for other in met):
+        if any(other.kind is Kind.LINE and _covers(other, line) for other in met):
             return []
         pen = "extension over wood" if any(other.kind is Kind.HATCH for other in met) else "dimension"
         words = [other.shape for other in met if broken and other.kind is Kind.WORDS]
@@ -354,9 +379,15 @@ def _lies_in(items: Sequence[Item], edges: Bounds) -> bool:
     return first <= left and right <= last and above <= top and bottom <= below
 
 
-def _covers(shape: BaseGeometry, line: BaseGeometry) -> bool:
-    middle = line.interpolate(1 / 2, normalized=True)
-    return all(bool(shape.distance(point) < NEAR) for point in (middle, *map(shapely.Point, line.coords)))
+def _covers(other: _Thing, line: _Thing) -> bool:
+    """Whether another line runs where a straight one does: at its middle and at both ends."""
+    left, top, right, bottom = other.bounds
+    if min(x for x, _ in line.line) < left - NEAR or max(x for x, _ in line.line) > right + NEAR:
+        return False
+    if min(y for _, y in line.line) < top - NEAR or max(y for _, y in line.line) > bottom + NEAR:
+        return False
+    middle = line.shape.interpolate(1 / 2, normalized=True)
+    return all(bool(other.shape.distance(point) < NEAR) for point in (middle, *map(shapely.Point, line.line)))
 
 
 def _runs_along(one: _Thing, other: _Thing, apart: float) -> bool:

@@ -337,6 +337,7 @@ class Close:
         self.words: dict[tuple[float, str], Band] = made.words if made is not None else {}
         self._best: dict[str, _Way] = {}
         self._laid: dict[str, list[Band]] = {}
+        self._high: dict[str, float] = {}
         splits = {COLUMN, WIDE - GUTTER - _least(*marks(desk, group))} if group.roles else {COLUMN}
         self._ways = [
             _Way(views, split, places)
@@ -356,7 +357,11 @@ class Close:
 
     def high(self, said: Sequence[Sequence[WordRun]]) -> float:
         """How much of a sheet it takes with these paragraphs; it is not drawn for that."""
-        return high_of([self._at(HEAD, WIDE) or NOTHING, *(self._levels(said, self._way(said)) or [ENDLESS])], CLOSE)
+        key = _key(said)
+        if key not in self._high:
+            levels = self._levels(said, self._way(said)) or [ENDLESS]
+            self._high[key] = high_of([self._at(HEAD, WIDE) or NOTHING, *levels], CLOSE)
+        return self._high[key]
 
     def _way(self, said: Sequence[Sequence[WordRun]]) -> _Way:
         """The way to lay it out that takes least."""

@@ -65,6 +65,11 @@ class _Detail:
     _at_ease: dict[int, list[Band]] = field(default_factory=dict)
     _close: dict[int, Close] = field(default_factory=dict)
 
+    @cached_property
+    def told(self) -> list[str]:
+        """Its paragraphs as they read."""
+        return [_text(runs) for runs in self.words]
+
     def shown(self, smaller: int = 0) -> tuple[PlacedView, ...]:
         """Its views, with so many of the larger scales left out; one that has the same scale as before is the same."""
         if smaller not in self._placed:
@@ -188,13 +193,15 @@ class _Page:
 
     def _words(self) -> tuple[list[list[list[WordRun]]], list[list[WordRun]]]:
         """What is said of each detail by itself, and what of all; only if it is the same of all of them."""
-        told = [[_text(runs) for runs in one.words] for one in self.details]
-        once = [text for text in told[0] if all(text in other for other in told)]
-        own = [[runs for runs in one.words if _text(runs) not in once] for one in self.details]
+        first, *others = (one.told for one in self.details)
+        once = [text for text in first if all(text in other for other in others)]
+        own = [
+            [runs for runs, text in zip(one.words, one.told, strict=True) if text not in once] for one in self.details
+        ]
         if not once:
             return own, []
         both = "Both of these:" if len(self.details) == 2 else "All of these:"
-        shared = [runs for runs in self.details[0].words if _text(runs) in once]
+        shared = [runs for runs, text in zip(self.details[0].words, first, strict=True) if text in once]
         return own, [[strong(both), *shared[0]], *shared[1:]]
 
     @cached_property

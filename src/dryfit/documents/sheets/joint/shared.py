@@ -218,7 +218,7 @@ def _written(desk: Desk, roles: Roles, drawn: Drawn) -> tuple[list[str], list[st
     lengths: list[str] = []
     with written_as(_noted(lengths)):
         views = drawn(_nameless(desk, roles), roles, True)
-    return [text for view in views for text in (*_texts(view, desk.book.voice), "next")], lengths
+    return [text for view in views for text in (str(view.scale), *_texts(view, desk.book.voice))], lengths
 
 
 def _texts(view: View, voice: Voice) -> Iterator[str]:

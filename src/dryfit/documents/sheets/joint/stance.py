@@ -6,9 +6,12 @@ face is up. Coordinates in a drawing: u to the right, v up, the origin where the
 """
 
 import math
-from collections.abc import Callable, Sequence
+from abc import ABC, abstractmethod
+from collections.abc import Callable, Hashable, Iterator, Sequence
+from copy import copy
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Self
 
 from ....geometry.frames import COSINE_DIGITS, NEAR, Vec, Vec2, length
 from ....geometry.sections import PARALLEL
@@ -17,7 +20,7 @@ from ....geometry.views import FACES, Surface
 from ....piece.facts import Opens
 from ....piece.model import FAR_END, WALL, Cut, Joint, Part, Side
 from ....piece.operations import LEAST_LEAN
-from ...display import extent
+from ...display import Item, extent
 from ...kit.view import View
 from ...looks import Desk
 from ...naming import scale_words
@@ -47,6 +50,11 @@ class Stance:
     main: Part
     other: Part
     cut: Cut | None
+
+    @property
+    def called(self) -> tuple[object, ...]:
+        """It by the names of what is in it: quicker to look up than itself."""
+        return self.joint.key, self.main.id, self.other.id, self.cut.key if self.cut is not None else ""
 
     @property
     def main_side(self) -> Side:
@@ -242,14 +250,54 @@ def drawn_gap(gap: float, scale: float) -> float:
     return gap * factor(gap, scale) if gap > 0.0 else (GAP_SEEN + OUTLINE) / scale
 
 
-def largest(make: Callable[[float], View], smaller: int, most: float = MOST) -> View:
-    """A view at the largest scale at which its wood keeps to its share of the sheet; `smaller` leaves out so many."""
+@dataclass
+class ScaledView(ABC):
+    """One view of a joint at a scale; a subclass has what it is of. What it is said to show is no part of its wood."""
+
+    desk: Desk
+
+    @cached_property
+    def wood(self) -> tuple[Item, ...]:
+        """What is drawn, on paper."""
+        return tuple(self._drawn())
+
+    @cached_property
+    def size(self) -> Vec2:
+        """How wide and how high that is."""
+        left, top, right, bottom = extent(self.wood)
+        return right - left, bottom - top
+
+    def on(self, desk: Desk) -> Self:
+        """The same where its boards are called otherwise."""
+        other = copy(self)
+        other.desk = desk
+        return other
+
+    @abstractmethod
+    def view(self) -> View:
+        """It, with all that is said of it."""
+
+    @abstractmethod
+    def _drawn(self) -> Iterator[Item]:
+        """The wood, and what lies in it."""
+
+
+def largest(desk: Desk, of: Hashable, make: Callable[[float], ScaledView], smaller: int, most: float = MOST) -> View:
+    """A view at the largest scale at which its wood keeps to its share of the sheet; `smaller` leaves out so many.
+
+    Its wood is drawn once for all that is tried: as one of several, without names, a scale smaller.
+
+    Args:
+        of: what it shows, by name: for a joint its key and its boards.
+    """
+    kept: dict[tuple[Hashable, float], ScaledView] = desk.kept.setdefault("wood of joints", {})
     for scale in DETAILS[smaller:]:
-        view = make(scale)
-        left, top, right, bottom = extent(view.wood)
-        if right - left <= most and bottom - top <= MOST:
+        if (of, scale) not in kept:
+            kept[of, scale] = make(scale)
+        wide, high = kept[of, scale].size
+        if wide <= most and high <= MOST:
             break
-    return view
+    return kept[of, scale].on(desk).view()
 
 
 def at_scale(words: str, scale: float) -> str:

@@ -3,6 +3,9 @@
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
+from itertools import accumulate
+from typing import TypeAlias
 
 from ....geometry.frames import Vec2
 from ....sentences import Voice, Words, told
@@ -16,6 +19,8 @@ LINE = spacing.STEP  # from base line to base line
 FIRST = TEXT + spacing.AIR  # of the first base line below the top
 AFTER = spacing.UNDER  # below the last base line
 DOT = " · "  # between facts on one line
+SET = 1024  # paragraphs kept as they are set: those of a part's sheet, in the widths that are tried
+_Piece: TypeAlias = tuple[float, str | float, Weight]  # of a line: how far along, words or the width of a blank
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,15 +157,24 @@ class _Setter:
         self.at, self.base = 0.0, self.base + LINE
         if len(self.left) > 1 and not self._holds(runs) and self._next_holds(runs):
             self._turn()
-        return all(self._word(*word) for word in _words(runs, self.left[0].wide))
+        place, lines = self.left[0], _lines(tuple(runs), self.left[0].wide)
+        bases = list(accumulate([LINE] * (len(lines) - 1), initial=self.base))
+        if len(self.left) > 1 and bases[-1] + AFTER > place.bottom:
+            return all(self._word(*word) for word in _words(runs, place.wide))
+        for line, base in zip(lines, bases, strict=False):
+            self.base = base
+            if base + AFTER > place.bottom:
+                return False
+            self.items += [_item(piece, place.x, base) for piece in line]
+        return True
 
     def _holds(self, runs: Sequence[WordRun]) -> bool:
         place = self.left[0]
-        return self.base + (_count(runs, place.wide) - 1) * LINE + AFTER <= place.bottom
+        return self.base + (line_count(runs, place.wide) - 1) * LINE + AFTER <= place.bottom
 
     def _next_holds(self, runs: Sequence[WordRun]) -> bool:
         place = self.left[1]
-        return place.y + FIRST + (_count(runs, place.wide) - 1) * LINE + AFTER <= place.bottom
+        return place.y + FIRST + (line_count(runs, place.wide) - 1) * LINE + AFTER <= place.bottom
 
     def _turn(self) -> None:
         """Go on to the next place; one that lies under this one begins below its last line."""
@@ -188,16 +202,40 @@ class _Setter:
         return True
 
 
-def _count(runs: Sequence[WordRun], wide: float) -> int:
+def line_count(runs: Sequence[WordRun], wide: float) -> int:
     """How many lines a paragraph takes."""
-    lines, at = 1, 0.0
+    return max(len(_lines(tuple(runs), wide)), 1)
+
+
+@lru_cache(maxsize=SET)
+def _lines(runs: tuple[WordRun, ...], wide: float) -> tuple[tuple[_Piece, ...], ...]:
+    """A paragraph in lines of one width; kept, since it is set in many places before it stands."""
+    lines: list[list[_Piece]] = []
+    at = 0.0
     for word, weight, space in _words(runs, wide):
-        long = width(word, TEXT, weight)
+        long, gap = width(word, TEXT, weight), width(" ", TEXT, weight)
         if at and at + long + (space + 1 if space else 0) > wide:
-            lines, at = lines + 1, 0.0
-        gap = width(" ", TEXT, weight)
-        at += long + gap + (space + 2 * gap if space else 0.0)
-    return lines
+            at = 0.0
+        if not at:
+            lines.append([])
+        before = lines[-1][-1] if lines[-1] else None
+        if before is not None and isinstance(before[1], str) and before[2] == weight:
+            lines[-1][-1] = (before[0], f"{before[1]} {word}", weight)
+        else:
+            lines[-1].append((at, word, weight))
+        at += long + gap
+        if space:
+            lines[-1].append((at, space, weight))
+            at += space + 2 * gap
+    return tuple(map(tuple, lines))
+
+
+def _item(piece: _Piece, x: float, base: float) -> Item:
+    """Words, or a blank, of a line that begins at `x`."""
+    at, what, weight = piece
+    if isinstance(what, str):
+        return Text(at=(x + at, base), text=what, weight=weight)
+    return blank(x + at, base, what)
 
 
 def _words(runs: Sequence[WordRun], room: float) -> Iterator[tuple[str, Weight, float]]:

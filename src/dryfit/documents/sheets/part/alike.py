@@ -20,7 +20,7 @@ from ..page.table import Column, Row, unfolded
 from .ends.views import end_views, keyed
 from .looking import other_of
 from .sketches import seen_from, sketches
-from .stack import Stacked, stacked, surfaces
+from .stack import Stacked, least_high, stacked, surfaces
 from .words.facts import facts
 from .words.joined import joined, ticked
 from .words.together import counted, lettered, together
@@ -113,6 +113,15 @@ class AlikeParts:
     def _leaves_out(self) -> bool:
         """Whether a face is left out."""
         return self.brief and surfaces(self.shown, brief=True) != surfaces(self.shown)
+
+    def least(self, scale: float) -> float:
+        """How high the views are at least."""
+        return least_high(self.shown, self._faces, scale)
+
+    @cached_property
+    def _faces(self) -> int:
+        """How many views are drawn."""
+        return len(surfaces(self.shown, brief=self.brief))
 
     def _drawn(self, desk: Desk) -> Look:
         """The one that is drawn; what its cuts take, and its ends meet, is that of each: "takes M, N"."""

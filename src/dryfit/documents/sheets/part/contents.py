@@ -14,9 +14,9 @@ from ...naming import position, scale_words
 from ...pages import part as place_of
 from ..page.arranging import WIDE, Sketch
 from ..page.frame import LETTER_HIGH, MARGIN, TITLE_WIDE, Space, beside_block, space
-from ..page.prose import AFTER, FIRST, LINE, Flowed, TextPlace, WordRun, flow, strong
+from ..page.prose import AFTER, FIRST, LINE, Flowed, TextPlace, WordRun, flow, line_count, strong
 from ..page.table import ROW, Column, Row, drawn, head_high, rows_high
-from .stack import UNDER_VIEW, Stacked, surfaces
+from .stack import Stacked
 from .subject import PART, Subject
 from .words.notes import checks, origins, sharp_within
 from .words.sums import sums
@@ -44,6 +44,8 @@ class Contents:
     _columns: dict[float, list[Column]] = field(default_factory=dict)
     _bodies: dict[float, list[Row]] = field(default_factory=dict)
     _sketches: dict[bool, list[Sketch]] = field(default_factory=dict)
+    _headings: dict[str, tuple[list[Item], float]] = field(default_factory=dict)
+    _all_said: list[list[WordRun]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.space: Space = space(self.size, self.desk)
@@ -104,13 +106,20 @@ class Contents:
 
     def least(self, scale: float) -> float:
         """The y above which no stack of the views ends, by the part's sizes: faces, front edge, what is under each."""
-        part = self.subject.shown.part
-        others = len(surfaces(self.subject.shown)) - 1
-        return self.top + (others * part.board.depth + part.board.thickest) * scale + others * UNDER_VIEW
+        return self.top + self.subject.least(scale)
+
+    @cached_property
+    def lines(self) -> int:
+        """How many lines the notes take at least: at the whole width, run together."""
+        return line_count([run for runs in self._notes for run in runs], self.space.wide)
 
     def heading(self, more: str) -> tuple[list[Item], float]:
         """The heading, and the y below which the sheet is free; `more` tells this sheet from the part's others."""
-        return self.subject.heading(self.desk, replace(self.space, right=self.space.right - self.corner), more)
+        if more not in self._headings:
+            space = replace(self.space, right=self.space.right - self.corner)
+            self._headings[more] = self.subject.heading(self.desk, space, more)
+        items, y = self._headings[more]
+        return [*items], y
 
     def places(self, y: float, wide: float) -> list[TextPlace]:
         """Where notes stand from `y` on: above the title block, then, on a landscape sheet, beside it."""
@@ -189,6 +198,14 @@ class Contents:
     @cached_property
     def _notes(self) -> list[list[WordRun]]:
         """What to check, how the figures are meant, what will fool you, what to mind."""
+        if not self._all_said:
+            self._all_said.extend(self._all_notes())
+        checked, general, fooling, minded = self._all_said
+        said, mind = ([run for run in runs if run.text not in self.left_out] for runs in (general, minded))
+        return [checked, said, fooling, mind]
+
+    def _all_notes(self) -> list[list[WordRun]]:
+        """The same, nothing left out."""
         look, fools = self.subject.shown, self.subject.fools()
         within = any(not cut.end for one in self.subject.looks for cut in one.part.cuts)
         minded = [
@@ -197,9 +214,7 @@ class Contents:
             WordRun("Clamp the board for every cut; let the tool come to rest before you measure."),
         ]
         fooling = [strong("What will fool you."), *map(WordRun, fools)] if fools else []
-        general = (self._origins(), minded)
-        said, mind = ([run for run in runs if run.text not in self.left_out] for runs in general)
-        return [checks(self.desk, self.subject.looks), said, fooling, mind]
+        return [checks(self.desk, self.subject.looks), self._origins(), fooling, minded]
 
     def _origins(self) -> list[WordRun]:
         """How figures are meant and lengths came about; of parts alike whose sums differ each with its letter."""

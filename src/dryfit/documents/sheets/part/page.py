@@ -8,11 +8,12 @@ left out only where one sheet then holds the part: table and edge tell them too.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import chain, islice, product
 
 from ....geometry.frames import Vec2
-from ...display import Draft, Item, shifted
-from ...kit.axis import BROKEN, Axis
+from ...display import Draft, Item, extent, shifted
+from ...kit.axis import BROKEN, NEAR, Axis
 from ...kit.placing import Bounds
 from ...standard import AIR, LIFT, PAST, TEXT
 from ..page.arranging import BETWEEN, WIDE, Arranged, Sketch, arranged, rows, views
@@ -43,7 +44,17 @@ class PartPage(Contents):
 
     def whole(self) -> Draft | None:
         """The part's one sheet; None where it takes more."""
+        return self._whole
+
+    @cached_property
+    def _whole(self) -> Draft | None:
+        """The same; what had no room is not tried again."""
+        tried: set[tuple[Axis, tuple[Sketch, ...]]] = set()
         for ruler, made in self._tries():
+            way = ruler, tuple(made)
+            if way in tried:
+                continue
+            tried.add(way)
             if (items := self._with_table(ruler, made)) is not None:
                 return self.draft(items, ruler.scale, made)
         return None
@@ -66,8 +77,12 @@ class PartPage(Contents):
             if smaller is not None:
                 yield from ((smaller, made) for made in islice(self.made(), kept, None))
 
-    def close(self) -> Iterator[tuple[tuple[Item, ...], Axis, list[Sketch]]]:
-        """Ways to set the part close together on an upright sheet, the best first; all sections are drawn."""
+    def close(self) -> Iterator[tuple[tuple[Item, ...], float, Axis, list[Sketch]]]:
+        """Ways to set the part close together on an upright sheet, the best first; all sections are drawn.
+
+        Each with the y of its foot, its scale and its sections.
+        """
+        head, _ = self.heading("")
         for ruler in islice(self._clear(), 1):
             if ruler.breaks:
                 return
@@ -76,7 +91,8 @@ class PartPage(Contents):
                 tries = (self._aside_of(ruler, made), self._laid(ruler, stack.bottom, made, TIGHT, aside=True))
                 for below in (*tries, self._laid(ruler, stack.bottom, made, TIGHT, aside=False)):
                     if below is not None:
-                        yield (*self.heading("")[0], *stack.items, *below), ruler, made
+                        foot = max(extent(head).bottom, stack.foot, extent(below).bottom)
+                        yield (*head, *stack.items, *below), foot, ruler, made
 
     def _aside_of(self, ruler: Axis, made: list[Sketch]) -> list[Item] | None:
         """On a portrait sheet: sections and the picture on the right of a short part, table, ends and notes below."""
@@ -130,20 +146,29 @@ class PartPage(Contents):
         return ruler.scale >= SMALLEST and ruler.right - ruler.left >= LEAST_LONG and self._fits(ruler)
 
     def _has_no_room(self, ruler: Axis) -> bool:
-        """Whether views and table have no room on a sheet that lies, by the part's sizes; nothing is drawn for that."""
-        if not self.landscape:
-            return False
+        """Whether views and table have no room, by the part's sizes; nothing is drawn for that.
+
+        On an upright sheet notes stand under the table, but where the margin beside the views may hold some.
+        """
         foot, wide = self.least(ruler.scale), self.space.wide - SIDE_WIDE
+        if not self.landscape:
+            notes = 0.0 if self._has_margin(ruler) else max(self.lines - 2, 0) * LINE
+            return self.under_table(foot, self.space.wide) + notes > self.space.bottom + AFTER
         beside, over_block = self.under_table(foot + CLOSEST, wide - APART), self.under_table(foot + AIR, wide - GUTTER)
         return min(beside, over_block) > self.space.bottom
 
     def _fits(self, ruler: Axis) -> bool:
-        return self.stack(ruler).bottom <= self.space.bottom
+        """Whether the views fit; those that cannot by their sizes are not drawn to find that out."""
+        bottom = self.space.bottom
+        return self.least(ruler.scale) <= bottom + NEAR and self.stack(ruler).bottom <= bottom
 
     # --- whole sheets ----------------------------------------------------------------------------
 
     def _with_table(self, ruler: Axis, made: list[Sketch]) -> tuple[Item, ...] | None:
         """Views, table, notes and these sections on one sheet; None where it does not fit."""
+        reaches_over_block = ruler.right > self.space.left + SIDE_WIDE + GUTTER  # no table stands beside the views
+        if self._has_no_room(ruler) and (reaches_over_block or not self.landscape):
+            return None
         stack = self.stack(ruler)
         if stack.bottom > self.space.bottom:
             return None

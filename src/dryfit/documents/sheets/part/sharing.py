@@ -124,7 +124,7 @@ def _halves(desk: Desk, alike: AlikeParts, out: frozenset[str], corner: float = 
     if key not in kept:
         page = _page(desk, alike, out, corner)
         made = page.close()
-        kept[key] = [SharedPart(page, items, ruler, more, extent(items).bottom - MARGIN) for items, ruler, more in made]
+        kept[key] = [SharedPart(page, items, ruler, more, foot - MARGIN) for items, foot, ruler, more in made]
     return cast("list[SharedPart]", kept[key])
 
 

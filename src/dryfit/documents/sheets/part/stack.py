@@ -15,7 +15,7 @@ from ....piece.model import DATUM_END
 from ...display import Item, Stroke, Text, extent, shifted
 from ...kit import dimension
 from ...kit.axis import PAPER, Axis
-from ...kit.dimension import DimensionMark, UnplacedDimension
+from ...kit.dimension import DimensionMark, PlacedRun, UnplacedDimension
 from ...kit.placing import FilledPaper
 from ...lettering import FIGURE, TEXT, width
 from ...looks import Desk, Look
@@ -44,6 +44,11 @@ class Stacked:
         return max((right for right, _ in self._corners), default=-math.inf)
 
     @cached_property
+    def foot(self) -> float:
+        """How far down it is drawn."""
+        return max((bottom for _, bottom in self._corners), default=-math.inf)
+
+    @cached_property
     def _corners(self) -> list[Vec2]:
         """How far each item reaches, and how far down."""
         return [extent([item])[2:] for item in self.items]
@@ -51,6 +56,12 @@ class Stacked:
     def below(self, x: float) -> float:
         """The y below what reaches over x; below all where nothing does."""
         return max((bottom for right, bottom in self._corners if right > x), default=self.bottom)
+
+
+def least_high(look: Look, faces: int, scale: float) -> float:
+    """How high so many views of a part are at least, the front edge among them: wood, and what is under each."""
+    board, others = look.part.board, faces - 1
+    return (others * board.depth + board.thickest) * scale + others * UNDER_VIEW
 
 
 def surfaces(look: Look, *, brief: bool = False) -> list[Surface]:
@@ -152,35 +163,34 @@ class _Views:
         return found
 
     def _lined(self, plane: SurfacePaper, *, first: bool) -> tuple[FilledPaper, UnplacedDimension | None]:
-        """The wood with its running line; from where it runs is left unsaid where the words would take a row more."""
+        """The wood with its running line; from where it runs is left unsaid where the words would take a row more.
+
+        Wood and line are the same with any words, and drawn once.
+        """
+        bare = FilledPaper(self.wide)
+        bare.draw(wood(plane))
         whole = self._line(plane, FIRST if not self._told else SAME, first=first)
         if whole is None:
-            return self._put(plane, None), None
-        paper = self._put(plane, whole)
+            return bare, None
+        lined = bare.copy(self._room(bare, plane, whole))
+        line = dimension.running(lined, whole, plane.axis.breaks)
+        paper = _said(lined, line, whole.says)
         without = [item for item in paper.items if not (isinstance(item, Text) and item.text == whole.says)]
-        brief = self._line(plane, "", first=first)
-        if brief is not None and _high(paper.items) > _high(without) + AIR:
-            shorter = self._put(plane, brief)
+        if _high(paper.items) > _high(without) + AIR:
+            brief = self._line(plane, "", first=first)
+            shorter = _said(lined, line, brief.says) if brief is not None else paper
             if _high(shorter.items) < _high(paper.items) - AIR:
                 return shorter, brief
         self._told = True
         return paper, whole
 
-    def _put(self, plane: SurfacePaper, line: UnplacedDimension | None) -> FilledPaper:
-        paper = FilledPaper(self._room(plane, line))
-        paper.draw(wood(plane))
-        if line is not None:
-            dimension.put(paper, line, plane.axis.breaks)
-        return paper
-
-    def _room(self, plane: SurfacePaper, line: UnplacedDimension | None) -> float:
+    def _room(self, bare: FilledPaper, plane: SurfacePaper, line: UnplacedDimension) -> float:
         """How wide the paper may become; as wide as wood and figures, where no words may stand on their right."""
-        if line is None or self.axis.left + self.wide > plane.axis.right + 2 * PAST:
+        if self.axis.left + self.wide > plane.axis.right + 2 * PAST:
             return self.wide
-        bare = FilledPaper()
-        bare.draw(wood(plane))
-        dimension.put(bare, replace(line, says=""), plane.axis.breaks)
-        left, _, right, _ = extent(bare.items)
+        tried = bare.copy(math.inf)
+        dimension.running(tried, line, plane.axis.breaks)
+        left, _, right, _ = extent(tried.items)
         return right - left + AIR
 
     def _line(self, plane: SurfacePaper, counted: str, *, first: bool) -> UnplacedDimension | None:
@@ -234,6 +244,13 @@ class _Views:
             base = plane.bottom + PAST + FIGURE
             paper.draw([Text(at=(left, base), text=name, size=FIGURE, weight="bold")])
             paper.draw([Text(at=(left + width(name, FIGURE, "bold") + TEXT, base), text=ROLLED)])
+
+
+def _said(lined: FilledPaper, line: PlacedRun, says: str) -> FilledPaper:
+    """A paper like one on which a running line stands, with the line's words."""
+    paper = lined.copy(lined.wide)
+    line.say(paper, says)
+    return paper
 
 
 def _high(items: Sequence[Item]) -> float:

@@ -57,6 +57,9 @@ class Subject(Protocol):
     def stack(self, desk: Desk, ruler: Axis, top: float, right: float) -> Stacked:
         """Its views from `top` down; words may stand beside them as far as `right`."""
 
+    def least(self, scale: float) -> float:
+        """How high its views are at least, by its sizes alone: nothing is drawn for that."""
+
     def sketches(self, desk: Desk, *, roomy: bool) -> list[Sketch]:
         """Its sections and views of ends."""
 

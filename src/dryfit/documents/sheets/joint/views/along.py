@@ -7,7 +7,7 @@ one board stands proud, what is notched back, and the whole depths stand above.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 
 from shapely import box
 from shapely.affinity import translate
@@ -27,7 +27,7 @@ from ....looks import Desk
 from ....naming import LEAST, depth, notched, position
 from ....standard import FIGURE, FIRST, NAME, PAST, ROW, TEXT
 from ....through import Plane, Wider, wood_in
-from ..stance import BROKEN_TO, NARROW, Stance, at_scale, drawn_gap, exaggerated, largest, stops_of
+from ..stance import BROKEN_TO, NARROW, ScaledView, Stance, at_scale, drawn_gap, exaggerated, largest, stops_of
 
 BESIDE = ROW  # of the board that is cut along, above and below the other
 
@@ -39,14 +39,14 @@ def along_view(desk: Desk, stance: Stance, back: Cut | None, smaller: int = 0) -
         back: the cut in that board which takes the level one, None for none.
         smaller: how many of the larger scales are left out.
     """
-    return largest(lambda scale: _Along(desk, stance, back, scale).view(), smaller, most=NARROW)
+    of = "along", stance.called, back.key if back is not None else ""
+    return largest(desk, of, partial(_Along, desk, stance, back), smaller, most=NARROW)
 
 
 @dataclass
-class _Along:
+class _Along(ScaledView):
     """One such view; places are out of the wall, and along the board that is cut along."""
 
-    desk: Desk
     stance: Stance
     back: Cut | None
     scale: float
@@ -58,7 +58,7 @@ class _Along:
             title=at_scale(f"cut along {self.desk.marks[self.along_part.id]}", self.scale),
             scaled=False,
             says=(says,) if says else (),
-            wood=tuple(self._drawn()),
+            wood=self.wood,
             across=self.depths,
             up=Axis.whole(0.0, 1.0, self.scale, sign=-1.0),
             dimensions=tuple(self._dimensions()),

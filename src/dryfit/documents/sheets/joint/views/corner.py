@@ -8,7 +8,7 @@ wider than they are so that its play can be seen.
 
 import math
 from collections.abc import Iterator, Sequence
-from functools import cached_property
+from functools import cached_property, partial
 
 from shapely import LineString, Point, unary_union
 from shapely.geometry.base import BaseGeometry
@@ -43,7 +43,7 @@ def corner_view(desk: Desk, stance: Stance, smaller: int = 0) -> View:
     Args:
         smaller: how many of the larger scales are left out.
     """
-    return largest(lambda scale: _Corner(desk, stance, scale).view(), smaller)
+    return largest(desk, ("corner", stance.called), partial(_Corner, desk, stance), smaller)
 
 
 class _Corner(FrontSection):

@@ -8,7 +8,7 @@ the depth or the stops, the width, and the corners of a round cutter. What says 
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 
 from .....geometry.frames import NEAR, Vec2, length
 from .....geometry.shapes import Prism
@@ -26,7 +26,7 @@ from ....looks import Desk, Look
 from ....naming import depth, position, width
 from ....standard import FIRST, MEDIUM, PAST, RIGHT, ROW, TEXT
 from ..letters import edge_names
-from ..stance import NARROW, SQUARE, Stance, at_scale, largest, stops_of
+from ..stance import NARROW, SQUARE, ScaledView, Stance, at_scale, largest, stops_of
 
 BESIDE = 2 * ROW  # of the face beside what is cut out
 APART = MEDIUM  # on paper: marks of the two faces nearer than a line is wide are one
@@ -40,14 +40,14 @@ def face_view(desk: Desk, stance: Stance, smaller: int = 0, *, several: bool = F
         smaller: how many of the larger scales are left out.
         several: whether it stands for joints at several places, so that its marks have no figures.
     """
-    return largest(lambda scale: _Face(desk, stance, scale, several).view(), smaller, most=NARROW)
+    of = "face", stance.called, several
+    return largest(desk, of, partial(_Face, desk, stance, several=several), smaller, most=NARROW)
 
 
 @dataclass
-class _Face:
+class _Face(ScaledView):
     """One such view; places are across the face in the drawing of the front view, and from the wall edge."""
 
-    desk: Desk
     stance: Stance
     scale: float
     several: bool = False
@@ -59,7 +59,7 @@ class _Face:
             title=at_scale(f"{mark} from above" if seen == "upper face" else f"{mark} on its {seen}", self.scale),
             scaled=False,
             says=("broken in the depth",) if self.depths.breaks else (),
-            wood=tuple(self._drawn()),
+            wood=self.wood,
             across=Axis.whole(0.0, 1.0, self.scale),
             up=self.depths,
             dimensions=tuple(self._dimensions()),

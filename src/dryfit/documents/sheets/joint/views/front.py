@@ -6,10 +6,10 @@ face, across the walls, the shift of the marks from face to face, the depth, bot
 between the boards, on the saw, as rise.
 """
 
-from abc import ABC, abstractmethod
+from abc import abstractmethod
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 
 from shapely import LineString
 from shapely.geometry.base import BaseGeometry
@@ -29,7 +29,7 @@ from ....standard import FIRST, ROW
 from ....through import Plane, Wider, cut_in, wood_in
 from ..figures.housing import floor_corners
 from ..letters import letter
-from ..stance import SQUARE, Stance, at_scale, drawn_gap, exaggerated, largest, turned_words
+from ..stance import SQUARE, ScaledView, Stance, at_scale, drawn_gap, exaggerated, largest, turned_words
 
 ASIDE = 1e-3  # mm: to the one side of a wall or the other
 
@@ -40,14 +40,13 @@ def front_view(desk: Desk, stance: Stance, smaller: int = 0) -> View:
     Args:
         smaller: how many of the larger scales are left out.
     """
-    return largest((lambda scale: _Front(desk, stance, scale).view()), smaller)
+    return largest(desk, ("front", stance.called), partial(_Front, desk, stance), smaller)
 
 
 @dataclass
-class FrontSection(ABC):
+class FrontSection(ScaledView):
     """A section seen from the front; `scale` is paper / wood."""
 
-    desk: Desk
     stance: Stance
     scale: float
 
@@ -59,7 +58,7 @@ class FrontSection(ABC):
             title=at_scale(seen, self.scale),
             scaled=False,
             says=tuple(self._says()),
-            wood=tuple(self._drawn()),
+            wood=self.wood,
             across=Axis.whole(0.0, 1.0, self.scale),
             up=Axis.whole(0.0, 1.0, self.scale, sign=-1.0),
             dimensions=tuple(self._dimensions()),
@@ -69,10 +68,6 @@ class FrontSection(ABC):
     @abstractmethod
     def _says(self) -> Iterator[str]:
         """What is drawn otherwise than it is."""
-
-    @abstractmethod
-    def _drawn(self) -> Iterator[Item]:
-        """The wood, and what lies in it."""
 
     @abstractmethod
     def _dimensions(self) -> Iterator[UnplacedDimension]:

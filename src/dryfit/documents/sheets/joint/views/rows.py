@@ -9,7 +9,7 @@ other board stands.
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 
 from .....geometry.frames import NEAR, Vec2
 from .....geometry.shapes import Bore, Prism, corners
@@ -27,7 +27,7 @@ from ....naming import position, thickness, width
 from ....standard import PAST, ROW, TEXT
 from ..bevels import Bevel, bevel_of
 from ..letters import edge_names
-from ..stance import BROKEN_TO, NARROW, Stance, at_scale, largest
+from ..stance import BROKEN_TO, NARROW, ScaledView, Stance, at_scale, largest
 
 
 def rows_view(desk: Desk, stance: Stance, smaller: int = 0) -> View | None:
@@ -38,14 +38,13 @@ def rows_view(desk: Desk, stance: Stance, smaller: int = 0) -> View | None:
     """
     if stance.joint.meeting.form == "in line":
         return None
-    return largest(lambda scale: _Rows(desk, stance, scale).view(), smaller, most=NARROW)
+    return largest(desk, ("rows", stance.called), partial(_Rows, desk, stance), smaller, most=NARROW)
 
 
 @dataclass
-class _Rows:
+class _Rows(ScaledView):
     """One such view; places are along the face in the drawing of the front view, and from the wall edge."""
 
-    desk: Desk
     stance: Stance
     scale: float
 
@@ -60,7 +59,7 @@ class _Rows:
             title=at_scale(f"mitre face of {mark}" if self.groove is not None else face, self.scale),
             scaled=False,
             says=tuple(says),
-            wood=tuple(self._drawn()),
+            wood=self.wood,
             across=Axis.whole(0.0, 1.0, self.scale),
             up=self.depths,
             dimensions=tuple(self._dimensions()),

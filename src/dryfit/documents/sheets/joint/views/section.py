@@ -6,7 +6,7 @@ so that two walls that nearly touch are one line.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 
 from shapely.geometry.base import BaseGeometry
 
@@ -25,7 +25,7 @@ from ....naming import printed_units
 from ....through import Plane, wood_in
 from ..figures.printed import written
 from ..letters import letter
-from ..stance import NARROW, at_scale, largest
+from ..stance import NARROW, ScaledView, at_scale, largest
 
 
 def section_view(desk: Desk, joint: Joint, cutting: Cutting, smaller: int = 0) -> View:
@@ -34,14 +34,14 @@ def section_view(desk: Desk, joint: Joint, cutting: Cutting, smaller: int = 0) -
     Args:
         smaller: how many of the larger scales are left out.
     """
-    return largest(lambda scale: _Section(desk, joint, cutting, scale).view(), smaller, most=NARROW)
+    of = "section", joint.key, cutting.at, cutting.right, cutting.up, cutting.reach, cutting.bodies
+    return largest(desk, of, partial(_Section, desk, joint, cutting), smaller, most=NARROW)
 
 
 @dataclass
-class _Section:
+class _Section(ScaledView):
     """One such view, in the plane's own coordinates."""
 
-    desk: Desk
     joint: Joint
     cutting: Cutting
     scale: float
@@ -52,7 +52,7 @@ class _Section:
         return View(
             title=at_scale(title, self.scale),
             scaled=False,
-            wood=tuple(self._drawn()),
+            wood=self.wood,
             across=Axis.whole(0.0, 1.0, self.scale),
             up=Axis.whole(0.0, 1.0, self.scale, sign=-1.0),
             dimensions=tuple(self._dimensions()),

@@ -24,7 +24,18 @@ SLIVER = 2.0  # of an area's breadth: less is the play beside a board that goes 
 
 
 def masked(desk: Desk, look: Look, face: Surface) -> list[Polygon]:
-    """What of a face is masked, in the view's coordinates; nothing where the board is bare when it meets others."""
+    """What of a face is masked, in the view's coordinates; nothing where the board is bare when it meets others.
+
+    Found once, however often the part is drawn.
+    """
+    kept: dict[tuple[str, Surface], list[Polygon]] = desk.kept.setdefault("masked", {})
+    key = look.part.id, face
+    if key not in kept:
+        kept[key] = _masked(desk, look, face)
+    return kept[key]
+
+
+def _masked(desk: Desk, look: Look, face: Surface) -> list[Polygon]:
     board, others = look.part.board, []
     side = 1.0 if face is Surface.PLUS else -1.0
     section = Section(
@@ -37,6 +48,8 @@ def masked(desk: Desk, look: Look, face: Surface) -> list[Polygon]:
         other = desk.looks.get(next(name for name in key if name != look.part.id))
         if other is not None:
             others.append(wood_in(other.part, section))
+    if not others:
+        return []
     close = affinity.translate(unary_union(others), -look.part.zero, 0.0).intersection(_wood(look, face))
     return [area for area in polygons(close.buffer(-SLIVER / 2).buffer(SLIVER / 2, join_style="mitre")) if area.area]
 

@@ -111,13 +111,13 @@ class Wording:
 
     # --- places ----------------------------------------------------------------------------------
 
-    def _spots(self, wide: float, high: float) -> list[Vec2]:
+    def _spots(self, wide: float, high: float) -> Iterator[Vec2]:
         """Top left corners on the face for something so large, from its middle outwards."""
         left, top, right, bottom = self.plane.box
         if right - left < wide + 2 * AIR or bottom - top < high + 2 * AIR:
-            return []
+            return
         xs = middle_first(left + AIR, right - AIR - wide, STEP)
-        return [(x, y) for y in middle_first(top + AIR, bottom - AIR - high, STEP / 2) for x in xs]
+        yield from ((x, y) for y in middle_first(top + AIR, bottom - AIR - high, STEP / 2) for x in xs)
 
     def _corner(self, end: int, wide: float, high: float) -> Iterator[Vec2]:
         """Top left corners at an end of the face, from its upper corner, or from its very end, inwards."""
@@ -141,7 +141,7 @@ class Wording:
 
     def _put(self, places: Iterable[Vec2], build: Callable[[float, float], Sequence[Item]]) -> bool:
         """At the first place that is free; what is built is the same everywhere."""
-        return self.paper.place_at([build(0.0, 0.0)], list(places), self.plane.box)
+        return self.paper.place_at([build(0.0, 0.0)], places, self.plane.box)
 
     # --- ends --------------------------------------------------------------------------------------
 

@@ -27,7 +27,7 @@ from ..fellows import Pair, same_unmarked, standing
 from ..fooling import SAME, turned_off
 from ..page import SMALLEST, PartPage
 from ..sketches import seen_from, sketches
-from ..stack import LyingPart, Stacked, pair_stacked
+from ..stack import LyingPart, Stacked, least_high, pair_stacked, surfaces
 from ..words.joined import joined, ticked
 from ..words.together import common, together
 from .heading import pair_heading
@@ -216,6 +216,10 @@ class PairShown:
                 LyingPart(look=look, face_side=real.names.face_side, faces=shown, inner=inner, of=look.part.mark)
             )
         return pair_stacked(desk, hands, ruler, top, right)
+
+    def least(self, scale: float) -> float:
+        """How high the views are at least: of hands that lie, one hand's."""
+        return 0.0 if self.stands or self.only else least_high(self.shown, len(surfaces(self.shown)), scale)
 
     def sketches(self, desk: Desk, *, roomy: bool) -> list[Sketch]:
         """Sections, stops and views of ends, once: of the left hand."""

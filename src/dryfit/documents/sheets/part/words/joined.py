@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from .....keeping import Same
 from ....lettering import TEXT, width
 from ....looks import Desk, Look
+from ....naming import printed_units
 from ....pages import together as pages_together
 from ....symbols import tag_width
 from ...page.table import Cell, Column, Row, columns_for, unfolded
@@ -14,7 +16,18 @@ SHORTER = "meas."  # for "measured", where there is little room
 
 
 def joined(desk: Desk, looks: Sequence[Look]) -> list[Row]:
-    """One set of whole rows for parts with the same cuts: cells that differ name what each part takes."""
+    """One set of whole rows for parts with the same cuts: cells that differ name what each part takes.
+
+    Told once a desk and unit, in however wide a table they stand.
+    """
+    kept: dict[tuple[Same, ...], list[Row]] = desk.kept.setdefault(f"rows in {printed_units()}", {})
+    key = tuple(map(Same, looks))
+    if key not in kept:
+        kept[key] = _joined(desk, looks)
+    return kept[key]
+
+
+def _joined(desk: Desk, looks: Sequence[Look]) -> list[Row]:
     bodies = [whole_rows(desk, look, alone=len(looks) == 1) for look in looks]
     if len(looks) == 1:
         return bodies[0]
