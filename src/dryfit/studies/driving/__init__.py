@@ -76,7 +76,7 @@ class DrivingStudy(Study[DrivingValue, Driving]):
 
     name = "driving"
     order = 47
-    version = 3
+    version = 4
     codes = CODES
     untried = (NEVER, STEP)
     asks = "driving the screws"
