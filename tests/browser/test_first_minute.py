@@ -229,7 +229,7 @@ def test_by_keyboard(open_job: Opening, capsys: pytest.CaptureFixture[str]):
     acts.key("j")
     acts.key("Enter")
     until(opened, lambda state: not [note for note in state["notes"] if note["severity"] == "stop"])
-    acts.key("5")
+    acts.key("7")
     page.locator("[data-main]:focus").wait_for()
     acts.key("Enter")
     are_made(page)

@@ -9,8 +9,12 @@ function wordAt(target: EventTarget | null): string {
   return target instanceof Element ? (target.closest("[data-why]")?.getAttribute("data-why") ?? "") : "";
 }
 
+function byKeyboard(target: EventTarget | null): boolean {
+  return target instanceof Element && target.matches(":focus-visible");
+}
+
 export function restedOn(event: PointerEvent | FocusEvent): void {
-  if (event instanceof PointerEvent && event.pointerType === "touch") return; // a tap is a press
+  if (event instanceof PointerEvent ? event.pointerType === "touch" : !byKeyboard(event.target)) return; // a tap is a press
   told.word = wordAt(event.target);
 }
 

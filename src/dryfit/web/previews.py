@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 
 from ..documents.shown import BoardShown, JointShown
 from ..editing import requests
-from ..editing.answers import BoardMoved, JointMoved, Note, Previewed, Written
+from ..editing.answers import BoardMoved, Fault, JointMoved, Note, Previewed, Written
 from ..editing.drawn import Drawn
 from ..editing.refusals import Refused, mistaken
 from ..errors import JobError
@@ -44,6 +44,11 @@ def previewed(session: Session, doing: requests.Doing) -> Previewed:
         mistakes = mistaken(session.text, error.mistakes)
         return Previewed(revision=session.revision, says=error.mistakes[0].says, mistakes=mistakes)
     return _difference(session, after, found.said(joint.key for joint in after.piece.joints), text)
+
+
+def gone_on(session: Session, why: Fault) -> Previewed:
+    """A change that was tried on a job as it no longer is."""
+    return Previewed(revision=session.revision, says=why.says, mistakes=(), refused=why)
 
 
 def _difference(session: Session, after: Drawn, says: str, text: str) -> Previewed:

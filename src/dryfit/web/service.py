@@ -21,7 +21,7 @@ from ..shop.model import Shop
 from . import states
 from .levers import levers_of
 from .papers import PaperShelf
-from .previews import previewed
+from .previews import gone_on, previewed
 from .server.live import Hub
 from .since import version
 from .store.session import Session
@@ -175,8 +175,13 @@ class Service:
             return answers.BayFound(revision=self.session.drawn_at or 0, card=found)
 
     def preview(self, sent: requests.Preview) -> answers.Previewed:
-        """What would come of it."""
-        self.session.base(sent.base_revision)
+        """What would come of it; that the job has moved on meanwhile is told in the answer too: nothing was lost."""
+        try:
+            self.session.base(sent.base_revision)
+        except Refused as fault:
+            if fault.fault.code != "stale":
+                raise
+            return gone_on(self.session, fault.fault)
         return previewed(self.session, sent.doing)
 
     def answered(self, study: str) -> answers.Answered:
