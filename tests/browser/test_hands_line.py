@@ -160,7 +160,7 @@ def test_a_light_that_needs_a_board_says_so_and_one_that_is_not_made_is_not_show
     assert papers.get_attribute("aria-disabled") == "true"
     papers.click(force=True)
     page.get_by_text("Papers waits for the first board.").wait_for()
-    page.keyboard.press("5")
+    page.keyboard.press("7")
     assert page.get_by_role("button", name="make all papers").count() == 0
     page.keyboard.press("b")
     page.keyboard.type("300,200,900")
