@@ -1,5 +1,6 @@
 """How true it must hang: what each thing that comes later bears, how to check it, and what to tighten last."""
 
+import math
 from collections.abc import Iterator, Sequence
 
 from ...lengths import MM_PER_M
@@ -56,7 +57,7 @@ def _name(desk: Desk, entry: Entering) -> str:
 def _row(desk: Desk, entry: Entering) -> Row:
     leans = [None if lean is None else ON_SITE * lean * entry.high for lean in (entry.right, entry.left)]
     least = min(lean for lean in leans if lean is not None)
-    differ = 2 * entry.wide * least / (entry.wide**2 + entry.high**2) ** 0.5
+    differ = 2 * entry.wide * least / math.hypot(entry.wide, entry.high)
     return (
         bold(_name(desk, entry)),
         Cell(text=" ".join(desk.marks.get(name, name) for name in entry.base)),

@@ -10,7 +10,7 @@ from ....geometry.frames import Vec, Vec2
 from ....geometry.sections import polygons
 from ....geometry.shapes import rim_of
 from ....studies.driving.result import Driving, LookedFrom
-from ...display import Item, Stroke, Text, extent
+from ...display import STEPS, Item, Stroke, Text, extent
 from ...kit import dimension
 from ...kit.dimension import UnplacedDimension, plain
 from ...kit.placing import FilledPaper
@@ -21,7 +21,7 @@ from ..page.picture import Picture
 from .place import PlaceInRoom, RoomStretch
 
 BESIDE = 8 * TEXT  # between the two views, for the figures there
-RIM = 48  # points of a ring
+RIM = 2 * STEPS  # points of a ring
 BESIDE_EDGE = 0.1  # mm of the piece: a ring that runs along the edge of what is seen is seen
 OVER = 2 * TEXT  # of the floor past what stands on it
 FROM_THE_ROOM, FROM_THE_LEFT = "from the room", "from the left"
