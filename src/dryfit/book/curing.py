@@ -22,7 +22,7 @@ from ..places import Cure, Edit
 from .reading import change_job_text
 
 WORTH = 600  # boards times cures that are tried in one go: a piece of 40 boards has 15 of them looked at
-STUDIED = 3  # times as dear is one that studies are run for (the order of a piece of 24 boards, by measure)
+STUDIED = 3  # times as dear is one that studies are run for, about (a guess: the order is most of it)
 MOST_STUDIED = 8  # of one finding's
 
 SetOut: TypeAlias = Callable[[Job], Iterable[Finding | NotChecked]]
