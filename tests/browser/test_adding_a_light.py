@@ -106,7 +106,7 @@ def ochre(page: Any) -> int:
 def test_its_word_stands_in_its_place_among_the_lights_and_no_other_is_gone(opened: Opened):
     lights = opened.page.get_by_role("navigation", name="Lights").locator(".word").all_inner_texts()
     names = [re.sub(r"\s*\d*\s*notes?$|\s+\d+\s*$", "", word.split("\n")[0]).strip() for word in lights]
-    assert names == ["Brief", "Set out", "Together", f"Weight {MARK}", "Site", "Client", "Papers"], (
+    assert names == ["Brief", "Set out", "Together", f"Weight {MARK}", "Finish", "Site", "Client", "Papers"], (
         "in the order of the job; of those announced none"
     )
 
