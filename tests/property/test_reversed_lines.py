@@ -35,8 +35,20 @@ def told_apart(piece):
         "joints": piece.joints,
         "parts": parts,
         "decisions": piece.decisions,
-        "findings": piece.findings,
+        "findings": [replace(one, cures=tuple(map(by_either_end, one.cures))) for one in piece.findings],
     }
+
+
+def by_either_end(cure):
+    """A cure that leads back to the file names the end as it is drawn: which one is all that may differ."""
+    edits = [
+        replace(
+            edit,
+            path=tuple("end" if edit.path[at - 1 : at] == ("line",) else word for at, word in enumerate(edit.path)),
+        )
+        for edit in cure.edits
+    ]
+    return replace(cure, edits=tuple(edits))
 
 
 def with_reversed(job, which):
