@@ -71,8 +71,10 @@ def agreed(desk: Desk, place: PlaceInRoom) -> Iterator[Words]:
         yield [strong("Weighs:"), WordRun(f"about {mass_figure(sum(mass.values()), 0)} {mass_unit()}.")]
     yield [strong("Place:"), WordRun(" ".join(_standing(desk, place)))]
     found = desk.book.found(Driving)
-    if found is not None:
+    if found is not None and found.mouths:
         yield [strong("Screws:"), WordRun(_screws_seen(found))]
+    elif found is not None:
+        yield [strong("Fastenings:"), WordRun("none can be seen, as far as looked at.")]
 
 
 def not_known(desk: Desk, place: PlaceInRoom) -> Words:
