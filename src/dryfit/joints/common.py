@@ -1,18 +1,19 @@
 """What several kinds share and no other room needs: defaults, limits of the angle, end grain at corners."""
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
 from ..findings import Finding, Severity, declare, owns
-from ..geometry.shapes import HalfSpace
+from ..geometry.frames import Vec2, length
+from ..geometry.shapes import HalfSpace, Knot, Prism, prism
 from ..job.options import Options
 from ..piece.facts import CutForm, Opens
 from ..piece.letting_in import StopAt, usual_depth
 from ..piece.model import DATUM_END, Cut, Ease, Figures, Judgement, Making, Meeting, Side, Stand, Strip, Ware
 from ..piece.movable import asked_to_turn
 from ..piece.sums import Sum
-from ..places import Cure, Edit, Where
+from ..places import Cure, Edit, Pair, Where
 from ..sentences import Angle, Fineness, Length, Name, Words, a, say
 from ..trade.screws import Screw, figure
 
@@ -240,3 +241,94 @@ def _flush(side: Side, other: Side, edge: str, shown: float) -> Iterator[Cure]:
         if one.path:
             label = say("{}: {} {}, level at the {}", Name(one.body), Length(shown), word, edge)
             yield Cure(label=label, edits=tuple(edits))
+
+
+def too_little(
+    code: str,
+    meeting: Meeting,
+    compared: tuple[float, float],
+    place: str,
+    remedy: Words,
+    cures: Callable[[], tuple[Cure, ...]] = tuple,
+) -> tuple[Finding, ...]:
+    """A stop where less wood is left at a place than there must be (`compared`); none where enough is."""
+    left, least = compared
+    if left >= least - 1e-9:
+        return ()
+    a, b = meeting.a.body, meeting.b.body
+    return (
+        Finding(
+            code=code,
+            severity=Severity.STOP,
+            where=Where(boards=(a, b), joint=meeting.key),
+            says=say("{} and {}: {} of wood is left {}", Name(a), Name(b), Length(max(left, 0.0)), place),
+            remedy=remedy,
+            found=left,
+            limit=least,
+            unit="mm",
+            source="common practice",
+            cures=cures(),
+        ),
+    )
+
+
+def key_pockets(
+    joint: Pair,
+    side: Side,
+    other: Side,
+    middle: Vec2,
+    cutter: float,
+    places: Iterable[float],
+    figures: Figures,
+    face: int = 0,
+) -> Cut:
+    """Pockets that a round cutter plunges for keys into both boards: this board's share.
+
+    Args:
+        middle: of the cutter as far as it is plunged, along this board and across its thickness; `cutter` across it.
+        places: of the keys' middles, out of the wall.
+        figures: their width is the keys' thickness.
+    """
+    radius, half = cutter / 2, figures.width.total / 2 if figures.width is not None else 0.0
+    ring: tuple[Knot, ...] = (
+        (length(middle[0] - radius), length(middle[1]), 1.0),
+        (length(middle[0] + radius), length(middle[1]), 1.0),
+    )
+    says = say("key pockets in {} to {}", Name(side.body), Name(other.body))
+    return Cut(
+        key=str(says),
+        says=says,
+        body=side.body,
+        form=CutForm.POCKET,
+        word="key pockets",
+        noun="pocket",
+        takes="keys",
+        joint=joint,
+        face=face,
+        shapes=tuple(
+            Prism(outline=ring, low=length(z - side.back - half), high=length(z - side.back + half)) for z in places
+        ),
+        figures=figures,
+        size_is="FIT TO",
+    )
+
+
+def tongue_groove(
+    joint: Pair, side: Side, other: Side, corners: tuple[Vec2, ...], overlap: Vec2, stop: float, figures: Figures
+) -> Cut:
+    """The groove for a loose tongue: an outline along this board, over what both have in common, `stop` short of it."""
+    low, high = overlap
+    says = say("groove in {} towards {}", Name(side.body), Name(other.body))
+    return Cut(
+        key=str(says),
+        says=says,
+        body=side.body,
+        form=CutForm.GROOVE,
+        word="tongue groove",
+        noun="groove",
+        takes="tongue",
+        joint=joint,
+        shapes=(prism(corners, low - side.back + stop, high - side.back - stop),),
+        figures=figures,
+        size_is="FIT TO",
+    )

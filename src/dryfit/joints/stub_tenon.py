@@ -49,14 +49,13 @@ from ..piece.sums import Sum, Term, Word, walls
 from ..places import Plain, Where
 from ..sentences import Angle, Length, Name, On, Sentence, Words, say
 from ..shop.tools import Process
-from .common import default_clearance, judge_angle, shallow_angle
+from .common import WRITTEN, default_clearance, judge_angle, shallow_angle
 from .registry import register
 
 SHARE = 3.0  # the tenon is this part of its board's thickness (common practice)
 FREE = 1.0  # left under the tenon for glue and chips (common practice)
 BEHIND = 4.0  # of wood between the mortise's floor and the other face, or another's floor (common practice)
 LEAST = 3.0  # of a tenon's thickness and width, and of its mortise's depth: the narrowest chisels sold (from memory)
-WRITTEN = 0.0006  # a depth as cut that differs by no more is as asked: records are written to 0.001
 
 SHORT_GRAIN = declare(
     "tenon-short-grain",

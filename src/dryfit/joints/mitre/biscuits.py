@@ -24,8 +24,9 @@ from ...piece.sums import Sum, Word
 from ...places import Cure
 from ...sentences import Angle, Count, Fineness, Length, Name, Several, Words, say
 from ...shop.tools import Ability, Need, Process
+from ..common import too_little
 from .options import MitreOptions
-from .strengthening import Strengthening, beside, middle, pairs, too_little
+from .strengthening import Strengthening, beside, middle, pairs
 
 BISCUIT_WALL = declare(
     "biscuit-near-outside",

@@ -5,20 +5,20 @@ from collections.abc import Mapping, Sequence
 
 from ...findings import Finding, declare, printed
 from ...geometry.frames import Vec2, length
-from ...geometry.shapes import Knot, Prism
+from ...geometry.shapes import Prism
 from ...job.options import filled
 from ...piece.corner import Corner
-from ...piece.facts import CutForm, Opens
+from ...piece.facts import Opens
 from ...piece.kinds import asked
 from ...piece.model import Board, Cut, Figures, Joint, Meeting, Side, Strip, Ware
 from ...piece.operations import Dial, Operation, Way, WorkSort
 from ...piece.sums import Sum, Word
 from ...places import Cure, Pair
-from ...sentences import Angle, Count, Fineness, Length, Name, Several, Words, say
+from ...sentences import Angle, Count, Fineness, Length, Several, Words, say
 from ...shop.tools import Ability, Need, Process
-from ..common import across
+from ..common import across, key_pockets, too_little
 from .options import MitreOptions
-from .strengthening import LONG, Strengthening, pairs, too_little
+from .strengthening import LONG, Strengthening, pairs
 
 KEY_DEEP = declare(
     "key-too-deep",
@@ -128,42 +128,20 @@ def hardware(meeting: Meeting, options: MitreOptions) -> Ware:
 def pockets(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> Cut:
     """Pockets of a circular cutter for keys across the outside arris: this board's share."""
     corner = Corner.of(side, other)
-    radius = options.cutter / 2
     middle = corner.at(_cutter_middle(corner, options))
-    ring: tuple[Knot, ...] = (
-        (length(middle[0] - radius), length(middle[1]), 1.0),
-        (length(middle[0] + radius), length(middle[1]), 1.0),
-    )
-    half = options.key_thickness / 2
-    shapes = tuple(
-        Prism(outline=ring, low=length(z - side.back - half), high=length(z - side.back + half))
-        for z in _places(meeting, options)
-    )
-    says = say("key pockets in {} to {}", Name(side.body), Name(other.body))
-    return Cut(
-        key=str(says),
-        says=says,
-        body=side.body,
-        form=CutForm.POCKET,
-        word="key pockets",
-        noun="pocket",
-        takes="keys",
-        joint=meeting.key,
-        shapes=shapes,
-        figures=Figures(
-            width=Sum.alone(options.key_thickness, Word.KEY),
-            on_face=length(_reach(meeting, options)),
-            depth=Sum.alone(options.plunge),
-            opens=Opens.END,
-            between_faces=round(corner.phi, 9),
-            note=say(
-                "cutter {}, plunged {} along the bisector",
-                Length(options.cutter, Fineness.WHOLE),
-                Length(options.plunge, Fineness.WHOLE),
-            ),
+    figures = Figures(
+        width=Sum.alone(options.key_thickness, Word.KEY),
+        on_face=length(_reach(meeting, options)),
+        depth=Sum.alone(options.plunge),
+        opens=Opens.END,
+        between_faces=round(corner.phi, 9),
+        note=say(
+            "cutter {}, plunged {} along the bisector",
+            Length(options.cutter, Fineness.WHOLE),
+            Length(options.plunge, Fineness.WHOLE),
         ),
-        size_is="FIT TO",
     )
+    return key_pockets(meeting.key, side, other, middle, options.cutter, _places(meeting, options), figures)
 
 
 def cut_pockets(cuts: Sequence[Cut], board: Board, options: MitreOptions, glued: Pair) -> Operation:

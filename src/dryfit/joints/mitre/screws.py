@@ -27,10 +27,10 @@ from ...piece.plane import Lines
 from ...places import Cure
 from ...sentences import Angle, Length, Name, Words, say
 from ...trade.screws import ENGAGEMENT, Screw, read_screw
-from ..common import ANGLE_SLACK, plug, screw_ware
+from ..common import ANGLE_SLACK, plug, screw_ware, too_little
 from ..screws import ends as screws
 from .options import MitreOptions
-from .strengthening import Strengthening, too_little
+from .strengthening import Strengthening
 
 SCREW_OUTSIDE = declare(
     "plug-near-mitre",

@@ -6,17 +6,16 @@ goes in afterwards (keys, screws) holds no board back.
 """
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
-from ...findings import Finding, Severity
+from ...findings import Finding
 from ...geometry.frames import Vec2
 from ...geometry.shapes import OVER
 from ...piece.corner import Corner
 from ...piece.model import Board, Cut, Gap, Joint, Mating, Meeting, Side, Ware
 from ...piece.operations import Operation
-from ...places import Cure, Where
-from ...sentences import Length, Name, Words, say
+from ...sentences import Words
 from .options import MitreOptions
 
 LONG = math.sqrt(2)  # what is cut back square to a mitre of 45 shows so much less square to a face
@@ -109,32 +108,3 @@ def beside(corner: Corner, half: float, deep: float) -> float:
     """Wood from the bottom of that, square to the nearer face of its board."""
     *_, one, other = outline(corner, half, deep)
     return corner.side.thickness / 2 - max(abs(one[1]), abs(other[1]))
-
-
-def too_little(
-    code: str,
-    meeting: Meeting,
-    compared: tuple[float, float],
-    place: str,
-    remedy: Words,
-    cures: Callable[[], tuple[Cure, ...]] = tuple,
-) -> tuple[Finding, ...]:
-    """A stop where less wood is left at a place than there must be (`compared`); none where enough is."""
-    left, least = compared
-    if left >= least - 1e-9:
-        return ()
-    a, b = meeting.a.body, meeting.b.body
-    return (
-        Finding(
-            code=code,
-            severity=Severity.STOP,
-            where=Where(boards=(a, b), joint=meeting.key),
-            says=say("{} and {}: {} of wood is left {}", Name(a), Name(b), Length(max(left, 0.0)), place),
-            remedy=remedy,
-            found=left,
-            limit=least,
-            unit="mm",
-            source="common practice",
-            cures=cures(),
-        ),
-    )

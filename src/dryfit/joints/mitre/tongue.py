@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from ...findings import Finding, declare, printed
 from ...geometry.frames import length
-from ...geometry.shapes import Prism, prism
+from ...geometry.shapes import Prism
 from ...job.options import filled
 from ...piece.corner import Corner
 from ...piece.facts import Between, CutForm, Opens, Stop
@@ -15,11 +15,11 @@ from ...piece.model import Board, Cut, Figures, Gap, Joint, Mating, Meeting, Sid
 from ...piece.operations import Dial, Operation, Sets, Way, WorkSort
 from ...piece.sums import Sum, Term, Word
 from ...places import Cure
-from ...sentences import Angle, Fineness, Length, Name, Words, say
+from ...sentences import Angle, Fineness, Length, Words, say
 from ...shop.tools import Ability, Need, Process
-from ..common import across
+from ..common import across, tongue_groove, too_little
 from .options import MitreOptions
-from .strengthening import LONG, Strengthening, beside, outline, pairs, too_little
+from .strengthening import LONG, Strengthening, beside, outline, pairs
 
 TONGUE_WALL = declare(
     "tongue-near-outside",
@@ -151,29 +151,16 @@ def groove(meeting: Meeting, side: Side, other: Side, options: MitreOptions) -> 
     half, deep = _size(meeting, options)
     half += side.wall_film  # on the groove's walls, where a dry corner is coated; the tongue is bare
     corners = tuple(corner.at(point) for point in outline(corner, half, deep))
-    low, high = meeting.overlap
     stop = options.tongue_stop
-    says = say("groove in {} towards {}", Name(side.body), Name(other.body))
-    return Cut(
-        key=str(says),
-        says=says,
-        body=side.body,
-        form=CutForm.GROOVE,
-        word="tongue groove",
-        noun="groove",
-        takes="tongue",
-        joint=meeting.key,
-        shapes=(prism(corners, low - side.back + stop, high - side.back - stop),),
-        figures=Figures(
-            width=_width(meeting, side, options),
-            depth=Sum("", (Term(Word.TONGUE, deep - DEEPER), Term(Word.DEEPER, DEEPER))),
-            opens=Opens.END,
-            stops=tuple(Stop(edge=edge, size=Sum.alone(stop, Word.STOP)) for edge in (Opens.FRONT, Opens.WALL)),
-            between_faces=round(corner.phi, 9),
-            lean=round(90.0 - corner.to_length, 9),
-        ),
-        size_is="FIT TO",
+    figures = Figures(
+        width=_width(meeting, side, options),
+        depth=Sum("", (Term(Word.TONGUE, deep - DEEPER), Term(Word.DEEPER, DEEPER))),
+        opens=Opens.END,
+        stops=tuple(Stop(edge=edge, size=Sum.alone(stop, Word.STOP)) for edge in (Opens.FRONT, Opens.WALL)),
+        between_faces=round(corner.phi, 9),
+        lean=round(90.0 - corner.to_length, 9),
     )
+    return tongue_groove(meeting.key, side, other, corners, meeting.overlap, stop, figures)
 
 
 def long_of(cut: Cut) -> float:

@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from ...findings import Finding, Severity, declare
+from ...findings import Finding, declare
 from ...geometry.frames import Vec
 from ...piece.carries import opposite
 from ...piece.facts import GlueZone, Press, Size
@@ -29,8 +29,7 @@ from ...piece.model import (
 )
 from ...piece.operations import Operation
 from ...piece.setout import PLUMB
-from ...places import Cure, Where
-from ...sentences import Length, Name, Words, say
+from ...sentences import Length, Words, say
 from .options import SpliceOptions
 
 THIN = declare(
@@ -218,29 +217,6 @@ def unequal(row: EndToEnd, what: str) -> Judgement | None:
         limit=IN_LINE,
         unit="mm",
         source="ours",
-    )
-
-
-def too_little(
-    row: EndToEnd, left: float, least: float, place: str, remedy: Words, cures: tuple[Cure, ...]
-) -> tuple[Finding, ...]:
-    """A stop where less wood is left at a place than there must be; none where enough is."""
-    if left >= least - 1e-9:
-        return ()
-    a, b = row.meeting.a.body, row.meeting.b.body
-    return (
-        Finding(
-            code=THIN,
-            severity=Severity.STOP,
-            where=Where(boards=(a, b), joint=row.meeting.key),
-            says=say("{} and {}: {} of wood is left {}", Name(a), Name(b), Length(max(left, 0.0)), place),
-            remedy=remedy,
-            found=left,
-            limit=least,
-            unit="mm",
-            source="common practice",
-            cures=cures,
-        ),
     )
 
 

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from ...findings import Finding, Severity, declare, printed
 from ...geometry.frames import length
-from ...geometry.shapes import OVER, Knot, Prism, half_space, prism
+from ...geometry.shapes import OVER, Prism, half_space
 from ...job.options import filled, given
 from ...piece.dowelling import breaks_out, dowelled, holes
 from ...piece.facts import Between, CutForm, GlueZone, Grain, Opens, Size, Stop
@@ -26,8 +26,8 @@ from ...sentences import Count, Fineness, Length, Name, On, Several, Words, say
 from ...shop.tools import Ability, Need, Process
 from ...trade import dowels as sold
 from ...trade.dowels import DEEPER, Dowel
-from ..common import across, end_cut
-from .forms import EndToEnd, SpliceForm, out_of_end, out_of_line, too_little, unequal, whole_steps
+from ..common import across, end_cut, key_pockets, tongue_groove, too_little
+from .forms import THIN, EndToEnd, SpliceForm, out_of_end, out_of_line, unequal, whole_steps
 from .options import SpliceOptions
 
 CARRIES_LITTLE = declare(
@@ -231,35 +231,17 @@ class InLineTongue(SquareEnds):
         out, half = out_of_end(side), _groove_half(row, side, options)
         deep = _wide(row, options) / 2 + FREE
         mouth, floor = side.at + out * OVER, side.at - out * deep
-        low, high = row.common
         stop = options.tongue_stop
         film = (Term(Word.FILM, 2 * side.wall_film),) if side.wall_film else ()
-        says = say("groove in {} towards {}", Name(side.body), Name(other.body))
-        return Cut(
-            key=str(says),
-            says=says,
-            body=side.body,
-            form=CutForm.GROOVE,
-            word="tongue groove",
-            noun="groove",
-            takes="tongue",
-            joint=row.meeting.key,
-            shapes=(
-                prism(
-                    ((mouth, -half), (mouth, half), (floor, half), (floor, -half)),
-                    low - side.back + stop,
-                    high - side.back - stop,
-                ),
-            ),
-            figures=Figures(
-                width=Sum("", (Term(Word.TONGUE, _thick(row, options)), *film, Term(Word.PLAY, options.tongue_play))),
-                depth=Sum("", (Term(Word.TONGUE, deep - FREE), Term(Word.DEEPER, FREE))),
-                opens=Opens.END,
-                stops=tuple(Stop(edge=edge, size=Sum.alone(stop, Word.STOP)) for edge in (Opens.FRONT, Opens.WALL)),
-                between_faces=row.meeting.angle,
-            ),
-            size_is="FIT TO",
+        corners = (mouth, -half), (mouth, half), (floor, half), (floor, -half)
+        figures = Figures(
+            width=Sum("", (Term(Word.TONGUE, _thick(row, options)), *film, Term(Word.PLAY, options.tongue_play))),
+            depth=Sum("", (Term(Word.TONGUE, deep - FREE), Term(Word.DEEPER, FREE))),
+            opens=Opens.END,
+            stops=tuple(Stop(edge=edge, size=Sum.alone(stop, Word.STOP)) for edge in (Opens.FRONT, Opens.WALL)),
+            between_faces=row.meeting.angle,
         )
+        return tongue_groove(row.meeting.key, side, other, corners, row.common, stop, figures)
 
     def glue(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
         """The ends, less the groove's mouth."""
@@ -310,7 +292,9 @@ class InLineTongue(SquareEnds):
         left = min(side.thickness / 2 - _groove_half(row, side, options) for side, _ in row.pairs)
         able = printed(_thick(row, options) - 2 * max(LEAST_CHEEK - left, 0.0), "-", "mm")
         cures = (asked("make the tongue {} thick", "tongue", able, "-"),) if able >= 2.0 else ()
-        thin = too_little(row, left, LEAST_CHEEK, "beside the tongue", "make the tongue thinner", cures)
+        thin = too_little(
+            THIN, row.meeting, (left, LEAST_CHEEK), "beside the tongue", "make the tongue thinner", lambda: cures
+        )
         return (_carries_little(row), *thin)
 
     def figures(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
@@ -420,42 +404,21 @@ class FaceKeys(SquareEnds):
         radius, plunge = options.cutter / 2, _plunge(row, options)
         face = row.upper(side) * (1 if options.key_face == "upper" else -1)
         middle = face * (side.thickness / 2 + radius - plunge)
-        ring: tuple[Knot, ...] = (
-            (length(side.at - radius), length(middle), 1.0),
-            (length(side.at + radius), length(middle), 1.0),
-        )
-        half = options.key_thickness / 2
-        shapes = tuple(
-            Prism(outline=ring, low=length(z - side.back - half), high=length(z - side.back + half))
-            for z in evenly(row.common, _count(row, options))
-        )
-        says = say("key pockets in {} to {}", Name(side.body), Name(other.body))
-        return Cut(
-            key=str(says),
-            says=says,
-            body=side.body,
-            form=CutForm.POCKET,
-            word="key pockets",
-            noun="pocket",
-            takes="keys",
-            joint=row.meeting.key,
-            face=face,
-            shapes=shapes,
-            figures=Figures(
-                width=Sum.alone(options.key_thickness, Word.KEY),
-                on_face=length(reach(options.cutter, plunge)),
-                depth=Sum.alone(plunge),
-                opens=Opens.FACE,
-                between_faces=row.meeting.angle,
-                note=say(
-                    "cutter {}, plunged {} into the {} face",
-                    Length(options.cutter, Fineness.WHOLE),
-                    Length(plunge),
-                    options.key_face,
-                ),
+        figures = Figures(
+            width=Sum.alone(options.key_thickness, Word.KEY),
+            on_face=length(reach(options.cutter, plunge)),
+            depth=Sum.alone(plunge),
+            opens=Opens.FACE,
+            between_faces=row.meeting.angle,
+            note=say(
+                "cutter {}, plunged {} into the {} face",
+                Length(options.cutter, Fineness.WHOLE),
+                Length(plunge),
+                options.key_face,
             ),
-            size_is="FIT TO",
         )
+        places = evenly(row.common, _count(row, options))
+        return key_pockets(row.meeting.key, side, other, (side.at, middle), options.cutter, places, figures, face=face)
 
     def glue(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[GlueZone, ...]:
         """The ends, and both sides of the keys, in both boards."""
@@ -491,7 +454,7 @@ class FaceKeys(SquareEnds):
         able = row.thin - LEAST_BEHIND
         cures = (asked("plunge the cutter {}", "plunge", able, "-"),) if able >= LEAST_BEHIND else ()
         remedy = say("plunge the cutter {} at the most", Length(able, side=On.DOWN))
-        return too_little(row, left, LEAST_BEHIND, "behind the keys", remedy, cures)
+        return too_little(THIN, row.meeting, (left, LEAST_BEHIND), "behind the keys", remedy, lambda: cures)
 
     def figures(self, row: EndToEnd, joint: Joint[SpliceOptions]) -> tuple[Size, ...]:
         """How long a key is on the face."""
