@@ -32,6 +32,11 @@ def pytest_collection_finish() -> None:
     gc.freeze()
 
 
+def pytest_unconfigure() -> None:
+    """Compiled modules that could not be cleared on the way out would complain of it."""
+    gc.unfreeze()
+
+
 @pytest.fixture
 def unmade(monkeypatch: pytest.MonkeyPatch) -> str:
     """A kind of joint known by name and not made, whatever kinds have come since."""

@@ -215,6 +215,16 @@ def test_a_demo_makes_an_extra_that_it_is_asked_for(tmp_path, monkeypatch):
     assert (tmp_path / "out" / "step-shelf" / "full-size.pdf").exists()
 
 
+def test_a_book_ends_with_the_names_of_its_papers_and_nothing_of_the_libraries(job, tmp_path):
+    """Some complain on the way out of what Python was kept from clearing away."""
+    command = [sys.executable, "-m", "dryfit", "book", str(job(SOUND_JOB)), "--out", str(tmp_path / "papers")]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+
+    assert done.returncode == SOUND
+    assert [line for line in done.stderr.splitlines() if " is made" not in line] == []
+    assert done.stdout.splitlines()[-1].strip().endswith(".pdf")
+
+
 def test_a_reader_that_goes_away_gets_no_traceback(job):
     path = job(SOUND_JOB)
     command = [sys.executable, "-m", "dryfit", "check", str(path), "--json"]

@@ -5,8 +5,6 @@ Exit codes: 0 sound, 1 something must change before the first cut, 2 the file ca
 """
 
 import argparse
-import atexit
-import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -19,10 +17,6 @@ from .faults import failed, warnings_told
 from .telling import MUST_CHANGE, SOUND, UNUSABLE, NotToldError, say
 
 __all__ = ["COMMANDS", "MUST_CHANGE", "SOUND", "UNUSABLE", "main"]
-
-# As Python ends it looks through all there is for rings of garbage, more than once: a fifth of the time of a check, for
-# nothing, as the memory goes back with the process.
-atexit.register(gc.freeze)
 
 STOPPED = 130  # as a shell has it for a program ended by Ctrl-C
 
