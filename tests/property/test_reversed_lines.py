@@ -35,20 +35,22 @@ def told_apart(piece):
         "joints": piece.joints,
         "parts": parts,
         "decisions": piece.decisions,
-        "findings": [replace(one, cures=tuple(map(by_either_end, one.cures))) for one in piece.findings],
+        "findings": [by_own_end(piece, one) for one in piece.findings],
     }
 
 
-def by_either_end(cure):
-    """A cure that leads back to the file names the end as it is drawn: which one is all that may differ."""
-    edits = [
-        replace(
-            edit,
-            path=tuple("end" if edit.path[at - 1 : at] == ("line",) else word for at, word in enumerate(edit.path)),
-        )
-        for edit in cure.edits
-    ]
-    return replace(cure, edits=tuple(edits))
+def by_own_end(piece, finding):
+    """With cures that name an end as the board has it: which one of the drawn line that is leads back to the file."""
+    flipped = {board.path: board.flipped for board in piece.boards}
+
+    def turned(edit):
+        *table, line, end, axis = edit.path if len(edit.path) > 2 else (None, None, None)
+        if line != "line" or not flipped.get(tuple(table)):
+            return edit
+        return replace(edit, path=(*table, line, 1 - end, axis))
+
+    cures = (replace(cure, edits=tuple(map(turned, cure.edits))) for cure in finding.cures)
+    return replace(finding, cures=tuple(cures))
 
 
 def with_reversed(job, which):
