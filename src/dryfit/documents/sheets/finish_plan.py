@@ -39,7 +39,12 @@ def finish_plan(desk: Desk) -> Iterator[Draft]:
     sheaf = Sheaf(desk, letter=BARS, title=TITLE, says=says, kind=TITLE, number="F")
     dated = any(step.date for step in found.steps)
     heads = ("day", *(("date",) if dated else ()), "what", "which", "after the one before", "")
-    sheaf.table("what is done when", heads, list(_steps(desk, found, dated=dated)), note=list(_drying(found)))
+    sheaf.table(
+        "what is done when",
+        heads,
+        list(_steps(desk, found, dated=dated)),
+        note=[*_silent(desk, found), *_drying(found)],
+    )
     sheaf.table("what it takes", ("", "for", "coat by coat", "to buy"), list(_takes(found)), note=list(_covers(found)))
     heads = ("when", "wet at once", "longest", "widest", "rack, high", "floor", "side by side")
     sheaf.table("where what is wet lies", heads, [_rack(need) for need in found.racks], note=_racked())
@@ -90,6 +95,14 @@ def _act(step: FinishStep) -> str:
         return f"coat {step.coat}"
     grits = " ".join(f"P{grit}" for grit in step.grits)
     return f"{ACTS[step.act]} {grits}".strip()
+
+
+def _silent(desk: Desk, found: Coating) -> Iterator[WordRun]:
+    """Above all else: a plan of some boards looks like one of all."""
+    silent = [board.name for board in found.boards if board.when is None]
+    if silent:
+        they_are = "it is" if len(silent) == 1 else "they are"
+        yield strong(f"Not in this plan: {_letters(desk, silent)}. Nobody says when {they_are} coated.")
 
 
 def _drying(found: Coating) -> Iterator[WordRun]:
@@ -242,9 +255,6 @@ def _seen(desk: Desk, found: Coating) -> Iterator[WordRun]:
             "Seen: from the front, all that is not turned to the wall or inside a cut; [[eye]] in the job tells more."
         )
     yield WordRun("In joints: what another board covers. Ends are end grain. In cuts: walls of holes too, left bare.")
-    silent = [board.name for board in found.boards if board.when is None]
-    if silent:
-        yield WordRun(f"Nobody says when {_letters(desk, silent)} is coated: not in this plan.")
 
 
 def _minds(found: Coating) -> Iterator[Sequence[WordRun]]:
